@@ -1,0 +1,4 @@
+//! Cutting data for light mills and small cutters.
+
+#[macro_use]
+extern crate uom;

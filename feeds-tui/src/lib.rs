@@ -1,0 +1,1 @@
+//! The program `feeds`: terminal screens and plain commands.

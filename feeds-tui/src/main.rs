@@ -1,0 +1,3 @@
+//! Starts the program.
+
+fn main() {}

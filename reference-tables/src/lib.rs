@@ -1,0 +1,1 @@
+//! Numbers from books and catalogues, each with its source and its basis.

@@ -1,0 +1,1 @@
+//! Helpers the tests share.
