@@ -1,4 +1,20 @@
-//! Cutting data for light mills and small cutters.
+//! Cutting data for light mills and small cutters: pure calculation.
+//!
+//! A [`formula`] is a struct whose named fields are its inputs; a [`notebook`] takes formulas,
+//! silently or keeping every step of the working.
+//!
+//! ```
+//! use feeds_core::formula::{Formula, feed::FeedPerTooth};
+//! use feeds_core::quantity::{SpindleSpeed, Velocity, in_mm, read::read};
+//!
+//! let v_f = read::<Velocity>("10 ft/min").unwrap().value;
+//! let n = read::<SpindleSpeed>("4400 rpm").unwrap().value;
+//! let f_z = FeedPerTooth { v_f, z: 4.0, n }.value();
+//! assert!((in_mm(f_z) - 0.1732).abs() < 1e-4); // 3048 mm/min / (4 · 4400 /min)
+//! ```
 
-#[macro_use]
-extern crate uom;
+pub mod error;
+pub mod formula;
+pub mod notebook;
+pub mod quantity;
+pub mod symbol;

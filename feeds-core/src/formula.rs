@@ -1,0 +1,121 @@
+//! Formulas: one struct each, whose fields are its inputs, and the register that help, manual,
+//! tests and the command `formula` walk.
+
+pub mod feed;
+pub mod speed;
+
+use crate::quantity::Quantity;
+use crate::symbol::Symbol;
+
+/// What is printed of a formula: its name, the symbol it gives, the text and the source.
+#[derive(Clone, Copy, Debug)]
+pub struct Card {
+    /// Name in words.
+    pub name: &'static str,
+    /// The symbol of the result.
+    pub symbol: &'static Symbol,
+    /// The right-hand side in symbols. A test evaluates it and compares with the code.
+    pub text: &'static str,
+    /// Why it is so, in one sentence.
+    pub why: &'static str,
+    /// Where it is from.
+    pub source: &'static str,
+}
+
+/// A formula with its inputs filled in.
+///
+/// # Example
+/// ```
+/// use feeds_core::formula::{Formula, feed::FeedSpeed};
+/// use feeds_core::quantity::{SpindleSpeed, mm};
+/// let v_f = FeedSpeed { f_z: mm(0.03), z: 4.0, n: SpindleSpeed::per_minute(3183.1) }.value();
+/// assert!((v_f.value * 60e3 - 381.972).abs() < 1e-3); // 0.03 mm x 4 x 3183.1 /min
+/// ```
+pub trait Formula: Copy {
+    /// The quantity of the result.
+    type Out: Quantity;
+    /// What is printed of it.
+    const CARD: Card;
+    /// The symbols of the inputs, in the order of the fields.
+    const SYMBOLS: &'static [&'static Symbol];
+    /// The result.
+    fn value(&self) -> Self::Out;
+    /// The inputs in SI base units, in the order of [`Formula::SYMBOLS`].
+    fn inputs(&self) -> Vec<f64>;
+    /// The formula with inputs in SI base units, in the order of [`Formula::SYMBOLS`].
+    fn from_si(inputs: &[f64]) -> Self;
+}
+
+/// A formula as the register holds it: its card, its inputs, and how to compute it from them.
+#[derive(Clone, Copy, Debug)]
+pub struct Registered {
+    /// What is printed of it.
+    pub card: Card,
+    /// The symbols of the inputs.
+    pub symbols: &'static [&'static Symbol],
+    /// The result in SI base units from inputs in SI base units.
+    pub compute: fn(&[f64]) -> f64,
+}
+
+/// Builds the register's entry of a formula.
+pub const fn registered<F: Formula>() -> Registered {
+    Registered {
+        card: F::CARD,
+        symbols: F::SYMBOLS,
+        compute: |inputs| F::from_si(inputs).value().si(),
+    }
+}
+
+/// Every formula there is.
+pub fn formulas() -> impl Iterator<Item = &'static Registered> {
+    [speed::FORMULAS, feed::FORMULAS].into_iter().flatten()
+}
+
+/// Declares a formula: documentation, fields with their quantity and symbol, card, and the value.
+macro_rules! formula {
+    (
+        $(#[$doc:meta])*
+        $name:ident { $($field:ident: $kind:ty = $symbol:ident),+ $(,)? } -> $out:ty = $gives:ident;
+        name $title:literal; text $text:literal; why $why:literal; source $source:literal;
+        |$this:ident| $value:expr
+    ) => {
+        $(#[$doc])*
+        #[derive(Clone, Copy, Debug, PartialEq)]
+        pub struct $name {
+            $(
+                #[doc = concat!("See [`", stringify!($symbol), "`](crate::symbol::",
+                    stringify!($symbol), ").")]
+                pub $field: $kind,
+            )+
+        }
+
+        impl $crate::formula::Formula for $name {
+            type Out = $out;
+            const CARD: $crate::formula::Card = $crate::formula::Card {
+                name: $title,
+                symbol: &$crate::symbol::$gives,
+                text: $text,
+                why: $why,
+                source: $source,
+            };
+            const SYMBOLS: &'static [&'static $crate::symbol::Symbol] =
+                &[$(&$crate::symbol::$symbol),+];
+            #[inline]
+            fn value(&self) -> $out {
+                let $this = self;
+                $value
+            }
+            fn inputs(&self) -> Vec<f64> {
+                vec![$($crate::quantity::Quantity::si(self.$field)),+]
+            }
+            fn from_si(inputs: &[f64]) -> Self {
+                let mut inputs = inputs.iter().copied();
+                $(
+                    let $field = inputs.next().unwrap_or(f64::NAN);
+                )+
+                Self { $($field: <$kind as $crate::quantity::Quantity>::from_si($field)),+ }
+            }
+        }
+    };
+}
+pub(crate) use formula;

@@ -1,0 +1,224 @@
+//! Notebooks: the same calculation, silent at no cost or with every step kept.
+
+use crate::formula::{Card, Formula};
+use crate::quantity::Quantity;
+use crate::symbol::{Symbol, System};
+use serde::Serialize;
+use std::fmt::Write as _;
+
+/// Where a number comes from.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[serde(tag = "from", rename_all = "snake_case")]
+pub enum Origin {
+    /// The user typed it.
+    Typed {
+        /// The text as typed.
+        text: String,
+        /// The field it was typed into.
+        field: String,
+    },
+    /// A row of a table.
+    Row {
+        /// What the row says, such as «Kienzle pair, 1095 annealed».
+        row: String,
+        /// The source and its page.
+        source: String,
+        /// `printed`, `memory` or `common practice`.
+        basis: String,
+        /// Not to be presented as data.
+        weak: bool,
+    },
+    /// A default of the house, common practice unless it names a source.
+    Default {
+        /// Why this value.
+        why: String,
+    },
+    /// The result of an earlier step, counted from 1.
+    Step {
+        /// Which.
+        number: usize,
+    },
+}
+
+impl Origin {
+    /// One short phrase.
+    pub fn phrase(&self) -> String {
+        match self {
+            Self::Typed { text, field } => format!("{field}, typed {text}"),
+            Self::Row {
+                row,
+                source,
+                basis,
+                weak,
+            } => {
+                let weak = if *weak { ", weak" } else { "" };
+                format!("{row}: {source} [{basis}{weak}]")
+            }
+            Self::Default { why } => format!("default: {why}"),
+            Self::Step { number } => format!("step {number}"),
+        }
+    }
+
+    /// Whether the number is not to be presented as data.
+    pub fn weak(&self) -> bool {
+        matches!(self, Self::Row { weak: true, .. } | Self::Default { .. })
+    }
+}
+
+/// An input of a step.
+#[derive(Clone, Debug)]
+pub struct StepInput {
+    /// Its symbol.
+    pub symbol: &'static Symbol,
+    /// Its value in SI base units.
+    pub si: f64,
+    /// Where it comes from, if the notebook was told.
+    pub origin: Option<Origin>,
+}
+
+/// One step of the working: a formula, its inputs and its result.
+#[derive(Clone, Debug)]
+pub struct Step {
+    /// Its place, counted from 1.
+    pub number: usize,
+    /// The formula.
+    pub card: Card,
+    /// The inputs.
+    pub inputs: Vec<StepInput>,
+    /// The result in SI base units.
+    pub si: f64,
+}
+
+impl Step {
+    /// Four lines: symbols, numbers with units, result, why and source.
+    pub fn text(&self, system: System) -> String {
+        let symbol = self.card.symbol;
+        let mut out = format!("{}. {}\n", self.number, self.card.name);
+        let _ = writeln!(out, "   {} = {}", symbol.text, self.card.text);
+        let _ = writeln!(out, "   {} = {}", symbol.text, self.numbers(system));
+        let _ = writeln!(out, "   {} = {}", symbol.text, symbol.show(self.si, system));
+        for input in &self.inputs {
+            if let Some(origin) = &input.origin {
+                let name = input.symbol.name;
+                let _ = writeln!(
+                    out,
+                    "     {}, {name}: {}",
+                    input.symbol.text,
+                    origin.phrase()
+                );
+            }
+        }
+        let _ = writeln!(out, "   why: {}", self.card.why);
+        let _ = writeln!(out, "   source: {}", self.card.source);
+        out
+    }
+
+    /// The formula with each symbol replaced by its value and unit.
+    pub fn numbers(&self, system: System) -> String {
+        let mut order: Vec<&StepInput> = self.inputs.iter().collect();
+        order.sort_by_key(|i| std::cmp::Reverse(i.symbol.text.len()));
+        let mut out = String::new();
+        let mut rest = self.card.text;
+        while let Some(first) = rest.chars().next() {
+            let starts_word = !out.ends_with(is_symbol_part);
+            let hit = order.iter().find(|i| {
+                starts_word
+                    && rest
+                        .strip_prefix(i.symbol.text)
+                        .is_some_and(|r| !r.starts_with(is_symbol_part))
+            });
+            if let Some(input) = hit {
+                out.push_str(&input.symbol.show(input.si, system));
+                rest = &rest[input.symbol.text.len()..];
+                continue;
+            }
+            out.push(first);
+            rest = &rest[first.len_utf8()..];
+        }
+        out
+    }
+}
+
+fn is_symbol_part(c: char) -> bool {
+    c.is_alphanumeric() || c == '_' || c == ','
+}
+
+/// Takes formulas: computes them, and keeps a step of each or not.
+pub trait Notebook {
+    /// Computes the formula.
+    fn take<F: Formula>(&mut self, formula: F) -> F::Out;
+    /// Tells where the value of a symbol comes from; silent notebooks never ask for it.
+    fn told(&mut self, symbol: &'static Symbol, origin: impl FnOnce() -> Origin);
+}
+
+/// Computes and keeps nothing: compiles to the formula's plain arithmetic.
+#[derive(Clone, Copy, Debug, Default)]
+pub struct Silent;
+
+impl Notebook for Silent {
+    #[inline]
+    fn take<F: Formula>(&mut self, formula: F) -> F::Out {
+        formula.value()
+    }
+    #[inline]
+    fn told(&mut self, _: &'static Symbol, _: impl FnOnce() -> Origin) {}
+}
+
+/// Keeps a step of every formula taken.
+///
+/// # Example
+/// ```
+/// use feeds_core::formula::speed::CuttingSpeed;
+/// use feeds_core::notebook::{Notebook, Recorded};
+/// use feeds_core::quantity::{SpindleSpeed, mm};
+/// use feeds_core::symbol::System;
+/// let mut notes = Recorded::default();
+/// notes.take(CuttingSpeed { d_eff: mm(10.0), n: SpindleSpeed::per_minute(4400.0) });
+/// assert!(notes.steps[0].text(System::Metric).contains("π · 10.000 mm · 4400 1/min"));
+/// assert!(notes.steps[0].text(System::Metric).contains("v_c = 138.2 m/min"));
+/// ```
+#[derive(Clone, Debug, Default)]
+pub struct Recorded {
+    /// The steps, in order.
+    pub steps: Vec<Step>,
+    /// Where the latest value of each symbol comes from.
+    origins: Vec<(&'static Symbol, Origin)>,
+}
+
+impl Recorded {
+    fn origin(&self, symbol: &Symbol) -> Option<Origin> {
+        self.origins
+            .iter()
+            .rev()
+            .find(|(s, _)| *s == symbol)
+            .map(|(_, o)| o.clone())
+    }
+}
+
+impl Notebook for Recorded {
+    fn take<F: Formula>(&mut self, formula: F) -> F::Out {
+        let value = formula.value();
+        let number = self.steps.len() + 1;
+        let inputs = F::SYMBOLS
+            .iter()
+            .zip(formula.inputs())
+            .map(|(&symbol, si)| StepInput {
+                symbol,
+                si,
+                origin: self.origin(symbol),
+            })
+            .collect();
+        self.steps.push(Step {
+            number,
+            card: F::CARD,
+            inputs,
+            si: value.si(),
+        });
+        self.origins.push((F::CARD.symbol, Origin::Step { number }));
+        value
+    }
+
+    fn told(&mut self, symbol: &'static Symbol, origin: impl FnOnce() -> Origin) {
+        self.origins.push((symbol, origin()));
+    }
+}

@@ -1,0 +1,165 @@
+//! The symbols of ISO 3002 and what each means: one word and one unit for one thing.
+
+use crate::quantity::unit as u;
+use crate::quantity::{Amount, Unit};
+
+/// A symbol: how it is written, what it is called, and the units it is shown in.
+#[derive(Debug)]
+pub struct Symbol {
+    /// The symbol, such as `f_z`.
+    pub text: &'static str,
+    /// Its name in words.
+    pub name: &'static str,
+    /// The unit scripts see.
+    pub unit: &'static Unit,
+    /// The unit people read in the metric system, with the places after the point.
+    pub metric: (&'static Unit, usize),
+    /// The unit people read in the inch system, with the places after the point.
+    pub inch: (&'static Unit, usize),
+}
+
+impl PartialEq for Symbol {
+    fn eq(&self, other: &Self) -> bool {
+        self.text == other.text
+    }
+}
+
+/// The system of units people read. It never changes what was typed.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum System {
+    /// Millimetres, metres per minute.
+    #[default]
+    Metric,
+    /// Inches, feet per minute.
+    Inch,
+}
+
+impl Symbol {
+    /// An amount of this symbol in the unit scripts see.
+    pub fn amount(&'static self, si: f64) -> Amount {
+        Amount::of(si, self.unit)
+    }
+
+    /// The value as people read it: fixed places for this quantity, its unit after it.
+    ///
+    /// # Example
+    /// ```
+    /// use feeds_core::symbol::{F_Z, System};
+    /// assert_eq!(F_Z.show(0.000_173_2, System::Metric), "0.1732 mm");
+    /// assert_eq!(F_Z.show(0.000_173_2, System::Inch), "0.00682 in");
+    /// ```
+    pub fn show(&self, si: f64, system: System) -> String {
+        let (unit, places) = match system {
+            System::Metric => self.metric,
+            System::Inch => self.inch,
+        };
+        Amount::of(si, unit).fixed(places)
+    }
+}
+
+macro_rules! symbols {
+    ($($id:ident = $text:literal, $name:literal, $unit:ident, $metric:ident $places:literal,
+       $inch:ident $inch_places:literal;)+) => {
+        $(
+            #[doc = concat!("`", $text, "`: ", $name, ".")]
+            pub static $id: Symbol = Symbol {
+                text: $text,
+                name: $name,
+                unit: &u::$unit,
+                metric: (&u::$metric, $places),
+                inch: (&u::$inch, $inch_places),
+            };
+        )+
+        /// Every symbol, in the order of this file.
+        pub static SYMBOLS: &[&Symbol] = &[$(&$id),+];
+    };
+}
+
+symbols! {
+    D = "D", "cutting diameter", MILLIMETRE, MILLIMETRE 3, INCH 4;
+    D_EFF = "D_eff", "effective diameter", MILLIMETRE, MILLIMETRE 3, INCH 4;
+    R_EPS = "r_e", "corner radius", MILLIMETRE, MILLIMETRE 3, INCH 4;
+    R = "R", "ball or corner radius", MILLIMETRE, MILLIMETRE 3, INCH 4;
+    Z = "z", "number of edges", ONE, ONE 0, ONE 0;
+    HELIX = "λ_s", "helix angle", DEGREE, DEGREE 1, DEGREE 1;
+    KAPPA = "κ", "cutting edge angle", DEGREE, DEGREE 1, DEGREE 1;
+    TILT = "β", "tilt of the cutter", DEGREE, DEGREE 1, DEGREE 1;
+    SLOPE = "α", "slope of the surface", DEGREE, DEGREE 1, DEGREE 1;
+    N = "n", "spindle speed", PER_MINUTE, PER_MINUTE 0, PER_MINUTE 0;
+    V_C = "v_c", "cutting speed", METRE_PER_MINUTE, METRE_PER_MINUTE 1, FOOT_PER_MINUTE 0;
+    F_Z = "f_z", "feed per tooth", MILLIMETRE, MILLIMETRE 4, INCH 5;
+    V_F = "v_f", "feed speed", MILLIMETRE_PER_MINUTE, MILLIMETRE_PER_MINUTE 0,
+        INCH_PER_MINUTE 1;
+    V_F_CENTRE = "v_f,c", "feed speed of the cutter centre", MILLIMETRE_PER_MINUTE,
+        MILLIMETRE_PER_MINUTE 0, INCH_PER_MINUTE 1;
+    A_P = "a_p", "depth of cut along the axis", MILLIMETRE, MILLIMETRE 3, INCH 4;
+    A_E = "a_e", "width of cut across the axis", MILLIMETRE, MILLIMETRE 3, INCH 4;
+    A_E_EQ = "a_e,eq", "equivalent straight width of cut", MILLIMETRE, MILLIMETRE 3, INCH 4;
+    Q = "Q", "removal rate", CUBIC_CENTIMETRE_PER_MINUTE, CUBIC_CENTIMETRE_PER_MINUTE 3,
+        CUBIC_INCH_PER_MINUTE 4;
+    L = "L", "length of cut", MILLIMETRE, MILLIMETRE 1, INCH 2;
+    L_A = "L_a", "approach distance", MILLIMETRE, MILLIMETRE 2, INCH 3;
+    T_CUT = "t", "cutting time", MINUTE, MINUTE 2, MINUTE 2;
+    PHI_S = "φ_s", "engagement angle", DEGREE, DEGREE 1, DEGREE 1;
+    PHI_MAX = "φ_max", "largest engagement angle", DEGREE, DEGREE 1, DEGREE 1;
+    H_MAX = "h_max", "largest chip thickness", MILLIMETRE, MICROMETRE 1, THOU 3;
+    H_M = "h_m", "mean chip thickness", MILLIMETRE, MICROMETRE 1, THOU 3;
+    H = "h", "chip thickness", MILLIMETRE, MICROMETRE 1, THOU 3;
+    H_MIN = "h_min", "least chip thickness that cuts", MILLIMETRE, MICROMETRE 1, THOU 3;
+    LAMBDA = "λ", "share of the edge radius that still cuts", ONE, ONE 2, ONE 2;
+    R_EDGE = "r_β", "cutting edge radius", MILLIMETRE, MICROMETRE 1, THOU 3;
+    RUBBING = "s_r", "share of the arc that rubs", ONE, PERCENT 0, PERCENT 0;
+    THINNING = "f_z/h_max", "thinning factor", ONE, ONE 3, ONE 3;
+    CUSP = "h_c", "cusp height", MILLIMETRE, MICROMETRE 2, THOU 3;
+    STEP = "b_r", "step between paths", MILLIMETRE, MILLIMETRE 3, INCH 4;
+    SURFACE_STEP = "b_s", "step along the surface", MILLIMETRE, MILLIMETRE 3, INCH 4;
+    R_T = "R_t", "theoretical height of roughness", MICROMETRE, MICROMETRE 2, THOU 4;
+    R_A = "R_a", "theoretical mean roughness", MICROMETRE, MICROMETRE 3, THOU 4;
+    PITCH = "p", "pitch", MILLIMETRE, MILLIMETRE 3, INCH 4;
+    WALL_D = "D_m", "wall diameter", MILLIMETRE, MILLIMETRE 2, INCH 3;
+    WALL_R = "R_w", "radius of the finished wall", MILLIMETRE, MILLIMETRE 2, INCH 3;
+    HOLE_D = "D_w", "diameter of the hole that is there", MILLIMETRE, MILLIMETRE 2, INCH 3;
+    WIDTH = "w", "width of the work", MILLIMETRE, MILLIMETRE 2, INCH 3;
+    PREVIOUS_D = "D_prev", "diameter of the cutter before", MILLIMETRE, MILLIMETRE 3, INCH 4;
+    DEPTH = "T", "depth to reach", MILLIMETRE, MILLIMETRE 2, INCH 3;
+    TURNS = "i", "turns of the helix", ONE, ONE 2, ONE 2;
+    PATH_LENGTH = "L_p", "length of the path", MILLIMETRE, MILLIMETRE 1, INCH 2;
+    RAMP = "γ_r", "ramp angle", DEGREE, DEGREE 2, DEGREE 2;
+    RAMP_LENGTH = "L_r", "length of the ramp", MILLIMETRE, MILLIMETRE 1, INCH 2;
+    KC11 = "k_c1.1", "specific cutting force at 1 mm", NEWTON_PER_SQUARE_MILLIMETRE,
+        NEWTON_PER_SQUARE_MILLIMETRE 0, KILOPOUND_PER_SQUARE_INCH 0;
+    M_C = "m_c", "exponent of chip thickness", ONE, ONE 2, ONE 2;
+    K_C = "k_c", "specific cutting force", NEWTON_PER_SQUARE_MILLIMETRE,
+        NEWTON_PER_SQUARE_MILLIMETRE 0, KILOPOUND_PER_SQUARE_INCH 0;
+    RAKE = "γ", "rake angle", DEGREE, DEGREE 1, DEGREE 1;
+    RAKE_REF = "γ_0", "rake angle of the table", DEGREE, DEGREE 1, DEGREE 1;
+    WEAR = "K_w", "wear factor", ONE, ONE 2, ONE 2;
+    B = "b", "width of the chip", MILLIMETRE, MILLIMETRE 3, INCH 4;
+    F_C = "F_c", "cutting force", NEWTON, NEWTON 1, POUND 2;
+    F_XY = "F_xy", "peak lateral force", NEWTON, NEWTON 1, POUND 2;
+    F = "F", "force", NEWTON, NEWTON 1, POUND 2;
+    U = "u", "energy per volume", JOULE_PER_CUBIC_MILLIMETRE, JOULE_PER_CUBIC_MILLIMETRE 2,
+        HORSEPOWER_PER_CUBIC_INCH_PER_MINUTE 2;
+    P_C = "P_c", "cutting power", WATT, WATT 0, HORSEPOWER 3;
+    M_C_TORQUE = "M_c", "cutting torque", NEWTON_METRE, NEWTON_METRE 3, INCH_POUND 2;
+    ETA = "η", "efficiency", ONE, ONE 2, ONE 2;
+    P_MOT = "P_mot", "motor power", WATT, WATT 0, HORSEPOWER 3;
+    E = "E", "modulus of elasticity", NEWTON_PER_SQUARE_MILLIMETRE, GIGAPASCAL 0,
+        KILOPOUND_PER_SQUARE_INCH 0;
+    DEFLECTION = "δ", "deflection", MILLIMETRE, MICROMETRE 1, THOU 3;
+    STIFFNESS = "k", "stiffness", NEWTON_PER_MILLIMETRE, NEWTON_PER_MILLIMETRE 0,
+        POUND_PER_INCH 0;
+    SIGMA = "σ", "stress", NEWTON_PER_SQUARE_MILLIMETRE, NEWTON_PER_SQUARE_MILLIMETRE 0,
+        KILOPOUND_PER_SQUARE_INCH 1;
+    TAYLOR_N = "n_T", "exponent of tool life", ONE, ONE 3, ONE 3;
+    TAYLOR_C = "C_T", "cutting speed for a life of one minute", METRE_PER_MINUTE,
+        METRE_PER_MINUTE 1, FOOT_PER_MINUTE 0;
+    LIFE = "T_L", "tool life", MINUTE, MINUTE 1, MINUTE 1;
+    RATIO = "q", "ratio", ONE, ONE 3, ONE 3;
+    FREQUENCY = "f_c", "chatter frequency", HERTZ, HERTZ 0, HERTZ 0;
+}
+
+/// The symbol written as `text`.
+pub fn symbol(text: &str) -> Option<&'static Symbol> {
+    SYMBOLS.iter().copied().find(|s| s.text == text)
+}
