@@ -15,6 +15,8 @@
 
 pub mod error;
 pub mod formula;
+#[doc(hidden)]
+pub mod kernel;
 pub mod notebook;
 pub mod quantity;
 pub mod symbol;

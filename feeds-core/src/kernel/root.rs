@@ -1,0 +1,100 @@
+//! Roots and peaks of functions of one variable.
+
+/// Root of `f` between `lo` and `hi`, where its signs differ, to within `tolerance`; `None` when
+/// they do not differ or are not numbers.
+///
+/// # Method
+/// ITP (interpolate, truncate, project): never more than one step behind bisection, as fast as
+/// the secant on smooth functions. I. Oliveira, R. Takahashi, ACM TOMS 47 (2020) 5 (memory).
+pub fn bracketed(lo: f64, hi: f64, tolerance: f64, mut f: impl FnMut(f64) -> f64) -> Option<f64> {
+    let (mut a, mut b) = (lo, hi);
+    let (mut fa, mut fb) = (f(a), f(b));
+    if fa == 0.0 {
+        return Some(a);
+    }
+    if fb == 0.0 {
+        return Some(b);
+    }
+    if (fa * fb).partial_cmp(&0.0) != Some(core::cmp::Ordering::Less) {
+        return None;
+    }
+    let tolerance = tolerance.max(f64::EPSILON * a.abs().max(b.abs()));
+    let halvings = ((b - a) / (2.0 * tolerance)).log2().ceil().max(0.0) + 1.0;
+    let truncation = 0.2 / (b - a);
+    let mut reach = tolerance * halvings.exp2();
+    while b - a > 2.0 * tolerance {
+        let middle = 0.5 * (a + b);
+        let radius = reach - 0.5 * (b - a);
+        let secant = (fb * a - fa * b) / (fb - fa);
+        let towards = (middle - secant).signum();
+        let shift = truncation * (b - a) * (b - a);
+        let nearer = if shift <= (middle - secant).abs() {
+            secant + towards * shift
+        } else {
+            middle
+        };
+        let x = if (nearer - middle).abs() <= radius {
+            nearer
+        } else {
+            middle - towards * radius
+        };
+        let fx = f(x);
+        if fx == 0.0 {
+            return Some(x);
+        }
+        if (fx > 0.0) == (fb > 0.0) {
+            (b, fb) = (x, fx);
+        } else {
+            (a, fa) = (x, fx);
+        }
+        reach *= 0.5;
+    }
+    Some(0.5 * (a + b))
+}
+
+/// Last x from `lo` up to `hi` at which `holds`, for a condition that once lost stays lost;
+/// `None` when it does not hold at `lo`. The answer itself holds.
+pub fn last(lo: f64, hi: f64, tolerance: f64, mut holds: impl FnMut(f64) -> bool) -> Option<f64> {
+    if !holds(lo) {
+        return None;
+    }
+    if holds(hi) {
+        return Some(hi);
+    }
+    let (mut good, mut bad) = (lo, hi);
+    while bad - good > tolerance {
+        let middle = 0.5 * (good + bad);
+        if middle <= good || middle >= bad {
+            break;
+        }
+        if holds(middle) {
+            good = middle
+        } else {
+            bad = middle
+        }
+    }
+    Some(good)
+}
+
+/// Place and height of the peak of `f`, which has one between `lo` and `hi`; ends count too.
+pub fn golden(lo: f64, hi: f64, tolerance: f64, mut f: impl FnMut(f64) -> f64) -> (f64, f64) {
+    const RATIO: f64 = 0.618_033_988_749_894_9;
+    let (mut a, mut b) = (lo, hi);
+    let ends = [(lo, f(lo)), (hi, f(hi))];
+    let (mut x, mut y) = (b - RATIO * (b - a), a + RATIO * (b - a));
+    let (mut fx, mut fy) = (f(x), f(y));
+    while b - a > tolerance {
+        if fx >= fy {
+            (b, y, fy) = (y, x, fx);
+            x = b - RATIO * (b - a);
+            fx = f(x);
+        } else {
+            (a, x, fx) = (x, y, fy);
+            y = a + RATIO * (b - a);
+            fy = f(y);
+        }
+    }
+    [(y, fy), ends[0], ends[1]]
+        .into_iter()
+        .fold((x, fx), |m, e| if e.1 > m.1 { e } else { m })
+}
