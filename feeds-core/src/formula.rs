@@ -1,8 +1,16 @@
 //! Formulas: one struct each, whose fields are its inputs, and the register that help, manual,
 //! tests and the command `formula` walk.
 
+pub mod arc;
+pub mod chip;
+pub mod diameter;
+pub mod entry;
 pub mod feed;
+pub mod recipe;
+pub mod removal;
 pub mod speed;
+pub mod surface;
+pub mod teeth;
 
 use crate::quantity::Quantity;
 use crate::symbol::Symbol;
@@ -68,10 +76,23 @@ pub const fn registered<F: Formula>() -> Registered {
 
 /// Every formula there is.
 pub fn formulas() -> impl Iterator<Item = &'static Registered> {
-    [speed::FORMULAS, feed::FORMULAS].into_iter().flatten()
+    [
+        speed::FORMULAS,
+        diameter::FORMULAS,
+        feed::FORMULAS,
+        removal::FORMULAS,
+        chip::FORMULAS,
+        teeth::FORMULAS,
+        arc::FORMULAS,
+        entry::FORMULAS,
+        surface::FORMULAS,
+    ]
+    .into_iter()
+    .flatten()
 }
 
 /// Declares a formula: documentation, fields with their quantity and symbol, card, and the value.
+/// The headings `Formula` and `Source` of the documentation come from the card.
 macro_rules! formula {
     (
         $(#[$doc:meta])*
@@ -80,6 +101,12 @@ macro_rules! formula {
         |$this:ident| $value:expr
     ) => {
         $(#[$doc])*
+        ///
+        /// # Formula
+        #[doc = concat!("```text\n", $text, "\n```\n", $why, ".")]
+        ///
+        /// # Source
+        #[doc = $source]
         #[derive(Clone, Copy, Debug, PartialEq)]
         pub struct $name {
             $(

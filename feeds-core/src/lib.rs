@@ -17,6 +17,7 @@ pub mod error;
 pub mod formula;
 #[doc(hidden)]
 pub mod kernel;
+pub mod nearest;
 pub mod notebook;
 pub mod quantity;
 pub mod symbol;

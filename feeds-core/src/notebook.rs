@@ -4,6 +4,7 @@ use crate::formula::{Card, Formula};
 use crate::quantity::Quantity;
 use crate::symbol::{Symbol, System};
 use serde::Serialize;
+use serde::ser::{SerializeStruct, Serializer};
 use std::fmt::Write as _;
 
 /// Where a number comes from.
@@ -76,6 +77,17 @@ pub struct StepInput {
     pub origin: Option<Origin>,
 }
 
+impl Serialize for StepInput {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        let mut input = serializer.serialize_struct("StepInput", 4)?;
+        input.serialize_field("symbol", self.symbol.text)?;
+        input.serialize_field("name", self.symbol.name)?;
+        input.serialize_field("value", &self.symbol.amount(self.si))?;
+        input.serialize_field("origin", &self.origin)?;
+        input.end()
+    }
+}
+
 /// One step of the working: a formula, its inputs and its result.
 #[derive(Clone, Debug)]
 pub struct Step {
@@ -125,7 +137,7 @@ impl Step {
                 starts_word
                     && rest
                         .strip_prefix(i.symbol.text)
-                        .is_some_and(|r| !r.starts_with(is_symbol_part))
+                        .is_some_and(|r| !goes_on(r))
             });
             if let Some(input) = hit {
                 out.push_str(&input.symbol.show(input.si, system));
@@ -139,8 +151,31 @@ impl Step {
     }
 }
 
+impl Serialize for Step {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        let symbol = self.card.symbol;
+        let mut step = serializer.serialize_struct("Step", 9)?;
+        step.serialize_field("number", &self.number)?;
+        step.serialize_field("name", self.card.name)?;
+        step.serialize_field("symbol", symbol.text)?;
+        step.serialize_field("formula", self.card.text)?;
+        step.serialize_field("numbers", &self.numbers(System::Metric))?;
+        step.serialize_field("result", &symbol.amount(self.si))?;
+        step.serialize_field("inputs", &self.inputs)?;
+        step.serialize_field("why", self.card.why)?;
+        step.serialize_field("source", self.card.source)?;
+        step.end()
+    }
+}
+
 fn is_symbol_part(c: char) -> bool {
-    c.is_alphanumeric() || c == '_' || c == ','
+    c.is_alphanumeric() || c == '_'
+}
+
+/// Whether a symbol goes on with `rest`: `v_f` does in `v_f,c`, and does not in `min(v_f, ...`.
+fn goes_on(rest: &str) -> bool {
+    let tail = rest.strip_prefix([',', '.']).unwrap_or(rest);
+    tail.starts_with(is_symbol_part)
 }
 
 /// Takes formulas: computes them, and keeps a step of each or not.

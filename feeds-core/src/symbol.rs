@@ -102,6 +102,12 @@ symbols! {
     T_CUT = "t", "cutting time", MINUTE, MINUTE 2, MINUTE 2;
     PHI_S = "φ_s", "engagement angle", DEGREE, DEGREE 1, DEGREE 1;
     PHI_MAX = "φ_max", "largest engagement angle", DEGREE, DEGREE 1, DEGREE 1;
+    LAG = "δ_λ", "lag of the helix", DEGREE, DEGREE 1, DEGREE 1;
+    TEETH = "z_e", "teeth in cut", ONE, ONE 2, ONE 2;
+    TEETH_LEAST = "z_e,min", "fewest teeth in cut", ONE, ONE 0, ONE 0;
+    TEETH_MOST = "z_e,max", "most teeth in cut", ONE, ONE 0, ONE 0;
+    CORNER_REACH = "c_a", "reach of the straight cut's arc", MILLIMETRE, MILLIMETRE 3, INCH 4;
+    CORNER_OFFSET = "c_d", "offset of the two corner paths", MILLIMETRE, MILLIMETRE 3, INCH 4;
     H_MAX = "h_max", "largest chip thickness", MILLIMETRE, MICROMETRE 1, THOU 3;
     H_M = "h_m", "mean chip thickness", MILLIMETRE, MICROMETRE 1, THOU 3;
     H = "h", "chip thickness", MILLIMETRE, MICROMETRE 1, THOU 3;

@@ -7,7 +7,11 @@ use feeds_core::quantity::{Dimension, read::read_si};
 
 #[track_caller]
 fn check(text: &str, dimension: Dimension, expect: f64) {
-    assert_relative_eq!(read_si(text, dimension).unwrap(), expect, max_relative = 1e-7);
+    assert_relative_eq!(
+        read_si(text, dimension).unwrap(),
+        expect,
+        max_relative = 1e-7
+    );
 }
 
 #[track_caller]

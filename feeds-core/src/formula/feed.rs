@@ -15,9 +15,6 @@ formula! {
     /// # Gives
     /// The speed of the table against the spindle axis; on arcs it is not the speed at the wall.
     ///
-    /// # Source
-    /// ISO 3002-3 (memory); Mitsubishi Materials, formulas for milling.
-    ///
     /// # Example
     /// ```
     /// use feeds_core::formula::{Formula, feed::FeedSpeed};
@@ -41,9 +38,6 @@ formula! {
     ///
     /// # Gives
     /// The advance of the cutter centre from one edge to the next.
-    ///
-    /// # Source
-    /// ISO 3002-3 (memory); Mitsubishi Materials, formulas for milling.
     ///
     /// # Example
     /// ```

@@ -16,9 +16,6 @@ formula! {
     /// # Gives
     /// The speed at which the outermost engaged point of the edge meets the work.
     ///
-    /// # Source
-    /// ISO 3002-1 (memory); SME Tool and Manufacturing Engineers Handbook, formula sheet to ch. 118.
-    ///
     /// # Example
     /// ```
     /// use feeds_core::formula::{Formula, speed::CuttingSpeed};
@@ -42,9 +39,6 @@ formula! {
     ///
     /// # Gives
     /// Turns; for a ball or corner radius the diameter really engaged has to be given.
-    ///
-    /// # Source
-    /// ISO 3002-1 (memory); SME Tool and Manufacturing Engineers Handbook, formula sheet to ch. 118.
     ///
     /// # Example
     /// ```

@@ -1,0 +1,268 @@
+//! What was given to a recipe: read, checked against its ranges, and told to the notebook.
+
+use super::Recipe;
+use super::field::{Field, Kind};
+use crate::error::EntryError;
+use crate::formula::Formula;
+use crate::nearest::advice;
+use crate::notebook::{Notebook, Origin, Recorded};
+use crate::quantity::read::read_si;
+use crate::quantity::{Amount, Dimension, Quantity};
+use crate::symbol::Symbol;
+
+/// A value as read.
+enum Value {
+    Si(f64),
+    Word(&'static str),
+    Pairs(Vec<[f64; 2]>),
+}
+
+/// The entries of one run, and the notebook its formulas are taken into.
+pub(super) struct Given<'a> {
+    entries: Vec<(&'static str, &'a str, Value)>,
+    notes: &'a mut Recorded,
+}
+
+impl<'a> Given<'a> {
+    /// Reads every entry; says everything that is missing at once.
+    pub(super) fn read(
+        recipe: &Recipe,
+        typed: &[(&'a str, &'a str)],
+        notes: &'a mut Recorded,
+    ) -> Result<Self, EntryError> {
+        let mut entries: Vec<(&'static str, &str, Value)> = Vec::new();
+        for &(key, text) in typed {
+            let Some(field) = recipe.fields.iter().find(|f| f.key == key) else {
+                let keys: Vec<&str> = recipe.fields.iter().map(|f| f.key).collect();
+                return Err(EntryError::UnknownName {
+                    kind: "entry",
+                    name: key.to_owned(),
+                    nearest: advice(key, &keys),
+                });
+            };
+            if entries.iter().any(|(k, ..)| *k == key) {
+                return Err(EntryError::sentence("is given twice: give it once").of(key));
+            }
+            let value = value(field, text).map_err(|e| e.of(key))?;
+            entries.push((field.key, text.trim(), value));
+        }
+        let missing: Vec<String> = recipe
+            .fields
+            .iter()
+            .filter(|f| f.required && !entries.iter().any(|(k, ..)| *k == f.key))
+            .map(wanted)
+            .collect();
+        if missing.is_empty() {
+            Ok(Self { entries, notes })
+        } else {
+            let name = recipe.name;
+            let list = missing.join("; ");
+            Err(EntryError::sentence(format!("{name} needs {list}")))
+        }
+    }
+
+    fn find(&self, field: Field) -> Option<&(&'static str, &'a str, Value)> {
+        self.entries.iter().find(|(k, ..)| *k == field.key)
+    }
+
+    /// Whether the entry was typed.
+    pub(super) fn has(&self, field: Field) -> bool {
+        self.find(field).is_some()
+    }
+
+    /// The quantity, if it was typed; the notebook is told where it comes from.
+    pub(super) fn maybe<Q: Quantity>(&mut self, field: Field) -> Option<Q> {
+        let &(key, text, Value::Si(si)) = self.find(field)? else {
+            return None;
+        };
+        if let Kind::Quantity { symbol, .. } = field.kind {
+            self.notes.told(symbol, || Origin::Typed {
+                text: text.to_owned(),
+                field: key.to_owned(),
+            });
+        }
+        Some(Q::from_si(si))
+    }
+
+    /// The quantity.
+    pub(super) fn need<Q: Quantity>(&mut self, field: Field) -> Result<Q, EntryError> {
+        self.maybe(field).ok_or_else(|| missing(field))
+    }
+
+    /// The quantity, or a value that changes nothing.
+    pub(super) fn or<Q: Quantity>(&mut self, field: Field, idle: Q, why: &str) -> Q {
+        self.maybe(field).unwrap_or_else(|| {
+            if let Kind::Quantity { symbol, .. } = field.kind {
+                self.told(symbol, why);
+            }
+            idle
+        })
+    }
+
+    /// Tells the notebook why the recipe itself has set a value.
+    pub(super) fn told(&mut self, symbol: &'static Symbol, why: &str) {
+        self.notes.told(symbol, || Origin::Default {
+            why: why.to_owned(),
+        });
+    }
+
+    /// Tells the notebook that a symbol now stands for the result of the latest step.
+    pub(super) fn from_last_step(&mut self, symbol: &'static Symbol) {
+        let number = self.notes.steps.len();
+        self.notes.told(symbol, || Origin::Step { number });
+    }
+
+    /// The word chosen, if one was.
+    pub(super) fn word(&self, field: Field) -> Option<&'static str> {
+        match self.find(field)? {
+            (_, _, Value::Word(word)) => Some(word),
+            _ => None,
+        }
+    }
+
+    /// Takes a formula into the notebook.
+    pub(super) fn take<F: Formula>(&mut self, formula: F) -> F::Out {
+        self.notes.take(formula)
+    }
+
+    /// The notebook, for calculations of several steps.
+    pub(super) fn notes(&mut self) -> &mut Recorded {
+        self.notes
+    }
+
+    /// Refuses an entry that only another case of the recipe uses.
+    pub(super) fn refuse(&self, field: Field, because: &str) -> Result<(), EntryError> {
+        if self.has(field) {
+            Err(EntryError::sentence(format!("has no use here: {because}")).of(field.key))
+        } else {
+            Ok(())
+        }
+    }
+}
+
+/// Refuses a pair of entries no cut can have, naming both numbers.
+pub(super) fn at_most(
+    (low, low_si): (Field, impl Quantity),
+    (high, high_si): (&str, impl Quantity),
+    why: &str,
+) -> Result<(), EntryError> {
+    if low_si.si() <= high_si.si() {
+        return Ok(());
+    }
+    let (Kind::Quantity { symbol, .. }, key) = (low.kind, low.key) else {
+        return Ok(());
+    };
+    let (value, bound) = (symbol.amount(low_si.si()), symbol.amount(high_si.si()));
+    Err(EntryError::sentence(format!("{value} is more than {high} = {bound}: {why}")).of(key))
+}
+
+/// As [`at_most`], where equal is too much as well.
+pub(super) fn less(
+    (low, low_si): (Field, impl Quantity),
+    (high, high_si): (&str, impl Quantity),
+    why: &str,
+) -> Result<(), EntryError> {
+    if low_si.si() < high_si.si() {
+        return Ok(());
+    }
+    let (Kind::Quantity { symbol, .. }, key) = (low.kind, low.key) else {
+        return Ok(());
+    };
+    let (value, bound) = (symbol.amount(low_si.si()), symbol.amount(high_si.si()));
+    Err(EntryError::sentence(format!("{value} is not less than {high} = {bound}: {why}")).of(key))
+}
+
+/// The error of an entry that a case of the recipe needs.
+pub(super) fn missing(field: Field) -> EntryError {
+    EntryError::Missing {
+        example: field.example,
+    }
+    .of(field.key)
+}
+
+fn wanted(field: &Field) -> String {
+    let Field {
+        key, name, example, ..
+    } = field;
+    format!("{key}, {name}, for example {key}={example}")
+}
+
+fn value(field: &Field, text: &str) -> Result<Value, EntryError> {
+    match field.kind {
+        Kind::Quantity {
+            symbol,
+            least,
+            most,
+            whole,
+            plain,
+        } => {
+            let si = match (plain, read_si(text, Dimension::Ratio)) {
+                (Some(unit), Ok(number)) => number * unit.size,
+                _ => read_si(text, symbol.unit.dimension)?,
+            };
+            let in_unit = |number: f64| Amount::of(number * symbol.unit.size, symbol.unit);
+            // Half a last digit of leeway: 0.1 1/min is not the same number as 0.1 / 60 · 60.
+            let (low, high) = (in_unit(least).si, in_unit(most).si);
+            let leeway = 1.0 + 1e-12;
+            if !(si * leeway >= low && si <= high * leeway) {
+                return Err(EntryError::OutOfRange {
+                    value: Amount::of(si, symbol.unit),
+                    least: in_unit(least),
+                    most: in_unit(most),
+                    why: field.why,
+                });
+            }
+            if whole && si.fract() != 0.0 {
+                let why = field.why;
+                return Err(EntryError::sentence(format!(
+                    "«{}» is not a whole number: {why}",
+                    text.trim()
+                )));
+            }
+            Ok(Value::Si(si))
+        }
+        Kind::Choice(words) => words
+            .iter()
+            .find(|w| **w == text.trim())
+            .map(|&word| Value::Word(word))
+            .ok_or_else(|| EntryError::NotAChoice {
+                text: text.trim().to_owned(),
+                choices: words.join(", "),
+            }),
+        Kind::Sections => pairs(text, 'x', [Dimension::Length, Dimension::Length], field),
+        Kind::Lives => pairs(text, ':', [Dimension::Speed, Dimension::Time], field),
+    }
+}
+
+/// A list such as `10mmx6mm,15mmx2.8mm`. With a `;` between the items a comma can be a decimal
+/// mark.
+fn pairs(
+    text: &str,
+    between: char,
+    of: [Dimension; 2],
+    field: &Field,
+) -> Result<Value, EntryError> {
+    let comma = if text.contains(';') { ';' } else { ',' };
+    text.split(comma)
+        .map(|item| {
+            let (first, second) = item.split_once(between).ok_or_else(|| {
+                EntryError::sentence(format!(
+                    "«{}» is no pair: write it like {}",
+                    item.trim(),
+                    field.example
+                ))
+            })?;
+            let pair = [read_si(first, of[0])?, read_si(second, of[1])?];
+            if pair.iter().all(|v| *v > 0.0) {
+                Ok(pair)
+            } else {
+                Err(EntryError::sentence(format!(
+                    "«{}» must be two values above zero, like {}",
+                    item.trim(),
+                    field.example
+                )))
+            }
+        })
+        .collect::<Result<Vec<_>, _>>()
+        .map(Value::Pairs)
+}

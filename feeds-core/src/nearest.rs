@@ -1,0 +1,51 @@
+//! The nearest name there is, for a name there is not.
+
+/// The name nearest to `wanted` by edits, if one is near enough to be what was meant.
+///
+/// # Example
+/// ```
+/// use feeds_core::nearest::nearest;
+/// assert_eq!(nearest("fz", ["f_z", "v_f", "n"]), Some("f_z"));
+/// assert_eq!(nearest("pressure", ["f_z", "n"]), None);
+/// ```
+pub fn nearest<'a>(wanted: &str, names: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
+    let wanted = wanted.to_lowercase();
+    let far = wanted.chars().count().div_ceil(2).max(1);
+    names
+        .into_iter()
+        .map(|name| (edits(&wanted, &name.to_lowercase()), name))
+        .filter(|&(distance, _)| distance <= far)
+        .min_by_key(|&(distance, _)| distance)
+        .map(|(_, name)| name)
+}
+
+/// What to say to a wrong name: the nearest one, or all of them.
+///
+/// # Example
+/// ```
+/// use feeds_core::nearest::advice;
+/// assert_eq!(advice("fz", &["f_z", "n"]), "did you mean «f_z»?");
+/// assert_eq!(advice("pressure", &["f_z", "n"]), "there are f_z, n");
+/// ```
+pub fn advice(wanted: &str, names: &[&str]) -> String {
+    match nearest(wanted, names.iter().copied()) {
+        Some(name) => format!("did you mean «{name}»?"),
+        None => format!("there are {}", names.join(", ")),
+    }
+}
+
+/// Insertions, deletions and replacements from one word to the other (Levenshtein).
+fn edits(from: &str, to: &str) -> usize {
+    let to: Vec<char> = to.chars().collect();
+    let mut row: Vec<usize> = (0..=to.len()).collect();
+    for (i, a) in from.chars().enumerate() {
+        let mut diagonal = row[0];
+        row[0] = i + 1;
+        for (j, &b) in to.iter().enumerate() {
+            let replaced = diagonal + usize::from(a != b);
+            diagonal = row[j + 1];
+            row[j + 1] = replaced.min(diagonal + 1).min(row[j] + 1);
+        }
+    }
+    row[to.len()]
+}
