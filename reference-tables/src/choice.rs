@@ -1,0 +1,293 @@
+//! Choosing one row among rows that disagree.
+//!
+//! Rows are never averaged. Among the rows that hold for a stock the first by this order is
+//! taken, and the others are kept beside it:
+//!
+//! 1. rows known to lie too low come last (forces only);
+//! 2. firm before weak;
+//! 3. printed before memory, memory before common practice;
+//! 4. a row that names the alloy, then one that prints its hardness, then its group, its class,
+//!    then rows for every stock;
+//! 5. a row for this kind of cut before one for any cut;
+//! 6. the careful one (larger force, lower speed or feed);
+//! 7. the newer source.
+//!
+//! Hardness between two rows of one series is interpolated; outside all rows the answer is
+//! refused and the nearest row named.
+
+use crate::error::Unknown;
+use crate::scope::Reach;
+use crate::sourced::{Band, Basis, Measured, Origin};
+use crate::state::{NEAR_HB, State};
+use crate::tables::Tables;
+use std::cmp::Ordering;
+
+/// The order of the rule in one line, for the working.
+pub const RULE: &str = "firm before weak, printed before memory before common practice, alloy \
+    before hardness before group before class, this cut before any cut, the careful one, newest";
+
+/// How well a row fits a stock. Better comes first.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Fit {
+    /// The row names the alloy.
+    Alloy,
+    /// The row prints a hardness that holds, or two rows enclose it.
+    Hardness,
+    /// The stock is read in the row's group.
+    Group,
+    /// The row is for a class the stock belongs to.
+    Class,
+    /// The row is for every stock.
+    Every,
+}
+
+/// A row as it is shown beside a value.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Cited {
+    /// The table.
+    pub table: &'static str,
+    /// What the row is about.
+    pub subject: String,
+    /// What is printed.
+    pub printed: String,
+    /// Its origin; look the title up with [`Tables::source`].
+    pub origin: Origin,
+}
+
+/// A value chosen by the rule, with the rows it was chosen over.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Choice<T> {
+    /// The value.
+    pub value: T,
+    /// The row it comes from; of two interpolated rows the weaker.
+    pub row: Cited,
+    /// Why this row.
+    pub why: String,
+    /// Whether it may only be shown with a warning.
+    pub weak: bool,
+    /// The other rows that hold, best first.
+    pub kept: Vec<(T, Cited)>,
+}
+
+impl<T> Choice<T> {
+    /// The same choice with every value changed by `f`.
+    pub fn map<R>(self, f: impl Fn(T) -> R) -> Choice<R> {
+        Choice {
+            value: f(self.value),
+            row: self.row,
+            why: self.why,
+            weak: self.weak,
+            kept: self
+                .kept
+                .into_iter()
+                .map(|(value, row)| (f(value), row))
+                .collect(),
+        }
+    }
+}
+
+impl<Q: Measured> Choice<Band<Q>> {
+    /// The chosen band, widened to hold every firm row that was kept: how far sources disagree.
+    pub fn widened(&self) -> Band<Q> {
+        let firm = self.kept.iter().filter(|(_, row)| !row.origin.weak);
+        firm.fold(self.value, |band, (other, _)| band.hull(*other))
+    }
+}
+
+/// A row that may hold.
+pub(crate) struct Item<T> {
+    pub(crate) value: T,
+    pub(crate) row: Cited,
+    pub(crate) reach: Reach,
+    /// Rows with one key form a series along the hardness.
+    pub(crate) series: String,
+    /// Brinell range the row is printed for; `None` when it prints none.
+    pub(crate) span: Option<(f64, f64)>,
+    /// Whether the row is for this kind of cut alone.
+    pub(crate) for_this_cut: bool,
+}
+
+/// Of two values, which is the careful one, and what lies between them.
+pub(crate) trait Blend: Clone {
+    fn blend(a: &Self, b: &Self, t: f64) -> Self;
+    /// `Less` when `self` is the more careful.
+    fn careful(&self, other: &Self) -> Ordering;
+}
+
+impl<Q: Measured> Blend for Band<Q> {
+    fn blend(a: &Self, b: &Self, t: f64) -> Self {
+        Band::between(*a, *b, t)
+    }
+
+    fn careful(&self, other: &Self) -> Ordering {
+        self.start
+            .partial_cmp(&other.start)
+            .unwrap_or(Ordering::Equal)
+    }
+}
+
+impl Tables {
+    /// Chooses among `items` for `state`; `what` names the quantity in the error.
+    pub(crate) fn choose<T: Blend>(
+        &self,
+        what: &str,
+        state: &State<'_>,
+        items: &[Item<T>],
+    ) -> Result<Choice<T>, Unknown> {
+        let mut held: Vec<(Item<T>, &'static str)> = Vec::new();
+        let mut done: Vec<&str> = Vec::new();
+        for item in items {
+            if !done.contains(&item.series.as_str()) {
+                done.push(&item.series);
+                let series = items.iter().filter(|i| i.series == item.series);
+                held.extend(hold(&series.collect::<Vec<_>>(), state.brinell));
+            }
+        }
+        held.sort_by(|(a, _), (b, _)| self.order(a, b));
+        let mut held = held.into_iter();
+        let Some((first, how)) = held.next() else {
+            return Err(outside(what, state, items));
+        };
+        Ok(Choice {
+            weak: first.row.origin.weak || first.reach.weak,
+            why: format!("{how}; {RULE}"),
+            value: first.value,
+            row: first.row,
+            kept: held.map(|(item, _)| (item.value, item.row)).collect(),
+        })
+    }
+
+    fn order<T: Blend>(&self, a: &Item<T>, b: &Item<T>) -> Ordering {
+        let key = |i: &Item<T>| {
+            let origin = &i.row.origin;
+            let weak = origin.weak || i.reach.weak;
+            (
+                i.reach.understates,
+                weak,
+                origin.basis,
+                i.reach.fit,
+                !i.for_this_cut,
+            )
+        };
+        let year = |i: &Item<T>| self.source(&i.row.origin.source).and_then(|s| s.year);
+        key(a)
+            .cmp(&key(b))
+            .then_with(|| a.value.careful(&b.value))
+            .then_with(|| year(b).cmp(&year(a)))
+    }
+}
+
+/// The rows of one series that hold at a hardness, with how they hold.
+fn hold<T: Blend>(series: &[&Item<T>], brinell: Option<f64>) -> Vec<(Item<T>, &'static str)> {
+    let take = |items: Vec<&Item<T>>, how| -> Vec<_> {
+        items.into_iter().map(|i| (i.copy(), how)).collect()
+    };
+    let unstated: Vec<_> = series
+        .iter()
+        .copied()
+        .filter(|i| i.span.is_none())
+        .collect();
+    let Some(hb) = brinell else {
+        return take(unstated, "the row states no hardness");
+    };
+    let spanned = || series.iter().filter_map(|i| i.span.map(|s| (*i, s)));
+    let inside: Vec<_> = spanned()
+        .filter(|(_, (a, b))| *a <= hb && hb <= *b)
+        .map(|(i, _)| i)
+        .collect();
+    if !inside.is_empty() {
+        return take(inside, "the hardness lies in the row");
+    }
+    let below = spanned()
+        .filter(|(_, (_, b))| *b < hb)
+        .max_by(|x, y| x.1.1.total_cmp(&y.1.1));
+    let above = spanned()
+        .filter(|(_, (a, _))| *a > hb)
+        .min_by(|x, y| x.1.0.total_cmp(&y.1.0));
+    if let (Some((low, (_, from))), Some((high, (to, _)))) = (below, above) {
+        return vec![(
+            low.blend(high, (hb - from) / (to - from)),
+            "interpolated between two rows",
+        )];
+    }
+    let covered: Vec<_> = spanned()
+        .filter(|(i, _)| i.reach.covers)
+        .map(|(i, _)| i)
+        .collect();
+    if !covered.is_empty() {
+        return take(covered, "the condition is read in the row's group");
+    }
+    let gap = |(a, b): (f64, f64)| (a - hb).max(hb - b);
+    let near: Vec<_> = spanned()
+        .filter(|(_, s)| gap(*s) <= NEAR_HB)
+        .map(|(i, _)| i)
+        .collect();
+    if near.is_empty() {
+        take(unstated, "the row states no hardness")
+    } else {
+        take(near, "the row is printed for a hardness within 25 HB")
+    }
+}
+
+fn outside<T>(what: &str, state: &State<'_>, items: &[Item<T>]) -> Unknown {
+    let hb = state.brinell.unwrap_or_default();
+    let gap = |item: &Item<T>| item.span.map_or(0.0, |(a, b)| (a - hb).max(hb - b));
+    let nearest = items.iter().min_by(|a, b| gap(a).total_cmp(&gap(b)));
+    Unknown {
+        needs: format!("no row of {what} holds for {}", state.words()),
+        nearest: nearest.map(|item| {
+            let span = item.span.map_or_else(String::new, |(a, b)| {
+                if a < b {
+                    format!(" ({a:.0}-{b:.0} HB)")
+                } else {
+                    format!(" ({a:.0} HB)")
+                }
+            });
+            format!("{}{span}: {}", item.row.subject, item.row.printed)
+        }),
+        advice: "give the value yourself, or bring the stock to a condition that has a row"
+            .to_owned(),
+    }
+}
+
+impl<T: Blend> Item<T> {
+    fn copy(&self) -> Self {
+        self.blend(self, 0.0)
+    }
+
+    fn blend(&self, other: &Self, t: f64) -> Self {
+        let (a, b) = (&self.row, &other.row);
+        let weaker = if (a.origin.weak, a.origin.basis) < (b.origin.weak, b.origin.basis) {
+            b
+        } else {
+            a
+        };
+        let mut row = weaker.clone();
+        if a.printed != b.printed {
+            row.printed = format!("{} and {}", a.printed, b.printed);
+        }
+        if a.subject != b.subject {
+            row.subject = format!("{}; {}", a.subject, b.subject);
+        }
+        Self {
+            value: T::blend(&self.value, &other.value, t),
+            row,
+            reach: Reach {
+                fit: self.reach.fit.min(other.reach.fit),
+                covers: self.reach.covers || other.reach.covers,
+                weak: self.reach.weak || other.reach.weak,
+                understates: self.reach.understates || other.reach.understates,
+            },
+            series: self.series.clone(),
+            span: None,
+            for_this_cut: self.for_this_cut,
+        }
+    }
+}
+
+/// The weaker of two bases and flags.
+pub(crate) fn weaker(a: &Origin, b: &Origin) -> Origin {
+    let rank = |o: &Origin| (o.weak, o.basis);
+    let (low, high): ((bool, Basis), (bool, Basis)) = (rank(a), rank(b));
+    if low < high { b.clone() } else { a.clone() }
+}

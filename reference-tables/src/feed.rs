@@ -1,0 +1,246 @@
+//! Feed per tooth, printed as a share of the diameter or diameter by diameter.
+
+use crate::choice::{Choice, Cited, Item};
+use crate::error::Unknown;
+use crate::kind::{Coating, Cut, CutterKind, CutterMaterial};
+use crate::listing::{Listed, listed_figure};
+use crate::scope::Scope;
+use crate::sourced::{Band, Figure, Sourced};
+use crate::state::State;
+use crate::tables::Tables;
+use feeds_core::quantity::{Length, Quantity, Ratio, in_mm};
+use serde::Deserialize;
+
+const TABLE: &str = "feed";
+
+/// A row: a share of the diameter, or a feed at one diameter.
+#[derive(Clone, Debug, PartialEq, Deserialize)]
+pub struct FeedRow {
+    /// The stock as printed.
+    pub subject: String,
+    /// For which stocks it is read.
+    #[serde(flatten)]
+    pub scope: Scope,
+    /// What the cutter is made of.
+    pub cutter: CutterMaterial,
+    /// What is on it.
+    pub coating: Coating,
+    /// The kind of cut.
+    pub cut: Cut,
+    /// Feed per tooth over cutting diameter.
+    pub f_z_over_d: Option<Sourced<Figure<Ratio>>>,
+    /// Cutting diameter the feed is printed for.
+    pub diameter: Option<Sourced<Figure<Length>>>,
+    /// Feed per tooth.
+    pub f_z: Option<Sourced<Figure<Length>>>,
+}
+
+/// A feed at the cutter's diameter.
+struct AtDiameter {
+    band: Band<Length>,
+    printed: String,
+    extrapolated: bool,
+}
+
+impl FeedRow {
+    fn for_kind(&self, kind: CutterKind) -> bool {
+        self.cutter == kind.material && self.coating.holds(kind)
+    }
+
+    /// Rows that differ in diameter only.
+    fn same_column(&self, other: &Self) -> bool {
+        self.subject == other.subject
+            && self.cut == other.cut
+            && self.coating == other.coating
+            && self.cutter == other.cutter
+            && self.source() == other.source()
+    }
+
+    fn source(&self) -> &str {
+        let origin = self.f_z.as_ref().map(|f| &f.origin);
+        let origin = origin.or_else(|| self.f_z_over_d.as_ref().map(|f| &f.origin));
+        origin.map_or("", |o| o.source.as_str())
+    }
+
+    fn by_diameter(&self) -> Option<(&Figure<Length>, &Figure<Length>)> {
+        Some((&self.diameter.as_ref()?.value, &self.f_z.as_ref()?.value))
+    }
+}
+
+/// The feed of one column of rows at `diameter`: interpolated between rows, in proportion to the
+/// diameter below the smallest; none above the largest.
+fn at_diameter(column: &[&FeedRow], diameter: Length) -> Option<AtDiameter> {
+    let rows = || column.iter().filter_map(|row| row.by_diameter());
+    let printed = |f: &Figure<Length>, d: &Figure<Length>| format!("{f} at D {d}");
+    if let Some((d, f)) = rows().find(|(d, _)| d.least <= diameter && diameter <= d.most) {
+        let (band, printed) = (f.band(), printed(f, d));
+        return Some(AtDiameter {
+            band,
+            printed,
+            extrapolated: false,
+        });
+    }
+    let order = |a: Length, b: Length| a.si().total_cmp(&b.si());
+    let above = rows()
+        .filter(|(d, _)| d.least > diameter)
+        .min_by(|a, b| order(a.0.least, b.0.least));
+    let below = rows()
+        .filter(|(d, _)| d.most < diameter)
+        .max_by(|a, b| order(a.0.most, b.0.most));
+    let (d1, f1) = above?;
+    match below {
+        Some((d0, f0)) => {
+            let t = (diameter - d0.most).si() / (d1.least - d0.most).si();
+            Some(AtDiameter {
+                band: Band::between(f0.band(), f1.band(), t),
+                printed: format!("{} and {}", printed(f0, d0), printed(f1, d1)),
+                extrapolated: false,
+            })
+        }
+        None => Some(AtDiameter {
+            band: f1.band().map(|f| f * (diameter / d1.least).si()),
+            printed: format!("{}, in proportion to D", printed(f1, d1)),
+            extrapolated: true,
+        }),
+    }
+}
+
+impl Tables {
+    /// The band of feeds per tooth for a cutter of `diameter`.
+    ///
+    /// The figures are makers' starting points for rigid machines; a light mill takes
+    /// [`Tables::light_feed_share`] of them, never below the chip floor. Diameters between rows
+    /// are interpolated; below the smallest row f_z is held in proportion to the diameter and the
+    /// answer is weak; above the largest the row does not hold. Uncoated carbide without a row of
+    /// its own takes the rows of coated carbide, weak.
+    ///
+    /// # Errors
+    /// [`Unknown`] with the nearest row when none holds.
+    ///
+    /// # Example
+    /// ```
+    /// use feeds_core::quantity::{in_mm, mm};
+    /// use reference_tables::{kind::{Cut, CutterKind}, tables};
+    /// let tables = tables().unwrap();
+    /// let steel = tables.material("1095").unwrap();
+    /// let state = tables.state(steel, Some("annealed"), None).unwrap();
+    /// let kind = CutterKind::COATED_CARBIDE;
+    /// let f_z = tables.feed_per_tooth(&state, kind, mm(5.0), Cut::Slot).unwrap();
+    /// assert!((in_mm(f_z.value.start) - 0.020).abs() < 1e-9); // printed 0.004 D to start
+    /// ```
+    pub fn feed_per_tooth(
+        &self,
+        state: &State<'_>,
+        kind: CutterKind,
+        diameter: Length,
+        cut: Cut,
+    ) -> Result<Choice<Band<Length>>, Unknown> {
+        let own = self.own_feed(state, kind, diameter, cut);
+        if own.is_ok() || kind != CutterKind::UNCOATED_CARBIDE {
+            return own;
+        }
+        let borrowed = self.own_feed(state, CutterKind::COATED_CARBIDE, diameter, cut);
+        match borrowed {
+            Ok(mut choice) => {
+                choice.weak = true;
+                choice.why = format!("no row for uncoated carbide: coated taken; {}", choice.why);
+                Ok(choice)
+            }
+            Err(_) => own,
+        }
+    }
+
+    fn own_feed(
+        &self,
+        state: &State<'_>,
+        kind: CutterKind,
+        diameter: Length,
+        cut: Cut,
+    ) -> Result<Choice<Band<Length>>, Unknown> {
+        let mut items = Vec::new();
+        let rows: Vec<_> = self.feed.iter().filter(|r| r.for_kind(kind)).collect();
+        for (i, row) in rows.iter().enumerate() {
+            let seen = rows[..i]
+                .iter()
+                .any(|r| r.by_diameter().is_some() && r.same_column(row));
+            if !row.cut.holds(cut) || (seen && row.by_diameter().is_some()) {
+                continue;
+            }
+            items.extend(self.feed_item(row, &rows, state, diameter));
+        }
+        let what = format!(
+            "feed per tooth with {} of {:.3} mm",
+            kind.words(),
+            in_mm(diameter)
+        );
+        self.choose(&what, state, &items)
+    }
+
+    fn feed_item(
+        &self,
+        row: &FeedRow,
+        rows: &[&FeedRow],
+        state: &State<'_>,
+        diameter: Length,
+    ) -> Option<Item<Band<Length>>> {
+        let mut reach = row.scope.reach(self, state)?;
+        let (value, printed, origin) = if let Some(share) = &row.f_z_over_d {
+            let band = share.value.band().map(|x| diameter * x);
+            (band, share.value.to_string(), &share.origin)
+        } else {
+            let column: Vec<_> = rows
+                .iter()
+                .copied()
+                .filter(|r| r.same_column(row))
+                .collect();
+            let found = at_diameter(&column, diameter)?;
+            reach.weak |= found.extrapolated;
+            (found.band, found.printed, &row.f_z.as_ref()?.origin)
+        };
+        let series = row.scope.family.as_ref().unwrap_or(&row.subject);
+        Some(Item {
+            value,
+            row: Cited {
+                table: TABLE,
+                subject: row.subject.clone(),
+                printed,
+                origin: origin.clone(),
+            },
+            reach,
+            series: format!("{} {series} {:?}", origin.source, row.cut),
+            span: row.scope.span(self),
+            for_this_cut: row.cut != Cut::Any,
+        })
+    }
+}
+
+pub(crate) fn list(rows: &[FeedRow], out: &mut Vec<Listed>) {
+    for row in rows {
+        let diameter = row.diameter.as_ref().map(|d| format!("D {}", d.value));
+        let words = [
+            &row.scope.words(),
+            &row.scope.hardness_text(),
+            row.cutter.word(),
+            &diameter.unwrap_or_default(),
+        ];
+        let words = words
+            .iter()
+            .filter(|w| !w.is_empty())
+            .copied()
+            .collect::<Vec<_>>()
+            .join(" ");
+        let what = |quantity| (TABLE, row.subject.clone(), words.clone(), quantity);
+        if let Some(f) = &row.f_z_over_d {
+            out.push(listed_figure(what("f_z / D"), &f.value, &f.origin));
+        }
+        if let Some(f) = &row.f_z {
+            out.push(listed_figure(what("f_z"), &f.value, &f.origin));
+        }
+        if let Some(d) = &row.diameter {
+            out.push(listed_figure(what("diameter"), &d.value, &d.origin));
+        }
+        if let Some(h) = &row.scope.hardness {
+            out.push(listed_figure(what("hardness"), &h.value, &h.origin));
+        }
+    }
+}

@@ -1,0 +1,243 @@
+//! Hardness, and the conversion between scales.
+//!
+//! The conversion holds for non-austenitic steels (ASTM E140). For copper, aluminium and titanium
+//! it only orders rows; their own rows are printed in Brinell.
+
+use crate::listing::{Listed, listed};
+use crate::sourced::{Measured, Sourced};
+use crate::tables::Tables;
+use serde::Deserialize;
+use std::fmt;
+
+/// A hardness scale.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Scale {
+    /// Brinell, 3000 kgf.
+    Hb,
+    /// Rockwell C.
+    Hrc,
+    /// Rockwell B.
+    Hrb,
+    /// Rockwell M, for plastics; not converted.
+    Hrm,
+    /// Vickers.
+    Hv,
+}
+
+impl Scale {
+    const ALL: [(Self, &'static str); 5] = [
+        (Self::Hb, "HB"),
+        (Self::Hrc, "HRC"),
+        (Self::Hrb, "HRB"),
+        (Self::Hrm, "HRM"),
+        (Self::Hv, "HV"),
+    ];
+
+    /// The scale written as `text`, in any case; `HBW` and `HBS` are Brinell.
+    pub fn named(text: &str) -> Option<Self> {
+        let text = text.trim().to_uppercase();
+        let text = match text.as_str() {
+            "HBW" | "HBS" | "BHN" => "HB",
+            other => other,
+        };
+        Self::ALL
+            .iter()
+            .find(|(_, name)| *name == text)
+            .map(|(scale, _)| *scale)
+    }
+
+    /// The scale as written after a number.
+    pub fn text(self) -> &'static str {
+        Self::ALL
+            .iter()
+            .find(|(scale, _)| *scale == self)
+            .map_or("", |(_, name)| name)
+    }
+}
+
+/// A hardness with its scale.
+///
+/// # Example
+/// ```
+/// use reference_tables::hardness::Hardness;
+/// let hardness: Hardness = "58 HRC".parse().unwrap();
+/// assert_eq!(hardness.to_string(), "58 HRC");
+/// assert!("58".parse::<Hardness>().is_err());
+/// ```
+#[derive(Clone, Copy, Debug, PartialEq, PartialOrd)]
+pub struct Hardness {
+    /// The number, > 0.
+    pub number: f64,
+    /// Its scale.
+    pub scale: Scale,
+}
+
+impl Hardness {
+    /// A Brinell hardness.
+    pub fn hb(number: f64) -> Self {
+        Self {
+            number,
+            scale: Scale::Hb,
+        }
+    }
+
+    /// A Rockwell C hardness.
+    pub fn hrc(number: f64) -> Self {
+        Self {
+            number,
+            scale: Scale::Hrc,
+        }
+    }
+}
+
+impl fmt::Display for Hardness {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let tenths = (self.number * 10.0).round() / 10.0;
+        write!(f, "{tenths} {}", self.scale.text())
+    }
+}
+
+impl std::str::FromStr for Hardness {
+    type Err = String;
+
+    fn from_str(text: &str) -> Result<Self, String> {
+        let text = text.trim();
+        let refuse = || {
+            format!(
+                "'{text}' is no hardness: write a number and its scale, such as 200 HB or 58 HRC"
+            )
+        };
+        let split = text.find(|c: char| c.is_alphabetic()).ok_or_else(refuse)?;
+        let number: f64 = text[..split].trim().parse().map_err(|_| refuse())?;
+        Self::measured(number, &text[split..])
+            .filter(|h| h.number.is_finite() && h.number > 0.0)
+            .ok_or_else(refuse)
+    }
+}
+
+impl Measured for Hardness {
+    fn measured(number: f64, unit: &str) -> Option<Self> {
+        Scale::named(unit).map(|scale| Self { number, scale })
+    }
+
+    fn between(a: Self, b: Self, t: f64) -> Self {
+        Self {
+            number: a.number + (b.number - a.number) * t,
+            scale: a.scale,
+        }
+    }
+}
+
+/// A row of the conversion of Rockwell C.
+#[derive(Clone, Debug, PartialEq, Deserialize)]
+pub struct RockwellC {
+    /// Rockwell C.
+    pub hrc: f64,
+    /// Vickers.
+    pub hv: Option<f64>,
+    /// Brinell with a hard-metal ball; none above 64 HRC.
+    pub hbw: Option<f64>,
+}
+
+/// A row of the conversion of Rockwell B.
+#[derive(Clone, Debug, PartialEq, Deserialize)]
+pub struct RockwellB {
+    /// Rockwell B.
+    pub hrb: f64,
+    /// Brinell.
+    pub hbw: f64,
+}
+
+/// The conversion tables.
+#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Conversion {
+    /// ASTM E140, table 1.
+    pub rockwell_c: Vec<Sourced<RockwellC>>,
+    /// ASTM E140, table 2.
+    pub rockwell_b: Vec<Sourced<RockwellB>>,
+    /// Other printed pairs, kept to compare.
+    pub other: Vec<Sourced<RockwellC>>,
+}
+
+/// Straight line through the two points around `x`; `None` outside all of them.
+fn interpolate(points: impl Iterator<Item = (f64, f64)> + Clone, x: f64) -> Option<f64> {
+    points
+        .clone()
+        .zip(points.skip(1))
+        .find_map(|((x0, y0), (x1, y1))| {
+            (x0 <= x && x <= x1).then(|| y0 + (y1 - y0) * (x - x0) / (x1 - x0))
+        })
+}
+
+impl Tables {
+    /// The Brinell hardness that goes with `hardness`.
+    ///
+    /// # Gives
+    /// Brinell numbers 107 to 722, straight lines between the rows; a Brinell number as it is.
+    /// `None` outside 20 to 64 HRC, 60 to 100 HRB, 238 to 800 HV, and for Rockwell M.
+    ///
+    /// # Source
+    /// ASTM E140, tables 1 and 2 (from memory).
+    ///
+    /// # Example
+    /// ```
+    /// use reference_tables::{hardness::Hardness, tables};
+    /// let hb = tables().unwrap().brinell(Hardness::hrc(58.0));
+    /// assert_eq!(hb, Some(615.0));
+    /// ```
+    pub fn brinell(&self, hardness: Hardness) -> Option<f64> {
+        let c = self.conversion.rockwell_c.iter().map(|r| &r.value);
+        let x = hardness.number;
+        match hardness.scale {
+            Scale::Hb => Some(x),
+            Scale::Hrc => interpolate(c.filter_map(|r| Some((r.hrc, r.hbw?))), x),
+            Scale::Hv => interpolate(c.filter_map(|r| Some((r.hv?, r.hbw?))), x),
+            Scale::Hrb => {
+                let b = self.conversion.rockwell_b.iter();
+                interpolate(b.map(|r| (r.value.hrb, r.value.hbw)), x)
+            }
+            Scale::Hrm => None,
+        }
+    }
+
+    /// The Rockwell C hardness that goes with a Brinell number; `None` outside 226 to 722.
+    ///
+    /// # Source
+    /// ASTM E140, table 1 (from memory).
+    pub fn rockwell_c(&self, brinell: f64) -> Option<f64> {
+        let rows = self.conversion.rockwell_c.iter();
+        interpolate(
+            rows.filter_map(|r| Some((r.value.hbw?, r.value.hrc))),
+            brinell,
+        )
+    }
+}
+
+pub(crate) fn list(conversion: &Conversion, out: &mut Vec<Listed>) {
+    for row in conversion.rockwell_c.iter().chain(&conversion.other) {
+        let subject = format!("{} HRC", row.value.hrc);
+        for (number, unit) in [(row.value.hbw, "HB"), (row.value.hv, "HV")] {
+            if let Some(x) = number {
+                let what = (
+                    "hardness",
+                    subject.clone(),
+                    String::new(),
+                    "converted hardness",
+                );
+                out.push(listed(
+                    what,
+                    (x, x, unit),
+                    format!("{x} {unit}"),
+                    &row.origin,
+                ));
+            }
+        }
+    }
+    for row in &conversion.rockwell_b {
+        let x = row.value.hbw;
+        let subject = format!("{} HRB", row.value.hrb);
+        let what = ("hardness", subject, String::new(), "converted hardness");
+        out.push(listed(what, (x, x, "HB"), format!("{x} HB"), &row.origin));
+    }
+}

@@ -1,0 +1,234 @@
+//! Specific cutting force: pairs of k_c1.1 and m_c.
+
+use crate::choice::{Blend, Choice, Cited, Item, weaker};
+use crate::error::Unknown;
+use crate::listing::{Listed, listed_figure};
+use crate::scope::Scope;
+use crate::sourced::{Band, Figure, Sourced};
+use crate::state::State;
+use crate::tables::Tables;
+use feeds_core::quantity::{Length, Pressure, Quantity, Ratio, in_mm, mm};
+use serde::Deserialize;
+use std::cmp::Ordering;
+
+const TABLE: &str = "kienzle";
+
+/// Chip thickness in mm at which pairs are compared: small cutters work near it, and pairs that
+/// differ by 30 % at 1 mm often differ by 10 % here.
+const COMPARED_AT_MM: f64 = 0.03;
+
+/// A row: a pair and the chip thickness it was fitted for.
+#[derive(Clone, Debug, PartialEq, Deserialize)]
+pub struct KienzleRow {
+    /// The stock as printed.
+    pub subject: String,
+    /// For which stocks it is read.
+    #[serde(flatten)]
+    pub scope: Scope,
+    /// Whether the true force is known to be larger.
+    #[serde(default)]
+    pub understates: bool,
+    /// Specific cutting force at a chip of 1 mm by 1 mm.
+    pub k_c1_1: Sourced<Figure<Pressure>>,
+    /// Exponent of the fall with chip thickness.
+    pub m_c: Sourced<Figure<Ratio>>,
+    /// Chip thickness the pair holds for.
+    pub h: Sourced<Figure<Length>>,
+}
+
+/// A pair of Kienzle's law, `k_c = k_c1.1 · (h / 1 mm)^(-m_c)`.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct KienzlePair {
+    /// Specific cutting force at a chip of 1 mm by 1 mm, 100 to 5000 N/mm2.
+    pub k_c1_1: Pressure,
+    /// Exponent, 0.1 to 0.4.
+    pub m_c: f64,
+    /// Chip thickness the pair holds for; below it the force is an extrapolation and low.
+    pub h: Band<Length>,
+}
+
+impl KienzlePair {
+    /// The specific cutting force at chip thickness `h`.
+    pub fn k_c(&self, h: Length) -> Pressure {
+        Pressure::from_si(self.k_c1_1.si() * in_mm(h).powf(-self.m_c))
+    }
+
+    fn compared(&self) -> f64 {
+        self.k_c(mm(COMPARED_AT_MM)).si()
+    }
+}
+
+impl Blend for KienzlePair {
+    fn blend(a: &Self, b: &Self, t: f64) -> Self {
+        let between = |x: f64, y: f64| x + (y - x) * t;
+        Self {
+            k_c1_1: Pressure::from_si(between(a.k_c1_1.si(), b.k_c1_1.si())),
+            m_c: between(a.m_c, b.m_c),
+            h: Band::between(a.h, b.h, t),
+        }
+    }
+
+    fn careful(&self, other: &Self) -> Ordering {
+        other.compared().total_cmp(&self.compared())
+    }
+}
+
+impl KienzleRow {
+    fn pair(&self) -> KienzlePair {
+        KienzlePair {
+            k_c1_1: self.k_c1_1.value.least,
+            m_c: self.m_c.value.least.si(),
+            h: self.h.value.band(),
+        }
+    }
+
+    fn cited(&self) -> Cited {
+        let mut origin = weaker(&self.k_c1_1.origin, &self.m_c.origin);
+        if origin.source != self.k_c1_1.origin.source {
+            origin.source.clone_from(&self.k_c1_1.origin.source);
+            origin.basis = self.k_c1_1.origin.basis;
+        }
+        Cited {
+            table: TABLE,
+            subject: self.subject.clone(),
+            printed: format!("k_c1.1 {}, m_c {}", self.k_c1_1.value, self.m_c.value),
+            origin,
+        }
+    }
+}
+
+impl Tables {
+    /// The pair for peak force, breakage and hold: of a layered stock that of the hardest layer.
+    ///
+    /// Where firm sources disagree the pair with the larger force at 0.03 mm is taken; see
+    /// [`crate::choice`] for the whole rule.
+    ///
+    /// # Errors
+    /// [`Unknown`] with the nearest row when no row holds at the hardness.
+    ///
+    /// # Example
+    /// ```
+    /// use reference_tables::tables;
+    /// let tables = tables().unwrap();
+    /// let steel = tables.material("1095").unwrap();
+    /// let state = tables.state(steel, Some("annealed"), None).unwrap();
+    /// let choice = tables.kienzle(&state).unwrap();
+    /// assert_eq!(choice.row.printed, "k_c1.1 1700 N/mm2, m_c 0.24"); // VDI 3323 group 4
+    /// assert_eq!(choice.row.origin.source, "ISC22");
+    /// ```
+    pub fn kienzle(&self, state: &State<'_>) -> Result<Choice<KienzlePair>, Unknown> {
+        let own = self.own_kienzle(state);
+        let layers = self.layers(state)?;
+        let mut hardest = own;
+        for (layer, _) in layers {
+            let choice = self.own_kienzle(&layer);
+            hardest = match (hardest, choice) {
+                (Ok(a), Ok(b)) => Ok(harder(a, b)),
+                (Ok(a), Err(_)) | (Err(_), Ok(a)) => Ok(a),
+                (Err(a), Err(_)) => Err(a),
+            };
+        }
+        hardest
+    }
+
+    /// The pair for mean force and power: of a layered stock the mean by volume of its layers.
+    ///
+    /// The mean of two power laws is none; the pair returned has the mean force and its slope at
+    /// a chip of 0.03 mm.
+    ///
+    /// # Errors
+    /// [`Unknown`] as [`Tables::kienzle`].
+    pub fn kienzle_mean(&self, state: &State<'_>) -> Result<Choice<KienzlePair>, Unknown> {
+        let layers = self.layers(state)?;
+        let mut mean: Option<Choice<KienzlePair>> = None;
+        let (mut k, mut slope, mut shares) = (0.0, 0.0, 0.0);
+        for (layer, share) in layers {
+            let choice = self.own_kienzle(&layer)?;
+            let part = share * choice.value.compared();
+            k += part;
+            slope += part * choice.value.m_c;
+            shares += share;
+            mean = Some(match mean {
+                None => choice,
+                Some(mut so_far) => {
+                    so_far.weak |= choice.weak;
+                    so_far.kept.push((choice.value, choice.row));
+                    so_far
+                }
+            });
+        }
+        let Some(mut choice) = mean else {
+            return self.own_kienzle(state);
+        };
+        let m_c = slope / k;
+        let at_one = k / shares * COMPARED_AT_MM.powf(m_c);
+        choice.kept.insert(0, (choice.value, choice.row.clone()));
+        choice.value = KienzlePair {
+            k_c1_1: Pressure::from_si(at_one),
+            m_c,
+            h: choice.value.h,
+        };
+        "mean by volume of the layers".clone_into(&mut choice.why);
+        Ok(choice)
+    }
+
+    fn own_kienzle(&self, state: &State<'_>) -> Result<Choice<KienzlePair>, Unknown> {
+        let items: Vec<_> = self
+            .kienzle
+            .iter()
+            .filter_map(|row| {
+                let mut reach = row.scope.reach(self, state)?;
+                reach.understates |= row.understates;
+                let series = row.scope.family.as_ref().unwrap_or(&row.subject);
+                Some(Item {
+                    value: row.pair(),
+                    row: row.cited(),
+                    reach,
+                    series: format!("{} {series}", row.k_c1_1.origin.source),
+                    span: row.scope.span(self),
+                    for_this_cut: false,
+                })
+            })
+            .collect();
+        self.choose("specific cutting force", state, &items)
+    }
+}
+
+fn harder(a: Choice<KienzlePair>, b: Choice<KienzlePair>) -> Choice<KienzlePair> {
+    let (mut hard, soft) = if b.value.careful(&a.value) == Ordering::Less {
+        (b, a)
+    } else {
+        (a, b)
+    };
+    hard.kept.insert(0, (soft.value, soft.row));
+    "the hardest layer governs".clone_into(&mut hard.why);
+    hard
+}
+
+pub(crate) fn list(rows: &[KienzleRow], out: &mut Vec<Listed>) {
+    for row in rows {
+        let words = format!("{} {}", row.scope.words(), row.scope.hardness_text());
+        let what = |quantity| {
+            (
+                TABLE,
+                row.subject.clone(),
+                words.trim().to_owned(),
+                quantity,
+            )
+        };
+        out.push(listed_figure(
+            what("k_c1.1"),
+            &row.k_c1_1.value,
+            &row.k_c1_1.origin,
+        ));
+        out.push(listed_figure(what("m_c"), &row.m_c.value, &row.m_c.origin));
+        out.push(listed_figure(
+            what("chip thickness"),
+            &row.h.value,
+            &row.h.origin,
+        ));
+        if let Some(h) = &row.scope.hardness {
+            out.push(listed_figure(what("hardness"), &h.value, &h.origin));
+        }
+    }
+}

@@ -1,0 +1,125 @@
+//! Reading data files, with errors that name the row.
+
+use crate::error::TableError;
+use crate::tables::Tables;
+use serde::de::DeserializeOwned;
+use serde_json::Value;
+
+/// Reads a file that is one list of rows.
+pub(crate) fn rows<T: DeserializeOwned>(
+    file: &'static str,
+    text: &str,
+) -> Result<Vec<T>, TableError> {
+    let values: Vec<Value> = serde_json::from_str(text).map_err(|e| whole(file, &e))?;
+    let read = |(i, value)| {
+        serde_json::from_value(value).map_err(|e| TableError {
+            file,
+            row: i + 1,
+            what: e.to_string(),
+        })
+    };
+    values.into_iter().enumerate().map(read).collect()
+}
+
+/// Reads a file of several named lists, one row a line.
+pub(crate) fn lists<T: DeserializeOwned>(file: &'static str, text: &str) -> Result<T, TableError> {
+    serde_json::from_str(text).map_err(|e| TableError {
+        file,
+        row: e.line(),
+        what: e.to_string(),
+    })
+}
+
+fn whole(file: &'static str, error: &serde_json::Error) -> TableError {
+    TableError {
+        file,
+        row: 0,
+        what: error.to_string(),
+    }
+}
+
+/// Every source, stock and layer that a row names must exist.
+pub(crate) fn check_references(tables: &Tables) -> Result<(), TableError> {
+    let lost = |file, row, what| Err(TableError { file, row, what });
+    for (i, row) in tables.listing().enumerate() {
+        if row.title.is_empty() {
+            let what = format!("{}: no source is called '{}'", row.subject, row.source);
+            return lost(row.table, i + 1, what);
+        }
+    }
+    let known = |id: &String| tables.materials.iter().any(|m| m.id == *id);
+    for (i, material) in tables.materials.iter().enumerate() {
+        for layer in &material.layers {
+            if let Some(id) = layer
+                .alternatives
+                .iter()
+                .chain([&layer.stock])
+                .find(|id| !known(id))
+            {
+                return lost(
+                    "materials.json",
+                    i + 1,
+                    format!("no stock is called '{id}'"),
+                );
+            }
+        }
+    }
+    let scopes = tables.kienzle.iter().map(|r| ("kienzle.json", &r.scope));
+    let scopes = scopes.chain(tables.speed.rows.iter().map(|r| ("speed.json", &r.scope)));
+    let scopes = scopes.chain(tables.feed.iter().map(|r| ("feed.json", &r.scope)));
+    let scopes = scopes.chain(
+        tables
+            .unit_power
+            .iter()
+            .map(|r| ("unit_power.json", &r.scope)),
+    );
+    for (file, scope) in scopes {
+        if let Some(id) = scope.stocks.iter().find(|id| !known(id)) {
+            return lost(file, 0, format!("no stock is called '{id}'"));
+        }
+    }
+    Ok(())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::rows;
+    use crate::sourced::{Figure, Sourced};
+    use feeds_core::quantity::Velocity;
+
+    type Row = Sourced<Figure<Velocity>>;
+
+    fn refused(row: &str) -> String {
+        let good = r#"{"value": 1, "unit": "m/min", "source": "CP", "basis": "memory"}"#;
+        let text = format!("[{good}, {row}]");
+        match rows::<Row>("speed.json", &text) {
+            Ok(_) => String::new(),
+            Err(error) => error.to_string(),
+        }
+    }
+
+    #[test]
+    fn a_row_without_source_or_basis_does_not_load() {
+        let error = refused(r#"{"value": 1, "unit": "m/min", "basis": "memory"}"#);
+        assert_eq!(error, "speed.json, row 2: missing field `source`");
+        let error = refused(r#"{"value": 1, "unit": "m/min", "source": "CP"}"#);
+        assert_eq!(error, "speed.json, row 2: missing field `basis`");
+    }
+
+    #[test]
+    fn a_unit_of_another_quantity_does_not_load() {
+        let error = refused(r#"{"value": 1, "unit": "mm", "source": "CP", "basis": "memory"}"#);
+        assert!(error.contains("row 2") && error.contains("'mm'"), "{error}");
+    }
+
+    #[test]
+    fn a_figure_out_of_order_does_not_load() {
+        let row = r#"{"min": 3, "max": 2, "unit": "m/min", "source": "CP", "basis": "memory"}"#;
+        assert!(refused(row).contains("out of order"));
+        let row = r#"{"min": 1, "max": 2, "start": 3, "unit": "m/min", "source": "CP",
+            "basis": "memory"}"#;
+        assert!(refused(row).contains("out of order"));
+        let row = r#"{"min": 1, "unit": "m/min", "source": "CP", "basis": "memory"}"#;
+        assert!(refused(row).contains("min and max"));
+    }
+}

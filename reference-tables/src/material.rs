@@ -1,0 +1,249 @@
+//! Stocks: what is cut, in which conditions, and which printed groups they belong to.
+
+use crate::error::{NotFound, Unknown};
+use crate::hardness::Hardness;
+use crate::listing::{Listed, listed_figure};
+use crate::names;
+use crate::sourced::{Figure, Measured, Origin, Sourced};
+use crate::tables::Tables;
+use feeds_core::quantity::Ratio;
+use serde::Deserialize;
+
+/// Kinds of stock that cut alike; tables refer to them where they print no single alloy.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+#[allow(missing_docs)] // the names say it
+pub enum Class {
+    #[serde(rename = "mild steel")]
+    MildSteel,
+    #[serde(rename = "carbon steel")]
+    CarbonSteel,
+    #[serde(rename = "high-carbon steel")]
+    HighCarbonSteel,
+    #[serde(rename = "low-alloy steel")]
+    LowAlloySteel,
+    #[serde(rename = "tool steel")]
+    ToolSteel,
+    #[serde(rename = "martensitic stainless")]
+    MartensiticStainless,
+    #[serde(rename = "austenitic stainless")]
+    AusteniticStainless,
+    #[serde(rename = "precipitation-hardening stainless")]
+    PrecipitationHardening,
+    Titanium,
+    Brass,
+    Bronze,
+    #[serde(rename = "nickel silver")]
+    NickelSilver,
+    Copper,
+    Aluminium,
+    Nickel,
+    Laminate,
+}
+
+/// Workpiece groups of ISO 513.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Deserialize)]
+pub enum IsoGroup {
+    /// Steels, without austenitic stainless.
+    P,
+    /// Austenitic and related stainless steels.
+    M,
+    /// Cast irons.
+    K,
+    /// Non-ferrous metals and plastics.
+    N,
+    /// Heat-resistant alloys and titanium.
+    S,
+    /// Hardened steels.
+    H,
+}
+
+/// Density in kilograms per cubic metre.
+#[derive(Clone, Copy, Debug, PartialEq, PartialOrd)]
+pub struct Density(pub f64);
+
+impl Measured for Density {
+    fn measured(number: f64, unit: &str) -> Option<Self> {
+        (unit == "g/cm3").then_some(Self(number * 1000.0))
+    }
+
+    fn between(a: Self, b: Self, t: f64) -> Self {
+        Self(a.0 + (b.0 - a.0) * t)
+    }
+}
+
+/// Standard designations; a stock without one has none.
+#[derive(Clone, Debug, PartialEq, Deserialize)]
+pub struct Designations {
+    /// AISI, SAE, ASTM or the like.
+    pub aisi: Option<String>,
+    /// Unified numbering system.
+    pub uns: Option<String>,
+    /// EN or DIN name and number.
+    pub en: Option<String>,
+}
+
+/// That a stock is read in a group of VDI 3323. The choice is ours, the group's figures are not.
+#[derive(Clone, Debug, PartialEq, Deserialize)]
+pub struct Group {
+    /// Number of the group.
+    pub group: u8,
+    /// Whether the group's force is known to lie below that of this stock.
+    #[serde(default)]
+    pub understates: bool,
+    /// On what the choice rests.
+    #[serde(flatten)]
+    pub origin: Origin,
+}
+
+/// A state in which a stock is bought or met.
+#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Condition {
+    /// What it is called.
+    pub name: String,
+    /// Hardness, from one or more sources.
+    pub hardness: Vec<Sourced<Figure<Hardness>>>,
+    /// Groups it is read in.
+    pub groups: Vec<Group>,
+}
+
+/// One constituent of a layered stock.
+#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Layer {
+    /// Id of the constituent.
+    pub stock: String,
+    /// Ids of constituents used in its place.
+    #[serde(default, rename = "or")]
+    pub alternatives: Vec<String>,
+    /// Share by volume.
+    pub share: Sourced<Figure<Ratio>>,
+}
+
+/// A stock.
+#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Material {
+    /// Short name.
+    pub id: String,
+    /// Full name.
+    pub name: String,
+    /// What else it is called.
+    #[serde(default)]
+    pub also: Vec<String>,
+    /// What it cuts like.
+    pub class: Class,
+    /// Group of ISO 513 as bought.
+    pub iso_513: IsoGroup,
+    /// Group of ISO 513 once hardened above 45 HRC.
+    pub iso_513_hardened: Option<IsoGroup>,
+    /// Standard designations.
+    pub designations: Sourced<Designations>,
+    /// Density.
+    pub density: Sourced<Figure<Density>>,
+    /// Constituents of a layered stock; empty for all others.
+    #[serde(default)]
+    pub layers: Vec<Layer>,
+    /// States with their hardness, softest first.
+    pub conditions: Vec<Condition>,
+    /// How it behaves.
+    #[serde(default)]
+    pub notes: Vec<String>,
+    /// What harms people: dust, fire, lead, nickel.
+    #[serde(default)]
+    pub cautions: Vec<String>,
+}
+
+impl Material {
+    /// Everything it is called.
+    fn names(&self) -> Vec<String> {
+        let d = &self.designations.value;
+        let mut names = vec![self.id.clone(), self.name.clone()];
+        names.extend(self.also.iter().cloned());
+        for text in [&d.aisi, &d.uns, &d.en].into_iter().flatten() {
+            names.push(text.clone());
+            names.extend(text.split([' ', ',', '/']).map(str::to_owned));
+        }
+        names.retain(|n| {
+            !["", "near", "nearest", "formerly", "or", "EN", "AISI"].contains(&n.as_str())
+        });
+        names
+    }
+
+    /// The groups of all its conditions.
+    pub(crate) fn groups(&self) -> impl Iterator<Item = &Group> {
+        self.conditions.iter().flat_map(|c| &c.groups)
+    }
+
+    /// Names of its conditions, for messages.
+    pub(crate) fn condition_names(&self) -> String {
+        self.conditions
+            .iter()
+            .map(|c| c.name.as_str())
+            .collect::<Vec<_>>()
+            .join(", ")
+    }
+}
+
+impl Tables {
+    /// The stock called `name`: by id, AISI, UNS or EN designation, or a part of its name that
+    /// fits no other.
+    ///
+    /// # Errors
+    /// [`NotFound`] with the nearest names, or with all that fit when there are several.
+    ///
+    /// # Example
+    /// ```
+    /// let tables = reference_tables::tables().unwrap();
+    /// assert_eq!(tables.material("G10950").unwrap().id, "1095");
+    /// assert_eq!(tables.material("1.2379").unwrap().id, "D2");
+    /// assert_eq!(tables.material("wrought iron").unwrap().id, "WI");
+    /// let error = tables.material("109").unwrap_err();
+    /// assert!(error.nearest[0].starts_with("1095"));
+    /// ```
+    pub fn material(&self, name: &str) -> Result<&Material, NotFound> {
+        let by_id = |m: &&Material| m.id.eq_ignore_ascii_case(name.trim());
+        match self.materials.iter().find(by_id) {
+            Some(material) => Ok(material),
+            None => names::find("stock", &self.materials, name, Material::names),
+        }
+    }
+
+    /// The stock of a layer, which loading has checked.
+    pub(crate) fn constituent(&self, id: &str) -> Result<&Material, Unknown> {
+        self.material(id).map_err(|e| Unknown {
+            needs: e.to_string(),
+            nearest: None,
+            advice: "name the layers".to_owned(),
+        })
+    }
+}
+
+pub(crate) fn list(materials: &[Material], out: &mut Vec<Listed>) {
+    for m in materials {
+        let subject = format!("{}: {}", m.id, m.name);
+        let what = |condition: &str, quantity| {
+            ("materials", subject.clone(), condition.to_owned(), quantity)
+        };
+        let density = &m.density;
+        out.push(listed_figure(
+            what("", "density"),
+            &density.value,
+            &density.origin,
+        ));
+        for layer in &m.layers {
+            let what = what(&layer.stock, "share by volume");
+            out.push(listed_figure(what, &layer.share.value, &layer.share.origin));
+        }
+        for condition in &m.conditions {
+            for h in &condition.hardness {
+                out.push(listed_figure(
+                    what(&condition.name, "hardness"),
+                    &h.value,
+                    &h.origin,
+                ));
+            }
+        }
+    }
+}

@@ -1,0 +1,105 @@
+//! Finding a row by what a person calls it.
+
+use crate::error::NotFound;
+
+/// How many names an error offers.
+const OFFERED: usize = 5;
+
+/// Finds the row that one of `names` calls `asked`: exactly, or as the only one with that part.
+pub(crate) fn find<'t, T>(
+    kind: &'static str,
+    rows: &'t [T],
+    asked: &str,
+    names: impl Fn(&T) -> Vec<String>,
+) -> Result<&'t T, NotFound> {
+    let wanted = plain(asked);
+    let fits = |test: &dyn Fn(&str) -> bool| -> Vec<&'t T> {
+        rows.iter()
+            .filter(|r| names(r).iter().any(|n| test(&plain(n))))
+            .collect()
+    };
+    let exact = fits(&|name| name == wanted);
+    if let [row] = exact[..] {
+        return Ok(row);
+    }
+    let parts: Vec<&str> = wanted.split_whitespace().collect();
+    let part = fits(&|name| !parts.is_empty() && parts.iter().all(|p| name.contains(p)));
+    let several = match part[..] {
+        [row] => return Ok(row),
+        [] => false,
+        _ => true,
+    };
+    let label = |row: &T| {
+        names(row)
+            .into_iter()
+            .take(2)
+            .collect::<Vec<_>>()
+            .join(", ")
+    };
+    let nearest = if several {
+        part.into_iter().take(OFFERED).map(label).collect()
+    } else {
+        let mut by_distance: Vec<(usize, &T)> = rows
+            .iter()
+            .map(|r| {
+                let nearest = names(r).iter().map(|n| distance(&plain(n), &wanted)).min();
+                (nearest.unwrap_or(usize::MAX), r)
+            })
+            .collect();
+        by_distance.sort_by_key(|(d, _)| *d);
+        by_distance
+            .into_iter()
+            .take(OFFERED)
+            .map(|(_, r)| label(r))
+            .collect()
+    };
+    Err(NotFound {
+        kind,
+        asked: asked.to_owned(),
+        several,
+        nearest,
+    })
+}
+
+/// Lower case, with everything between words and numbers made one blank.
+fn plain(text: &str) -> String {
+    let text = text.to_lowercase();
+    let words = text.split(|c: char| !(c.is_alphanumeric() || c == '.' || c == '/'));
+    words
+        .filter(|w| !w.is_empty())
+        .collect::<Vec<_>>()
+        .join(" ")
+}
+
+/// Letters to add, drop or change to get from one text to the other.
+fn distance(a: &str, b: &str) -> usize {
+    let b: Vec<char> = b.chars().collect();
+    let mut row: Vec<usize> = (0..=b.len()).collect();
+    for (i, x) in a.chars().enumerate() {
+        let mut diagonal = row[0];
+        row[0] = i + 1;
+        for (j, y) in b.iter().enumerate() {
+            let cost = diagonal + usize::from(x != *y);
+            diagonal = row[j + 1];
+            row[j + 1] = cost.min(diagonal + 1).min(row[j] + 1);
+        }
+    }
+    row.last().copied().unwrap_or_default()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{distance, plain};
+
+    #[test]
+    fn distance_counts_single_letters() {
+        // kitten, sitting: the textbook example of edit distance, 3
+        assert_eq!(distance("kitten", "sitting"), 3);
+        assert_eq!(distance("", "abc"), 3);
+    }
+
+    #[test]
+    fn plain_drops_marks_and_case() {
+        assert_eq!(plain(" Ti-6Al-4V (Grade 5)"), "ti 6al 4v grade 5");
+    }
+}

@@ -1,0 +1,122 @@
+//! For which stocks a row is printed.
+
+use crate::choice::Fit;
+use crate::hardness::Hardness;
+use crate::material::Class;
+use crate::sourced::{Figure, Sourced};
+use crate::state::State;
+use crate::tables::Tables;
+use serde::Deserialize;
+
+/// For which stocks a row is printed. A row without any is kept to compare.
+#[derive(Clone, Debug, Default, PartialEq, Deserialize)]
+pub struct Scope {
+    /// Ids of stocks we read the row for.
+    #[serde(default)]
+    pub stocks: Vec<String>,
+    /// Whether the row names the alloy itself.
+    #[serde(default)]
+    pub named: bool,
+    /// Classes of stock.
+    #[serde(default)]
+    pub classes: Vec<Class>,
+    /// Groups of VDI 3323.
+    #[serde(default)]
+    pub groups: Vec<u8>,
+    /// Rows of one family differ in hardness only.
+    pub family: Option<String>,
+    /// Whether the row is for every stock.
+    #[serde(default)]
+    pub every_stock: bool,
+    /// Hardness the row is printed for.
+    pub hardness: Option<Sourced<Figure<Hardness>>>,
+}
+
+/// How a row reaches a stock.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct Reach {
+    pub(crate) fit: Fit,
+    /// Whether the stock's condition is read in the row's group.
+    pub(crate) covers: bool,
+    pub(crate) weak: bool,
+    pub(crate) understates: bool,
+}
+
+impl Reach {
+    fn plain(fit: Fit) -> Self {
+        Self {
+            fit,
+            covers: false,
+            weak: false,
+            understates: false,
+        }
+    }
+}
+
+impl Scope {
+    /// How the row reaches the stock; `None` when it is not for it.
+    pub(crate) fn reach(&self, tables: &Tables, state: &State<'_>) -> Option<Reach> {
+        let stated = self.hardness.as_ref().is_some_and(|h| !h.origin.weak);
+        let by_class = if stated { Fit::Hardness } else { Fit::Class };
+        if let Some((group, covers)) = self.groups.iter().find_map(|g| state.group(*g)) {
+            let (weak, understates) = (group.origin.weak, group.understates);
+            return Some(Reach {
+                fit: Fit::Group,
+                covers,
+                weak,
+                understates,
+            });
+        }
+        if self.stocks.contains(&state.material.id) {
+            let fit = if self.named { Fit::Alloy } else { by_class };
+            return Some(Reach::plain(fit));
+        }
+        if self.classes.contains(&state.class()) {
+            return Some(Reach::plain(by_class));
+        }
+        if self.every_stock {
+            return Some(Reach::plain(Fit::Every));
+        }
+        let family = self.family.as_deref()?;
+        let mut own = state
+            .material
+            .groups()
+            .filter_map(|g| tables.family(g.group));
+        (!self.groups.is_empty() && own.any(|f| f == family)).then(|| Reach::plain(Fit::Group))
+    }
+
+    /// Brinell range the row is printed for.
+    pub(crate) fn span(&self, tables: &Tables) -> Option<(f64, f64)> {
+        let h = &self.hardness.as_ref()?.value;
+        Some((tables.brinell(h.least)?, tables.brinell(h.most)?))
+    }
+
+    /// The hardness as printed; empty when there is none.
+    pub(crate) fn hardness_text(&self) -> String {
+        self.hardness
+            .as_ref()
+            .map(|h| h.value.to_string())
+            .unwrap_or_default()
+    }
+
+    /// Stocks, classes and groups in words, for the listing.
+    pub(crate) fn words(&self) -> String {
+        let mut words = self.stocks.clone();
+        if !self.groups.is_empty() {
+            let groups: Vec<_> = self.groups.iter().map(ToString::to_string).collect();
+            words.push(format!("VDI 3323 group {}", groups.join(", ")));
+        }
+        words.join(" ")
+    }
+}
+
+impl Tables {
+    /// The family of a group of VDI 3323.
+    pub(crate) fn family(&self, group: u8) -> Option<&str> {
+        let row = self
+            .kienzle
+            .iter()
+            .find(|r| r.scope.groups.contains(&group));
+        row.and_then(|r| r.scope.family.as_deref())
+    }
+}

@@ -1,0 +1,316 @@
+//! Cutting speeds by stock, hardness, cutter material, coating and cut.
+//!
+//! Rows for turning, drilling and face milling only rank stocks; they never start an end mill.
+
+use crate::choice::{Choice, Cited, Item};
+use crate::error::Unknown;
+use crate::kind::{Coating, Cut, CutterKind, CutterMaterial};
+use crate::line::Line;
+use crate::listing::{Listed, listed_figure};
+use crate::material::Class;
+use crate::scope::Scope;
+use crate::sourced::{Band, Figure, Sourced};
+use crate::state::State;
+use crate::tables::Tables;
+use feeds_core::quantity::{Quantity, Ratio, Velocity};
+use serde::Deserialize;
+
+const TABLE: &str = "speed";
+
+/// What was done when the speed of a row was found good.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Operation {
+    /// End milling.
+    #[serde(rename = "end milling")]
+    EndMilling,
+    /// Face milling with insert cutters.
+    #[serde(rename = "face milling")]
+    FaceMilling,
+    /// Turning.
+    Turning,
+    /// Drilling and reaming.
+    Drilling,
+}
+
+impl Operation {
+    fn word(self) -> &'static str {
+        match self {
+            Self::EndMilling => "end milling",
+            Self::FaceMilling => "face milling",
+            Self::Turning => "turning",
+            Self::Drilling => "drilling",
+        }
+    }
+}
+
+/// A row.
+#[derive(Clone, Debug, PartialEq, Deserialize)]
+pub struct SpeedRow {
+    /// The stock as printed.
+    pub subject: String,
+    /// For which stocks it is read.
+    #[serde(flatten)]
+    pub scope: Scope,
+    /// What the cutter is made of.
+    pub cutter: CutterMaterial,
+    /// What is on it.
+    pub coating: Coating,
+    /// What was done.
+    pub operation: Operation,
+    /// The kind of cut.
+    pub cut: Cut,
+    /// Cutting speed.
+    pub v_c: Sourced<Figure<Velocity>>,
+}
+
+/// A rule of thumb from one stock or coating to another.
+#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Relation {
+    /// What it relates.
+    pub subject: String,
+    /// Stocks it serves.
+    #[serde(default)]
+    pub stocks: Vec<String>,
+    /// Classes it serves.
+    #[serde(default)]
+    pub classes: Vec<Class>,
+    /// Cutters it serves: a material, or `any`.
+    pub cutter: String,
+    /// Coating it serves.
+    pub coating: Coating,
+    /// Coating it starts from.
+    pub of_coating: Option<Coating>,
+    /// Stock it starts from.
+    pub of_stock: Option<String>,
+    /// Share of the speed it starts from.
+    pub factor: Sourced<Figure<Ratio>>,
+}
+
+/// The data file.
+#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Speeds {
+    /// Printed rows.
+    pub rows: Vec<SpeedRow>,
+    /// Rules of thumb where no row exists.
+    pub relations: Vec<Relation>,
+}
+
+impl Relation {
+    fn serves(&self, state: &State<'_>, kind: CutterKind) -> bool {
+        let stock = self.stocks.contains(&state.material.id);
+        let cutter = self.cutter == "any" || self.cutter == kind.material.word();
+        (stock || self.classes.contains(&state.class())) && cutter && self.coating.holds(kind)
+    }
+
+    fn line(&self) -> Line<Ratio> {
+        Line {
+            subject: self.subject.clone(),
+            key: crate::line::NoKey {},
+            figure: self.factor.clone(),
+        }
+    }
+
+    /// A choice of the related speed, changed by the factor and marked weak.
+    fn apply(&self, choice: Choice<Band<Velocity>>) -> Choice<Band<Velocity>> {
+        let factor = self.factor.value.band();
+        let changed = |v: Band<Velocity>| Band {
+            least: v.least * factor.least.si(),
+            start: v.start * factor.start.si(),
+            most: v.most * factor.most.si(),
+        };
+        let base = format!("{} ({})", choice.row.subject, choice.row.printed);
+        let mut row = self.line().cited(TABLE);
+        row.printed = format!("{} of {base}", self.factor.value);
+        let mut changed = choice.map(changed);
+        changed.why = format!("{}: {} of {base}", self.subject, self.factor.value);
+        changed.kept.insert(0, (changed.value, changed.row));
+        changed.row = row;
+        changed.weak = true;
+        changed
+    }
+}
+
+impl Tables {
+    /// The band of cutting speeds for end milling.
+    ///
+    /// The chosen band is one source's; [`Choice::widened`] holds the other firm rows too. A
+    /// layered stock takes its most demanding layer. Where no row exists a rule of thumb is used
+    /// (uncoated from coated carbide) and the answer is weak.
+    ///
+    /// # Errors
+    /// [`Unknown`] with the nearest row when no row holds for the stock, hardness and cutter.
+    ///
+    /// # Example
+    /// ```
+    /// use feeds_core::quantity::{Quantity, Velocity};
+    /// use reference_tables::{kind::{Cut, CutterKind}, tables};
+    /// let tables = tables().unwrap();
+    /// let steel = tables.material("1095").unwrap();
+    /// let state = tables.state(steel, Some("annealed"), None).unwrap();
+    /// let v_c = tables.speed(&state, CutterKind::COATED_CARBIDE, Cut::Side).unwrap();
+    /// // printed 120-140 m/min at 200 HB and 100-130 at 250 HB: at 207 HB 117.2-138.6
+    /// assert!((v_c.value.least.si() * 60.0 - 117.2).abs() < 0.05);
+    /// assert_eq!(v_c.row.origin.source, "SAND");
+    /// ```
+    pub fn speed(
+        &self,
+        state: &State<'_>,
+        kind: CutterKind,
+        cut: Cut,
+    ) -> Result<Choice<Band<Velocity>>, Unknown> {
+        let layers = self.layers(state)?;
+        if layers.is_empty() {
+            self.related_speed(state, kind, cut)
+        } else {
+            self.layered_speed(state, &layers, kind, cut)
+        }
+    }
+
+    /// Rows for turning, drilling and face milling of a stock: to rank it, never to start from.
+    pub fn ranking_speeds(&self, state: &State<'_>) -> impl Iterator<Item = &SpeedRow> {
+        let id = state.material.id.clone();
+        let rows = self.speed.rows.iter();
+        rows.filter(move |r| r.operation != Operation::EndMilling && r.scope.stocks.contains(&id))
+    }
+
+    fn layered_speed(
+        &self,
+        state: &State<'_>,
+        layers: &[(State<'_>, f64)],
+        kind: CutterKind,
+        cut: Cut,
+    ) -> Result<Choice<Band<Velocity>>, Unknown> {
+        let mut choices = Vec::new();
+        for (layer, _) in layers {
+            choices.push(self.related_speed(layer, kind, cut)?);
+        }
+        choices.sort_by(|a, b| a.value.start.si().total_cmp(&b.value.start.si()));
+        let mut choices = choices.into_iter();
+        let relation = self.speed.relations.iter().find(|r| r.serves(state, kind));
+        match (choices.next(), relation) {
+            (Some(mut slowest), Some(relation)) => {
+                slowest.kept.extend(choices.map(|c| (c.value, c.row)));
+                Ok(relation.apply(slowest))
+            }
+            (Some(slowest), None) => Ok(slowest),
+            (None, _) => self.own_speed(state, kind, cut),
+        }
+    }
+
+    fn related_speed(
+        &self,
+        state: &State<'_>,
+        kind: CutterKind,
+        cut: Cut,
+    ) -> Result<Choice<Band<Velocity>>, Unknown> {
+        let own = self.own_speed(state, kind, cut);
+        let Err(unknown) = own else { return own };
+        let mut relations = self
+            .speed
+            .relations
+            .iter()
+            .filter(|r| r.serves(state, kind));
+        let related = relations.find_map(|relation| {
+            let coated = match relation.of_coating {
+                Some(coating) => coating == Coating::Coated,
+                None => kind.coated,
+            };
+            let kind = CutterKind { coated, ..kind };
+            let base = match relation.of_stock.as_deref() {
+                None => self.own_speed(state, kind, cut),
+                Some(id) => {
+                    let stock = self.constituent(id).ok()?;
+                    let state = self.state(stock, None, Some(state.hardness)).ok()?;
+                    self.own_speed(&state, kind, cut)
+                }
+            };
+            Some(relation.apply(base.ok()?))
+        });
+        related.ok_or(unknown)
+    }
+
+    fn own_speed(
+        &self,
+        state: &State<'_>,
+        kind: CutterKind,
+        cut: Cut,
+    ) -> Result<Choice<Band<Velocity>>, Unknown> {
+        let rows = || {
+            self.speed.rows.iter().filter(|row| {
+                let kind = row.cutter == kind.material && row.coating.holds(kind);
+                kind && row.operation == Operation::EndMilling
+            })
+        };
+        let items = |test: &dyn Fn(&SpeedRow) -> bool| -> Vec<_> {
+            rows()
+                .filter(|r| test(r))
+                .filter_map(|r| self.speed_item(r, state))
+                .collect()
+        };
+        let what = format!("cutting speed with {}", kind.words());
+        self.choose(&what, state, &items(&|row| row.cut.holds(cut)))
+            .or_else(|unknown| {
+                // a row for another kind of cut is better than none
+                self.choose(&what, state, &items(&|_| true))
+                    .map_err(|_| unknown)
+            })
+    }
+
+    fn speed_item(&self, row: &SpeedRow, state: &State<'_>) -> Option<Item<Band<Velocity>>> {
+        let series = row.scope.family.as_ref().unwrap_or(&row.subject);
+        Some(Item {
+            value: row.v_c.value.band(),
+            row: Cited {
+                table: TABLE,
+                subject: row.subject.clone(),
+                printed: row.v_c.value.to_string(),
+                origin: row.v_c.origin.clone(),
+            },
+            reach: row.scope.reach(self, state)?,
+            series: format!("{} {series} {:?}", row.v_c.origin.source, row.cut),
+            span: row.scope.span(self),
+            for_this_cut: row.cut != Cut::Any,
+        })
+    }
+}
+
+pub(crate) fn list(speeds: &Speeds, out: &mut Vec<Listed>) {
+    for row in &speeds.rows {
+        let cut = match row.cut {
+            Cut::Any => "",
+            Cut::Slot => "slot",
+            Cut::Side => "side",
+            Cut::Finish => "finish",
+        };
+        let coating = match row.coating {
+            Coating::Coated => "coated",
+            Coating::Uncoated => "uncoated",
+            Coating::Any | Coating::Honed => "",
+        };
+        let words = [
+            &row.scope.words(),
+            &row.scope.hardness_text(),
+            coating,
+            row.cutter.word(),
+            row.operation.word(),
+            cut,
+        ];
+        let words = words
+            .iter()
+            .filter(|w| !w.is_empty())
+            .copied()
+            .collect::<Vec<_>>()
+            .join(" ");
+        let what = |quantity| (TABLE, row.subject.clone(), words.clone(), quantity);
+        out.push(listed_figure(what("v_c"), &row.v_c.value, &row.v_c.origin));
+        if let Some(h) = &row.scope.hardness {
+            out.push(listed_figure(what("hardness"), &h.value, &h.origin));
+        }
+    }
+    for relation in &speeds.relations {
+        relation.line().list(TABLE, "share of speed", out);
+    }
+}

@@ -1,0 +1,231 @@
+//! A stock in the state it lies on the bench: condition and hardness.
+
+use crate::error::Unknown;
+use crate::hardness::{Hardness, Scale};
+use crate::material::{Class, Condition, Group, IsoGroup, Material};
+use crate::tables::Tables;
+
+/// A measured hardness this far outside a condition's range still belongs to it, and a row printed
+/// for one Brinell number holds this far around it: half of the usual step of 50 between rows
+/// (common practice).
+pub const NEAR_HB: f64 = 25.0;
+
+/// From this Rockwell C hardness on, steel counts as hardened (ISO 513 group H; common practice).
+const HARDENED_HRC: f64 = 45.0;
+
+/// A stock in a known state. Without one no row may be chosen.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct State<'t> {
+    /// The stock.
+    pub material: &'t Material,
+    /// The condition; `None` when a measured hardness lies between those of the table.
+    pub condition: Option<&'t Condition>,
+    /// The hardness that rows are chosen by: measured, or the hard end of the condition.
+    pub hardness: Hardness,
+    /// The same in Brinell; `None` for laminates.
+    pub brinell: Option<f64>,
+    /// Whether the hardness was measured.
+    pub measured: bool,
+    /// Whether it counts as hardened steel.
+    pub hardened: bool,
+}
+
+impl State<'_> {
+    /// Group of ISO 513.
+    pub fn iso_513(&self) -> IsoGroup {
+        match self.material.iso_513_hardened {
+            Some(group) if self.hardened => group,
+            _ => self.material.iso_513,
+        }
+    }
+
+    /// What it cuts like.
+    pub fn class(&self) -> Class {
+        self.material.class
+    }
+
+    /// How the stock's condition, or else any of its conditions, is read in `group`.
+    pub(crate) fn group(&self, group: u8) -> Option<(&Group, bool)> {
+        let here = self
+            .condition
+            .and_then(|c| c.groups.iter().find(|g| g.group == group));
+        match here {
+            Some(found) => Some((found, true)),
+            None => self
+                .material
+                .groups()
+                .find(|g| g.group == group)
+                .map(|g| (g, false)),
+        }
+    }
+
+    /// Stock, condition and hardness in words.
+    pub fn words(&self) -> String {
+        let condition = self.condition.map_or("", |c| c.name.as_str());
+        let id = &self.material.id;
+        if condition.is_empty() {
+            format!("{id} at {}", self.hardness)
+        } else {
+            format!("{id} {condition} at {}", self.hardness)
+        }
+    }
+}
+
+impl Tables {
+    /// A stock in the condition called `condition`, or with a measured hardness, or both.
+    ///
+    /// A measured hardness wins over the name of a condition. Without one the hard end of the
+    /// condition is taken. A stock with a single condition needs neither.
+    ///
+    /// # Errors
+    /// [`Unknown`] when neither is known (as forged), when the stock has no such condition, and
+    /// when the hardness lies outside the conversion to Brinell (20 to 64 HRC).
+    ///
+    /// # Example
+    /// ```
+    /// use reference_tables::{hardness::Hardness, tables};
+    /// let tables = tables().unwrap();
+    /// let steel = tables.material("1095").unwrap();
+    /// let annealed = tables.state(steel, Some("annealed"), None).unwrap();
+    /// assert_eq!(annealed.hardness, Hardness::hb(207.0)); // hard end of 185-207 HB
+    /// let error = tables.state(steel, Some("as forged"), None).unwrap_err();
+    /// assert!(error.to_string().contains("anneal"));
+    /// ```
+    pub fn state<'t>(
+        &'t self,
+        material: &'t Material,
+        condition: Option<&str>,
+        hardness: Option<Hardness>,
+    ) -> Result<State<'t>, Unknown> {
+        let named = condition.map(str::trim).filter(|c| !is_unknown(c));
+        let named = match named {
+            Some(name) => Some(find_condition(material, name)?),
+            None => None,
+        };
+        match (named, hardness) {
+            (named, Some(hardness)) => self.measured_state(material, named, hardness),
+            (Some(condition), None) => self.unmeasured_state(material, condition),
+            (None, None) => match (&material.conditions[..], condition) {
+                ([only], None) => self.unmeasured_state(material, only),
+                _ => Err(unknown_condition(material)),
+            },
+        }
+    }
+
+    fn measured_state<'t>(
+        &'t self,
+        material: &'t Material,
+        named: Option<&'t Condition>,
+        hardness: Hardness,
+    ) -> Result<State<'t>, Unknown> {
+        let brinell = self.brinell(hardness);
+        if brinell.is_none() && hardness.scale != Scale::Hrm {
+            return Err(out_of_scale(material, hardness));
+        }
+        let holds = |condition: &&Condition, near: f64| {
+            let ends = self.brinell_range(condition);
+            match (ends, brinell) {
+                (Some((least, most)), Some(hb)) => least - near <= hb && hb <= most + near,
+                (None, None) => true,
+                _ => false,
+            }
+        };
+        let condition = named
+            .filter(|c| holds(c, NEAR_HB))
+            .or_else(|| material.conditions.iter().find(|c| holds(c, 0.0)));
+        let hardened = self.is_hardened(brinell);
+        Ok(State {
+            material,
+            condition,
+            hardness,
+            brinell,
+            measured: true,
+            hardened,
+        })
+    }
+
+    fn unmeasured_state<'t>(
+        &'t self,
+        material: &'t Material,
+        condition: &'t Condition,
+    ) -> Result<State<'t>, Unknown> {
+        let ends = condition.hardness.iter().map(|h| h.value.most);
+        let hardest = ends.reduce(|a, b| {
+            let softer = matches!((self.brinell(a), self.brinell(b)), (Some(x), Some(y)) if x < y);
+            if softer { b } else { a }
+        });
+        let hardness = hardest.ok_or_else(|| unknown_condition(material))?;
+        let brinell = self.brinell(hardness);
+        if brinell.is_none() && hardness.scale != Scale::Hrm {
+            return Err(out_of_scale(material, hardness));
+        }
+        let condition = Some(condition);
+        let hardened = self.is_hardened(brinell);
+        Ok(State {
+            material,
+            condition,
+            hardness,
+            brinell,
+            measured: false,
+            hardened,
+        })
+    }
+
+    /// Softest and hardest Brinell number of a condition, over all its sources.
+    pub(crate) fn brinell_range(&self, condition: &Condition) -> Option<(f64, f64)> {
+        let ends = condition
+            .hardness
+            .iter()
+            .filter_map(|h| Some((self.brinell(h.value.least)?, self.brinell(h.value.most)?)));
+        ends.reduce(|(a, b), (c, d)| (a.min(c), b.max(d)))
+    }
+
+    fn is_hardened(&self, brinell: Option<f64>) -> bool {
+        match (brinell, self.brinell(Hardness::hrc(HARDENED_HRC))) {
+            (Some(hb), Some(bound)) => hb >= bound,
+            _ => false,
+        }
+    }
+}
+
+fn is_unknown(condition: &str) -> bool {
+    let text = condition.to_lowercase().replace('-', " ");
+    ["", "unknown", "as forged", "forged"].contains(&text.as_str())
+}
+
+fn find_condition<'t>(material: &'t Material, name: &str) -> Result<&'t Condition, Unknown> {
+    let wanted = name.to_lowercase().replace("spheroidised", "annealed");
+    let conditions = || material.conditions.iter();
+    let exact = conditions().find(|c| c.name.to_lowercase() == wanted);
+    let mut part = conditions().filter(|c| c.name.to_lowercase().contains(&wanted));
+    match (exact, part.next(), part.next()) {
+        (Some(condition), ..) | (None, Some(condition), None) => Ok(condition),
+        _ => Err(Unknown {
+            needs: format!("{} has no single condition called '{name}'", material.id),
+            nearest: None,
+            advice: format!("choose one of: {}", material.condition_names()),
+        }),
+    }
+}
+
+fn unknown_condition(material: &Material) -> Unknown {
+    Unknown {
+        needs: format!("the condition or hardness of {}", material.id),
+        nearest: None,
+        advice: format!(
+            "anneal it and test with a file, or measure the hardness; conditions: {}",
+            material.condition_names()
+        ),
+    }
+}
+
+fn out_of_scale(material: &Material, hardness: Hardness) -> Unknown {
+    Unknown {
+        needs: format!("{hardness} lies outside the conversion (20-64 HRC, 60-100 HRB)"),
+        nearest: None,
+        advice: format!(
+            "temper or anneal {} before milling, or give a Brinell number",
+            material.id
+        ),
+    }
+}
