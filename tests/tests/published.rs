@@ -1,6 +1,6 @@
 //! Published and independently worked cases, asked the same way the command `formula` asks.
 //!
-//! Each file of `cases/` carries cases with their source, basis and tolerance with its reason, and
+//! Each file of `cases/formula/` carries cases with their source, basis and tolerance with its reason, and
 //! the cases of the same collections that no single formula answers, with the reason.
 
 use feeds_core::formula::recipe::run;
@@ -45,7 +45,7 @@ struct Left {
 }
 
 fn books() -> Vec<(String, Book)> {
-    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("cases");
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("cases/formula");
     let mut files: Vec<_> = std::fs::read_dir(folder)
         .unwrap()
         .map(|file| file.unwrap().path())
