@@ -1,1 +1,118 @@
 //! The program `feeds`: terminal screens and plain commands.
+//!
+//! [`run`] is the whole program without a terminal: arguments in, text and an exit code out.
+//! Commands only answer; this file is the one place that writes.
+//!
+//! ```
+//! let (mut out, mut err) = (Vec::new(), Vec::new());
+//! let args = ["feeds", "--version"].map(Into::into);
+//! assert_eq!(feeds_tui::run(args, &mut out, &mut err), 0);
+//! assert!(out.starts_with(b"feeds "));
+//! ```
+
+pub mod answer;
+pub mod arguments;
+pub mod ascii;
+pub mod command;
+pub mod place;
+pub mod tui;
+
+pub use place::Place;
+
+use answer::{Answer, Exit, Failure};
+use arguments::{Arguments, Command};
+use clap::{CommandFactory, FromArgMatches};
+use place::{Colour, Stream};
+use std::ffi::OsString;
+use std::io::Write;
+
+/// Runs the program away from any terminal, as in a pipe.
+///
+/// # Takes
+/// `args` with the program's name first; `out` for answers, `err` for everything else.
+///
+/// # Gives
+/// The exit code: 0 fine, 1 a check is over, 2 usage or unreadable input, 3 input or output.
+pub fn run(
+    args: impl IntoIterator<Item = OsString>,
+    out: &mut dyn Write,
+    err: &mut dyn Write,
+) -> u8 {
+    run_in(&Place::default(), args, out, err)
+}
+
+/// Runs the program in a place of its own choice: see [`run`].
+pub fn run_in(
+    place: &Place,
+    args: impl IntoIterator<Item = OsString>,
+    out: &mut dyn Write,
+    err: &mut dyn Write,
+) -> u8 {
+    let args: Vec<OsString> = args.into_iter().collect();
+    let colour = Colour::wanted(&args);
+    let plain = place.ascii() || args.iter().any(|a| a == "--ascii");
+    let mut says = |text: &str| {
+        let text = if plain {
+            ascii::spelt(text)
+        } else {
+            text.into()
+        };
+        // Nothing is left to do when even the error stream is closed.
+        let _ = err.write_all(text.as_bytes());
+    };
+    match answer(place, colour, args) {
+        Ok(answer) => match write(&answer, plain, out) {
+            Ok(()) => answer.exit as u8,
+            // The reader has seen enough, such as `head`.
+            Err(e) if e.kind() == std::io::ErrorKind::BrokenPipe => answer.exit as u8,
+            Err(e) => {
+                says(&format!("error: the answer cannot be written: {e}\n"));
+                Exit::NoFile as u8
+            }
+        },
+        Err(failure) => {
+            says(&failure.text(place.colour(colour, Stream::Err)));
+            failure.exit() as u8
+        }
+    }
+}
+
+fn answer(place: &Place, colour: Colour, args: Vec<OsString>) -> Result<Answer, Failure> {
+    let parsed = Arguments::command()
+        .try_get_matches_from(args)
+        .and_then(|matches| Arguments::from_arg_matches(&matches));
+    let arguments = match parsed {
+        Ok(arguments) => arguments,
+        // Help and version are answers, not failures.
+        Err(told) if !told.use_stderr() => {
+            let text = told.render();
+            let ansi = place.colour(colour, Stream::Out);
+            return Ok(Answer::plain(if ansi {
+                text.ansi().to_string()
+            } else {
+                text.to_string()
+            }));
+        }
+        Err(wrong) => return Err(Failure::Usage(wrong)),
+    };
+    let look = arguments.look.look(place);
+    match &arguments.command {
+        Some(Command::Formula(flags)) => command::formula::answer(flags, look),
+        Some(Command::Tables(flags)) => command::tables::answer(flags, look),
+        Some(Command::Completions(flags)) => Ok(command::completions::answer(flags)),
+        Some(Command::Man(flags)) => command::man::answer(flags),
+        // The walk and the demo's answer take over here.
+        None => Ok(Answer::plain(
+            Arguments::command().render_help().to_string(),
+        )),
+    }
+}
+
+fn write(answer: &Answer, plain: bool, out: &mut dyn Write) -> std::io::Result<()> {
+    if plain && !answer.exact {
+        out.write_all(ascii::spelt(&answer.text).as_bytes())?;
+    } else {
+        out.write_all(answer.text.as_bytes())?;
+    }
+    out.flush()
+}

@@ -1,0 +1,119 @@
+//! What a command gives back: an answer with its exit code, or why there is none.
+
+use feeds_core::error::EntryError;
+use serde::Serialize;
+use std::io;
+use std::path::PathBuf;
+
+/// How the program ends.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[repr(u8)]
+pub enum Exit {
+    /// Everything asked for is answered, and inside its limits.
+    Fine = 0,
+    /// Answered: a check is over, or the audit found errors.
+    Over = 1,
+    /// The arguments or the input cannot be read.
+    Unreadable = 2,
+    /// A file, or the terminal, cannot be read or written.
+    NoFile = 3,
+}
+
+/// An answer: what goes to standard output, and the exit code that goes with it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Answer {
+    /// The text, with a line end at its end.
+    pub text: String,
+    /// The exit code.
+    pub exit: Exit,
+    /// Whether machines read the text: it is never respelt.
+    pub exact: bool,
+}
+
+impl Answer {
+    /// A text for people.
+    pub fn plain(text: impl Into<String>) -> Self {
+        Self {
+            text: text.into(),
+            exit: Exit::Fine,
+            exact: false,
+        }
+    }
+
+    /// A text for machines, such as a completion script.
+    pub fn exact(text: impl Into<String>) -> Self {
+        Self {
+            exact: true,
+            ..Self::plain(text)
+        }
+    }
+
+    /// A JSON document: `"schema": 1`, then the keys of `body` in their order.
+    ///
+    /// # Errors
+    /// If `body` cannot be written as JSON, such as a map with keys that are no text.
+    pub fn json(body: &impl Serialize) -> Result<Self, Failure> {
+        let document = Document { schema: 1, body };
+        let text = serde_json::to_string_pretty(&document)
+            .map_err(|e| Failure::Entry(EntryError::sentence(e.to_string())))?;
+        Ok(Self::exact(text + "\n"))
+    }
+
+    /// The same answer with another exit code.
+    #[must_use]
+    pub fn ending(self, exit: Exit) -> Self {
+        Self { exit, ..self }
+    }
+}
+
+#[derive(Serialize)]
+struct Document<'a, B> {
+    schema: u32,
+    #[serde(flatten)]
+    body: &'a B,
+}
+
+/// Why there is no answer.
+#[derive(Debug)]
+pub enum Failure {
+    /// The arguments are not what the command takes.
+    Usage(clap::Error),
+    /// A value cannot be read or used.
+    Entry(EntryError),
+    /// A file cannot be read or written.
+    File {
+        /// Which.
+        path: PathBuf,
+        /// Why.
+        error: io::Error,
+    },
+    /// The terminal cannot be used.
+    Terminal(io::Error),
+}
+
+impl Failure {
+    /// The exit code.
+    pub fn exit(&self) -> Exit {
+        match self {
+            Self::Usage(_) | Self::Entry(_) => Exit::Unreadable,
+            Self::File { .. } | Self::Terminal(_) => Exit::NoFile,
+        }
+    }
+
+    /// What goes to standard error.
+    pub fn text(&self, colour: bool) -> String {
+        match self {
+            Self::Usage(error) if colour => error.render().ansi().to_string(),
+            Self::Usage(error) => error.render().to_string(),
+            Self::Entry(error) => format!("error: {error}\n"),
+            Self::File { path, error } => format!("error: {}: {error}\n", path.display()),
+            Self::Terminal(error) => format!("error: the terminal cannot be used: {error}\n"),
+        }
+    }
+}
+
+impl From<EntryError> for Failure {
+    fn from(error: EntryError) -> Self {
+        Self::Entry(error)
+    }
+}

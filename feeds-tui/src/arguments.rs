@@ -1,0 +1,173 @@
+//! The command line: one declaration that help, completions and the manual page come from.
+
+use crate::command::{completions, formula, man, tables};
+use crate::place::{Colour, Place, Stream};
+use clap::{Args, Parser, Subcommand, ValueEnum};
+use feeds_core::symbol::System;
+
+/// An example in help. Every one of them is run by a test.
+#[derive(Clone, Copy, Debug)]
+pub struct Example {
+    /// What to type.
+    pub line: &'static str,
+    /// What it is for.
+    pub says: &'static str,
+}
+
+/// The examples as help shows them.
+pub fn shown(examples: &[Example]) -> String {
+    let mut text = String::from("Examples:");
+    for example in examples {
+        text.push_str("\n  # ");
+        text.push_str(example.says);
+        text.push_str("\n  ");
+        text.push_str(example.line);
+    }
+    text
+}
+
+/// Examples come before the flags: they are what people look for.
+pub const TEMPLATE: &str = "\
+{about-with-newline}
+{before-help}{usage-heading} {usage}
+
+{all-args}{after-help}";
+
+const EXAMPLES: &[Example] = &[
+    Example {
+        line: "feeds formula feed-per-tooth v_f=10ft/min z=4 n=4400rpm --working",
+        says: "one formula, with its working",
+    },
+    Example {
+        line: "feeds tables 1095",
+        says: "what the tables say of a steel, with sources",
+    },
+];
+
+const CODES: &str = "\
+Exit codes:
+  0  fine
+  1  a check is over its limit, or the audit found errors
+  2  the arguments or the input cannot be read
+  3  a file or the terminal cannot be read or written";
+
+/// Cutting data for light mills and small cutters.
+#[derive(Debug, Parser)]
+#[command(
+    name = "feeds",
+    version = version(),
+    help_template = TEMPLATE,
+    before_help = shown(EXAMPLES),
+    after_help = CODES,
+    max_term_width = 100,
+    disable_help_subcommand = true,
+    subcommand_help_heading = "Commands",
+)]
+pub struct Arguments {
+    /// How answers look.
+    #[command(flatten)]
+    pub look: LookFlags,
+    /// What to do; without one, the screens open.
+    #[command(subcommand)]
+    pub command: Option<Command>,
+}
+
+/// The commands.
+#[derive(Debug, Subcommand)]
+pub enum Command {
+    /// Compute one registered formula alone, or list them all
+    Formula(formula::Flags),
+    /// Show rows of the reference tables with their sources
+    Tables(tables::Flags),
+    /// Print the completion script of a shell
+    Completions(completions::Flags),
+    /// Print the manual page
+    Man(man::Flags),
+}
+
+/// How answers look; every command takes these.
+#[derive(Args, Clone, Copy, Debug)]
+#[command(next_help_heading = "How answers look")]
+pub struct LookFlags {
+    /// Answer in JSON, in units that never change
+    #[arg(long, global = true)]
+    pub json: bool,
+    /// Units that people read; never changes what was typed
+    #[arg(long, global = true, value_name = "SYSTEM", default_value = "metric")]
+    pub units: Units,
+    /// Show every step: symbols, numbers, result, source
+    #[arg(long, global = true)]
+    pub working: bool,
+    /// When to colour
+    #[arg(
+        long,
+        global = true,
+        value_name = "WHEN",
+        default_value = "auto",
+        alias = "colour"
+    )]
+    pub color: Colour,
+    /// Plain ASCII signs only
+    #[arg(long, global = true)]
+    pub ascii: bool,
+}
+
+/// Units that people read.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum Units {
+    /// Millimetres, metres per minute.
+    Metric,
+    /// Inches, feet per minute.
+    Inch,
+}
+
+/// How answers look, with what the place allows taken into account.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Look {
+    /// Answer in JSON.
+    pub json: bool,
+    /// Show the steps.
+    pub working: bool,
+    /// The system of units people read.
+    pub system: System,
+    /// Standard output is coloured.
+    pub colour: bool,
+    /// Standard output shows plain ASCII only.
+    pub ascii: bool,
+}
+
+impl LookFlags {
+    /// The look in `place`.
+    pub fn look(&self, place: &Place) -> Look {
+        Look {
+            json: self.json,
+            working: self.working,
+            system: match self.units {
+                Units::Metric => System::Metric,
+                Units::Inch => System::Inch,
+            },
+            colour: place.colour(self.color, Stream::Out),
+            ascii: self.ascii || place.ascii(),
+        }
+    }
+}
+
+/// The version of the program and of the data.
+fn version() -> String {
+    format!(
+        "{} (tables {})",
+        env!("CARGO_PKG_VERSION"),
+        tables::version()
+    )
+}
+
+#[cfg(test)]
+mod tests {
+    use super::Arguments;
+    use clap::CommandFactory;
+
+    #[test]
+    fn the_declaration_is_consistent() {
+        Arguments::command().debug_assert();
+    }
+}

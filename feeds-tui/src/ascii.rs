@@ -1,0 +1,96 @@
+//! Symbols spelt in plain ASCII, for terminals that show nothing else.
+
+use std::fmt::Write as _;
+
+/// The text with every sign beyond ASCII spelt out.
+///
+/// # Example
+/// ```
+/// assert_eq!(feeds_tui::ascii::spelt("v_f = f_z · z · n, φ_s 90°"), "v_f = f_z * z * n, phi_s 90deg");
+/// ```
+pub fn spelt(text: &str) -> String {
+    let mut out = String::with_capacity(text.len());
+    for sign in text.chars() {
+        match word(sign) {
+            Some(word) => out.push_str(word),
+            None if sign.is_ascii() => out.push(sign),
+            // A sign nobody listed stays tellable from its neighbours.
+            None => {
+                let _ = write!(out, "<{:X}>", u32::from(sign));
+            }
+        }
+    }
+    out
+}
+
+/// The ASCII word of a sign the program uses.
+fn word(sign: char) -> Option<&'static str> {
+    Some(match sign {
+        '·' => "*",
+        '×' => "x",
+        '−' | '–' | '—' | '─' => "-",
+        '…' => "...",
+        '√' => "sqrt",
+        '∞' => "infinite",
+        '≤' => "<=",
+        '≥' => ">=",
+        '≈' => "~",
+        '→' => "->",
+        '←' => "<-",
+        '↑' => "up",
+        '↓' => "down",
+        '°' => "deg",
+        '²' => "^2",
+        '³' => "^3",
+        '½' => "1/2",
+        '«' | '»' | '“' | '”' => "\"",
+        '‘' | '’' => "'",
+        'µ' | 'μ' => "u",
+        'α' => "alpha",
+        'β' => "beta",
+        'γ' => "gamma",
+        'δ' => "delta",
+        'ε' => "eps",
+        'ζ' => "zeta",
+        'η' => "eta",
+        'θ' => "theta",
+        'κ' => "kappa",
+        'λ' => "lambda",
+        'ν' => "nu",
+        'π' => "pi",
+        'ρ' => "rho",
+        'σ' => "sigma",
+        'τ' => "tau",
+        'φ' => "phi",
+        'ω' => "omega",
+        'Δ' => "Delta",
+        'Σ' => "sum",
+        'Ω' => "Omega",
+        'ä' => "ae",
+        'ö' => "oe",
+        'ü' => "ue",
+        'ß' => "ss",
+        'é' | 'è' => "e",
+        _ => return None,
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::spelt;
+    use feeds_core::formula::formulas;
+
+    #[test]
+    fn every_card_can_be_spelt() {
+        for formula in formulas() {
+            let card = formula.card;
+            let all = [card.symbol.text, card.text, card.why, card.source].join(" ");
+            let plain = spelt(&all);
+            assert!(plain.is_ascii());
+            assert!(
+                !plain.contains('<') || all.contains('<'),
+                "unlisted sign: {plain}"
+            );
+        }
+    }
+}

@@ -1,0 +1,6 @@
+//! The commands, one file each: flags in, an answer out.
+
+pub mod completions;
+pub mod formula;
+pub mod man;
+pub mod tables;

@@ -1,0 +1,82 @@
+//! `feeds man`: the manual page, made from the same declaration as the help.
+
+use crate::answer::{Answer, Failure};
+use crate::arguments::{Arguments, Example, TEMPLATE, shown};
+use clap::{Args, Command, CommandFactory};
+use clap_mangen::Man;
+use clap_mangen::roff::{Roff, roman};
+use feeds_core::error::EntryError;
+use std::io;
+
+const EXAMPLES: &[Example] = &[
+    Example {
+        line: "feeds man > feeds.1",
+        says: "the page of the program; read it with man -l",
+    },
+    Example {
+        line: "feeds man formula > feeds-formula.1",
+        says: "the page of a command",
+    },
+];
+
+/// What `feeds man` takes.
+#[derive(Args, Debug)]
+#[command(help_template = TEMPLATE, before_help = shown(EXAMPLES))]
+pub struct Flags {
+    /// The command whose page is wanted; the program's own without one
+    pub command: Option<String>,
+}
+
+/// The page, in roff.
+///
+/// # Errors
+/// If there is no such command.
+pub fn answer(flags: &Flags) -> Result<Answer, Failure> {
+    let mut program = Arguments::command();
+    program.build();
+    let command = match &flags.command {
+        None => program,
+        Some(name) => subcommand(&program, name)?,
+    };
+    let mut page = Vec::new();
+    render(&command, &mut page).map_err(Failure::Terminal)?;
+    Ok(Answer::exact(String::from_utf8_lossy(&page)))
+}
+
+fn subcommand(program: &Command, name: &str) -> Result<Command, EntryError> {
+    let found = program.find_subcommand(name).ok_or_else(|| {
+        let names: Vec<&str> = program.get_subcommands().map(Command::get_name).collect();
+        EntryError::UnknownName {
+            kind: "command",
+            name: name.to_owned(),
+            nearest: format!("the commands are {}", names.join(", ")),
+        }
+    })?;
+    let name = format!("feeds-{}", found.get_name());
+    Ok(found.clone().name(name))
+}
+
+fn render(command: &Command, page: &mut Vec<u8>) -> io::Result<()> {
+    let man = Man::new(command.clone());
+    man.render_title(page)?;
+    man.render_name_section(page)?;
+    man.render_synopsis_section(page)?;
+    man.render_description_section(page)?;
+    if let Some(examples) = command.get_before_help() {
+        let mut section = Roff::new();
+        section.control("SH", ["EXAMPLES"]).control("nf", []);
+        for line in examples.to_string().lines().skip(1) {
+            section.text([roman(line)]);
+        }
+        section.control("fi", []);
+        section.to_writer(page)?;
+    }
+    man.render_options_section(page)?;
+    if command.has_subcommands() {
+        man.render_subcommands_section(page)?;
+    }
+    if command.get_after_help().is_some() {
+        man.render_extra_section(page)?;
+    }
+    man.render_version_section(page)
+}

@@ -1,0 +1,4 @@
+//! The screens.
+
+pub mod signals;
+pub mod terminal;

@@ -1,0 +1,214 @@
+//! The terminal: taken for the screens, and given back as it was on every way out.
+//!
+//! The loop blocks until a key, a paste, a new size or a signal arrives; idle, it writes nothing.
+//! On Ctrl-Z the terminal is given back before the process stops. A signal that ends the program
+//! is reported as [`End::Signal`], so that the caller can end by it. Ctrl-C ends like `SIGINT`:
+//! it works whatever the screen does with keys.
+
+use super::signals::{Source, Wake};
+use ratatui::backend::CrosstermBackend;
+use ratatui::crossterm::cursor::{Hide, Show};
+use ratatui::crossterm::event::{
+    DisableBracketedPaste, EnableBracketedPaste, Event, KeyCode, KeyEvent, KeyModifiers,
+};
+use ratatui::crossterm::execute;
+use ratatui::crossterm::terminal::{
+    EnterAlternateScreen, LeaveAlternateScreen, disable_raw_mode, enable_raw_mode,
+};
+use ratatui::{Frame, Terminal};
+use rustix::process::{Signal, kill_current_process_group};
+use signal_hook::consts::{SIGCONT, SIGINT, SIGWINCH};
+use std::io::{self, Stdout, stdout};
+use std::panic;
+use std::sync::Once;
+use std::sync::atomic::{AtomicBool, Ordering};
+
+/// What the loop does after an event.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Flow {
+    /// Draw again.
+    Draw,
+    /// Nothing changed: nothing is written.
+    Rest,
+    /// Leave the screens.
+    Quit,
+}
+
+/// What runs on the terminal.
+///
+/// # Example
+/// ```
+/// use feeds_tui::tui::terminal::{App, Flow};
+/// use ratatui::{Frame, crossterm::event::Event};
+/// struct Counter(u32);
+/// impl App for Counter {
+///     fn update(&mut self, event: Event) -> Flow {
+///         self.0 += 1;
+///         if event.is_key_press() { Flow::Draw } else { Flow::Rest }
+///     }
+///     fn view(&self, frame: &mut Frame) {
+///         frame.render_widget(self.0.to_string(), frame.area());
+///     }
+/// }
+/// ```
+pub trait App {
+    /// Takes a key, a paste or a new size.
+    ///
+    /// # Errors
+    /// An error ends the screens; the terminal is given back first.
+    fn update(&mut self, event: Event) -> io::Result<Flow>;
+    /// Draws the whole screen.
+    fn view(&self, frame: &mut Frame);
+}
+
+/// How the screens ended.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum End {
+    /// The app wanted to.
+    Quit,
+    /// By a signal, which the caller should end by too.
+    Signal(i32),
+}
+
+/// Shows an app on the terminal until it ends.
+///
+/// # Errors
+/// If the terminal cannot be used, or is gone: it has no size, or was hung up.
+pub fn show(app: &mut impl App) -> io::Result<End> {
+    let source = Source::start()?;
+    let mut screen = Screen::open()?;
+    screen.draw(app)?;
+    loop {
+        let mut changed = false;
+        // All that has arrived is taken before one frame is drawn: slow links stay usable.
+        let mut next = Some(source.wait()?);
+        while let Some(wake) = next {
+            match screen.take(app, wake)? {
+                Next::Go { draw } => changed |= draw,
+                Next::End(end) => return Ok(end),
+            }
+            next = source.waiting()?;
+        }
+        if changed {
+            screen.draw(app)?;
+        }
+    }
+}
+
+/// What follows an event.
+enum Next {
+    Go { draw: bool },
+    End(End),
+}
+
+/// The terminal while the screens have it; given back when dropped.
+struct Screen {
+    terminal: Terminal<CrosstermBackend<Stdout>>,
+}
+
+impl Screen {
+    fn open() -> io::Result<Self> {
+        give_back_on_panic();
+        let screen = Self {
+            terminal: Terminal::new(CrosstermBackend::new(stdout()))?,
+        };
+        take()?;
+        Ok(screen)
+    }
+
+    fn take(&mut self, app: &mut impl App, wake: Wake) -> io::Result<Next> {
+        let event = match wake {
+            Wake::Signal(SIGWINCH) => return Ok(Next::Go { draw: true }),
+            Wake::Signal(SIGCONT) => {
+                self.take_again()?;
+                return Ok(Next::Go { draw: true });
+            }
+            Wake::Signal(signal) => return Ok(Next::End(End::Signal(signal))),
+            Wake::Event(event) => event,
+        };
+        if is_control(&event, 'c') {
+            return Ok(Next::End(End::Signal(SIGINT)));
+        }
+        if is_control(&event, 'z') {
+            self.stop()?;
+            return Ok(Next::Go { draw: true });
+        }
+        Ok(match app.update(event)? {
+            Flow::Draw => Next::Go { draw: true },
+            Flow::Rest => Next::Go { draw: false },
+            Flow::Quit => Next::End(End::Quit),
+        })
+    }
+
+    /// Stops the whole job, as the terminal's own Ctrl-Z would: a parent in the same job that went
+    /// on waiting would leave the shell without its prompt. The kernel ignores it where no shell
+    /// could continue the job.
+    fn stop(&mut self) -> io::Result<()> {
+        give_back();
+        kill_current_process_group(Signal::TSTP)?;
+        self.take_again()
+    }
+
+    /// Takes the terminal after the process was continued: someone else has had it meanwhile.
+    fn take_again(&mut self) -> io::Result<()> {
+        if TAKEN.load(Ordering::SeqCst) {
+            disable_raw_mode()?;
+        }
+        take()?;
+        self.terminal.clear()
+    }
+
+    fn draw(&mut self, app: &impl App) -> io::Result<()> {
+        let size = self.terminal.size()?;
+        if size.width == 0 || size.height == 0 {
+            return Err(io::Error::other("it has no size"));
+        }
+        self.terminal.draw(|frame| app.view(frame))?;
+        Ok(())
+    }
+}
+
+impl Drop for Screen {
+    fn drop(&mut self) {
+        give_back();
+    }
+}
+
+fn is_control(event: &Event, letter: char) -> bool {
+    matches!(
+        event.as_key_press_event(),
+        Some(KeyEvent { code: KeyCode::Char(c), modifiers: KeyModifiers::CONTROL, .. })
+            if c == letter
+    )
+}
+
+/// Whether the screens have the terminal. The panic hook has no other way to know.
+static TAKEN: AtomicBool = AtomicBool::new(false);
+
+fn take() -> io::Result<()> {
+    // Raw mode first: in the background the process stops here, before it has written anything.
+    enable_raw_mode()?;
+    TAKEN.store(true, Ordering::SeqCst);
+    execute!(stdout(), EnterAlternateScreen, EnableBracketedPaste, Hide)
+}
+
+/// Gives the terminal back as it was; does nothing the second time. Errors are of no use here:
+/// the terminal may be gone.
+fn give_back() {
+    if TAKEN.swap(false, Ordering::SeqCst) {
+        let _ = execute!(stdout(), DisableBracketedPaste, LeaveAlternateScreen, Show);
+        let _ = disable_raw_mode();
+    }
+}
+
+/// A panic message belongs on the terminal as it was, not on a screen that vanishes.
+fn give_back_on_panic() {
+    static ONCE: Once = Once::new();
+    ONCE.call_once(|| {
+        let before = panic::take_hook();
+        panic::set_hook(Box::new(move |panic| {
+            give_back();
+            before(panic);
+        }));
+    });
+}

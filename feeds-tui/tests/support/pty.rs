@@ -1,0 +1,187 @@
+//! A program on a pseudo-terminal, with a model of what its screen shows.
+
+use portable_pty::{Child, CommandBuilder, MasterPty, PtySize, SlavePty, native_pty_system};
+use std::io::{Read, Write};
+use std::num::NonZeroU16;
+use std::sync::{Arc, Mutex};
+use std::thread;
+use std::time::{Duration, Instant};
+use vt100::{Parser, Screen};
+
+/// Long enough for a loaded machine; reached only when a test fails.
+const PATIENCE: Duration = Duration::from_secs(20);
+
+pub struct Pty {
+    parser: Arc<Mutex<Parser>>,
+    written: Arc<Mutex<usize>>,
+    keys: Box<dyn Write + Send>,
+    master: Box<dyn MasterPty + Send>,
+    /// Kept open: the terminal's modes are read after the program has ended.
+    _slave: Box<dyn SlavePty + Send>,
+    pub child: Box<dyn Child + Send + Sync>,
+    modes: String,
+}
+
+impl Pty {
+    /// Starts the program on a terminal of 80x24.
+    pub fn start(mut command: CommandBuilder) -> Self {
+        let size = PtySize {
+            rows: 24,
+            cols: 80,
+            pixel_width: 0,
+            pixel_height: 0,
+        };
+        let pair = native_pty_system().openpty(size).unwrap();
+        let modes = modes(pair.master.as_ref());
+        command.env("TERM", "xterm-256color");
+        command.env("LC_ALL", "C.UTF-8");
+        command.env("RUST_BACKTRACE", "0");
+        command.cwd(".");
+        let child = pair.slave.spawn_command(command).unwrap();
+        let parser = Arc::new(Mutex::new(Parser::new(number(24), number(80), 0)));
+        let written = Arc::new(Mutex::new(0));
+        let mut output = pair.master.try_clone_reader().unwrap();
+        let (to_parser, to_count) = (Arc::clone(&parser), Arc::clone(&written));
+        thread::spawn(move || {
+            let mut bytes = [0; 4096];
+            while let Ok(count @ 1..) = output.read(&mut bytes) {
+                to_parser.lock().unwrap().process(&bytes[..count]);
+                *to_count.lock().unwrap() += count;
+            }
+        });
+        let keys = pair.master.take_writer().unwrap();
+        Self {
+            parser,
+            written,
+            keys,
+            master: pair.master,
+            _slave: pair.slave,
+            child,
+            modes,
+        }
+    }
+
+    /// Presses keys.
+    pub fn press(&mut self, keys: &str) {
+        self.keys.write_all(keys.as_bytes()).unwrap();
+        self.keys.flush().unwrap();
+    }
+
+    /// Sends a signal to the program.
+    pub fn signal(&self, signal: rustix::process::Signal) {
+        let id = i32::try_from(self.child.process_id().unwrap()).unwrap();
+        let id = rustix::process::Pid::from_raw(id).unwrap();
+        rustix::process::kill_process(id, signal).unwrap();
+    }
+
+    pub fn resize(&self, cols: u16, rows: u16) {
+        if let (Some(rows), Some(cols)) = (NonZeroU16::new(rows), NonZeroU16::new(cols)) {
+            self.parser
+                .lock()
+                .unwrap()
+                .screen_mut()
+                .set_size(rows, cols);
+        }
+        self.master
+            .resize(PtySize {
+                rows,
+                cols,
+                pixel_width: 0,
+                pixel_height: 0,
+            })
+            .unwrap();
+    }
+
+    /// Bytes the program has written.
+    pub fn written(&self) -> usize {
+        *self.written.lock().unwrap()
+    }
+
+    pub fn contents(&self) -> String {
+        self.parser.lock().unwrap().screen().contents()
+    }
+
+    /// Waits until the screen is as told.
+    #[track_caller]
+    pub fn until(&self, what: &str, told: impl Fn(&Screen) -> bool) {
+        let start = Instant::now();
+        while !told(self.parser.lock().unwrap().screen()) {
+            assert!(
+                start.elapsed() < PATIENCE,
+                "never: {what}; shows:\n{}",
+                self.contents()
+            );
+            thread::sleep(Duration::from_millis(2));
+        }
+    }
+
+    /// Waits until the screens are open.
+    #[track_caller]
+    pub fn until_open(&self) {
+        self.until("screens open", |s| {
+            s.alternate_screen() && s.bracketed_paste() && !s.contents().trim().is_empty()
+        });
+    }
+
+    /// Waits for the program's end and gives its exit code and what ended it.
+    #[track_caller]
+    pub fn end(&mut self) -> (u32, Option<String>) {
+        let start = Instant::now();
+        loop {
+            if let Some(status) = self.child.try_wait().unwrap() {
+                return (status.exit_code(), status.signal().map(str::to_owned));
+            }
+            if start.elapsed() > PATIENCE {
+                self.child.kill().unwrap();
+                panic!("the program does not end; shows:\n{}", self.contents());
+            }
+            thread::sleep(Duration::from_millis(2));
+        }
+    }
+
+    /// Takes the terminal's modes as they are now for those it must come back to.
+    pub fn remember_modes(&mut self) {
+        self.modes = modes(self.master.as_ref());
+    }
+
+    /// Waits until the terminal is as it was before the program had it.
+    #[track_caller]
+    pub fn until_given_back(&self) {
+        self.until("main screen, cursor shown, paste plain, mouse off", |s| {
+            !s.alternate_screen()
+                && !s.hide_cursor()
+                && !s.bracketed_paste()
+                && s.mouse_protocol_mode() == vt100::MouseProtocolMode::None
+        });
+        let start = Instant::now();
+        while modes(self.master.as_ref()) != self.modes {
+            assert!(
+                start.elapsed() < PATIENCE,
+                "the terminal's modes are not as before"
+            );
+            thread::sleep(Duration::from_millis(2));
+        }
+    }
+
+    /// Takes the terminal away, as closing its window does, and waits for the program's end.
+    pub fn hang_up(mut self) {
+        self.keys = Box::new(std::io::sink());
+        drop(self.master);
+        let start = Instant::now();
+        while self.child.try_wait().unwrap().is_none() {
+            assert!(
+                start.elapsed() < PATIENCE,
+                "the program outlives its terminal"
+            );
+            thread::sleep(Duration::from_millis(2));
+        }
+    }
+}
+
+fn number(size: u16) -> NonZeroU16 {
+    NonZeroU16::new(size).unwrap()
+}
+
+fn modes(master: &dyn MasterPty) -> String {
+    format!("{:?}", master.get_termios())
+}

@@ -1,0 +1,258 @@
+//! The terminal is given back as it was, whatever ends or interrupts the screens.
+
+#[path = "support/pty.rs"]
+mod pty;
+
+use feeds_tui::tui::terminal::{App, End, Flow, show};
+use portable_pty::CommandBuilder;
+use pty::Pty;
+use ratatui::Frame;
+use ratatui::crossterm::event::{Event, KeyCode};
+use rustix::process::Signal;
+use std::io;
+use std::thread;
+use std::time::Duration;
+
+const TIMES: usize = 5;
+
+/// An app that fails on request.
+#[derive(Default)]
+struct Trial {
+    taken: Vec<String>,
+}
+
+impl App for Trial {
+    fn update(&mut self, event: Event) -> io::Result<Flow> {
+        match &event {
+            Event::Paste(text) => self.taken.push(format!("paste {}", text.len())),
+            Event::Key(key) => match key.code {
+                KeyCode::Char('q') => return Ok(Flow::Quit),
+                KeyCode::Char('e') => return Err(io::Error::other("an error on request")),
+                KeyCode::Char('p') => panic!("a panic on request"),
+                KeyCode::Char('r') => return Ok(Flow::Rest),
+                KeyCode::Char(c) => self.taken.push(format!("key {c}")),
+                _ => return Ok(Flow::Rest),
+            },
+            _ => return Ok(Flow::Rest),
+        }
+        Ok(Flow::Draw)
+    }
+
+    fn view(&self, frame: &mut Frame) {
+        let area = frame.area();
+        let last = self.taken.last().map_or("nothing", |t| t);
+        let text = format!("{}x{} {} {last}", area.width, area.height, self.taken.len());
+        frame.render_widget(text, area);
+    }
+}
+
+/// Not a test of its own: the program that the tests below start on a pseudo-terminal.
+#[test]
+#[ignore = "started by the other tests"]
+fn trial() {
+    match show(&mut Trial::default()) {
+        Ok(End::Quit) => {}
+        Ok(End::Signal(signal)) => {
+            signal_hook::low_level::emulate_default_handler(signal).unwrap();
+        }
+        Err(error) => panic!("ended by: {error}"),
+    }
+}
+
+fn trial_command() -> CommandBuilder {
+    let mut command = CommandBuilder::new(std::env::current_exe().unwrap());
+    command.args([
+        "trial",
+        "--exact",
+        "--ignored",
+        "--nocapture",
+        "--test-threads=1",
+    ]);
+    command
+}
+
+fn open() -> Pty {
+    let pty = Pty::start(trial_command());
+    pty.until_open();
+    pty
+}
+
+#[track_caller]
+fn ends(act: impl Fn(&mut Pty), ended_by: Option<&str>, says: &str) {
+    for _ in 0..TIMES {
+        let mut pty = open();
+        act(&mut pty);
+        let (code, signal) = pty.end();
+        pty.until_given_back();
+        assert_eq!(signal.as_deref(), ended_by, "exit code {code}");
+        pty.until(says, |s| s.contents().contains(says));
+    }
+}
+
+#[test]
+fn after_quit() {
+    ends(|p| p.press("q"), None, "1 passed");
+}
+
+#[test]
+fn after_an_error() {
+    ends(|p| p.press("e"), None, "ended by: an error on request");
+}
+
+#[test]
+fn after_a_panic() {
+    ends(|p| p.press("p"), None, "a panic on request");
+}
+
+#[test]
+fn after_control_c() {
+    ends(|p| p.press("\x03"), Some("Interrupt"), "");
+}
+
+#[test]
+fn after_signals() {
+    ends(|p| p.signal(Signal::TERM), Some("Terminated"), "");
+    ends(|p| p.signal(Signal::HUP), Some("Hangup"), "");
+    ends(|p| p.signal(Signal::INT), Some("Interrupt"), "");
+    ends(|p| p.signal(Signal::QUIT), Some("Quit"), "");
+}
+
+#[test]
+fn after_a_terminal_without_size() {
+    ends(|p| p.resize(0, 0), None, "ended by: it has no size");
+}
+
+#[test]
+fn after_the_terminal_is_gone() {
+    for _ in 0..TIMES {
+        open().hang_up();
+    }
+}
+
+#[test]
+fn after_the_terminal_is_gone_without_a_signal() {
+    for _ in 0..TIMES {
+        // The shell that would pass the signal on ignores it and waits.
+        let pty = Pty::start(in_shell(&["-c", "trap '' HUP; eval \"$TRIAL\"; true"]));
+        pty.until_open();
+        pty.hang_up();
+    }
+}
+
+/// A shell that can start the trial.
+fn in_shell(args: &[&str]) -> CommandBuilder {
+    let trial = trial_command();
+    let words: Vec<String> = trial
+        .get_argv()
+        .iter()
+        .map(|w| format!("'{}'", w.to_str().unwrap()))
+        .collect();
+    let mut shell = CommandBuilder::new("bash");
+    shell.args(["--norc", "--noprofile"]);
+    shell.args(args);
+    shell.env("TRIAL", words.join(" "));
+    shell.env("PS1", "ready> ");
+    shell
+}
+
+#[track_caller]
+fn until_prompt(pty: &Pty) {
+    pty.until("the prompt", |s| {
+        !s.alternate_screen() && s.contents().trim_end().ends_with("ready>")
+    });
+}
+
+#[track_caller]
+fn stops_and_goes_on(line: &str) {
+    let mut pty = Pty::start(in_shell(&["-i"]));
+    until_prompt(&pty);
+    pty.remember_modes();
+    pty.press(line);
+    pty.until_open();
+    pty.press("x");
+    for time in 1..=TIMES {
+        pty.until("the trial", |s| s.contents().starts_with("80x24 1 key x"));
+        pty.press("\x1a");
+        until_prompt(&pty);
+        pty.until_given_back();
+        pty.press(&format!("clear; echo $(({time} + 70))\r"));
+        pty.until("the shell obeys", |s| {
+            s.contents().contains(&format!("\n{}", time + 70))
+                || s.contents().starts_with(&(time + 70).to_string())
+        });
+        until_prompt(&pty);
+        pty.press("fg\r");
+        pty.until_open();
+    }
+    pty.press("q");
+    until_prompt(&pty);
+    pty.until_given_back();
+}
+
+#[test]
+fn stopped_and_continued() {
+    stops_and_goes_on("eval \"$TRIAL\"\r");
+}
+
+#[test]
+fn stopped_and_continued_together_with_its_parent() {
+    stops_and_goes_on("bash -c 'eval \"$TRIAL\"; true'\r");
+}
+
+#[test]
+fn goes_on_where_no_shell_could_continue_it() {
+    let mut pty = open();
+    pty.press("\x1ax");
+    pty.until("the next key", |s| {
+        s.contents().starts_with("80x24 1 key x")
+    });
+}
+
+#[test]
+fn stopped_and_continued_from_outside() {
+    let pty = open();
+    for _ in 0..TIMES {
+        let before = pty.written();
+        pty.signal(Signal::STOP);
+        pty.signal(Signal::CONT);
+        pty.until("a full redraw", |s| {
+            pty.written() > before + "80x24 0 nothing".len()
+                && s.contents().starts_with("80x24 0 nothing")
+        });
+    }
+}
+
+#[test]
+fn idle_writes_nothing() {
+    let mut pty = open();
+    pty.until("drawn", |s| s.contents().starts_with("80x24 0 nothing"));
+    thread::sleep(Duration::from_millis(100));
+    let before = pty.written();
+    pty.press("r");
+    thread::sleep(Duration::from_millis(500));
+    assert_eq!(pty.written(), before);
+    pty.press("x");
+    pty.until("drawn", |s| s.contents().starts_with("80x24 1 key x"));
+}
+
+#[test]
+fn a_paste_is_one_event() {
+    let mut pty = open();
+    let long = "q p e \x03 ".repeat(700);
+    pty.press(&format!("\x1b[200~{long}\x1b[201~"));
+    pty.until("the paste", |s| {
+        s.contents()
+            .starts_with(&format!("80x24 1 paste {}", long.len()))
+    });
+}
+
+#[test]
+fn a_new_size_is_drawn() {
+    let pty = open();
+    for (cols, rows) in [(40, 10), (1, 1), (200, 60), (80, 24)] {
+        pty.resize(cols, rows);
+        let begins = format!("{cols}x{rows}");
+        let begins = &begins[..begins.len().min(usize::from(cols))];
+        pty.until("the new size", |s| s.contents().starts_with(begins));
+    }
+}
