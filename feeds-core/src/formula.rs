@@ -8,6 +8,7 @@ pub mod entry;
 pub mod feed;
 pub mod recipe;
 pub mod removal;
+pub mod rubbing;
 pub mod speed;
 pub mod surface;
 pub mod teeth;
@@ -82,6 +83,7 @@ pub fn formulas() -> impl Iterator<Item = &'static Registered> {
         feed::FORMULAS,
         removal::FORMULAS,
         chip::FORMULAS,
+        rubbing::FORMULAS,
         teeth::FORMULAS,
         arc::FORMULAS,
         entry::FORMULAS,

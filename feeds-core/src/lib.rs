@@ -13,11 +13,19 @@
 //! assert!((in_mm(f_z) - 0.1732).abs() < 1e-4); // 3048 mm/min / (4 · 4400 /min)
 //! ```
 
+pub mod cut;
+pub mod cutter;
 pub mod error;
 pub mod formula;
+pub mod holding;
 #[doc(hidden)]
 pub mod kernel;
+pub mod limit;
+pub mod machine;
 pub mod nearest;
 pub mod notebook;
+pub mod plan;
 pub mod quantity;
+pub mod range;
 pub mod symbol;
+pub mod workpiece;

@@ -162,6 +162,27 @@ symbols! {
         METRE_PER_MINUTE 1, FOOT_PER_MINUTE 0;
     LIFE = "T_L", "tool life", MINUTE, MINUTE 1, MINUTE 1;
     RATIO = "q", "ratio", ONE, ONE 3, ONE 3;
+    L_FLUTE = "l_f", "flute length", MILLIMETRE, MILLIMETRE 1, INCH 3;
+    D_SHANK = "d_sh", "shank diameter", MILLIMETRE, MILLIMETRE 2, INCH 3;
+    D_NECK = "d_n", "neck diameter", MILLIMETRE, MILLIMETRE 2, INCH 3;
+    L_NECK = "l_n", "neck length", MILLIMETRE, MILLIMETRE 1, INCH 3;
+    D_CORE = "d_c", "core diameter", MILLIMETRE, MILLIMETRE 2, INCH 3;
+    SIGMA_B = "σ_b", "rupture strength", NEWTON_PER_SQUARE_MILLIMETRE,
+        NEWTON_PER_SQUARE_MILLIMETRE 0, KILOPOUND_PER_SQUARE_INCH 0;
+    BACKLASH = "b_l", "backlash", MILLIMETRE, MICROMETRE 0, THOU 1;
+    DRAG = "F_d", "drag of the axis", NEWTON, NEWTON 0, POUND 0;
+    GRIP_FORCE = "F_g", "grip of the collet", NEWTON, NEWTON 0, POUND 0;
+    L_GRIP = "l_g", "depth of grip", MILLIMETRE, MILLIMETRE 1, INCH 3;
+    H_GRIP = "h_g", "height of the cut above the grip", MILLIMETRE, MILLIMETRE 1, INCH 3;
+    TOLERANCE = "t_w", "tolerance of the wall", MILLIMETRE, MICROMETRE 0, THOU 1;
+    SLENDER = "l/D", "stick-out over diameter", ONE, ONE 1, ONE 1;
+    GAIN = "Δf_z", "what runout adds to one edge's feed", MILLIMETRE, MICROMETRE 1, THOU 3;
+    TIPPING = "M_t", "moment about the grip's edge", NEWTON_METRE, NEWTON_METRE 2, INCH_POUND 1;
+    TIR = "t_r", "runout at the tip, total reading", MILLIMETRE, MICROMETRE 1, THOU 2;
+    F_Z_WORST = "f_z,max", "feed of the most loaded tooth", MILLIMETRE, MILLIMETRE 4, INCH 5;
+    F_CLAMP = "F_cl", "clamping force", NEWTON, NEWTON 0, POUND 0;
+    FRICTION = "μ", "coefficient of friction", ONE, ONE 2, ONE 2;
+    STICK_OUT = "l", "stick-out", MILLIMETRE, MILLIMETRE 1, INCH 2;
     FREQUENCY = "f_c", "chatter frequency", HERTZ, HERTZ 0, HERTZ 0;
 }
 

@@ -80,6 +80,8 @@ pub enum Failure {
     Usage(clap::Error),
     /// A value cannot be read or used.
     Entry(EntryError),
+    /// Several values cannot be read or used, or are missing.
+    Entries(Vec<EntryError>),
     /// A file cannot be read or written.
     File {
         /// Which.
@@ -95,7 +97,7 @@ impl Failure {
     /// The exit code.
     pub fn exit(&self) -> Exit {
         match self {
-            Self::Usage(_) | Self::Entry(_) => Exit::Unreadable,
+            Self::Usage(_) | Self::Entry(_) | Self::Entries(_) => Exit::Unreadable,
             Self::File { .. } | Self::Terminal(_) => Exit::NoFile,
         }
     }
@@ -106,6 +108,7 @@ impl Failure {
             Self::Usage(error) if colour => error.render().ansi().to_string(),
             Self::Usage(error) => error.render().to_string(),
             Self::Entry(error) => format!("error: {error}\n"),
+            Self::Entries(errors) => errors.iter().map(|e| format!("error: {e}\n")).collect(),
             Self::File { path, error } => format!("error: {}: {error}\n", path.display()),
             Self::Terminal(error) => format!("error: the terminal cannot be used: {error}\n"),
         }

@@ -1,6 +1,6 @@
 //! The command line: one declaration that help, completions and the manual page come from.
 
-use crate::command::{completions, formula, man, tables};
+use crate::command::{completions, cut, formula, man, tables};
 use crate::place::{Colour, Place, Stream};
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use feeds_core::symbol::System;
@@ -75,6 +75,8 @@ pub struct Arguments {
 /// The commands.
 #[derive(Debug, Subcommand)]
 pub enum Command {
+    /// Work out one pass: speed, feed, and what gives way first
+    Cut(cut::Flags),
     /// Compute one registered formula alone, or list them all
     Formula(formula::Flags),
     /// Show rows of the reference tables with their sources

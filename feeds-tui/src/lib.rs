@@ -14,8 +14,10 @@ pub mod answer;
 pub mod arguments;
 pub mod ascii;
 pub mod command;
+pub mod pass;
 pub mod place;
 pub mod tui;
+pub mod words;
 
 pub use place::Place;
 
@@ -97,6 +99,7 @@ fn answer(place: &Place, colour: Colour, args: Vec<OsString>) -> Result<Answer, 
     };
     let look = arguments.look.look(place);
     match &arguments.command {
+        Some(Command::Cut(flags)) => command::cut::answer(flags, look),
         Some(Command::Formula(flags)) => command::formula::answer(flags, look),
         Some(Command::Tables(flags)) => command::tables::answer(flags, look),
         Some(Command::Completions(flags)) => Ok(command::completions::answer(flags)),

@@ -133,6 +133,11 @@ impl<Q: Measured> Figure<Q> {
 }
 
 impl<Q> Figure<Q> {
+    /// The value to start from, in the unit printed, where one is printed.
+    pub fn printed_start(&self) -> Option<f64> {
+        self.raw.start
+    }
+
     /// Least and most in the unit printed.
     pub fn printed(&self) -> (f64, f64) {
         self.raw.ends().unwrap_or((f64::NAN, f64::NAN))

@@ -1,0 +1,140 @@
+//! The cutter: its shape, its material and how far it sticks out.
+
+use crate::quantity::{Angle, Length, Pressure};
+
+/// The shape of the cutting end.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum End {
+    /// Square corners.
+    Square,
+    /// Rounded corners.
+    Corner,
+    /// A half sphere.
+    Ball,
+}
+
+/// What the edges are made of.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum CutterMaterial {
+    /// Solid cemented carbide.
+    Carbide,
+    /// High-speed steel.
+    Hss,
+}
+
+/// What covers the edges.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Coating {
+    /// Nothing.
+    None,
+    /// Aluminium titanium nitride and its relatives.
+    AlTiN,
+    /// Titanium nitride.
+    TiN,
+    /// Titanium carbonitride.
+    TiCN,
+    /// Zirconium nitride.
+    ZrN,
+    /// Diamond-like carbon.
+    Dlc,
+    /// Diamond.
+    Diamond,
+}
+
+macro_rules! words {
+    ($kind:ty { $($variant:ident = $word:literal),+ $(,)? }) => {
+        impl $kind {
+            /// Every choice with the word it is typed and shown as.
+            pub const CHOICES: &'static [(&'static str, Self)] =
+                &[$(($word, Self::$variant)),+];
+
+            /// The word it is typed and shown as.
+            pub fn word(self) -> &'static str {
+                match self { $(Self::$variant => $word),+ }
+            }
+
+            /// The choice of that word, in any letter case.
+            pub fn of_word(word: &str) -> Option<Self> {
+                Self::CHOICES
+                    .iter()
+                    .find(|(w, _)| w.eq_ignore_ascii_case(word.trim()))
+                    .map(|&(_, choice)| choice)
+            }
+        }
+    };
+}
+pub(crate) use words;
+
+words!(End { Square = "square", Corner = "corner", Ball = "ball" });
+words!(CutterMaterial { Carbide = "carbide", Hss = "hss" });
+words!(Coating {
+    None = "none",
+    AlTiN = "altin",
+    TiN = "tin",
+    TiCN = "ticn",
+    ZrN = "zrn",
+    Dlc = "dlc",
+    Diamond = "diamond",
+});
+
+/// A thinner stretch between the flutes and the shank.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Neck {
+    /// Its diameter.
+    pub diameter: Length,
+    /// Its length.
+    pub length: Length,
+}
+
+/// A cutter as it is clamped.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Cutter {
+    /// Cutting diameter `D`, > 0.
+    pub diameter: Length,
+    /// Number of edges `z`, >= 1.
+    pub edges: u32,
+    /// Helix angle, 0 to 60°.
+    pub helix: Angle,
+    /// Shape of the end.
+    pub end: End,
+    /// Corner radius `r_e`, 0 to D/2; a ball has D/2, a square end 0.
+    pub corner_radius: Length,
+    /// What the edges are made of.
+    pub material: CutterMaterial,
+    /// What covers them.
+    pub coating: Coating,
+    /// Length of the flutes, > 0.
+    pub flute_length: Length,
+    /// From the holder's face to the tip, > 0.
+    pub stick_out: Length,
+    /// Shank diameter, > 0.
+    pub shank: Length,
+    /// Neck, if there is one.
+    pub neck: Option<Neck>,
+    /// Core diameter at the flutes' run-out, if it is known; else 0.65 D stands for it.
+    pub core: Option<Length>,
+    /// Cutting edge radius `r_β`, if it is known.
+    pub edge_radius: Option<Length>,
+    /// Modulus of elasticity `E`.
+    pub modulus: Pressure,
+    /// Transverse rupture strength of the grade.
+    pub rupture: Pressure,
+    /// Whether an edge reaches the centre, so that it can be fed straight down.
+    pub centre_cutting: bool,
+}
+
+impl Cutter {
+    /// Length of the fluted part that sticks out of the holder.
+    pub fn fluted(&self) -> Length {
+        if self.flute_length < self.stick_out {
+            self.flute_length
+        } else {
+            self.stick_out
+        }
+    }
+
+    /// Half the cutting diameter.
+    pub fn radius(&self) -> Length {
+        self.diameter / 2.0
+    }
+}

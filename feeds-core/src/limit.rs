@@ -1,0 +1,248 @@
+//! Limits as data, and checks against them.
+//!
+//! A check always exists, held or not. What is unknown is said to be unknown and never passes.
+
+use crate::quantity::Amount;
+use crate::symbol::{Symbol, System};
+use std::fmt::Write as _;
+
+/// A limit a pass is checked against.
+#[derive(Debug, PartialEq)]
+pub struct Limit {
+    /// Its name, as scripts see it.
+    pub name: &'static str,
+    /// Its name, as people read it.
+    pub title: &'static str,
+    /// What is compared.
+    pub symbol: &'static Symbol,
+    /// What happens beyond it.
+    pub why: &'static str,
+    /// What to do about it.
+    pub remedy: &'static str,
+    /// Where the limit is from.
+    pub source: &'static str,
+    /// Worse than a caution when it is broken.
+    pub hard: bool,
+    /// Margin that a cautious and a production run want.
+    pub wanted: [f64; 2],
+    /// Unknown data make it a question of its own, before any caution.
+    pub asks: bool,
+}
+
+/// What a value is held against.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Bound {
+    /// A ceiling.
+    AtMost(f64),
+    /// A floor.
+    AtLeast(f64),
+}
+
+impl Bound {
+    /// The bound itself, in SI base units.
+    pub fn si(self) -> f64 {
+        match self {
+            Self::AtMost(b) | Self::AtLeast(b) => b,
+        }
+    }
+
+    /// How far inside: ceiling `1 - value/bound`, floor `1 - bound/value`; 0 at the bound.
+    ///
+    /// # Example
+    /// ```
+    /// use feeds_core::limit::Bound;
+    /// assert!((Bound::AtMost(4.0).margin(3.0) - 0.25).abs() < 1e-12);
+    /// assert!((Bound::AtLeast(3.0).margin(4.0) - 0.25).abs() < 1e-12);
+    /// assert!(Bound::AtMost(4.0).margin(5.0) < 0.0);
+    /// ```
+    pub fn margin(self, value: f64) -> f64 {
+        let margin = match self {
+            Self::AtMost(bound) => 1.0 - value / bound,
+            Self::AtLeast(bound) => 1.0 - bound / value,
+        };
+        // Nothing taken against a bound of nothing is at the bound; no margin is below -1000 %.
+        if margin.is_nan() {
+            0.0
+        } else {
+            margin.max(-9.99)
+        }
+    }
+}
+
+/// How a check stands.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum State {
+    /// The wanted margin is there.
+    Ok,
+    /// Inside the bound, but not by the wanted margin; or beyond a guideline.
+    Caution,
+    /// Not known.
+    Unknown,
+    /// Beyond the bound.
+    Over,
+}
+
+impl State {
+    /// The word for it.
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Ok => "ok",
+            Self::Caution => "caution",
+            Self::Unknown => "unknown",
+            Self::Over => "over",
+        }
+    }
+}
+
+/// The moments one feed must survive.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Moment {
+    /// The engagement that was asked for.
+    Nominal,
+    /// Getting down to depth.
+    Entry,
+    /// The first cut, before there is room beside it.
+    FullWidth,
+    /// A sharp inside corner.
+    Corner,
+    /// What a larger cutter left in a corner.
+    LeftOver,
+}
+
+impl Moment {
+    /// The words for it.
+    pub fn words(self) -> &'static str {
+        match self {
+            Self::Nominal => "nominal",
+            Self::Entry => "entry",
+            Self::FullWidth => "first full-width cut",
+            Self::Corner => "sharp corner",
+            Self::LeftOver => "left by the cutter before",
+        }
+    }
+}
+
+/// What a check found.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Found {
+    /// A value against a bound, both in SI base units.
+    Known {
+        /// The value.
+        value: f64,
+        /// The bound.
+        bound: Bound,
+    },
+    /// What would have to be known.
+    Needs(&'static str),
+}
+
+/// A limit with what was found.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Check {
+    /// The limit.
+    pub limit: &'static Limit,
+    /// The moment at which it is tightest.
+    pub moment: Moment,
+    /// What was found.
+    pub found: Found,
+    /// The margin that is wanted.
+    pub wanted: f64,
+}
+
+/// Rounding in the last digits never turns a check: a share of the bound.
+pub const SLACK: f64 = 1e-9;
+
+impl Check {
+    /// How far inside the bound, as a share: 0 at the bound, negative beyond.
+    pub fn margin(&self) -> Option<f64> {
+        match self.found {
+            Found::Known { value, bound } => Some(bound.margin(value)),
+            Found::Needs(_) => None,
+        }
+    }
+
+    /// How it stands.
+    pub fn state(&self) -> State {
+        match self.margin() {
+            None => State::Unknown,
+            Some(m) if m < -SLACK && self.limit.hard => State::Over,
+            Some(m) if m < self.wanted - SLACK => State::Caution,
+            Some(_) => State::Ok,
+        }
+    }
+
+    /// Whether the wanted margin is there.
+    pub fn holds(&self) -> bool {
+        self.margin().is_none_or(|m| m >= self.wanted - SLACK)
+    }
+
+    /// The value in the unit scripts see.
+    pub fn value(&self) -> Option<Amount> {
+        match self.found {
+            Found::Known { value, .. } => Some(self.limit.symbol.amount(value)),
+            Found::Needs(_) => None,
+        }
+    }
+
+    /// The bound in the unit scripts see.
+    pub fn bound(&self) -> Option<Amount> {
+        match self.found {
+            Found::Known { bound, .. } => Some(self.limit.symbol.amount(bound.si())),
+            Found::Needs(_) => None,
+        }
+    }
+
+    /// Order in which checks are listed: the governing one first.
+    pub fn order(&self) -> (std::cmp::Reverse<State>, f64) {
+        let state = match self.state() {
+            State::Unknown if !self.limit.asks => State::Ok,
+            state => state,
+        };
+        (std::cmp::Reverse(state), self.margin().unwrap_or(f64::MAX))
+    }
+
+    /// One sentence: value, bound, margin, and what to do when it does not hold.
+    pub fn text(&self, system: System) -> String {
+        let symbol = self.limit.symbol;
+        match self.found {
+            Found::Needs(what) => format!("{}: unknown, needs {what}", self.limit.title),
+            Found::Known { value, bound } => {
+                let show = |si: f64| symbol.show(si, system);
+                let sense = match bound {
+                    Bound::AtMost(_) => "at most",
+                    Bound::AtLeast(_) => "at least",
+                };
+                let moment = match self.moment {
+                    Moment::Nominal => String::new(),
+                    moment => format!(" ({})", moment.words()),
+                };
+                let mut text = format!(
+                    "{}{moment}: {} is {}, {sense} {}",
+                    self.limit.title,
+                    symbol.text,
+                    show(value),
+                    show(bound.si()),
+                );
+                if self.state() == State::Over && bound.si() > 0.0 {
+                    let times = match bound {
+                        Bound::AtMost(b) => value / b,
+                        Bound::AtLeast(b) => b / value,
+                    };
+                    let _ = write!(text, ", {times:.1} times beyond");
+                }
+                if self.state() != State::Ok {
+                    let _ = write!(text, " - {}; {}", self.limit.why, self.limit.remedy);
+                }
+                text
+            }
+        }
+    }
+}
+
+/// Sorts checks so that the governing one comes first.
+pub fn sort(checks: &mut [Check]) {
+    checks.sort_by(|a, b| {
+        let (a, b) = (a.order(), b.order());
+        a.0.cmp(&b.0).then(a.1.total_cmp(&b.1))
+    });
+}

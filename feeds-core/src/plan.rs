@@ -1,0 +1,264 @@
+//! From what is described to an answer with its margins.
+//!
+//! [`Planner`] holds what does not change from key to key (the force tables of a stock);
+//! [`Planner::work_out`] gives the [`Plan`]: what was given is kept, the rest is worked out.
+
+pub mod checks;
+pub mod choose;
+pub mod interval;
+pub mod limits;
+pub mod loads;
+pub mod moments;
+pub mod setup;
+
+use crate::cut::Path;
+use crate::cutter::End;
+use crate::formula::Formula;
+use crate::formula::chip::{LargestChip, MeanChip, Thinning};
+use crate::formula::diameter::{BallDiameter, CornerDiameter, SquareDiameter, TiltedBallDiameter};
+use crate::formula::feed::{FeedPerTooth, FeedSpeed};
+use crate::formula::removal::RemovalRate;
+use crate::formula::rubbing::{LeastChip, RubbingShare};
+use crate::formula::speed::{CuttingSpeed, TurnsForSpeed};
+use crate::limit::{self, Check};
+use crate::notebook::Notebook;
+use crate::quantity::{Angle, Length, Pressure, Quantity, SpindleSpeed, Velocity, VolumeRate};
+use checks::At;
+use interval::Interval;
+use loads::{LoadModel, Loads};
+use moments::{Engaged, Moments};
+use setup::{Setup, SetupError};
+
+/// The answer for one pass.
+#[derive(Clone, Debug)]
+pub struct Plan {
+    /// Spindle speed.
+    pub n: SpindleSpeed,
+    /// Cutting speed at the largest engaged diameter.
+    pub v_c: Velocity,
+    /// Feed per tooth.
+    pub f_z: Length,
+    /// Feed speed.
+    pub v_f: Velocity,
+    /// Removal rate.
+    pub q: VolumeRate,
+    /// Largest engaged diameter.
+    pub d_eff: Length,
+    /// Engagement angle.
+    pub phi_s: Angle,
+    /// Largest chip thickness.
+    pub h_max: Length,
+    /// Mean chip thickness.
+    pub h_m: Length,
+    /// Feed per tooth over largest chip thickness.
+    pub thinning: f64,
+    /// Least chip thickness that cuts, if the edge radius is known.
+    pub h_min: Option<Length>,
+    /// Share of the arc that rubs.
+    pub rubbing: Option<f64>,
+    /// Specific cutting force at the mean chip thickness.
+    pub k_c: Option<Pressure>,
+    /// Mean cutting force of one edge, by the handbook's route.
+    pub force_mean: Option<crate::quantity::Force>,
+    /// The loads at the nominal engagement.
+    pub loads: Option<Loads>,
+    /// Each moment with its loads.
+    pub moments: Vec<(Engaged, Option<Loads>)>,
+    /// Feeds that keep every wanted margin at this spindle speed.
+    pub feeds: Interval,
+    /// Every check, the governing one first.
+    pub checks: Vec<Check>,
+}
+
+impl Plan {
+    /// The check that governs.
+    pub fn governs(&self) -> Option<&Check> {
+        self.checks.first()
+    }
+
+    /// The check of that limit.
+    pub fn check(&self, name: &str) -> Option<&Check> {
+        self.checks.iter().find(|c| c.limit.name == name)
+    }
+
+    /// How many checks stand at that state.
+    pub fn count(&self, state: limit::State) -> usize {
+        self.checks.iter().filter(|c| c.state() == state).count()
+    }
+}
+
+/// What stays the same while a pass is changed: the force tables of its stock.
+#[derive(Clone, Debug, Default)]
+pub struct Planner {
+    model: Option<LoadModel>,
+    resistance: Option<crate::workpiece::Resistance>,
+}
+
+impl Planner {
+    /// A planner for the stock of a setup.
+    pub fn new(setup: &Setup) -> Self {
+        let mut planner = Self::default();
+        planner.keep_up(setup);
+        planner
+    }
+
+    /// Builds the force tables anew if the stock is another.
+    pub fn keep_up(&mut self, setup: &Setup) {
+        if self.resistance != setup.stock.resistance {
+            self.resistance = setup.stock.resistance;
+            self.model = self.resistance.as_ref().map(LoadModel::new);
+        }
+    }
+
+    /// The force model, if the stock has one.
+    pub fn model(&self) -> Option<&LoadModel> {
+        self.model.as_ref()
+    }
+
+    /// Works out a pass.
+    ///
+    /// # Errors
+    /// [`SetupError`] when no cut can be as described, or when nothing fixes the spindle speed.
+    pub fn work_out(&self, setup: &Setup, notes: &mut impl Notebook) -> Result<Plan, SetupError> {
+        setup.checked()?;
+        for (symbol, origin) in &setup.origins {
+            notes.told(symbol, || origin.clone());
+        }
+        let d_eff = effective_diameter(setup, notes);
+        let moments = Moments::of(setup, d_eff);
+        let (n, f_z) = self.chosen(setup, &moments, d_eff)?;
+        let feeds = Interval::of(setup, &moments, self.model(), n);
+        let z = f64::from(setup.cutter.edges);
+        let (v_c, n) = speeds(setup, d_eff, n, notes);
+        let (f_z, v_f) = match setup.given.v_f {
+            Some(v_f) if setup.given.f_z.is_none() => (notes.take(FeedPerTooth { v_f, z, n }), v_f),
+            _ => (f_z, notes.take(FeedSpeed { f_z, z, n })),
+        };
+        let a_e = setup.a_e();
+        let q = notes.take(RemovalRate {
+            a_p: setup.cut.a_p,
+            a_e,
+            v_f,
+        });
+        let list: Vec<Engaged> = moments.iter().copied().collect();
+        let nominal = list[0];
+        let phi_s = moments::recorded_arc(setup, &nominal, notes);
+        let kappa = Angle::from_si(nominal.sin_kappa.asin());
+        let centred = setup.cut.path == Path::Face;
+        let h_max = if centred {
+            nominal.h_max(f_z)
+        } else {
+            notes.take(LargestChip { f_z, kappa, phi_s })
+        };
+        let h_m = notes.take(MeanChip {
+            f_z,
+            kappa,
+            a_e: nominal.width,
+            d: nominal.circle,
+            phi_s,
+        });
+        let thinning = notes.take(Thinning { f_z, h_max });
+        let (h_min, rubbing) = match setup.cutter.edge_radius {
+            None => (None, None),
+            Some(r_edge) => {
+                let lambda = setup.stock.chip_floor;
+                let h_min = notes.take(LeastChip {
+                    share: lambda,
+                    r_edge,
+                });
+                let share = notes.take(RubbingShare {
+                    h_min,
+                    f_z,
+                    kappa,
+                    phi_s,
+                });
+                (Some(h_min), Some(share))
+            }
+        };
+        let at = At { n, f_z, v_f };
+        let turns = n.turns().value;
+        let loaded: Vec<(Engaged, Option<Loads>)> = list
+            .iter()
+            .map(|m| (*m, self.model().map(|model| model.at(setup, m, f_z, turns))))
+            .collect();
+        let mut checks: Vec<Check> = checks::all(setup, &moments, self.model(), d_eff, at)
+            .iter()
+            .copied()
+            .collect();
+        limit::sort(&mut checks);
+        Ok(Plan {
+            n,
+            v_c,
+            f_z,
+            v_f,
+            q,
+            d_eff,
+            phi_s,
+            h_max,
+            h_m,
+            thinning,
+            h_min,
+            rubbing,
+            k_c: None,
+            force_mean: None,
+            loads: loaded[0].1,
+            moments: loaded,
+            feeds,
+            checks,
+        })
+    }
+
+    /// Spindle speed and feed per tooth: as given, or chosen.
+    fn chosen(
+        &self,
+        setup: &Setup,
+        moments: &Moments,
+        d_eff: Length,
+    ) -> Result<(SpindleSpeed, Length), SetupError> {
+        let (g, z) = (&setup.given, f64::from(setup.cutter.edges));
+        if let (Some(f_z), Some(v_f)) = (g.f_z, g.v_f) {
+            return Ok((SpindleSpeed::of_turns(v_f / (f_z * z)), f_z));
+        }
+        let n = match (g.n, g.v_c) {
+            (Some(n), _) => n,
+            (None, Some(v_c)) => TurnsForSpeed { v_c, d_eff }.value(),
+            (None, None) => choose::turns(setup, moments, self.model(), d_eff)?,
+        };
+        let f_z = match (g.f_z, g.v_f) {
+            (Some(f_z), _) => f_z,
+            (None, Some(v_f)) => FeedPerTooth { v_f, z, n }.value(),
+            (None, None) => choose::feed(setup, moments, self.model(), n)?,
+        };
+        Ok((n, f_z))
+    }
+}
+
+/// The largest engaged diameter.
+fn effective_diameter(setup: &Setup, notes: &mut impl Notebook) -> Length {
+    let (c, a_p) = (&setup.cutter, setup.cut.a_p);
+    let (d, tilt) = (c.diameter, setup.cut.tilt);
+    match c.end {
+        End::Square => notes.take(SquareDiameter { d }),
+        End::Corner => notes.take(CornerDiameter {
+            d,
+            r_e: c.corner_radius,
+            a_p,
+        }),
+        End::Ball if tilt.value > 0.0 => notes.take(TiltedBallDiameter { d, a_p, tilt }),
+        End::Ball => notes.take(BallDiameter { d, a_p }),
+    }
+}
+
+/// The spindle speed with the step that gives it, and the cutting speed that comes of it.
+fn speeds(
+    setup: &Setup,
+    d_eff: Length,
+    n: SpindleSpeed,
+    notes: &mut impl Notebook,
+) -> (Velocity, SpindleSpeed) {
+    if let Some(v_c) = setup.given.v_c {
+        let n = notes.take(TurnsForSpeed { v_c, d_eff });
+        return (v_c, n);
+    }
+    (notes.take(CuttingSpeed { d_eff, n }), n)
+}

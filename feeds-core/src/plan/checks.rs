@@ -1,0 +1,368 @@
+//! All checks of a pass at one spindle speed and feed per tooth.
+
+use super::limits as l;
+use super::loads::{LoadModel, Loads};
+use super::moments::{Engaged, Moments};
+use super::setup::{Intent, Setup};
+use crate::cut::{Direction, Entry, Path};
+use crate::cutter::CutterMaterial;
+use crate::limit::{Bound, Check, Found, Limit, Moment};
+use crate::quantity::{Length, SpindleSpeed, Velocity};
+use std::f64::consts::{FRAC_PI_2, PI};
+
+/// How far a wall may be off where nobody said, m: roughing (common practice).
+pub const ROUGHING: f64 = 20e-6;
+/// Room for one check of each limit.
+const ROOM: usize = 32;
+
+/// The checks of a pass, one of each limit: the moment where it is tightest.
+#[derive(Clone, Copy, Debug)]
+pub struct Checks {
+    list: [Option<Check>; ROOM],
+    intent: Intent,
+}
+
+impl Checks {
+    fn new(intent: Intent) -> Self {
+        Self {
+            list: [None; ROOM],
+            intent,
+        }
+    }
+
+    /// The checks, in the order they were made.
+    pub fn iter(&self) -> impl Iterator<Item = &Check> {
+        self.list.iter().flatten()
+    }
+
+    fn put(&mut self, limit: &'static Limit, moment: Moment, found: Found) {
+        let wanted = limit.wanted[usize::from(self.intent == Intent::Production)];
+        let check = Check {
+            limit,
+            moment,
+            found,
+            wanted,
+        };
+        let slot = self
+            .list
+            .iter_mut()
+            .find(|c| c.is_none_or(|c| c.limit == limit));
+        let Some(slot) = slot else { return };
+        let tighter = slot.is_none_or(|old| match (check.margin(), old.margin()) {
+            (Some(new), Some(old)) => new < old,
+            (None, Some(_)) => true,
+            _ => false,
+        });
+        if tighter {
+            *slot = Some(check);
+        }
+    }
+
+    fn most(&mut self, limit: &'static Limit, value: f64, bound: f64) {
+        let bound = Bound::AtMost(bound);
+        self.put(limit, Moment::Nominal, Found::Known { value, bound });
+    }
+
+    fn least(&mut self, limit: &'static Limit, value: f64, bound: f64) {
+        let bound = Bound::AtLeast(bound);
+        self.put(limit, Moment::Nominal, Found::Known { value, bound });
+    }
+
+    fn needs(&mut self, limit: &'static Limit, what: &'static str) {
+        self.put(limit, Moment::Nominal, Found::Needs(what));
+    }
+}
+
+/// Everything that depends on spindle speed and feed per tooth, and is asked again and again.
+#[derive(Clone, Copy, Debug)]
+pub struct At {
+    /// Spindle speed.
+    pub n: SpindleSpeed,
+    /// Feed per tooth.
+    pub f_z: Length,
+    /// Feed speed.
+    pub v_f: Velocity,
+}
+
+impl At {
+    /// Spindle speed and feed per tooth of a cutter.
+    pub fn new(setup: &Setup, n: SpindleSpeed, f_z: Length) -> Self {
+        Self {
+            n,
+            f_z,
+            v_f: f_z * f64::from(setup.cutter.edges) * n.turns(),
+        }
+    }
+}
+
+/// Makes every check at one spindle speed and feed.
+pub fn all(
+    setup: &Setup,
+    moments: &Moments,
+    model: Option<&LoadModel>,
+    d_eff: Length,
+    at: At,
+) -> Checks {
+    let mut checks = moving(setup, moments, model, at);
+    still(&mut checks, setup, moments, d_eff, at);
+    checks
+}
+
+/// The checks that feed per tooth moves: those that close the interval of feeds.
+pub fn moving(setup: &Setup, moments: &Moments, model: Option<&LoadModel>, at: At) -> Checks {
+    let mut c = Checks::new(setup.intent);
+    if let Some(most) = setup.machine.as_ref().and_then(|m| m.v_f_max) {
+        c.most(&l::FEED_SPEED, at.v_f.value, most.value);
+    }
+    chip_floor(&mut c, setup, moments, at.f_z);
+    match setup.stock.f_z {
+        Some((_, most)) => {
+            for m in moments.iter() {
+                // A narrow cut thins the chip: the table's band is for the feed at full width.
+                let value = m.h_max(at.f_z).value / m.sin_kappa;
+                let bound = Bound::AtMost(most.value);
+                c.put(&l::FEED_BAND, m.moment, Found::Known { value, bound });
+            }
+        }
+        None => c.needs(&l::FEED_BAND, "a feed band of this stock and cutter"),
+    }
+    match model {
+        Some(model) => {
+            for m in moments.iter() {
+                let loads = model.at(setup, m, at.f_z, at.n.turns().value);
+                loaded(&mut c, setup, m, &loads, at);
+            }
+        }
+        None => {
+            for limit in [&l::POWER, &l::WALL, &l::STRESS, &l::HOLD] {
+                c.needs(limit, "a specific cutting force of this stock");
+            }
+        }
+    }
+    c
+}
+
+fn chip_floor(c: &mut Checks, setup: &Setup, moments: &Moments, f_z: Length) {
+    let Some(edge) = setup.cutter.edge_radius else {
+        c.needs(&l::CHIP_FLOOR, "the cutting edge radius");
+        return;
+    };
+    let floor = edge.value * setup.stock.chip_floor;
+    for m in moments.iter() {
+        let (value, bound) = (m.h_max(f_z).value, Bound::AtLeast(floor));
+        c.put(&l::CHIP_FLOOR, m.moment, Found::Known { value, bound });
+    }
+}
+
+/// Checks of the loads at one moment.
+fn loaded(c: &mut Checks, setup: &Setup, m: &Engaged, loads: &Loads, at: At) {
+    let mut most = |limit, value: f64, bound: f64| {
+        c.put(
+            limit,
+            m.moment,
+            Found::Known {
+                value,
+                bound: Bound::AtMost(bound),
+            },
+        );
+    };
+    let cutter = &setup.cutter;
+    most(&l::TIP, loads.tip, 0.01 * cutter.diameter.value);
+    most(&l::STRESS, loads.stress, cutter.rupture.value / 3.0);
+    if !matches!(setup.cut.path, Path::Face | Path::BallFinish) {
+        let tolerance = setup.cut.tolerance.map_or(ROUGHING, |t| t.value);
+        most(&l::WALL, loads.wall(), tolerance);
+    }
+    let machine = setup.machine.as_ref();
+    match machine.and_then(|mach| Some((mach, mach.power_at(at.n)?))) {
+        Some((mach, power)) => most(&l::POWER, loads.power / mach.efficiency, power.value),
+        None => c.needs(&l::POWER, "the machine's spindle power"),
+    }
+    match machine.and_then(|mach| mach.collet_grip) {
+        Some(grip) => {
+            let bound = Bound::AtMost(grip.value / 2.0);
+            c.put(
+                &l::PULL_OUT,
+                m.moment,
+                Found::Known {
+                    value: loads.lift,
+                    bound,
+                },
+            );
+        }
+        None if loads.lift > 0.0 => c.needs(&l::PULL_OUT, "the grip of the collet"),
+        None => {}
+    }
+    let pulls = machine.and_then(|mach| Some((mach.backlash?, mach.drag?)));
+    match (setup.cut.direction, pulls) {
+        (Direction::Up, _) => {}
+        (Direction::Down, None) => c.needs(&l::BACKLASH, "the machine's backlash and drag"),
+        (Direction::Down, Some((backlash, drag))) => {
+            let pulled = if loads.along > drag.value {
+                2.0 * backlash.value
+            } else {
+                0.0
+            };
+            let found = Found::Known {
+                value: at.f_z.value,
+                bound: Bound::AtLeast(pulled),
+            };
+            c.put(&l::BACKLASH, m.moment, found);
+        }
+    }
+    held(c, setup, m, loads);
+}
+
+/// Friction and tipping.
+fn held(c: &mut Checks, setup: &Setup, m: &Engaged, loads: &Loads) {
+    let Some((hold, clamp)) = setup.hold.and_then(|h| Some((h, h.clamp_force?))) else {
+        c.needs(&l::HOLD, "the clamping force");
+        c.needs(&l::TIPPING, "the clamping force");
+        return;
+    };
+    let friction = hold.friction * f64::from(hold.faces) * clamp.value;
+    let bound = Bound::AtMost(friction / 2.0);
+    let value = loads.lateral.hypot(loads.lift);
+    c.put(&l::HOLD, m.moment, Found::Known { value, bound });
+    match (hold.grip, hold.height) {
+        (Some(grip), Some(height)) => {
+            let bound = Bound::AtMost(clamp.value * grip.value / 2.0 / 2.0);
+            let value = loads.lateral * height.value;
+            c.put(&l::TIPPING, m.moment, Found::Known { value, bound });
+        }
+        _ => c.needs(
+            &l::TIPPING,
+            "the depth of grip and the height of the cut above it",
+        ),
+    }
+}
+
+/// Checks that feed per tooth does not move, or that only guide.
+fn still(c: &mut Checks, setup: &Setup, moments: &Moments, d_eff: Length, at: At) {
+    let (cutter, cut) = (&setup.cutter, &setup.cut);
+    match &setup.machine {
+        Some(machine) => {
+            c.most(
+                &l::SPINDLE_MOST,
+                at.n.turns().value,
+                machine.n_max.turns().value,
+            );
+            c.least(
+                &l::SPINDLE_LEAST,
+                at.n.turns().value,
+                machine.n_min.turns().value,
+            );
+            if let Some(tir) = machine.runout {
+                let gain = tir.value * (PI / f64::from(cutter.edges)).sin();
+                c.most(&l::RUNOUT, gain, at.f_z.value / 2.0);
+            }
+        }
+        None => c.needs(&l::SPINDLE_MOST, "a machine"),
+    }
+    match setup.stock.v_c {
+        Some((low, high)) => {
+            let v_c = (PI * d_eff * at.n.turns()).value;
+            c.most(&l::CUTTING_SPEED, v_c, high.value);
+            c.least(&l::MACHINE_LIMITED, v_c, low.value);
+        }
+        None => c.needs(
+            &l::CUTTING_SPEED,
+            "a cutting-speed band of this stock and cutter",
+        ),
+    }
+    if let (Some((low, _)), Some(nominal)) = (setup.stock.f_z, moments.iter().next()) {
+        c.least(
+            &l::FEED_LOW,
+            nominal.h_max(at.f_z).value / nominal.sin_kappa,
+            low.value,
+        );
+    }
+    let d = cutter.diameter.value;
+    let a_p = cut.a_p.value;
+    c.most(&l::FLUTE_LENGTH, a_p, cutter.flute_length.value);
+    c.most(
+        &l::STICK_OUT,
+        cutter.stick_out.value / d,
+        stick_out_guide(cutter.material),
+    );
+    let light = setup.machine.as_ref().is_none_or(|m| m.light);
+    let (deep, wide) = guide(cut.path, light, a_p / d);
+    c.most(&l::DEPTH_GUIDE, a_p, deep * d);
+    if !matches!(cut.path, Path::Slot | Path::Face) {
+        c.most(&l::WIDTH_GUIDE, setup.a_e().value, wide * d);
+    }
+    if matches!(cut.path, Path::Slot | Path::Pocket) {
+        // Two and three edges leave the chip a gullet as deep as the cutter is wide, four half.
+        c.most(
+            &l::CHIP_ROOM,
+            a_p,
+            if cutter.edges <= 3 { d } else { d / 2.0 },
+        );
+    }
+    entered(c, setup);
+    for m in moments
+        .iter()
+        .filter(|m| matches!(m.moment, Moment::Corner | Moment::LeftOver))
+    {
+        let found = Found::Known {
+            value: m.arc.value,
+            bound: Bound::AtMost(FRAC_PI_2),
+        };
+        c.put(&l::CORNER, m.moment, found);
+    }
+}
+
+/// Checks of the way down.
+fn entered(c: &mut Checks, setup: &Setup) {
+    let (cutter, d) = (&setup.cutter, setup.cutter.diameter.value);
+    let steepest = if cutter.centre_cutting {
+        STEEPEST_CENTRE
+    } else {
+        STEEPEST_BLIND
+    };
+    match setup.cut.entry {
+        Some(Entry::Ramp(angle)) => c.most(&l::RAMP_ANGLE, angle.value, steepest),
+        Some(Entry::Helix { hole, pitch }) => {
+            let angle = (pitch.value / (PI * (hole.value - d))).atan();
+            c.most(&l::RAMP_ANGLE, angle, steepest);
+            c.most(&l::HELIX_HOLE, hole.value, 2.0 * d);
+        }
+        Some(Entry::Plunge) => {
+            let most = if cutter.centre_cutting {
+                FRAC_PI_2
+            } else {
+                steepest
+            };
+            c.most(&l::RAMP_ANGLE, FRAC_PI_2, most);
+        }
+        None => {}
+    }
+}
+
+/// Steepest ramp of an end that cuts to the centre, and of one that does not (common practice).
+const STEEPEST_CENTRE: f64 = 5.0 * PI / 180.0;
+const STEEPEST_BLIND: f64 = 2.0 * PI / 180.0;
+
+/// Stick-out over diameter that is usual (common practice).
+fn stick_out_guide(material: CutterMaterial) -> f64 {
+    match material {
+        CutterMaterial::Carbide => 5.0,
+        CutterMaterial::Hss => 4.0,
+    }
+}
+
+/// Usual depth and width over diameter (common practice): a light mill takes half.
+fn guide(path: Path, light: bool, depth: f64) -> (f64, f64) {
+    let (deep, wide) = match path {
+        Path::Slot => (0.5, 1.0),
+        Path::Pocket => (0.5, 0.5),
+        Path::Side | Path::Bore => (1.5, if depth > 1.0 { 0.1 } else { 0.3 }),
+        Path::Face => (0.3, 1.0),
+        Path::BallFinish => (0.1, 0.1),
+    };
+    if light {
+        (deep / 2.0, wide)
+    } else {
+        (deep, wide)
+    }
+}

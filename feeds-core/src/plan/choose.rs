@@ -1,0 +1,103 @@
+//! Choosing spindle speed and feed where the user left them free.
+
+use super::interval::Interval;
+use super::loads::LoadModel;
+use super::moments::Moments;
+use super::setup::{Intent, Setup, SetupError};
+use crate::formula::Formula;
+use crate::formula::speed::TurnsForSpeed;
+use crate::kernel::root;
+use crate::quantity::{Length, Quantity, SpindleSpeed};
+
+/// Spindle speed from the band of cutting speeds, within what the machine can set.
+///
+/// Cautious takes the low end; production the high end, lowered while feed speed or power leave no
+/// feed that keeps every margin.
+pub(super) fn turns(
+    setup: &Setup,
+    moments: &Moments,
+    model: Option<&LoadModel>,
+    d_eff: Length,
+) -> Result<SpindleSpeed, SetupError> {
+    let (low, high) = setup.stock.v_c.ok_or(SetupError::Needs {
+        field: "spindle speed",
+        why: "no band of cutting speeds is known for this stock and cutter; give the spindle \
+              speed or the cutting speed",
+    })?;
+    let turns = |v_c| TurnsForSpeed { v_c, d_eff }.value();
+    let slowest = settable(setup, turns(low), f64::ceil);
+    if setup.intent == Intent::Cautious {
+        return Ok(slowest);
+    }
+    let fastest = settable(setup, turns(high), f64::floor);
+    let keeps = |per_minute: f64| {
+        let n = settable(setup, SpindleSpeed::per_minute(per_minute), f64::floor);
+        let feeds = Interval::of(setup, moments, model, n);
+        match setup.given.f_z {
+            Some(f_z) => feeds.most.is_none_or(|m| f_z <= m.f_z),
+            None => !feeds.is_empty(),
+        }
+    };
+    let (from, to) = (slowest.in_per_minute(), fastest.in_per_minute());
+    let n = root::last(from, to, 1.0, keeps).unwrap_or(to);
+    Ok(settable(setup, SpindleSpeed::per_minute(n), f64::floor))
+}
+
+/// What the machine can set nearest to a speed: within its range, a belt step or a whole number.
+fn settable(setup: &Setup, n: SpindleSpeed, round: fn(f64) -> f64) -> SpindleSpeed {
+    let Some(machine) = &setup.machine else {
+        return SpindleSpeed::per_minute(round(n.in_per_minute()).max(1.0));
+    };
+    if !machine.steps.is_empty() {
+        return machine.settable(n);
+    }
+    let (least, most) = (machine.n_min.in_per_minute(), machine.n_max.in_per_minute());
+    SpindleSpeed::per_minute(round(n.in_per_minute()).max(least).min(most))
+}
+
+/// Feed per tooth inside the interval of feeds, such that the feed is a round number.
+pub(super) fn feed(
+    setup: &Setup,
+    moments: &Moments,
+    model: Option<&LoadModel>,
+    n: SpindleSpeed,
+) -> Result<Length, SetupError> {
+    let feeds = Interval::of(setup, moments, model, n);
+    // The table's low end is for the feed at full width; a narrow cut thins the chip.
+    let low = setup
+        .stock
+        .f_z
+        .zip(moments.iter().next())
+        .map(|((low, _), m)| low * (m.sin_kappa / m.chip));
+    let least = feeds.least.map(|e| e.f_z);
+    let most = feeds.most.map(|e| e.f_z);
+    let start = match (least, low) {
+        (Some(a), Some(b)) => Some(if a > b { a } else { b }),
+        (a, b) => a.or(b),
+    };
+    let wanted = match setup.intent {
+        Intent::Cautious => start.map(|s| most.filter(|m| *m < s).unwrap_or(s)),
+        Intent::Production => most.or(start),
+    };
+    // Where nothing is safe the table's chip stands, and the checks say what is over.
+    let nothing = 1e-4 * setup.cutter.diameter.value;
+    let wanted = wanted.filter(|f| f.value > nothing).or(start).ok_or(SetupError::Needs {
+        field: "feed",
+        why: "no band of feeds is known for this stock and cutter; give the feed or the feed per \
+              tooth",
+    })?;
+    Ok(rounded(setup, &feeds, n, wanted))
+}
+
+/// The feed per tooth whose feed speed is a round number, inside the interval if one is.
+fn rounded(setup: &Setup, feeds: &Interval, n: SpindleSpeed, f_z: Length) -> Length {
+    let turns = n.turns() * f64::from(setup.cutter.edges);
+    let per_minute = (f_z * turns).value * 60e3;
+    let step = if per_minute < 20.0 { 0.1 } else { 1.0 };
+    let of = |v_f: f64| Length::from_si(v_f / 60e3) / turns.value;
+    [(per_minute / step).floor(), (per_minute / step).ceil()]
+        .into_iter()
+        .map(|steps| of(steps * step))
+        .find(|f| f.value > 0.0 && feeds.holds(*f))
+        .unwrap_or(f_z)
+}

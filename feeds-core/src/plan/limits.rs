@@ -1,0 +1,155 @@
+//! The register of limits a pass is checked against.
+//!
+//! Bounds that already hold a safety factor (strength over 3, friction over 2) want no further
+//! margin in production. Wanted margins are common practice.
+
+use crate::limit::Limit;
+use crate::symbol as s;
+
+macro_rules! limits {
+    ($($id:ident = $name:literal, $title:literal, $symbol:ident, $kind:ident,
+       wanted $cautious:literal $production:literal;
+       why $why:literal; remedy $remedy:literal; source $source:literal;)+) => {
+        $(
+            #[doc = concat!("`", $name, "`: ", $title, ".")]
+            pub static $id: Limit = Limit {
+                name: $name,
+                title: $title,
+                symbol: &s::$symbol,
+                why: $why,
+                remedy: $remedy,
+                source: $source,
+                hard: limits!(@hard $kind),
+                wanted: [$cautious, $production],
+                asks: limits!(@asks $kind),
+            };
+        )+
+        /// Every limit, in the order of this file.
+        pub static LIMITS: &[&Limit] = &[$(&$id),+];
+    };
+    (@hard bound) => { true };
+    (@hard minor) => { true };
+    (@hard guide) => { false };
+    (@asks bound) => { true };
+    (@asks minor) => { false };
+    (@asks guide) => { false };
+}
+
+limits! {
+    SPINDLE_MOST = "spindle-speed-most", "highest spindle speed", N, bound, wanted 0.0 0.0;
+        why "the spindle cannot turn faster"; remedy "lower the spindle speed";
+        source "the machine";
+    SPINDLE_LEAST = "spindle-speed-least", "lowest spindle speed", N, bound, wanted 0.0 0.0;
+        why "the spindle cannot turn slower"; remedy "raise the spindle speed";
+        source "the machine";
+    CUTTING_SPEED = "cutting-speed", "cutting speed", V_C, bound, wanted 0.0 0.0;
+        why "heat wears the edge quickly"; remedy "lower the spindle speed, and the feed with it";
+        source "table of cutting speeds";
+    MACHINE_LIMITED = "machine-limited", "cutting speed the machine allows", V_C, guide,
+        wanted 0.0 0.0;
+        why "below the table's band: slower, sometimes a built-up edge, no harm to the cutter";
+        remedy "raise the spindle speed if the machine can";
+        source "table of cutting speeds";
+    FEED_BAND = "feed-band", "feed at full width", F_Z, bound, wanted 0.0 0.0;
+        why "a thicker chip than the table gives this cutter breaks small edges";
+        remedy "lower the feed or raise the spindle speed";
+        source "table of feeds per tooth";
+    FEED_LOW = "feed-band-low", "feed at full width, low end", F_Z, guide, wanted 0.0 0.0;
+        why "thinner than the table's chip: safe only while it still cuts";
+        remedy "raise the feed if the floor is near";
+        source "table of feeds per tooth";
+    CHIP_FLOOR = "chip-floor", "chip floor", H_MAX, bound, wanted 0.1 0.0;
+        why "a chip thinner than the edge can lift rubs: heat, work hardening, a dull edge";
+        remedy "raise the feed, lower the spindle speed, or widen the cut";
+        source "h_min = λ r_β, λ 0.2 to 0.4 (memory)";
+    RUNOUT = "runout", "runout against feed", GAIN, minor, wanted 0.0 0.0;
+        why "one edge takes more than half as much again, the others rub";
+        remedy "true the cutter in its collet, or raise the feed";
+        source "gain TIR sin(π/z) of the worst edge; half a feed is common practice";
+    FEED_SPEED = "feed-speed", "feed the machine cuts with", V_F, bound, wanted 0.0 0.0;
+        why "the machine does not reach this feed while cutting";
+        remedy "lower spindle speed and feed together";
+        source "the machine";
+    FLUTE_LENGTH = "flute-length", "depth against flutes", A_P, bound, wanted 0.0 0.0;
+        why "above the flutes the shank rubs"; remedy "take less depth or a longer cutter";
+        source "the cutter";
+    DEPTH_GUIDE = "depth-guide", "depth guideline", A_P, guide, wanted 0.0 0.0;
+        why "deeper than is usual for this path and machine"; remedy "take the depth in steps";
+        source "common practice";
+    WIDTH_GUIDE = "width-guide", "width guideline", A_E, guide, wanted 0.0 0.0;
+        why "wider than is usual at this depth"; remedy "take less width or less depth";
+        source "common practice";
+    CHIP_ROOM = "chip-room", "room for chips", A_P, guide, wanted 0.0 0.0;
+        why "between two walls chips pack in the flutes and are cut again";
+        remedy "take the depth in steps, blow chips out, or use fewer edges";
+        source "common practice";
+    STICK_OUT = "stick-out", "stick-out over diameter", SLENDER, guide, wanted 0.0 0.0;
+        why "bending grows with the cube of the stick-out"; remedy "clamp the cutter shorter";
+        source "common practice";
+    RAMP_ANGLE = "ramp-angle", "entry angle", RAMP, bound, wanted 0.0 0.0;
+        why "the end cannot cut that steeply"; remedy "ramp flatter or along a helix";
+        source "common practice";
+    HELIX_HOLE = "helix-hole", "hole of the helix", D, bound, wanted 0.0 0.0;
+        why "a wider helix leaves a core standing"; remedy "make the helix narrower than two cutters";
+        source "geometry";
+    CORNER = "corner", "engagement in the corner", PHI_MAX, guide, wanted 0.0 0.0;
+        why "a sharp inside corner adds a quarter turn of engagement";
+        remedy "program an arc wider than the cutter, or a slower feed there";
+        source "geometry; a quarter turn as guideline is common practice";
+    POWER = "spindle-power", "spindle power", P_MOT, bound, wanted 0.3 0.1;
+        why "the spindle slows or stalls with the cutter in the work";
+        remedy "take less depth or width, or the speed where the spindle has its torque";
+        source "the machine";
+    TIP = "tip-deflection", "bending of the tip", DEFLECTION, guide, wanted 0.0 0.0;
+        why "a tip that gives by more than a hundredth of its diameter chatters and wanders";
+        remedy "clamp shorter, take less depth or width";
+        source "common practice";
+    WALL = "wall-error", "wall error", DEFLECTION, bound, wanted 0.0 0.0;
+        why "the wall is left off its place"; remedy "leave stock for a spring pass, clamp shorter";
+        source "the tolerance asked for";
+    STRESS = "breakage", "breakage of the cutter", SIGMA, bound, wanted 0.2 0.0;
+        why "the cutter breaks; pieces fly";
+        remedy "take less depth, width or feed, clamp shorter";
+        source "rupture strength of the grade over 3 (common practice)";
+    HOLD = "hold", "hold against slipping", F, bound, wanted 0.2 0.0;
+        why "the part can move and be thrown";
+        remedy "clamp harder, use a stop, take less depth or width";
+        source "friction with safety 2 (common practice)";
+    TIPPING = "tipping", "hold against tipping", TIPPING, bound, wanted 0.2 0.0;
+        why "the part can tip out of the jaws and be thrown";
+        remedy "grip deeper, cut lower above the jaws, take less";
+        source "moment about the grip's edge with safety 2 (common practice)";
+    PULL_OUT = "pull-out", "pull on the collet", F, minor, wanted 0.2 0.0;
+        why "the helix draws the cutter out and it digs in";
+        remedy "clean and tighten the collet, take less depth";
+        source "the collet";
+    BACKLASH = "backlash", "backlash when milling down", F_Z, minor, wanted 0.0 0.0;
+        why "the cutter pulls the table through its backlash and takes a double bite";
+        remedy "mill up, lock the other axes, or take the backlash out";
+        source "backlash below half a feed per tooth is common practice";
+}
+
+/// The limit of that name.
+pub fn limit(name: &str) -> Option<&'static Limit> {
+    LIMITS.iter().copied().find(|l| l.name == name)
+}
+
+/// Limits that lower feeds keep: ceilings that close the feed's interval from above.
+pub(super) fn closes_above(limit: &Limit) -> bool {
+    [
+        &FEED_BAND,
+        &FEED_SPEED,
+        &POWER,
+        &WALL,
+        &STRESS,
+        &HOLD,
+        &TIPPING,
+        &PULL_OUT,
+    ]
+    .contains(&limit)
+}
+
+/// Limits that higher feeds keep: floors that close the feed's interval from below.
+pub(super) fn closes_below(limit: &Limit) -> bool {
+    [&CHIP_FLOOR].contains(&limit)
+}

@@ -1,0 +1,252 @@
+//! What the cut does to cutter, machine and part: forces, bending, stress.
+
+use super::moments::Engaged;
+use super::setup::Setup;
+use crate::cut::{Direction, Path};
+use crate::cutter::{Cutter, End};
+use crate::kernel::arc::Arc;
+use crate::kernel::beam::{self, Beam, Segment};
+use crate::kernel::turn::{self, Law, Turn, Wall};
+use crate::quantity::{Length, in_mm};
+use crate::workpiece::{Kienzle, Resistance};
+use std::f64::consts::TAU;
+
+/// Diameter that bends like the fluted part, over the cutting diameter (Kops & Vo 1990, memory).
+pub const FLUTED: f64 = 0.80;
+/// Core diameter over cutting diameter where the grade does not say (common practice).
+pub const CORE: f64 = 0.65;
+/// The edge force is this share of the force on a chip of [`EDGE_CHIP`] (common practice).
+pub const EDGE_SHARE: f64 = 0.3;
+/// Chip thickness at which the edge force is taken, mm.
+pub const EDGE_CHIP: f64 = 0.02;
+
+/// The loads at one moment. Forces in N, torque in N m, power in W, lengths in m, stress in Pa.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Loads {
+    /// Largest lateral force over a turn.
+    pub lateral: f64,
+    /// Largest pull along the axis, 0 when the cut only presses down.
+    pub lift: f64,
+    /// Largest force that pulls the table along the feed.
+    pub along: f64,
+    /// Largest torque.
+    pub torque: f64,
+    /// Mean cutting power.
+    pub power: f64,
+    /// Deflection of the tip at the largest lateral force.
+    pub tip: f64,
+    /// Wall error at the bottom, positive where stock is left.
+    pub wall_bottom: f64,
+    /// Wall error at the top of the depth.
+    pub wall_top: f64,
+    /// Largest principal stress in the cutter.
+    pub stress: f64,
+}
+
+impl Loads {
+    /// The larger wall error, without its sign.
+    pub fn wall(&self) -> f64 {
+        self.wall_bottom.abs().max(self.wall_top.abs())
+    }
+}
+
+/// The force model of a stock, with the tables it needs: build once, ask often.
+#[derive(Clone, Debug)]
+pub struct LoadModel {
+    mean: (Arc, Law),
+    hardest: (Arc, Law),
+}
+
+impl LoadModel {
+    /// Builds the tables, about a tenth of a millisecond.
+    pub fn new(resistance: &Resistance) -> Self {
+        let built = |pair: Kienzle| {
+            let kc11 = pair.kc11.value * 1e-6 * resistance.wear;
+            let edge = resistance.edge_share * EDGE_SHARE * kc11 * EDGE_CHIP.powf(1.0 - pair.m_c);
+            let law = Law::kienzle(kc11, pair.m_c, resistance.k_r, resistance.k_a);
+            // An edge that only presses does so across the cut as much as along it.
+            (Arc::new(pair.m_c), law.with_edge([edge, edge, 0.0]))
+        };
+        Self {
+            mean: built(resistance.mean),
+            hardest: built(resistance.hardest),
+        }
+    }
+
+    /// The engagement as the kernel takes it.
+    fn cut(setup: &Setup, engaged: &Engaged, f_z: Length) -> turn::Cut {
+        let cutter = &setup.cutter;
+        let r_e = match cutter.end {
+            End::Square => 0.0,
+            End::Corner => in_mm(cutter.corner_radius),
+            End::Ball => in_mm(cutter.radius()),
+        };
+        turn::Cut {
+            d: in_mm(cutter.diameter),
+            z: cutter.edges,
+            helix: cutter.helix.value,
+            r_e,
+            a_p: in_mm(engaged.a_p),
+            arc: engaged.arc.value,
+            path: engaged.path,
+            f_z: in_mm(f_z),
+            tir: setup
+                .machine
+                .as_ref()
+                .and_then(|m| m.runout)
+                .map_or(0.0, in_mm),
+        }
+    }
+
+    /// The loads at a moment.
+    pub fn at(&self, setup: &Setup, engaged: &Engaged, f_z: Length, turns: f64) -> Loads {
+        let cut = Self::cut(setup, engaged, f_z);
+        let hard = Turn::new(&self.hardest.0, &cut, &self.hardest.1);
+        let peaks = hard.peaks();
+        let mean = Turn::new(&self.mean.0, &cut, &self.mean.1).mean();
+        let bending = Bending::of(setup, engaged.a_p);
+        let wall = |height: f64| off_wall(setup, &hard, height) * bending.give(height) * 1e-3;
+        let has_wall = !matches!(setup.cut.path, Path::Face | Path::BallFinish);
+        let a_p = in_mm(engaged.a_p);
+        Loads {
+            lateral: peaks.lateral,
+            lift: peaks.lift,
+            along: peaks.along,
+            torque: peaks.torque * 1e-3,
+            power: mean.torque * 1e-3 * TAU * turns,
+            tip: peaks.lateral * bending.give(0.0) * 1e-3,
+            wall_bottom: if has_wall { wall(0.0) } else { 0.0 },
+            wall_top: if has_wall { wall(a_p) } else { 0.0 },
+            stress: bending.stress(peaks.lateral, peaks.torque) * 1e6,
+        }
+    }
+
+    /// Lateral force, torque and force along the feed at even angles over a turn: N and N m.
+    pub fn trace(
+        &self,
+        setup: &Setup,
+        engaged: &Engaged,
+        f_z: Length,
+        count: usize,
+    ) -> Vec<[f64; 3]> {
+        let cut = Self::cut(setup, engaged, f_z);
+        let mut loads = vec![turn::Load::default(); count];
+        Turn::new(&self.hardest.0, &cut, &self.hardest.1).trace(&mut loads);
+        loads
+            .iter()
+            .map(|l| [l.lateral(), l.torque * 1e-3, l.x])
+            .collect()
+    }
+}
+
+/// Force off the wall at a height, N: the worse of both walls in a slot.
+fn off_wall(setup: &Setup, turn: &Turn<'_>, height: f64) -> f64 {
+    let side = |wall| turn.off_wall(wall, height);
+    match (setup.cut.path, setup.cut.direction) {
+        (Path::Slot, _) => {
+            let (up, down) = (side(Wall::Up), side(Wall::Down));
+            if up.abs() > down.abs() { up } else { down }
+        }
+        (_, Direction::Down) => side(Wall::Down),
+        (_, Direction::Up) => side(Wall::Up),
+    }
+}
+
+/// The cutter as a beam, with the machine in series.
+pub(crate) struct Bending {
+    segments: [Segment; 3],
+    modulus: f64,
+    length: f64,
+    a_p: f64,
+    fluted: f64,
+    core: f64,
+    shank: f64,
+    /// Give of the machine, mm/N.
+    machine: f64,
+}
+
+impl Bending {
+    pub(crate) fn of(setup: &Setup, a_p: Length) -> Self {
+        let cutter = &setup.cutter;
+        let (fluted, neck) = (in_mm(cutter.fluted()), neck(cutter));
+        let length = in_mm(cutter.stick_out);
+        let core = cutter.core.map_or(CORE * in_mm(cutter.diameter), in_mm);
+        let stiff = core * (FLUTED / CORE);
+        let shank = Segment {
+            length: length - fluted - neck.length,
+            diameter: in_mm(cutter.shank),
+        };
+        let stiffness = setup.machine.as_ref().and_then(|m| m.stiffness);
+        Self {
+            segments: [
+                shank,
+                neck,
+                Segment {
+                    length: fluted,
+                    diameter: stiff,
+                },
+            ],
+            modulus: cutter.modulus.value * 1e-6,
+            length,
+            a_p: in_mm(a_p),
+            fluted,
+            core,
+            shank: shank.diameter,
+            machine: stiffness.map_or(0.0, |k| 1e3 / k.value),
+        }
+    }
+
+    /// Deflection at a height above the tip per newton on the middle of the depth, mm/N.
+    pub(crate) fn give(&self, height: f64) -> f64 {
+        let beam = Beam {
+            modulus: self.modulus,
+            segments: &self.segments,
+        };
+        beam.compliance(self.load_at(), self.length - height) + self.machine
+    }
+
+    /// Where the force acts, mm from the holder: the middle of the engaged depth.
+    fn load_at(&self) -> f64 {
+        self.length - 0.5 * self.a_p
+    }
+
+    /// Largest principal stress, N/mm²: in the core at the flutes' run-out, in the neck at its
+    /// start and in the shank at the holder.
+    pub(crate) fn stress(&self, force: f64, torque: f64) -> f64 {
+        let at = |from_holder: f64, diameter: f64| {
+            let arm = (self.load_at() - from_holder).max(0.0);
+            beam::principal_stress(
+                beam::bending_stress(force * arm, diameter),
+                beam::torsion_stress(torque, diameter),
+            )
+        };
+        let run_out = at(self.length - self.fluted, self.core);
+        let neck = self.segments[1];
+        let necked = if neck.length > 0.0 {
+            at(self.length - self.fluted - neck.length, neck.diameter)
+        } else {
+            0.0
+        };
+        let shank = if self.segments[0].length > 0.0 {
+            at(0.0, self.shank)
+        } else {
+            0.0
+        };
+        run_out.max(necked).max(shank)
+    }
+}
+
+/// The neck, as far as it is out of the holder.
+fn neck(cutter: &Cutter) -> Segment {
+    let out = in_mm(cutter.stick_out) - in_mm(cutter.fluted());
+    match cutter.neck {
+        Some(n) => Segment {
+            length: in_mm(n.length).min(out),
+            diameter: in_mm(n.diameter),
+        },
+        None => Segment {
+            length: 0.0,
+            diameter: in_mm(cutter.diameter),
+        },
+    }
+}

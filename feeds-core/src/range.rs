@@ -1,0 +1,99 @@
+//! Ranges declared once: the check, the message and the help read the same row.
+
+use crate::error::EntryError;
+use crate::quantity::read::read_si;
+use crate::quantity::{Amount, Dimension};
+use crate::symbol::Symbol;
+
+/// What an entry of one quantity can hold.
+#[derive(Clone, Copy, Debug)]
+pub struct Range {
+    /// Its symbol; the unit of `least` and `most` is the symbol's.
+    pub symbol: &'static Symbol,
+    /// The least value.
+    pub least: f64,
+    /// The most.
+    pub most: f64,
+    /// Only whole numbers.
+    pub whole: bool,
+}
+
+/// Conversion to SI and back costs the last digit: 0.1 1/min is not the same number as 0.1 / 60 · 60.
+const LEEWAY: f64 = 1.0 + 1e-12;
+
+impl Range {
+    /// A range of `symbol`, in its unit.
+    pub const fn of(symbol: &'static Symbol, least: f64, most: f64) -> Self {
+        Self {
+            symbol,
+            least,
+            most,
+            whole: false,
+        }
+    }
+
+    /// The same range, whole numbers only.
+    #[must_use]
+    pub const fn whole(self) -> Self {
+        Self {
+            whole: true,
+            ..self
+        }
+    }
+
+    /// The ends, with their unit.
+    pub fn ends(&self) -> (Amount, Amount) {
+        let end = |number: f64| Amount::of(number * self.symbol.unit.size, self.symbol.unit);
+        (end(self.least), end(self.most))
+    }
+
+    /// Reads an entry with its unit; gives SI base units.
+    ///
+    /// # Errors
+    /// When it cannot be read, is not whole where it should be, or lies outside; `why` tells the
+    /// reason of the range.
+    ///
+    /// # Example
+    /// ```
+    /// use feeds_core::{range::Range, symbol};
+    /// let diameter = Range::of(&symbol::D, 0.05, 50.0);
+    /// assert!((diameter.read("1/16 in", "").unwrap() - 0.001_587_5).abs() < 1e-12);
+    /// let e = diameter.read("6 in", "light mills take no larger cutter").unwrap_err();
+    /// assert!(e.to_string().starts_with("152.4 mm is not between 0.05 mm and 50 mm"));
+    /// ```
+    pub fn read(&self, text: &str, why: &'static str) -> Result<f64, EntryError> {
+        let si = read_si(text, self.symbol.unit.dimension)?;
+        self.check(si, why)?;
+        if self.whole && si.fract() != 0.0 {
+            let text = text.trim();
+            return Err(EntryError::sentence(format!(
+                "«{text}» is not a whole number: {why}"
+            )));
+        }
+        Ok(si)
+    }
+
+    /// Refuses what lies outside; the ends lie inside.
+    ///
+    /// # Errors
+    /// [`EntryError::OutOfRange`].
+    pub fn check(&self, si: f64, why: &'static str) -> Result<(), EntryError> {
+        let (least, most) = self.ends();
+        // Compared positively, so that what is not a number is refused as well.
+        if si * LEEWAY >= least.si && si <= most.si * LEEWAY {
+            return Ok(());
+        }
+        let value = Amount::of(si, self.symbol.unit);
+        Err(EntryError::OutOfRange {
+            value,
+            least,
+            most,
+            why,
+        })
+    }
+
+    /// Whether the entry measures a plain number.
+    pub fn is_plain(&self) -> bool {
+        self.symbol.unit.dimension == Dimension::Ratio
+    }
+}

@@ -1,0 +1,108 @@
+//! `feeds cut`: one pass, everything by flags.
+
+use crate::answer::{Answer, Exit, Failure};
+use crate::arguments::{Example, Look, TEMPLATE, shown};
+use crate::pass::answered::answered;
+use crate::pass::description::Description;
+use crate::pass::field::{FIELDS, Takes};
+use crate::pass::resolve::TablesOnly;
+use crate::pass::text::text;
+use clap::{Arg, ArgMatches, Args, Command, FromArgMatches};
+use feeds_core::plan::Planner;
+
+const EXAMPLES: &[Example] = &[
+    Example {
+        line: "feeds cut --diameter 6mm --edges 4 --path slot --depth 0.5mm --stock 1018 \
+               --condition 'hot rolled' --feed 10ft/min --spindle 4400rpm",
+        says: "is this feed sensible?",
+    },
+    Example {
+        line: "feeds cut --cutter '5 mm square, 3 edges' --stock 1095 --condition annealed \
+               --machine bench-5000 --path pocket --depth 1mm --width 0.5mm --corner",
+        says: "what to set for a pocket with sharp corners",
+    },
+];
+
+/// What `feeds cut` takes: a flag for each entry of a pass.
+#[derive(Clone, Debug, Default)]
+pub struct Flags {
+    /// The pass as typed.
+    pub pass: Description,
+}
+
+impl Args for Flags {
+    fn augment_args(command: Command) -> Command {
+        FIELDS.iter().fold(
+            command.help_template(TEMPLATE).before_help(shown(EXAMPLES)),
+            |command, field| {
+                let mut arg = Arg::new(field.key)
+                    .long(field.key)
+                    .value_name("TEXT")
+                    .help_heading(heading(field.station.word()))
+                    .help(format!("{}, such as {}", field.name, field.example))
+                    .long_help(format!(
+                        "{}, such as {}: {} ({})",
+                        field.name,
+                        field.example,
+                        field.accepts(),
+                        field.why
+                    ))
+                    .allow_hyphen_values(true);
+                if matches!(field.takes, Takes::YesNo) {
+                    arg = arg.num_args(0..=1).default_missing_value("yes");
+                }
+                command.arg(arg)
+            },
+        )
+    }
+
+    fn augment_args_for_update(command: Command) -> Command {
+        Self::augment_args(command)
+    }
+}
+
+fn heading(word: &str) -> String {
+    let mut letters = word.chars();
+    letters
+        .next()
+        .map(|first| first.to_uppercase().collect::<String>() + letters.as_str())
+        .unwrap_or_default()
+}
+
+impl FromArgMatches for Flags {
+    fn from_arg_matches(matches: &ArgMatches) -> Result<Self, clap::Error> {
+        let mut flags = Self::default();
+        flags.update_from_arg_matches(matches)?;
+        Ok(flags)
+    }
+
+    fn update_from_arg_matches(&mut self, matches: &ArgMatches) -> Result<(), clap::Error> {
+        for field in FIELDS {
+            if let Some(text) = matches.get_one::<String>(field.key) {
+                let kept = self.pass.set(field.key, text);
+                debug_assert!(kept.is_ok(), "the key is of the register");
+            }
+        }
+        Ok(())
+    }
+}
+
+/// The answer for the pass.
+///
+/// # Errors
+/// Every entry that is missing, cannot be read, or such that no cut can be so.
+pub fn answer(flags: &Flags, look: Look) -> Result<Answer, Failure> {
+    let answered =
+        answered(&flags.pass, &TablesOnly, &mut Planner::default()).map_err(Failure::Entries)?;
+    let exit = if answered.is_over() {
+        Exit::Over
+    } else {
+        Exit::Fine
+    };
+    let answer = if look.json {
+        Answer::json(&answered.document(look.working))?
+    } else {
+        Answer::plain(text(&answered, look.system, look.working))
+    };
+    Ok(answer.ending(exit))
+}

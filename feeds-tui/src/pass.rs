@@ -1,0 +1,12 @@
+//! A pass as a user describes it: texts by key, and what they come to.
+//!
+//! Flags, screens and files all fill a [`Description`](description::Description); what was typed
+//! stays as it was typed. [`resolve`](resolve::resolve) looks names up, reads every text and
+//! gives a setup that can be worked out, with the origin of each number.
+
+pub mod answered;
+pub mod description;
+pub mod field;
+pub mod part;
+pub mod resolve;
+pub mod text;

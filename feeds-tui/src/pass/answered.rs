@@ -1,0 +1,213 @@
+//! A pass with its answer: what commands, screens and sheets show.
+
+use super::description::Description;
+use super::resolve::{Resolved, Shelves, SourceLine, resolve};
+use feeds_core::error::EntryError;
+use feeds_core::limit::{Check, State};
+use feeds_core::notebook::{Recorded, Step};
+use feeds_core::plan::interval::{End, Interval};
+use feeds_core::plan::{Plan, Planner};
+use feeds_core::quantity::{Amount, unit};
+use feeds_core::symbol::{self as s, System};
+use serde::Serialize;
+
+/// A pass with its answer.
+#[derive(Clone, Debug)]
+pub struct Answered {
+    /// What the texts came to.
+    pub resolved: Resolved,
+    /// The answer.
+    pub plan: Plan,
+    /// The working.
+    pub steps: Vec<Step>,
+}
+
+/// Reads a description and works it out.
+///
+/// # Errors
+/// Every entry that is wrong, missing, or such that no cut can be so.
+pub fn answered(
+    pass: &Description,
+    shelves: &impl Shelves,
+    planner: &mut Planner,
+) -> Result<Answered, Vec<EntryError>> {
+    let resolved = resolve(pass, shelves)?;
+    planner.keep_up(&resolved.setup);
+    let mut notes = Recorded::default();
+    let plan = planner
+        .work_out(&resolved.setup, &mut notes)
+        .map_err(|e| vec![EntryError::sentence(e.to_string()).of(e.field())])?;
+    Ok(Answered {
+        resolved,
+        plan,
+        steps: notes.steps,
+    })
+}
+
+impl Answered {
+    /// Whether a check is over.
+    pub fn is_over(&self) -> bool {
+        self.plan.count(State::Over) > 0
+    }
+
+    /// How many things ask for attention: checks that do not hold or are unknown, and cautions.
+    pub fn cautions(&self) -> usize {
+        let checks = self.plan.checks.iter();
+        checks.filter(|c| c.state() != State::Ok).count() + self.resolved.cautions.len()
+    }
+}
+
+/// The answer as scripts read it; the order of keys is fixed.
+#[derive(Debug, Serialize)]
+pub struct Document<'a> {
+    spindle_speed: Amount,
+    cutting_speed: Amount,
+    feed_per_tooth: Amount,
+    feed_speed: Amount,
+    removal_rate: Amount,
+    effective_diameter: Amount,
+    engagement_angle: Amount,
+    chip_max: Amount,
+    chip_mean: Amount,
+    chip_floor: Option<Amount>,
+    rubbing_share: Option<Amount>,
+    specific_cutting_force: Option<Amount>,
+    cutting_force_mean: Option<Amount>,
+    lateral_force_peak: Option<Amount>,
+    torque_peak: Option<Amount>,
+    power_mean: Option<Amount>,
+    tip_deflection: Option<Amount>,
+    wall_error: Option<Amount>,
+    bending_stress: Option<Amount>,
+    hold_margin: Option<Amount>,
+    feed_interval: IntervalDocument,
+    governs: Option<&'static str>,
+    checks: Vec<CheckDocument>,
+    moments: Vec<MomentDocument>,
+    sources: &'a [SourceLine],
+    cautions: Vec<&'a str>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    working: Option<&'a [Step]>,
+}
+
+#[derive(Debug, Serialize)]
+struct IntervalDocument {
+    least: Option<Amount>,
+    most: Option<Amount>,
+    closed_by: ClosedBy,
+    empty: bool,
+}
+
+#[derive(Debug, Serialize)]
+struct ClosedBy {
+    least: Option<&'static str>,
+    most: Option<&'static str>,
+}
+
+#[derive(Debug, Serialize)]
+struct CheckDocument {
+    limit: &'static str,
+    state: &'static str,
+    moment: &'static str,
+    value: Option<Amount>,
+    bound: Option<Amount>,
+    margin: Option<f64>,
+    wanted: f64,
+    text: String,
+}
+
+#[derive(Debug, Serialize)]
+struct MomentDocument {
+    moment: &'static str,
+    engagement_angle: Amount,
+    depth: Amount,
+    chip_max: Amount,
+    lateral_force_peak: Option<Amount>,
+    bending_stress: Option<Amount>,
+}
+
+impl Answered {
+    /// The answer as scripts read it.
+    pub fn document(&self, working: bool) -> Document<'_> {
+        let p = &self.plan;
+        let um = |si: f64| Amount::of(si, &unit::MICROMETRE);
+        let load = p.loads.as_ref();
+        let newton = |si: f64| Amount::of(si, &unit::NEWTON);
+        Document {
+            spindle_speed: s::N.amount(p.n.turns().value),
+            cutting_speed: s::V_C.amount(p.v_c.value),
+            feed_per_tooth: s::F_Z.amount(p.f_z.value),
+            feed_speed: s::V_F.amount(p.v_f.value),
+            removal_rate: s::Q.amount(p.q.value),
+            effective_diameter: s::D_EFF.amount(p.d_eff.value),
+            engagement_angle: s::PHI_S.amount(p.phi_s.value),
+            chip_max: um(p.h_max.value),
+            chip_mean: um(p.h_m.value),
+            chip_floor: p.h_min.map(|h| um(h.value)),
+            rubbing_share: p.rubbing.map(|share| s::RUBBING.amount(share)),
+            specific_cutting_force: p.k_c.map(|k| s::K_C.amount(k.value)),
+            cutting_force_mean: p.force_mean.map(|f| newton(f.value)),
+            lateral_force_peak: load.map(|l| newton(l.lateral)),
+            torque_peak: load.map(|l| Amount::of(l.torque, &unit::NEWTON_METRE)),
+            power_mean: load.map(|l| Amount::of(l.power, &unit::WATT)),
+            tip_deflection: load.map(|l| um(l.tip)),
+            wall_error: load.map(|l| um(l.wall())),
+            bending_stress: load.map(|l| s::SIGMA.amount(l.stress)),
+            hold_margin: p
+                .check("hold")
+                .and_then(Check::margin)
+                .map(|m| Amount::of(m, &unit::ONE)),
+            feed_interval: interval(&p.feeds),
+            governs: p.governs().map(|c| c.limit.name),
+            checks: p.checks.iter().map(check).collect(),
+            moments: p
+                .moments
+                .iter()
+                .map(|(engaged, loads)| MomentDocument {
+                    moment: engaged.moment.words(),
+                    engagement_angle: s::PHI_S.amount(engaged.arc.value),
+                    depth: s::A_P.amount(engaged.a_p.value),
+                    chip_max: um(engaged.h_max(p.f_z).value),
+                    lateral_force_peak: loads.map(|l| newton(l.lateral)),
+                    bending_stress: loads.map(|l| s::SIGMA.amount(l.stress)),
+                })
+                .collect(),
+            sources: &self.resolved.sources,
+            cautions: self
+                .resolved
+                .cautions
+                .iter()
+                .map(String::as_str)
+                .chain(crate::words::ALWAYS.iter().copied())
+                .collect(),
+            working: working.then_some(&self.steps[..]),
+        }
+    }
+}
+
+fn interval(feeds: &Interval) -> IntervalDocument {
+    let f_z = |end: Option<End>| end.map(|e| s::F_Z.amount(e.f_z.value));
+    let name = |end: Option<End>| end.map(|e| e.limit.name);
+    IntervalDocument {
+        least: f_z(feeds.least),
+        most: f_z(feeds.most),
+        closed_by: ClosedBy {
+            least: name(feeds.least),
+            most: name(feeds.most),
+        },
+        empty: feeds.is_empty(),
+    }
+}
+
+fn check(check: &Check) -> CheckDocument {
+    CheckDocument {
+        limit: check.limit.name,
+        state: check.state().word(),
+        moment: check.moment.words(),
+        value: check.value(),
+        bound: check.bound(),
+        margin: check.margin(),
+        wanted: check.wanted,
+        text: check.text(System::Metric),
+    }
+}

@@ -1,0 +1,323 @@
+//! The entries a pass is described with: one register for flags, screens, files and help.
+
+use feeds_core::cut::{Direction, Path, WallSide};
+use feeds_core::cutter::{Coating, CutterMaterial, End};
+use feeds_core::error::EntryError;
+use feeds_core::plan::setup::Intent;
+use feeds_core::range::Range;
+use feeds_core::symbol::{self as s, Symbol};
+
+/// The stations of the walk; every entry belongs to one.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Station {
+    /// The cutter and how it is clamped.
+    Cutter,
+    /// The stock and its condition.
+    Stock,
+    /// The machine, and how the part is held.
+    Machine,
+    /// Where the cutter goes and how much it takes.
+    Engagement,
+    /// What is fixed, and the answer.
+    Answer,
+}
+
+impl Station {
+    /// In the order they are walked.
+    pub const ALL: [Self; 5] = [
+        Self::Cutter,
+        Self::Stock,
+        Self::Machine,
+        Self::Engagement,
+        Self::Answer,
+    ];
+
+    /// The name on the screen.
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Cutter => "cutter",
+            Self::Stock => "stock",
+            Self::Machine => "hold and machine",
+            Self::Engagement => "engagement",
+            Self::Answer => "answer",
+        }
+    }
+}
+
+/// The shelves names are looked up on.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Shelf {
+    /// Cutters.
+    Cutters,
+    /// Stocks.
+    Stocks,
+    /// Machines.
+    Machines,
+    /// Holds.
+    Holds,
+}
+
+/// What can be typed into an entry.
+#[derive(Clone, Copy, Debug)]
+pub enum Takes {
+    /// A quantity with its unit.
+    Quantity(Range),
+    /// One of some words.
+    Choice(fn() -> Vec<&'static str>),
+    /// A name from a shelf, or a part of one.
+    Name(Shelf),
+    /// A condition of the stock.
+    Condition,
+    /// A hardness: `58 HRC`, `200 HB`.
+    Hardness,
+    /// Yes or no.
+    YesNo,
+}
+
+/// An entry of a pass.
+#[derive(Debug)]
+pub struct Field {
+    /// Its key, which is the flag without its dashes.
+    pub key: &'static str,
+    /// What it is, in words.
+    pub name: &'static str,
+    /// Where it is asked.
+    pub station: Station,
+    /// What can be typed.
+    pub takes: Takes,
+    /// A text that would be right.
+    pub example: &'static str,
+    /// What it is for, or why its range is what it is.
+    pub why: &'static str,
+}
+
+impl Field {
+    /// The symbol, if it is a quantity.
+    pub fn symbol(&self) -> Option<&'static Symbol> {
+        match self.takes {
+            Takes::Quantity(range) => Some(range.symbol),
+            _ => None,
+        }
+    }
+
+    /// What can be typed, in a few words.
+    pub fn accepts(&self) -> String {
+        match self.takes {
+            Takes::Quantity(range) => {
+                let (least, most) = range.ends();
+                format!("{least} to {most}")
+            }
+            Takes::Choice(words) => words().join(", "),
+            Takes::Name(_) => "a name, or a part of one".to_owned(),
+            Takes::Condition => "a condition of the stock".to_owned(),
+            Takes::Hardness => "a number with HB, HRC, HRB or HV".to_owned(),
+            Takes::YesNo => "yes or no".to_owned(),
+        }
+    }
+
+    /// Reads the entry as far as it can be read alone; gives SI base units for quantities.
+    ///
+    /// # Errors
+    /// What is wrong with it, said of this field.
+    pub fn read(&self, text: &str) -> Result<Option<f64>, EntryError> {
+        match self.takes {
+            Takes::Quantity(range) => range.read(text, self.why).map(Some),
+            Takes::Choice(words) => {
+                let words = words();
+                if words.iter().any(|w| w.eq_ignore_ascii_case(text.trim())) {
+                    Ok(None)
+                } else {
+                    Err(EntryError::NotAChoice {
+                        text: text.trim().to_owned(),
+                        choices: words.join(", "),
+                    })
+                }
+            }
+            Takes::YesNo => yes(text).map(|_| None),
+            Takes::Name(_) | Takes::Condition | Takes::Hardness => Ok(None),
+        }
+        .map_err(|e| e.of(self.key))
+    }
+}
+
+/// Reads yes or no.
+///
+/// # Errors
+/// When it is neither.
+pub fn yes(text: &str) -> Result<bool, EntryError> {
+    match text.trim().to_ascii_lowercase().as_str() {
+        "yes" | "y" | "true" => Ok(true),
+        "no" | "n" | "false" => Ok(false),
+        _ => Err(EntryError::NotAChoice {
+            text: text.trim().to_owned(),
+            choices: "yes, no".to_owned(),
+        }),
+    }
+}
+
+fn words<T: Copy>(choices: &'static [(&'static str, T)]) -> Vec<&'static str> {
+    choices.iter().map(|(word, _)| *word).collect()
+}
+
+macro_rules! fields {
+    ($($station:ident {
+        $($key:literal $name:literal $takes:expr, $example:literal, $why:literal;)+
+    })+) => {
+        /// Every entry, in the order it is asked.
+        pub static FIELDS: &[Field] = &[$($(Field {
+            key: $key,
+            name: $name,
+            station: Station::$station,
+            takes: $takes,
+            example: $example,
+            why: $why,
+        }),+),+];
+    };
+}
+
+const fn quantity(symbol: &'static Symbol, least: f64, most: f64) -> Takes {
+    Takes::Quantity(Range::of(symbol, least, most))
+}
+
+fields! {
+    Cutter {
+        "cutter" "cutter" Takes::Name(Shelf::Cutters), "6 mm square, 4 edges, AlTiN carbide",
+            "a cutter of the shop or the tables; every value below can be given instead";
+        "diameter" "cutting diameter" quantity(&s::D, 0.05, 50.0), "6 mm",
+            "light mills take cutters up to 50 mm";
+        "edges" "number of edges" Takes::Quantity(Range::of(&s::Z, 1.0, 20.0).whole()), "4",
+            "edges are whole, and none has more than 20";
+        "helix" "helix angle" quantity(&s::HELIX, 0.0, 60.0), "30 deg",
+            "0 is a straight edge, and no edge winds steeper";
+        "end" "shape of the end" Takes::Choice(|| words(End::CHOICES)), "square",
+            "corner needs the corner radius";
+        "corner-radius" "corner radius" quantity(&s::R_EPS, 0.0, 25.0), "0.5 mm",
+            "at most half the diameter";
+        "cutter-material" "cutter material" Takes::Choice(|| words(CutterMaterial::CHOICES)),
+            "carbide", "it decides speed, stiffness and strength";
+        "coating" "coating" Takes::Choice(|| words(Coating::CHOICES)), "altin",
+            "it decides the cutting speed";
+        "flute-length" "flute length" quantity(&s::L_FLUTE, 0.05, 200.0), "13 mm",
+            "the cut is no deeper than the flutes";
+        "stick-out" "stick-out" quantity(&s::STICK_OUT, 0.5, 250.0), "18 mm",
+            "from the holder's face to the tip; bending grows with its cube";
+        "shank" "shank diameter" quantity(&s::D_SHANK, 0.5, 50.0), "6 mm",
+            "what the holder grips";
+        "neck-diameter" "neck diameter" quantity(&s::D_NECK, 0.05, 50.0), "2.8 mm",
+            "a thinner stretch between flutes and shank";
+        "neck-length" "neck length" quantity(&s::L_NECK, 0.0, 200.0), "8 mm",
+            "a thinner stretch between flutes and shank";
+        "core" "core diameter" quantity(&s::D_CORE, 0.02, 50.0), "3.9 mm",
+            "at the flutes' run-out; 0.65 D stands for it (common practice)";
+        "edge-radius" "cutting edge radius" quantity(&s::R_EDGE, 0.0001, 0.1), "6 um",
+            "0.1 um is a diamond edge, 100 um is no edge any more";
+        "modulus" "modulus of elasticity" quantity(&s::E, 100e3, 800e3), "600 GPa",
+            "high-speed steel has 210 to 230 GPa, carbide 580 to 620 GPa";
+        "rupture" "rupture strength" quantity(&s::SIGMA_B, 500.0, 6000.0), "3500 N/mm2",
+            "carbide grades have 2000 to 4500 N/mm2";
+        "centre-cutting" "cuts to the centre" Takes::YesNo, "yes",
+            "only such an end can be fed straight down";
+    }
+    Stock {
+        "stock" "stock" Takes::Name(Shelf::Stocks), "1095",
+            "a steel or alloy by its AISI, UNS or EN name, or a part of the name";
+        "condition" "condition" Takes::Condition, "annealed",
+            "as-forged or unknown is not enough: anneal it and test with a file";
+        "hardness" "hardness" Takes::Hardness, "200 HB",
+            "measured hardness goes before the condition's";
+        "kc11" "specific cutting force at 1 mm" quantity(&s::KC11, 50.0, 10000.0), "1700 N/mm2",
+            "from foam to superalloys";
+        "mc" "exponent of chip thickness" quantity(&s::M_C, 0.0, 0.8), "0.24",
+            "published exponents lie between 0.1 and 0.5";
+        "wear" "wear factor on the force" quantity(&s::WEAR, 1.0, 2.0), "1.3",
+            "1 is sharp, 1.3 to 1.5 worn";
+    }
+    Machine {
+        "machine" "machine" Takes::Name(Shelf::Machines), "bench-5000",
+            "a machine of the shop or the tables; every value below can be given instead";
+        "spindle-least" "lowest spindle speed" quantity(&s::N, 1.0, 200e3), "100 rpm",
+            "what the machine can turn";
+        "spindle-most" "highest spindle speed" quantity(&s::N, 10.0, 200e3), "5000 rpm",
+            "what the machine can turn";
+        "feed-most" "fastest cutting feed" quantity(&s::V_F, 1.0, 50e3), "1500 mm/min",
+            "what the machine can feed while cutting";
+        "power" "motor power" quantity(&s::P_MOT, 5.0, 30e3), "600 W",
+            "of the spindle, above its base speed";
+        "base-speed" "base speed" quantity(&s::N, 10.0, 200e3), "1500 rpm",
+            "below it the spindle has constant torque, above it constant power";
+        "efficiency" "efficiency" quantity(&s::ETA, 0.1, 1.0), "0.75",
+            "share of the motor power that reaches the cutter";
+        "stiffness" "stiffness of the machine" quantity(&s::STIFFNESS, 100.0, 500e3), "8 N/um",
+            "push with a spring scale and read an indicator: a light mill has 5 to 20 N/um";
+        "runout" "runout at the tip" quantity(&s::TIR, 0.0, 0.5), "10 um",
+            "total reading of an indicator over a turn";
+        "backlash" "backlash" quantity(&s::BACKLASH, 0.0, 1.0), "0.05 mm",
+            "what the table moves before the screw does";
+        "drag" "drag of the axis" quantity(&s::DRAG, 0.0, 5000.0), "60 N",
+            "the pull at which the table begins to creep";
+        "collet-grip" "grip of the collet" quantity(&s::GRIP_FORCE, 1.0, 50e3), "600 N",
+            "the axial pull at which the cutter begins to creep";
+        "hold" "hold" Takes::Name(Shelf::Holds), "vise",
+            "how the part is held";
+        "clamp-force" "clamping force" quantity(&s::F_CLAMP, 1.0, 100e3), "3 kN",
+            "a hold of nothing holds nothing: a small vise gives 3 to 8 kN by hand";
+        "friction" "friction coefficient" quantity(&s::FRICTION, 0.01, 1.0), "0.15",
+            "smooth jaws have 0.1 to 0.2";
+        "grip" "depth of grip" quantity(&s::L_GRIP, 0.1, 200.0), "3 mm",
+            "how deep the jaws hold the part";
+        "height" "height of the cut above the jaws" quantity(&s::H_GRIP, 0.0, 300.0), "4 mm",
+            "the lever that tips the part out";
+    }
+    Engagement {
+        "path" "path" Takes::Choice(|| words(Path::CHOICES)), "side",
+            "what kind of cut it is";
+        "direction" "direction" Takes::Choice(|| words(Direction::CHOICES)), "down",
+            "down is climb milling, up is conventional";
+        "depth" "depth of cut a_p" quantity(&s::A_P, 0.001, 100.0), "1 mm",
+            "along the axis of the cutter";
+        "width" "width of cut a_e" quantity(&s::A_E, 0.0005, 50.0), "0.5 mm",
+            "across the axis; a slot has the whole diameter";
+        "engagement-angle" "engagement angle" quantity(&s::PHI_S, 1.0, 180.0), "40 deg",
+            "instead of the width, for a path that holds its engagement";
+        "wall" "side of a curved wall" Takes::Choice(|| words(WallSide::CHOICES)), "inside",
+            "a concave wall is inside";
+        "wall-radius" "radius of the wall" quantity(&s::WALL_R, 0.05, 1000.0), "4 mm",
+            "of the finished wall";
+        "corner" "sharp inside corner" Takes::YesNo, "yes",
+            "the path runs into a corner of 90 degrees";
+        "previous" "diameter of the cutter before" quantity(&s::PREVIOUS_D, 0.05, 50.0), "5 mm",
+            "its corners are still standing";
+        "tilt" "tilt of the cutter" quantity(&s::TILT, 0.0, 85.0), "15 deg",
+            "of a ball, against the surface";
+        "slope" "slope of the surface" quantity(&s::SLOPE, 0.0, 85.0), "30 deg",
+            "for the cusp a ball leaves";
+        "entry" "way down" Takes::Choice(|| vec!["ramp", "helix", "plunge"]), "helix",
+            "how the cutter gets to its depth";
+        "ramp-angle" "angle of the ramp" quantity(&s::RAMP, 0.05, 45.0), "2 deg",
+            "2 deg if none is given (common practice)";
+        "helix-hole" "hole of the helix" quantity(&s::WALL_D, 0.06, 100.0), "9 mm",
+            "wider than the cutter, narrower than two";
+        "helix-pitch" "pitch of the helix" quantity(&s::PITCH, 0.005, 20.0), "0.3 mm",
+            "drop in one turn; 5 % of the diameter if none is given (common practice)";
+        "tolerance" "tolerance of the wall" quantity(&s::TOLERANCE, 0.0005, 1.0), "0.02 mm",
+            "how far the wall may be off: 0.02 mm if none is given (common practice)";
+    }
+    Answer {
+        "intent" "intent" Takes::Choice(|| words(Intent::CHOICES)), "cautious",
+            "cautious keeps to the low speed and the safe side of the floor; production goes as \
+             far as every margin allows";
+        "spindle" "spindle speed" quantity(&s::N, 1.0, 200e3), "4400 rpm",
+            "kept if it is given";
+        "cutting-speed" "cutting speed" quantity(&s::V_C, 0.1, 2000.0), "90 m/min",
+            "kept if it is given";
+        "feed-per-tooth" "feed per tooth" quantity(&s::F_Z, 0.00001, 1.0), "0.02 mm",
+            "kept if it is given";
+        "feed" "feed" quantity(&s::V_F, 0.1, 50e3), "300 mm/min",
+            "kept if it is given";
+    }
+}
+
+/// The entry of that key.
+pub fn field(key: &str) -> Option<&'static Field> {
+    FIELDS.iter().find(|f| f.key == key)
+}

@@ -1,0 +1,159 @@
+//! Things from a shelf: named sets of texts, each with the origin of its numbers.
+
+use feeds_core::error::EntryError;
+use feeds_core::notebook::Origin;
+use reference_tables::sourced::{Figure, Measured};
+use reference_tables::{NotFound, Tables};
+
+/// A thing from a shelf.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Part {
+    /// Its name.
+    pub name: String,
+    /// Its texts by key, with where each is from.
+    pub texts: Vec<(&'static str, String, Origin)>,
+}
+
+impl Part {
+    /// The text under a key.
+    pub fn get(&self, key: &str) -> Option<(&str, &Origin)> {
+        self.texts
+            .iter()
+            .find(|(k, ..)| *k == key)
+            .map(|(_, text, origin)| (text.as_str(), origin))
+    }
+}
+
+/// Which end of a printed range is the careful one.
+#[derive(Clone, Copy)]
+enum Careful {
+    Least,
+    Start,
+    Most,
+}
+
+/// A value of a figure as text with its unit, as it could have been typed.
+fn text<Q: Measured>(figure: &Figure<Q>, careful: Careful) -> String {
+    let (least, most) = figure.printed();
+    let number = match careful {
+        Careful::Least => least,
+        Careful::Most => most,
+        Careful::Start => figure.printed_start().unwrap_or(f64::midpoint(least, most)),
+    };
+    format!("{number} {}", figure.unit()).trim().to_owned()
+}
+
+/// The origin of a row as the working shows it.
+pub(super) fn origin(
+    tables: &Tables,
+    row: &str,
+    from: &reference_tables::sourced::Origin,
+) -> Origin {
+    let source = tables
+        .source(&from.source)
+        .map_or_else(|| from.source.clone(), ToString::to_string);
+    Origin::Row {
+        row: row.to_owned(),
+        source,
+        basis: from.basis.word().to_owned(),
+        weak: from.weak,
+    }
+}
+
+pub(super) fn not_found(error: &NotFound, key: &str) -> EntryError {
+    EntryError::sentence(error.to_string()).of(key)
+}
+
+/// A cutter of the tables.
+///
+/// # Errors
+/// When no cutter, or more than one, is called that.
+pub fn cutter(tables: &Tables, name: &str) -> Result<Part, EntryError> {
+    let row = tables.cutter(name).map_err(|e| not_found(&e, "cutter"))?;
+    let c = &row.value;
+    let from = origin(tables, &c.name, &row.origin);
+    let end = match c.end {
+        reference_tables::cutter::End::Square => "square",
+        reference_tables::cutter::End::Corner => "corner",
+        reference_tables::cutter::End::Ball => "ball",
+    };
+    let coating = match c.coating.to_lowercase().as_str() {
+        "uncoated" | "" => "none".to_owned(),
+        name => name.to_owned(),
+    };
+    let mut texts = vec![
+        ("diameter", text(&c.diameter, Careful::Start)),
+        ("edges", c.edges.to_string()),
+        ("helix", text(&c.helix, Careful::Start)),
+        ("end", end.to_owned()),
+        ("cutter-material", c.material.word().to_lowercase()),
+        ("coating", coating),
+        ("flute-length", text(&c.flute_length, Careful::Start)),
+        ("stick-out", text(&c.stick_out, Careful::Most)),
+        ("shank", text(&c.shank, Careful::Start)),
+    ];
+    if let Some(r) = &c.corner_radius {
+        texts.push(("corner-radius", text(r, Careful::Start)));
+    }
+    Ok(part(&c.name, texts, &from))
+}
+
+/// A machine of the tables.
+///
+/// # Errors
+/// When no machine, or more than one, is called that.
+pub fn machine(tables: &Tables, name: &str) -> Result<Part, EntryError> {
+    let row = tables.machine(name).map_err(|e| not_found(&e, "machine"))?;
+    let m = &row.value;
+    let from = origin(tables, &m.name, &row.origin);
+    let texts = vec![
+        ("spindle-least", text(&m.spindle_speed, Careful::Least)),
+        ("spindle-most", text(&m.spindle_speed, Careful::Most)),
+        ("feed-most", text(&m.feed.x, Careful::Least)),
+        ("power", text(&m.power, Careful::Least)),
+        ("base-speed", text(&m.base_speed, Careful::Most)),
+        ("efficiency", text(&m.efficiency, Careful::Least)),
+        ("stiffness", text(&m.stiffness, Careful::Least)),
+        ("runout", text(&m.runout, Careful::Most)),
+        ("backlash", text(&m.backlash, Careful::Most)),
+        ("drag", text(&m.axis_drag, Careful::Least)),
+    ];
+    Ok(part(&m.name, texts, &from))
+}
+
+/// A hold of the tables.
+///
+/// # Errors
+/// When no hold is called that, or when it holds by no force that could be worked with.
+pub fn hold(tables: &Tables, name: &str) -> Result<Part, EntryError> {
+    let row = tables.hold(name).map_err(|e| not_found(&e, "hold"))?;
+    if !row.accepted {
+        let why = row.why.as_deref().unwrap_or("no force of it is known");
+        return Err(
+            EntryError::sentence(format!("{} is not worked with: {why}", row.name)).of("hold"),
+        );
+    }
+    let mut texts = Vec::new();
+    if let Some(f) = &row.friction {
+        let from = origin(tables, &row.name, &f.origin);
+        texts.push(("friction", text(&f.value, Careful::Least), from));
+    }
+    if let Some(f) = &row.clamp_force {
+        let from = origin(tables, &row.name, &f.origin);
+        texts.push(("clamp-force", text(&f.value, Careful::Least), from));
+    }
+    Ok(Part {
+        name: row.name.clone(),
+        texts,
+    })
+}
+
+fn part(name: &str, texts: Vec<(&'static str, String)>, from: &Origin) -> Part {
+    Part {
+        name: name.to_owned(),
+        texts: texts
+            .into_iter()
+            .map(|(key, text)| (key, text, from.clone()))
+            .collect(),
+    }
+}

@@ -1,0 +1,266 @@
+//! From texts to a setup: names are looked up, every text is read, defaults are told.
+
+mod cut;
+mod cutter;
+mod machine;
+mod stock;
+
+use super::description::Description;
+use super::field::{Field, field};
+use super::part::{self, Part};
+use feeds_core::cutter::CutterMaterial;
+use feeds_core::error::EntryError;
+use feeds_core::notebook::Origin;
+use feeds_core::plan::setup::{Given, Intent, Setup};
+use feeds_core::quantity::Quantity;
+use feeds_core::symbol::Symbol;
+use reference_tables::{Tables, tables};
+use serde::Serialize;
+
+/// A pass that can be worked out.
+#[derive(Clone, Debug)]
+pub struct Resolved {
+    /// The setup.
+    pub setup: Setup,
+    /// The table rows that were used, with their sources.
+    pub sources: Vec<SourceLine>,
+    /// What to mind, beside the checks.
+    pub cautions: Vec<String>,
+}
+
+/// A row that was used.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct SourceLine {
+    /// What it gave.
+    pub what: String,
+    /// The value as printed.
+    pub value: String,
+    /// Source and page.
+    pub source: String,
+    /// `printed`, `memory` or `common practice`.
+    pub basis: String,
+    /// Not to be presented as data.
+    pub weak: bool,
+    /// Why this row and no other.
+    pub why: String,
+}
+
+/// Looks up parts by name: the shop's own first, the tables after.
+pub trait Shelves {
+    /// A thing of the shop, or `None` to ask the tables.
+    fn find(&self, shelf: super::field::Shelf, name: &str) -> Option<Part>;
+}
+
+/// No shop: only the tables.
+#[derive(Clone, Copy, Debug, Default)]
+pub struct TablesOnly;
+
+impl Shelves for TablesOnly {
+    fn find(&self, _: super::field::Shelf, _: &str) -> Option<Part> {
+        None
+    }
+}
+
+/// Reads a description.
+///
+/// # Errors
+/// Every entry that is wrong or missing, each said of its field.
+pub fn resolve(pass: &Description, shelves: &impl Shelves) -> Result<Resolved, Vec<EntryError>> {
+    let tables = tables().map_err(|e| vec![EntryError::sentence(e.to_string())])?;
+    let mut r = Reader {
+        pass,
+        tables,
+        parts: Vec::new(),
+        origins: Vec::new(),
+        sources: Vec::new(),
+        cautions: Vec::new(),
+        errors: Vec::new(),
+    };
+    r.fetch(shelves);
+    let cutter = r.cutter();
+    let machine = r.machine();
+    let hold = r.hold();
+    let cut = r.cut(cutter.as_ref());
+    let light = machine.as_ref().is_none_or(|m| m.light);
+    let stock = cutter
+        .as_ref()
+        .zip(cut.as_ref())
+        .map(|(cutter, cut)| r.stock(cutter, cut, light));
+    let given = Given {
+        n: r.quantity("spindle"),
+        v_c: r.quantity("cutting-speed"),
+        f_z: r.quantity("feed-per-tooth"),
+        v_f: r.quantity("feed"),
+    };
+    let intent = r
+        .word("intent", Intent::of_word)
+        .unwrap_or(Intent::Cautious);
+    match (cutter, stock, cut) {
+        (Some(cutter), Some(stock), Some(cut)) if r.errors.is_empty() => Ok(Resolved {
+            setup: Setup {
+                cutter,
+                stock,
+                machine,
+                hold,
+                cut,
+                given,
+                intent,
+                origins: r.origins,
+            },
+            sources: r.sources,
+            cautions: r.cautions,
+        }),
+        _ => Err(r.errors),
+    }
+}
+
+/// Reads texts, and collects what it learns on the way.
+struct Reader<'a> {
+    pass: &'a Description,
+    tables: &'a Tables,
+    parts: Vec<Part>,
+    origins: Vec<(&'static Symbol, Origin)>,
+    sources: Vec<SourceLine>,
+    cautions: Vec<String>,
+    errors: Vec<EntryError>,
+}
+
+/// Entries whose symbol means something else in the working: limits of the machine.
+const SILENT: [&str; 5] = [
+    "spindle-least",
+    "spindle-most",
+    "base-speed",
+    "feed-most",
+    "power",
+];
+
+impl Reader<'_> {
+    /// Looks up what is called by a name.
+    fn fetch(&mut self, shelves: &impl Shelves) {
+        use super::field::Shelf;
+        type Find = fn(&Tables, &str) -> Result<Part, EntryError>;
+        let of_tables: [(&str, Shelf, Find); 3] = [
+            ("cutter", Shelf::Cutters, part::cutter),
+            ("machine", Shelf::Machines, part::machine),
+            ("hold", Shelf::Holds, part::hold),
+        ];
+        for (key, shelf, find) in of_tables {
+            let Some(name) = self.pass.get(key) else {
+                continue;
+            };
+            match shelves
+                .find(shelf, name)
+                .map_or_else(|| find(self.tables, name), Ok)
+            {
+                Ok(part) => self.parts.push(part),
+                Err(error) => self.errors.push(error),
+            }
+        }
+        if let Some(part) = self
+            .pass
+            .get("stock")
+            .and_then(|name| shelves.find(Shelf::Stocks, name))
+        {
+            self.parts.push(part);
+        }
+    }
+
+    /// The text of an entry with its origin: typed, or of a part from the shelf.
+    fn text(&self, key: &'static str) -> Option<(String, Origin)> {
+        if let Some(text) = self.pass.get(key) {
+            let origin = Origin::Typed {
+                text: text.to_owned(),
+                field: key.to_owned(),
+            };
+            return Some((text.to_owned(), origin));
+        }
+        self.parts
+            .iter()
+            .find_map(|p| p.get(key))
+            .map(|(text, origin)| (text.to_owned(), origin.clone()))
+    }
+
+    fn has(&self, key: &'static str) -> bool {
+        self.text(key).is_some()
+    }
+
+    fn field(key: &'static str) -> &'static Field {
+        field(key).unwrap_or(&super::field::FIELDS[0])
+    }
+
+    /// A quantity, if it is there and can be read.
+    fn quantity<Q: Quantity>(&mut self, key: &'static str) -> Option<Q> {
+        let (text, origin) = self.text(key)?;
+        let field = Self::field(key);
+        match field.read(&text) {
+            Ok(si) => {
+                if let (Some(symbol), false) = (field.symbol(), SILENT.contains(&key)) {
+                    self.origins.push((symbol, origin));
+                }
+                si.map(Q::from_si)
+            }
+            Err(error) => {
+                self.errors.push(error);
+                None
+            }
+        }
+    }
+
+    /// A quantity, or a default that is told.
+    fn quantity_or<Q: Quantity>(&mut self, key: &'static str, default: Q, why: &str) -> Q {
+        if self.has(key) {
+            return self.quantity(key).unwrap_or(default);
+        }
+        if let Some(symbol) = Self::field(key).symbol() {
+            self.told(symbol, why);
+        }
+        default
+    }
+
+    /// A quantity that has to be there.
+    fn need<Q: Quantity>(&mut self, key: &'static str) -> Option<Q> {
+        if !self.has(key) {
+            let field = Self::field(key);
+            self.errors.push(
+                EntryError::Missing {
+                    example: field.example,
+                }
+                .of(key),
+            );
+        }
+        self.quantity(key)
+    }
+
+    fn told(&mut self, symbol: &'static Symbol, why: &str) {
+        let why = why.to_owned();
+        self.origins.push((symbol, Origin::Default { why }));
+    }
+
+    /// A word out of a list, if it is there and can be read.
+    fn word<T>(&mut self, key: &'static str, of_word: fn(&str) -> Option<T>) -> Option<T> {
+        let (text, _) = self.text(key)?;
+        let choice = of_word(&text);
+        if choice.is_none() {
+            let error = Self::field(key).read(&text).err().unwrap_or_else(|| {
+                EntryError::sentence(format!("«{text}» cannot be used here")).of(key)
+            });
+            self.errors.push(error);
+        }
+        choice
+    }
+
+    fn yes(&mut self, key: &'static str) -> Option<bool> {
+        let (text, _) = self.text(key)?;
+        super::field::yes(&text)
+            .map_err(|e| self.errors.push(e.of(key)))
+            .ok()
+    }
+}
+
+/// The tables' word for a cutter material.
+fn table_material(material: CutterMaterial) -> reference_tables::kind::CutterMaterial {
+    match material {
+        CutterMaterial::Carbide => reference_tables::kind::CutterMaterial::Carbide,
+        CutterMaterial::Hss => reference_tables::kind::CutterMaterial::Hss,
+    }
+}

@@ -1,0 +1,105 @@
+//! The cut.
+
+use super::Reader;
+use feeds_core::cut::{Cut, Direction, Entry, Path, Wall, WallSide, Width};
+use feeds_core::cutter::Cutter;
+use feeds_core::error::EntryError;
+use feeds_core::quantity::{Angle, Length, degrees};
+
+impl Reader<'_> {
+    pub(super) fn cut(&mut self, cutter: Option<&Cutter>) -> Option<Cut> {
+        let path = self.word("path", Path::of_word).unwrap_or(Path::Side);
+        let direction = self
+            .word("direction", Direction::of_word)
+            .unwrap_or(Direction::Down);
+        let a_p: Option<Length> = self.need("depth");
+        let width = self.width(path);
+        let wall = self.wall();
+        let corner = self.yes("corner").unwrap_or(false);
+        let previous = self.quantity("previous");
+        let tilt: Angle = self.quantity("tilt").unwrap_or(degrees(0.0));
+        let slope: Angle = self.quantity("slope").unwrap_or(degrees(0.0));
+        let entry = cutter.and_then(|c| self.entry(c.diameter));
+        let tolerance = self.quantity("tolerance");
+        Some(Cut {
+            path,
+            direction,
+            a_p: a_p?,
+            width,
+            wall,
+            corner,
+            previous,
+            tilt,
+            slope,
+            entry,
+            tolerance,
+        })
+    }
+
+    fn width(&mut self, path: Path) -> Option<Width> {
+        if self.has("width") && self.has("engagement-angle") {
+            let text = "width and engagement angle say the same thing twice: give one of them";
+            self.errors
+                .push(EntryError::sentence(text).of("engagement-angle"));
+            return None;
+        }
+        let across = self.quantity("width").map(Width::Across);
+        let angle = self.quantity("engagement-angle").map(Width::Angle);
+        let width = across.or(angle);
+        let typed = self.has("width") || self.has("engagement-angle");
+        if path != Path::Slot && !typed {
+            let example = "0.5 mm; only a slot has a width of its own";
+            self.errors
+                .push(EntryError::Missing { example }.of("width"));
+        }
+        width
+    }
+
+    fn wall(&mut self) -> Option<Wall> {
+        let side = self.word("wall", WallSide::of_word);
+        let radius: Option<Length> = self.quantity("wall-radius");
+        match (side, radius) {
+            (Some(side), Some(radius)) => Some(Wall { side, radius }),
+            (Some(_), None) if !self.has("wall-radius") => {
+                let example = "4 mm; a curved wall has a radius";
+                self.errors
+                    .push(EntryError::Missing { example }.of("wall-radius"));
+                None
+            }
+            (None, Some(_)) if !self.has("wall") => {
+                let example = "inside for a concave wall, outside for a convex one";
+                self.errors.push(EntryError::Missing { example }.of("wall"));
+                None
+            }
+            _ => None,
+        }
+    }
+
+    fn entry(&mut self, diameter: Length) -> Option<Entry> {
+        let (word, _) = self.text("entry")?;
+        match word.trim().to_ascii_lowercase().as_str() {
+            "ramp" => {
+                let why = "a flat ramp (common practice)";
+                Some(Entry::Ramp(self.quantity_or(
+                    "ramp-angle",
+                    degrees(2.0),
+                    why,
+                )))
+            }
+            "helix" => {
+                let why = "wide enough for chips, no core left (common practice)";
+                let hole = self.quantity_or("helix-hole", 1.5 * diameter, why);
+                let why = "5 % of the diameter a turn (common practice)";
+                let pitch = self.quantity_or("helix-pitch", 0.05 * diameter, why);
+                Some(Entry::Helix { hole, pitch })
+            }
+            "plunge" => Some(Entry::Plunge),
+            _ => {
+                if let Err(error) = Self::field("entry").read(&word) {
+                    self.errors.push(error);
+                }
+                None
+            }
+        }
+    }
+}

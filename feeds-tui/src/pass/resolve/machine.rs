@@ -1,0 +1,64 @@
+//! The machine and the hold.
+
+use super::Reader;
+use feeds_core::holding::Hold;
+use feeds_core::machine::{Machine, PowerPoint};
+use feeds_core::quantity::{Power, SpindleSpeed};
+
+impl Reader<'_> {
+    pub(super) fn machine(&mut self) -> Option<Machine> {
+        const KEYS: [&str; 7] = [
+            "machine",
+            "spindle-most",
+            "spindle-least",
+            "feed-most",
+            "power",
+            "stiffness",
+            "runout",
+        ];
+        if !KEYS.into_iter().any(|key| self.has(key)) {
+            return None;
+        }
+        let most: Option<SpindleSpeed> = self.need("spindle-most");
+        let n_max = most?;
+        let least = SpindleSpeed::per_minute(1.0);
+        let n_min = self.quantity("spindle-least").unwrap_or(least);
+        let power: Option<Power> = self.quantity("power");
+        let base = self.quantity("base-speed").unwrap_or(n_max);
+        let why = "belt and bearings of a light spindle (common practice)";
+        let efficiency = self.quantity_or("efficiency", 0.75, why);
+        Some(Machine {
+            n_min,
+            n_max,
+            steps: Vec::new(),
+            v_f_max: self.quantity("feed-most"),
+            power: power
+                .map(|power| PowerPoint { n: base, power })
+                .into_iter()
+                .collect(),
+            efficiency,
+            stiffness: self.quantity("stiffness"),
+            runout: self.quantity("runout"),
+            backlash: self.quantity("backlash"),
+            drag: self.quantity("drag"),
+            collet_grip: self.quantity("collet-grip"),
+            acceleration: None,
+            light: true,
+        })
+    }
+
+    pub(super) fn hold(&mut self) -> Option<Hold> {
+        const KEYS: [&str; 4] = ["hold", "clamp-force", "grip", "height"];
+        if !KEYS.into_iter().any(|key| self.has(key)) {
+            return None;
+        }
+        let why = "smooth jaws, the careful end (common practice)";
+        Some(Hold {
+            clamp_force: self.quantity("clamp-force"),
+            friction: self.quantity_or("friction", 0.1, why),
+            faces: 2,
+            grip: self.quantity("grip"),
+            height: self.quantity("height"),
+        })
+    }
+}

@@ -1,0 +1,171 @@
+//! The answer as people read it, in lines of 80 columns.
+
+use super::answered::Answered;
+use feeds_core::limit::{Check, State};
+use feeds_core::plan::interval::End;
+use feeds_core::quantity::{Length, Quantity};
+use feeds_core::symbol::{self as s, Symbol, System};
+use std::fmt::Write as _;
+
+const COLUMNS: usize = 80;
+
+/// The answer as text; with `working` every step after it.
+pub fn text(answer: &Answered, system: System, working: bool) -> String {
+    let p = &answer.plan;
+    let mut out = String::new();
+    let show = |symbol: &Symbol, si: f64| format!("{} {}", symbol.text, symbol.show(si, system));
+    let n = s::N.show(p.n.turns().value, system);
+    let v_f = s::V_F.show(p.v_f.value, system);
+    line(&mut out, "", &format!("S {n}   F {v_f}"));
+    let speeds = [
+        show(&s::F_Z, p.f_z.value),
+        show(&s::V_C, p.v_c.value),
+        show(&s::Q, p.q.value),
+    ];
+    line(&mut out, "", &speeds.join("   "));
+    let mut chip = vec![
+        show(&s::PHI_S, p.phi_s.value),
+        show(&s::H_MAX, p.h_max.value),
+        show(&s::H_M, p.h_m.value),
+        format!("thinning {:.2}", p.thinning),
+    ];
+    if let (Some(h_min), Some(rubbing)) = (p.h_min, p.rubbing) {
+        chip.push(show(&s::H_MIN, h_min.value));
+        chip.push(format!("{:.0} % of the arc rubs", 100.0 * rubbing));
+    }
+    line(&mut out, "chip: ", &chip.join(", "));
+    if let Some(l) = &p.loads {
+        let loads = [
+            show(&s::F_XY, l.lateral),
+            show(&s::M_C_TORQUE, l.torque),
+            show(&s::P_C, l.power),
+            format!("tip {}", s::DEFLECTION.show(l.tip, system)),
+            show(&s::SIGMA, l.stress),
+        ];
+        line(&mut out, "load: ", &loads.join(", "));
+    }
+    feeds(&mut out, answer, system);
+    out.push('\n');
+    let known = p.checks.iter().find(|c| c.margin().is_some());
+    if let Some(first) = p.governs() {
+        line(&mut out, "governs: ", &summary(first));
+        if let (State::Unknown, Some(known)) = (first.state(), known) {
+            line(&mut out, "of the known: ", &summary(known));
+        }
+    }
+    for check in &p.checks {
+        let margin = match check.margin() {
+            Some(m) => format!("{:>5.0} %", 100.0 * m),
+            None => "      ?".to_owned(),
+        };
+        let head = format!("  {:<8}{margin}  ", check.state().word());
+        line(&mut out, &head, &check.text(system));
+    }
+    if p.moments.len() > 1 {
+        out.push_str("\nmoments this feed must survive\n");
+        for (m, loads) in &p.moments {
+            let mut parts = vec![
+                show(&s::PHI_S, m.arc.value),
+                show(&s::A_P, m.a_p.value),
+                show(&s::H_MAX, m.h_max(p.f_z).value),
+            ];
+            if let Some(l) = loads {
+                parts.push(show(&s::F_XY, l.lateral));
+                parts.push(show(&s::SIGMA, l.stress));
+            }
+            let head = format!("  {}: ", m.moment.words());
+            line(&mut out, &head, &parts.join(", "));
+        }
+    }
+    out.push_str("\ncautions\n");
+    let own = answer.resolved.cautions.iter().map(String::as_str);
+    for caution in own.chain(crate::words::ALWAYS.iter().copied()) {
+        line(&mut out, "  - ", caution);
+    }
+    if !answer.resolved.sources.is_empty() {
+        out.push_str("\nsources\n");
+        for source in &answer.resolved.sources {
+            let weak = if source.weak { ", weak" } else { "" };
+            let text = format!(
+                "{}: {} - {} [{}{weak}]",
+                source.what, source.value, source.source, source.basis
+            );
+            line(&mut out, "  - ", &text);
+        }
+    }
+    if working {
+        out.push_str("\nworking\n");
+        for step in &answer.steps {
+            out.push_str(&step.text(system));
+        }
+    }
+    out
+}
+
+/// Name, state and margin of a check, short.
+pub fn summary(check: &Check) -> String {
+    match check.margin() {
+        Some(m) => format!(
+            "{}, {}, margin {:.0} %",
+            check.limit.title,
+            check.state().word(),
+            100.0 * m
+        ),
+        None => check.text(System::Metric),
+    }
+}
+
+/// The interval of feeds, or the two checks that leave none.
+fn feeds(out: &mut String, answer: &Answered, system: System) {
+    let p = &answer.plan;
+    let turns = p.n.turns().value * f64::from(answer.resolved.setup.cutter.edges);
+    let show = |f_z: Length| {
+        format!(
+            "{} (F {})",
+            s::F_Z.show(f_z.si(), system),
+            s::V_F.show(f_z.si() * turns, system)
+        )
+    };
+    let closed = |end: End| format!("{}, {}", end.limit.title, end.moment.words());
+    let text = match (p.feeds.least, p.feeds.most) {
+        (Some(least), Some(most)) if p.feeds.is_empty() => format!(
+            "no feed keeps every margin: {} asks for at least {}, {} for at most {}",
+            closed(least),
+            show(least.f_z),
+            closed(most),
+            show(most.f_z)
+        ),
+        (least, most) => {
+            let least = least.map_or("any".to_owned(), |e| {
+                format!("{} [{}]", show(e.f_z), closed(e))
+            });
+            let most = most.map_or("any".to_owned(), |e| {
+                format!("{} [{}]", show(e.f_z), closed(e))
+            });
+            format!("inside every margin at this speed: f_z {least} to {most}")
+        }
+    };
+    line(out, "feed: ", &text);
+}
+
+/// A line of text behind a head, wrapped with the head's width as indent.
+pub fn line(out: &mut String, head: &str, text: &str) {
+    let indent = head.chars().count();
+    let mut column = indent;
+    out.push_str(head);
+    let mut first = true;
+    for word in text.split(' ') {
+        let width = word.chars().count();
+        if !first && column + 1 + width > COLUMNS {
+            let _ = write!(out, "\n{:indent$}", "");
+            column = indent;
+        } else if !first {
+            out.push(' ');
+            column += 1;
+        }
+        out.push_str(word);
+        column += width;
+        first = false;
+    }
+    out.push('\n');
+}

@@ -1,0 +1,10 @@
+//! Words that more than one screen, sheet or command shows.
+
+/// Cautions that stand on every answer and every sheet.
+pub const ALWAYS: &[&str] = &[
+    "Figures are starting points: the makers of cutter and machine, local rules and a licensed \
+     practitioner come first.",
+    "Eye protection and guards on; chips are hot and sharp; never clear them with the spindle \
+     turning.",
+    "A long cutter whips: keep below its maker's speed for that stick-out.",
+];
