@@ -3,14 +3,15 @@
 //! Rows are never averaged. Among the rows that hold for a stock the first by this order is
 //! taken, and the others are kept beside it:
 //!
-//! 1. rows known to lie too low come last (forces only);
+//! 1. rows known to print too small a force, or too high a speed, come last;
 //! 2. firm before weak;
 //! 3. printed before memory, memory before common practice;
 //! 4. a row that names the alloy, then one that prints its hardness, then its group, its class,
 //!    then rows for every stock;
-//! 5. a row for this kind of cut before one for any cut;
-//! 6. the careful one (larger force, lower speed or feed);
-//! 7. the newer source.
+//! 5. a row whose hardness holds before one that is merely near;
+//! 6. a row for this kind of cut before one for any cut;
+//! 7. the careful one (larger force, lower speed or feed);
+//! 8. the newer source.
 //!
 //! Hardness between two rows of one series is interpolated; outside all rows the answer is
 //! refused and the nearest row named.
@@ -126,6 +127,28 @@ impl<Q: Measured> Blend for Band<Q> {
     }
 }
 
+/// How a row came to hold.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum How {
+    Inside,
+    Interpolated,
+    Unstated,
+    Covered,
+    Near,
+}
+
+impl How {
+    fn words(self) -> &'static str {
+        match self {
+            Self::Inside => "the hardness lies in the row",
+            Self::Interpolated => "interpolated between two rows",
+            Self::Unstated => "the row states no hardness",
+            Self::Covered => "the condition is read in the row's group",
+            Self::Near => "the row is printed for a hardness within 25 HB",
+        }
+    }
+}
+
 impl Tables {
     /// Chooses among `items` for `state`; `what` names the quantity in the error.
     pub(crate) fn choose<T: Blend>(
@@ -134,7 +157,7 @@ impl Tables {
         state: &State<'_>,
         items: &[Item<T>],
     ) -> Result<Choice<T>, Unknown> {
-        let mut held: Vec<(Item<T>, &'static str)> = Vec::new();
+        let mut held: Vec<(Item<T>, How)> = Vec::new();
         let mut done: Vec<&str> = Vec::new();
         for item in items {
             if !done.contains(&item.series.as_str()) {
@@ -143,60 +166,67 @@ impl Tables {
                 held.extend(hold(&series.collect::<Vec<_>>(), state.brinell));
             }
         }
-        held.sort_by(|(a, _), (b, _)| self.order(a, b));
+        held.sort_by(|a, b| self.order(a, b));
         let mut held = held.into_iter();
         let Some((first, how)) = held.next() else {
             return Err(outside(what, state, items));
         };
         Ok(Choice {
             weak: first.row.origin.weak || first.reach.weak,
-            why: format!("{how}; {RULE}"),
+            why: format!("{}; {RULE}", how.words()),
             value: first.value,
             row: first.row,
             kept: held.map(|(item, _)| (item.value, item.row)).collect(),
         })
     }
 
-    fn order<T: Blend>(&self, a: &Item<T>, b: &Item<T>) -> Ordering {
-        let key = |i: &Item<T>| {
-            let origin = &i.row.origin;
-            let weak = origin.weak || i.reach.weak;
+    fn order<T: Blend>(&self, a: &(Item<T>, How), b: &(Item<T>, How)) -> Ordering {
+        let key = |(item, how): &(Item<T>, How)| {
+            let origin = &item.row.origin;
+            let weak = origin.weak || item.reach.weak;
             (
-                i.reach.understates,
+                item.reach.unsafe_side,
                 weak,
                 origin.basis,
-                i.reach.fit,
-                !i.for_this_cut,
+                item.reach.fit,
+                *how == How::Near,
+                !item.for_this_cut,
             )
         };
         let year = |i: &Item<T>| self.source(&i.row.origin.source).and_then(|s| s.year);
         key(a)
             .cmp(&key(b))
-            .then_with(|| a.value.careful(&b.value))
-            .then_with(|| year(b).cmp(&year(a)))
+            .then_with(|| a.0.value.careful(&b.0.value))
+            .then_with(|| year(&b.0).cmp(&year(&a.0)))
     }
 }
 
+/// How far a stock's hardness may lie from a row that its condition is read in before the answer
+/// is weak: the usual step between rows (common practice).
+const FAR_HB: f64 = 50.0;
+
 /// The rows of one series that hold at a hardness, with how they hold.
-fn hold<T: Blend>(series: &[&Item<T>], brinell: Option<f64>) -> Vec<(Item<T>, &'static str)> {
-    let take = |items: Vec<&Item<T>>, how| -> Vec<_> {
-        items.into_iter().map(|i| (i.copy(), how)).collect()
+fn hold<T: Blend>(series: &[&Item<T>], brinell: Option<f64>) -> Vec<(Item<T>, How)> {
+    let unstated = || {
+        series
+            .iter()
+            .filter(|i| i.span.is_none())
+            .map(|i| (i.copy(), How::Unstated))
     };
-    let unstated: Vec<_> = series
-        .iter()
-        .copied()
-        .filter(|i| i.span.is_none())
-        .collect();
     let Some(hb) = brinell else {
-        return take(unstated, "the row states no hardness");
+        return unstated().collect();
     };
+    let gap = |(a, b): (f64, f64)| (a - hb).max(hb - b);
     let spanned = || series.iter().filter_map(|i| i.span.map(|s| (*i, s)));
-    let inside: Vec<_> = spanned()
-        .filter(|(_, (a, b))| *a <= hb && hb <= *b)
-        .map(|(i, _)| i)
-        .collect();
+    let within = |least: f64, how: How| -> Vec<_> {
+        spanned()
+            .filter(|(_, s)| gap(*s) <= least)
+            .map(|(i, _)| (i.copy(), how))
+            .collect()
+    };
+    let inside = within(0.0, How::Inside);
     if !inside.is_empty() {
-        return take(inside, "the hardness lies in the row");
+        return inside;
     }
     let below = spanned()
         .filter(|(_, (_, b))| *b < hb)
@@ -207,25 +237,25 @@ fn hold<T: Blend>(series: &[&Item<T>], brinell: Option<f64>) -> Vec<(Item<T>, &'
     if let (Some((low, (_, from))), Some((high, (to, _)))) = (below, above) {
         return vec![(
             low.blend(high, (hb - from) / (to - from)),
-            "interpolated between two rows",
+            How::Interpolated,
         )];
     }
     let covered: Vec<_> = spanned()
         .filter(|(i, _)| i.reach.covers)
-        .map(|(i, _)| i)
+        .map(|(i, s)| {
+            let mut item = i.copy();
+            item.reach.weak |= gap(s) > FAR_HB;
+            (item, How::Covered)
+        })
         .collect();
     if !covered.is_empty() {
-        return take(covered, "the condition is read in the row's group");
+        return covered;
     }
-    let gap = |(a, b): (f64, f64)| (a - hb).max(hb - b);
-    let near: Vec<_> = spanned()
-        .filter(|(_, s)| gap(*s) <= NEAR_HB)
-        .map(|(i, _)| i)
-        .collect();
+    let near = within(NEAR_HB, How::Near);
     if near.is_empty() {
-        take(unstated, "the row states no hardness")
+        unstated().collect()
     } else {
-        take(near, "the row is printed for a hardness within 25 HB")
+        near
     }
 }
 
@@ -276,7 +306,7 @@ impl<T: Blend> Item<T> {
                 fit: self.reach.fit.min(other.reach.fit),
                 covers: self.reach.covers || other.reach.covers,
                 weak: self.reach.weak || other.reach.weak,
-                understates: self.reach.understates || other.reach.understates,
+                unsafe_side: self.reach.unsafe_side || other.reach.unsafe_side,
             },
             series: self.series.clone(),
             span: None,

@@ -65,6 +65,8 @@ pub struct Corrections {
     pub kienzle_range: Vec<Line<Length>>,
     /// Feed on a light machine over the printed one.
     pub light_machine: Vec<Line<Ratio>>,
+    /// Ends of the band around a single printed value, over that value.
+    pub single_value: Vec<Line<Ratio>>,
     /// Edge force over `k_c(0.02 mm) · 0.02 mm`.
     pub edge_force: Vec<Line<Ratio>>,
 }
@@ -113,6 +115,24 @@ impl Tables {
         first(TABLE, "the only row", &self.corrections.edge_force)
     }
 
+    /// A single printed value is a recommendation, not a band of no width: its ends are put a
+    /// quarter below and above it (common practice).
+    pub(crate) fn spread<Q: Quantity + PartialOrd>(&self, band: Band<Q>) -> Band<Q> {
+        let Some(row) = self.corrections.single_value.first() else {
+            return band;
+        };
+        if band.least < band.most {
+            return band;
+        }
+        let ends = &row.figure.value;
+        let times = |x: Ratio| Q::from_si(band.start.si() * x.si());
+        Band {
+            least: times(ends.least),
+            start: band.start,
+            most: times(ends.most),
+        }
+    }
+
     /// Unit power at feed per tooth `f_z` over that at 0.30 mm, from 0.025 to 0.5 mm; the end
     /// rows hold beyond. Straight lines between the rows.
     ///
@@ -133,6 +153,10 @@ impl Tables {
 }
 
 pub(crate) fn list(table: &Corrections, out: &mut Vec<Listed>) {
+    table
+        .single_value
+        .iter()
+        .for_each(|r| r.list(TABLE, "spread", out));
     table
         .wear
         .iter()

@@ -183,7 +183,7 @@ impl Tables {
         state: &State<'_>,
         diameter: Length,
     ) -> Option<Item<Band<Length>>> {
-        let mut reach = row.scope.reach(self, state)?;
+        let mut reach = row.scope.reach(self, state, |_| false)?;
         let (value, printed, origin) = if let Some(share) = &row.f_z_over_d {
             let band = share.value.band().map(|x| diameter * x);
             (band, share.value.to_string(), &share.origin)
@@ -199,7 +199,7 @@ impl Tables {
         };
         let series = row.scope.family.as_ref().unwrap_or(&row.subject);
         Some(Item {
-            value,
+            value: self.spread(value),
             row: Cited {
                 table: TABLE,
                 subject: row.subject.clone(),

@@ -134,7 +134,7 @@ impl Tables {
     /// The pair for mean force and power: of a layered stock the mean by volume of its layers.
     ///
     /// The mean of two power laws is none; the pair returned has the mean force and its slope at
-    /// a chip of 0.03 mm.
+    /// a chip of 0.03 mm. Where a layer has no row the billet's own row is taken.
     ///
     /// # Errors
     /// [`Unknown`] as [`Tables::kienzle`].
@@ -143,7 +143,9 @@ impl Tables {
         let mut mean: Option<Choice<KienzlePair>> = None;
         let (mut k, mut slope, mut shares) = (0.0, 0.0, 0.0);
         for (layer, share) in layers {
-            let choice = self.own_kienzle(&layer)?;
+            let Ok(choice) = self.own_kienzle(&layer) else {
+                return self.own_kienzle(state);
+            };
             let part = share * choice.value.compared();
             k += part;
             slope += part * choice.value.m_c;
@@ -177,8 +179,8 @@ impl Tables {
             .kienzle
             .iter()
             .filter_map(|row| {
-                let mut reach = row.scope.reach(self, state)?;
-                reach.understates |= row.understates;
+                let mut reach = row.scope.reach(self, state, |g| g.understates)?;
+                reach.unsafe_side |= row.understates;
                 let series = row.scope.family.as_ref().unwrap_or(&row.subject);
                 Some(Item {
                     value: row.pair(),

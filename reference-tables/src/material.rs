@@ -91,6 +91,9 @@ pub struct Group {
     /// Whether the group's force is known to lie below that of this stock.
     #[serde(default)]
     pub understates: bool,
+    /// Whether the group is read for force only: its speeds are known to be too high.
+    #[serde(default)]
+    pub force_only: bool,
     /// On what the choice rests.
     #[serde(flatten)]
     pub origin: Origin,

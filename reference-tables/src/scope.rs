@@ -2,7 +2,7 @@
 
 use crate::choice::Fit;
 use crate::hardness::Hardness;
-use crate::material::Class;
+use crate::material::{Class, Group};
 use crate::sourced::{Figure, Sourced};
 use crate::state::State;
 use crate::tables::Tables;
@@ -17,6 +17,9 @@ pub struct Scope {
     /// Whether the row names the alloy itself.
     #[serde(default)]
     pub named: bool,
+    /// Conditions of those stocks it is read for, whatever their hardness.
+    #[serde(default)]
+    pub conditions: Vec<String>,
     /// Classes of stock.
     #[serde(default)]
     pub classes: Vec<Class>,
@@ -32,6 +35,9 @@ pub struct Scope {
     pub hardness: Option<Sourced<Figure<Hardness>>>,
 }
 
+/// A row printed for more Brinell numbers than this is for a class of stock, not for a hardness.
+const NARROW_HB: f64 = 120.0;
+
 /// How a row reaches a stock.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(crate) struct Reach {
@@ -39,7 +45,8 @@ pub(crate) struct Reach {
     /// Whether the stock's condition is read in the row's group.
     pub(crate) covers: bool,
     pub(crate) weak: bool,
-    pub(crate) understates: bool,
+    /// Whether the row is known to err on the unsafe side: taken only for want of another.
+    pub(crate) unsafe_side: bool,
 }
 
 impl Reach {
@@ -48,34 +55,50 @@ impl Reach {
             fit,
             covers: false,
             weak: false,
-            understates: false,
+            unsafe_side: false,
         }
     }
 }
 
 impl Scope {
-    /// How the row reaches the stock; `None` when it is not for it.
-    pub(crate) fn reach(&self, tables: &Tables, state: &State<'_>) -> Option<Reach> {
-        let stated = self.hardness.as_ref().is_some_and(|h| !h.origin.weak);
+    /// How the row reaches the stock; `None` when it is not for it. `unsafe_side` says of a group
+    /// whether its figures err on the unsafe side for a stock read in it.
+    pub(crate) fn reach(
+        &self,
+        tables: &Tables,
+        state: &State<'_>,
+        unsafe_side: impl Fn(&Group) -> bool,
+    ) -> Option<Reach> {
+        let narrow = |(a, b): (f64, f64)| b - a <= NARROW_HB;
+        let firm = self.hardness.as_ref().is_some_and(|h| !h.origin.weak);
+        let stated = firm && self.span(tables).is_some_and(narrow);
         let by_class = if stated { Fit::Hardness } else { Fit::Class };
         if let Some((group, covers)) = self.groups.iter().find_map(|g| state.group(*g)) {
-            let (weak, understates) = (group.origin.weak, group.understates);
             return Some(Reach {
                 fit: Fit::Group,
                 covers,
-                weak,
-                understates,
+                weak: group.origin.weak,
+                unsafe_side: unsafe_side(group),
             });
         }
         if self.stocks.contains(&state.material.id) {
             let fit = if self.named { Fit::Alloy } else { by_class };
-            return Some(Reach::plain(fit));
+            let covers = state
+                .condition
+                .is_some_and(|c| self.conditions.contains(&c.name));
+            return Some(Reach {
+                covers,
+                ..Reach::plain(fit)
+            });
         }
         if self.classes.contains(&state.class()) {
             return Some(Reach::plain(by_class));
         }
         if self.every_stock {
-            return Some(Reach::plain(Fit::Every));
+            return Some(Reach {
+                weak: state.hardened || state.class() == Class::Laminate,
+                ..Reach::plain(Fit::Every)
+            });
         }
         let family = self.family.as_deref()?;
         let mut own = state

@@ -60,6 +60,9 @@ pub struct SpeedRow {
     pub operation: Operation,
     /// The kind of cut.
     pub cut: Cut,
+    /// Whether the speed is known to be too high for the stocks it is read for.
+    #[serde(default)]
+    pub overstates: bool,
     /// Cutting speed.
     pub v_c: Sourced<Figure<Velocity>>,
 }
@@ -189,7 +192,8 @@ impl Tables {
         }
         choices.sort_by(|a, b| a.value.start.si().total_cmp(&b.value.start.si()));
         let mut choices = choices.into_iter();
-        let relation = self.speed.relations.iter().find(|r| r.serves(state, kind));
+        let id = &state.material.id;
+        let relation = self.speed.relations.iter().find(|r| r.stocks.contains(id));
         match (choices.next(), relation) {
             (Some(mut slowest), Some(relation)) => {
                 slowest.kept.extend(choices.map(|c| (c.value, c.row)));
@@ -260,16 +264,18 @@ impl Tables {
     }
 
     fn speed_item(&self, row: &SpeedRow, state: &State<'_>) -> Option<Item<Band<Velocity>>> {
+        let mut reach = row.scope.reach(self, state, |g| g.force_only)?;
+        reach.unsafe_side |= row.overstates;
         let series = row.scope.family.as_ref().unwrap_or(&row.subject);
         Some(Item {
-            value: row.v_c.value.band(),
+            value: self.spread(row.v_c.value.band()),
             row: Cited {
                 table: TABLE,
                 subject: row.subject.clone(),
                 printed: row.v_c.value.to_string(),
                 origin: row.v_c.origin.clone(),
             },
-            reach: row.scope.reach(self, state)?,
+            reach,
             series: format!("{} {series} {:?}", row.v_c.origin.source, row.cut),
             span: row.scope.span(self),
             for_this_cut: row.cut != Cut::Any,

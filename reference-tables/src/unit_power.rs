@@ -47,7 +47,7 @@ impl Tables {
                         printed: row.u.value.to_string(),
                         origin: row.u.origin.clone(),
                     },
-                    reach: row.scope.reach(self, state)?,
+                    reach: row.scope.reach(self, state, |g| g.understates)?,
                     series: format!("{} {}", row.u.origin.source, row.subject),
                     span: row.scope.span(self),
                     for_this_cut: false,
