@@ -25,6 +25,7 @@ pub mod machine;
 pub mod nearest;
 pub mod notebook;
 pub mod plan;
+pub mod programme;
 pub mod quantity;
 pub mod range;
 pub mod symbol;

@@ -1,0 +1,68 @@
+//! NC programmes: reading, carrying out, auditing and rescaling.
+//!
+//! Words and their meaning follow ISO 6983 as NISTIR 6556 describes it; where controls differ the
+//! choice is stated at the code that makes it. A [`Reader`] takes the bytes of a file in pieces of
+//! any size and keeps a bounded window of them ([`WINDOW`]), so memory does not grow with the
+//! file. How the bytes are cut into pieces never changes the [`Report`].
+//!
+//! Lengths are in mm, feeds in mm/min, speeds in 1/min and times in minutes.
+//!
+//! ```
+//! use feeds_core::programme::{Reader, Setting};
+//!
+//! let mut reader = Reader::new(Setting::default());
+//! reader.feed(b"G21 G90 G54\nT1 M6\nS8000 M3\nG43 H1 G0 X0 Y0 Z2\nG1 Z-1 F1");
+//! reader.feed(b"00\nX30 F400\nM30\n");
+//! let report = reader.finish();
+//! assert_eq!(report.moves.line, 2);
+//! assert!((report.cut_length.value - 33.0).abs() < 1e-9);
+//! ```
+
+mod arc;
+mod audit;
+mod block;
+mod checks;
+mod codes;
+mod comment;
+mod control;
+mod cycle;
+mod envelope;
+mod expression;
+mod finding;
+mod flow;
+mod gather;
+mod interpret;
+mod kind;
+mod modal;
+mod motion;
+mod number;
+mod parameters;
+mod reach;
+mod reader;
+mod report;
+mod setting;
+mod settings_check;
+mod source;
+mod stack;
+mod travel;
+mod uses;
+mod words;
+
+pub use arc::{Arc, ArcFault, Plane};
+pub use finding::{Finding, KINDS, Kind, LeftOut, Severity};
+pub use motion::{Feed, Motion, MoveKind, Tool, Unwatched, Watch};
+pub use reach::Sample;
+pub use reader::Reader;
+pub use report::{Amount, Arcs, Moves, Reaches, Report, Units, UseReport};
+pub use setting::{Bounds, MachineKnown, Planned, Setting, ToolKind, ToolKnown};
+pub use source::{LONGEST_LINE, WINDOW};
+pub use words::{Word, words};
+
+/// A place in a programme.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub(crate) struct Where {
+    /// Physical line, from 1.
+    pub(crate) line: u64,
+    /// Byte of the line, from 0.
+    pub(crate) at: u32,
+}

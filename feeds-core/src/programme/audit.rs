@@ -1,0 +1,365 @@
+//! Everything learnt about a programme while it is carried out.
+
+use super::Where;
+use super::checks::{Checks, name};
+use super::envelope::{self, Envelope};
+use super::finding::{self as f, Findings};
+use super::kind::Evidence;
+use super::modal::Modal;
+use super::motion::{Motion, MoveKind, Tool, Watch};
+use super::reach::Reach;
+use super::setting::Setting;
+use super::settings_check::{new_use, tapping, unchecked};
+use super::uses::Uses;
+
+/// Counts and lengths in mm.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub(crate) struct Totals {
+    pub(crate) rapid: u64,
+    pub(crate) line: u64,
+    pub(crate) arc_cw: u64,
+    pub(crate) arc_ccw: u64,
+    pub(crate) full_circles: u64,
+    pub(crate) helical: u64,
+    pub(crate) holes: u64,
+    pub(crate) cut_length: f64,
+    pub(crate) rapid_length: f64,
+    pub(crate) unknown_start_length: f64,
+    pub(crate) cut_time: f64,
+}
+
+/// Modes that a programme should state before its first move, G codes in tenths.
+const START_MODES: [(&str, &[i32]); 5] = [
+    ("G17", &[170, 180, 190]),
+    ("G40", &[400, 410, 420]),
+    ("G49 or G43", &[490, 430, 431, 440]),
+    ("G80", &[800]),
+    ("G94", &[930, 940, 950]),
+];
+
+/// The audit in progress.
+#[derive(Debug)]
+pub(crate) struct Audit<W> {
+    pub(crate) setting: Setting,
+    pub(crate) findings: Findings,
+    pub(crate) kind: Evidence,
+    pub(crate) uses: Uses,
+    pub(crate) totals: Totals,
+    pub(crate) envelope: Envelope,
+    pub(crate) reach: Option<Reach>,
+    pub(crate) loaded: Vec<u32>,
+    pub(crate) chosen: Vec<u32>,
+    pub(crate) inch: bool,
+    pub(crate) metric: bool,
+    /// Per tool number: the largest step down in mm, and the last level.
+    pub(crate) steps: Vec<Step>,
+    pub(crate) watch: W,
+    checks: Checks,
+    modes_stated: u8,
+    started: bool,
+    cut_before: bool,
+    told_start: bool,
+    told_hold: bool,
+}
+
+/// How far a tool steps down between levels.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct Step {
+    pub(crate) tool: u32,
+    level: f64,
+    pub(crate) largest: f64,
+    pub(crate) line: u64,
+}
+
+/// Most tools remembered.
+const MOST_TOOLS: usize = 1000;
+
+impl<W: Watch> Audit<W> {
+    pub(crate) fn new(setting: Setting, watch: W) -> Self {
+        Self {
+            reach: setting.machine.map(Reach::new),
+            setting,
+            findings: Findings::default(),
+            kind: Evidence::default(),
+            uses: Uses::default(),
+            totals: Totals::default(),
+            envelope: Envelope::default(),
+            loaded: Vec::new(),
+            chosen: Vec::new(),
+            inch: false,
+            metric: false,
+            steps: Vec::new(),
+            watch,
+            checks: Checks::default(),
+            modes_stated: 0,
+            started: false,
+            cut_before: false,
+            told_start: false,
+            told_hold: false,
+        }
+    }
+
+    pub(crate) fn units_stated(&mut self, inch: bool) {
+        self.inch |= inch;
+        self.metric |= !inch;
+    }
+
+    /// A G code was met, in tenths.
+    pub(crate) fn stated(&mut self, code: i32) {
+        if self.started {
+            return;
+        }
+        for (index, (_, codes)) in START_MODES.iter().enumerate() {
+            if codes.contains(&code) {
+                self.modes_stated |= 1 << index;
+            }
+        }
+    }
+
+    pub(crate) fn feed_set(&mut self, at: Where) {
+        self.checks.feed_at = at;
+    }
+
+    pub(crate) fn feed_renewed(&mut self) {
+        self.checks.feed_renewed = true;
+    }
+
+    pub(crate) fn speed_set(&mut self, at: Where) {
+        self.checks.speed_at = at;
+        self.checks.speed_renewed = true;
+    }
+
+    pub(crate) fn tool_chosen(&mut self, number: u32) {
+        remember(&mut self.chosen, number);
+    }
+
+    pub(crate) fn tool_loaded(&mut self, number: u32) {
+        remember(&mut self.loaded, number);
+    }
+
+    /// A tool came in; `before` is the one it follows.
+    pub(crate) fn tool_in(&mut self, at: Where, before: Tool, tool: Tool) {
+        if before.number() == tool.number() {
+            self.checks.tool_at = at;
+            return;
+        }
+        self.checks.tool_changed(at);
+    }
+
+    pub(crate) fn spindle_started(&mut self, at: Where) {
+        self.checks.spindle_at = at;
+        self.checks.spindle_changed();
+    }
+
+    /// A comment was met.
+    pub(crate) fn comment(&mut self, at: Where, text: &[u8]) {
+        self.kind.comment(text);
+        let Some(found) = super::comment::described(text) else {
+            return;
+        };
+        let number = found
+            .tool
+            .map_or_else(|| "a tool".into(), |n| format!("T{n}"));
+        let known = self.setting.tool(found.tool).and_then(|t| t.diameter_mm);
+        if known.is_some_and(|d| (d - found.diameter_mm).abs() < 1e-6) {
+            return;
+        }
+        self.findings.add(at.line, at.at, f::TOOL_QUESTION, || match known {
+            Some(d) => format!(
+                "the comment gives {number} a diameter of {}, you gave {d} mm: which is right?",
+                found.diameter_mm
+            ),
+            None => format!(
+                "the comment gives {number} a diameter of {}: is that right? It is not used until \
+                 you state it",
+                found.diameter_mm
+            ),
+        });
+    }
+
+    pub(crate) fn hole(&mut self) {
+        self.totals.holes += 1;
+    }
+
+    pub(crate) fn tapped(&mut self, at: Where, modal: &Modal, feed_word: Option<f64>) {
+        let tool = self.setting.tool(modal.tool.number());
+        let (feed, n) = (modal.feed(feed_word), modal.spindle_speed());
+        tapping(at, feed, n, tool, &mut self.findings);
+    }
+
+    /// A move.
+    pub(crate) fn motion(&mut self, motion: &Motion, modal: &Modal) {
+        if !self.started {
+            self.started = true;
+            self.first_move(motion, modal);
+        }
+        self.count(motion);
+        let mut place = None;
+        if motion.cuts() {
+            place = Some(self.cut(motion, modal));
+        } else {
+            self.totals.rapid_length += motion.length;
+            self.checks.rapid(motion, &self.setting, &mut self.findings);
+        }
+        self.envelope(motion, modal);
+        if let Some(reach) = &mut self.reach {
+            reach.motion(motion, place, &mut self.uses);
+        }
+        self.watch.motion(motion);
+    }
+
+    fn count(&mut self, motion: &Motion) {
+        if motion.cycle {
+            return;
+        }
+        let totals = &mut self.totals;
+        match motion.kind {
+            MoveKind::Rapid => totals.rapid += 1,
+            MoveKind::Line => totals.line += 1,
+            MoveKind::ArcCw => totals.arc_cw += 1,
+            MoveKind::ArcCcw => totals.arc_ccw += 1,
+        }
+        if let Some(arc) = &motion.arc {
+            totals.full_circles += u64::from(arc.full);
+            let axis = arc.plane.axes()[2];
+            totals.helical += u64::from((motion.to[axis] - motion.from[axis]).abs() > 1e-9);
+        }
+    }
+
+    /// A cutting move; the index of its use.
+    fn cut(&mut self, motion: &Motion, modal: &Modal) -> usize {
+        let totals = &mut self.totals;
+        totals.cut_length += motion.length;
+        totals.unknown_start_length += motion.unknown_length;
+        totals.cut_time += motion.time();
+        let (index, new) = self.uses.add(motion);
+        if new {
+            let (speed_at, feed_at) = (self.checks.speed_at, self.checks.feed_at);
+            new_use(motion, &self.setting, speed_at, feed_at, &mut self.findings);
+            self.tool_unchecked(motion.tool);
+        }
+        if !self.cut_before {
+            self.cut_before = true;
+            if modal.offset.is_none() {
+                self.findings.add(motion.line, motion.at, f::OFFSET_MISSING, || {
+                    "no work offset was chosen before this first cut: write G54 (or the one the \
+                     part is set up with) at the start"
+                        .into()
+                });
+            }
+        }
+        if motion.unknown_length > 0.0 && !self.told_start {
+            self.told_start = true;
+            self.findings.add(motion.line, motion.at, f::START_UNKNOWN, || {
+                "this cut starts at a position the programme never states: give X, Y and Z with G0 \
+                 before it; the part that is not known is counted apart"
+                    .into()
+            });
+        }
+        self.checks
+            .cut(motion, modal, &self.setting, &mut self.findings);
+        self.step(motion);
+        index
+    }
+
+    fn first_move(&mut self, motion: &Motion, modal: &Modal) {
+        let (line, at) = (motion.line, motion.at);
+        if modal.inch.is_none() {
+            self.findings.add(line, at, f::UNITS_UNSTATED, || {
+                "the unit is not stated before the first move and is read as mm: write G21 for mm \
+                 or G20 for inch at the start"
+                    .into()
+            });
+        }
+        if modal.incremental.is_none() {
+            self.findings.add(line, at, f::DISTANCE_UNSTATED, || {
+                "neither G90 nor G91 before the first move; read as absolute: write G90 at the \
+                 start"
+                    .into()
+            });
+        }
+        let stated = self.modes_stated;
+        let missing: Vec<&str> = START_MODES
+            .iter()
+            .enumerate()
+            .filter(|(index, _)| stated & (1 << index) == 0)
+            .map(|(_, (name, _))| *name)
+            .collect();
+        if !missing.is_empty() {
+            self.findings.add(line, at, f::UNSAFE_START, || {
+                format!(
+                    "before the first move the programme does not state {}: what an earlier \
+                     programme left in force stays; write them in the first block",
+                    missing.join(", ")
+                )
+            });
+        }
+    }
+
+    fn tool_unchecked(&mut self, tool: Tool) {
+        let Some(number) = tool.number() else { return };
+        let at = self.checks.tool_at;
+        if let Some(text) = unchecked(number, self.setting.tool(Some(number))) {
+            self.findings.add(at.line, at.at, f::NO_MODEL, || text);
+        }
+    }
+
+    fn step(&mut self, motion: &Motion) {
+        let level = motion.to[2];
+        let flat = motion.knows(2) && motion.from[2].to_bits() == level.to_bits();
+        if !flat || !motion.sideways() || motion.cycle {
+            return;
+        }
+        let Some(number) = motion.tool.number() else {
+            return;
+        };
+        let top = self.setting.stock.map_or(0.0, |s| s.most[2]);
+        let place = self.steps.iter().position(|s| s.tool == number);
+        if place.is_none() && self.steps.len() < MOST_TOOLS {
+            self.steps.push(Step { tool: number, level: top, largest: 0.0, line: motion.line });
+        }
+        let place = place.unwrap_or(self.steps.len() - 1);
+        let Some(step) = self.steps.get_mut(place).filter(|s| s.tool == number) else { return };
+        let down = step.level - level;
+        if down > step.largest {
+            step.largest = down;
+            step.line = motion.line;
+        }
+        step.level = level;
+    }
+
+    fn envelope(&mut self, motion: &Motion, modal: &Modal) {
+        let bounds = envelope::of_move(motion, modal.shift);
+        let tool = self.setting.tool(motion.tool.number());
+        let radius = tool.and_then(|t| t.diameter_mm).unwrap_or(0.0) / 2.0;
+        self.envelope.motion(&bounds, motion.cuts(), radius);
+        let Some(hold) = self.setting.hold.filter(|_| !self.told_hold) else {
+            return;
+        };
+        let mut swept = bounds;
+        for axis in 0..2 {
+            swept.least[axis] -= radius;
+            swept.most[axis] += radius;
+        }
+        // The cutter reaches up from its tip.
+        swept.most[2] = f64::INFINITY;
+        if swept.meets(&hold) {
+            self.told_hold = true;
+            self.findings.add(motion.line, motion.at, f::INTO_HOLD, || {
+                format!(
+                    "{} comes down to Z{:.3} within its radius of the hold, which reaches up to \
+                     Z{:.3}: move the hold, or keep the path clear of it",
+                    name(motion.tool),
+                    swept.least[2],
+                    hold.most[2]
+                )
+            });
+        }
+    }
+}
+
+fn remember(list: &mut Vec<u32>, number: u32) {
+    if number > 0 && list.len() < MOST_TOOLS && !list.contains(&number) {
+        list.push(number);
+    }
+}

@@ -1,0 +1,98 @@
+//! How far the path reaches, with the radius of the cutter.
+
+use super::motion::Motion;
+use super::setting::Bounds;
+
+/// The box that cutting moves and all moves stay in. Lengths in mm, work coordinates as first set.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct Envelope {
+    /// Cutting moves, widened by the radius in X and Y where it is known.
+    pub(crate) cut: Bounds,
+    /// All moves of the tool point.
+    pub(crate) all: Bounds,
+}
+
+const EMPTY: Bounds = Bounds {
+    least: [f64::INFINITY; 3],
+    most: [f64::NEG_INFINITY; 3],
+};
+
+impl Default for Envelope {
+    fn default() -> Self {
+        Self {
+            cut: EMPTY,
+            all: EMPTY,
+        }
+    }
+}
+
+impl Bounds {
+    /// Takes in a stretch along one axis.
+    #[inline]
+    pub(crate) fn take(&mut self, axis: usize, least: f64, most: f64) {
+        self.least[axis] = self.least[axis].min(least);
+        self.most[axis] = self.most[axis].max(most);
+    }
+
+    /// Whether two boxes share room.
+    pub(crate) fn meets(&self, other: &Self) -> bool {
+        (0..3).all(|a| self.least[a] < other.most[a] && other.least[a] < self.most[a])
+    }
+
+    /// Length along an axis; none when nothing was taken in.
+    pub(crate) fn size(&self, axis: usize) -> Option<f64> {
+        let size = self.most[axis] - self.least[axis];
+        size.is_finite().then_some(size)
+    }
+}
+
+/// The box of one move of the tool point; an axis that is not known is left empty.
+#[inline]
+pub(crate) fn of_move(motion: &Motion, shift: [f64; 3]) -> Bounds {
+    let mut bounds = EMPTY;
+    for axis in 0..3 {
+        for (known, at) in [
+            (motion.from_known, motion.from),
+            (motion.to_known, motion.to),
+        ] {
+            if known[axis] {
+                bounds.take(axis, at[axis] + shift[axis], at[axis] + shift[axis]);
+            }
+        }
+    }
+    if let Some(arc) = &motion.arc {
+        let [first, second, _] = arc.plane.axes();
+        if motion.knows(first) && motion.knows(second) {
+            let start =
+                (motion.from[second] - arc.centre[1]).atan2(motion.from[first] - arc.centre[0]);
+            // The four outermost points of the circle that the arc passes.
+            for quarter in 0..4_i32 {
+                let angle = f64::from(quarter) * std::f64::consts::FRAC_PI_2;
+                let turned = (angle - start) * arc.sweep.signum();
+                if turned.rem_euclid(std::f64::consts::TAU) <= arc.sweep.abs() {
+                    let axis = if quarter % 2 == 0 { first } else { second };
+                    let sign = if quarter < 2 { 1.0 } else { -1.0 };
+                    let centre = arc.centre[usize::from(quarter % 2 != 0)];
+                    let outermost = centre + sign * arc.radius + shift[axis];
+                    bounds.take(axis, outermost, outermost);
+                }
+            }
+        }
+    }
+    bounds
+}
+
+impl Envelope {
+    /// Takes in a move.
+    #[inline]
+    pub(crate) fn motion(&mut self, bounds: &Bounds, cuts: bool, radius: f64) {
+        for axis in 0..3 {
+            let (least, most) = (bounds.least[axis], bounds.most[axis]);
+            self.all.take(axis, least, most);
+            if cuts {
+                let wide = if axis < 2 { radius } else { 0.0 };
+                self.cut.take(axis, least - wide, most + wide);
+            }
+        }
+    }
+}

@@ -1,0 +1,153 @@
+//! Puts the pieces of a line into a block and says what could not be read.
+
+use super::Where;
+use super::audit::Audit;
+use super::block::{Block, Put};
+use super::finding::{self as f, Kind};
+use super::motion::Watch;
+use super::parameters::Slot;
+use super::words::{Fault, Taker, Word};
+
+/// Takes the pieces of one line.
+pub(super) struct Gather<'a, W> {
+    pub(super) block: &'a mut Block,
+    pub(super) settings: &'a mut Vec<(Slot, f64)>,
+    pub(super) audit: &'a mut Audit<W>,
+    /// The whole line, and how much of it was read before.
+    pub(super) text: &'a [u8],
+    pub(super) base: usize,
+    /// Physical line, from 1.
+    pub(super) line: u64,
+    /// Whether every piece so far could be read.
+    pub(super) sound: bool,
+}
+
+impl<W: Watch> Gather<'_, W> {
+    /// Says that a statement could not be read.
+    pub(super) fn unread(&mut self, fault: super::expression::Fault) {
+        // Text that happens to start with a letter that could: no block at all.
+        if fault.what == super::flow::UNKNOWN {
+            self.fault(fault.at, Fault::NoNumber(b'O'));
+        } else {
+            self.fault(fault.at, Fault::Expression(fault.what));
+        }
+    }
+
+    fn find(&mut self, at: usize, kind: Kind, text: impl FnOnce() -> String) {
+        let at = u32::try_from(at + self.base).unwrap_or(u32::MAX);
+        self.audit.findings.add(self.line, at, kind, text);
+    }
+}
+
+impl<W: Watch> Taker for Gather<'_, W> {
+    #[inline]
+    fn word(&mut self, word: Word) {
+        let start = word.start + self.base;
+        match self.block.put(Word { start, ..word }) {
+            Put::Taken => {}
+            Put::Repeated => {
+                let letter = char::from(word.letter);
+                self.find(word.start, f::REPEATED, || {
+                    format!(
+                        "{letter} stands twice in this block; the later value is used here: take \
+                         one out"
+                    )
+                });
+            }
+            Put::NoCode => {
+                let (letter, value) = (char::from(word.letter), word.value);
+                self.find(word.start, f::BAD_VALUE, || {
+                    format!("{letter}{value} is no code: give one that the control has")
+                });
+            }
+        }
+    }
+
+    fn setting(&mut self, slot: Slot, value: f64) {
+        self.settings.push((slot, value));
+    }
+
+    fn comment(&mut self, text: &[u8], start: usize) {
+        let at = u32::try_from(start + self.base).unwrap_or(u32::MAX);
+        self.audit.comment(
+            Where {
+                line: self.line,
+                at,
+            },
+            text,
+        );
+    }
+
+    fn fault(&mut self, at: usize, fault: Fault) {
+        let gentle = matches!(
+            fault,
+            Fault::Nested | Fault::Unclosed | Fault::Expression(_)
+        );
+        if !gentle {
+            self.audit.kind.odd_line(self.text, &fault, self.line);
+            if !self.sound {
+                // One sentence a line is enough for a line that is no block at all.
+                return;
+            }
+            self.sound = false;
+        }
+        let (kind, text) = describe(fault);
+        self.find(at, kind, || text);
+    }
+}
+
+/// The kind of finding for a fault, and its words.
+fn describe(fault: Fault) -> (Kind, String) {
+    match fault {
+        Fault::Stray(byte) => {
+            let shown = match byte {
+                b' '..=b'~' => format!("'{}'", char::from(byte)),
+                _ => format!("byte {byte:#04x}"),
+            };
+            (
+                f::STRAY,
+                format!("{shown} starts no word: take it out, or put it into a comment ( )"),
+            )
+        }
+        Fault::NoNumber(letter) => (
+            f::NO_NUMBER,
+            format!(
+                "{} has no number: add its value, or put the text into a comment ( )",
+                char::from(letter)
+            ),
+        ),
+        Fault::Corner(letter) => (
+            f::CORNER,
+            format!(
+                "',{}' rounds or breaks a corner by itself and is not followed here: post the arc \
+                 or the line of the corner",
+                char::from(letter.to_ascii_uppercase())
+            ),
+        ),
+        Fault::Assigned => (
+            f::STRAY,
+            "a value after = belongs to another control's dialect: write the letter and its number"
+                .into(),
+        ),
+        Fault::Expression(what) => (
+            f::EXPRESSION,
+            format!("{what}: correct it, or post the number itself"),
+        ),
+        Fault::Unclosed => (
+            f::UNCLOSED,
+            "the comment is not closed, so the rest of the line is lost in it: write ) where it \
+             ends"
+                .into(),
+        ),
+        Fault::Nested => (
+            f::NESTED,
+            "a comment stands inside a comment: some controls end it at the first ), so use other \
+             marks inside"
+                .into(),
+        ),
+        Fault::Checksum => (
+            f::STRAY,
+            "'*' without a checksum: take it out, or write * inside brackets [ ]".into(),
+        ),
+    }
+}

@@ -1,0 +1,148 @@
+//! Is this a milling programme at all? Evidence is gathered while reading and weighed at the end.
+
+use super::block::{Block, letters};
+use super::words::Fault;
+
+/// The evidence.
+#[derive(Debug, Default)]
+pub(crate) struct Evidence {
+    /// Lines with words and no fault.
+    sound_lines: u64,
+    /// Lines that could not be read as words.
+    odd_lines: u64,
+    /// First line with an axis letter and `=`, or with the words of a conversational dialect.
+    dialect: Option<u64>,
+    dialect_marks: u64,
+    printer: u64,
+    turning: u64,
+    laser_words: u64,
+    any_x: bool,
+    any_y: bool,
+    any_z: bool,
+    any_tool: bool,
+    speeds_while_cutting: u64,
+    last_speed: f64,
+}
+
+const EXTRUDER: u32 = letters(b"E");
+const LEVEL: u32 = letters(b"Z");
+const ACROSS: u32 = letters(b"Y");
+const ALONG: u32 = letters(b"X");
+const TOOL: u32 = letters(b"T");
+
+impl Evidence {
+    /// Looks at a block that was read.
+    #[inline]
+    pub(crate) fn block(&mut self, block: &Block) {
+        self.any_x |= block.has(ALONG);
+        self.any_y |= block.has(ACROSS);
+        self.any_z |= block.has(LEVEL);
+        self.any_tool |= block.has(TOOL);
+        self.printer += u64::from(block.has(EXTRUDER));
+        for code in block.g.iter() {
+            match code.code {
+                960 => self.turning += 2,
+                500 if block.has(letters(b"S")) => self.turning += 2,
+                700 | 710 | 720 | 760
+                    if block.has(letters(b"PQ")) && block.has(letters(b"UWF")) =>
+                {
+                    self.turning += 2;
+                }
+                _ => {}
+            }
+        }
+        for code in block.m.iter() {
+            if matches!(code.code, 82 | 83 | 104..=109 | 140 | 141 | 190) {
+                self.printer += 10;
+            }
+        }
+        if let Some(speed) = block.get(b'S') {
+            let cuts = block.has(letters(b"XY"));
+            if cuts && speed.to_bits() != self.last_speed.to_bits() {
+                self.speeds_while_cutting += 1;
+            }
+            self.last_speed = speed;
+        }
+        if let Some(tool) = block.get(b'T') {
+            // T0101: station and offset in one number, as turret controls write it.
+            if tool >= 101.0 && (tool / 100.0).floor() == tool % 100.0 && !block.m.has(6) {
+                self.turning += 1;
+            }
+        }
+    }
+
+    /// Counts a line by whether it could be read.
+    #[inline]
+    pub(crate) fn line(&mut self, sound: bool, words: bool) {
+        self.odd_lines += u64::from(!sound);
+        self.sound_lines += u64::from(sound && words);
+    }
+
+    /// Looks at a line that could not be read.
+    pub(crate) fn odd_line(&mut self, text: &[u8], fault: &Fault, line: u64) {
+        let has = |word: &[u8]| text.windows(word.len()).any(|w| w == word);
+        let foreign = has(b"BEGIN PGM") || has(b"TOOL CALL") || has(b"FMAX") || has(b"CYCLE8");
+        if foreign || *fault == Fault::Assigned {
+            self.dialect.get_or_insert(line);
+            self.dialect_marks += if foreign { 2 } else { 1 };
+        }
+    }
+
+    /// Looks at a comment.
+    pub(crate) fn comment(&mut self, text: &[u8]) {
+        let has = |word: &[u8]| {
+            text.windows(word.len())
+                .any(|w| w.eq_ignore_ascii_case(word))
+        };
+        if has(b"laser") {
+            self.laser_words += 1;
+        }
+        if has(b"nozzle") || has(b"extruder") || has(b"filament") {
+            self.printer += 1;
+        }
+    }
+
+    /// A move of a second axis, `U` or `W`, stands for X and Z steps in turning.
+    pub(crate) fn second_axes(&mut self, letter: u8) {
+        self.turning += u64::from(matches!(letter, b'U' | b'W'));
+    }
+
+    /// Why the file is no milling programme, if it is none.
+    pub(crate) fn verdict(&self) -> Option<String> {
+        if self.sound_lines == 0 && self.odd_lines == 0 {
+            return Some("the file holds no words: it is empty or holds comments only".into());
+        }
+        if let (Some(line), true) = (self.dialect, self.dialect_marks >= 2) {
+            return Some(format!(
+                "the file is in another control's dialect (first seen on line {line}): post it \
+                 again as ISO 6983 words"
+            ));
+        }
+        if self.odd_lines > self.sound_lines {
+            return Some(format!(
+                "this is text, not a programme: {} of {} lines hold no ISO 6983 words",
+                self.odd_lines,
+                self.odd_lines + self.sound_lines
+            ));
+        }
+        if self.printer >= 3 {
+            return Some(
+                "this is a file for a printer: it heats a nozzle or moves an extruder (E words)"
+                    .into(),
+            );
+        }
+        if !self.any_y && self.any_x && self.turning >= 2 {
+            return Some(
+                "this is a programme for a lathe: it moves X and Z only and uses turning words"
+                    .into(),
+            );
+        }
+        let beam = self.laser_words > 0 || self.speeds_while_cutting >= 3;
+        if !self.any_z && !self.any_tool && self.any_x && beam {
+            return Some(
+                "this is a file for a laser: Z never moves and S changes while cutting".into(),
+            );
+        }
+        None
+    }
+}

@@ -1,0 +1,541 @@
+//! Reads a programme and carries it out, line by line.
+
+use std::collections::BTreeMap;
+
+use super::audit::Audit;
+use super::block::{Block, letters};
+use super::finding as f;
+use super::flow::{Close, Keyword, Label, Statement, Target, statement};
+use super::gather::Gather;
+use super::interpret::{Then, execute};
+use super::modal::Modal;
+use super::motion::{Unwatched, Watch};
+use super::number::skip_blanks;
+use super::parameters::{Parameters, Slot};
+use super::report::{Report, report};
+use super::setting::Setting;
+use super::source::{Fetch, Found as Line, Place, Source, WINDOW};
+use super::stack::{Found, Frame, LoopName, Seek, Stack};
+use super::words::{Shape, read_line};
+
+/// Bytes taken in at once; larger pieces are cut.
+const PIECE: usize = 1 << 16;
+
+/// How far apart places to go back to are noted, in bytes.
+const MARK_EVERY: u64 = 1 << 14;
+
+/// Reads a programme that arrives in pieces and audits it.
+#[derive(Debug)]
+pub struct Reader<W = Unwatched> {
+    source: Source,
+    pub(super) at: Place,
+    pub(super) seek: Option<Seek>,
+    pub(super) stack: Stack,
+    pub(super) parameters: Parameters,
+    modal: Modal,
+    block: Block,
+    settings: Vec<(Slot, f64)>,
+    pub(super) audit: Audit<W>,
+    /// Subprograms found before, and none for those that are not in reach.
+    pub(super) subs: BTreeMap<Label, Option<Place>>,
+    /// Line starts to go back to.
+    marks: Vec<Place>,
+    /// The first line not carried out yet.
+    fresh: u64,
+    steps: u64,
+    any_block: bool,
+    pub(super) ended: bool,
+    pub(super) end_stated: bool,
+    told_after_end: bool,
+    last_number: Option<f64>,
+}
+
+impl Reader {
+    /// A reader with what is known about the job.
+    pub fn new(setting: Setting) -> Self {
+        Self::watched(setting, Unwatched)
+    }
+
+    /// The report, once all bytes have been fed.
+    pub fn finish(self) -> Report {
+        self.finish_watched().0
+    }
+}
+
+impl<W: Watch> Reader<W> {
+    /// A reader that shows every move to `watch`.
+    pub fn watched(setting: Setting, watch: W) -> Self {
+        Self {
+            source: Source::default(),
+            at: Place::default(),
+            seek: None,
+            stack: Stack::default(),
+            parameters: Parameters::default(),
+            modal: Modal::default(),
+            block: Block::default(),
+            settings: Vec::new(),
+            audit: Audit::new(setting, watch),
+            subs: BTreeMap::new(),
+            marks: vec![Place::default()],
+            fresh: 0,
+            steps: 0,
+            any_block: false,
+            ended: false,
+            end_stated: false,
+            told_after_end: false,
+            last_number: None,
+        }
+    }
+
+    /// Takes in the next bytes of the file.
+    pub fn feed(&mut self, bytes: &[u8]) {
+        for piece in bytes.chunks(PIECE) {
+            self.source.feed(piece);
+            self.run();
+            let pin = self.lowest_needed();
+            self.source.release(pin);
+        }
+    }
+
+    /// The report and the watcher, once all bytes have been fed.
+    pub fn finish_watched(mut self) -> (Report, W) {
+        self.source.finish();
+        self.run();
+        let lines = self.source.lines();
+        if !self.end_stated && self.any_block {
+            self.audit.findings.add(lines, 0, f::END_MISSING, || {
+                "the programme has no end: write M30 (or M2) in the last block; if it is there in \
+                 the original, the file is cut short"
+                    .into()
+            });
+        }
+        report(self.audit, &self.modal, lines)
+    }
+
+    fn run(&mut self) {
+        loop {
+            if self.seek.is_some() {
+                if !self.search() {
+                    return;
+                }
+                continue;
+            }
+            match self.source.line(self.at) {
+                Fetch::Line(line) if self.ended => self.after_end(line),
+                Fetch::Line(line) => self.line(line),
+                Fetch::More | Fetch::End => return,
+            }
+        }
+    }
+
+    /// The earliest place that may be gone back to without a jump.
+    fn lowest_needed(&self) -> Place {
+        let origin = self.seek.as_ref().map(|s| s.origin);
+        [Some(self.at), origin, self.stack.earliest_return()]
+            .into_iter()
+            .flatten()
+            .min()
+            .unwrap_or(self.at)
+    }
+
+    fn after_end(&mut self, line: Line) {
+        let text = self.source.text(line);
+        let first = text.get(skip_blanks(text, 0)).copied();
+        if let Some(first) = first.filter(|_| !self.told_after_end) {
+            self.told_after_end = true;
+            if !matches!(first, b'O' | b'o' | b'%' | b'(' | b';' | 0 | 0x1A) {
+                self.audit.findings.add(self.at.line + 1, 0, f::AFTER_END, || {
+                    "there is text after the end of the programme, which is not run: remove it, or \
+                     move the end behind it"
+                        .into()
+                });
+            }
+        }
+        self.at = line.next;
+    }
+
+    /// Counts a line that is carried out; false when the bound on steps is used up.
+    fn step(&mut self) -> bool {
+        if self.at.line >= self.fresh {
+            self.fresh = self.at.line + 1;
+            if self
+                .marks
+                .last()
+                .is_none_or(|m| m.offset + MARK_EVERY <= self.at.offset)
+            {
+                let far = 4 * WINDOW;
+                let keep = self
+                    .marks
+                    .iter()
+                    .position(|m| m.offset + far >= self.at.offset);
+                if keep.is_some_and(|k| k > 64) {
+                    self.marks.drain(..keep.unwrap_or(0));
+                }
+                self.marks.push(self.at);
+            }
+            return true;
+        }
+        self.repeated()
+    }
+
+    /// Counts a repeated or searched line.
+    fn repeated(&mut self) -> bool {
+        self.steps += 1;
+        let bound = self.audit.setting.step_bound;
+        if self.steps <= bound {
+            return true;
+        }
+        let line = self.at.line + 1;
+        self.audit.findings.add(line, 0, f::LOOP_LIMIT, || {
+            format!(
+                "loops and jumps went on for more than {bound} lines and were left here: check the \
+                 condition that ends them"
+            )
+        });
+        self.stop();
+        false
+    }
+
+    /// Ends the run of the programme; the lines that follow are only counted.
+    pub(super) fn stop(&mut self) {
+        self.ended = true;
+        self.end_stated = true;
+        self.stack.clear();
+        self.seek = None;
+        self.go_past_read();
+    }
+
+    fn line(&mut self, line: Line) {
+        if !self.step() {
+            return;
+        }
+        let number = self.at.line + 1;
+        if let Some(long) = self.source.take_too_long() {
+            self.audit.findings.add(long + 1, 0, f::LINE_TOO_LONG, || {
+                format!(
+                    "the line is longer than {} bytes and its rest is not read: break it up",
+                    super::source::LONGEST_LINE
+                )
+            });
+        }
+        let text = self.source.text(line);
+        self.block.clear();
+        self.settings.clear();
+        let mut gather = Gather {
+            block: &mut self.block,
+            settings: &mut self.settings,
+            audit: &mut self.audit,
+            text,
+            base: 0,
+            line: number,
+            sound: true,
+        };
+        let read = read_line(text, &self.parameters, &mut gather);
+        if read.deletable {
+            let skipped = gather.audit.setting.block_delete;
+            if !gather.audit.findings.has(f::DELETABLE) {
+                gather.audit.findings.add(number, 0, f::DELETABLE, || {
+                    let done = if skipped { "left out" } else { "carried out" };
+                    format!(
+                        "the block delete switch decides about this line; here such lines are \
+                         {done}: set the switch on the control to match"
+                    )
+                });
+            }
+            if skipped {
+                self.at = line.next;
+                return;
+            }
+        }
+        let mut found = None;
+        match read.shape {
+            Shape::Words => {}
+            Shape::Percent => {
+                self.at = line.next;
+                self.ended = self.any_block;
+                self.told_after_end |= self.ended;
+                return;
+            }
+            Shape::Statement(at) => match statement(text, at, &self.parameters) {
+                Ok((Statement::Title, next)) => {
+                    // More words may follow the number of the programme.
+                    gather.base = next;
+                    read_line(&text[next..], &self.parameters, &mut gather);
+                }
+                Ok((statement, next)) => {
+                    gather.base = next;
+                    found = Some(statement);
+                }
+                Err(fault) => gather.unread(fault),
+            },
+        }
+        let sound = gather.sound;
+        let words = !self.block.is_empty();
+        self.any_block |= words || found.is_some();
+        self.audit
+            .kind
+            .line(sound, words || found.is_some() || !self.settings.is_empty());
+        self.set_parameters(number);
+        match found {
+            Some(statement) => self.statement(statement, line.next),
+            None => self.carry_out(number, line.next),
+        }
+    }
+
+    fn set_parameters(&mut self, line: u64) {
+        for (slot, value) in self.settings.drain(..) {
+            if !self.parameters.set(slot, value) {
+                self.audit.findings.add(line, 0, f::BAD_VALUE, || {
+                    "more parameters than are kept: this one is not set".into()
+                });
+            }
+        }
+    }
+
+    fn carry_out(&mut self, number: u64, next: Place) {
+        self.audit.kind.block(&self.block);
+        if self.block.has(letters(b"N")) {
+            self.line_number(number);
+        }
+        let then = if self.block.is_empty() {
+            Then::Next
+        } else {
+            execute(&mut self.modal, &self.block, number, &mut self.audit)
+        };
+        match then {
+            Then::Next => self.at = next,
+            Then::End => {
+                self.at = next;
+                self.stop();
+            }
+            Then::Call(number, times) => {
+                let target = Target::Sub(Label::Number(number));
+                if times == 0 {
+                    self.at = next;
+                } else {
+                    self.look_for(
+                        target,
+                        next,
+                        Found::Call {
+                            times,
+                            values: None,
+                        },
+                    );
+                }
+            }
+            Then::Return(to) => self.back(to, next),
+        }
+    }
+
+    /// After the end, goes on behind everything that was read already.
+    fn go_past_read(&mut self) {
+        self.at = self.at.max(self.source.seen());
+    }
+
+    fn line_number(&mut self, line: u64) {
+        let Some(number) = self.block.get(b'N') else {
+            return;
+        };
+        let rises = self.last_number.is_none_or(|last| number > last);
+        if !rises && line >= self.fresh && !self.audit.findings.has(f::LINE_ORDER) {
+            let last = self.last_number.unwrap_or_default();
+            let at = self.block.place(b'N');
+            self.audit.findings.add(line, at, f::LINE_ORDER, || {
+                format!(
+                    "N{number} follows N{last}: numbers that fall or repeat make GOTO and a restart \
+                     in the middle uncertain"
+                )
+            });
+        }
+        self.last_number = Some(number);
+    }
+
+    /// Starts looking for a line; `next` is where to go on if it is not found.
+    pub(super) fn look_for(&mut self, target: Target, next: Place, then: Found) {
+        if let Target::Sub(label) = &target {
+            match self.subs.get(label) {
+                Some(Some(place)) if place.offset + WINDOW >= self.at.offset => {
+                    let place = *place;
+                    self.seek = Some(Seek {
+                        target,
+                        origin: self.at,
+                        at: place,
+                        next,
+                        wrapped: false,
+                        then,
+                    });
+                    return;
+                }
+                Some(None) => {
+                    self.not_found(&target, next);
+                    return;
+                }
+                _ => {}
+            }
+        }
+        self.seek = Some(Seek {
+            target,
+            origin: self.at,
+            at: next,
+            next,
+            wrapped: false,
+            then,
+        });
+    }
+
+    /// Goes on with a search; false when more bytes are needed.
+    fn search(&mut self) -> bool {
+        let Some(mut seek) = self.seek.take() else {
+            return true;
+        };
+        let lowest = self.lowest_needed().min(seek.origin);
+        loop {
+            let too_far = !seek.wrapped && seek.at.offset > lowest.offset + 2 * WINDOW;
+            let around = seek.wrapped && seek.at >= seek.origin;
+            let fetch = if too_far || around {
+                Fetch::End
+            } else {
+                self.source.line(seek.at)
+            };
+            match fetch {
+                Fetch::Line(line) => {
+                    if seek.target.is_met_by(self.source.text(line)) {
+                        self.arrive(seek, line.next);
+                        return true;
+                    }
+                    seek.at = line.next;
+                    if !self.repeated() {
+                        return true;
+                    }
+                }
+                Fetch::More => {
+                    self.seek = Some(seek);
+                    return false;
+                }
+                Fetch::End if seek.wrapped || !seek.target.may_be_before() => {
+                    self.not_found(&seek.target, seek.next);
+                    return true;
+                }
+                Fetch::End => {
+                    seek.wrapped = true;
+                    let from = seek.origin.offset.saturating_sub(WINDOW);
+                    let mark = self.marks.iter().find(|m| m.offset >= from);
+                    seek.at = mark.copied().unwrap_or(seek.origin);
+                }
+            }
+        }
+    }
+
+    fn not_found(&mut self, target: &Target, next: Place) {
+        let line = self.at.line + 1;
+        match target {
+            Target::Sub(label) => {
+                self.subs.insert(label.clone(), None);
+                self.audit.findings.add(line, 0, f::SUB_ELSEWHERE, || {
+                    format!(
+                        "{label} is not in this file (within {} KiB of its call): its moves are \
+                         missing from this audit; add it to the file or audit it by itself",
+                        WINDOW / 512
+                    )
+                });
+            }
+            other => {
+                let what = match other {
+                    Target::Number(n) => format!("block N{n}"),
+                    Target::End(n) => format!("END{n}"),
+                    Target::Close(label, _) => format!("the end of {label}"),
+                    Target::Sub(label) => label.to_string(),
+                };
+                self.audit.findings.add(line, 0, f::JUMP_LOST, || {
+                    format!(
+                        "{what} is not found within {} KiB: correct the jump, or add its target; \
+                         the audit goes on with the next line",
+                        WINDOW / 512
+                    )
+                });
+            }
+        }
+        self.at = next;
+    }
+
+    /// Goes on at the line a search has found.
+    fn arrive(&mut self, seek: Seek, next: Place) {
+        match seek.then {
+            Found::At => self.at = seek.at,
+            Found::After => self.at = next,
+            Found::Branch => {
+                self.at = seek.at;
+                self.branch(next);
+            }
+            Found::Call { times, values } => {
+                if let Target::Sub(label) = seek.target {
+                    self.subs.insert(label, Some(seek.at));
+                }
+                let locals = values.map(|values| {
+                    let saved = self.parameters.take_locals();
+                    for (slot, value) in (1..).map(Slot::Number).zip(values) {
+                        self.parameters.set(slot, value);
+                    }
+                    saved
+                });
+                let frame = Frame::Call {
+                    back: seek.next,
+                    start: next,
+                    again: times - 1,
+                    locals,
+                };
+                if self.stack.push(frame) {
+                    self.at = next;
+                } else {
+                    self.unmatched("calls and loops are nested too deeply to follow");
+                    self.at = seek.next;
+                }
+            }
+        }
+    }
+
+    /// Judges the `elseif`, `else` or `endif` that a condition that did not hold has led to.
+    fn branch(&mut self, next: Place) {
+        let Fetch::Line(line) = self.source.line(self.at) else {
+            return;
+        };
+        let text = self.source.text(line);
+        let start = Target::statement_start(text);
+        match statement(text, start, &self.parameters) {
+            Ok((Statement::Labelled(label, Keyword::ElseIf, values), _)) => {
+                if values.first().is_some_and(|v| *v != 0.0) {
+                    self.at = next;
+                } else {
+                    self.look_for(Target::Close(label, Close::Branch), next, Found::Branch);
+                }
+            }
+            Ok(_) => self.at = next,
+            Err(fault) => {
+                let line = self.at.line + 1;
+                self.audit.findings.add(line, 0, f::EXPRESSION, || {
+                    format!("{}: correct it, or post the number itself", fault.what)
+                });
+                self.at = next;
+            }
+        }
+    }
+
+    /// Says that a loop or call has no counterpart.
+    pub(super) fn unmatched(&mut self, what: &str) {
+        let line = self.at.line + 1;
+        self.audit.findings.add(line, 0, f::LOOP_OPEN, || {
+            format!("{what}: add the missing line or take this one out")
+        });
+    }
+
+    /// Goes back to an earlier line, if it is in reach.
+    pub(super) fn go_back(&mut self, to: Place, name: &LoopName, next: Place) {
+        if to.offset + WINDOW >= self.at.offset && self.source.holds(to) {
+            self.at = to;
+            return;
+        }
+        self.stack.end_loop(name);
+        self.unmatched("the loop is too long to be followed and is run once");
+        self.at = next;
+    }
+}

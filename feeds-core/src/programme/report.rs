@@ -1,0 +1,397 @@
+//! The result of an audit, shaped as `feeds audit --json` prints it.
+
+use serde::Serialize;
+
+use super::audit::Audit;
+use super::checks::name;
+use super::finding::{self as f, Finding, LeftOut, Severity};
+use super::modal::Modal;
+use super::motion::{Tool, Watch};
+use super::reach::Sample;
+use super::setting::Setting;
+use super::uses::Use;
+
+/// A value with its unit.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct Amount {
+    /// The number.
+    pub value: f64,
+    /// Its unit.
+    pub unit: &'static str,
+}
+
+impl Amount {
+    fn new(value: f64, unit: &'static str) -> Self {
+        // A sum too large for f64 is shown as the largest number: JSON knows no infinity.
+        Self {
+            value: if value.is_nan() {
+                0.0
+            } else {
+                value.clamp(f64::MIN, f64::MAX)
+            },
+            unit,
+        }
+    }
+}
+
+/// The unit a programme is written in.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Units {
+    /// G21
+    Mm,
+    /// G20
+    Inch,
+    /// Both.
+    Mixed,
+    /// Neither; read as mm.
+    Unstated,
+}
+
+/// Moves carried out, loops unrolled.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize)]
+pub struct Moves {
+    /// G0
+    pub rapid: u64,
+    /// G1
+    pub line: u64,
+    /// G2
+    pub arc_cw: u64,
+    /// G3
+    pub arc_ccw: u64,
+}
+
+/// Arcs carried out.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize)]
+pub struct Arcs {
+    /// All of them that could be drawn or were meant.
+    pub total: u64,
+    /// Back at their start.
+    pub full_circles: u64,
+    /// Moving along the third axis too.
+    pub helical: u64,
+}
+
+/// What one tool did at one speed and feed.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct UseReport {
+    /// Its number.
+    pub tool: Option<u32>,
+    /// 0 when off.
+    pub spindle_speed: Amount,
+    /// None under inverse time or when none was stated.
+    pub feed_speed: Option<Amount>,
+    /// G93
+    pub inverse_time: bool,
+    /// Moves outside cycles.
+    pub moves: u64,
+    /// Length cut.
+    pub length: Amount,
+    /// Length over feed.
+    pub time: Amount,
+    /// Where it starts.
+    pub first_line: u64,
+    /// f_z, when the edges are known.
+    pub feed_per_tooth: Option<Amount>,
+    /// v_c, when the diameter is known.
+    pub cutting_speed: Option<Amount>,
+    /// Time with acceleration, when the machine is known.
+    pub reach_time: Option<Amount>,
+    /// Share of that time below the programmed feed.
+    pub below_feed_share: Option<f64>,
+    /// The lowest feed that a move of this use gets up to.
+    pub lowest_feed: Option<Amount>,
+    /// f_z at that feed.
+    pub lowest_feed_per_tooth: Option<Amount>,
+}
+
+/// How far the path goes, in work coordinates.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct Reaches {
+    /// Least X, Y, Z of cutting, with the radius of the cutter where it is known.
+    pub least: [Option<Amount>; 3],
+    /// Most X, Y, Z of cutting.
+    pub most: [Option<Amount>; 3],
+}
+
+/// The audit of a programme.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Report {
+    /// Version of this shape.
+    pub schema: u32,
+    /// Whether it is a milling programme that could be read.
+    pub readable: bool,
+    /// Why it could not.
+    pub reason: Option<String>,
+    /// Physical lines.
+    pub lines: u64,
+    /// The unit.
+    pub units: Units,
+    /// Moves.
+    pub moves: Moves,
+    /// Arcs.
+    pub arcs: Arcs,
+    /// Holes made by cycles.
+    pub holes: u64,
+    /// Tools loaded by M6, or by T where no M6 occurs.
+    pub tools_loaded: Vec<u32>,
+    /// All cutting moves and the feed part of cycles.
+    pub cut_length: Amount,
+    /// Rapid moves and the rapid part of cycles.
+    pub rapid_length: Amount,
+    /// The part of cutting moves that starts at an unknown position, taken from 0.
+    pub unknown_start_length: Amount,
+    /// Length over feed, without acceleration.
+    pub cut_time: Amount,
+    /// Cutting and rapid time with acceleration, when the machine is known.
+    pub reach_time: Option<Amount>,
+    /// Longest first.
+    pub uses: Vec<UseReport>,
+    /// The box of the cuts.
+    pub envelope: Reaches,
+    /// By line.
+    pub findings: Vec<Finding>,
+    /// Findings of a kind beyond those kept.
+    pub findings_left_out: Vec<LeftOut>,
+    /// Programmed and reached feed over time, when the machine is known.
+    #[serde(skip)]
+    pub trace: Vec<Sample>,
+    /// Whether every line was carried out, which a rescaled copy needs.
+    #[serde(skip)]
+    pub complete: bool,
+}
+
+impl Report {
+    /// Whether a finding is an error, which makes the exit code 1.
+    pub fn has_errors(&self) -> bool {
+        self.findings
+            .iter()
+            .any(|finding| finding.severity == Severity::Error)
+    }
+}
+
+/// Kinds of findings after which parts of the programme were not carried out.
+const INCOMPLETE: [f::Kind; 7] = [
+    f::EXPRESSION,
+    f::SUB_ELSEWHERE,
+    f::JUMP_LOST,
+    f::LOOP_LIMIT,
+    f::LOOP_OPEN,
+    f::MACRO,
+    f::LINE_TOO_LONG,
+];
+
+/// Makes the report.
+pub(super) fn report<W: Watch>(mut audit: Audit<W>, modal: &Modal, lines: u64) -> (Report, W) {
+    if let Some(reach) = &mut audit.reach {
+        reach.finish(&mut audit.uses);
+    }
+    last_findings(&mut audit);
+    let complete = !INCOMPLETE.iter().any(|kind| audit.findings.has(*kind));
+    let reason = audit.kind.verdict();
+    let full = audit.uses.full();
+    let uses = audit.uses.finish(modal.changes_by_m6);
+    for found in &uses {
+        planned(found, &audit.setting, &mut audit.findings);
+        reached(found, &audit.setting, &mut audit.findings);
+    }
+    if full {
+        audit.findings.add(1, 0, f::USES_FULL, || {
+            "more combinations of tool, speed and feed than are listed apart: the rest is in one \
+             entry without tool and feed"
+                .into()
+        });
+    }
+    let (findings, findings_left_out) = audit.findings.finish();
+    let totals = audit.totals;
+    let reaching = audit.reach.is_some();
+    let (reach_time, trace) = match audit.reach {
+        Some(reach) => (Some(Amount::new(reach.time(), "min")), reach.into_trace()),
+        None => (None, Vec::new()),
+    };
+    let mm = |value: f64| Amount::new(value, "mm");
+    let side = |side: [f64; 3]| side.map(|v| v.is_finite().then(|| mm(v)));
+    let report = Report {
+        schema: 1,
+        readable: reason.is_none(),
+        reason,
+        lines,
+        units: match (audit.inch, audit.metric) {
+            (true, true) => Units::Mixed,
+            (true, false) => Units::Inch,
+            (false, true) => Units::Mm,
+            (false, false) => Units::Unstated,
+        },
+        moves: Moves {
+            rapid: totals.rapid,
+            line: totals.line,
+            arc_cw: totals.arc_cw,
+            arc_ccw: totals.arc_ccw,
+        },
+        arcs: Arcs {
+            total: totals.arc_cw + totals.arc_ccw,
+            full_circles: totals.full_circles,
+            helical: totals.helical,
+        },
+        holes: totals.holes,
+        tools_loaded: if modal.changes_by_m6 {
+            audit.loaded
+        } else {
+            audit.chosen
+        },
+        cut_length: mm(totals.cut_length),
+        rapid_length: mm(totals.rapid_length),
+        unknown_start_length: mm(totals.unknown_start_length),
+        cut_time: Amount::new(totals.cut_time, "min"),
+        reach_time,
+        uses: uses
+            .iter()
+            .map(|found| use_report(found, &audit.setting, reaching))
+            .collect(),
+        envelope: Reaches {
+            least: side(audit.envelope.cut.least),
+            most: side(audit.envelope.cut.most),
+        },
+        findings,
+        findings_left_out,
+        trace,
+        complete,
+    };
+    (report, audit.watch)
+}
+
+fn use_report(found: &Use, setting: &Setting, reaching: bool) -> UseReport {
+    let tool = setting.tool(found.tool.number());
+    let n = found.spindle_speed;
+    let chip = |v_f: f64| Some(Amount::new(tool?.feed_per_tooth(v_f, n)?, "mm"));
+    let feed = |value: f64| Amount::new(value, "mm/min");
+    let lowest = Some(found.lowest_feed).filter(|f| reaching && f.is_finite());
+    let reached = reaching.then_some(found.reached_time);
+    UseReport {
+        tool: found.tool.number(),
+        spindle_speed: Amount::new(n, "1/min"),
+        feed_speed: found.feed_speed.map(feed),
+        inverse_time: found.inverse_time,
+        moves: found.moves,
+        length: Amount::new(found.length, "mm"),
+        time: Amount::new(found.time, "min"),
+        first_line: found.first_line,
+        feed_per_tooth: found.feed_speed.and_then(chip),
+        cutting_speed: tool
+            .and_then(|t| t.cutting_speed(n))
+            .map(|v| Amount::new(v, "m/min")),
+        reach_time: reached.map(|time| Amount::new(time, "min")),
+        below_feed_share: reached
+            .filter(|t| *t > 0.0)
+            .map(|time| found.slow_time / time),
+        lowest_feed: lowest.map(feed),
+        lowest_feed_per_tooth: lowest.and_then(chip),
+    }
+}
+
+/// Findings about the whole path.
+fn last_findings<W: Watch>(audit: &mut Audit<W>) {
+    let envelope = audit.envelope;
+    let cut = envelope.cut;
+    if let Some(stock) = &audit.setting.stock {
+        if cut.least[2] < stock.least[2] - 1e-9 {
+            let (deepest, bottom) = (cut.least[2], stock.least[2]);
+            audit.findings.add(1, 0, f::BELOW_STOCK, || {
+                format!(
+                    "the deepest cut is at Z{deepest:.3}, the stock ends at Z{bottom:.3}: make sure \
+                     there is room or a sacrificial plate below"
+                )
+            });
+        }
+    }
+    let travel = audit.setting.machine.and_then(|m| m.travel_mm);
+    for (axis, letter) in ['X', 'Y', 'Z'].into_iter().enumerate() {
+        let (Some(size), Some(travel)) = (envelope.all.size(axis), travel.map(|t| t[axis])) else {
+            continue;
+        };
+        if size > travel {
+            audit.findings.add(1, 0, f::TRAVEL, || {
+                format!(
+                    "the path spans {size:.2} mm along {letter}, the machine travels {travel:.2}: \
+                     turn the part or split the job"
+                )
+            });
+        }
+    }
+    for step in &audit.steps {
+        let tool = audit.setting.tool(Some(step.tool));
+        let depths = tool
+            .iter()
+            .flat_map(|t| &t.planned)
+            .filter_map(|p| p.depth_mm);
+        let Some(most) = depths.reduce(f64::max) else {
+            continue;
+        };
+        if step.largest > most * 1.005 + 1e-6 {
+            audit.findings.add(step.line, 0, f::PLANNED, || {
+                format!(
+                    "T{} steps down {:.3} mm here, planned was {most:.3}: post the pass again with \
+                     the planned step, or plan the deeper one",
+                    step.tool, step.largest
+                )
+            });
+        }
+    }
+}
+
+/// Compares a use with what was planned for its tool.
+fn planned(found: &Use, setting: &Setting, findings: &mut f::Findings) {
+    let Some(tool) = setting.tool(found.tool.number()) else {
+        return;
+    };
+    let Some(feed) = found.feed_speed else { return };
+    let same = |a: f64, b: f64| (a - b).abs() <= 0.005 * b;
+    let fits = |speed: f64, planned: f64| same(found.spindle_speed, speed) && same(feed, planned);
+    if tool.planned.is_empty()
+        || tool
+            .planned
+            .iter()
+            .any(|p| fits(p.spindle_speed, p.feed_speed))
+    {
+        return;
+    }
+    let wanted: Vec<String> = tool
+        .planned
+        .iter()
+        .map(|p| format!("S{} with {} mm/min", p.spindle_speed, p.feed_speed))
+        .collect();
+    findings.add(found.first_line, 0, f::PLANNED, || {
+        format!(
+            "{} runs at S{} with {feed:.1} mm/min for {:.1} mm, planned was {}: correct the post or \
+             plan this use",
+            name(found.tool),
+            found.spindle_speed,
+            found.length,
+            wanted.join(" or ")
+        )
+    });
+}
+
+/// Says when a use hardly gets up to its feed.
+fn reached(found: &Use, setting: &Setting, findings: &mut f::Findings) {
+    if found.reached_time <= 0.0 || found.tool == Tool::None && found.feed_speed.is_none() {
+        return;
+    }
+    let share = found.slow_time / found.reached_time;
+    let tool = setting.tool(found.tool.number());
+    let chip = tool.and_then(|t| t.feed_per_tooth(found.lowest_feed, found.spindle_speed));
+    let floor = tool.and_then(|t| t.chip_floor_mm);
+    let rubs = matches!((chip, floor), (Some(chip), Some(floor)) if chip <= floor);
+    if share > 0.5 || rubs {
+        findings.add(found.first_line, 0, f::REACH, || {
+            let rubbing = if rubs { ", where it only rubs" } else { "" };
+            format!(
+                "{} runs below this feed for {:.0} % of its time and gets up to only {:.0} mm/min in \
+                 some moves{rubbing}: lower F and S in the same ratio, or allow more path tolerance",
+                name(found.tool),
+                share * 100.0,
+                found.lowest_feed
+            )
+        });
+    }
+}

@@ -1,0 +1,146 @@
+//! What the caller knows about the job: cutters, machine, stock and hold.
+
+/// What a tool is.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum ToolKind {
+    /// An end mill, whose cut can be checked.
+    Milling,
+    /// A drill.
+    Drill,
+    /// A tap.
+    Tap,
+    /// A chamfer or countersink cutter.
+    Chamfer,
+    /// An engraving cutter.
+    Engraving,
+    /// Not stated.
+    #[default]
+    Unknown,
+}
+
+impl ToolKind {
+    /// Its name in a sentence.
+    pub(crate) fn name(self) -> &'static str {
+        match self {
+            Self::Milling => "milling cutter",
+            Self::Drill => "drill",
+            Self::Tap => "tap",
+            Self::Chamfer => "chamfer cutter",
+            Self::Engraving => "engraving cutter",
+            Self::Unknown => "tool of unknown kind",
+        }
+    }
+}
+
+/// The settings a pass was planned with.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Planned {
+    /// 1/min
+    pub spindle_speed: f64,
+    /// mm/min
+    pub feed_speed: f64,
+    /// Largest step down a_p in mm.
+    pub depth_mm: Option<f64>,
+}
+
+/// What is known about a tool. Anything left out is not checked, and said so.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct ToolKnown {
+    /// Its T number.
+    pub number: u32,
+    /// What it is.
+    pub kind: ToolKind,
+    /// D in mm.
+    pub diameter_mm: Option<f64>,
+    /// z, the number of edges.
+    pub edges: Option<u32>,
+    /// Whether it cuts over its centre, straight down.
+    pub can_plunge: Option<bool>,
+    /// Steepest ramp in degrees.
+    pub ramp_limit_deg: Option<f64>,
+    /// f_z in mm at or below which it only rubs.
+    pub chip_floor_mm: Option<f64>,
+    /// Least and most f_z in mm.
+    pub feed_band: Option<(f64, f64)>,
+    /// Most v_c in m/min.
+    pub most_cutting_speed: Option<f64>,
+    /// Pitch of a tap in mm.
+    pub pitch_mm: Option<f64>,
+    /// Passes planned with it.
+    pub planned: Vec<Planned>,
+}
+
+impl ToolKnown {
+    /// f_z in mm at v_f in mm/min and n in 1/min, if the number of edges is known.
+    pub fn feed_per_tooth(&self, v_f: f64, n: f64) -> Option<f64> {
+        let edges = self.edges.filter(|z| *z > 0)?;
+        (n > 0.0 && self.kind == ToolKind::Milling).then(|| v_f / (n * f64::from(edges)))
+    }
+
+    /// v_c in m/min at n in 1/min, if the diameter is known.
+    pub fn cutting_speed(&self, n: f64) -> Option<f64> {
+        let d = self.diameter_mm?;
+        (n > 0.0).then_some(std::f64::consts::PI * d * n / 1000.0)
+    }
+}
+
+/// A box in work coordinates, in mm: least and most of X, Y, Z.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Bounds {
+    /// Least X, Y, Z.
+    pub least: [f64; 3],
+    /// Most X, Y, Z.
+    pub most: [f64; 3],
+}
+
+/// What the machine can do, per axis X, Y, Z.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct MachineKnown {
+    /// Least and most n in 1/min.
+    pub spindle_speeds: Option<(f64, f64)>,
+    /// Fastest feed in mm/min.
+    pub fastest: [f64; 3],
+    /// Acceleration in mm/s².
+    pub acceleration: [f64; 3],
+    /// How far in mm the path may leave its corners.
+    pub path_tolerance_mm: f64,
+    /// Length of the axes in mm.
+    pub travel_mm: Option<[f64; 3]>,
+}
+
+/// Everything the caller knows.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Setting {
+    /// The tools.
+    pub tools: Vec<ToolKnown>,
+    /// The machine; without it there is no reach.
+    pub machine: Option<MachineKnown>,
+    /// The stock.
+    pub stock: Option<Bounds>,
+    /// Vise jaws or clamps that must not be touched.
+    pub hold: Option<Bounds>,
+    /// Whether the block delete switch is on.
+    pub block_delete: bool,
+    /// Most lines carried out again by loops and calls, and most lines searched by jumps.
+    pub step_bound: u64,
+}
+
+impl Default for Setting {
+    fn default() -> Self {
+        Self {
+            tools: Vec::new(),
+            machine: None,
+            stock: None,
+            hold: None,
+            block_delete: false,
+            step_bound: 2_000_000,
+        }
+    }
+}
+
+impl Setting {
+    /// What is known about a tool number.
+    pub fn tool(&self, number: Option<u32>) -> Option<&ToolKnown> {
+        self.tools.iter().find(|tool| Some(tool.number) == number)
+    }
+}

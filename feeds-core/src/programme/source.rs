@@ -1,0 +1,235 @@
+//! Bytes to physical lines, with a bounded window of lines that can be gone back to.
+//!
+//! A programme is read once, front to back. Loops, jumps and subprograms need lines again, so the
+//! last [`WINDOW`] bytes stay at hand, and up to [`WINDOW`] bytes more while a jump forward is
+//! looking for its target. What is further away is reported, never guessed. Whether a line is
+//! within reach depends on its distance alone, not on how the bytes arrived.
+
+/// How far back, and how far ahead, a jump may reach, in bytes.
+pub const WINDOW: u64 = 1 << 19;
+
+/// Longest line read; the rest of a longer one is dropped and reported.
+pub const LONGEST_LINE: usize = 1 << 16;
+
+/// The start of a line.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
+pub(crate) struct Place {
+    /// Bytes before it, without those dropped from lines that are too long.
+    pub(crate) offset: u64,
+    /// Its number, from 0.
+    pub(crate) line: u64,
+}
+
+/// A line found in the window.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) struct Found {
+    start: usize,
+    end: usize,
+    /// Where the line after it starts.
+    pub(crate) next: Place,
+}
+
+/// The answer to a request for a line.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Fetch {
+    /// A whole line.
+    Line(Found),
+    /// The line is not complete yet.
+    More,
+    /// The input has ended.
+    End,
+}
+
+/// The window on the input.
+#[derive(Debug, Default)]
+pub(crate) struct Source {
+    buffer: Vec<u8>,
+    /// Bytes that have left the buffer at its front.
+    base: u64,
+    /// Bytes of the line at the end of the buffer already searched for a line end.
+    searched: usize,
+    /// Whether the rest of a line that is too long is being dropped.
+    dropping: bool,
+    finished: bool,
+    /// The start of the first line not seen yet.
+    seen: Place,
+    too_long: Option<u64>,
+}
+
+impl Source {
+    /// Takes in bytes.
+    pub(crate) fn feed(&mut self, bytes: &[u8]) {
+        let mut bytes = bytes;
+        if self.dropping {
+            let Some(end) = bytes.iter().position(|b| is_end(*b)) else {
+                return;
+            };
+            self.dropping = false;
+            bytes = &bytes[end..];
+        }
+        self.buffer.extend_from_slice(bytes);
+    }
+
+    /// Says that no more bytes will come.
+    pub(crate) fn finish(&mut self) {
+        self.finished = true;
+        self.dropping = false;
+    }
+
+    /// Physical lines seen so far.
+    pub(crate) fn lines(&self) -> u64 {
+        self.seen.line
+    }
+
+    /// The start of the first line not seen yet.
+    pub(crate) fn seen(&self) -> Place {
+        self.seen
+    }
+
+    /// The number of the first line that was too long, once.
+    pub(crate) fn take_too_long(&mut self) -> Option<u64> {
+        self.too_long.take()
+    }
+
+    /// The bytes of a line, without its end.
+    pub(crate) fn text(&self, line: Found) -> &[u8] {
+        self.buffer.get(line.start..line.end).unwrap_or_default()
+    }
+
+    /// Whether the line at `place` is still in the window.
+    pub(crate) fn holds(&self, place: Place) -> bool {
+        place.offset >= self.base
+    }
+
+    /// The line that starts at `place`, which must be in the window.
+    pub(crate) fn line(&mut self, place: Place) -> Fetch {
+        let start = self.index(place);
+        let fresh = place.line >= self.seen.line;
+        let skip = if fresh { self.searched } else { 0 };
+        let searched = start + skip;
+        let end = self.buffer[searched.min(self.buffer.len())..]
+            .iter()
+            .position(|b| is_end(*b));
+        let Some(end) = end.map(|e| e + searched) else {
+            return self.unended(place, start);
+        };
+        let mut end = end;
+        if end - start > LONGEST_LINE {
+            self.buffer.drain(start + LONGEST_LINE..end);
+            end = start + LONGEST_LINE;
+            self.too_long.get_or_insert(place.line);
+        }
+        let after = match (self.buffer[end], self.buffer.get(end + 1)) {
+            (b'\r', Some(b'\n')) => end + 2,
+            // The line feed of this line end may still be to come.
+            (b'\r', None) if !self.finished => {
+                self.searched = end - start;
+                return Fetch::More;
+            }
+            _ => end + 1,
+        };
+        self.found(place, start, end, after)
+    }
+
+    fn unended(&mut self, place: Place, start: usize) -> Fetch {
+        let end = self.buffer.len();
+        if end - start > LONGEST_LINE {
+            self.buffer.truncate(start + LONGEST_LINE);
+            self.dropping = !self.finished;
+            self.too_long.get_or_insert(place.line);
+        }
+        let end = self.buffer.len();
+        if !self.finished {
+            self.searched = end - start;
+            return Fetch::More;
+        }
+        if start >= end {
+            Fetch::End
+        } else {
+            self.found(place, start, end, end)
+        }
+    }
+
+    fn found(&mut self, place: Place, start: usize, end: usize, after: usize) -> Fetch {
+        let next = Place {
+            offset: self.base + after as u64,
+            line: place.line + 1,
+        };
+        if next.line > self.seen.line {
+            self.seen = next;
+            self.searched = 0;
+        }
+        Fetch::Line(Found { start, end, next })
+    }
+
+    /// Lets go of what lies more than a window before `pin`, now and then.
+    pub(crate) fn release(&mut self, pin: Place) {
+        let before = self.index(pin);
+        // In bytes of this machine's address space: the window is far below its limit.
+        #[expect(clippy::cast_possible_truncation)]
+        let window = WINDOW as usize;
+        if before > 2 * window {
+            self.buffer.drain(..before - window);
+            self.base += (before - window) as u64;
+        }
+    }
+
+    fn index(&self, place: Place) -> usize {
+        usize::try_from(place.offset.saturating_sub(self.base)).unwrap_or(usize::MAX)
+    }
+}
+
+#[inline]
+fn is_end(byte: u8) -> bool {
+    byte == b'\n' || byte == b'\r'
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn lines(chunks: &[&[u8]]) -> (Vec<String>, u64) {
+        let mut source = Source::default();
+        let (mut place, mut found) = (Place::default(), Vec::new());
+        for chunk in chunks {
+            source.feed(chunk);
+            while let Fetch::Line(line) = source.line(place) {
+                found.push(String::from_utf8_lossy(source.text(line)).into_owned());
+                place = line.next;
+            }
+        }
+        source.finish();
+        while let Fetch::Line(line) = source.line(place) {
+            found.push(String::from_utf8_lossy(source.text(line)).into_owned());
+            place = line.next;
+        }
+        (found, source.lines())
+    }
+
+    #[test]
+    fn every_line_end_counts_once() {
+        let expect = ["a", "b", "", "c"].map(String::from).to_vec();
+        for text in [
+            "a\nb\n\nc\n",
+            "a\r\nb\r\n\r\nc",
+            "a\rb\r\rc\r",
+            "a\nb\r\n\rc",
+        ] {
+            assert_eq!(lines(&[text.as_bytes()]), (expect.clone(), 4), "{text:?}");
+            let single: Vec<&[u8]> = text.as_bytes().chunks(1).collect();
+            assert_eq!(lines(&single), (expect.clone(), 4), "{text:?}");
+        }
+        assert_eq!(lines(&[b""]).1, 0);
+    }
+
+    #[test]
+    fn a_monster_line_is_cut_alike_however_it_arrives() {
+        let mut text = vec![b'X'; 3 * LONGEST_LINE];
+        text.extend_from_slice(b"\nend");
+        let whole = lines(&[&text]);
+        let parts: Vec<&[u8]> = text.chunks(1000).collect();
+        assert_eq!(whole, lines(&parts));
+        assert_eq!(whole.0[0].len(), LONGEST_LINE);
+        assert_eq!(whole.0[1], "end");
+    }
+}

@@ -1,0 +1,408 @@
+//! Axis words to moves: lines, arcs and the holes of cycles.
+
+use super::arc::{Arc, ArcFault};
+use super::block::letters;
+use super::cycle::{legs, pecks, taps};
+use super::finding as f;
+use super::interpret::{AXES, Act};
+use super::modal::FeedMode;
+use super::motion::{Feed, Motion, MoveKind, Watch};
+
+const AXIS_LETTERS: [u8; 3] = [b'X', b'Y', b'Z'];
+const CENTRE_LETTERS: [u8; 3] = [b'I', b'J', b'K'];
+
+/// Where a block goes.
+#[derive(Clone, Copy)]
+struct Goal {
+    to: [f64; 3],
+    /// Which axes of the start count as known for the length of the move.
+    start_known: [bool; 3],
+    known: [bool; 3],
+}
+
+impl<W: Watch> Act<'_, W> {
+    /// The first byte of the axis words.
+    fn place(&self) -> u32 {
+        let words = AXIS_LETTERS.iter().chain(&CENTRE_LETTERS);
+        let places = words
+            .filter(|l| self.block.get(**l).is_some())
+            .map(|l| self.block.place(*l));
+        places.min().unwrap_or(0)
+    }
+
+    fn goal(&self) -> Goal {
+        let unit = self.modal.unit();
+        let incremental = self.modal.incremental == Some(true);
+        let (mut to, mut known) = (self.modal.position, self.modal.known);
+        let mut start_known = [true; 3];
+        for axis in 0..3 {
+            if let Some(value) = self.block.get(AXIS_LETTERS[axis]) {
+                if incremental {
+                    to[axis] += value * unit;
+                } else {
+                    start_known[axis] = known[axis];
+                    to[axis] = value * unit;
+                    known[axis] = true;
+                }
+            }
+        }
+        Goal {
+            to,
+            start_known,
+            known,
+        }
+    }
+
+    /// A block with axis words outside a cycle.
+    pub(super) fn travel(&mut self) {
+        let Some(kind) = self.modal.motion else {
+            if self.block.has(AXES) {
+                let goal = self.goal();
+                self.modal.position = goal.to;
+                self.modal.known = goal.known;
+                let at = self.place();
+                self.find(at, f::NO_MOTION_CODE, || {
+                    "axis words before any motion code: write G0 to position or G1 to cut; this \
+                     block is not counted as a move"
+                        .into()
+                });
+            }
+            return;
+        };
+        let is_arc = matches!(kind, MoveKind::ArcCw | MoveKind::ArcCcw);
+        if !is_arc && !self.block.has(AXES) {
+            return;
+        }
+        let at = self.place();
+        if kind == MoveKind::Rapid && self.block.has(letters(b"FIJK")) && !self.block.g.has(0) {
+            self.find(at, f::RAPID_FEED, || {
+                "G0 is still in force, so this block runs at rapid although it carries cutting \
+                 words: write G1, G2 or G3 if it is to cut"
+                    .into()
+            });
+        }
+        let goal = self.goal();
+        let arc = if is_arc {
+            self.arc(goal, kind == MoveKind::ArcCw, at)
+        } else {
+            None
+        };
+        self.make(kind, goal, arc, false, at);
+    }
+
+    fn arc(&mut self, goal: Goal, clockwise: bool, at: u32) -> Option<Arc> {
+        let [first, second, _] = self.modal.plane.axes();
+        let from = [self.modal.position[first], self.modal.position[second]];
+        let to = [goal.to[first], goal.to[second]];
+        let (unit, slack) = (self.modal.unit(), self.modal.arc_slack());
+        let made = if let Some(radius) = self.block.get(b'R') {
+            Arc::with_radius(self.modal.plane, from, to, radius * unit, clockwise, slack)
+        } else {
+            self.around(from, to, clockwise, at)
+        };
+        match made {
+            Ok(arc) => {
+                let known = goal.start_known[first] && goal.start_known[second];
+                if arc.mismatch > slack && known {
+                    self.mismatch(arc, from, to, slack, at);
+                }
+                Some(arc)
+            }
+            Err(fault) => {
+                let kind = match fault {
+                    ArcFault::NoCentre => f::ARC_CENTRE,
+                    _ => f::ARC_RADIUS,
+                };
+                self.find(at, kind, || fault_text(fault));
+                None
+            }
+        }
+    }
+
+    fn around(
+        &mut self,
+        from: [f64; 2],
+        to: [f64; 2],
+        clockwise: bool,
+        at: u32,
+    ) -> Result<Arc, ArcFault> {
+        let [first, second, third] = self.modal.plane.axes();
+        let word = |axis: usize| self.block.get(CENTRE_LETTERS[axis]);
+        let (i, j) = (word(first), word(second));
+        if i.is_none() && j.is_none() {
+            return Err(ArcFault::NoCentre);
+        }
+        if word(third).is_some_and(|k| k != 0.0) {
+            let letter = char::from(CENTRE_LETTERS[third]);
+            self.find(at, f::ARC_WORD, || {
+                format!(
+                    "{letter} has no meaning in this plane: choose the plane with G17, G18 or G19, \
+                     or take {letter} out"
+                )
+            });
+        }
+        let unit = self.modal.unit();
+        let centre = if self.modal.arc_absolute {
+            [
+                i.map_or(from[0], |i| i * unit),
+                j.map_or(from[1], |j| j * unit),
+            ]
+        } else {
+            [
+                from[0] + i.unwrap_or(0.0) * unit,
+                from[1] + j.unwrap_or(0.0) * unit,
+            ]
+        };
+        let turns = self.block.get(b'P').unwrap_or(1.0).clamp(1.0, 1e6).round();
+        Arc::around(self.modal.plane, from, to, centre, clockwise, turns)
+    }
+
+    /// Says how far an arc misses its end, and whether its centre fits as an absolute position.
+    fn mismatch(&mut self, arc: Arc, from: [f64; 2], to: [f64; 2], slack: f64, at: u32) {
+        let absolute = [arc.centre[0] - from[0], arc.centre[1] - from[1]];
+        let radius = |p: [f64; 2]| (p[0] - absolute[0]).hypot(p[1] - absolute[1]);
+        if !self.modal.arc_absolute && (radius(from) - radius(to)).abs() <= slack {
+            self.find(at, f::ARC_ABSOLUTE, || {
+                "I and J fit only as the absolute position of the centre, but that was not \
+                 declared: post incremental centres, or write G90.1 if the control knows it"
+                    .into()
+            });
+            return;
+        }
+        let missed = arc.mismatch;
+        self.find(at, f::ARC_MISMATCH, || {
+            format!(
+                "the arc ends {missed:.4} mm beside its circle (allowed {slack:.4}): correct its \
+                 end point or its centre words"
+            )
+        });
+    }
+
+    /// Sends a move on and takes over its end.
+    fn make(&mut self, kind: MoveKind, goal: Goal, arc: Option<Arc>, cycle: bool, at: u32) {
+        let from = self.modal.position;
+        let step = |axis: usize| goal.to[axis] - from[axis];
+        let part = |known: bool| {
+            let use_axis = |axis: usize| goal.start_known[axis] == known;
+            if let Some(arc) = arc {
+                let [first, second, third] = arc.plane.axes();
+                let stays = !use_axis(first) || !use_axis(second);
+                // An arc from an unknown start has no length that is known.
+                let plane = match (known, stays) {
+                    (true, true) => 0.0,
+                    (false, true) if use_axis(first) || use_axis(second) => arc.length(),
+                    (false, true) => 0.0,
+                    _ => arc.length(),
+                };
+                return if use_axis(third) {
+                    plane.hypot(step(third))
+                } else {
+                    plane
+                };
+            }
+            let square = |axis| {
+                if use_axis(axis) {
+                    step(axis) * step(axis)
+                } else {
+                    0.0
+                }
+            };
+            (square(0) + square(1) + square(2)).sqrt()
+        };
+        let whole = goal.start_known == [true; 3];
+        let motion = Motion {
+            kind,
+            cycle,
+            from,
+            to: goal.to,
+            from_known: self.modal.known,
+            to_known: goal.known,
+            arc,
+            length: part(true),
+            unknown_length: if whole { 0.0 } else { part(false) },
+            feed: if kind == MoveKind::Rapid {
+                Feed::Unstated
+            } else {
+                self.modal.feed(self.block.get(b'F'))
+            },
+            spindle_speed: self.modal.spindle_speed(),
+            tool: self.modal.tool,
+            line: self.line,
+            at,
+        };
+        self.modal.position = goal.to;
+        self.modal.known = goal.known;
+        self.audit.motion(&motion, self.modal);
+    }
+
+    /// A block with axis words inside a cycle.
+    pub(super) fn hole(&mut self) {
+        let Some(code) = self.modal.cycle else { return };
+        let plane = self.modal.plane.axes();
+        let depth_letter = AXIS_LETTERS[plane[2]];
+        let unit = self.modal.unit();
+        let word = |letter: u8| self.block.get(letter).map(|value| value * unit);
+        let (z, r, q) = (word(depth_letter), word(b'R'), word(b'Q'));
+        let sticky = &mut self.modal.sticky;
+        sticky.z = z.or(sticky.z);
+        sticky.r = r.or(sticky.r);
+        sticky.q = q.or(sticky.q);
+        if !self.block.has(AXES) {
+            return;
+        }
+        let at = self.place();
+        let Some((level, depth)) = self.levels(code, plane[2], at) else {
+            return;
+        };
+        self.cycle_findings(code, level, depth, at);
+        let height = self.modal.position[plane[2]];
+        let known = self.modal.known[plane[2]];
+        let before = *self.modal.sticky.before.get_or_insert((height, known));
+        let times = self.block.get(b'L').or_else(|| self.block.get(b'K'));
+        let times = times.and_then(super::flow::whole).unwrap_or(1);
+        let repeats = times.min(MOST_REPEATS);
+        if times > MOST_REPEATS {
+            self.find(at, f::BAD_VALUE, || {
+                format!("a cycle repeated {times} times: at most {MOST_REPEATS} are followed")
+            });
+        }
+        for time in 0..repeats {
+            self.bore(code, level, depth, before, time > 0, at);
+        }
+        if repeats > 0 && taps(code) {
+            let here = self.here(at);
+            self.audit.tapped(here, self.modal, self.block.get(b'F'));
+        }
+    }
+
+    /// Level R and the depth as positions; none when the cycle lacks them.
+    fn levels(&mut self, code: i32, axis: usize, at: u32) -> Option<(f64, f64)> {
+        let sticky = self.modal.sticky;
+        let (Some(z), Some(r)) = (sticky.z, sticky.r) else {
+            let missing = match (sticky.z, sticky.r) {
+                (None, None) => "depth and its level R",
+                (None, _) => "depth",
+                _ => "level R",
+            };
+            self.find(at, f::CYCLE_R, || {
+                format!(
+                    "{} has not been given its {missing}: write it in the block that starts the \
+                     cycle",
+                    super::codes::show_g(code)
+                )
+            });
+            return None;
+        };
+        if self.modal.incremental != Some(true) {
+            return Some((r, z));
+        }
+        let (height, _) = sticky.before.unwrap_or((self.modal.position[axis], false));
+        Some((height + r, height + r + z))
+    }
+
+    fn cycle_findings(&mut self, code: i32, level: f64, depth: f64, at: u32) {
+        if depth > level {
+            self.find(at, f::CYCLE_DEPTH, || {
+                format!("the depth {depth} lies above level R {level}: exchange or correct them")
+            });
+        }
+        if pecks(code) && self.modal.sticky.q.is_none_or(|q| q <= 0.0) {
+            self.find(at, f::CYCLE_PECK, || {
+                "a peck cycle needs its step: write Q with the depth of one peck".into()
+            });
+        }
+        if self.modal.feed_mode == FeedMode::InverseTime || self.modal.compensation.is_some() {
+            self.find(at, f::CYCLE_MODE, || {
+                "a cycle does not run under G93 or with cutter compensation: write G94 and G40 \
+                 before it"
+                    .into()
+            });
+        }
+    }
+
+    /// One hole: over it, to the level, down and out.
+    fn bore(
+        &mut self,
+        code: i32,
+        level: f64,
+        depth: f64,
+        before: (f64, bool),
+        again: bool,
+        at: u32,
+    ) {
+        let axis = self.modal.plane.axes()[2];
+        self.audit.hole();
+        if self.modal.position[axis] < level && self.modal.known[axis] {
+            self.leg(axis, level, true, false, at);
+        }
+        let (position, incremental) = (self.modal.position, self.modal.incremental == Some(true));
+        let mut goal = if again && !incremental {
+            Goal {
+                to: position,
+                start_known: self.modal.known,
+                known: self.modal.known,
+            }
+        } else {
+            self.goal()
+        };
+        goal.to[axis] = position[axis];
+        goal.known[axis] = self.modal.known[axis];
+        goal.start_known[axis] = true;
+        self.make(MoveKind::Rapid, goal, None, true, at);
+        self.leg(axis, level, true, false, at);
+        let high = before.0 > level || !before.1;
+        let (end, known) = if self.modal.retract_to_level || !high {
+            (level, true)
+        } else {
+            before
+        };
+        for leg in legs(code, level, depth, end) {
+            let last_known = leg.feed || leg.to != end || known;
+            self.leg(axis, leg.to, last_known, leg.feed, at);
+        }
+    }
+
+    /// A move along the axis of a cycle.
+    fn leg(&mut self, axis: usize, to: f64, known: bool, feed: bool, at: u32) {
+        let mut goal = Goal {
+            to: self.modal.position,
+            start_known: [true; 3],
+            known: self.modal.known,
+        };
+        if to == self.modal.position[axis] && self.modal.known[axis] == known {
+            return;
+        }
+        goal.start_known[axis] = self.modal.known[axis] && known;
+        goal.to[axis] = to;
+        goal.known[axis] = known;
+        let kind = if feed {
+            MoveKind::Line
+        } else {
+            MoveKind::Rapid
+        };
+        self.make(kind, goal, None, true, at);
+    }
+}
+
+/// Most repeats of one cycle block followed.
+const MOST_REPEATS: u32 = 10_000;
+
+fn fault_text(fault: ArcFault) -> String {
+    match fault {
+        ArcFault::NoCentre => {
+            "the arc has neither a centre nor a radius: add I and J (or K) or R; it is measured as \
+             a straight line"
+        }
+        ArcFault::ZeroRadius => "the centre of the arc is its start: correct I, J or K",
+        ArcFault::SamePoint => {
+            "an arc by radius cannot end where it starts: give the centre with I and J for a full \
+             circle"
+        }
+        ArcFault::TooShort(half) => {
+            return format!(
+                "the radius cannot reach the end of the arc: it must be {half:.4} mm or more"
+            );
+        }
+    }
+    .into()
+}
