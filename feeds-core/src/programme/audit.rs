@@ -316,10 +316,17 @@ impl<W: Watch> Audit<W> {
         let top = self.setting.stock.map_or(0.0, |s| s.most[2]);
         let place = self.steps.iter().position(|s| s.tool == number);
         if place.is_none() && self.steps.len() < MOST_TOOLS {
-            self.steps.push(Step { tool: number, level: top, largest: 0.0, line: motion.line });
+            self.steps.push(Step {
+                tool: number,
+                level: top,
+                largest: 0.0,
+                line: motion.line,
+            });
         }
         let place = place.unwrap_or(self.steps.len() - 1);
-        let Some(step) = self.steps.get_mut(place).filter(|s| s.tool == number) else { return };
+        let Some(step) = self.steps.get_mut(place).filter(|s| s.tool == number) else {
+            return;
+        };
         let down = step.level - level;
         if down > step.largest {
             step.largest = down;

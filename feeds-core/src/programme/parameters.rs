@@ -27,12 +27,22 @@ impl std::fmt::Display for Slot {
 #[derive(Debug, Default)]
 pub(crate) struct Parameters {
     values: BTreeMap<Slot, f64>,
+    /// Whether parameters that were not set count as 0.
+    zero: bool,
 }
 
 impl Parameters {
+    /// Parameters that are all 0, to tell words apart without running the programme.
+    pub(crate) fn all_zero() -> Self {
+        Self {
+            values: BTreeMap::new(),
+            zero: true,
+        }
+    }
+
     /// The value, if the programme has set it.
     pub(crate) fn get(&self, slot: &Slot) -> Option<f64> {
-        self.values.get(slot).copied()
+        self.values.get(slot).copied().or(self.zero.then_some(0.0))
     }
 
     /// Sets a value; false when there is no room left.

@@ -159,6 +159,9 @@ pub struct Report {
     /// Whether every line was carried out, which a rescaled copy needs.
     #[serde(skip)]
     pub complete: bool,
+    /// Whether tools are changed by M6; by T alone otherwise.
+    #[serde(skip)]
+    pub changes_by_m6: bool,
 }
 
 impl Report {
@@ -171,7 +174,11 @@ impl Report {
 }
 
 /// Kinds of findings after which parts of the programme were not carried out.
-const INCOMPLETE: [f::Kind; 7] = [
+const INCOMPLETE: [f::Kind; 11] = [
+    f::STRAY,
+    f::NO_NUMBER,
+    f::UNCLOSED,
+    f::CORNER,
     f::EXPRESSION,
     f::SUB_ELSEWHERE,
     f::JUMP_LOST,
@@ -256,6 +263,7 @@ pub(super) fn report<W: Watch>(mut audit: Audit<W>, modal: &Modal, lines: u64) -
         findings_left_out,
         trace,
         complete,
+        changes_by_m6: modal.changes_by_m6,
     };
     (report, audit.watch)
 }
