@@ -116,14 +116,7 @@ pub fn moving(setup: &Setup, moments: &Moments, model: Option<&LoadModel>, at: A
     }
     chip_floor(&mut c, setup, moments, at.f_z);
     match setup.stock.f_z {
-        Some((_, most)) => {
-            for m in moments.iter() {
-                // A narrow cut thins the chip: the table's band is for the feed at full width.
-                let value = m.h_max(at.f_z).value / m.sin_kappa;
-                let bound = Bound::AtMost(most.value);
-                c.put(&l::FEED_BAND, m.moment, Found::Known { value, bound });
-            }
-        }
+        Some((_, most)) => feed_band(&mut c, setup, moments, at.f_z, most),
         None => c.needs(&l::FEED_BAND, "a feed band of this stock and cutter"),
     }
     match model {
@@ -140,6 +133,24 @@ pub fn moving(setup: &Setup, moments: &Moments, model: Option<&LoadModel>, at: A
         }
     }
     c
+}
+
+/// The table's band is for the feed at full width. A narrow cut thins the chip, and production
+/// takes credit for that; cautious does not, since an unplanned bite takes the whole feed as chip.
+fn feed_band(c: &mut Checks, setup: &Setup, moments: &Moments, f_z: Length, most: Length) {
+    for m in moments.iter() {
+        let value = full_width_feed(setup, m, f_z);
+        let bound = Bound::AtMost(most.value);
+        c.put(&l::FEED_BAND, m.moment, Found::Known { value, bound });
+    }
+}
+
+/// The feed at full width that a moment's chip stands for.
+fn full_width_feed(setup: &Setup, m: &Engaged, f_z: Length) -> f64 {
+    match setup.intent {
+        Intent::Cautious => f_z.value,
+        Intent::Production => m.h_max(f_z).value / m.sin_kappa,
+    }
 }
 
 fn chip_floor(c: &mut Checks, setup: &Setup, moments: &Moments, f_z: Length) {
@@ -273,7 +284,7 @@ fn still(c: &mut Checks, setup: &Setup, moments: &Moments, d_eff: Length, at: At
     if let (Some((low, _)), Some(nominal)) = (setup.stock.f_z, moments.iter().next()) {
         c.least(
             &l::FEED_LOW,
-            nominal.h_max(at.f_z).value / nominal.sin_kappa,
+            full_width_feed(setup, nominal, at.f_z),
             low.value,
         );
     }

@@ -63,12 +63,7 @@ pub(super) fn feed(
     n: SpindleSpeed,
 ) -> Result<Length, SetupError> {
     let feeds = Interval::of(setup, moments, model, n);
-    // The table's low end is for the feed at full width; a narrow cut thins the chip.
-    let low = setup
-        .stock
-        .f_z
-        .zip(moments.iter().next())
-        .map(|((low, _), m)| low * (m.sin_kappa / m.chip));
+    let low = setup.stock.f_z.map(|(low, _)| low);
     let least = feeds.least.map(|e| e.f_z);
     let most = feeds.most.map(|e| e.f_z);
     let start = match (least, low) {

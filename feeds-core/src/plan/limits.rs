@@ -62,7 +62,7 @@ limits! {
         why "a chip thinner than the edge can lift rubs: heat, work hardening, a dull edge";
         remedy "raise the feed, lower the spindle speed, or widen the cut";
         source "h_min = λ r_β, λ 0.2 to 0.4 (memory)";
-    RUNOUT = "runout", "runout against feed", GAIN, minor, wanted 0.0 0.0;
+    RUNOUT = "runout", "runout against feed", GAIN, guide, wanted 0.0 0.0;
         why "one edge takes more than half as much again, the others rub";
         remedy "true the cutter in its collet, or raise the feed";
         source "gain TIR sin(π/z) of the worst edge; half a feed is common practice";

@@ -46,8 +46,7 @@ impl Args for Flags {
                         field.example,
                         field.accepts(),
                         field.why
-                    ))
-                    .allow_hyphen_values(true);
+                    ));
                 if matches!(field.takes, Takes::YesNo) {
                     arg = arg.num_args(0..=1).default_missing_value("yes");
                 }

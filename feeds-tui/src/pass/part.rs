@@ -114,7 +114,7 @@ pub fn machine(tables: &Tables, name: &str) -> Result<Part, EntryError> {
         ("base-speed", text(&m.base_speed, Careful::Most)),
         ("efficiency", text(&m.efficiency, Careful::Least)),
         ("stiffness", text(&m.stiffness, Careful::Least)),
-        ("runout", text(&m.runout, Careful::Most)),
+        ("runout", text(&m.runout, Careful::Start)),
         ("backlash", text(&m.backlash, Careful::Most)),
         ("drag", text(&m.axis_drag, Careful::Least)),
     ];
