@@ -2,16 +2,24 @@
 //! tests and the command `formula` walk.
 
 pub mod arc;
+pub mod bending;
+pub mod chatter;
 pub mod chip;
+pub mod cost;
 pub mod diameter;
 pub mod entry;
 pub mod feed;
+pub mod force;
+pub mod holding;
+pub mod life;
+pub mod power;
 pub mod recipe;
 pub mod removal;
 pub mod rubbing;
 pub mod speed;
 pub mod surface;
 pub mod teeth;
+pub mod turn;
 
 use crate::quantity::Quantity;
 use crate::symbol::Symbol;
@@ -25,6 +33,8 @@ pub struct Card {
     pub symbol: &'static Symbol,
     /// The right-hand side in symbols. A test evaluates it and compares with the code.
     pub text: &'static str,
+    /// The text tells a sum or a root in words and cannot be evaluated.
+    pub prose: bool,
     /// Why it is so, in one sentence.
     pub why: &'static str,
     /// Where it is from.
@@ -62,8 +72,8 @@ pub struct Registered {
     pub card: Card,
     /// The symbols of the inputs.
     pub symbols: &'static [&'static Symbol],
-    /// The result in SI base units from inputs in SI base units.
-    pub compute: fn(&[f64]) -> f64,
+    /// The result in SI base units from inputs in SI base units; none where the text is prose.
+    pub compute: Option<fn(&[f64]) -> f64>,
 }
 
 /// Builds the register's entry of a formula.
@@ -71,7 +81,16 @@ pub const fn registered<F: Formula>() -> Registered {
     Registered {
         card: F::CARD,
         symbols: F::SYMBOLS,
-        compute: |inputs| F::from_si(inputs).value().si(),
+        compute: Some(|inputs| F::from_si(inputs).value().si()),
+    }
+}
+
+/// Builds the register's entry of a calculation told in words.
+const fn told_in_words(card: Card, symbols: &'static [&'static Symbol]) -> Registered {
+    Registered {
+        card,
+        symbols,
+        compute: None,
     }
 }
 
@@ -88,6 +107,15 @@ pub fn formulas() -> impl Iterator<Item = &'static Registered> {
         arc::FORMULAS,
         entry::FORMULAS,
         surface::FORMULAS,
+        rubbing::FORMULAS,
+        force::FORMULAS,
+        power::FORMULAS,
+        turn::FORMULAS,
+        bending::FORMULAS,
+        holding::FORMULAS,
+        life::FORMULAS,
+        cost::FORMULAS,
+        chatter::FORMULAS,
     ]
     .into_iter()
     .flatten()
@@ -124,6 +152,7 @@ macro_rules! formula {
                 name: $title,
                 symbol: &$crate::symbol::$gives,
                 text: $text,
+                prose: false,
                 why: $why,
                 source: $source,
             };

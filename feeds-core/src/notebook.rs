@@ -99,6 +99,8 @@ pub struct Step {
     pub inputs: Vec<StepInput>,
     /// The result in SI base units.
     pub si: f64,
+    /// Further results of a sum or a root, in SI base units.
+    pub also: Vec<(&'static Symbol, f64)>,
 }
 
 impl Step {
@@ -109,6 +111,9 @@ impl Step {
         let _ = writeln!(out, "   {} = {}", symbol.text, self.card.text);
         let _ = writeln!(out, "   {} = {}", symbol.text, self.numbers(system));
         let _ = writeln!(out, "   {} = {}", symbol.text, symbol.show(self.si, system));
+        for (symbol, si) in &self.also {
+            let _ = writeln!(out, "   {} = {}", symbol.text, symbol.show(*si, system));
+        }
         for input in &self.inputs {
             if let Some(origin) = &input.origin {
                 let name = input.symbol.name;
@@ -125,8 +130,13 @@ impl Step {
         out
     }
 
-    /// The formula with each symbol replaced by its value and unit.
+    /// The formula with each symbol replaced by its value and unit; of a calculation told in
+    /// words, its inputs.
     pub fn numbers(&self, system: System) -> String {
+        if self.card.prose {
+            let each = |i: &StepInput| format!("{} {}", i.symbol.text, i.symbol.show(i.si, system));
+            return self.inputs.iter().map(each).collect::<Vec<_>>().join(", ");
+        }
         let mut order: Vec<&StepInput> = self.inputs.iter().collect();
         order.sort_by_key(|i| std::cmp::Reverse(i.symbol.text.len()));
         let mut out = String::new();
@@ -151,16 +161,38 @@ impl Step {
     }
 }
 
+/// A further result, as scripts see it.
+struct Further {
+    symbol: &'static Symbol,
+    si: f64,
+}
+
+impl Serialize for Further {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        let mut further = serializer.serialize_struct("Further", 3)?;
+        further.serialize_field("symbol", self.symbol.text)?;
+        further.serialize_field("name", self.symbol.name)?;
+        further.serialize_field("value", &self.symbol.amount(self.si))?;
+        further.end()
+    }
+}
+
 impl Serialize for Step {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
         let symbol = self.card.symbol;
-        let mut step = serializer.serialize_struct("Step", 9)?;
+        let mut step = serializer.serialize_struct("Step", 10)?;
         step.serialize_field("number", &self.number)?;
         step.serialize_field("name", self.card.name)?;
         step.serialize_field("symbol", symbol.text)?;
         step.serialize_field("formula", self.card.text)?;
         step.serialize_field("numbers", &self.numbers(System::Metric))?;
         step.serialize_field("result", &symbol.amount(self.si))?;
+        let also: Vec<_> = self
+            .also
+            .iter()
+            .map(|&(symbol, si)| Further { symbol, si })
+            .collect();
+        step.serialize_field("also", &also)?;
         step.serialize_field("inputs", &self.inputs)?;
         step.serialize_field("why", self.card.why)?;
         step.serialize_field("source", self.card.source)?;
@@ -178,10 +210,21 @@ fn goes_on(rest: &str) -> bool {
     tail.starts_with(is_symbol_part)
 }
 
+/// Symbols with their values in SI base units.
+pub type Values = Vec<(&'static Symbol, f64)>;
+
 /// Takes formulas: computes them, and keeps a step of each or not.
 pub trait Notebook {
     /// Computes the formula.
     fn take<F: Formula>(&mut self, formula: F) -> F::Out;
+    /// Keeps one step of a calculation told in words: a sum or a root, computed elsewhere. The
+    /// first result is the one the card names.
+    fn summed(
+        &mut self,
+        card: Card,
+        inputs: impl FnOnce() -> Values,
+        results: impl FnOnce() -> Values,
+    );
     /// Tells where the value of a symbol comes from; silent notebooks never ask for it.
     fn told(&mut self, symbol: &'static Symbol, origin: impl FnOnce() -> Origin);
 }
@@ -195,6 +238,8 @@ impl Notebook for Silent {
     fn take<F: Formula>(&mut self, formula: F) -> F::Out {
         formula.value()
     }
+    #[inline]
+    fn summed(&mut self, _: Card, _: impl FnOnce() -> Values, _: impl FnOnce() -> Values) {}
     #[inline]
     fn told(&mut self, _: &'static Symbol, _: impl FnOnce() -> Origin) {}
 }
@@ -221,6 +266,28 @@ pub struct Recorded {
 }
 
 impl Recorded {
+    fn keep(&mut self, card: Card, inputs: Values, si: f64, also: Values) {
+        let number = self.steps.len() + 1;
+        let inputs = inputs
+            .into_iter()
+            .map(|(symbol, si)| StepInput {
+                symbol,
+                si,
+                origin: self.origin(symbol),
+            })
+            .collect();
+        for symbol in also.iter().map(|(symbol, _)| *symbol).chain([card.symbol]) {
+            self.origins.push((symbol, Origin::Step { number }));
+        }
+        self.steps.push(Step {
+            number,
+            card,
+            inputs,
+            si,
+            also,
+        });
+    }
+
     fn origin(&self, symbol: &Symbol) -> Option<Origin> {
         self.origins
             .iter()
@@ -233,24 +300,21 @@ impl Recorded {
 impl Notebook for Recorded {
     fn take<F: Formula>(&mut self, formula: F) -> F::Out {
         let value = formula.value();
-        let number = self.steps.len() + 1;
-        let inputs = F::SYMBOLS
-            .iter()
-            .zip(formula.inputs())
-            .map(|(&symbol, si)| StepInput {
-                symbol,
-                si,
-                origin: self.origin(symbol),
-            })
-            .collect();
-        self.steps.push(Step {
-            number,
-            card: F::CARD,
-            inputs,
-            si: value.si(),
-        });
-        self.origins.push((F::CARD.symbol, Origin::Step { number }));
+        let inputs = F::SYMBOLS.iter().copied().zip(formula.inputs());
+        self.keep(F::CARD, inputs.collect(), value.si(), Vec::new());
         value
+    }
+
+    fn summed(
+        &mut self,
+        card: Card,
+        inputs: impl FnOnce() -> Values,
+        results: impl FnOnce() -> Values,
+    ) {
+        let mut results = results().into_iter();
+        if let Some((_, si)) = results.next() {
+            self.keep(card, inputs(), si, results.collect());
+        }
     }
 
     fn told(&mut self, symbol: &'static Symbol, origin: impl FnOnce() -> Origin) {

@@ -137,12 +137,53 @@ symbols! {
     M_C = "m_c", "exponent of chip thickness", ONE, ONE 2, ONE 2;
     K_C = "k_c", "specific cutting force", NEWTON_PER_SQUARE_MILLIMETRE,
         NEWTON_PER_SQUARE_MILLIMETRE 0, KILOPOUND_PER_SQUARE_INCH 0;
+    K_C_RAKE = "k_c,γ", "specific cutting force for the rake", NEWTON_PER_SQUARE_MILLIMETRE,
+        NEWTON_PER_SQUARE_MILLIMETRE 0, KILOPOUND_PER_SQUARE_INCH 0;
+    K_C_WORN = "k_c,w", "specific cutting force of the worn edge", NEWTON_PER_SQUARE_MILLIMETRE,
+        NEWTON_PER_SQUARE_MILLIMETRE 0, KILOPOUND_PER_SQUARE_INCH 0;
+    K_EDGE = "K_e", "edge force over width", NEWTON_PER_MILLIMETRE, NEWTON_PER_MILLIMETRE 1,
+        POUND_PER_INCH 1;
     RAKE = "γ", "rake angle", DEGREE, DEGREE 1, DEGREE 1;
     RAKE_REF = "γ_0", "rake angle of the table", DEGREE, DEGREE 1, DEGREE 1;
     WEAR = "K_w", "wear factor", ONE, ONE 2, ONE 2;
     B = "b", "width of the chip", MILLIMETRE, MILLIMETRE 3, INCH 4;
     F_C = "F_c", "cutting force", NEWTON, NEWTON 1, POUND 2;
     F_XY = "F_xy", "peak lateral force", NEWTON, NEWTON 1, POUND 2;
+    K_R_SHARE = "k_r", "radial share of the cutting force", ONE, ONE 2, ONE 2;
+    K_A_SHARE = "k_a", "axial share of the cutting force", ONE, ONE 2, ONE 2;
+    K_TC = "K_tc", "tangential cutting coefficient", NEWTON_PER_SQUARE_MILLIMETRE,
+        NEWTON_PER_SQUARE_MILLIMETRE 0, KILOPOUND_PER_SQUARE_INCH 0;
+    K_RC = "K_rc", "radial cutting coefficient", NEWTON_PER_SQUARE_MILLIMETRE,
+        NEWTON_PER_SQUARE_MILLIMETRE 0, KILOPOUND_PER_SQUARE_INCH 0;
+    K_AC = "K_ac", "axial cutting coefficient", NEWTON_PER_SQUARE_MILLIMETRE,
+        NEWTON_PER_SQUARE_MILLIMETRE 0, KILOPOUND_PER_SQUARE_INCH 0;
+    K_TE = "K_te", "tangential edge coefficient", NEWTON_PER_MILLIMETRE, NEWTON_PER_MILLIMETRE 1,
+        POUND_PER_INCH 1;
+    K_RE = "K_re", "radial edge coefficient", NEWTON_PER_MILLIMETRE, NEWTON_PER_MILLIMETRE 1,
+        POUND_PER_INCH 1;
+    K_AE = "K_ae", "axial edge coefficient", NEWTON_PER_MILLIMETRE, NEWTON_PER_MILLIMETRE 1,
+        POUND_PER_INCH 1;
+    TIR = "t_r", "runout at the tip, total reading", MILLIMETRE, MICROMETRE 1, THOU 2;
+    F_Z_WORST = "f_z,max", "feed of the most loaded tooth", MILLIMETRE, MILLIMETRE 4, INCH 5;
+    F_X_MEAN = "F_x,m", "mean force along the feed", NEWTON, NEWTON 1, POUND 2;
+    F_Y_MEAN = "F_y,m", "mean force across the feed", NEWTON, NEWTON 1, POUND 2;
+    F_X_MIN = "F_x,min", "least force along the feed", NEWTON, NEWTON 1, POUND 2;
+    F_X_MAX = "F_x,max", "largest force along the feed", NEWTON, NEWTON 1, POUND 2;
+    F_Y_MIN = "F_y,min", "least force across the feed", NEWTON, NEWTON 1, POUND 2;
+    F_Y_MAX = "F_y,max", "largest force across the feed", NEWTON, NEWTON 1, POUND 2;
+    F_Z_MEAN = "F_z,m", "mean pull along the axis", NEWTON, NEWTON 1, POUND 2;
+    M_MEAN = "M_m", "mean torque", NEWTON_METRE, NEWTON_METRE 3, INCH_POUND 2;
+    M_MAX = "M_max", "peak torque", NEWTON_METRE, NEWTON_METRE 3, INCH_POUND 2;
+    P_MEAN = "P_m", "mean power", WATT, WATT 0, HORSEPOWER 3;
+    P_MAX = "P_max", "peak power", WATT, WATT 0, HORSEPOWER 3;
+    F_CLAMP = "F_cl", "clamping force", NEWTON, NEWTON 0, POUND 0;
+    F_HOLD = "F_h", "force friction can hold", NEWTON, NEWTON 0, POUND 0;
+    FRICTION = "μ", "coefficient of friction", ONE, ONE 2, ONE 2;
+    FACES = "n_f", "faces that hold by friction", ONE, ONE 0, ONE 0;
+    SCREW_TORQUE = "M_s", "torque on the clamping screw", NEWTON_METRE, NEWTON_METRE 1,
+        INCH_POUND 0;
+    SCREW_D = "d_s", "diameter of the clamping screw", MILLIMETRE, MILLIMETRE 1, INCH 3;
+    NUT_FACTOR = "K_n", "share of screw torque over force and diameter", ONE, ONE 2, ONE 2;
     F = "F", "force", NEWTON, NEWTON 1, POUND 2;
     U = "u", "energy per volume", JOULE_PER_CUBIC_MILLIMETRE, JOULE_PER_CUBIC_MILLIMETRE 2,
         HORSEPOWER_PER_CUBIC_INCH_PER_MINUTE 2;
@@ -153,6 +194,9 @@ symbols! {
     E = "E", "modulus of elasticity", NEWTON_PER_SQUARE_MILLIMETRE, GIGAPASCAL 0,
         KILOPOUND_PER_SQUARE_INCH 0;
     DEFLECTION = "δ", "deflection", MILLIMETRE, MICROMETRE 1, THOU 3;
+    LOAD_FROM_TIP = "l_F", "distance of the load from the tip", MILLIMETRE, MILLIMETRE 2, INCH 3;
+    STICK_OUT = "l", "stick-out", MILLIMETRE, MILLIMETRE 1, INCH 2;
+    D_CORE_EQ = "D_k", "round that bends like the fluted part", MILLIMETRE, MILLIMETRE 3, INCH 4;
     STIFFNESS = "k", "stiffness", NEWTON_PER_MILLIMETRE, NEWTON_PER_MILLIMETRE 0,
         POUND_PER_INCH 0;
     SIGMA = "σ", "stress", NEWTON_PER_SQUARE_MILLIMETRE, NEWTON_PER_SQUARE_MILLIMETRE 0,
@@ -161,6 +205,17 @@ symbols! {
     TAYLOR_C = "C_T", "cutting speed for a life of one minute", METRE_PER_MINUTE,
         METRE_PER_MINUTE 1, FOOT_PER_MINUTE 0;
     LIFE = "T_L", "tool life", MINUTE, MINUTE 1, MINUTE 1;
+    SPEED_RATIO = "q_v", "ratio of cutting speeds", ONE, ONE 3, ONE 3;
+    FEED_RATIO = "q_f", "ratio of feeds", ONE, ONE 3, ONE 3;
+    FEED_EXPONENT = "x", "exponent of the feed", ONE, ONE 3, ONE 3;
+    LIFE_RATIO = "q_T", "ratio of tool lives", ONE, ONE 3, ONE 3;
+    LABOUR = "k_L", "cost of machine and labour a minute", PER_MINUTE, PER_MINUTE 2,
+        PER_MINUTE 2;
+    CUTTER_COST = "K_T", "cost of a cutting edge", ONE, ONE 2, ONE 2;
+    CHANGE_TIME = "t_ch", "time to change the cutter", MINUTE, MINUTE 1, MINUTE 1;
+    SPENT = "t_p", "time spent on preparation", HOUR, HOUR 2, HOUR 2;
+    SAVED = "t_s", "time saved on each part", MINUTE, MINUTE 2, MINUTE 2;
+    PARTS = "m", "parts to break even", ONE, ONE 1, ONE 1;
     RATIO = "q", "ratio", ONE, ONE 3, ONE 3;
     L_FLUTE = "l_f", "flute length", MILLIMETRE, MILLIMETRE 1, INCH 3;
     D_SHANK = "d_sh", "shank diameter", MILLIMETRE, MILLIMETRE 2, INCH 3;
@@ -178,11 +233,27 @@ symbols! {
     SLENDER = "l/D", "stick-out over diameter", ONE, ONE 1, ONE 1;
     GAIN = "Δf_z", "what runout adds to one edge's feed", MILLIMETRE, MICROMETRE 1, THOU 3;
     TIPPING = "M_t", "moment about the grip's edge", NEWTON_METRE, NEWTON_METRE 2, INCH_POUND 1;
-    TIR = "t_r", "runout at the tip, total reading", MILLIMETRE, MICROMETRE 1, THOU 2;
-    F_Z_WORST = "f_z,max", "feed of the most loaded tooth", MILLIMETRE, MILLIMETRE 4, INCH 5;
-    F_CLAMP = "F_cl", "clamping force", NEWTON, NEWTON 0, POUND 0;
-    FRICTION = "μ", "coefficient of friction", ONE, ONE 2, ONE 2;
-    STICK_OUT = "l", "stick-out", MILLIMETRE, MILLIMETRE 1, INCH 2;
+    K_MODE = "k_m", "modal stiffness", NEWTON_PER_MILLIMETRE, NEWTON_PER_MILLIMETRE 0,
+        POUND_PER_INCH 0;
+    K_X = "k_x", "modal stiffness along the feed", NEWTON_PER_MILLIMETRE,
+        NEWTON_PER_MILLIMETRE 0, POUND_PER_INCH 0;
+    K_Y = "k_y", "modal stiffness across the feed", NEWTON_PER_MILLIMETRE,
+        NEWTON_PER_MILLIMETRE 0, POUND_PER_INCH 0;
+    ZETA = "ζ", "damping ratio", ONE, ONE 3, ONE 3;
+    ZETA_X = "ζ_x", "damping ratio along the feed", ONE, ONE 3, ONE 3;
+    ZETA_Y = "ζ_y", "damping ratio across the feed", ONE, ONE 3, ONE 3;
+    F_N = "f_n", "natural frequency", HERTZ, HERTZ 0, HERTZ 0;
+    F_N_X = "f_n,x", "natural frequency along the feed", HERTZ, HERTZ 0, HERTZ 0;
+    F_N_Y = "f_n,y", "natural frequency across the feed", HERTZ, HERTZ 0, HERTZ 0;
+    K_S = "K_s", "cutting stiffness", NEWTON_PER_SQUARE_MILLIMETRE,
+        NEWTON_PER_SQUARE_MILLIMETRE 0, KILOPOUND_PER_SQUARE_INCH 0;
+    K_T = "K_t", "tangential coefficient", NEWTON_PER_SQUARE_MILLIMETRE,
+        NEWTON_PER_SQUARE_MILLIMETRE 0, KILOPOUND_PER_SQUARE_INCH 0;
+    K_R_RATIO = "K_r", "radial coefficient over the tangential one", ONE, ONE 3, ONE 3;
+    A_E_RATIO = "q_e", "width of cut over diameter", ONE, ONE 3, ONE 3;
+    LOBE = "j", "number of the lobe", ONE, ONE 0, ONE 0;
+    B_LIM = "b_lim", "width of cut where chatter starts", MILLIMETRE, MILLIMETRE 3, INCH 4;
+    A_LIM = "a_lim", "least depth where chatter starts", MILLIMETRE, MILLIMETRE 3, INCH 4;
     FREQUENCY = "f_c", "chatter frequency", HERTZ, HERTZ 0, HERTZ 0;
 }
 

@@ -3,7 +3,7 @@
 use super::{Registered, formula, registered};
 use crate::notebook::Notebook;
 use crate::quantity::{Angle, Length, Quantity, Velocity};
-use std::f64::consts::{FRAC_PI_2, FRAC_PI_4, SQRT_2};
+use std::f64::consts::{FRAC_PI_2, FRAC_PI_4, PI, SQRT_2};
 
 /// The formulas of this file.
 pub static FORMULAS: &[Registered] = &[
@@ -239,7 +239,7 @@ formula! {
     /// than `a_e + D_prev / 2`.
     ///
     /// # Gives
-    /// 90 to 225 degrees.
+    /// 90 to 180 degrees: with a much larger cutter before, a full slot.
     ///
     /// # Example
     /// ```
@@ -252,13 +252,15 @@ formula! {
         previous_d: Length = PREVIOUS_D, d: Length = D, offset: Length = CORNER_OFFSET,
     } -> Angle = PHI_MAX;
     name "engagement in a corner after a larger cutter";
-    text "45° + acos((D_prev^2 / 4 − D^2 / 4 − 2 · c_d^2) / (√(2) · c_d · D))";
-    why "the cutter meets the rounding of the larger one on both sides of the diagonal";
+    text "min(45° + acos(max((D_prev^2 / 4 − D^2 / 4 − 2 · c_d^2) / (√(2) · c_d · D), −1)), 180°)";
+    why "the cutter meets the rounding of the larger one, or is all round in what that one left";
     source "geometry of two circles; checked by a point cloud";
     |f| {
         let (before, now, c) = (f.previous_d.si() / 2.0, f.d.si() / 2.0, f.offset.si());
         let cosine = (before * before - now * now - 2.0 * c * c) / (2.0 * SQRT_2 * c * now);
-        Angle::from_si(FRAC_PI_4 + cosine.acos())
+        let angle = FRAC_PI_4 + cosine.max(-1.0).acos();
+        // `f64::min` would turn an impossible corner, no number, into a slot.
+        Angle::from_si(if angle > PI { PI } else { angle })
     }
 }
 

@@ -10,7 +10,10 @@ mod given;
 mod result;
 
 mod geometry;
+mod load;
+mod load_entry;
 mod motion;
+mod wear;
 
 pub use field::{Field, Kind};
 pub use result::{Answer, Outcome, Results};
@@ -42,7 +45,14 @@ pub struct Recipe {
 /// assert!(recipes().any(|r| r.name == "chip-thickness"));
 /// ```
 pub fn recipes() -> impl Iterator<Item = &'static Recipe> {
-    [motion::RECIPES, geometry::RECIPES].into_iter().flatten()
+    [
+        motion::RECIPES,
+        geometry::RECIPES,
+        load::RECIPES,
+        wear::RECIPES,
+    ]
+    .into_iter()
+    .flatten()
 }
 
 /// The recipe of this name.

@@ -114,7 +114,7 @@ pub(super) const PREVIOUS_D: Field = Field::quantity(
 pub(super) const HELIX: Field = Field::quantity(
     "helix",
     &s::HELIX,
-    (0.0, 80.0),
+    (0.0, 70.0),
     "30deg",
     "0 is a straight edge, and no edge winds steeper",
 );

@@ -130,19 +130,12 @@ pub(super) static RECIPES: &[Recipe] = &[
     },
 ];
 
-/// Diameter and width of cut, the width within the cutter.
-fn cutter_and_width(g: &mut Given<'_>) -> Result<(Length, Length), EntryError> {
-    let (d, a_e): (Length, Length) = (g.need(e::D)?, g.need(e::A_E)?);
-    at_most((e::A_E, a_e), ("D", d), "no cutter cuts wider than itself")?;
-    Ok((d, a_e))
-}
-
 fn lead(g: &mut Given<'_>) -> Angle {
     g.or(e::KAPPA, degrees(90.0), "none given: edges along the axis")
 }
 
 fn engagement_angle(g: &mut Given<'_>) -> Result<Results, EntryError> {
-    let (d, a_e) = cutter_and_width(g)?;
+    let (d, a_e) = g.cutter_and_width()?;
     let Some(wall) = g.word(e::WALL) else {
         g.refuse(
             e::WALL_RADIUS,
@@ -182,7 +175,7 @@ fn engaged(phi_s: Angle, width: Length) -> Results {
 }
 
 fn corner_engagement(g: &mut Given<'_>) -> Result<Results, EntryError> {
-    let (d, a_e) = cutter_and_width(g)?;
+    let (d, a_e) = g.cutter_and_width()?;
     let half = d / 2.0;
     at_most(
         (e::A_E, a_e),
@@ -199,7 +192,7 @@ fn corner_engagement(g: &mut Given<'_>) -> Result<Results, EntryError> {
 }
 
 fn teeth_in_cut(g: &mut Given<'_>) -> Result<Results, EntryError> {
-    let (d, a_e) = cutter_and_width(g)?;
+    let (d, a_e) = g.cutter_and_width()?;
     let (z, helix, a_p) = (g.need(e::Z)?, g.need(e::HELIX)?, g.need(e::A_P)?);
     let phi_s = g.take(EngagementAngle { a_e, d });
     let lag = g.take(HelixLag { a_p, helix, d });
@@ -213,7 +206,7 @@ fn teeth_in_cut(g: &mut Given<'_>) -> Result<Results, EntryError> {
 }
 
 fn chip_thickness(g: &mut Given<'_>) -> Result<Results, EntryError> {
-    let (d, a_e) = cutter_and_width(g)?;
+    let (d, a_e) = g.cutter_and_width()?;
     let f_z: Length = g.need(e::F_Z)?;
     let kappa = lead(g);
     let phi_s = g.take(EngagementAngle { a_e, d });
@@ -234,7 +227,7 @@ fn chip_thickness(g: &mut Given<'_>) -> Result<Results, EntryError> {
 }
 
 fn feed_for_chip(g: &mut Given<'_>) -> Result<Results, EntryError> {
-    let (d, a_e) = cutter_and_width(g)?;
+    let (d, a_e) = g.cutter_and_width()?;
     if g.has(e::H_MAX) {
         g.refuse(e::H_M, "h_max alone decides the feed: give one of the two")?;
     } else if !g.has(e::H_M) {

@@ -1,13 +1,14 @@
 //! What was given to a recipe: read, checked against its ranges, and told to the notebook.
 
 use super::Recipe;
+use super::entry;
 use super::field::{Field, Kind};
 use crate::error::EntryError;
 use crate::formula::Formula;
 use crate::nearest::advice;
 use crate::notebook::{Notebook, Origin, Recorded};
 use crate::quantity::read::read_si;
-use crate::quantity::{Amount, Dimension, Quantity};
+use crate::quantity::{Amount, Dimension, Length, Quantity};
 use crate::symbol::Symbol;
 
 /// A value as read.
@@ -118,6 +119,25 @@ impl<'a> Given<'a> {
             (_, _, Value::Word(word)) => Some(word),
             _ => None,
         }
+    }
+
+    /// The list typed, in SI base units.
+    pub(super) fn pairs(&self, field: Field) -> Result<Vec<[f64; 2]>, EntryError> {
+        match self.find(field) {
+            Some((_, _, Value::Pairs(pairs))) => Ok(pairs.clone()),
+            _ => Err(missing(field)),
+        }
+    }
+
+    /// Diameter and width of cut, the width within the cutter.
+    pub(super) fn cutter_and_width(&mut self) -> Result<(Length, Length), EntryError> {
+        let (d, a_e): (Length, Length) = (self.need(entry::D)?, self.need(entry::A_E)?);
+        at_most(
+            (entry::A_E, a_e),
+            ("D", d),
+            "no cutter cuts wider than itself",
+        )?;
+        Ok((d, a_e))
     }
 
     /// Takes a formula into the notebook.

@@ -52,6 +52,19 @@ impl Results {
         self
     }
 
+    /// The same results and a list more, shown in the unit of `symbol`.
+    #[must_use]
+    pub(super) fn with_list<Q: Quantity>(
+        mut self,
+        key: &'static str,
+        symbol: &'static Symbol,
+        values: impl IntoIterator<Item = Q>,
+    ) -> Self {
+        let list = values.into_iter().map(|v| symbol.amount(v.si()));
+        self.entries.push((key, Outcome::List(list.collect())));
+        self
+    }
+
     /// The key of a result that is no finite number, if there is one.
     pub(super) fn not_finite(&self) -> Option<&'static str> {
         let finite = |outcome: &Outcome| match outcome {

@@ -1,0 +1,112 @@
+//! Power and torque at the cutter and at the motor.
+
+use super::{Registered, formula, registered};
+use crate::quantity::{Power, Pressure, Quantity, SpindleSpeed, Torque, VolumeRate};
+use std::f64::consts::PI;
+
+/// The formulas of this file.
+pub static FORMULAS: &[Registered] = &[
+    registered::<CuttingPower>(),
+    registered::<PowerFromEnergy>(),
+    registered::<CuttingTorque>(),
+    registered::<MotorPower>(),
+];
+
+formula! {
+    /// Cutting power `P_c` from specific force and removal rate.
+    ///
+    /// # Takes
+    /// `k_c` > 0 at the mean chip thickness, `q` > 0.
+    ///
+    /// # Gives
+    /// Mean power at the cutter; with `k_c(h_m)` 1 to 5 % above the sum over the arc.
+    ///
+    /// # Example
+    /// ```
+    /// use feeds_core::formula::{Formula, power::CuttingPower};
+    /// use feeds_core::quantity::{Quantity, VolumeRate, n_per_mm2};
+    /// let q = VolumeRate::from_si(1e-6 / 60.0); // 1 cm3/min
+    /// let p_c = CuttingPower { k_c: n_per_mm2(3000.0), q }.value();
+    /// assert!((p_c.si() - 50.0).abs() < 1e-9); // 3000 J/cm3 · 1 cm3/min
+    /// ```
+    CuttingPower { k_c: Pressure = K_C, q: VolumeRate = Q } -> Power = P_C;
+    name "cutting power";
+    text "k_c · Q";
+    why "specific force is also the work each bit of volume takes";
+    source "ISO 3002-4 (memory); Kyocera, general catalogue 2021-22, p. R42 (printed)";
+    |f| Power::from_si(f.k_c.si() * f.q.si())
+}
+
+formula! {
+    /// Cutting power `P_c` from the energy a volume takes.
+    ///
+    /// # Takes
+    /// `u` > 0 energy over volume, `q` > 0.
+    ///
+    /// # Gives
+    /// Mean power at the cutter.
+    ///
+    /// # Example
+    /// ```
+    /// use feeds_core::formula::{Formula, power::PowerFromEnergy};
+    /// use feeds_core::quantity::{Pressure, Quantity, VolumeRate};
+    /// let q = VolumeRate::from_si(150e-6 / 60.0); // 150 cm3/min
+    /// let p_c = PowerFromEnergy { u: Pressure::from_si(3e9), q }.value(); // 3 J/mm3
+    /// assert!((p_c.si() - 7500.0).abs() < 1e-9);
+    /// ```
+    PowerFromEnergy { u: Pressure = U, q: VolumeRate = Q } -> Power = P_C;
+    name "cutting power from energy";
+    text "u · Q";
+    why "each bit of volume takes its energy";
+    source "S. Kalpakjian, S. Schmid, Manufacturing Engineering and Technology (memory)";
+    |f| Power::from_si(f.u.si() * f.q.si())
+}
+
+formula! {
+    /// Cutting torque `M_c` from power and spindle speed.
+    ///
+    /// # Takes
+    /// `p_c` >= 0, `n` > 0.
+    ///
+    /// # Gives
+    /// Mean torque about the spindle.
+    ///
+    /// # Example
+    /// ```
+    /// use feeds_core::formula::{Formula, power::CuttingTorque};
+    /// use feeds_core::quantity::{Power, Quantity, SpindleSpeed};
+    /// let n = SpindleSpeed::per_minute(100.0);
+    /// let m_c = CuttingTorque { p_c: Power::from_si(7500.0), n }.value();
+    /// assert!((m_c.si() - 716.197).abs() < 1e-3); // 7500 · 60 / (2 π · 100)
+    /// ```
+    CuttingTorque { p_c: Power = P_C, n: SpindleSpeed = N } -> Torque = M_C_TORQUE;
+    name "cutting torque";
+    text "P_c / (2 · π · n)";
+    why "power is torque times the angle turned in a time, and a turn is 2 π";
+    source "ISO 3002-4 (memory); 9549 P / n in handbooks (memory)";
+    |f| Torque::from_si(f.p_c.si() / (2.0 * PI * f.n.si()))
+}
+
+formula! {
+    /// Motor power `P_mot` that a cutting power asks for.
+    ///
+    /// # Takes
+    /// `p_c` >= 0, `0 < η <= 1`.
+    ///
+    /// # Gives
+    /// `p_c` or more.
+    ///
+    /// # Example
+    /// ```
+    /// use feeds_core::formula::{Formula, power::MotorPower};
+    /// use feeds_core::quantity::{Power, Quantity};
+    /// let p_mot = MotorPower { p_c: Power::from_si(80.0), efficiency: 0.8 }.value();
+    /// assert!((p_mot.si() - 100.0).abs() < 1e-12);
+    /// ```
+    MotorPower { p_c: Power = P_C, efficiency: f64 = ETA } -> Power = P_MOT;
+    name "motor power";
+    text "P_c / η";
+    why "belts and bearings take their share before the cutter gets any";
+    source "Kyocera, general catalogue 2021-22, p. R42 (printed)";
+    |f| f.p_c / f.efficiency
+}
