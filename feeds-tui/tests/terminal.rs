@@ -166,6 +166,11 @@ fn until_prompt(pty: &Pty) {
 fn stops_and_goes_on(line: &str) {
     let mut pty = Pty::start(in_shell(&["-i"]));
     until_prompt(&pty);
+    // The shell's own: it would hide whether the trial leaves it on.
+    pty.press("bind 'set enable-bracketed-paste off'; clear\r");
+    pty.until("the prompt", |s| {
+        !s.bracketed_paste() && s.contents().trim() == "ready>"
+    });
     pty.remember_modes();
     pty.press(line);
     pty.until_open();

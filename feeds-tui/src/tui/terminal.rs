@@ -15,13 +15,17 @@ use ratatui::crossterm::execute;
 use ratatui::crossterm::terminal::{
     EnterAlternateScreen, LeaveAlternateScreen, disable_raw_mode, enable_raw_mode,
 };
+use ratatui::layout::{Position, Rect, Size};
 use ratatui::{Frame, Terminal};
 use rustix::process::{Signal, kill_current_process_group};
 use signal_hook::consts::{SIGCONT, SIGINT, SIGWINCH};
+use signal_hook::flag;
 use std::io::{self, Stdout, stdout};
 use std::panic;
-use std::sync::Once;
 use std::sync::atomic::{AtomicBool, Ordering};
+use std::sync::{Arc, Once};
+use std::thread;
+use std::time::{Duration, Instant};
 
 /// What the loop does after an event.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -104,13 +108,22 @@ enum Next {
 /// The terminal while the screens have it; given back when dropped.
 struct Screen {
     terminal: Terminal<CrosstermBackend<Stdout>>,
+    /// Set by the signal that follows a stop.
+    continued: Arc<AtomicBool>,
 }
+
+/// A process that has not stopped by then is not going to.
+const STOPS_WITHIN: Duration = Duration::from_millis(200);
 
 impl Screen {
     fn open() -> io::Result<Self> {
         give_back_on_panic();
+        let continued = Arc::new(AtomicBool::new(false));
+        flag::register(SIGCONT, Arc::clone(&continued))?;
+        let terminal = Terminal::new(CrosstermBackend::new(stdout()))?;
         let screen = Self {
-            terminal: Terminal::new(CrosstermBackend::new(stdout()))?,
+            terminal,
+            continued,
         };
         take()?;
         Ok(screen)
@@ -144,8 +157,14 @@ impl Screen {
     /// on waiting would leave the shell without its prompt. The kernel ignores it where no shell
     /// could continue the job.
     fn stop(&mut self) -> io::Result<()> {
+        self.continued.store(false, Ordering::SeqCst);
         give_back();
         kill_current_process_group(Signal::TSTP)?;
+        // Another thread may be the one that stops the process, a moment later than this line.
+        let asked = Instant::now();
+        while !self.continued.load(Ordering::SeqCst) && asked.elapsed() < STOPS_WITHIN {
+            thread::sleep(Duration::from_millis(1));
+        }
         self.take_again()
     }
 
@@ -155,14 +174,22 @@ impl Screen {
             disable_raw_mode()?;
         }
         take()?;
-        self.terminal.clear()
+        // `clear` would ask where the cursor is, and the answer would arrive among the keys.
+        let size = self.size()?;
+        self.terminal.resize(Rect::from((Position::ORIGIN, size)))
     }
 
-    fn draw(&mut self, app: &impl App) -> io::Result<()> {
+    /// The size; a terminal that is gone may still answer, with nothing.
+    fn size(&self) -> io::Result<Size> {
         let size = self.terminal.size()?;
         if size.width == 0 || size.height == 0 {
             return Err(io::Error::other("it has no size"));
         }
+        Ok(size)
+    }
+
+    fn draw(&mut self, app: &impl App) -> io::Result<()> {
+        self.size()?;
         self.terminal.draw(|frame| app.view(frame))?;
         Ok(())
     }

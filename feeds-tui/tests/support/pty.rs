@@ -3,6 +3,7 @@
 use portable_pty::{Child, CommandBuilder, MasterPty, PtySize, SlavePty, native_pty_system};
 use std::io::{Read, Write};
 use std::num::NonZeroU16;
+use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::{Arc, Mutex};
 use std::thread;
 use std::time::{Duration, Instant};
@@ -11,20 +12,22 @@ use vt100::{Parser, Screen};
 /// Long enough for a loaded machine; reached only when a test fails.
 const PATIENCE: Duration = Duration::from_secs(20);
 
-pub struct Pty {
+pub(crate) struct Pty {
     parser: Arc<Mutex<Parser>>,
     written: Arc<Mutex<usize>>,
     keys: Box<dyn Write + Send>,
     master: Box<dyn MasterPty + Send>,
     /// Kept open: the terminal's modes are read after the program has ended.
     _slave: Box<dyn SlavePty + Send>,
-    pub child: Box<dyn Child + Send + Sync>,
+    pub(crate) child: Box<dyn Child + Send + Sync>,
     modes: String,
+    watching: Arc<AtomicBool>,
+    watcher: thread::JoinHandle<()>,
 }
 
 impl Pty {
     /// Starts the program on a terminal of 80x24.
-    pub fn start(mut command: CommandBuilder) -> Self {
+    pub(crate) fn start(mut command: CommandBuilder) -> Self {
         let size = PtySize {
             rows: 24,
             cols: 80,
@@ -42,9 +45,13 @@ impl Pty {
         let written = Arc::new(Mutex::new(0));
         let mut output = pair.master.try_clone_reader().unwrap();
         let (to_parser, to_count) = (Arc::clone(&parser), Arc::clone(&written));
-        thread::spawn(move || {
+        let watching = Arc::new(AtomicBool::new(true));
+        let watch = Arc::clone(&watching);
+        let watcher = thread::spawn(move || {
             let mut bytes = [0; 4096];
-            while let Ok(count @ 1..) = output.read(&mut bytes) {
+            while watch.load(Ordering::SeqCst)
+                && let Ok(count @ 1..) = output.read(&mut bytes)
+            {
                 to_parser.lock().unwrap().process(&bytes[..count]);
                 *to_count.lock().unwrap() += count;
             }
@@ -58,23 +65,25 @@ impl Pty {
             _slave: pair.slave,
             child,
             modes,
+            watching,
+            watcher,
         }
     }
 
     /// Presses keys.
-    pub fn press(&mut self, keys: &str) {
+    pub(crate) fn press(&mut self, keys: &str) {
         self.keys.write_all(keys.as_bytes()).unwrap();
         self.keys.flush().unwrap();
     }
 
     /// Sends a signal to the program.
-    pub fn signal(&self, signal: rustix::process::Signal) {
+    pub(crate) fn signal(&self, signal: rustix::process::Signal) {
         let id = i32::try_from(self.child.process_id().unwrap()).unwrap();
         let id = rustix::process::Pid::from_raw(id).unwrap();
         rustix::process::kill_process(id, signal).unwrap();
     }
 
-    pub fn resize(&self, cols: u16, rows: u16) {
+    pub(crate) fn resize(&self, cols: u16, rows: u16) {
         if let (Some(rows), Some(cols)) = (NonZeroU16::new(rows), NonZeroU16::new(cols)) {
             self.parser
                 .lock()
@@ -93,17 +102,17 @@ impl Pty {
     }
 
     /// Bytes the program has written.
-    pub fn written(&self) -> usize {
+    pub(crate) fn written(&self) -> usize {
         *self.written.lock().unwrap()
     }
 
-    pub fn contents(&self) -> String {
+    pub(crate) fn contents(&self) -> String {
         self.parser.lock().unwrap().screen().contents()
     }
 
     /// Waits until the screen is as told.
     #[track_caller]
-    pub fn until(&self, what: &str, told: impl Fn(&Screen) -> bool) {
+    pub(crate) fn until(&self, what: &str, told: impl Fn(&Screen) -> bool) {
         let start = Instant::now();
         while !told(self.parser.lock().unwrap().screen()) {
             assert!(
@@ -117,7 +126,7 @@ impl Pty {
 
     /// Waits until the screens are open.
     #[track_caller]
-    pub fn until_open(&self) {
+    pub(crate) fn until_open(&self) {
         self.until("screens open", |s| {
             s.alternate_screen() && s.bracketed_paste() && !s.contents().trim().is_empty()
         });
@@ -125,7 +134,7 @@ impl Pty {
 
     /// Waits for the program's end and gives its exit code and what ended it.
     #[track_caller]
-    pub fn end(&mut self) -> (u32, Option<String>) {
+    pub(crate) fn end(&mut self) -> (u32, Option<String>) {
         let start = Instant::now();
         loop {
             if let Some(status) = self.child.try_wait().unwrap() {
@@ -140,13 +149,13 @@ impl Pty {
     }
 
     /// Takes the terminal's modes as they are now for those it must come back to.
-    pub fn remember_modes(&mut self) {
+    pub(crate) fn remember_modes(&mut self) {
         self.modes = modes(self.master.as_ref());
     }
 
     /// Waits until the terminal is as it was before the program had it.
     #[track_caller]
-    pub fn until_given_back(&self) {
+    pub(crate) fn until_given_back(&self) {
         self.until("main screen, cursor shown, paste plain, mouse off", |s| {
             !s.alternate_screen()
                 && !s.hide_cursor()
@@ -164,7 +173,11 @@ impl Pty {
     }
 
     /// Takes the terminal away, as closing its window does, and waits for the program's end.
-    pub fn hang_up(mut self) {
+    pub(crate) fn hang_up(mut self) {
+        // The watcher holds the terminal too: a redraw lets it see that it is no longer wanted.
+        self.watching.store(false, Ordering::SeqCst);
+        self.resize(81, 25);
+        self.watcher.join().unwrap();
         self.keys = Box::new(std::io::sink());
         drop(self.master);
         let start = Instant::now();
