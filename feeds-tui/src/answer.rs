@@ -5,6 +5,9 @@ use serde::Serialize;
 use std::io;
 use std::path::PathBuf;
 
+/// The version of every JSON document: raised when a key changes its name or its meaning.
+const SCHEMA: u32 = 1;
+
 /// How the program ends.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 #[repr(u8)]
@@ -52,10 +55,20 @@ impl Answer {
     ///
     /// # Errors
     /// If `body` cannot be written as JSON, such as a map with keys that are no text.
-    pub fn json(body: &impl Serialize) -> Result<Self, Failure> {
-        let document = Document { schema: 1, body };
-        let text = serde_json::to_string_pretty(&document)
-            .map_err(|e| Failure::Entry(EntryError::sentence(e.to_string())))?;
+    pub fn json(body: &impl Serialize) -> Result<Self, EntryError> {
+        Self::document(&Document {
+            schema: SCHEMA,
+            body,
+        })
+    }
+
+    /// A JSON document that brings its `schema` with it.
+    ///
+    /// # Errors
+    /// As [`Answer::json`].
+    pub fn document(document: &impl Serialize) -> Result<Self, EntryError> {
+        let text = serde_json::to_string_pretty(document)
+            .map_err(|e| EntryError::sentence(format!("the answer is no JSON: {e}")))?;
         Ok(Self::exact(text + "\n"))
     }
 
@@ -79,7 +92,12 @@ pub enum Failure {
     /// The arguments are not what the command takes.
     Usage(clap::Error),
     /// A value cannot be read or used.
-    Entry(EntryError),
+    Entry {
+        /// What is wrong.
+        error: EntryError,
+        /// What would be right, in lines of its own; may be empty.
+        advice: String,
+    },
     /// Several values cannot be read or used, or are missing.
     Entries(Vec<EntryError>),
     /// A file cannot be read or written.
@@ -97,7 +115,7 @@ impl Failure {
     /// The exit code.
     pub fn exit(&self) -> Exit {
         match self {
-            Self::Usage(_) | Self::Entry(_) | Self::Entries(_) => Exit::Unreadable,
+            Self::Usage(_) | Self::Entry { .. } | Self::Entries(_) => Exit::Unreadable,
             Self::File { .. } | Self::Terminal(_) => Exit::NoFile,
         }
     }
@@ -107,7 +125,8 @@ impl Failure {
         match self {
             Self::Usage(error) if colour => error.render().ansi().to_string(),
             Self::Usage(error) => error.render().to_string(),
-            Self::Entry(error) => format!("error: {error}\n"),
+            Self::Entry { error, advice } if advice.is_empty() => format!("error: {error}\n"),
+            Self::Entry { error, advice } => format!("error: {error}\n\n{advice}\n"),
             Self::Entries(errors) => errors.iter().map(|e| format!("error: {e}\n")).collect(),
             Self::File { path, error } => format!("error: {}: {error}\n", path.display()),
             Self::Terminal(error) => format!("error: the terminal cannot be used: {error}\n"),
@@ -117,6 +136,9 @@ impl Failure {
 
 impl From<EntryError> for Failure {
     fn from(error: EntryError) -> Self {
-        Self::Entry(error)
+        Self::Entry {
+            error,
+            advice: String::new(),
+        }
     }
 }

@@ -55,7 +55,6 @@ Exit codes:
 #[derive(Debug, Parser)]
 #[command(
     name = "feeds",
-    version = version(),
     help_template = TEMPLATE,
     before_help = shown(EXAMPLES),
     after_help = CODES,
@@ -64,6 +63,9 @@ Exit codes:
     subcommand_help_heading = "Commands",
 )]
 pub struct Arguments {
+    /// Print the version of the program and of the tables
+    #[arg(long, short = 'V')]
+    pub version: bool,
     /// How answers look.
     #[command(flatten)]
     pub look: LookFlags,
@@ -152,15 +154,6 @@ impl LookFlags {
             ascii: self.ascii || place.ascii(),
         }
     }
-}
-
-/// The version of the program and of the data.
-fn version() -> String {
-    format!(
-        "{} (tables {})",
-        env!("CARGO_PKG_VERSION"),
-        tables::version()
-    )
 }
 
 #[cfg(test)]

@@ -6,7 +6,8 @@ use std::fmt::Write as _;
 ///
 /// # Example
 /// ```
-/// assert_eq!(feeds_tui::ascii::spelt("v_f = f_z · z · n, φ_s 90°"), "v_f = f_z * z * n, phi_s 90deg");
+/// use feeds_tui::ascii::spelt;
+/// assert_eq!(spelt("v_f = f_z · z · n, φ_s 90°"), "v_f = f_z * z * n, phi_s 90deg");
 /// ```
 pub fn spelt(text: &str) -> String {
     let mut out = String::with_capacity(text.len());
@@ -79,17 +80,54 @@ fn word(sign: char) -> Option<&'static str> {
 mod tests {
     use super::spelt;
     use feeds_core::formula::formulas;
+    use feeds_core::formula::recipe::recipes;
+
+    #[track_caller]
+    fn check(text: &str) {
+        let plain = spelt(text);
+        assert!(plain.is_ascii());
+        assert!(
+            !plain.contains("<") || text.contains('<') || text.contains('≤'),
+            "{plain}"
+        );
+    }
 
     #[test]
-    fn every_card_can_be_spelt() {
+    fn every_card_and_entry_can_be_spelt() {
         for formula in formulas() {
             let card = formula.card;
-            let all = [card.symbol.text, card.text, card.why, card.source].join(" ");
-            let plain = spelt(&all);
-            assert!(plain.is_ascii());
-            assert!(
-                !plain.contains('<') || all.contains('<'),
-                "unlisted sign: {plain}"
+            check(
+                &[
+                    card.name,
+                    card.symbol.text,
+                    card.text,
+                    card.why,
+                    card.source,
+                ]
+                .join(" "),
+            );
+        }
+        for recipe in recipes() {
+            check(recipe.about);
+            for field in recipe.fields {
+                check(&[field.key, field.name, &field.takes(), field.why].join(" "));
+            }
+        }
+    }
+
+    #[test]
+    fn every_row_can_be_spelt() {
+        for row in reference_tables::tables().unwrap().listing() {
+            check(
+                &[
+                    &row.subject,
+                    &row.condition,
+                    &row.value,
+                    &row.title,
+                    &row.note,
+                ]
+                .map(String::as_str)
+                .join(" "),
             );
         }
     }

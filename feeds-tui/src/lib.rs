@@ -23,7 +23,9 @@ pub use place::Place;
 
 use answer::{Answer, Exit, Failure};
 use arguments::{Arguments, Command};
+use clap::error::{ContextKind, ContextValue};
 use clap::{CommandFactory, FromArgMatches};
+use feeds_core::nearest::nearest;
 use place::{Colour, Stream};
 use std::ffi::OsString;
 use std::io::Write;
@@ -95,8 +97,11 @@ fn answer(place: &Place, colour: Colour, args: Vec<OsString>) -> Result<Answer, 
                 text.to_string()
             }));
         }
-        Err(wrong) => return Err(Failure::Usage(wrong)),
+        Err(wrong) => return Err(Failure::Usage(with_nearest_command(wrong))),
     };
+    if arguments.version {
+        return version();
+    }
     let look = arguments.look.look(place);
     match &arguments.command {
         Some(Command::Cut(flags)) => command::cut::answer(flags, look),
@@ -109,6 +114,31 @@ fn answer(place: &Place, colour: Colour, args: Vec<OsString>) -> Result<Answer, 
             Arguments::command().render_help().to_string(),
         )),
     }
+}
+
+/// Short names are too short for the parser's own measure of likeness.
+fn with_nearest_command(mut error: clap::Error) -> clap::Error {
+    let suggested = error.get(ContextKind::SuggestedSubcommand).is_some();
+    if let Some(ContextValue::String(typed)) = error.get(ContextKind::InvalidSubcommand)
+        && !suggested
+    {
+        let program = Arguments::command();
+        if let Some(name) = nearest(
+            typed,
+            program.get_subcommands().map(clap::Command::get_name),
+        ) {
+            let names = ContextValue::Strings(vec![name.to_owned()]);
+            error.insert(ContextKind::SuggestedSubcommand, names);
+        }
+    }
+    error
+}
+
+fn version() -> Result<Answer, Failure> {
+    let (program, tables) = (env!("CARGO_PKG_VERSION"), command::tables::all()?.version());
+    Ok(Answer::plain(format!(
+        "feeds {program} (tables {tables})\n"
+    )))
 }
 
 fn write(answer: &Answer, plain: bool, out: &mut dyn Write) -> std::io::Result<()> {

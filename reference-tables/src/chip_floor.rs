@@ -43,7 +43,8 @@ impl Tables {
     /// ```
     /// use feeds_core::quantity::Quantity;
     /// let tables = reference_tables::tables().unwrap();
-    /// let state = tables.state(tables.material("1018").unwrap(), Some("hot rolled"), None).unwrap();
+    /// let stock = tables.material("1018").unwrap();
+    /// let state = tables.state(stock, Some("hot rolled"), None).unwrap();
     /// assert_eq!(tables.chip_floor(&state).unwrap().value.start.si(), 0.3);
     /// ```
     pub fn chip_floor(&self, state: &State<'_>) -> Option<Choice<Band<Ratio>>> {

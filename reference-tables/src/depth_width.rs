@@ -107,7 +107,8 @@ impl Tables {
     /// use feeds_core::quantity::Quantity;
     /// use reference_tables::{depth_width::MachineClass, kind::Cut, tables};
     /// let tables = tables().unwrap();
-    /// let state = tables.state(tables.material("1018").unwrap(), Some("hot rolled"), None).unwrap();
+    /// let stock = tables.material("1018").unwrap();
+    /// let state = tables.state(stock, Some("hot rolled"), None).unwrap();
     /// let slot = tables.depth_width(&state, MachineClass::Light, Cut::Slot).unwrap();
     /// assert_eq!(slot.value.a_p.unwrap().most.si(), 0.25); // a quarter of the diameter
     /// ```

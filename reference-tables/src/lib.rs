@@ -52,6 +52,7 @@ pub mod state;
 pub mod strength;
 mod tables;
 pub mod unit_power;
+mod version;
 
 pub use error::{NotFound, TableError, Unknown};
 pub use tables::{Tables, tables};

@@ -1,7 +1,7 @@
 //! Published and independently worked cases, asked the same way the command `formula` asks.
 //!
-//! Each file of `cases/formula/` carries cases with their source, basis and tolerance with its reason, and
-//! the cases of the same collections that no single formula answers, with the reason.
+//! Each file of `cases/formula/` carries cases with their source, basis and tolerance with its
+//! reason, and the cases of the same collections that no single formula answers, with the reason.
 
 use feeds_core::formula::recipe::run;
 use feeds_core::notebook::Recorded;

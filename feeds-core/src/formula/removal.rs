@@ -40,7 +40,8 @@ formula! {
     /// Cutting time `t` of one pass.
     ///
     /// # Takes
-    /// `l` >= 0 length of cut, `l_a` >= 0 approach (0 if the cutter starts at full width), `v_f` > 0.
+    /// `l` >= 0 length of cut, `l_a` >= 0 approach (0 if the cutter starts at full width),
+    /// `v_f` > 0.
     ///
     /// # Gives
     /// A time without acceleration of the axes.

@@ -46,7 +46,8 @@ impl Law {
         }
     }
 
-    /// Linear edge coefficients: `cut` `K_tc`, `K_rc`, `K_ac` in N/mm², `edge` `K_te`, `K_re`, `K_ae` in N/mm.
+    /// Linear edge coefficients: `cut` `K_tc`, `K_rc`, `K_ac` in N/mm², `edge` `K_te`, `K_re`,
+    /// `K_ae` in N/mm.
     pub fn linear(cut: [f64; 3], edge: [f64; 3]) -> Self {
         Self {
             m_c: 0.0,

@@ -3,11 +3,32 @@
 use crate::answer::{Answer, Failure};
 use crate::arguments::{Example, Look, TEMPLATE, shown};
 use clap::Args;
+use feeds_core::error::EntryError;
+use feeds_core::formula::recipe::{self, Field, Outcome, Recipe, recipe, recipes};
+use feeds_core::notebook::Recorded;
+use feeds_core::quantity::Amount;
+use feeds_core::symbol::{SYMBOLS, System};
+use serde::Serialize;
+use std::fmt::Write as _;
 
-const EXAMPLES: &[Example] = &[Example {
-    line: "feeds formula",
-    says: "every formula there is",
-}];
+const EXAMPLES: &[Example] = &[
+    Example {
+        line: "feeds formula",
+        says: "every formula with its entries",
+    },
+    Example {
+        line: "feeds formula feed-per-tooth v_f=10ft/min z=4 n=4400rpm --working",
+        says: "what a feed means for each edge, step by step",
+    },
+    Example {
+        line: "feeds formula chip-thickness f_z=0.02mm D=6mm a_e=0.3mm --json",
+        says: "the chip of a light side cut, for a script",
+    },
+    Example {
+        line: "feeds formula spindle-speed v_c=200ft/min D=3/16in --units inch",
+        says: "entries and answer in inches",
+    },
+];
 
 /// What `feeds formula` takes.
 #[derive(Args, Debug)]
@@ -15,15 +36,156 @@ const EXAMPLES: &[Example] = &[Example {
 pub struct Flags {
     /// The formula; the list of all without one
     pub name: Option<String>,
-    /// Its inputs, with their units, such as D=6mm
-    #[arg(value_name = "K=V", requires = "name")]
-    pub inputs: Vec<String>,
+    /// Its entries, with their units, such as D=6mm
+    #[arg(value_name = "ENTRY=VALUE", requires = "name")]
+    pub entries: Vec<String>,
 }
 
 /// The formula's results, or the list.
 ///
 /// # Errors
-/// If there is no such formula, or an input is missing or cannot be read.
-pub fn answer(_flags: &Flags, _look: Look) -> Result<Answer, Failure> {
-    Ok(Answer::plain("\n"))
+/// If there is no such formula, or an entry is missing, unknown, unreadable or out of range.
+pub fn answer(flags: &Flags, look: Look) -> Result<Answer, Failure> {
+    match &flags.name {
+        None => list(look),
+        Some(name) => {
+            let recipe = recipe(name)?;
+            one(recipe, &flags.entries, look).map_err(|error| Failure::Entry {
+                error,
+                advice: takes(recipe),
+            })
+        }
+    }
+}
+
+fn one(recipe: &Recipe, entries: &[String], look: Look) -> Result<Answer, EntryError> {
+    let entries: Vec<(&str, &str)> = entries
+        .iter()
+        .map(|entry| pair(entry))
+        .collect::<Result<_, _>>()?;
+    let mut notes = Recorded::default();
+    let results = recipe::run(recipe.name, &entries, &mut notes)?;
+    if look.json {
+        return Answer::document(&recipe::Answer::new(recipe.name, &results, &notes.steps));
+    }
+    let mut text = String::new();
+    for (key, outcome) in &results.entries {
+        let _ = writeln!(text, "{key} = {}", outcome_text(outcome, look.system));
+    }
+    if look.working {
+        for step in &notes.steps {
+            let _ = write!(text, "\n{}", step.text(look.system));
+        }
+    }
+    Ok(Answer::plain(text))
+}
+
+fn pair(entry: &str) -> Result<(&str, &str), EntryError> {
+    entry.split_once('=').ok_or_else(|| {
+        EntryError::sentence(format!(
+            "«{entry}» is no entry: write ENTRY=VALUE, such as D=6mm"
+        ))
+    })
+}
+
+fn outcome_text(outcome: &Outcome, system: System) -> String {
+    match outcome {
+        Outcome::One(amount) => in_system(*amount, system).to_string(),
+        Outcome::List(amounts) => {
+            let shown: Vec<String> = amounts
+                .iter()
+                .map(|a| in_system(*a, system).to_string())
+                .collect();
+            shown.join(", ")
+        }
+    }
+}
+
+/// The amount in the unit people of that system read such amounts in.
+fn in_system(amount: Amount, system: System) -> Amount {
+    let like = SYMBOLS.iter().find(|s| s.unit == amount.unit);
+    match (system, like) {
+        (System::Inch, Some(symbol)) => amount.shown_in(symbol.inch.0),
+        _ => amount,
+    }
+}
+
+/// What a formula takes, a line an entry.
+fn takes(recipe: &Recipe) -> String {
+    let mut text = format!("{} takes:", recipe.name);
+    for field in recipe.fields {
+        let Field {
+            key, name, example, ..
+        } = field;
+        let optional = if field.required { "" } else { " (optional)" };
+        let _ = write!(
+            text,
+            "\n  {key}={example}{optional}: {name}, {}",
+            field.takes()
+        );
+    }
+    text
+}
+
+fn list(look: Look) -> Result<Answer, Failure> {
+    if look.json {
+        let formulas = recipes().map(Listed::of).collect();
+        return Ok(Answer::json(&List { formulas })?);
+    }
+    let mut text = String::new();
+    for recipe in recipes() {
+        let _ = writeln!(text, "{}: {}", recipe.name, recipe.about);
+        let mut line = format!("  feeds formula {}", recipe.name);
+        for field in recipe.fields {
+            let entry = format!("{}={}", field.key, field.example);
+            let _ = if field.required {
+                write!(line, " {entry}")
+            } else {
+                write!(line, " [{entry}]")
+            };
+        }
+        let _ = writeln!(text, "{line}\n  gives {}", recipe.gives.join(", "));
+    }
+    Ok(Answer::plain(text))
+}
+
+/// The register as scripts get it.
+#[derive(Serialize)]
+struct List {
+    formulas: Vec<Listed>,
+}
+
+#[derive(Serialize)]
+struct Listed {
+    name: &'static str,
+    about: &'static str,
+    entries: Vec<ListedEntry>,
+    gives: &'static [&'static str],
+}
+
+#[derive(Serialize)]
+struct ListedEntry {
+    key: &'static str,
+    name: &'static str,
+    takes: String,
+    required: bool,
+    example: &'static str,
+}
+
+impl Listed {
+    fn of(recipe: &Recipe) -> Self {
+        let entry = |field: &Field| ListedEntry {
+            key: field.key,
+            name: field.name,
+            takes: field.takes(),
+            required: field.required,
+            example: field.example,
+        };
+        Self {
+            name: recipe.name,
+            about: recipe.about,
+            entries: recipe.fields.iter().map(entry).collect(),
+            gives: recipe.gives,
+        }
+    }
 }

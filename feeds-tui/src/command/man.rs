@@ -63,20 +63,27 @@ fn render(command: &Command, page: &mut Vec<u8>) -> io::Result<()> {
     man.render_synopsis_section(page)?;
     man.render_description_section(page)?;
     if let Some(examples) = command.get_before_help() {
-        let mut section = Roff::new();
-        section.control("SH", ["EXAMPLES"]).control("nf", []);
-        for line in examples.to_string().lines().skip(1) {
-            section.text([roman(line)]);
-        }
-        section.control("fi", []);
-        section.to_writer(page)?;
+        as_it_stands(&examples.to_string(), page)?;
     }
     man.render_options_section(page)?;
     if command.has_subcommands() {
         man.render_subcommands_section(page)?;
     }
-    if command.get_after_help().is_some() {
-        man.render_extra_section(page)?;
+    if let Some(codes) = command.get_after_help() {
+        as_it_stands(&codes.to_string(), page)?;
     }
-    man.render_version_section(page)
+    Ok(())
+}
+
+/// A section of help, its first line as the heading, its lines kept.
+fn as_it_stands(help: &str, page: &mut Vec<u8>) -> io::Result<()> {
+    let (heading, lines) = help.split_once('\n').unwrap_or((help, ""));
+    let heading = heading.trim_end_matches(':').to_uppercase();
+    let mut section = Roff::new();
+    section.control("SH", [heading.as_str()]).control("nf", []);
+    for line in lines.lines() {
+        section.text([roman(line)]);
+    }
+    section.control("fi", []);
+    section.to_writer(page)
 }

@@ -3,30 +3,197 @@
 use crate::answer::{Answer, Failure};
 use crate::arguments::{Example, Look, TEMPLATE, shown};
 use clap::Args;
+use feeds_core::error::EntryError;
+use reference_tables::listing::Listed;
+use reference_tables::source::Source;
+use reference_tables::{Tables, tables};
+use serde::Serialize;
+use std::fmt::Write as _;
 
-const EXAMPLES: &[Example] = &[Example {
-    line: "feeds tables 1095",
-    says: "every row of a steel",
-}];
+const EXAMPLES: &[Example] = &[
+    Example {
+        line: "feeds tables 1095",
+        says: "every figure that names a steel, weak ones marked",
+    },
+    Example {
+        line: "feeds tables kienzle titanium printed",
+        says: "printed force rows of titanium",
+    },
+    Example {
+        line: "feeds tables speed 440C --json",
+        says: "cutting speeds of a steel, for a script",
+    },
+    Example {
+        line: "feeds tables --sources handbook",
+        says: "sources, here those with a word in their title",
+    },
+];
 
 /// What `feeds tables` takes.
 #[derive(Args, Debug)]
 #[command(help_template = TEMPLATE, before_help = shown(EXAMPLES))]
 pub struct Flags {
-    /// Words that a row must all hold
+    /// Words that a row must all hold: table, steel, quantity, source, printed, weak
     #[arg(value_name = "WORD")]
     pub words: Vec<String>,
+    /// List the sources instead of the rows
+    #[arg(long)]
+    pub sources: bool,
 }
 
-/// The version of the data.
-pub fn version() -> &'static str {
-    "0"
-}
-
-/// The rows.
+/// The rows, or the sources.
 ///
 /// # Errors
-/// If no row holds all the words.
-pub fn answer(_flags: &Flags, _look: Look) -> Result<Answer, Failure> {
-    Ok(Answer::plain("\n"))
+/// If none holds all the words.
+pub fn answer(flags: &Flags, look: Look) -> Result<Answer, Failure> {
+    let tables = all()?;
+    let words = flags.words.join(" ");
+    let rows: Vec<Listed> = if flags.sources {
+        Vec::new()
+    } else {
+        tables.listing().filter(|r| r.has(&words)).collect()
+    };
+    let sources: Vec<&Source> = if flags.sources {
+        tables.sources.iter().filter(|s| has(s, &words)).collect()
+    } else {
+        tables
+            .sources
+            .iter()
+            .filter(|s| rows.iter().any(|r| r.source == s.id))
+            .collect()
+    };
+    if sources.is_empty() {
+        let kind = if flags.sources { "source" } else { "row" };
+        let sentence = format!("no {kind} holds all of «{words}»: leave a word out");
+        return Err(EntryError::sentence(sentence).into());
+    }
+    if look.json {
+        return Ok(Answer::json(&document(tables, &rows, &sources))?);
+    }
+    let mut text = rows_text(&rows);
+    if !rows.is_empty() {
+        text.push_str("\nSources\n");
+    }
+    for source in sources {
+        let read = if source.read { "" } else { " [not read]" };
+        let _ = writeln!(text, "  {}: {source}{read}", source.id);
+    }
+    Ok(Answer::plain(text))
+}
+
+/// The tables built in.
+///
+/// # Errors
+/// If a data file is broken.
+pub fn all() -> Result<&'static Tables, EntryError> {
+    tables().map_err(|error| EntryError::sentence(error.to_string()))
+}
+
+fn has(source: &Source, words: &str) -> bool {
+    let all = format!("{} {source}", source.id).to_lowercase();
+    words
+        .split_whitespace()
+        .all(|word| all.contains(&word.to_lowercase()))
+}
+
+/// A heading for each subject, then a line a figure.
+fn rows_text(rows: &[Listed]) -> String {
+    let mut text = String::new();
+    let mut before = None;
+    for row in rows {
+        let about = (row.table, &row.subject, &row.condition);
+        if before != Some(about) {
+            let gap = if before.is_some() { "\n" } else { "" };
+            let _ = write!(text, "{gap}{}: {}", row.table, row.subject);
+            if !row.condition.is_empty() {
+                let _ = write!(text, "; {}", row.condition);
+            }
+            text.push('\n');
+            before = Some(about);
+        }
+        let weak = if row.weak { ", weak" } else { "" };
+        let _ = write!(
+            text,
+            "  {}: {} [{}, {}{weak}]",
+            row.quantity, row.value, row.source, row.basis
+        );
+        if !row.note.is_empty() {
+            let _ = write!(text, " {}", row.note);
+        }
+        text.push('\n');
+    }
+    text
+}
+
+/// Rows and sources as scripts get them.
+#[derive(Serialize)]
+struct Document<'a> {
+    version: String,
+    rows: Vec<Row<'a>>,
+    sources: Vec<SourceRow<'a>>,
+}
+
+#[derive(Serialize)]
+struct Row<'a> {
+    table: &'a str,
+    subject: &'a str,
+    condition: &'a str,
+    quantity: &'a str,
+    text: &'a str,
+    least: Printed<'a>,
+    most: Printed<'a>,
+    source: &'a str,
+    basis: &'a str,
+    weak: bool,
+    note: &'a str,
+}
+
+/// A number in the unit it is printed in.
+#[derive(Serialize)]
+struct Printed<'a> {
+    value: f64,
+    unit: &'a str,
+}
+
+#[derive(Serialize)]
+struct SourceRow<'a> {
+    id: &'a str,
+    title: &'a str,
+    page: Option<&'a str>,
+    year: Option<u16>,
+    read: bool,
+}
+
+fn document<'a>(tables: &Tables, rows: &'a [Listed], sources: &[&'a Source]) -> Document<'a> {
+    let row = |r: &'a Listed| Row {
+        table: r.table,
+        subject: &r.subject,
+        condition: &r.condition,
+        quantity: r.quantity,
+        text: &r.value,
+        least: Printed {
+            value: r.range.0,
+            unit: &r.unit,
+        },
+        most: Printed {
+            value: r.range.1,
+            unit: &r.unit,
+        },
+        source: &r.source,
+        basis: r.basis.word(),
+        weak: r.weak,
+        note: &r.note,
+    };
+    let source = |s: &&'a Source| SourceRow {
+        id: &s.id,
+        title: &s.title,
+        page: s.page.as_deref(),
+        year: s.year,
+        read: s.read,
+    };
+    Document {
+        version: tables.version(),
+        rows: rows.iter().map(row).collect(),
+        sources: sources.iter().map(source).collect(),
+    }
 }

@@ -46,9 +46,9 @@ pub enum Flow {
 /// use ratatui::{Frame, crossterm::event::Event};
 /// struct Counter(u32);
 /// impl App for Counter {
-///     fn update(&mut self, event: Event) -> Flow {
+///     fn update(&mut self, event: Event) -> std::io::Result<Flow> {
 ///         self.0 += 1;
-///         if event.is_key_press() { Flow::Draw } else { Flow::Rest }
+///         Ok(if event.is_key_press() { Flow::Draw } else { Flow::Rest })
 ///     }
 ///     fn view(&self, frame: &mut Frame) {
 ///         frame.render_widget(self.0.to_string(), frame.area());

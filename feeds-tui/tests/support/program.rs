@@ -1,0 +1,46 @@
+//! The program as a process, and the shell lines of help and README.
+
+use std::path::{Path, PathBuf};
+use std::process::{Command, Output, Stdio};
+
+/// The program, in an environment with nothing of this machine in it.
+pub(crate) fn feeds(args: &[&str]) -> Command {
+    let mut command = Command::new(env!("CARGO_BIN_EXE_feeds"));
+    command.args(args).env_clear().stdin(Stdio::null());
+    command
+}
+
+/// Runs the program to its end.
+#[track_caller]
+pub(crate) fn ran(args: &[&str]) -> Output {
+    feeds(args).output().unwrap()
+}
+
+/// Runs a line as a shell would, with `feeds` on the path, in a folder of its own.
+#[track_caller]
+pub(crate) fn ran_line(line: &str, folder: &Path) -> Output {
+    let program = Path::new(env!("CARGO_BIN_EXE_feeds")).parent().unwrap();
+    let path = std::env::var("PATH").unwrap_or_default();
+    Command::new("sh")
+        .args(["-c", line])
+        .current_dir(folder)
+        .env_clear()
+        .env("PATH", format!("{}:{path}", program.display()))
+        .stdin(Stdio::null())
+        .output()
+        .unwrap()
+}
+
+/// A new empty folder of this name for a test's files.
+pub(crate) fn folder(name: &str) -> PathBuf {
+    let folder = Path::new(env!("CARGO_TARGET_TMPDIR")).join(name);
+    if folder.exists() {
+        std::fs::remove_dir_all(&folder).unwrap();
+    }
+    std::fs::create_dir_all(&folder).unwrap();
+    folder
+}
+
+pub(crate) fn text(bytes: &[u8]) -> String {
+    String::from_utf8(bytes.to_vec()).unwrap()
+}

@@ -1,0 +1,277 @@
+//! The house is kept tidy: arrows between crates, registers, files, lines.
+
+use feeds_core::formula::formulas;
+use feeds_core::formula::recipe::recipes;
+use feeds_core::symbol::SYMBOLS;
+use serde_json::Value;
+use std::collections::BTreeSet;
+use std::fs;
+use std::path::{Path, PathBuf};
+use std::process::Command;
+
+fn root() -> &'static Path {
+    Path::new(env!("CARGO_MANIFEST_DIR")).parent().unwrap()
+}
+
+/// Every Rust file below a folder of the workspace.
+fn rust_files(folder: &str) -> Vec<PathBuf> {
+    fn walk(folder: &Path, files: &mut Vec<PathBuf>) {
+        for entry in fs::read_dir(folder).unwrap() {
+            let path = entry.unwrap().path();
+            if path.is_dir() && path.file_name().is_some_and(|n| n != "target") {
+                walk(&path, files);
+            } else if path.extension().is_some_and(|e| e == "rs") {
+                files.push(path);
+            }
+        }
+    }
+    let mut files = Vec::new();
+    walk(&root().join(folder), &mut files);
+    assert!(!files.is_empty(), "no files in {folder}");
+    files
+}
+
+const CRATES: [&str; 4] = ["feeds-core", "reference-tables", "feeds-tui", "tests"];
+const PROGRAM_SOURCES: [&str; 3] = ["feeds-core/src", "reference-tables/src", "feeds-tui/src"];
+
+/// Lines of code that ship: no comments, no doc tests, no unit tests (they end the file).
+fn shipped(text: &str) -> impl Iterator<Item = (usize, &str)> {
+    text.lines()
+        .enumerate()
+        .take_while(|(_, line)| line.trim() != "#[cfg(test)]")
+        .filter(|(_, line)| !line.trim_start().starts_with("//"))
+        .map(|(at, line)| (at + 1, line))
+}
+
+#[track_caller]
+fn none_ships(sources: &[&str], words: &[&str]) {
+    for file in sources.iter().flat_map(|s| rust_files(s)) {
+        let text = fs::read_to_string(&file).unwrap();
+        for (at, line) in shipped(&text) {
+            for word in words {
+                assert!(!line.contains(word), "{}:{at}: {word}", file.display());
+            }
+        }
+    }
+}
+
+/// Names of the dependencies of each member, of one kind (`null` for the ordinary ones).
+fn dependencies(kind: &Value) -> Vec<(String, BTreeSet<String>)> {
+    let cargo = std::env::var("CARGO").unwrap_or_else(|_| "cargo".to_owned());
+    let output = Command::new(cargo)
+        .args([
+            "metadata",
+            "--no-deps",
+            "--offline",
+            "--format-version",
+            "1",
+        ])
+        .current_dir(root())
+        .output()
+        .unwrap();
+    assert!(
+        output.status.success(),
+        "{}",
+        String::from_utf8_lossy(&output.stderr)
+    );
+    let metadata: Value = serde_json::from_slice(&output.stdout).unwrap();
+    let name = |v: &Value| v["name"].as_str().unwrap().to_owned();
+    let packages = metadata["packages"].as_array().unwrap().iter();
+    let of = |package: &Value| {
+        let all = package["dependencies"].as_array().unwrap().iter();
+        all.filter(|d| d["kind"] == *kind).map(name).collect()
+    };
+    packages.map(|p| (name(p), of(p))).collect()
+}
+
+fn set(names: &[&str]) -> BTreeSet<String> {
+    names.iter().map(|&n| n.to_owned()).collect()
+}
+
+#[test]
+fn arrows_point_one_way() {
+    let members = dependencies(&Value::Null);
+    let names: BTreeSet<String> = members.iter().map(|(name, _)| name.clone()).collect();
+    assert_eq!(names, set(&CRATES));
+    for (name, all) in &members {
+        let inside: BTreeSet<String> = all.intersection(&names).cloned().collect();
+        let allowed = match name.as_str() {
+            "feeds-core" => set(&[]),
+            "reference-tables" => set(&["feeds-core"]),
+            "feeds-tui" => set(&["feeds-core", "reference-tables"]),
+            _ => set(&["feeds-core", "reference-tables", "feeds-tui"]),
+        };
+        assert!(inside.is_subset(&allowed), "{name} depends on {inside:?}");
+        if name == "feeds-core" {
+            assert_eq!(*all, set(&["uom", "serde"]), "the core stays small");
+        }
+    }
+}
+
+#[test]
+fn one_copy_of_the_terminal_library() {
+    let lock = fs::read_to_string(root().join("Cargo.lock")).unwrap();
+    assert_eq!(lock.matches("name = \"crossterm\"").count(), 1);
+}
+
+#[test]
+fn one_place_writes() {
+    none_ships(
+        &PROGRAM_SOURCES,
+        &["println!", "eprintln!", "print!(", "dbg!("],
+    );
+}
+
+#[test]
+fn nothing_shipped_gives_up() {
+    none_ships(
+        &PROGRAM_SOURCES,
+        &[".unwrap()", ".expect(", "panic!(", "unreachable!("],
+    );
+}
+
+#[test]
+fn the_core_does_no_input_or_output() {
+    let words = [
+        "std::fs",
+        "std::io",
+        "std::env",
+        "std::net",
+        "std::process",
+        "std::time",
+        "thread",
+    ];
+    none_ships(&["feeds-core/src"], &words);
+}
+
+#[test]
+fn files_are_short_and_lines_narrow() {
+    for file in CRATES.iter().flat_map(|c| rust_files(c)) {
+        let text = fs::read_to_string(&file).unwrap();
+        assert!(
+            text.lines().count() <= 500,
+            "{} is too long",
+            file.display()
+        );
+        for (at, line) in text.lines().enumerate() {
+            assert!(
+                line.chars().count() <= 100,
+                "{}:{} is too wide",
+                file.display(),
+                at + 1
+            );
+        }
+        assert!(
+            text.starts_with("//!"),
+            "{} does not say what it is for",
+            file.display()
+        );
+    }
+}
+
+#[test]
+fn modules_have_files_of_their_own_name() {
+    for file in CRATES.iter().flat_map(|c| rust_files(c)) {
+        assert!(
+            file.file_name().is_some_and(|n| n != "mod.rs"),
+            "{}",
+            file.display()
+        );
+    }
+}
+
+#[test]
+fn the_register_is_complete() {
+    for formula in formulas() {
+        let card = formula.card;
+        for (what, text) in [
+            ("name", card.name),
+            ("text", card.text),
+            ("why", card.why),
+            ("source", card.source),
+            ("symbol", card.symbol.text),
+        ] {
+            assert!(!text.trim().is_empty(), "«{}» has no {what}", card.name);
+        }
+        for symbol in formula.symbols {
+            assert!(
+                card.text.contains(symbol.text),
+                "«{}» hides {}",
+                card.name,
+                symbol.text
+            );
+        }
+    }
+    let names: BTreeSet<&str> = formulas().map(|f| f.card.name).collect();
+    assert_eq!(names.len(), formulas().count(), "two formulas share a name");
+    let symbols: BTreeSet<&str> = SYMBOLS.iter().map(|s| s.text).collect();
+    assert_eq!(
+        symbols.len(),
+        SYMBOLS.len(),
+        "two symbols are written alike"
+    );
+}
+
+#[test]
+fn every_recipe_explains_itself() {
+    for recipe in recipes() {
+        assert!(
+            !recipe.about.is_empty() && !recipe.gives.is_empty(),
+            "{}",
+            recipe.name
+        );
+        let keys: BTreeSet<&str> = recipe.fields.iter().map(|f| f.key).collect();
+        assert_eq!(
+            keys.len(),
+            recipe.fields.len(),
+            "{}: a key twice",
+            recipe.name
+        );
+        for field in recipe.fields {
+            let said = [field.name, field.example, field.why];
+            assert!(
+                said.iter().all(|s| !s.is_empty()),
+                "{}: {}",
+                recipe.name,
+                field.key
+            );
+        }
+    }
+}
+
+/// The documentation above each `formula!` struct; its source comes from the card.
+fn formula_docs() -> Vec<(PathBuf, String)> {
+    let mut docs = Vec::new();
+    for file in rust_files("feeds-core/src/formula") {
+        let text = fs::read_to_string(&file).unwrap();
+        for block in text.split("\nformula! {\n").skip(1) {
+            let doc: Vec<&str> = block
+                .lines()
+                .map(str::trim)
+                .take_while(|l| l.starts_with("///"))
+                .collect();
+            docs.push((file.clone(), doc.join("\n")));
+        }
+    }
+    docs
+}
+
+#[test]
+fn every_formula_is_documented() {
+    let docs = formula_docs();
+    assert_eq!(
+        docs.len(),
+        formulas().count(),
+        "a formula is not in the register"
+    );
+    for (file, doc) in docs {
+        let first = doc.lines().next().unwrap_or_default();
+        for heading in ["# Takes", "# Gives", "# Example"] {
+            assert!(
+                doc.contains(heading),
+                "{}: «{first}» has no {heading}",
+                file.display()
+            );
+        }
+    }
+}
