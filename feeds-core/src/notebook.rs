@@ -34,6 +34,11 @@ pub enum Origin {
         /// Why this value.
         why: String,
     },
+    /// Chosen by the program inside what is allowed.
+    Chosen {
+        /// By which rule.
+        why: String,
+    },
     /// The result of an earlier step, counted from 1.
     Step {
         /// Which.
@@ -56,6 +61,7 @@ impl Origin {
                 format!("{row}: {source} [{basis}{weak}]")
             }
             Self::Default { why } => format!("default: {why}"),
+            Self::Chosen { why } => format!("chosen: {why}"),
             Self::Step { number } => format!("step {number}"),
         }
     }

@@ -10,6 +10,7 @@ pub mod limits;
 pub mod loads;
 pub mod moments;
 pub mod setup;
+mod working;
 
 use crate::cut::Path;
 use crate::cutter::End;
@@ -18,16 +19,17 @@ use crate::formula::chip::{LargestChip, MeanChip, Thinning};
 use crate::formula::diameter::{BallDiameter, CornerDiameter, SquareDiameter, TiltedBallDiameter};
 use crate::formula::feed::{FeedPerTooth, FeedSpeed};
 use crate::formula::removal::RemovalRate;
-use crate::formula::rubbing::{LeastChip, RubbingShare};
+use crate::formula::rubbing::{CentredRubbingShare, LeastChip, RubbingShare};
 use crate::formula::speed::{CuttingSpeed, TurnsForSpeed};
 use crate::limit::{self, Check};
-use crate::notebook::Notebook;
+use crate::notebook::{Notebook, Origin};
 use crate::quantity::{Angle, Length, Pressure, Quantity, SpindleSpeed, Velocity, VolumeRate};
+use crate::symbol as s;
 use checks::At;
 use interval::Interval;
 use loads::{LoadModel, Loads};
 use moments::{Engaged, Moments};
-use setup::{Setup, SetupError};
+use setup::{Intent, Setup, SetupError};
 
 /// The answer for one pass.
 #[derive(Clone, Debug)]
@@ -127,6 +129,7 @@ impl Planner {
         let d_eff = effective_diameter(setup, notes);
         let moments = Moments::of(setup, d_eff);
         let (n, f_z) = self.chosen(setup, &moments, d_eff)?;
+        told_choice(setup, notes);
         let feeds = Interval::of(setup, &moments, self.model(), n);
         let z = f64::from(setup.cutter.edges);
         let (v_c, n) = speeds(setup, d_eff, n, notes);
@@ -166,12 +169,21 @@ impl Planner {
                     share: lambda,
                     r_edge,
                 });
-                let share = notes.take(RubbingShare {
-                    h_min,
-                    f_z,
-                    kappa,
-                    phi_s,
-                });
+                let share = if centred {
+                    notes.take(CentredRubbingShare {
+                        h_min,
+                        f_z,
+                        kappa,
+                        phi_s,
+                    })
+                } else {
+                    notes.take(RubbingShare {
+                        h_min,
+                        f_z,
+                        kappa,
+                        phi_s,
+                    })
+                };
                 (Some(h_min), Some(share))
             }
         };
@@ -181,6 +193,16 @@ impl Planner {
             .iter()
             .map(|m| (*m, self.model().map(|model| model.at(setup, m, f_z, turns))))
             .collect();
+        let nominal_at = working::Nominal {
+            n,
+            f_z,
+            h_m,
+            q,
+            phi_s: phi_s.value,
+        };
+        let forces = loaded[0]
+            .1
+            .and_then(|loads| working::loads(setup, &nominal_at, &loads, notes));
         let mut checks: Vec<Check> = checks::all(setup, &moments, self.model(), d_eff, at)
             .iter()
             .copied()
@@ -199,8 +221,8 @@ impl Planner {
             thinning,
             h_min,
             rubbing,
-            k_c: None,
-            force_mean: None,
+            k_c: forces.map(|(k_c, _)| k_c),
+            force_mean: forces.map(|(_, force)| force),
             loads: loaded[0].1,
             moments: loaded,
             feeds,
@@ -230,6 +252,30 @@ impl Planner {
             (None, None) => choose::feed(setup, moments, self.model(), n)?,
         };
         Ok((n, f_z))
+    }
+}
+
+/// Tells why spindle speed and feed are what they are, where the user left them free.
+fn told_choice(setup: &Setup, notes: &mut impl Notebook) {
+    let g = &setup.given;
+    let (speed, feed) = match setup.intent {
+        Intent::Cautious => (
+            "low end of the table's band, within the machine",
+            "low end of the table's band or the floor, whichever is more, as a round feed",
+        ),
+        Intent::Production => (
+            "high end of the table's band, within the machine, lowered until a feed fits",
+            "most that keeps every margin, as a round feed",
+        ),
+    };
+    let chosen = |why: &str| Origin::Chosen {
+        why: why.to_owned(),
+    };
+    if g.n.is_none() && g.v_c.is_none() && (g.f_z.is_none() || g.v_f.is_none()) {
+        notes.told(&s::N, || chosen(speed));
+    }
+    if g.f_z.is_none() && g.v_f.is_none() {
+        notes.told(&s::F_Z, || chosen(feed));
     }
 }
 

@@ -174,8 +174,8 @@ symbols! {
     F_Z_MEAN = "F_z,m", "mean pull along the axis", NEWTON, NEWTON 1, POUND 2;
     M_MEAN = "M_m", "mean torque", NEWTON_METRE, NEWTON_METRE 3, INCH_POUND 2;
     M_MAX = "M_max", "peak torque", NEWTON_METRE, NEWTON_METRE 3, INCH_POUND 2;
-    P_MEAN = "P_m", "mean power", WATT, WATT 0, HORSEPOWER 3;
-    P_MAX = "P_max", "peak power", WATT, WATT 0, HORSEPOWER 3;
+    P_MEAN = "P_m", "mean power", WATT, WATT 1, HORSEPOWER 4;
+    P_MAX = "P_max", "peak power", WATT, WATT 1, HORSEPOWER 4;
     F_CLAMP = "F_cl", "clamping force", NEWTON, NEWTON 0, POUND 0;
     F_HOLD = "F_h", "force friction can hold", NEWTON, NEWTON 0, POUND 0;
     FRICTION = "μ", "coefficient of friction", ONE, ONE 2, ONE 2;
@@ -187,10 +187,10 @@ symbols! {
     F = "F", "force", NEWTON, NEWTON 1, POUND 2;
     U = "u", "energy per volume", JOULE_PER_CUBIC_MILLIMETRE, JOULE_PER_CUBIC_MILLIMETRE 2,
         HORSEPOWER_PER_CUBIC_INCH_PER_MINUTE 2;
-    P_C = "P_c", "cutting power", WATT, WATT 0, HORSEPOWER 3;
+    P_C = "P_c", "cutting power", WATT, WATT 1, HORSEPOWER 4;
     M_C_TORQUE = "M_c", "cutting torque", NEWTON_METRE, NEWTON_METRE 3, INCH_POUND 2;
     ETA = "η", "efficiency", ONE, ONE 2, ONE 2;
-    P_MOT = "P_mot", "motor power", WATT, WATT 0, HORSEPOWER 3;
+    P_MOT = "P_mot", "motor power", WATT, WATT 1, HORSEPOWER 4;
     E = "E", "modulus of elasticity", NEWTON_PER_SQUARE_MILLIMETRE, GIGAPASCAL 0,
         KILOPOUND_PER_SQUARE_INCH 0;
     DEFLECTION = "δ", "deflection", MILLIMETRE, MICROMETRE 1, THOU 3;
@@ -231,6 +231,7 @@ symbols! {
     H_GRIP = "h_g", "height of the cut above the grip", MILLIMETRE, MILLIMETRE 1, INCH 3;
     TOLERANCE = "t_w", "tolerance of the wall", MILLIMETRE, MICROMETRE 0, THOU 1;
     SLENDER = "l/D", "stick-out over diameter", ONE, ONE 1, ONE 1;
+    ROUTES = "q_P", "handbook's power over the sum's", ONE, ONE 3, ONE 3;
     GAIN = "Δf_z", "what runout adds to one edge's feed", MILLIMETRE, MICROMETRE 1, THOU 3;
     TIPPING = "M_t", "moment about the grip's edge", NEWTON_METRE, NEWTON_METRE 2, INCH_POUND 1;
     K_MODE = "k_m", "modal stiffness", NEWTON_PER_MILLIMETRE, NEWTON_PER_MILLIMETRE 0,

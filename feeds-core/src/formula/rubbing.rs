@@ -8,6 +8,7 @@ use std::f64::consts::PI;
 pub static FORMULAS: &[Registered] = &[
     registered::<LeastChip>(),
     registered::<RubbingShare>(),
+    registered::<CentredRubbingShare>(),
     registered::<WorstTooth>(),
 ];
 
@@ -65,6 +66,39 @@ formula! {
         let phi_s = f.phi_s.si();
         let cuts_from = (f.h_min.si() / (f.f_z.si() * f.kappa.si().sin())).min(1.0).asin();
         (phi_s.min(cuts_from) + (phi_s - PI + cuts_from).max(0.0)) / phi_s
+    }
+}
+
+formula! {
+    /// Share of the engaged arc that rubs on a path centred on the work.
+    ///
+    /// # Takes
+    /// `h_min` > 0, `f_z` > 0, `0 < κ <= 90°`, `0 < φ_s <= 180°`.
+    ///
+    /// # Gives
+    /// 0 to 1; 1 when the chip never gets as thick as `h_min`.
+    ///
+    /// # Example
+    /// ```
+    /// use feeds_core::formula::{Formula, rubbing::CentredRubbingShare};
+    /// use feeds_core::quantity::{degrees, mm};
+    /// // 120° about the feed begins at 30°, where the chip already is half the feed
+    /// let share = CentredRubbingShare {
+    ///     h_min: mm(0.005), f_z: mm(0.01), kappa: degrees(90.0), phi_s: degrees(120.0),
+    /// };
+    /// assert!(share.value().abs() < 1e-12);
+    /// ```
+    CentredRubbingShare {
+        h_min: Length = H_MIN, f_z: Length = F_Z, kappa: Angle = KAPPA, phi_s: Angle = PHI_S,
+    } -> f64 = RUBBING;
+    name "share of the arc that rubs";
+    text "max(2 · asin(min(h_min / (f_z · sin(κ)), 1)) + φ_s − 180°, 0) / φ_s";
+    why "a centred path enters and leaves the work where the chip is already thick";
+    source "geometry of the chip h = f_z sin κ sin φ";
+    |f| {
+        let phi_s = f.phi_s.si();
+        let cuts_from = (f.h_min.si() / (f.f_z.si() * f.kappa.si().sin())).min(1.0).asin();
+        (2.0 * cuts_from + phi_s - PI).max(0.0) / phi_s
     }
 }
 

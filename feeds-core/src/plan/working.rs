@@ -1,0 +1,116 @@
+//! The working of the loads: the handbook's route beside the sum over a turn.
+
+use super::loads::{Bending, Loads};
+use super::setup::Setup;
+use crate::formula::bending::BENDING;
+use crate::formula::force::{CuttingForce, ForWear, SpecificForce};
+use crate::formula::power::{CuttingPower, CuttingTorque, MotorPower, RouteRatio};
+use crate::formula::turn::TURN;
+use crate::notebook::Notebook;
+use crate::quantity::{Force, Length, Power, Pressure, Quantity, SpindleSpeed, VolumeRate, in_mm};
+use crate::symbol as s;
+
+/// What the nominal engagement is worked out from.
+pub(super) struct Nominal {
+    pub(super) n: SpindleSpeed,
+    pub(super) f_z: Length,
+    pub(super) h_m: Length,
+    pub(super) q: VolumeRate,
+    pub(super) phi_s: f64,
+}
+
+/// Takes every step of the loads; gives `k_c` and the mean cutting force of one edge.
+pub(super) fn loads(
+    setup: &Setup,
+    at: &Nominal,
+    loads: &Loads,
+    notes: &mut impl Notebook,
+) -> Option<(Pressure, Force)> {
+    let resistance = setup.stock.resistance?;
+    let pair = resistance.mean;
+    let mut k_c = notes.take(SpecificForce {
+        kc11: pair.kc11,
+        h: at.h_m,
+        m_c: pair.m_c,
+    });
+    if resistance.wear > 1.0 {
+        let wear = resistance.wear;
+        k_c = notes.take(ForWear { k_c, wear });
+    }
+    let force = notes.take(CuttingForce {
+        k_c,
+        b: setup.cut.a_p,
+        h: at.h_m,
+    });
+    let p_c = notes.take(CuttingPower { k_c, q: at.q });
+    notes.take(CuttingTorque { p_c, n: at.n });
+    if let Some(machine) = &setup.machine {
+        let efficiency = machine.efficiency;
+        notes.take(MotorPower { p_c, efficiency });
+    }
+    over_a_turn(setup, at, loads, notes);
+    let p_m = Power::from_si(loads.power);
+    notes.take(RouteRatio { p_c, p_m });
+    bending(setup, loads, notes);
+    Some((k_c, force))
+}
+
+fn over_a_turn(setup: &Setup, at: &Nominal, loads: &Loads, notes: &mut impl Notebook) {
+    let cutter = &setup.cutter;
+    let machine = setup.machine.as_ref();
+    let runout = machine.and_then(|m| m.runout).map_or(0.0, Quantity::si);
+    let hardest = setup.stock.resistance.map(|r| r.hardest);
+    notes.summed(
+        TURN,
+        || {
+            let mut inputs = vec![
+                (&s::D, cutter.diameter.si()),
+                (&s::Z, f64::from(cutter.edges)),
+                (&s::HELIX, cutter.helix.si()),
+                (&s::A_P, setup.cut.a_p.si()),
+                (&s::PHI_S, at.phi_s),
+                (&s::F_Z, at.f_z.si()),
+                (&s::N, at.n.si()),
+                (&s::TIR, runout),
+            ];
+            if let Some(pair) = hardest {
+                inputs.push((&s::KC11, pair.kc11.si()));
+                inputs.push((&s::M_C, pair.m_c));
+            }
+            inputs
+        },
+        || {
+            vec![
+                (&s::F_XY, loads.lateral),
+                (&s::M_MAX, loads.torque),
+                (&s::P_MEAN, loads.power),
+            ]
+        },
+    );
+}
+
+fn bending(setup: &Setup, loads: &Loads, notes: &mut impl Notebook) {
+    let bending = Bending::of(setup, setup.cut.a_p);
+    notes.summed(
+        BENDING,
+        || {
+            vec![
+                (&s::E, setup.cutter.modulus.si()),
+                (&s::F_XY, loads.lateral),
+                (&s::STICK_OUT, setup.cutter.stick_out.si()),
+                (&s::LOAD_FROM_TIP, setup.cut.a_p.si() / 2.0),
+            ]
+        },
+        || {
+            vec![
+                (&s::DEFLECTION, loads.tip),
+                // The give is in mm/N.
+                (
+                    &s::STIFFNESS,
+                    1e3 / bending.give(in_mm(setup.cut.a_p) / 2.0),
+                ),
+                (&s::SIGMA, loads.stress),
+            ]
+        },
+    );
+}
