@@ -147,7 +147,7 @@ impl Tables {
             (a <= f_z && f_z <= b).then(|| x + (y - x) * ((f_z - a) / (b - a)).si())
         });
         let below = rows().next().filter(|(a, _)| f_z < *a);
-        let above = rows().last().filter(|(b, _)| f_z > *b);
+        let above = rows().next_back().filter(|(b, _)| f_z > *b);
         inner.or(below.or(above).map(|(_, x)| x))
     }
 }

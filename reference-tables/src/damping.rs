@@ -18,6 +18,7 @@ impl Tables {
 }
 
 pub(crate) fn list(rows: &[Line<Ratio>], out: &mut Vec<Listed>) {
-    rows.iter()
-        .for_each(|r| r.list(TABLE, "damping ratio", out));
+    for row in rows {
+        row.list(TABLE, "damping ratio", out);
+    }
 }

@@ -123,10 +123,7 @@ impl Tables {
             .iter()
             .filter(|r| {
                 let stock = r.classes.contains(&state.class()) || r.every_stock;
-                r.machine == machine
-                    && r.path.holds(cut)
-                    && stock
-                    && (state.hardened || !r.hardened)
+                r.machine == machine && r.path == cut && stock && (state.hardened || !r.hardened)
             })
             .filter_map(|r| Some((r, r.cited()?)))
             .collect();

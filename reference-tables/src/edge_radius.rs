@@ -94,50 +94,50 @@ impl Tables {
                 kept: own.map(|r| (r.r_edge.value.band(), r.cited())).collect(),
             });
         }
-        self.neighbours(
+        neighbours(
             of_material().filter(|r| r.coating != Coating::Honed),
             kind,
             diameter,
         )
     }
+}
 
-    fn neighbours<'t>(
-        &self,
-        rows: impl Iterator<Item = &'t EdgeRow> + Clone,
-        kind: CutterKind,
-        diameter: Length,
-    ) -> Result<Choice<Band<Length>>, Unknown> {
-        let below = rows.clone().filter(|r| r.diameter.value.most < diameter);
-        let below = below
-            .max_by(|a, b| in_mm(a.diameter.value.most).total_cmp(&in_mm(b.diameter.value.most)));
-        let above = rows.filter(|r| r.coating.holds(kind) && r.diameter.value.least > diameter);
-        let above = above
-            .min_by(|a, b| in_mm(a.diameter.value.least).total_cmp(&in_mm(b.diameter.value.least)));
-        let (Some(low), Some(high)) = (below.or(above), above) else {
-            return Err(Unknown {
-                needs: format!(
-                    "the edge radius of {} of {:.3} mm",
-                    kind.words(),
-                    in_mm(diameter)
-                ),
-                nearest: below.map(|r| format!("{}: {}", r.subject, r.r_edge.value)),
-                advice: "measure it or ask the maker of the cutter".to_owned(),
-            });
-        };
-        let (a, b) = (low.r_edge.value.band(), high.r_edge.value.band());
-        let hull = b.hull(a);
-        let middle = (hull.least + hull.most) / 2.0;
-        Ok(Choice {
-            value: Band {
-                start: middle,
-                ..hull
-            },
-            row: high.cited(),
-            why: "no row for this diameter: band of the neighbouring rows".to_owned(),
-            weak: true,
-            kept: vec![(a, low.cited()), (b, high.cited())],
-        })
-    }
+/// The band of the rows next to a diameter that has none.
+fn neighbours<'t>(
+    rows: impl Iterator<Item = &'t EdgeRow> + Clone,
+    kind: CutterKind,
+    diameter: Length,
+) -> Result<Choice<Band<Length>>, Unknown> {
+    let below = rows.clone().filter(|r| r.diameter.value.most < diameter);
+    let below =
+        below.max_by(|a, b| in_mm(a.diameter.value.most).total_cmp(&in_mm(b.diameter.value.most)));
+    let above = rows.filter(|r| r.coating.holds(kind) && r.diameter.value.least > diameter);
+    let above = above
+        .min_by(|a, b| in_mm(a.diameter.value.least).total_cmp(&in_mm(b.diameter.value.least)));
+    let (Some(low), Some(high)) = (below.or(above), above) else {
+        return Err(Unknown {
+            needs: format!(
+                "the edge radius of {} of {:.3} mm",
+                kind.words(),
+                in_mm(diameter)
+            ),
+            nearest: below.map(|r| format!("{}: {}", r.subject, r.r_edge.value)),
+            advice: "measure it or ask the maker of the cutter".to_owned(),
+        });
+    };
+    let (a, b) = (low.r_edge.value.band(), high.r_edge.value.band());
+    let hull = b.hull(a);
+    let middle = (hull.least + hull.most) / 2.0;
+    Ok(Choice {
+        value: Band {
+            start: middle,
+            ..hull
+        },
+        row: high.cited(),
+        why: "no row for this diameter: band of the neighbouring rows".to_owned(),
+        weak: true,
+        kept: vec![(a, low.cited()), (b, high.cited())],
+    })
 }
 
 pub(crate) fn list(table: &EdgeRadii, out: &mut Vec<Listed>) {

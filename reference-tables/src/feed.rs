@@ -166,7 +166,7 @@ impl Tables {
             if !row.cut.holds(cut) || (seen && row.by_diameter().is_some()) {
                 continue;
             }
-            items.extend(self.feed_item(row, &rows, state, diameter));
+            items.extend(self.feed_item(row, &rows, state, (diameter, cut)));
         }
         let what = format!(
             "feed per tooth with {} of {:.3} mm",
@@ -181,7 +181,7 @@ impl Tables {
         row: &FeedRow,
         rows: &[&FeedRow],
         state: &State<'_>,
-        diameter: Length,
+        (diameter, cut): (Length, Cut),
     ) -> Option<Item<Band<Length>>> {
         let mut reach = row.scope.reach(self, state, |_| false)?;
         let (value, printed, origin) = if let Some(share) = &row.f_z_over_d {
@@ -209,7 +209,7 @@ impl Tables {
             reach,
             series: format!("{} {series} {:?}", origin.source, row.cut),
             span: row.scope.span(self),
-            for_this_cut: row.cut != Cut::Any,
+            for_this_cut: row.cut == cut,
         })
     }
 }

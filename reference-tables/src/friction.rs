@@ -35,5 +35,7 @@ impl Tables {
 }
 
 pub(crate) fn list(rows: &[Line<Ratio, Pair>], out: &mut Vec<Listed>) {
-    rows.iter().for_each(|r| r.list(TABLE, "friction", out));
+    for row in rows {
+        row.list(TABLE, "friction", out);
+    }
 }

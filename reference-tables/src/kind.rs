@@ -115,8 +115,9 @@ pub enum Cut {
 }
 
 impl Cut {
-    /// Whether a row for this cut holds for `asked`.
+    /// Whether a row for this cut holds for `asked`: a finish is a side cut of little width.
     pub(crate) fn holds(self, asked: Self) -> bool {
-        self == Self::Any || asked == Self::Any || self == asked
+        let thin_side = self == Self::Side && asked == Self::Finish;
+        self == Self::Any || asked == Self::Any || self == asked || thin_side
     }
 }

@@ -251,19 +251,27 @@ impl Tables {
         let items = |test: &dyn Fn(&SpeedRow) -> bool| -> Vec<_> {
             rows()
                 .filter(|r| test(r))
-                .filter_map(|r| self.speed_item(r, state))
+                .filter_map(|r| self.speed_item(r, state, cut))
                 .collect()
         };
         let what = format!("cutting speed with {}", kind.words());
         self.choose(&what, state, &items(&|row| row.cut.holds(cut)))
             .or_else(|unknown| {
-                // a row for another kind of cut is better than none
-                self.choose(&what, state, &items(&|_| true))
-                    .map_err(|_| unknown)
+                let mut other = self
+                    .choose(&what, state, &items(&|_| true))
+                    .map_err(|_| unknown)?;
+                other.weak = true;
+                other.why = format!("the row is for another kind of cut; {}", other.why);
+                Ok(other)
             })
     }
 
-    fn speed_item(&self, row: &SpeedRow, state: &State<'_>) -> Option<Item<Band<Velocity>>> {
+    fn speed_item(
+        &self,
+        row: &SpeedRow,
+        state: &State<'_>,
+        cut: Cut,
+    ) -> Option<Item<Band<Velocity>>> {
         let mut reach = row.scope.reach(self, state, |g| g.force_only)?;
         reach.unsafe_side |= row.overstates;
         let series = row.scope.family.as_ref().unwrap_or(&row.subject);
@@ -278,7 +286,7 @@ impl Tables {
             reach,
             series: format!("{} {series} {:?}", row.v_c.origin.source, row.cut),
             span: row.scope.span(self),
-            for_this_cut: row.cut != Cut::Any,
+            for_this_cut: row.cut == cut,
         })
     }
 }
