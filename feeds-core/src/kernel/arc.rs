@@ -2,9 +2,8 @@
 
 use core::f64::consts::{FRAC_PI_2, PI};
 
-/// Pieces of the table: with cubics graded towards φ = 0 the error is below 5e-9 for m_c ≤ 0.4
-/// and below 2e-7 up to m_c = 0.8, of integrals near 1.
-const CELLS: usize = 128;
+/// Pieces of the table.
+const CELLS: usize = 384;
 /// Terms of the power series; at φ = π/2 each is about a quarter of the one before.
 const TERMS: usize = 28;
 
@@ -31,8 +30,9 @@ pub struct Moments {
 /// table serves every cut in a stock. The caller owns it and may keep it as long as `m_c` stands.
 ///
 /// # Method
-/// Node values from the power series of (sin φ/φ)^a, then cubic Hermite pieces in √φ: near
-/// φ = 0 the integrals go like φ^(p+1), which in √φ has a bounded third derivative.
+/// Node values from the power series of (sin φ/φ)^a, then cubic Hermite pieces in the fourth
+/// root of φ, in which the integrals, going like φ^(p+1) near 0, are smooth enough: integrals
+/// are within 1e-9, and differences over ever smaller arcs within 2e-7 of the largest integrand.
 ///
 /// # Example
 /// ```
@@ -44,7 +44,7 @@ pub struct Moments {
 #[derive(Clone, Debug)]
 pub struct Arc {
     power: f64,
-    cells: Box<[Cell; CELLS]>,
+    cells: Box<[Cell]>,
     /// The integrals from 0 to π.
     half_turn: Moments,
 }
@@ -62,21 +62,21 @@ impl Arc {
     pub fn new(m_c: f64) -> Self {
         let power = 1.0 - m_c;
         let (one, sin) = (Series::new(power), Series::new(power + 1.0));
-        let step = FRAC_PI_2.sqrt() / as_f64(CELLS);
-        // Value and slope per cell of each integral at the node u = √φ.
+        let step = FRAC_PI_2.sqrt().sqrt() / as_f64(CELLS);
+        // Value and slope per cell of each integral at a node in u, φ = u⁴.
         let node = |i: usize| {
             let u = as_f64(i) * step;
-            let phi = u * u;
+            let phi = u.powi(4);
             let (s, c) = phi.sin_cos();
             let chip = s.powf(power);
-            let slope = 2.0 * u * step * chip;
+            let slope = 4.0 * u.powi(3) * step * chip;
             [
                 (s * chip / (power + 1.0), slope * c),
                 (sin.at(phi), slope * s),
                 (one.at(phi), slope),
             ]
         };
-        let mut cells = Box::new([Cell::default(); CELLS]);
+        let mut cells = vec![Cell::default(); CELLS].into_boxed_slice();
         let mut from = node(0);
         for (i, cell) in cells.iter_mut().enumerate() {
             let to = node(i + 1);
@@ -119,12 +119,12 @@ impl Arc {
 
     #[inline]
     fn quarter(&self, phi: f64) -> Moments {
-        const PER_ROOT: f64 = 102.129_223_782_766_77; // CELLS / √(π/2)
-        let x = phi.max(0.0).sqrt() * PER_ROOT;
+        const PER_ROOT: f64 = 343.0056352273929; // CELLS / (π/2)^¼
+        let x = phi.max(0.0).sqrt().sqrt() * PER_ROOT;
         #[expect(
             clippy::cast_possible_truncation,
             clippy::cast_sign_loss,
-            reason = "0 ≤ x ≤ 256"
+            reason = "0 ≤ x ≤ CELLS"
         )]
         let i = (x as usize).min(CELLS - 1);
         let t = x - as_f64(i);

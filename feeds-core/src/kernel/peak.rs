@@ -1,6 +1,8 @@
 //! Peaks over the turn: between the kinks, where an edge's end enters or leaves the cut, the load
 //! is smooth, so each stretch is sampled and the best sample refined.
 
+use core::f64::consts::PI;
+
 use super::root::golden;
 use super::turn::{INSIDE, Load, Turn};
 
@@ -57,71 +59,125 @@ const MEASURES: [Measure; 9] = [
     |l| -l.torque,
 ];
 
-/// Widest step between samples of [`Turn::extremes`], rad.
+/// Mean step between samples of [`Turn::extremes`], rad.
 const FINE: f64 = 0.04;
-/// Steps in each stretch of [`Turn::peaks`].
-const COARSE: u32 = 6;
+/// The same of [`Turn::peaks`] on a square end.
+const COARSE: f64 = 0.15;
+/// Fewest steps in a stretch.
+const FEWEST: f64 = 8.0;
 
 impl Turn<'_> {
-    /// Extremes over a turn, to about 1e-9 of the peak; some ten microseconds for a square end.
+    /// Extremes over a turn, to about 1e-9 of the peak for a square end; tens of microseconds.
     pub fn extremes(&self) -> Extremes {
-        let mut best = [(f64::NEG_INFINITY, 0.0, 0.0); MEASURES.len()];
-        self.stretches(|from, to| {
-            let count = ((to - from) / FINE).ceil().max(4.0);
-            let step = (to - from) / count;
-            let mut k = 0.0;
-            while k <= count {
-                let theta = (from + k * step).min(to);
-                let load = self.at(theta);
-                for (best, measure) in best.iter_mut().zip(MEASURES) {
-                    let value = measure(&load);
-                    if value > best.0 {
-                        *best = (value, (theta - step).max(from), (theta + step).min(to));
-                    }
-                }
-                k += 1.0;
-            }
-        });
-        let refine = |i: usize| {
-            let (sampled, from, to) = best[i];
-            let (theta, value) = golden(from, to, 1e-7, |t| MEASURES[i](&self.at(t)));
-            (theta, value.max(sampled))
-        };
-        let (lateral_at, _) = refine(0);
+        let samples = self.survey();
+        let most = |i: usize| self.most(&samples, MEASURES[i], 1e-7);
+        let (lateral_at, _) = most(0);
         Extremes {
             least: Load {
-                x: -refine(2).1,
-                y: -refine(4).1,
-                z: -refine(6).1,
-                torque: -refine(8).1,
+                x: -most(2).1,
+                y: -most(4).1,
+                z: -most(6).1,
+                torque: -most(8).1,
             },
             most: Load {
-                x: refine(1).1,
-                y: refine(3).1,
-                z: refine(5).1,
-                torque: refine(7).1,
+                x: most(1).1,
+                y: most(3).1,
+                z: most(5).1,
+                torque: most(7).1,
             },
             lateral: self.at(lateral_at),
             lateral_at,
         }
     }
 
-    /// The peaks alone from a few dozen angles, for searches: within 1e-4 for a square end.
+    /// Samples of each smooth stretch.
+    fn survey(&self) -> Vec<Vec<(f64, Load)>> {
+        let mut samples = Vec::new();
+        self.stretches(|from, to| {
+            let count = ((to - from) / FINE).ceil().max(FEWEST);
+            let mut stretch = vec![(from, self.at(from))];
+            let mut k = 1.0;
+            while k < count {
+                let theta = place(from, to, k / count);
+                stretch.push((theta, self.at(theta)));
+                k += 1.0;
+            }
+            stretch.push((to, self.at(to)));
+            samples.push(stretch);
+        });
+        samples
+    }
+
+    /// Place, to within `tolerance`, and height of the largest value: every crest of the samples that might turn out to
+    /// be it is refined.
+    fn most(&self, samples: &[Vec<(f64, Load)>], measure: Measure, tolerance: f64) -> (f64, f64) {
+        let values = || {
+            samples
+                .iter()
+                .flatten()
+                .map(|&(theta, load)| (theta, measure(&load)))
+        };
+        let mut best = (0.0, f64::NEG_INFINITY);
+        let mut least = f64::INFINITY;
+        for (theta, value) in values() {
+            least = least.min(value);
+            if value > best.1 {
+                best = (theta, value);
+            }
+        }
+        let reach = best.1.abs().max(least.abs());
+        let enough = best.1 - 1e-2 * reach;
+        for stretch in samples {
+            for (k, &(theta, load)) in stretch.iter().enumerate() {
+                let value = measure(&load);
+                let before = stretch[k.saturating_sub(1)];
+                let after = stretch[(k + 1).min(stretch.len() - 1)];
+                let (rise, fall) = (value - measure(&before.1), value - measure(&after.1));
+                // A constant load has no crest but rounding.
+                let crest = rise >= 0.0 && fall >= 0.0 && rise.max(fall) > 1e-12 * reach;
+                if crest && value > enough {
+                    let top = golden(before.0, after.0, tolerance, |t| measure(&self.at(t)));
+                    let top = if top.1 > value { top } else { (theta, value) };
+                    best = if top.1 > best.1 { top } else { best };
+                }
+            }
+        }
+        best
+    }
+
+    /// The peaks alone from a few dozen angles, for searches: lateral force and torque within
+    /// 1e-3, lift and the force along the feed within 5e-3 of the peak. Microseconds for a square
+    /// end; a round one takes a tenth of a millisecond.
     pub fn peaks(&self) -> Peaks {
+        if self.is_round() {
+            let samples = self.survey();
+            let most = |i: usize| self.most(&samples, MEASURES[i], 1e-3).1.max(0.0);
+            let (lateral, torque) = (most(0).sqrt(), most(7));
+            return Peaks {
+                lateral,
+                torque,
+                lift: most(5),
+                along: most(1),
+            };
+        }
         let mut peaks = [0.0_f64; 4];
         self.stretches(|from, to| {
-            let step = (to - from) / f64::from(COARSE);
-            let mut before = [[0.0; 4]; 2];
-            for k in 0..=COARSE {
-                let l = self.at(from + f64::from(k) * step);
+            let count = ((to - from) / COARSE).ceil().max(FEWEST);
+            let mut before = [(from, [0.0; 4]); 2];
+            let mut k = 0.0;
+            while k <= count {
+                let theta = place(from, to, k / count);
+                let l = self.at(theta);
                 let now = [l.x * l.x + l.y * l.y, l.torque, l.z, l.x];
                 for (i, peak) in peaks.iter_mut().enumerate() {
                     *peak = peak.max(now[i]);
-                    if k >= 2 {
-                        *peak = peak.max(crest(before[0][i], before[1][i], now[i]));
+                    if k >= 2.0 {
+                        let sample = |(theta, values): (f64, [f64; 4])| (theta, values[i]);
+                        *peak = peak.max(crest(before.map(sample), (theta, now[i])));
                     }
                 }
-                before = [before[1], now];
+                before = [before[1], (theta, now)];
+                k += 1.0;
             }
         });
         let [squared, torque, lift, along] = peaks;
@@ -147,12 +203,19 @@ impl Turn<'_> {
     }
 }
 
-/// Top of the parabola through three even samples when it lies between them.
-fn crest(a: f64, b: f64, c: f64) -> f64 {
-    let (slope, bend) = (0.5 * (c - a), a - 2.0 * b + c);
-    if b >= a && b >= c && bend < 0.0 {
-        b - 0.5 * slope * slope / bend
+/// Samples closer towards the ends of a stretch, where sin^p may rise with a cusp.
+fn place(from: f64, to: f64, share: f64) -> f64 {
+    from + (to - from) * 0.5 * (1.0 - (PI * share).cos())
+}
+
+/// Top of the parabola through three samples when it lies between them.
+fn crest([a, b]: [(f64, f64); 2], c: (f64, f64)) -> f64 {
+    let slope = (b.1 - a.1) / (b.0 - a.0);
+    let bend = ((c.1 - b.1) / (c.0 - b.0) - slope) / (c.0 - a.0);
+    let top = 0.5 * (a.0 + b.0 - slope / bend);
+    if b.1 >= a.1 && b.1 >= c.1 && bend < 0.0 {
+        a.1 + (top - a.0) * (slope + bend * (top - b.0))
     } else {
-        b
+        b.1
     }
 }

@@ -12,8 +12,8 @@
 //! half turn where r < `a_e/2`.
 //!
 //! # Holds for
-//! Constant lead (the lag grows with height as on the shank) and level floors. A band takes its
-//! middle κ; with [`ROUND_BANDS`] of them means are within 1e-3 and peaks within 3e-3.
+//! Constant lead (the lag grows with height as on the shank) and level floors. Within a band κ
+//! and r enter by quadrature, and the ends of the engaged arc change evenly.
 
 use core::f64::consts::{FRAC_PI_2, PI};
 
@@ -33,27 +33,83 @@ pub(super) struct Band {
     pub(super) lag: f64,
     pub(super) span: f64,
     pub(super) straight: bool,
-    /// Engaged arc, rad, and the integrals at its ends.
-    pub(super) start: f64,
-    pub(super) end: f64,
+    /// Engaged arc at its lower and upper end, rad.
+    pub(super) low: Window,
+    pub(super) high: Window,
+    /// The same arc over its whole height, as on a square end, and the integrals at its ends.
+    pub(super) even: bool,
     pub(super) at_start: Moments,
     pub(super) at_end: Moments,
-    /// Tangential, towards the axis, along the axis: N per unit of the integrals.
-    cut: [f64; 3],
-    edge: [f64; 3],
-    radius: f64,
+    /// Mean over its height of the integrals over the engaged arc, of chip and edge.
+    pub(super) mean: [Moments; 2],
+    cut: Lean,
+    edge: Lean,
+}
+
+/// A force law turned into the directions of a band: N and N mm per unit of the integrals.
+#[derive(Clone, Copy, Debug)]
+struct Lean {
+    tangential: f64,
+    inward: f64,
+    axial: f64,
+    torque: f64,
+}
+
+/// Engaged arc, rad.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Window {
+    pub(super) start: f64,
+    pub(super) end: f64,
 }
 
 impl Band {
+    /// Angles of its lower end between which any of it can be engaged.
+    #[inline]
+    pub(super) fn reach(&self) -> (f64, f64) {
+        let (low, high) = (self.low, self.high);
+        (
+            low.start.min(high.start + self.span),
+            low.end.max(high.end + self.span),
+        )
+    }
+
+    /// Shares of its height between which it is engaged with the lower end at `phi`; the ends of
+    /// the arc change evenly along it.
+    pub(super) fn engaged(&self, phi: f64) -> (f64, f64) {
+        let (low, high) = (self.low, self.high);
+        let entry = (phi - low.start) / (self.span + high.start - low.start);
+        let exit = phi - low.end;
+        let drift = self.span + high.end - low.end;
+        // The arc never starts earlier higher up, but it may end earlier.
+        let mut part = (
+            0.0,
+            if entry.is_nan() {
+                0.0
+            } else {
+                entry.clamp(0.0, 1.0)
+            },
+        );
+        if drift > 0.0 {
+            part.0 = (exit / drift).clamp(0.0, 1.0);
+        } else if drift < 0.0 {
+            part.1 = part.1.min((exit / drift).clamp(0.0, 1.0));
+        } else if exit >= 0.0 {
+            part.1 = 0.0;
+        }
+        part
+    }
+
     /// From summed integrals to forces.
     #[inline]
     pub(super) fn load(&self, cut: Moments, edge: Moments) -> Load {
-        let ([t, r, a], [te, re, ae]) = (self.cut, self.edge);
+        let (c, e) = (&self.cut, &self.edge);
         Load {
-            x: -(t * cut.cos + te * edge.cos) - (r * cut.sin + re * edge.sin),
-            y: (t * cut.sin + te * edge.sin) - (r * cut.cos + re * edge.cos),
-            z: a * cut.one + ae * edge.one,
-            torque: (t * cut.one + te * edge.one) * self.radius,
+            x: -(c.tangential * cut.cos + e.tangential * edge.cos)
+                - (c.inward * cut.sin + e.inward * edge.sin),
+            y: (c.tangential * cut.sin + e.tangential * edge.sin)
+                - (c.inward * cut.cos + e.inward * edge.cos),
+            z: c.axial * cut.one + e.axial * edge.one,
+            torque: c.torque * cut.one + e.torque * edge.one,
         }
     }
 }
@@ -86,80 +142,136 @@ pub(super) fn bands(arc: &Arc, cut: &Cut, law: &Law) -> Vec<Band> {
     let mut bands = Vec::new();
     if curved > 0.0 {
         let top = (1.0 - curved / round).acos();
-        let count = (f64::from(ROUND_BANDS) * top / FRAC_PI_2).ceil().max(8.0);
-        let step = top / count;
-        let height = |kappa: f64| round * (1.0 - kappa.cos());
-        let mut k = 0.0;
-        while k < count {
-            let (from, to) = (k * step, (k + 1.0) * step);
-            let edge = Piece {
-                from: height(from),
-                to: height(to),
-                width: round * step,
-                kappa: 0.5 * (from + to),
-                radius: 0.5 * cut.d - round * (1.0 - (0.5 * (from + to)).sin()),
-            };
-            bands.push(edge.band(arc, cut, law));
-            k += 1.0;
+        let split = widening(cut, round).min(top);
+        for (low, high) in [(0.0, split), (split, top)] {
+            let count = (f64::from(ROUND_BANDS) * ((high - low) / FRAC_PI_2).sqrt()).ceil();
+            // Finer towards the low end, where the engaged arc changes fastest.
+            let kappa = |k: f64| low + (high - low) * (k / count) * (k / count);
+            let height = |kappa: f64| round * (1.0 - kappa.cos());
+            let mut k = 0.0;
+            while k < count {
+                let (from, to) = (kappa(k), kappa(k + 1.0));
+                let at = |(x, w)| Point::on_round(cut, round, from + x * (to - from), w);
+                let heights = (height(from), height(to));
+                let radii = [at((0.0, 0.0)).radius, at((1.0, 0.0)).radius];
+                let width = round * (to - from);
+                bands.push(band((arc, cut, law), heights, radii, width, &GAUSS.map(at)));
+                k += 1.0;
+            }
         }
     }
     if cut.a_p > round {
-        let (from, to) = (round, cut.a_p);
-        let radius = 0.5 * cut.d;
-        let edge = Piece {
-            from,
-            to,
-            width: to - from,
-            kappa: FRAC_PI_2,
-            radius,
+        let shank = Point {
+            sin: 1.0,
+            cos: 0.0,
+            radius: 0.5 * cut.d,
+            weight: 1.0,
         };
-        bands.push(edge.band(arc, cut, law));
+        let (heights, radii) = ((round, cut.a_p), [shank.radius; 2]);
+        bands.push(band(
+            (arc, cut, law),
+            heights,
+            radii,
+            cut.a_p - round,
+            &[shank],
+        ));
     }
     bands
 }
 
-/// Where a band lies: heights, length of edge, lead angle and radius, mm and rad.
-struct Piece {
-    from: f64,
-    to: f64,
-    width: f64,
-    kappa: f64,
+/// Points and weights of three-point Gauss quadrature over 0 ..= 1.
+const GAUSS: [(f64, f64); 3] = [
+    (0.112_701_665_379_258_31, 5.0 / 18.0),
+    (0.5, 8.0 / 18.0),
+    (0.887_298_334_620_741_7, 5.0 / 18.0),
+];
+
+/// A point on the edge: its lead angle, its radius and its share of the band.
+struct Point {
+    sin: f64,
+    cos: f64,
     radius: f64,
+    weight: f64,
 }
 
-impl Piece {
-    fn band(&self, arc: &Arc, cut: &Cut, law: &Law) -> Band {
-        let lag = cut.lag_per_mm();
-        let span = lag * (self.to - self.from);
-        let straight = span < STRAIGHT;
-        let (start, end) = window(cut, self.radius);
-        let (sin, cos) = self.kappa.sin_cos();
-        let lean =
-            |[t, r, a]: [f64; 3], k: f64| [k * t, k * (r * sin + a * cos), k * (a * sin - r * cos)];
-        let density = if straight {
-            self.width
-        } else {
-            self.width / span
-        };
-        Band {
-            lag: lag * self.from,
-            span: if straight { 0.0 } else { span },
-            straight,
-            start,
-            end,
-            at_start: arc.at(start),
-            at_end: arc.at(end),
-            cut: lean(law.cut, density * (cut.f_z * sin).powf(arc.power())),
-            edge: lean(law.edge, density),
-            radius: self.radius,
+impl Point {
+    fn on_round(cut: &Cut, round: f64, kappa: f64, weight: f64) -> Self {
+        let (sin, cos) = kappa.sin_cos();
+        Self {
+            sin,
+            cos,
+            radius: 0.5 * cut.d - round * (1.0 - sin),
+            weight,
         }
     }
 }
 
-/// Engaged arc at a local radius, rad.
-fn window(cut: &Cut, radius: f64) -> (f64, f64) {
+/// A band between two heights and radii with `width` mm of edge.
+fn band(
+    (arc, cut, law): (&Arc, &Cut, &Law),
+    (from, to): (f64, f64),
+    radii: [f64; 2],
+    width: f64,
+    points: &[Point],
+) -> Band {
+    let lag = cut.lag_per_mm();
+    let span = lag * (to - from);
+    let straight = span < STRAIGHT;
+    let [low, high] = radii.map(|r| window(cut, r));
+    let even = (low.start - high.start).abs() + (low.end - high.end).abs() < STRAIGHT;
+    let mut mean = [Moments::default(); 2];
+    for p in points {
+        let w = window(cut, p.radius);
+        add(&mut mean[0], arc.at(w.end) - arc.at(w.start), p.weight);
+        add(&mut mean[1], edge_at(w.end) - edge_at(w.start), p.weight);
+    }
+    let density = if straight { width } else { width / span };
+    let lean = |[t, r, a]: [f64; 3], size: &dyn Fn(&Point) -> f64| {
+        let mut lean = Lean {
+            tangential: 0.0,
+            inward: 0.0,
+            axial: 0.0,
+            torque: 0.0,
+        };
+        for p in points {
+            let k = density * p.weight * size(p);
+            lean.tangential += k * t;
+            lean.inward += k * (r * p.sin + a * p.cos);
+            lean.axial += k * (a * p.sin - r * p.cos);
+            lean.torque += k * t * p.radius;
+        }
+        lean
+    };
+    Band {
+        lag: lag * from,
+        span: if straight { 0.0 } else { span },
+        straight,
+        low,
+        high,
+        even,
+        at_start: arc.at(low.start),
+        at_end: arc.at(low.end),
+        mean,
+        cut: lean(law.cut, &|p| (cut.f_z * p.sin).powf(arc.power())),
+        edge: lean(law.edge, &|_| 1.0),
+    }
+}
+
+/// Lead angle up to which the tip is engaged as far as it can be; the arc narrows above.
+fn widening(cut: &Cut, round: f64) -> f64 {
     let full = 0.5 * cut.d;
-    match cut.path {
+    let radius = match cut.path {
+        Path::Slot => full,
+        Path::Centred => full * (0.5 * cut.arc).sin(),
+        Path::Up | Path::Down => 0.5 * full * (1.0 - cut.arc.cos()),
+    };
+    (1.0 - (full - radius) / round).clamp(0.0, 1.0).asin()
+}
+
+/// Engaged arc at a local radius.
+fn window(cut: &Cut, radius: f64) -> Window {
+    let full = 0.5 * cut.d;
+    let (start, end) = match cut.path {
         Path::Slot => (0.0, PI),
         Path::Centred => {
             let half = (full * (0.5 * cut.arc).sin() / radius).min(1.0).asin();
@@ -179,5 +291,14 @@ fn window(cut: &Cut, radius: f64) -> (f64, f64) {
                 (PI - arc, PI)
             }
         }
-    }
+    };
+    Window { start, end }
+}
+
+/// Adds `k` times `m`.
+#[inline]
+pub(super) fn add(sum: &mut Moments, m: Moments, k: f64) {
+    sum.cos += k * m.cos;
+    sum.sin += k * m.sin;
+    sum.one += k * m.one;
 }

@@ -19,7 +19,7 @@ use core::f64::consts::{PI, TAU};
 use core::ops::{Add, AddAssign, Mul};
 
 use super::arc::{Arc, Moments};
-use super::slices::{self, Band};
+use super::slices::{self, Band, Window};
 
 /// Cutting force per mm of edge: tangential, radial and axial, in this order.
 ///
@@ -111,7 +111,7 @@ impl Cut {
     }
 }
 
-/// Chip feed of each tooth, mm, the most loaded first.
+/// Chip feed of each tooth in the order they cut, mm, the most loaded first.
 ///
 /// Radii of an axis set off by TIR/2: tooth j takes
 ///
@@ -124,7 +124,7 @@ impl Cut {
 pub fn chip_feeds(z: u32, f_z: f64, tir: f64) -> Vec<f64> {
     let step = TAU / f64::from(z);
     // The phase puts the largest rise from the tooth before at tooth 0.
-    let r = |j: f64| 0.5 * tir * (step * (j + 0.5) - 0.5 * PI).sin();
+    let r = |j: f64| 0.5 * tir * (step * (j + 0.5)).sin();
     (0..z)
         .map(f64::from)
         .map(|j| {
@@ -251,6 +251,11 @@ impl<'a> Turn<'a> {
         }
     }
 
+    /// Whether the end has a corner radius or is a ball within the depth.
+    pub(super) fn is_round(&self) -> bool {
+        self.bands.len() > 1
+    }
+
     /// Load with the tip of tooth 0 at `theta`, rad.
     pub fn at(&self, theta: f64) -> Load {
         let mut load = Load::default();
@@ -262,44 +267,73 @@ impl<'a> Turn<'a> {
 
     #[inline]
     fn band(&self, band: &Band, theta: f64) -> Load {
+        let (first, last) = band.reach();
         let base = theta - band.lag;
-        let mut i = ((band.start - base) / self.pitch).floor() + 1.0;
+        let mut i = ((first - base) / self.pitch).floor() + 1.0;
         let (mut cut, mut edge) = (Moments::default(), Moments::default());
         loop {
-            // The edge of tooth i spans lo ..= hi, the lower end of the band foremost.
+            // The edge of tooth i spans hi - span ..= hi, the lower end of the band foremost.
             let hi = base + i * self.pitch;
-            let lo = hi - band.span;
-            if lo.partial_cmp(&band.end) != Some(core::cmp::Ordering::Less) {
+            if hi.partial_cmp(&last) != Some(core::cmp::Ordering::Less) {
                 break;
             }
-            let (share, cuts) = self.tooth(i);
-            if band.straight {
-                if hi < band.end {
-                    add(&mut cut, self.arc.integrand(hi), share);
-                    if self.has_edge {
-                        add(&mut edge, slices::edge_integrand(hi), cuts);
-                    }
-                }
+            let (chip, rub) = if band.even {
+                self.even(band, hi)
             } else {
-                let to = if hi >= band.end {
-                    band.at_end
-                } else {
-                    self.arc.at(hi)
-                };
-                let from = if lo <= band.start {
-                    band.at_start
-                } else {
-                    self.arc.at(lo)
-                };
-                add(&mut cut, to - from, share);
-                if self.has_edge {
-                    let (to, from) = (hi.min(band.end), lo.max(band.start));
-                    add(&mut edge, slices::edge_at(to) - slices::edge_at(from), cuts);
-                }
-            }
+                self.uneven(band, hi)
+            };
+            let (share, cuts) = self.tooth(i);
+            slices::add(&mut cut, chip, share);
+            slices::add(&mut edge, rub, cuts);
             i += 1.0;
         }
         band.load(cut, edge)
+    }
+
+    /// Integrals of chip and edge along the engaged part of one edge, its arc alike all along.
+    #[inline]
+    fn even(&self, band: &Band, hi: f64) -> (Moments, Moments) {
+        let Window { start, end } = band.low;
+        if band.straight {
+            return (self.arc.integrand(hi), slices::edge_integrand(hi));
+        }
+        let lo = hi - band.span;
+        let to = if hi >= end {
+            band.at_end
+        } else {
+            self.arc.at(hi)
+        };
+        let from = if lo <= start {
+            band.at_start
+        } else {
+            self.arc.at(lo)
+        };
+        let edge = if self.has_edge {
+            slices::edge_at(hi.min(end)) - slices::edge_at(lo.max(start))
+        } else {
+            Moments::default()
+        };
+        (to - from, edge)
+    }
+
+    /// The same where the arc changes along the edge.
+    fn uneven(&self, band: &Band, hi: f64) -> (Moments, Moments) {
+        let (from, to) = band.engaged(hi);
+        if to <= from {
+            return (Moments::default(), Moments::default());
+        }
+        if band.straight {
+            let (mut cut, mut edge) = (Moments::default(), Moments::default());
+            slices::add(&mut cut, self.arc.integrand(hi), to - from);
+            slices::add(&mut edge, slices::edge_integrand(hi), to - from);
+            return (cut, edge);
+        }
+        let (lo, hi) = (hi - to * band.span, hi - from * band.span);
+        let (lo, hi) = (lo.max(0.0), hi.min(PI));
+        (
+            self.arc.at(hi) - self.arc.at(lo),
+            slices::edge_at(hi) - slices::edge_at(lo),
+        )
     }
 
     #[inline]
@@ -308,12 +342,13 @@ impl<'a> Turn<'a> {
             return (1.0, 1.0);
         }
         let z = self.teeth.len();
+        // i counts against the turning: tooth i + 1 cuts just before tooth i.
         #[expect(
             clippy::cast_possible_truncation,
             clippy::cast_sign_loss,
             reason = "0 ≤ i < z"
         )]
-        let j = (i.rem_euclid(f64::from(u32::try_from(z).unwrap_or(u32::MAX)))) as usize;
+        let j = ((-i).rem_euclid(f64::from(u32::try_from(z).unwrap_or(u32::MAX)))) as usize;
         self.teeth[j.min(z - 1)]
     }
 
@@ -332,12 +367,8 @@ impl<'a> Turn<'a> {
         let mut load = Load::default();
         for band in &self.bands {
             let (mut cut, mut edge) = (Moments::default(), Moments::default());
-            add(&mut cut, band.at_end - band.at_start, share);
-            add(
-                &mut edge,
-                slices::edge_at(band.end) - slices::edge_at(band.start),
-                cuts,
-            );
+            slices::add(&mut cut, band.mean[0], share);
+            slices::add(&mut edge, band.mean[1], cuts);
             let width = if band.straight { 1.0 } else { band.span };
             load += band.load(cut, edge) * (width / self.pitch);
         }
@@ -389,13 +420,15 @@ impl<'a> Turn<'a> {
     /// Angles where an edge's end enters or leaves the cut, ascending within one period.
     pub(super) fn kinks(&self) -> Vec<f64> {
         let period = self.period();
-        let mut kinks = Vec::with_capacity(4 * self.bands.len() * self.teeth.len().max(1));
-        for band in &self.bands {
+        let mut kinks = Vec::with_capacity(8 * self.teeth.len().max(1));
+        // Between the first and the last band of a round end the load is smooth but for the
+        // banding itself.
+        let last = self.bands.last().filter(|_| self.is_round());
+        for band in self.bands.first().into_iter().chain(last) {
             let upper = band.lag + band.span;
-            for kink in [band.start, band.end]
-                .into_iter()
-                .flat_map(|a| [a + band.lag, a + upper])
-            {
+            let low = [band.low.start, band.low.end].map(|a| a + band.lag);
+            let high = [band.high.start, band.high.end].map(|a| a + upper);
+            for kink in low.into_iter().chain(high) {
                 let mut shift = 0.0;
                 while shift < period - 0.5 * self.pitch {
                     kinks.push((kink + shift).rem_euclid(period));
@@ -411,10 +444,3 @@ impl<'a> Turn<'a> {
 
 /// How far inside a kink its one-sided value is taken, rad.
 pub(super) const INSIDE: f64 = 1e-10;
-
-#[inline]
-fn add(sum: &mut Moments, m: Moments, k: f64) {
-    sum.cos += k * m.cos;
-    sum.sin += k * m.sin;
-    sum.one += k * m.one;
-}
