@@ -107,7 +107,6 @@ pub fn formulas() -> impl Iterator<Item = &'static Registered> {
         arc::FORMULAS,
         entry::FORMULAS,
         surface::FORMULAS,
-        rubbing::FORMULAS,
         force::FORMULAS,
         power::FORMULAS,
         turn::FORMULAS,

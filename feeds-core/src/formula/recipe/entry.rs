@@ -58,7 +58,7 @@ pub(super) const KAPPA: Field = Field::quantity(
 pub(super) const H_MAX: Field = Field::quantity(
     "h_max",
     &s::H_MAX,
-    (1e-6, 20.0),
+    (1e-9, 20.0),
     "0.02mm",
     "a chip has a thickness, and less than any feed",
 )
@@ -66,7 +66,7 @@ pub(super) const H_MAX: Field = Field::quantity(
 pub(super) const H_M: Field = Field::quantity(
     "h_m",
     &s::H_M,
-    (1e-6, 20.0),
+    (1e-9, 20.0),
     "0.015mm",
     "a chip has a thickness, and less than any feed",
 )

@@ -163,7 +163,7 @@ fn engagement_angle(g: &mut Given<'_>) -> Result<Results, EntryError> {
     } else {
         g.take(WidthOutside { a_e, wall_r, d })
     };
-    g.from_last_step(&s::A_E);
+    g.stands_for_last_step(&s::A_E);
     let phi_s = g.take(EngagementAngle { a_e: width, d });
     Ok(engaged(phi_s, width))
 }
@@ -235,22 +235,21 @@ fn feed_for_chip(g: &mut Given<'_>) -> Result<Results, EntryError> {
     }
     let kappa = lead(g);
     let phi_s = g.take(EngagementAngle { a_e, d });
-    let f_z = match g.maybe(e::H_MAX) {
-        Some(h_max) => g.take(FeedForLargestChip {
+    let f_z = if let Some(h_max) = g.maybe(e::H_MAX) {
+        g.take(FeedForLargestChip {
             h_max,
             kappa,
             phi_s,
-        }),
-        None => {
-            let h_m = g.need(e::H_M)?;
-            g.take(FeedForMeanChip {
-                h_m,
-                kappa,
-                a_e,
-                d,
-                phi_s,
-            })
-        }
+        })
+    } else {
+        let h_m = g.need(e::H_M)?;
+        g.take(FeedForMeanChip {
+            h_m,
+            kappa,
+            a_e,
+            d,
+            phi_s,
+        })
     };
     Ok(Results::default().with("f_z", &s::F_Z, f_z))
 }

@@ -108,7 +108,7 @@ impl<'a> Given<'a> {
     }
 
     /// Tells the notebook that a symbol now stands for the result of the latest step.
-    pub(super) fn from_last_step(&mut self, symbol: &'static Symbol) {
+    pub(super) fn stands_for_last_step(&mut self, symbol: &'static Symbol) {
         let number = self.notes.steps.len();
         self.notes.told(symbol, || Origin::Step { number });
     }

@@ -183,7 +183,7 @@ fn specific_cutting_force(g: &mut Given<'_>) -> Result<Results, EntryError> {
             let much = "is so far above rake_ref that 1.5 % a degree leaves no force at all";
             return Err(EntryError::sentence(much).of(l::RAKE.key));
         }
-        g.from_last_step(&s::K_C);
+        g.stands_for_last_step(&s::K_C);
     }
     if let Some(wear) = g.maybe(l::WEAR) {
         k_c = g.take(ForWear { k_c, wear });
@@ -210,7 +210,7 @@ fn cutting_power(g: &mut Given<'_>) -> Result<Results, EntryError> {
         d,
         phi_s,
     });
-    g.from_last_step(&s::H);
+    g.stands_for_last_step(&s::H);
     let k_c = g.take(SpecificForce { kc11, h: h_m, m_c });
     let v_f = g.take(FeedSpeed { f_z, z, n });
     let q = g.take(RemovalRate { a_p, a_e, v_f });

@@ -18,7 +18,7 @@ pub(super) const M_C: Field = Field::quantity(
     "0 is a force in proportion to the chip, and no stock lies near 1",
 );
 pub(super) const H: Field =
-    Field::quantity("h", &s::H, (1e-6, 20.0), "0.05mm", "a chip has a thickness");
+    Field::quantity("h", &s::H, (1e-9, 20.0), "0.05mm", "a chip has a thickness");
 pub(super) const B: Field =
     Field::quantity("b", &s::B, (1e-4, 1000.0), "2mm", "a chip has a width");
 pub(super) const RAKE: Field = Field::quantity(
