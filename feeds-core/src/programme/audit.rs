@@ -9,7 +9,7 @@ use super::modal::Modal;
 use super::motion::{Motion, MoveKind, Tool, Watch};
 use super::reach::Reach;
 use super::setting::Setting;
-use super::settings_check::{new_use, tapping, unchecked};
+use super::settings_check::{chip, new_use, tapping, unchecked};
 use super::uses::Uses;
 
 /// Counts and lengths in mm.
@@ -237,6 +237,14 @@ impl<W: Watch> Audit<W> {
             let (speed_at, feed_at) = (self.checks.speed_at, self.checks.feed_at);
             new_use(motion, &self.setting, speed_at, feed_at, &mut self.findings);
             self.tool_unchecked(motion.tool);
+        }
+        if motion.sideways() && self.uses.chip_due(index) {
+            chip(
+                motion,
+                &self.setting,
+                self.checks.feed_at,
+                &mut self.findings,
+            );
         }
         if !self.cut_before {
             self.cut_before = true;

@@ -32,7 +32,7 @@ pub(crate) fn pecks(code: i32) -> bool {
     matches!(code, 730 | 830)
 }
 
-/// The legs of a hole that starts at its level.
+/// The legs of a hole that starts at its level; one that ends where it starts is not made.
 ///
 /// A peck cycle feeds over its depth once: how far it backs off between pecks is a setting of the
 /// control. Tapping and boring that feeds out (G84, G74, G85, G89) feed back to the level.

@@ -53,7 +53,6 @@ pub(crate) fn new_use(
         }
     }
     if let Some(tool) = setting.tool(motion.tool.number()) {
-        chip(motion, tool, v_f, feed_at, findings);
         if let (Some(v_c), Some(most)) = (tool.cutting_speed(n), tool.most_cutting_speed) {
             if v_c > most {
                 findings.add(speed_at.line, speed_at.at, f::SPEED_BAND, || {
@@ -68,7 +67,15 @@ pub(crate) fn new_use(
     }
 }
 
-fn chip(motion: &Motion, tool: &ToolKnown, v_f: f64, at: Where, findings: &mut Findings) {
+/// Checks the feed per tooth of the first sideways move of a use; straight down the edges cut on
+/// their ends, for which the bands do not hold.
+pub(crate) fn chip(motion: &Motion, setting: &Setting, at: Where, findings: &mut Findings) {
+    let Feed::PerMinute(v_f) = motion.feed else {
+        return;
+    };
+    let Some(tool) = setting.tool(motion.tool.number()) else {
+        return;
+    };
     let Some(f_z) = tool.feed_per_tooth(v_f, motion.spindle_speed) else {
         return;
     };

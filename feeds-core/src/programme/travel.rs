@@ -108,6 +108,12 @@ impl<W: Watch> Act<'_, W> {
                 }
                 Some(arc)
             }
+            Err(ArcFault::ZeroRadius)
+                if !self.modal.arc_absolute && self.fits_absolute(from, to, slack) =>
+            {
+                self.absolute_centre(at);
+                None
+            }
             Err(fault) => {
                 let kind = match fault {
                     ArcFault::NoCentre => f::ARC_CENTRE,
@@ -159,14 +165,8 @@ impl<W: Watch> Act<'_, W> {
 
     /// Says how far an arc misses its end, and whether its centre fits as an absolute position.
     fn mismatch(&mut self, arc: Arc, from: [f64; 2], to: [f64; 2], slack: f64, at: u32) {
-        let absolute = [arc.centre[0] - from[0], arc.centre[1] - from[1]];
-        let radius = |p: [f64; 2]| (p[0] - absolute[0]).hypot(p[1] - absolute[1]);
-        if !self.modal.arc_absolute && (radius(from) - radius(to)).abs() <= slack {
-            self.find(at, f::ARC_ABSOLUTE, || {
-                "I and J fit only as the absolute position of the centre, but that was not \
-                 declared: post incremental centres, or write G90.1 if the control knows it"
-                    .into()
-            });
+        if !self.modal.arc_absolute && self.fits_absolute(from, to, slack) {
+            self.absolute_centre(at);
             return;
         }
         let missed = arc.mismatch;
@@ -175,6 +175,24 @@ impl<W: Watch> Act<'_, W> {
                 "the arc ends {missed:.4} mm beside its circle (allowed {slack:.4}): correct its \
                  end point or its centre words"
             )
+        });
+    }
+
+    /// Whether the centre words fit as the absolute position of the centre.
+    fn fits_absolute(&self, from: [f64; 2], to: [f64; 2], slack: f64) -> bool {
+        let [first, second, _] = self.modal.plane.axes();
+        let word = |axis: usize| self.block.get(CENTRE_LETTERS[axis]);
+        let unit = self.modal.unit();
+        let centre = [word(first), word(second)].map(|w| w.unwrap_or(0.0) * unit);
+        let radius = |p: [f64; 2]| (p[0] - centre[0]).hypot(p[1] - centre[1]);
+        radius(from) > slack && (radius(from) - radius(to)).abs() <= slack
+    }
+
+    fn absolute_centre(&mut self, at: u32) {
+        self.find(at, f::ARC_ABSOLUTE, || {
+            "the centre words fit only as the absolute position of the centre, but that was not \
+             declared: post incremental centres, or write G90.1 if the control knows it"
+                .into()
         });
     }
 

@@ -56,6 +56,8 @@ pub(crate) struct Use {
     pub(crate) slow_time: f64,
     pub(crate) reached_time: f64,
     pub(crate) lowest_feed: f64,
+    /// Whether its chip was looked at.
+    pub(crate) chip_checked: bool,
 }
 
 /// All uses.
@@ -118,6 +120,7 @@ impl Uses {
             slow_time: 0.0,
             reached_time: 0.0,
             lowest_feed: f64::INFINITY,
+            chip_checked: false,
         });
         let index = self.list.len() - 1;
         self.places.insert(key, index);
@@ -127,6 +130,13 @@ impl Uses {
     /// Whether settings had to be merged.
     pub(crate) fn full(&self) -> bool {
         self.full
+    }
+
+    /// Whether the chip of a use is still to be looked at; asks once.
+    pub(crate) fn chip_due(&mut self, index: usize) -> bool {
+        self.list
+            .get_mut(index)
+            .is_some_and(|u| !std::mem::replace(&mut u.chip_checked, true))
     }
 
     /// A use by its index.

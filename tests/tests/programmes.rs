@@ -1,0 +1,204 @@
+//! Programmes written for this project: bolsters and pommels of folding knives, in several post
+//! styles, sound or with one fault each.
+//!
+//! Beside each `NAME.nc` stands `NAME.json`: what is known about the job, the findings expected
+//! (line and code), and the totals, which come from `independent/path_length.py`.
+
+#[path = "programmes/laws.rs"]
+mod laws;
+#[path = "programmes/nist.rs"]
+mod nist;
+#[path = "programmes/reading.rs"]
+mod reading;
+#[path = "programmes/setting.rs"]
+mod setting;
+#[path = "programmes/tokens.rs"]
+mod tokens;
+
+use feeds_core::programme::{Reader, Report, Setting, Severity};
+use serde_json::Value;
+use std::path::PathBuf;
+
+/// A programme with what is expected of it.
+pub struct Case {
+    pub name: String,
+    pub bytes: Vec<u8>,
+    pub beside: Value,
+}
+
+impl Case {
+    pub fn setting(&self) -> Setting {
+        setting::read(&self.beside["setting"])
+    }
+}
+
+/// All programmes, by name.
+pub fn cases() -> Vec<Case> {
+    let folder = PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("tests/programmes");
+    let mut cases: Vec<Case> = std::fs::read_dir(folder)
+        .unwrap()
+        .map(|entry| entry.unwrap().path())
+        .filter(|path| path.extension().is_some_and(|e| e == "nc"))
+        .map(|path| Case {
+            name: path.file_stem().unwrap().to_string_lossy().into_owned(),
+            bytes: std::fs::read(&path).unwrap(),
+            beside: serde_json::from_slice(&std::fs::read(path.with_extension("json")).unwrap())
+                .unwrap(),
+        })
+        .collect();
+    cases.sort_by(|a, b| a.name.cmp(&b.name));
+    cases
+}
+
+/// The report on some bytes.
+pub fn audit(bytes: &[u8], setting: Setting) -> Report {
+    let mut reader = Reader::new(setting);
+    reader.feed(bytes);
+    reader.finish()
+}
+
+#[test]
+fn there_are_enough_programmes() {
+    let cases = cases();
+    let sound = cases
+        .iter()
+        .filter(|c| c.name.starts_with("sound-"))
+        .count();
+    assert!(sound >= 10, "{sound} sound programmes");
+    assert!(
+        cases.len() - sound >= 25,
+        "{} faulty programmes",
+        cases.len() - sound
+    );
+}
+
+#[test]
+fn each_fault_is_found_and_nothing_else() {
+    let mut wrong = Vec::new();
+    for case in cases() {
+        let report = audit(&case.bytes, case.setting());
+        let mut found: Vec<(u64, &str)> = report
+            .findings
+            .iter()
+            .filter(|f| f.severity != Severity::Note)
+            .map(|f| (f.line, f.code))
+            .collect();
+        let mut expect: Vec<(u64, &str)> = case.beside["expect"]
+            .as_array()
+            .unwrap()
+            .iter()
+            .map(|e| (e["line"].as_u64().unwrap(), e["code"].as_str().unwrap()))
+            .collect();
+        found.sort_unstable();
+        expect.sort_unstable();
+        if found != expect {
+            wrong.push(format!(
+                "{}: found {found:?}, expected {expect:?}",
+                case.name
+            ));
+        }
+        assert!(report.readable, "{}: {:?}", case.name, report.reason);
+    }
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+}
+
+#[test]
+fn totals_agree_with_the_independent_script() {
+    let mut compared = 0;
+    for case in cases() {
+        let Some(totals) = case.beside.get("totals") else {
+            continue;
+        };
+        let report = audit(&case.bytes, case.setting());
+        let near = |what: &str, got: f64| {
+            let expect = totals[what].as_f64().unwrap();
+            let slack = 1e-9 * expect.abs().max(1.0);
+            assert!(
+                (got - expect).abs() <= slack,
+                "{} {what}: {got}, not {expect}",
+                case.name
+            );
+        };
+        near("cut_length", report.cut_length.value);
+        near("rapid_length", report.rapid_length.value);
+        near("cut_time", report.cut_time.value);
+        let counts = [
+            ("rapid", report.moves.rapid),
+            ("line", report.moves.line),
+            ("arc_cw", report.moves.arc_cw),
+            ("arc_ccw", report.moves.arc_ccw),
+            ("full_circles", report.arcs.full_circles),
+            ("helical", report.arcs.helical),
+            ("holes", report.holes),
+        ];
+        for (what, got) in counts {
+            assert_eq!(got, totals[what].as_u64().unwrap(), "{} {what}", case.name);
+        }
+        if let Some(zmin) = totals["zmin"].as_f64() {
+            let deepest = report.envelope.least[2].unwrap().value;
+            assert!(
+                (deepest - zmin).abs() < 1e-9,
+                "{} deepest: {deepest}",
+                case.name
+            );
+        }
+        compared += 1;
+    }
+    assert!(compared >= 50, "{compared} programmes have totals");
+}
+
+#[test]
+fn every_finding_says_what_to_do() {
+    for case in cases() {
+        for finding in audit(&case.bytes, case.setting()).findings {
+            assert!(finding.text.len() > 40, "{}: {}", case.name, finding.text);
+            assert!(finding.line >= 1 && finding.column >= 1);
+        }
+    }
+}
+
+#[test]
+fn the_report_has_the_agreed_shape() {
+    let case = cases()
+        .into_iter()
+        .find(|c| c.name == "sound-helix")
+        .unwrap();
+    let json = serde_json::to_value(audit(&case.bytes, case.setting())).unwrap();
+    for key in [
+        "schema",
+        "readable",
+        "reason",
+        "lines",
+        "units",
+        "moves",
+        "arcs",
+        "holes",
+        "tools_loaded",
+        "cut_length",
+        "rapid_length",
+        "unknown_start_length",
+        "cut_time",
+        "reach_time",
+        "uses",
+        "findings",
+    ] {
+        assert!(json.get(key).is_some(), "{key}");
+    }
+    assert_eq!(json["schema"], 1);
+    assert_eq!(json["units"], "mm");
+    assert_eq!(json["cut_length"]["unit"], "mm");
+    for key in [
+        "tool",
+        "spindle_speed",
+        "feed_speed",
+        "inverse_time",
+        "moves",
+        "length",
+        "time",
+        "first_line",
+        "feed_per_tooth",
+        "cutting_speed",
+    ] {
+        assert!(json["uses"][0].get(key).is_some(), "{key}");
+    }
+}

@@ -1,0 +1,77 @@
+//! What is known about a job, read from the file beside its programme.
+
+use feeds_core::programme::{Bounds, MachineKnown, Planned, Setting, ToolKind, ToolKnown};
+use serde_json::Value;
+
+pub fn read(value: &Value) -> Setting {
+    let mut setting = Setting {
+        step_bound: 20_000,
+        ..Setting::default()
+    };
+    if let Some(tools) = value["tools"].as_array() {
+        setting.tools = tools.iter().map(tool).collect();
+    }
+    setting.machine = value.get("machine").map(machine);
+    setting.stock = value.get("stock").map(bounds);
+    setting.hold = value.get("hold").map(bounds);
+    setting
+}
+
+fn tool(value: &Value) -> ToolKnown {
+    ToolKnown {
+        number: u32::try_from(value["number"].as_u64().unwrap()).unwrap(),
+        kind: match value["kind"].as_str().unwrap() {
+            "milling" => ToolKind::Milling,
+            "drill" => ToolKind::Drill,
+            "tap" => ToolKind::Tap,
+            other => panic!("no kind of tool: {other}"),
+        },
+        diameter_mm: value["diameter_mm"].as_f64(),
+        edges: value["edges"].as_u64().map(|z| u32::try_from(z).unwrap()),
+        can_plunge: value["can_plunge"].as_bool(),
+        ramp_limit_deg: value["ramp_limit_deg"].as_f64(),
+        chip_floor_mm: value["chip_floor_mm"].as_f64(),
+        feed_band: value.get("feed_band").map(pair),
+        most_cutting_speed: value["most_cutting_speed"].as_f64(),
+        pitch_mm: value["pitch_mm"].as_f64(),
+        planned: value["planned"]
+            .as_array()
+            .into_iter()
+            .flatten()
+            .map(planned)
+            .collect(),
+    }
+}
+
+fn planned(value: &Value) -> Planned {
+    Planned {
+        spindle_speed: value["spindle_speed"].as_f64().unwrap(),
+        feed_speed: value["feed_speed"].as_f64().unwrap(),
+        depth_mm: value["depth_mm"].as_f64(),
+    }
+}
+
+fn machine(value: &Value) -> MachineKnown {
+    MachineKnown {
+        spindle_speeds: value.get("spindle_speeds").map(pair),
+        fastest: triple(&value["fastest"]),
+        acceleration: triple(&value["acceleration"]),
+        path_tolerance_mm: value["path_tolerance_mm"].as_f64().unwrap(),
+        travel_mm: value.get("travel_mm").map(triple),
+    }
+}
+
+fn bounds(value: &Value) -> Bounds {
+    Bounds {
+        least: triple(&value["least"]),
+        most: triple(&value["most"]),
+    }
+}
+
+fn pair(value: &Value) -> (f64, f64) {
+    (value[0].as_f64().unwrap(), value[1].as_f64().unwrap())
+}
+
+fn triple(value: &Value) -> [f64; 3] {
+    [0, 1, 2].map(|axis| value[axis].as_f64().unwrap())
+}
