@@ -2,7 +2,7 @@
 
 use crate::error::EntryError;
 use crate::quantity::read::read_si;
-use crate::quantity::{Amount, Dimension};
+use crate::quantity::{Amount, Dimension, Unit};
 use crate::symbol::Symbol;
 
 /// What an entry of one quantity can hold.
@@ -16,6 +16,8 @@ pub struct Range {
     pub most: f64,
     /// Only whole numbers.
     pub whole: bool,
+    /// The unit of a number typed without one; `None` refuses such numbers.
+    pub plain: Option<&'static Unit>,
 }
 
 /// Conversion to SI and back costs the last digit: 0.1 1/min is not the same number as 0.1 / 60 · 60.
@@ -29,6 +31,7 @@ impl Range {
             least,
             most,
             whole: false,
+            plain: None,
         }
     }
 
@@ -37,6 +40,15 @@ impl Range {
     pub const fn whole(self) -> Self {
         Self {
             whole: true,
+            ..self
+        }
+    }
+
+    /// The same range, reading a number without a unit in `unit`.
+    #[must_use]
+    pub const fn plain_in(self, unit: &'static Unit) -> Self {
+        Self {
+            plain: Some(unit),
             ..self
         }
     }
@@ -62,7 +74,10 @@ impl Range {
     /// assert!(e.to_string().starts_with("152.4 mm is not between 0.05 mm and 50 mm"));
     /// ```
     pub fn read(&self, text: &str, why: &'static str) -> Result<f64, EntryError> {
-        let si = read_si(text, self.symbol.unit.dimension)?;
+        let si = match (self.plain, read_si(text, Dimension::Ratio)) {
+            (Some(unit), Ok(number)) => number * unit.size,
+            _ => read_si(text, self.symbol.unit.dimension)?,
+        };
         self.check(si, why)?;
         if self.whole && si.fract() != 0.0 {
             let text = text.trim();
@@ -90,10 +105,5 @@ impl Range {
             most,
             why,
         })
-    }
-
-    /// Whether the entry measures a plain number.
-    pub fn is_plain(&self) -> bool {
-        self.symbol.unit.dimension == Dimension::Ratio
     }
 }

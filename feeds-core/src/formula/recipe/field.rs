@@ -1,6 +1,7 @@
 //! Fields: the entries a recipe takes, each with its range and an example.
 
-use crate::quantity::{Amount, Unit};
+use crate::quantity::Unit;
+use crate::range::Range;
 use crate::symbol::Symbol;
 
 /// An entry a recipe takes.
@@ -24,18 +25,7 @@ pub struct Field {
 #[derive(Clone, Copy, Debug)]
 pub enum Kind {
     /// One quantity.
-    Quantity {
-        /// Its symbol; its unit is the unit of the range.
-        symbol: &'static Symbol,
-        /// The least value, in the symbol's unit.
-        least: f64,
-        /// The most, in the symbol's unit.
-        most: f64,
-        /// Only whole numbers.
-        whole: bool,
-        /// The unit of a number typed without one.
-        plain: Option<&'static Unit>,
-    },
+    Quantity(Range),
     /// One of these words.
     Choice(&'static [&'static str]),
     /// Sections of a cutter from the holder to the tip: length x diameter.
@@ -52,13 +42,7 @@ impl Field {
         example: &'static str,
         why: &'static str,
     ) -> Self {
-        let kind = Kind::Quantity {
-            symbol,
-            least: range.0,
-            most: range.1,
-            whole: false,
-            plain: None,
-        };
+        let kind = Kind::Quantity(Range::of(symbol, range.0, range.1));
         Self::of_kind(key, symbol.name, kind, example, why)
     }
 
@@ -89,46 +73,24 @@ impl Field {
 
     /// The same field, taking whole numbers only.
     pub(super) const fn whole(self) -> Self {
-        let Kind::Quantity {
-            symbol,
-            least,
-            most,
-            plain,
-            ..
-        } = self.kind
-        else {
-            return self;
-        };
-        let kind = Kind::Quantity {
-            symbol,
-            least,
-            most,
-            whole: true,
-            plain,
-        };
-        Self { kind, ..self }
+        match self.kind {
+            Kind::Quantity(range) => Self {
+                kind: Kind::Quantity(range.whole()),
+                ..self
+            },
+            _ => self,
+        }
     }
 
     /// The same field, reading a number without a unit in `unit`.
     pub(super) const fn plain_in(self, unit: &'static Unit) -> Self {
-        let Kind::Quantity {
-            symbol,
-            least,
-            most,
-            whole,
-            ..
-        } = self.kind
-        else {
-            return self;
-        };
-        let kind = Kind::Quantity {
-            symbol,
-            least,
-            most,
-            whole,
-            plain: Some(unit),
-        };
-        Self { kind, ..self }
+        match self.kind {
+            Kind::Quantity(range) => Self {
+                kind: Kind::Quantity(range.plain_in(unit)),
+                ..self
+            },
+            _ => self,
+        }
     }
 
     /// What can be typed, in a few words, for help and manual.
@@ -141,14 +103,9 @@ impl Field {
     /// ```
     pub fn takes(&self) -> String {
         match self.kind {
-            Kind::Quantity {
-                symbol,
-                least,
-                most,
-                ..
-            } => {
-                let end = |number: f64| Amount::of(number * symbol.unit.size, symbol.unit);
-                format!("{} to {}", end(least), end(most))
+            Kind::Quantity(range) => {
+                let (least, most) = range.ends();
+                format!("{least} to {most}")
             }
             Kind::Choice(words) => words.join(" or "),
             Kind::Sections => "length x diameter, from the holder to the tip".to_owned(),

@@ -8,7 +8,8 @@ use crate::formula::Formula;
 use crate::nearest::advice;
 use crate::notebook::{Notebook, Origin, Recorded};
 use crate::quantity::read::read_si;
-use crate::quantity::{Amount, Dimension, Length, Quantity};
+use crate::quantity::{Dimension, Length, Quantity};
+use crate::range::Range;
 use crate::symbol::Symbol;
 
 /// A value as read.
@@ -76,7 +77,7 @@ impl<'a> Given<'a> {
         let &(key, text, Value::Si(si)) = self.find(field)? else {
             return None;
         };
-        if let Kind::Quantity { symbol, .. } = field.kind {
+        if let Kind::Quantity(Range { symbol, .. }) = field.kind {
             self.notes.told(symbol, || Origin::Typed {
                 text: text.to_owned(),
                 field: key.to_owned(),
@@ -93,7 +94,7 @@ impl<'a> Given<'a> {
     /// The quantity, or a value that changes nothing.
     pub(super) fn or<Q: Quantity>(&mut self, field: Field, idle: Q, why: &str) -> Q {
         self.maybe(field).unwrap_or_else(|| {
-            if let Kind::Quantity { symbol, .. } = field.kind {
+            if let Kind::Quantity(Range { symbol, .. }) = field.kind {
                 self.told(symbol, why);
             }
             idle
@@ -169,7 +170,7 @@ pub(super) fn at_most(
     if low_si.si() <= high_si.si() {
         return Ok(());
     }
-    let (Kind::Quantity { symbol, .. }, key) = (low.kind, low.key) else {
+    let (Kind::Quantity(Range { symbol, .. }), key) = (low.kind, low.key) else {
         return Ok(());
     };
     let (value, bound) = (symbol.amount(low_si.si()), symbol.amount(high_si.si()));
@@ -185,7 +186,7 @@ pub(super) fn less(
     if low_si.si() < high_si.si() {
         return Ok(());
     }
-    let (Kind::Quantity { symbol, .. }, key) = (low.kind, low.key) else {
+    let (Kind::Quantity(Range { symbol, .. }), key) = (low.kind, low.key) else {
         return Ok(());
     };
     let (value, bound) = (symbol.amount(low_si.si()), symbol.amount(high_si.si()));
@@ -209,38 +210,7 @@ fn wanted(field: &Field) -> String {
 
 fn value(field: &Field, text: &str) -> Result<Value, EntryError> {
     match field.kind {
-        Kind::Quantity {
-            symbol,
-            least,
-            most,
-            whole,
-            plain,
-        } => {
-            let si = match (plain, read_si(text, Dimension::Ratio)) {
-                (Some(unit), Ok(number)) => number * unit.size,
-                _ => read_si(text, symbol.unit.dimension)?,
-            };
-            let in_unit = |number: f64| Amount::of(number * symbol.unit.size, symbol.unit);
-            // Half a last digit of leeway: 0.1 1/min is not the same number as 0.1 / 60 · 60.
-            let (low, high) = (in_unit(least).si, in_unit(most).si);
-            let leeway = 1.0 + 1e-12;
-            if !(si * leeway >= low && si <= high * leeway) {
-                return Err(EntryError::OutOfRange {
-                    value: Amount::of(si, symbol.unit),
-                    least: in_unit(least),
-                    most: in_unit(most),
-                    why: field.why,
-                });
-            }
-            if whole && si.fract() != 0.0 {
-                let why = field.why;
-                return Err(EntryError::sentence(format!(
-                    "«{}» is not a whole number: {why}",
-                    text.trim()
-                )));
-            }
-            Ok(Value::Si(si))
-        }
+        Kind::Quantity(range) => range.read(text, field.why).map(Value::Si),
         Kind::Choice(words) => words
             .iter()
             .find(|w| **w == text.trim())
