@@ -3,6 +3,7 @@
 use feeds_core::formula::formulas;
 use feeds_core::formula::recipe::{Answer, Kind, recipe, recipes, run};
 use feeds_core::notebook::Recorded;
+use feeds_core::range::Range;
 use feeds_core::symbol::{SYMBOLS, System};
 use serde_json::Value;
 use std::collections::{BTreeMap, BTreeSet};
@@ -241,15 +242,15 @@ fn optional_examples_are_read() {
 fn every_range_has_two_ends_that_are_kept() {
     for recipe in recipes() {
         for field in recipe.fields {
-            let Kind::Quantity {
+            let Kind::Quantity(range) = field.kind else {
+                continue;
+            };
+            let Range {
                 symbol,
                 least,
                 most,
                 ..
-            } = field.kind
-            else {
-                continue;
-            };
+            } = range;
             assert!(least < most, "{} {}", recipe.name, field.key);
             let unit = symbol.unit.text;
             let beyond = if least > 0.0 { 0.0 } else { least * 2.0 - 1.0 };
