@@ -56,13 +56,14 @@ class Machine:
     def go(self, target, cutting, words, counted=True):
         steps = [b - a for a, b in zip(self.p, target) if a is not None and b is not None]
         length = math.sqrt(sum(d * d for d in steps))
-        self.p = target
+        start, self.p = self.p, target
         if cutting:
             if counted:
                 self.total["line"] += 1
             self.add(length, self.f, words)
-            if target[2] is not None:
-                self.total["zmin"] = min(self.total["zmin"], target[2])
+            for end in (start[2], target[2]):
+                if end is not None:
+                    self.total["zmin"] = min(self.total["zmin"], end)
         else:
             if counted:
                 self.total["rapid"] += 1
@@ -116,8 +117,8 @@ class Machine:
             self.go([over[0], over[1], self.p[2]], False, words, False)
             self.go([over[0], over[1], r], False, words, False)
             self.go([over[0], over[1], z], True, words, False)
-            back = self.cycle in (84, 74, 85, 89)
-            self.go([over[0], over[1], r], back, words, False)
+            if self.cycle in (84, 74, 85, 89):
+                self.go([over[0], over[1], r], True, words, False)
             top = max(self.z0, r) if self.level == 98 else r
             self.go([over[0], over[1], top], False, words, False)
             self.total["holes"] += 1

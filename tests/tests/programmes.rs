@@ -20,20 +20,20 @@ use serde_json::Value;
 use std::path::PathBuf;
 
 /// A programme with what is expected of it.
-pub struct Case {
-    pub name: String,
-    pub bytes: Vec<u8>,
-    pub beside: Value,
+struct Case {
+    name: String,
+    bytes: Vec<u8>,
+    beside: Value,
 }
 
 impl Case {
-    pub fn setting(&self) -> Setting {
+    fn setting(&self) -> Setting {
         setting::read(&self.beside["setting"])
     }
 }
 
 /// All programmes, by name.
-pub fn cases() -> Vec<Case> {
+fn cases() -> Vec<Case> {
     let folder = PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("tests/programmes");
     let mut cases: Vec<Case> = std::fs::read_dir(folder)
         .unwrap()
@@ -51,7 +51,7 @@ pub fn cases() -> Vec<Case> {
 }
 
 /// The report on some bytes.
-pub fn audit(bytes: &[u8], setting: Setting) -> Report {
+fn audit(bytes: &[u8], setting: Setting) -> Report {
     let mut reader = Reader::new(setting);
     reader.feed(bytes);
     reader.finish()

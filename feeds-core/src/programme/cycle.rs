@@ -44,7 +44,7 @@ pub(crate) fn legs(code: i32, level: f64, depth: f64, end: f64) -> [Leg; 3] {
             feed: true,
         },
         Leg {
-            to: level,
+            to: if feeds_out { level } else { depth },
             feed: feeds_out,
         },
         Leg {

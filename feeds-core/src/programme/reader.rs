@@ -185,7 +185,8 @@ impl<W: Watch> Reader<W> {
         if self.steps <= bound {
             return true;
         }
-        let line = self.at.line + 1;
+        // The head of the loop is where its end can be mended.
+        let line = self.stack.innermost_loop().unwrap_or(self.at).line + 1;
         self.audit.findings.add(line, 0, f::LOOP_LIMIT, || {
             format!(
                 "loops and jumps went on for more than {bound} lines and were left here: check the \
@@ -193,6 +194,7 @@ impl<W: Watch> Reader<W> {
             )
         });
         self.stop();
+        self.told_after_end = true;
         false
     }
 

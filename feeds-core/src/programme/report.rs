@@ -389,7 +389,8 @@ fn reached(found: &Use, setting: &Setting, findings: &mut f::Findings) {
     let tool = setting.tool(found.tool.number());
     let chip = tool.and_then(|t| t.feed_per_tooth(found.lowest_feed, found.spindle_speed));
     let floor = tool.and_then(|t| t.chip_floor_mm);
-    let rubs = matches!((chip, floor), (Some(chip), Some(floor)) if chip <= floor);
+    let rubs =
+        found.chip_checked && matches!((chip, floor), (Some(chip), Some(floor)) if chip <= floor);
     if share > 0.5 || rubs {
         findings.add(found.first_line, 0, f::REACH, || {
             let rubbing = if rubs { ", where it only rubs" } else { "" };

@@ -133,6 +133,14 @@ impl Stack {
         self.frames.clear();
     }
 
+    /// Where the innermost loop starts.
+    pub(crate) fn innermost_loop(&self) -> Option<Place> {
+        self.frames.iter().rev().find_map(|frame| match frame {
+            Frame::Loop { start, .. } => Some(*start),
+            Frame::Call { .. } => None,
+        })
+    }
+
     /// The earliest place a call comes back to.
     pub(crate) fn earliest_return(&self) -> Option<Place> {
         let backs = self.frames.iter().filter_map(|frame| match frame {

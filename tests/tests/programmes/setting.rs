@@ -3,7 +3,7 @@
 use feeds_core::programme::{Bounds, MachineKnown, Planned, Setting, ToolKind, ToolKnown};
 use serde_json::Value;
 
-pub fn read(value: &Value) -> Setting {
+pub(crate) fn read(value: &Value) -> Setting {
     let mut setting = Setting {
         step_bound: 20_000,
         ..Setting::default()
