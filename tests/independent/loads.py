@@ -192,8 +192,8 @@ def turn(s):
         count = round(100 * period / TURN * s["z"])
         theta = (np.arange(count) + 0.5) * period / count
         meets = np.unique(np.round(meets % period, 9))
-        # The last angle told is said to be that of the peak.
-        near = s["theta"][-1] + np.linspace(-0.03, 0.03, 61)
+        # One angle is said to be that of the peak.
+        near = s["near"] + np.linspace(-0.03, 0.03, 61)
         theta = np.concatenate([theta, near, meets - 1e-8, meets + 1e-8])
         loads = round_end(s, theta, feeds, 1000)
         out["peaks"] = [float(np.hypot(loads[0], loads[1]).max()), float(loads[3].max()),

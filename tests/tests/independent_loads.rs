@@ -258,13 +258,12 @@ fn square_ends() {
 #[ignore = "needs FEEDS_PYTHON: run independent/run.sh"]
 fn round_ends() {
     let mut seed = Seed::new(20_260_102);
-    let mut setups: Vec<Setup> = (0..150).map(|_| setup(&mut seed, true)).collect();
+    let setups: Vec<Setup> = (0..150).map(|_| setup(&mut seed, true)).collect();
     let mut told: Vec<Value> = setups.iter().map(|s| s.told.clone()).collect();
-    for (s, told) in setups.iter_mut().zip(&mut told) {
+    for (s, told) in setups.iter().zip(&mut told) {
         let arc = Arc::new(s.law.m_c);
-        s.theta
-            .push(Turn::new(&arc, &s.cut, &s.law).extremes().lateral_at);
-        told["theta"] = json!(s.theta);
+        let turn = Turn::new(&arc, &s.cut, &s.law);
+        told["near"] = json!(turn.extremes().lateral_at);
     }
     let [mut mean, mut at, mut peaks, mut quick_peaks]: [Worst; 4] = Default::default();
     for (s, answer) in setups.iter().zip(ask(&told)) {
