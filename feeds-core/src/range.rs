@@ -20,7 +20,8 @@ pub struct Range {
     pub plain: Option<&'static Unit>,
 }
 
-/// Conversion to SI and back costs the last digit: 0.1 1/min is not the same number as 0.1 / 60 · 60.
+/// Conversion to SI and back costs the last digit: 0.1 1/min is not the same number as
+/// 0.1 / 60 · 60.
 const LEEWAY: f64 = 1.0 + 1e-12;
 
 impl Range {

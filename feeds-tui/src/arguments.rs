@@ -14,17 +14,36 @@ pub struct Example {
     pub says: &'static str,
 }
 
-/// The examples as help shows them.
+/// The examples as help shows them: each can be copied into a shell as it stands.
 pub fn shown(examples: &[Example]) -> String {
     let mut text = String::from("Examples:");
     for example in examples {
         text.push_str("\n  # ");
         text.push_str(example.says);
         text.push_str("\n  ");
-        text.push_str(example.line);
+        let mut width = 2;
+        for (at, part) in example.line.split(" --").enumerate() {
+            let part = if at == 0 {
+                part.to_owned()
+            } else {
+                format!("--{part}")
+            };
+            if at > 0 && width + part.len() > WIDTH {
+                text.push_str(" \\\n      ");
+                width = 6;
+            } else if at > 0 {
+                text.push(' ');
+                width += 1;
+            }
+            width += part.len();
+            text.push_str(&part);
+        }
     }
     text
 }
+
+/// Longer example lines are broken before a flag; two columns are left for the mark of the break.
+const WIDTH: usize = 76;
 
 /// Examples come before the flags: they are what people look for.
 pub const TEMPLATE: &str = "\

@@ -31,10 +31,12 @@ fn borrowed(args: &[String]) -> Vec<&str> {
 }
 
 /// The lines of help that are to be typed.
-fn example_lines(help: &str) -> Vec<&str> {
-    help.lines()
-        .filter_map(|l| l.strip_prefix("  "))
+fn example_lines(help: &str) -> Vec<String> {
+    let joined = help.replace(" \\\n      ", " ");
+    let lines = joined.lines().filter_map(|l| l.strip_prefix("  "));
+    lines
         .filter(|l| l.starts_with("feeds "))
+        .map(str::to_owned)
         .collect()
 }
 
@@ -120,6 +122,7 @@ fn help_is_an_answer_with_examples_first() {
             "{help}"
         );
         assert!(help.lines().all(|l| l.chars().count() <= 100), "{help}");
+        assert!(!example_lines(&help).is_empty(), "{help}");
     }
 }
 
@@ -129,7 +132,7 @@ fn every_example_in_help_runs() {
     for args in helps() {
         let help = text(&ran(&borrowed(&args)).stdout);
         for line in example_lines(&help) {
-            let output = ran_line(line, &folder);
+            let output = ran_line(&line, &folder);
             let err = text(&output.stderr);
             // 1 is an answer too: a check over its limit may be what the example shows.
             assert!(

@@ -59,7 +59,8 @@ formula! {
         h_min: Length = H_MIN, f_z: Length = F_Z, kappa: Angle = KAPPA, phi_s: Angle = PHI_S,
     } -> f64 = RUBBING;
     name "share of the arc that rubs";
-    text "(min(φ_s, asin(min(h_min / (f_z · sin(κ)), 1))) + max(φ_s − 180° + asin(min(h_min / (f_z · sin(κ)), 1)), 0)) / φ_s";
+    text "(min(φ_s, asin(min(h_min / (f_z · sin(κ)), 1))) + \
+          max(φ_s − 180° + asin(min(h_min / (f_z · sin(κ)), 1)), 0)) / φ_s";
     why "the chip starts, or in a slot starts and ends, thinner than the edge can cut";
     source "geometry of the chip h = f_z sin κ sin φ";
     |f| {

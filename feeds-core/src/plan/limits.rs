@@ -90,7 +90,8 @@ limits! {
         why "the end cannot cut that steeply"; remedy "ramp flatter or along a helix";
         source "common practice";
     HELIX_HOLE = "helix-hole", "hole of the helix", D, bound, wanted 0.0 0.0;
-        why "a wider helix leaves a core standing"; remedy "make the helix narrower than two cutters";
+        why "a wider helix leaves a core standing";
+        remedy "make the helix narrower than two cutters";
         source "geometry";
     CORNER = "corner", "engagement in the corner", PHI_MAX, guide, wanted 0.0 0.0;
         why "a sharp inside corner adds a quarter turn of engagement";

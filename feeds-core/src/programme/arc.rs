@@ -99,7 +99,8 @@ impl Arc {
         })
     }
 
-    /// The arc of a given radius: positive turns 180° or less, negative more (NISTIR 6556, 3.5.3.1).
+    /// The arc of a given radius: positive turns 180° or less, negative more (NISTIR 6556,
+    /// 3.5.3.1).
     ///
     /// `slack` in mm is how much the radius may be short of half the distance.
     ///

@@ -1,7 +1,8 @@
 //! The G and M codes this reader knows, and their modal groups.
 //!
 //! Groups follow NISTIR 6556, table 4, with cycles in a group of their own as ISO 6983-1 has them.
-//! G95 is from ISO 6983-1; G90.1, G91.1, G5.1, G8 and G187-like smoothing codes are later additions.
+//! G95 is from ISO 6983-1; G90.1, G91.1, G5.1, G8 and G187-like smoothing codes are later
+//! additions.
 
 /// A modal group: two words of one group must not share a block.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -306,8 +306,8 @@ fn last_findings<W: Watch>(audit: &mut Audit<W>) {
             let (deepest, bottom) = (cut.least[2], stock.least[2]);
             audit.findings.add(1, 0, f::BELOW_STOCK, || {
                 format!(
-                    "the deepest cut is at Z{deepest:.3}, the stock ends at Z{bottom:.3}: make sure \
-                     there is room or a sacrificial plate below"
+                    "the deepest cut is at Z{deepest:.3}, the stock ends at Z{bottom:.3}: make \
+                     sure there is room or a sacrificial plate below"
                 )
             });
         }
@@ -370,8 +370,8 @@ fn planned(found: &Use, setting: &Setting, findings: &mut f::Findings) {
         .collect();
     findings.add(found.first_line, 0, f::PLANNED, || {
         format!(
-            "{} runs at S{} with {feed:.1} mm/min for {:.1} mm, planned was {}: correct the post or \
-             plan this use",
+            "{} runs at S{} with {feed:.1} mm/min for {:.1} mm, planned was {}: correct the post \
+             or plan this use",
             name(found.tool),
             found.spindle_speed,
             found.length,
@@ -395,8 +395,9 @@ fn reached(found: &Use, setting: &Setting, findings: &mut f::Findings) {
         findings.add(found.first_line, 0, f::REACH, || {
             let rubbing = if rubs { ", where it only rubs" } else { "" };
             format!(
-                "{} runs below this feed for {:.0} % of its time and gets up to only {:.0} mm/min in \
-                 some moves{rubbing}: lower F and S in the same ratio, or allow more path tolerance",
+                "{} runs below this feed for {:.0} % of its time and gets up to only {:.0} mm/min \
+                 in some moves{rubbing}: lower F and S in the same ratio, or allow more path \
+                 tolerance",
                 name(found.tool),
                 share * 100.0,
                 found.lowest_feed
