@@ -1,8 +1,6 @@
 //! The house is kept tidy: arrows between crates, registers, files, lines.
 
 use feeds_core::formula::formulas;
-use feeds_core::formula::recipe::recipes;
-use feeds_core::symbol::SYMBOLS;
 use serde_json::Value;
 use std::collections::BTreeSet;
 use std::fs;
@@ -182,65 +180,6 @@ fn modules_have_files_of_their_own_name() {
             "{}",
             file.display()
         );
-    }
-}
-
-#[test]
-fn the_register_is_complete() {
-    for formula in formulas() {
-        let card = formula.card;
-        for (what, text) in [
-            ("name", card.name),
-            ("text", card.text),
-            ("why", card.why),
-            ("source", card.source),
-            ("symbol", card.symbol.text),
-        ] {
-            assert!(!text.trim().is_empty(), "«{}» has no {what}", card.name);
-        }
-        for symbol in formula.symbols {
-            assert!(
-                card.text.contains(symbol.text),
-                "«{}» hides {}",
-                card.name,
-                symbol.text
-            );
-        }
-    }
-    let names: BTreeSet<&str> = formulas().map(|f| f.card.name).collect();
-    assert_eq!(names.len(), formulas().count(), "two formulas share a name");
-    let symbols: BTreeSet<&str> = SYMBOLS.iter().map(|s| s.text).collect();
-    assert_eq!(
-        symbols.len(),
-        SYMBOLS.len(),
-        "two symbols are written alike"
-    );
-}
-
-#[test]
-fn every_recipe_explains_itself() {
-    for recipe in recipes() {
-        assert!(
-            !recipe.about.is_empty() && !recipe.gives.is_empty(),
-            "{}",
-            recipe.name
-        );
-        let keys: BTreeSet<&str> = recipe.fields.iter().map(|f| f.key).collect();
-        assert_eq!(
-            keys.len(),
-            recipe.fields.len(),
-            "{}: a key twice",
-            recipe.name
-        );
-        for field in recipe.fields {
-            let said = [field.name, field.example, field.why];
-            assert!(
-                said.iter().all(|s| !s.is_empty()),
-                "{}: {}",
-                recipe.name,
-                field.key
-            );
-        }
     }
 }
 

@@ -50,8 +50,9 @@ formula! {
     /// let clamp = ScrewForce { torque, nut_factor: 0.2, screw_d: mm(10.0) }.value();
     /// assert!((clamp.si() - 10_000.0).abs() < 1e-9); // 20 N m / (0.2 · 0.01 m)
     /// ```
-    ScrewForce { torque: Torque = SCREW_TORQUE, nut_factor: f64 = NUT_FACTOR, screw_d: Length = SCREW_D }
-        -> Force = F_CLAMP;
+    ScrewForce {
+        torque: Torque = SCREW_TORQUE, nut_factor: f64 = NUT_FACTOR, screw_d: Length = SCREW_D,
+    } -> Force = F_CLAMP;
     name "clamping force of a screw";
     text "M_s / (K_n · d_s)";
     why "a screw turns torque into force over a fraction of its diameter";
