@@ -1,15 +1,28 @@
 //! The program as a process: exit codes, streams, pipes, environment, help.
 
-#[path = "support/program.rs"]
-mod program;
+#[path = "support/shell.rs"]
+mod shell;
 
 use clap::CommandFactory;
 use feeds_tui::arguments::Arguments;
-use program::{feeds, folder, ran, ran_line, text};
+use shell::{folder, ran_line, text};
 use std::fs::File;
-use std::process::Stdio;
+use std::process::{Command, Output, Stdio};
 use std::thread;
 use std::time::{Duration, Instant};
+
+/// The program, in an environment with nothing of this machine in it.
+fn feeds(args: &[&str]) -> Command {
+    let mut command = Command::new(env!("CARGO_BIN_EXE_feeds"));
+    command.args(args).env_clear().stdin(Stdio::null());
+    command
+}
+
+/// Runs the program to its end.
+#[track_caller]
+fn ran(args: &[&str]) -> Output {
+    feeds(args).output().unwrap()
+}
 
 /// The commands there are.
 fn commands() -> Vec<String> {

@@ -1,20 +1,7 @@
-//! The program as a process, and the shell lines of help and README.
+//! The shell lines of help and README.
 
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output, Stdio};
-
-/// The program, in an environment with nothing of this machine in it.
-pub(crate) fn feeds(args: &[&str]) -> Command {
-    let mut command = Command::new(env!("CARGO_BIN_EXE_feeds"));
-    command.args(args).env_clear().stdin(Stdio::null());
-    command
-}
-
-/// Runs the program to its end.
-#[track_caller]
-pub(crate) fn ran(args: &[&str]) -> Output {
-    feeds(args).output().unwrap()
-}
 
 /// Runs a line as a shell would, with `feeds` on the path, in a folder of its own.
 #[track_caller]
