@@ -14,6 +14,7 @@ pub mod answer;
 pub mod arguments;
 pub mod ascii;
 pub mod command;
+pub mod demo;
 pub mod pass;
 pub mod place;
 pub mod tui;
@@ -26,9 +27,11 @@ use arguments::{Arguments, Command};
 use clap::error::{ContextKind, ContextValue};
 use clap::{CommandFactory, FromArgMatches};
 use feeds_core::nearest::nearest;
+use pass::resolve::TablesOnly;
 use place::{Colour, Stream};
 use std::ffi::OsString;
 use std::io::Write;
+use std::rc::Rc;
 
 /// Runs the program away from any terminal, as in a pipe.
 ///
@@ -109,10 +112,10 @@ fn answer(place: &Place, colour: Colour, args: Vec<OsString>) -> Result<Answer, 
         Some(Command::Tables(flags)) => command::tables::answer(flags, look),
         Some(Command::Completions(flags)) => Ok(command::completions::answer(flags)),
         Some(Command::Man(flags)) => command::man::answer(flags),
-        // The walk and the demo's answer take over here.
-        None => Ok(Answer::plain(
-            Arguments::command().render_help().to_string(),
-        )),
+        None if place.screens() && !look.json => {
+            tui::app::open(demo::passes(), Rc::new(TablesOnly), look)
+        }
+        None => demo::answer(look),
     }
 }
 

@@ -6,6 +6,7 @@
 
 pub mod answered;
 pub mod description;
+pub mod effect;
 pub mod field;
 pub mod part;
 pub mod resolve;

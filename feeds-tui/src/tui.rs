@@ -1,4 +1,20 @@
-//! The screens.
+//! The screens: a walk of five stations from cutter to answer, live at every key.
+//!
+//! [`State`](state::State) is all that is shown, [`update`](update::update) the only thing that
+//! changes it, [`view`](view::view) the only thing that draws it.
 
+pub mod app;
+pub mod effect;
+pub mod keys;
+pub mod line;
+pub mod live;
+pub mod message;
+pub mod rows;
+pub mod shop;
 pub mod signals;
+pub mod state;
 pub mod terminal;
+pub mod theme;
+pub mod update;
+pub mod view;
+pub mod words;

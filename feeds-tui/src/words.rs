@@ -8,3 +8,10 @@ pub const ALWAYS: &[&str] = &[
      turning.",
     "A long cutter whips: keep below its maker's speed for that stick-out.",
 ];
+
+/// What stands over the answers of the demo.
+pub const DEMO: &str = "\
+The demo: a folding-knife bolster in layered steel, 1095 with 15N20, annealed, on a light mill.
+The figures are an invented workshop's; type `feeds` in a terminal to change them, `feeds --help`
+for everything else.
+";

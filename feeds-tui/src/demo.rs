@@ -1,0 +1,167 @@
+//! The built-in demo: a folding-knife bolster in layered steel, pass by pass.
+//!
+//! A workshop of two mills a bolster from an annealed billet of 1095 and 15N20 that cannot be
+//! bought again. The figures are those of that workshop and no recommendation.
+
+use crate::answer::{Answer, Exit, Failure};
+use crate::arguments::Look;
+use crate::pass::answered::{Answered, Document, answered};
+use crate::pass::description::Description;
+use crate::pass::resolve::TablesOnly;
+use crate::pass::text::text;
+use feeds_core::plan::Planner;
+use serde::Serialize;
+use std::fmt::Write as _;
+
+/// A pass of a job, with its name.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct NamedPass {
+    /// What the pass makes.
+    pub name: String,
+    /// The pass as typed.
+    pub typed: Description,
+}
+
+/// Entries that every pass of the bolster shares.
+const SHARED: &[(&str, &str)] = &[
+    ("stock", "1095 with 15N20"),
+    ("condition", "annealed"),
+    ("machine", "bench-5000"),
+    ("hold", "vise"),
+    ("grip", "4 mm"),
+    ("height", "3 mm"),
+    ("intent", "cautious"),
+];
+
+/// A pass: its name, and what is typed for it beside [`SHARED`].
+type Row = (&'static str, &'static [(&'static str, &'static str)]);
+
+const PASSES: &[Row] = &[
+    (
+        "relief pocket",
+        &[
+            ("cutter", "5 mm square, 3 edges, AlTiN carbide"),
+            ("stick-out", "14 mm"),
+            ("path", "pocket"),
+            ("depth", "1.5 mm"),
+            ("engagement-angle", "50 deg"),
+            ("entry", "helix"),
+        ],
+    ),
+    (
+        "outside, finished with a ball",
+        &[
+            ("cutter", "4 mm ball, 2 edges, AlTiN carbide"),
+            ("stick-out", "12 mm"),
+            ("path", "ball-finish"),
+            ("depth", "0.15 mm"),
+            ("width", "0.2 mm"),
+            ("tilt", "15 deg"),
+            ("slope", "20 deg"),
+        ],
+    ),
+    (
+        "pin recess, opened",
+        &[
+            ("cutter", "2 mm square, 2 edges, AlTiN carbide"),
+            ("stick-out", "6 mm"),
+            ("path", "pocket"),
+            ("depth", "0.3 mm"),
+            ("engagement-angle", "60 deg"),
+            ("entry", "helix"),
+        ],
+    ),
+    (
+        "pin recess, corners",
+        &[
+            ("cutter", "1 mm square, 2 edges, AlTiN carbide"),
+            ("stick-out", "3.5 mm"),
+            ("path", "side"),
+            ("depth", "0.15 mm"),
+            ("width", "0.05 mm"),
+            ("previous", "2 mm"),
+        ],
+    ),
+];
+
+/// The passes of the bolster, in the order they are cut.
+///
+/// # Example
+/// ```
+/// let passes = feeds_tui::demo::passes();
+/// assert_eq!(passes[0].name, "relief pocket");
+/// assert_eq!(passes[0].typed.get("depth"), Some("1.5 mm"));
+/// ```
+pub fn passes() -> Vec<NamedPass> {
+    PASSES
+        .iter()
+        .map(|(name, entries)| NamedPass {
+            name: (*name).to_owned(),
+            typed: Description::default().with(SHARED).with(entries),
+        })
+        .collect()
+}
+
+/// The answers of every pass.
+///
+/// # Errors
+/// As [`answered`], for the first pass that has no answer.
+pub fn answer(look: Look) -> Result<Answer, Failure> {
+    let passes = passes();
+    let mut planner = Planner::default();
+    let answers: Vec<Answered> = passes
+        .iter()
+        .map(|pass| answered(&pass.typed, &TablesOnly, &mut planner))
+        .collect::<Result<_, _>>()
+        .map_err(Failure::Entries)?;
+    let over = answers.iter().any(Answered::is_over);
+    let all = passes.iter().zip(&answers);
+    let answer = if look.json {
+        let passes = all.map(|(pass, answered)| PassDocument {
+            pass: &pass.name,
+            answer: answered.document(look.working),
+        });
+        Answer::json(&JobDocument {
+            passes: passes.collect(),
+        })?
+    } else {
+        let mut out = String::from(crate::words::DEMO);
+        for (at, (pass, answered)) in all.enumerate() {
+            let _ = writeln!(out, "\n{} of {}: {}\n", at + 1, passes.len(), pass.name);
+            out.push_str(&text(answered, look.system, look.working));
+        }
+        Answer::plain(out)
+    };
+    Ok(answer.ending(if over { Exit::Over } else { Exit::Fine }))
+}
+
+#[derive(Serialize)]
+struct JobDocument<'a> {
+    passes: Vec<PassDocument<'a>>,
+}
+
+#[derive(Serialize)]
+struct PassDocument<'a> {
+    pass: &'a str,
+    #[serde(flatten)]
+    answer: Document<'a>,
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_pass_has_an_answer_that_is_not_over() {
+        for pass in passes() {
+            let answer = answered(&pass.typed, &TablesOnly, &mut Planner::default());
+            let answer = answer.unwrap_or_else(|e| panic!("{}: {e:?}", pass.name));
+            assert!(
+                !answer.is_over(),
+                "{}: {:?}",
+                pass.name,
+                answer.plan.governs()
+            );
+        }
+    }
+}

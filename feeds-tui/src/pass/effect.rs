@@ -1,0 +1,136 @@
+//! The value an entry has when nothing is typed: of a named part, of a row, a default, or
+//! worked out.
+
+use super::answered::Answered;
+use super::field::Field;
+use super::part::Part;
+use feeds_core::cut::{Entry, Width};
+use feeds_core::notebook::Origin;
+use feeds_core::plan::loads::CORE;
+use feeds_core::quantity::Quantity;
+use feeds_core::symbol::System;
+
+/// Where a value in effect is from.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum From {
+    /// A named part, a row or a default.
+    Origin(Origin),
+    /// It comes out of the plan.
+    WorkedOut,
+}
+
+/// A value in effect.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct InEffect {
+    /// The value with its unit.
+    pub text: String,
+    /// Where it is from.
+    pub from: From,
+}
+
+/// The value in effect of an entry nobody typed; `None` when there is none.
+///
+/// # Example
+/// ```
+/// use feeds_tui::pass::{answered::answered, effect::in_effect, field::field};
+/// use feeds_tui::pass::resolve::TablesOnly;
+/// use feeds_core::{plan::Planner, symbol::System};
+/// let pass = &feeds_tui::demo::passes()[0].typed;
+/// let answer = answered(pass, &TablesOnly, &mut Planner::default()).unwrap();
+/// let wear = in_effect(field("wear").unwrap(), &[], Some(&answer), System::Metric).unwrap();
+/// assert_eq!(wear.text, "1.00");
+/// ```
+pub fn in_effect(
+    field: &Field,
+    parts: &[Part],
+    answer: Option<&Answered>,
+    system: System,
+) -> Option<InEffect> {
+    if let Some((text, origin)) = parts.iter().find_map(|p| p.get(field.key)) {
+        let from = From::Origin(origin.clone());
+        return Some(InEffect {
+            text: text.to_owned(),
+            from,
+        });
+    }
+    let answer = answer?;
+    let (text, worked_out) = match value(answer, field.key)? {
+        Value::Si(si) => (field.symbol()?.show(si, system), false),
+        Value::WorkedOut(si) => (field.symbol()?.show(si, system), true),
+        Value::Word(word) => (word.to_owned(), false),
+    };
+    let told = |symbol| {
+        let mut origins = answer.resolved.setup.origins.iter().rev();
+        origins.find(|(s, _)| *s == symbol).map(|(_, o)| o.clone())
+    };
+    let from = if worked_out {
+        From::WorkedOut
+    } else {
+        let default = || Origin::Default {
+            why: field.why.to_owned(),
+        };
+        From::Origin(field.symbol().and_then(told).unwrap_or_else(default))
+    };
+    Some(InEffect { text, from })
+}
+
+enum Value {
+    Si(f64),
+    Word(&'static str),
+    WorkedOut(f64),
+}
+
+fn value(answer: &Answered, key: &str) -> Option<Value> {
+    let (setup, plan) = (&answer.resolved.setup, &answer.plan);
+    let (c, cut) = (&setup.cutter, &setup.cut);
+    let force = setup.stock.resistance.as_ref();
+    let yes = |is: bool| Value::Word(if is { "yes" } else { "no" });
+    Some(match key {
+        "diameter" => Value::Si(c.diameter.si()),
+        "edges" => Value::Si(f64::from(c.edges)),
+        "helix" => Value::Si(c.helix.si()),
+        "end" => Value::Word(c.end.word()),
+        "cutter-material" => Value::Word(c.material.word()),
+        "coating" => Value::Word(c.coating.word()),
+        "flute-length" => Value::Si(c.flute_length.si()),
+        "stick-out" => Value::Si(c.stick_out.si()),
+        "shank" => Value::Si(c.shank.si()),
+        "core" => Value::Si(CORE * c.diameter.si()),
+        "edge-radius" => Value::Si(c.edge_radius?.si()),
+        "modulus" => Value::Si(c.modulus.si()),
+        "rupture" => Value::Si(c.rupture.si()),
+        "centre-cutting" => yes(c.centre_cutting),
+        "kc11" => Value::Si(force?.hardest.kc11.si()),
+        "mc" => Value::Si(force?.hardest.m_c),
+        "wear" => Value::Si(force?.wear),
+        "efficiency" => Value::Si(setup.machine.as_ref()?.efficiency),
+        "friction" => Value::Si(setup.hold?.friction),
+        "path" => Value::Word(cut.path.word()),
+        "direction" => Value::Word(cut.direction.word()),
+        "corner" => yes(cut.corner),
+        "tilt" => Value::Si(cut.tilt.si()),
+        "slope" => Value::Si(cut.slope.si()),
+        "width" => Value::WorkedOut(setup.a_e().si()),
+        "engagement-angle" if !matches!(cut.width, Some(Width::Angle(_))) => {
+            Value::WorkedOut(plan.phi_s.si())
+        }
+        "ramp-angle" => match cut.entry? {
+            Entry::Ramp(angle) => Value::Si(angle.si()),
+            _ => return None,
+        },
+        "helix-hole" => match cut.entry? {
+            Entry::Helix { hole, .. } => Value::Si(hole.si()),
+            _ => return None,
+        },
+        "helix-pitch" => match cut.entry? {
+            Entry::Helix { pitch, .. } => Value::Si(pitch.si()),
+            _ => return None,
+        },
+        "intent" => Value::Word(setup.intent.word()),
+        "spindle" => Value::WorkedOut(plan.n.si()),
+        "cutting-speed" => Value::WorkedOut(plan.v_c.si()),
+        "feed-per-tooth" => Value::WorkedOut(plan.f_z.si()),
+        "feed" => Value::WorkedOut(plan.v_f.si()),
+        _ => return None,
+    })
+}

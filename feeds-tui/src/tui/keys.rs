@@ -1,0 +1,226 @@
+//! The keys: one register that the loop, the hints, the help and the manual read.
+
+use super::message::{Action, Message};
+use ratatui::crossterm::event::{Event, KeyCode, KeyModifiers};
+use std::fmt::Write as _;
+
+/// Where keys are pressed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Scope {
+    /// On a station of the walk.
+    Walk,
+    /// On one of the other views.
+    View,
+    /// While an entry is typed.
+    Entry,
+    /// While a name or a word is picked, or help is open.
+    List,
+}
+
+/// A key.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Press {
+    /// A sign.
+    Sign(char),
+    /// A letter with Ctrl.
+    Control(char),
+    /// A named key.
+    Named(KeyCode),
+}
+
+impl Press {
+    /// What stands on the key.
+    pub fn name(self) -> String {
+        match self {
+            Self::Sign(' ') => "Space".to_owned(),
+            Self::Sign(sign) => sign.to_string(),
+            Self::Control(letter) => format!("Ctrl-{}", letter.to_ascii_uppercase()),
+            Self::Named(code) => match code {
+                KeyCode::BackTab => "Shift-Tab".to_owned(),
+                KeyCode::PageUp => "Page Up".to_owned(),
+                KeyCode::PageDown => "Page Down".to_owned(),
+                code => code.to_string(),
+            },
+        }
+    }
+
+    /// The event of this key.
+    pub fn event(self) -> Event {
+        let (code, modifiers) = match self {
+            Self::Sign(sign) => (KeyCode::Char(sign), KeyModifiers::NONE),
+            Self::Control(letter) => (KeyCode::Char(letter), KeyModifiers::CONTROL),
+            Self::Named(code) => (code, KeyModifiers::NONE),
+        };
+        Event::Key(ratatui::crossterm::event::KeyEvent::new(code, modifiers))
+    }
+}
+
+/// A row of the register.
+#[derive(Debug)]
+pub struct Key {
+    /// What it does.
+    pub action: Action,
+    /// Where.
+    pub scopes: &'static [Scope],
+    /// The keys, the one to show first.
+    pub presses: &'static [Press],
+    /// What it does, in words.
+    pub words: &'static str,
+}
+
+use Press::{Control, Named, Sign};
+use Scope::{Entry, List, View, Walk};
+
+macro_rules! keys {
+    ($($action:ident $scopes:expr, [$($press:expr),+], $words:literal;)+) => {
+        /// Every key.
+        pub static KEYS: &[Key] = &[$(Key {
+            action: Action::$action,
+            scopes: &$scopes,
+            presses: &[$($press),+],
+            words: $words,
+        }),+];
+    };
+}
+
+keys! {
+    Open [Walk], [Named(KeyCode::Enter)], "change the entry: type it, or pick from a list";
+    Open [View], [Named(KeyCode::Enter)], "follow the line: to its entry, row or moment";
+    NextStation [Walk], [Named(KeyCode::Tab)], "next station";
+    PreviousStation [Walk], [Named(KeyCode::BackTab)], "station before";
+    Walk [View], [Named(KeyCode::Esc), Named(KeyCode::Tab)], "back to the walk";
+    Down [Walk, View], [Named(KeyCode::Down), Sign('j')], "one line down";
+    Up [Walk, View], [Named(KeyCode::Up), Sign('k')], "one line up";
+    NextChoice [Walk], [Named(KeyCode::Right), Sign('l')], "next word of a choice";
+    PreviousChoice [Walk], [Named(KeyCode::Left), Sign('h')], "word before, of a choice";
+    Clear [Walk], [Sign('x'), Named(KeyCode::Delete), Named(KeyCode::Backspace)],
+        "take the entry away: its default or part takes over";
+    Undo [Walk, View], [Sign('u')], "take the last change back";
+    Redo [Walk, View], [Sign('r'), Control('r')], "make it again";
+    NextPass [Walk, View], [Sign('n')], "next pass";
+    PreviousPass [Walk, View], [Sign('p')], "pass before";
+    Intent [Walk, View], [Sign('i')], "cautious or production";
+    Units [Walk, View], [Sign('m')], "show metric or inch; what was typed stays";
+    Checks [Walk, View], [Sign('c')], "every check and caution";
+    Pictures [Walk, View], [Sign('d')], "drawings: engagement, chip, force over a turn, margins";
+    Moments [Walk, View], [Sign('o')], "the moments this feed must survive";
+    Working [Walk, View], [Sign('w')], "the working, step by step";
+    Sources [Walk, View], [Sign('s')], "the rows that were used, and their sources";
+    Copy [Walk, View], [Sign('y')], "copy the answer as text to the terminal's clipboard";
+    PageDown [Walk, View], [Named(KeyCode::PageDown), Sign(' ')], "ten lines down";
+    PageUp [Walk, View], [Named(KeyCode::PageUp), Sign('b')], "ten lines up";
+    First [Walk, View], [Named(KeyCode::Home), Sign('g')], "first line";
+    Last [Walk, View], [Named(KeyCode::End), Sign('G')], "last line";
+    Help [Walk, View], [Sign('?')], "what can be done here";
+    Quit [Walk, View], [Sign('q')], "leave";
+
+    Commit [Entry], [Named(KeyCode::Enter)], "keep the entry";
+    GiveUp [Entry], [Named(KeyCode::Esc)], "leave it as it was";
+    Left [Entry], [Named(KeyCode::Left)], "one sign left";
+    Right [Entry], [Named(KeyCode::Right)], "one sign right";
+    First [Entry], [Named(KeyCode::Home), Control('a')], "to the start";
+    Last [Entry], [Named(KeyCode::End), Control('e')], "to the end";
+    RubOut [Entry, List], [Named(KeyCode::Backspace), Control('h')], "take the last sign away";
+    Delete [Entry], [Named(KeyCode::Delete)], "take the next sign away";
+    Wipe [Entry, List], [Control('u')], "take the whole text away";
+
+    Commit [List], [Named(KeyCode::Enter)], "take the marked line";
+    GiveUp [List], [Named(KeyCode::Esc)], "close the list";
+    Down [List], [Named(KeyCode::Down), Named(KeyCode::Tab)], "one line down";
+    Up [List], [Named(KeyCode::Up), Named(KeyCode::BackTab)], "one line up";
+    PageDown [List], [Named(KeyCode::PageDown)], "ten lines down";
+    PageUp [List], [Named(KeyCode::PageUp)], "ten lines up";
+    First [List], [Named(KeyCode::Home)], "first line";
+    Last [List], [Named(KeyCode::End)], "last line";
+}
+
+/// The keys of a scope, in the order of the register.
+pub fn of(scope: Scope) -> impl Iterator<Item = &'static Key> {
+    KEYS.iter().filter(move |k| k.scopes.contains(&scope))
+}
+
+/// The name of the first key of an action.
+pub fn name(scope: Scope, action: Action) -> String {
+    of(scope)
+        .find(|k| k.action == action)
+        .map(|k| k.presses[0].name())
+        .unwrap_or_default()
+}
+
+/// What an event means in a scope; `None` when it means nothing there.
+///
+/// # Example
+/// ```
+/// use feeds_tui::tui::{keys::{Press, Scope, message}, message::{Action, Message}};
+/// let key = Press::Sign('u').event();
+/// assert_eq!(message(&key, Scope::Walk), Some(Message::Act(Action::Undo)));
+/// assert_eq!(message(&key, Scope::Entry), Some(Message::Text("u".into())));
+/// ```
+pub fn message(event: &Event, scope: Scope) -> Option<Message> {
+    if let Event::Paste(text) = event {
+        return (scope != View).then(|| Message::Text(text.clone()));
+    }
+    let key = event.as_key_press_event()?;
+    let control = key.modifiers.contains(KeyModifiers::CONTROL)
+        // The third level of many keyboards arrives as both.
+        && !key.modifiers.contains(KeyModifiers::ALT);
+    let press = match key.code {
+        KeyCode::Char(letter) if control => Control(letter.to_ascii_lowercase()),
+        KeyCode::Char(sign) => Sign(sign),
+        code => Named(code),
+    };
+    if let Some(key) = of(scope).find(|k| k.presses.contains(&press)) {
+        return Some(Message::Act(key.action));
+    }
+    match (press, scope) {
+        (Sign(sign), Entry | List) => Some(Message::Text(sign.to_string())),
+        // A number begins an entry at once.
+        (Sign(sign), Walk) if sign.is_ascii_digit() || matches!(sign, '.' | '-') => {
+            Some(Message::Text(sign.to_string()))
+        }
+        _ => None,
+    }
+}
+
+/// The register as the manual shows it: a heading, then a line a key.
+pub fn text() -> String {
+    let mut out = String::from("Keys of the screens:");
+    for (scope, words) in [
+        (Walk, "on the walk"),
+        (View, "on the other views"),
+        (Entry, "while typing"),
+        (List, "in a list"),
+    ] {
+        let _ = write!(out, "\n\n  {words}");
+        for key in of(scope) {
+            let names: Vec<String> = key.presses.iter().map(|p| p.name()).collect();
+            let _ = write!(out, "\n    {:<24} {}", names.join(", "), key.words);
+        }
+    }
+    out
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn no_key_means_two_things() {
+        for scope in [Walk, View, Entry, List] {
+            let presses: Vec<Press> = of(scope).flat_map(|k| k.presses).copied().collect();
+            for (at, press) in presses.iter().enumerate() {
+                assert!(
+                    !presses[..at].contains(press),
+                    "{press:?} twice in {scope:?}"
+                );
+            }
+        }
+    }
+
+    #[test]
+    fn ctrl_z_and_ctrl_c_stay_with_the_terminal() {
+        for letter in ['z', 'c'] {
+            assert!(KEYS.iter().all(|k| !k.presses.contains(&Control(letter))));
+        }
+    }
+}

@@ -1,0 +1,117 @@
+//! A line of text while it is typed.
+
+/// A line with a cursor.
+///
+/// # Example
+/// ```
+/// use feeds_tui::tui::line::Line;
+/// let mut line = Line::of("6 mm");
+/// line.home();
+/// line.insert("1/1");
+/// assert_eq!(line.text(), "1/16 mm");
+/// ```
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Line {
+    text: String,
+    /// In bytes, on the border of a sign.
+    cursor: usize,
+}
+
+/// Longer texts are no entries.
+const LONGEST: usize = 200;
+
+impl Line {
+    /// A line that starts as `text`, the cursor behind it.
+    pub fn of(text: &str) -> Self {
+        let mut line = Self::default();
+        line.insert(text);
+        line
+    }
+
+    /// The text.
+    pub fn text(&self) -> &str {
+        &self.text
+    }
+
+    /// What stands before the cursor, and what behind it.
+    pub fn split(&self) -> (&str, &str) {
+        self.text.split_at(self.cursor)
+    }
+
+    /// Puts a text in at the cursor; control signs in it are dropped.
+    pub fn insert(&mut self, text: &str) {
+        for sign in text.chars().filter(|c| !c.is_control()) {
+            if self.text.len() + sign.len_utf8() > LONGEST {
+                return;
+            }
+            self.text.insert(self.cursor, sign);
+            self.cursor += sign.len_utf8();
+        }
+    }
+
+    /// One sign to the left.
+    pub fn left(&mut self) {
+        self.cursor -= self.split().0.chars().next_back().map_or(0, char::len_utf8);
+    }
+
+    /// One sign to the right.
+    pub fn right(&mut self) {
+        self.cursor += self.split().1.chars().next().map_or(0, char::len_utf8);
+    }
+
+    /// To the start.
+    pub fn home(&mut self) {
+        self.cursor = 0;
+    }
+
+    /// To the end.
+    pub fn end(&mut self) {
+        self.cursor = self.text.len();
+    }
+
+    /// Takes away the sign before the cursor; whether there was one.
+    pub fn rub_out(&mut self) -> bool {
+        let before = self.cursor;
+        self.left();
+        self.text.replace_range(self.cursor..before, "");
+        self.cursor < before
+    }
+
+    /// Takes away the sign behind the cursor.
+    pub fn delete(&mut self) {
+        let before = self.cursor;
+        self.right();
+        self.text.replace_range(before..self.cursor, "");
+        self.cursor = before;
+    }
+
+    /// Takes away everything.
+    pub fn wipe(&mut self) {
+        *self = Self::default();
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::Line;
+
+    #[test]
+    fn signs_of_several_bytes_are_one_step() {
+        let mut line = Line::of("6 µm");
+        line.left();
+        assert!(line.rub_out());
+        assert_eq!(line.split(), ("6 ", "m"));
+        line.delete();
+        line.delete();
+        assert_eq!(line.text(), "6 ");
+    }
+
+    #[test]
+    fn a_paste_loses_its_control_signs_only() {
+        let mut line = Line::default();
+        line.insert("\u{1b}[0.5\r\n in\t");
+        assert_eq!(line.text(), "[0.5 in");
+        line.insert(&"9".repeat(1000));
+        assert_eq!(line.text().len(), 200);
+    }
+}

@@ -1,0 +1,83 @@
+//! What can happen to the screens.
+
+/// Something that happened.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Message {
+    /// A key of the register was pressed, or picked from help.
+    Act(Action),
+    /// A text was typed or pasted.
+    Text(String),
+}
+
+/// What a key does.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Action {
+    /// To the next station.
+    NextStation,
+    /// To the station before.
+    PreviousStation,
+    /// One line down.
+    Down,
+    /// One line up.
+    Up,
+    /// Several lines down.
+    PageDown,
+    /// Several lines up.
+    PageUp,
+    /// To the first line.
+    First,
+    /// To the last line.
+    Last,
+    /// Changes the entry, or follows the line.
+    Open,
+    /// The next word of a choice.
+    NextChoice,
+    /// The word before.
+    PreviousChoice,
+    /// Takes the entry away.
+    Clear,
+    /// Takes the last change back.
+    Undo,
+    /// Makes it again.
+    Redo,
+    /// The other system of units.
+    Units,
+    /// The other intent.
+    Intent,
+    /// The next pass.
+    NextPass,
+    /// The pass before.
+    PreviousPass,
+    /// The pictures.
+    Pictures,
+    /// Every check, and the cautions.
+    Checks,
+    /// The moments.
+    Moments,
+    /// The working.
+    Working,
+    /// The sources.
+    Sources,
+    /// Back to the walk.
+    Walk,
+    /// Help.
+    Help,
+    /// The answer to the clipboard.
+    Copy,
+    /// Leaves.
+    Quit,
+    /// One sign to the left.
+    Left,
+    /// One sign to the right.
+    Right,
+    /// Takes the sign before the cursor away.
+    RubOut,
+    /// Takes the sign behind it away.
+    Delete,
+    /// Takes the whole line away.
+    Wipe,
+    /// Takes what stands there.
+    Commit,
+    /// Leaves everything as it was.
+    GiveUp,
+}

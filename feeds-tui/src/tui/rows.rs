@@ -1,0 +1,173 @@
+//! The lines of the views beside the walk, each with what it leads to.
+
+use super::state::{State, View};
+use super::words;
+use crate::pass::answered::Answered;
+use crate::pass::field::FIELDS;
+use feeds_core::limit::Check;
+use feeds_core::notebook::{Origin, Step};
+use feeds_core::quantity::Quantity;
+use feeds_core::symbol::{self as s, Symbol, System};
+
+/// What a line leads to.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Target {
+    /// The entry with that key.
+    Entry(&'static str),
+    /// The source line that gives this row.
+    Source(String),
+    /// A step of the working.
+    Step(usize),
+    /// A moment.
+    Moment(usize),
+}
+
+/// A line.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Row {
+    /// Its text.
+    pub text: String,
+    /// Blanks before it, and before what does not fit on its first line.
+    pub indent: usize,
+    /// What it leads to.
+    pub target: Option<Target>,
+    /// A heading.
+    pub heading: bool,
+    /// The check it shows, for its bar.
+    pub check: Option<Check>,
+}
+
+impl Row {
+    fn plain(indent: usize, text: impl Into<String>) -> Self {
+        Self {
+            text: text.into(),
+            indent,
+            target: None,
+            heading: false,
+            check: None,
+        }
+    }
+
+    fn heading(text: impl Into<String>) -> Self {
+        Self {
+            heading: true,
+            ..Self::plain(0, text)
+        }
+    }
+
+    fn to(self, target: Option<Target>) -> Self {
+        Self { target, ..self }
+    }
+}
+
+/// The lines of the open view; the walk has none.
+pub fn of(state: &State) -> Vec<Row> {
+    let Some(answer) = &state.live.answer else {
+        return vec![Row::plain(0, words::NO_ANSWER)];
+    };
+    match state.view {
+        View::Walk => Vec::new(),
+        View::Checks => checks(answer, state.system),
+        View::Pictures => vec![
+            Row::plain(0, words::PICTURES[0]),
+            Row::plain(0, words::PICTURES[1]),
+        ],
+        View::Moments => moments(answer, state.system),
+        View::Working => working(&answer.steps, state.system),
+        View::Sources => sources(answer),
+    }
+}
+
+fn checks(answer: &Answered, system: System) -> Vec<Row> {
+    let mut rows = vec![Row::heading(words::CHECKS)];
+    rows.extend(answer.plan.checks.iter().map(|check| Row {
+        target: entry_of_symbol(check.limit.symbol),
+        check: Some(*check),
+        ..Row::plain(2, check.text(system))
+    }));
+    rows.push(Row::heading(words::CAUTIONS));
+    let own = answer.resolved.cautions.iter().map(String::as_str);
+    let all = own.chain(crate::words::ALWAYS.iter().copied());
+    rows.extend(all.map(|caution| Row::plain(2, caution)));
+    rows
+}
+
+fn moments(answer: &Answered, system: System) -> Vec<Row> {
+    let plan = &answer.plan;
+    let show = |symbol: &Symbol, si: f64| format!("{} {}", symbol.text, symbol.show(si, system));
+    let mut rows = vec![Row::heading(words::MOMENTS)];
+    for (at, (engaged, loads)) in plan.moments.iter().enumerate() {
+        let to = Some(Target::Moment(at));
+        rows.push(Row::plain(2, engaged.moment.words()).to(to.clone()));
+        let mut parts = vec![
+            show(&s::PHI_S, engaged.arc.si()),
+            show(&s::A_P, engaged.a_p.si()),
+            show(&s::H_MAX, engaged.h_max(plan.f_z).si()),
+        ];
+        if let Some(l) = loads {
+            parts.push(show(&s::F_XY, l.lateral));
+            parts.push(show(&s::SIGMA, l.stress));
+        }
+        rows.push(Row::plain(4, parts.join("   ")).to(to));
+        let here = plan.checks.iter().filter(|c| c.moment == engaged.moment);
+        if let Some(check) = here.filter(|c| c.margin().is_some()).min_by(|a, b| {
+            let margin = |c: &Check| c.margin().unwrap_or(f64::MAX);
+            margin(a).total_cmp(&margin(b))
+        }) {
+            let text = format!("{}: {}", words::CLOSEST, words::summary(check));
+            rows.push(Row::plain(4, text));
+        }
+    }
+    rows
+}
+
+fn sources(answer: &Answered) -> Vec<Row> {
+    let mut rows = vec![Row::heading(words::SOURCES)];
+    for source in &answer.resolved.sources {
+        let weak = if source.weak { words::WEAK } else { "" };
+        rows.push(Row::plain(2, format!("{}: {}", source.what, source.value)));
+        let from = format!("{} [{}{weak}]", source.source, source.basis);
+        rows.push(Row::plain(4, from));
+        if !source.why.is_empty() {
+            rows.push(Row::plain(4, format!("{}: {}", words::WHY_ROW, source.why)));
+        }
+    }
+    rows
+}
+
+/// The steps as they are printed; the line of an input leads to where it is from.
+fn working(steps: &[Step], system: System) -> Vec<Row> {
+    let mut rows = vec![Row::heading(words::WORKING)];
+    for step in steps {
+        let mut origins = step.inputs.iter().filter_map(|i| i.origin.as_ref());
+        for (at, line) in step.text(system).lines().enumerate() {
+            let text = line.trim_start();
+            let indent = line.len() - text.len();
+            let row = match (at, indent) {
+                (0, _) => Row::heading(text),
+                // The register prints inputs two blanks further in than the formula.
+                (_, 5..) => Row::plain(indent, text).to(origins.next().and_then(target)),
+                _ => Row::plain(indent, text),
+            };
+            rows.push(row);
+        }
+    }
+    rows
+}
+
+fn target(origin: &Origin) -> Option<Target> {
+    match origin {
+        Origin::Typed { field, .. } => {
+            let field = FIELDS.iter().find(|f| f.key == field.as_str())?;
+            Some(Target::Entry(field.key))
+        }
+        Origin::Row { row, .. } => Some(Target::Source(row.clone())),
+        Origin::Step { number } => Some(Target::Step(*number)),
+        Origin::Default { .. } => None,
+    }
+}
+
+fn entry_of_symbol(symbol: &Symbol) -> Option<Target> {
+    let field = FIELDS.iter().find(|f| f.symbol() == Some(symbol))?;
+    Some(Target::Entry(field.key))
+}

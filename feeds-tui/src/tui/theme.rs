@@ -1,0 +1,119 @@
+//! How things look: the terminal's own sixteen colours at most, and never colour alone.
+
+use crate::ascii::spelt;
+use feeds_core::limit::State;
+use ratatui::buffer::Buffer;
+use ratatui::style::{Color, Modifier, Style};
+use std::borrow::Cow;
+
+/// What the terminal shows.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Theme {
+    /// Colours may be used.
+    pub colour: bool,
+    /// Plain ASCII signs only.
+    pub ascii: bool,
+}
+
+impl Theme {
+    /// The text as this terminal can show it.
+    pub fn say<'a>(&self, text: &'a str) -> Cow<'a, str> {
+        if self.ascii && !text.is_ascii() {
+            Cow::Owned(spelt(text))
+        } else {
+            Cow::Borrowed(text)
+        }
+    }
+
+    /// Headings and what is asked for.
+    pub fn heading(&self) -> Style {
+        self.tinted(Color::Cyan).add_modifier(Modifier::BOLD)
+    }
+
+    /// What was typed.
+    pub fn strong(&self) -> Style {
+        Style::new().add_modifier(Modifier::BOLD)
+    }
+
+    /// What stands by itself: defaults, origins, hints.
+    pub fn dim(&self) -> Style {
+        Style::new().add_modifier(Modifier::DIM)
+    }
+
+    /// Where the cursor is.
+    pub fn here(&self) -> Style {
+        Style::new().add_modifier(Modifier::REVERSED)
+    }
+
+    /// An entry that has to be put right.
+    pub fn wrong(&self) -> Style {
+        self.tinted(Color::Magenta).add_modifier(Modifier::BOLD)
+    }
+
+    /// The state of a check: the word says it, weight only helps to find it.
+    pub fn state(&self, state: State) -> Style {
+        match state {
+            State::Over => Style::new().add_modifier(Modifier::BOLD | Modifier::UNDERLINED),
+            State::Unknown | State::Caution => Style::new().add_modifier(Modifier::BOLD),
+            State::Ok => Style::new(),
+        }
+    }
+
+    /// Colours of the pictures: stock, cutter, what is cut.
+    pub fn stock(&self) -> Color {
+        self.tint(Color::Blue)
+    }
+
+    /// The cutter in pictures.
+    pub fn cutter(&self) -> Color {
+        self.tint(Color::Reset)
+    }
+
+    /// The engaged arc, the chip and the force in pictures.
+    pub fn cut(&self) -> Color {
+        self.tint(Color::Cyan)
+    }
+
+    fn tint(&self, colour: Color) -> Color {
+        if self.colour { colour } else { Color::Reset }
+    }
+
+    fn tinted(&self, colour: Color) -> Style {
+        if self.colour {
+            Style::new().fg(colour)
+        } else {
+            Style::new()
+        }
+    }
+
+    /// Puts plain signs in place of lines and dots: the last step of an ASCII frame.
+    pub fn plain(&self, buffer: &mut Buffer) {
+        if !self.ascii {
+            return;
+        }
+        for cell in &mut buffer.content {
+            if !cell.symbol().is_ascii() {
+                let sign = cell.symbol().chars().next().map_or(' ', plain);
+                cell.set_char(sign);
+            }
+        }
+    }
+}
+
+/// The nearest plain sign.
+fn plain(sign: char) -> char {
+    match sign {
+        '─' | '━' => '-',
+        '│' | '┃' => '|',
+        '┌' | '┐' | '└' | '┘' | '├' | '┤' | '┬' | '┴' | '┼' => '+',
+        '▒' | '█' => '#',
+        '░' => ':',
+        '⠀' => ' ',
+        '\u{2801}'..='\u{28FF}' => match (u32::from(sign) - 0x2800).count_ones() {
+            1..=2 => '.',
+            3..=4 => 'o',
+            _ => '#',
+        },
+        _ => '?',
+    }
+}

@@ -1,0 +1,417 @@
+//! What a message does to the state.
+
+use super::effect::Effect;
+use super::line::Line;
+use super::message::{Action, Message};
+use super::rows::{self, Target};
+use super::shop;
+use super::state::{Help, Kept, Over, Pick, State, View};
+use super::words;
+use crate::pass::field::{Station, Takes};
+use crate::pass::text::text;
+use feeds_core::symbol::System;
+
+/// Lines that a page key moves by.
+const PAGE: usize = 10;
+/// Changes that can be taken back.
+const KEPT: usize = 500;
+
+/// Takes a message.
+pub fn update(state: &mut State, message: Message) -> Effect {
+    state.note = None;
+    match (state.over.take(), message) {
+        (None, Message::Act(action)) => act(state, action),
+        (None, Message::Text(text)) => start_typing(state, &text),
+        (Some(Over::Entry(line)), message) => typing(state, line, message),
+        (Some(Over::Pick(pick)), message) => picking(state, pick, message),
+        (Some(Over::Help(help)), message) => helping(state, help, message),
+    }
+}
+
+fn act(state: &mut State, action: Action) -> Effect {
+    match action {
+        Action::NextStation => walk(state, 1),
+        Action::PreviousStation => walk(state, Station::ALL.len() - 1),
+        Action::Down | Action::Up | Action::PageDown | Action::PageUp => travel(state, action),
+        Action::First | Action::Last => travel(state, action),
+        Action::Open if state.view == View::Walk => open(state),
+        Action::Open => follow(state),
+        Action::NextChoice => cycle(state, true),
+        Action::PreviousChoice => cycle(state, false),
+        Action::Clear => {
+            let key = state.field().key;
+            commit(state, key, "");
+        }
+        Action::Undo => undo(state),
+        Action::Redo => redo(state),
+        Action::Units => {
+            keep(state);
+            state.system = match state.system {
+                System::Metric => System::Inch,
+                System::Inch => System::Metric,
+            };
+        }
+        Action::Intent => {
+            let cautious = state.pass().typed.get("intent") != Some("production");
+            let word = if cautious { "production" } else { "cautious" };
+            commit(state, "intent", word);
+        }
+        Action::NextPass => open_pass(state, 1),
+        Action::PreviousPass => open_pass(state, state.passes.len() - 1),
+        Action::Pictures => show(state, View::Pictures),
+        Action::Checks => show(state, View::Checks),
+        Action::Moments => show(state, View::Moments),
+        Action::Working => show(state, View::Working),
+        Action::Sources => show(state, View::Sources),
+        Action::Walk => state.view = View::Walk,
+        Action::Help => state.over = Some(Over::Help(Help::default())),
+        Action::Copy => return copied(state),
+        Action::Quit => return Effect::Quit,
+        // Keys of lines and lists, which are not open.
+        Action::Left
+        | Action::Right
+        | Action::RubOut
+        | Action::Delete
+        | Action::Wipe
+        | Action::Commit
+        | Action::GiveUp => return Effect::Rest,
+    }
+    Effect::Draw
+}
+
+fn walk(state: &mut State, steps: usize) {
+    let at = (state.station as usize + steps) % Station::ALL.len();
+    state.station = Station::ALL[at];
+    state.view = View::Walk;
+}
+
+/// Opens a view; its own key closes it again.
+fn show(state: &mut State, view: View) {
+    state.view = if state.view == view { View::Walk } else { view };
+    state.line = match state.view {
+        View::Moments => state.moment,
+        _ => 0,
+    };
+}
+
+/// Moves the cursor among the lines of what is open.
+fn travel(state: &mut State, action: Action) {
+    if state.view == View::Walk {
+        let count = state.fields().len();
+        let row = &mut state.rows[state.station as usize];
+        *row = moved(*row, count, action);
+        return;
+    }
+    state.line = moved(state.line, rows::of(state).len(), action);
+    if state.view == View::Moments {
+        draw_moment(state);
+    }
+}
+
+fn draw_moment(state: &mut State) {
+    let drawn = rows::of(state)
+        .get(state.line)
+        .and_then(|row| row.target.clone());
+    if let Some(Target::Moment(at)) = drawn
+        && at != state.moment
+    {
+        state.moment = at;
+        state.work_out();
+    }
+}
+
+fn moved(at: usize, count: usize, action: Action) -> usize {
+    let last = count.saturating_sub(1);
+    let at = match action {
+        Action::Down => at + 1,
+        Action::Up => at.saturating_sub(1),
+        Action::PageDown => at + PAGE,
+        Action::PageUp => at.saturating_sub(PAGE),
+        Action::First => 0,
+        Action::Last => last,
+        _ => at,
+    };
+    at.min(last)
+}
+
+/// Opens the entry under the cursor: a list for names and words, a line for the rest.
+fn open(state: &mut State) {
+    let field = state.field();
+    let typed = state.pass().typed.get(field.key).unwrap_or_default();
+    let names = names(state);
+    if names.is_empty() {
+        state.over = Some(Over::Entry(Line::of(typed)));
+    } else {
+        let in_effect = state.in_effect(field).map(|e| e.text);
+        let now = match field.takes {
+            Takes::Name(shelf) => shop::full_name(state.shop.as_ref(), shelf, typed),
+            _ if typed.is_empty() => in_effect,
+            _ => Some(typed.to_lowercase()),
+        };
+        let at = now.and_then(|now| names.iter().position(|n| *n == now));
+        // A text that names nothing is looked for, and nothing else is put in its place.
+        let wanted = if at.is_none() { typed } else { "" };
+        state.over = Some(Over::Pick(Pick {
+            names,
+            wanted: Line::of(wanted),
+            at: at.unwrap_or(0),
+        }));
+    }
+    state.work_out();
+}
+
+/// What the entry under the cursor can be picked from.
+fn names(state: &State) -> Vec<String> {
+    let owned = |words: Vec<&'static str>| words.into_iter().map(str::to_owned).collect();
+    match state.field().takes {
+        Takes::Quantity(_) | Takes::Hardness => Vec::new(),
+        Takes::Choice(words) => owned(words()),
+        Takes::YesNo => owned(vec!["yes", "no"]),
+        Takes::Name(shelf) => shop::names(state.shop.as_ref(), shelf),
+        Takes::Condition => shop::conditions(state.pass().typed.get("stock").unwrap_or_default()),
+    }
+}
+
+/// A number typed, or a text pasted, on an entry begins it anew; on a list it finds.
+fn start_typing(state: &mut State, text: &str) -> Effect {
+    if state.view != View::Walk {
+        return Effect::Rest;
+    }
+    let names = names(state);
+    if names.is_empty() {
+        state.over = Some(Over::Entry(Line::of(text)));
+    } else {
+        let wanted = Line::of(text.trim());
+        state.over = Some(Over::Pick(Pick {
+            names,
+            wanted,
+            at: 0,
+        }));
+    }
+    state.work_out();
+    Effect::Draw
+}
+
+fn typing(state: &mut State, mut line: Line, message: Message) -> Effect {
+    match message {
+        Message::Text(text) => line.insert(&text),
+        Message::Act(Action::Left) => line.left(),
+        Message::Act(Action::Right) => line.right(),
+        Message::Act(Action::First) => line.home(),
+        Message::Act(Action::Last) => line.end(),
+        Message::Act(Action::RubOut) => {
+            line.rub_out();
+        }
+        Message::Act(Action::Delete) => line.delete(),
+        Message::Act(Action::Wipe) => line.wipe(),
+        Message::Act(Action::Commit) => {
+            let key = state.field().key;
+            commit(state, key, line.text());
+            return Effect::Draw;
+        }
+        Message::Act(_) => {
+            state.work_out();
+            return Effect::Draw;
+        }
+    }
+    state.over = Some(Over::Entry(line));
+    state.work_out();
+    Effect::Draw
+}
+
+fn picking(state: &mut State, mut pick: Pick, message: Message) -> Effect {
+    match message {
+        Message::Act(Action::GiveUp) => {}
+        Message::Act(Action::Commit) => {
+            // What is on no list is kept as typed: its error says what would be right.
+            let text = pick.marked().unwrap_or(pick.wanted.text()).to_owned();
+            let key = state.field().key;
+            commit(state, key, &text);
+            return Effect::Draw;
+        }
+        message => {
+            let count = pick.found().len();
+            find(&mut pick.wanted, &mut pick.at, count, message);
+            state.over = Some(Over::Pick(pick));
+        }
+    }
+    state.work_out();
+    Effect::Draw
+}
+
+fn helping(state: &mut State, mut help: Help, message: Message) -> Effect {
+    match message {
+        Message::Act(Action::GiveUp) => Effect::Draw,
+        Message::Act(Action::Commit) => match state.helped(&help).get(help.at) {
+            Some(key) => act(state, key.action),
+            None => Effect::Draw,
+        },
+        message => {
+            let count = state.helped(&help).len();
+            find(&mut help.wanted, &mut help.at, count, message);
+            state.over = Some(Over::Help(help));
+            Effect::Draw
+        }
+    }
+}
+
+/// Moves the mark in a list, or changes what is looked for in it.
+fn find(wanted: &mut Line, at: &mut usize, count: usize, message: Message) {
+    match message {
+        Message::Text(text) => {
+            wanted.insert(&text);
+            *at = 0;
+        }
+        Message::Act(Action::RubOut) => {
+            wanted.rub_out();
+            *at = 0;
+        }
+        Message::Act(Action::Wipe) => {
+            wanted.wipe();
+            *at = 0;
+        }
+        Message::Act(action) => *at = moved(*at, count, action),
+    }
+}
+
+/// The next or previous word of a choice.
+fn cycle(state: &mut State, forwards: bool) {
+    let field = state.field();
+    let words = match field.takes {
+        Takes::Choice(words) => words(),
+        Takes::YesNo => vec!["no", "yes"],
+        _ => {
+            state.note = Some(words::NO_CHOICE);
+            return;
+        }
+    };
+    let in_effect = state.in_effect(field).map(|e| e.text);
+    let now = state
+        .pass()
+        .typed
+        .get(field.key)
+        .map(str::to_owned)
+        .or(in_effect);
+    let at = now.and_then(|now| words.iter().position(|w| w.eq_ignore_ascii_case(&now)));
+    let next = match at {
+        None => 0,
+        Some(at) if forwards => (at + 1) % words.len(),
+        Some(at) => (at + words.len() - 1) % words.len(),
+    };
+    commit(state, field.key, words[next]);
+}
+
+/// Keeps a text under a key of the register.
+fn commit(state: &mut State, key: &'static str, text: &str) {
+    let before = state.pass().typed.get(key).unwrap_or_default();
+    if before != text.trim() {
+        keep(state);
+        // The key is of the register.
+        let _ = state.passes[state.at].typed.set(key, text);
+    }
+    state.work_out();
+}
+
+fn kept(state: &State) -> Kept {
+    Kept {
+        passes: state.passes.clone(),
+        at: state.at,
+        system: state.system,
+        station: state.station,
+        rows: state.rows,
+    }
+}
+
+/// Keeps what is there, so that it can be brought back.
+fn keep(state: &mut State) {
+    if state.past.len() == KEPT {
+        state.past.remove(0);
+    }
+    let now = kept(state);
+    state.past.push(now);
+    state.future.clear();
+}
+
+fn undo(state: &mut State) {
+    match state.past.pop() {
+        None => state.note = Some(words::NO_PAST),
+        Some(then) => {
+            let now = kept(state);
+            state.future.push(now);
+            bring_back(state, then);
+            state.note = Some(words::UNDONE);
+        }
+    }
+}
+
+fn redo(state: &mut State) {
+    match state.future.pop() {
+        None => state.note = Some(words::NO_FUTURE),
+        Some(then) => {
+            let now = kept(state);
+            state.past.push(now);
+            bring_back(state, then);
+            state.note = Some(words::REDONE);
+        }
+    }
+}
+
+fn bring_back(state: &mut State, then: Kept) {
+    if state.at != then.at {
+        state.live.forget();
+    }
+    state.passes = then.passes;
+    state.at = then.at;
+    state.system = then.system;
+    state.station = then.station;
+    state.rows = then.rows;
+    state.work_out();
+}
+
+fn open_pass(state: &mut State, steps: usize) {
+    state.at = (state.at + steps) % state.passes.len();
+    state.moment = 0;
+    state.line = 0;
+    state.live.forget();
+    state.work_out();
+}
+
+/// From a line to what it speaks of.
+fn follow(state: &mut State) {
+    let target = rows::of(state)
+        .get(state.line)
+        .and_then(|row| row.target.clone());
+    match target {
+        Some(Target::Entry(key)) => state.go_to(key),
+        Some(Target::Source(row)) => {
+            state.view = View::Sources;
+            state.line = rows::of(state)
+                .iter()
+                .position(|r| r.text.contains(&row))
+                .unwrap_or(0);
+        }
+        Some(Target::Step(number)) => {
+            state.view = View::Working;
+            let start = format!("{number}. ");
+            state.line = rows::of(state)
+                .iter()
+                .position(|r| r.text.starts_with(&start))
+                .unwrap_or(0);
+        }
+        Some(Target::Moment(_)) => state.view = View::Pictures,
+        None => state.note = Some(words::NO_TARGET),
+    }
+}
+
+fn copied(state: &mut State) -> Effect {
+    match &state.live.answer {
+        None => {
+            state.note = Some(words::NO_ANSWER);
+            Effect::Draw
+        }
+        Some(answer) => {
+            state.note = Some(words::COPIED);
+            Effect::Copy(text(answer, state.system, false))
+        }
+    }
+}

@@ -1,0 +1,131 @@
+//! Draws the state, and changes nothing.
+//!
+//! ```text
+//! pass 1 of 4: relief pocket                        metric, cautious
+//! [cutter] > stock > hold and machine > engagement > answer
+//! S ...   F ...   f_z ...                                       head
+//! governs: breakage, ok, margin 31 %                      2 cautions
+//! ------------------------------------------------------------------
+//! entries of the station, or a view            | picture and checks
+//! ------------------------------------------------------------------
+//! what the entry is for, what it takes                           foot
+//! keys
+//! ```
+
+mod chip;
+mod engagement;
+mod entries;
+mod foot;
+mod force;
+mod head;
+mod list;
+mod margins;
+mod over;
+mod paint;
+mod pictures;
+
+use super::state::{State, View};
+use super::words;
+use feeds_core::plan::Plan;
+use ratatui::Frame;
+use ratatui::layout::{Constraint, Layout, Rect};
+use ratatui::text::Line;
+
+/// The least size that shows everything.
+pub const LEAST: (u16, u16) = (80, 24);
+/// From this width on, pictures and checks stand beside the entries.
+const WIDE: u16 = 100;
+/// From this height of the middle on, checks stand below the entries.
+const TALL: u16 = 30;
+
+/// Draws the whole screen.
+pub fn view(state: &State, frame: &mut Frame) {
+    let area = frame.area();
+    if area.width < LEAST.0 || area.height < LEAST.1 {
+        small(state, frame, area);
+    } else {
+        let [top, middle, bottom] = Layout::vertical([
+            Constraint::Length(head::HEIGHT),
+            Constraint::Min(1),
+            Constraint::Length(foot::HEIGHT),
+        ])
+        .areas(area);
+        head::draw(state, frame, top);
+        body(state, frame, middle);
+        foot::draw(state, frame, bottom);
+        over::draw(state, frame, middle);
+    }
+    state.theme.plain(frame.buffer_mut());
+}
+
+fn body(state: &State, frame: &mut Frame, area: Rect) {
+    match state.view {
+        View::Walk => {
+            let (entries, beside) = split(area);
+            let below = if beside.is_some() {
+                entries::draw(state, frame, entries)
+            } else {
+                let (upper, lower) = if area.height >= TALL {
+                    let [upper, lower] =
+                        Layout::vertical([Constraint::Fill(1), Constraint::Fill(1)]).areas(entries);
+                    (upper, Some(lower))
+                } else {
+                    (entries, None)
+                };
+                let rest = entries::draw(state, frame, upper);
+                lower.or(rest)
+            };
+            if let Some(beside) = beside {
+                pictures::beside(state, frame, beside);
+            } else if let Some(below) = below {
+                margins::draw(state, frame, below);
+            }
+        }
+        View::Pictures => pictures::draw(state, frame, area),
+        View::Moments => {
+            let (rows, beside) = split(area);
+            list::rows(state, frame, rows);
+            if let Some(beside) = beside {
+                pictures::beside(state, frame, beside);
+            }
+        }
+        View::Checks | View::Working | View::Sources => list::rows(state, frame, area),
+    }
+}
+
+/// The part for text, and the part for pictures where there is room for it.
+fn split(area: Rect) -> (Rect, Option<Rect>) {
+    if area.width < WIDE {
+        return (area, None);
+    }
+    let [text, _, beside] = Layout::horizontal([
+        Constraint::Fill(3),
+        Constraint::Length(2),
+        Constraint::Fill(2),
+    ])
+    .areas(area);
+    (text, Some(beside))
+}
+
+/// Below the least size: the figures first, then why there is no more.
+fn small(state: &State, frame: &mut Frame, area: Rect) {
+    let theme = state.theme;
+    let mut lines = match &state.live.answer {
+        Some(answer) => head::figures(&answer.plan, state.system),
+        None => vec![words::NO_ANSWER.to_owned()],
+    };
+    if let Some(answer) = &state.live.answer {
+        lines.truncate(3);
+        lines.extend(answer.plan.governs().map(words::summary));
+        lines.push(words::cautions(answer.cautions()));
+    }
+    lines.push(words::TOO_SMALL.to_owned());
+    for (text, row) in lines.iter().zip(area.rows()) {
+        frame.render_widget(Line::raw(theme.say(text)), row);
+    }
+}
+
+/// The plan of the answer, if there is one.
+fn plan(state: &State) -> Option<&Plan> {
+    state.live.answer.as_ref().map(|a| &a.plan)
+}

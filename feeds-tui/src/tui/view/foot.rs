@@ -1,0 +1,110 @@
+//! The foot: what the entry under the cursor is for, and the keys.
+
+use super::paint::wrapped;
+use crate::tui::keys::{self, Scope};
+use crate::tui::message::Action;
+use crate::tui::state::{State, View};
+use crate::tui::words;
+use ratatui::Frame;
+use ratatui::layout::{Constraint, Layout, Rect};
+use ratatui::text::Line;
+
+/// Lines of the foot.
+pub(super) const HEIGHT: u16 = 4;
+
+pub(super) fn draw(state: &State, frame: &mut Frame, area: Rect) {
+    let theme = state.theme;
+    let [rule, about, hints] = Layout::vertical([
+        Constraint::Length(1),
+        Constraint::Length(2),
+        Constraint::Length(1),
+    ])
+    .areas(area);
+    let line = "─".repeat(usize::from(area.width));
+    frame.render_widget(Line::styled(line, theme.dim()), rule);
+    let (text, style) = match (state.note, about_entry(state)) {
+        (Some(note), _) => (note.to_owned(), theme.strong()),
+        (None, text) => (text, ratatui::style::Style::new()),
+    };
+    let text = theme.say(&text);
+    for (line, place) in wrapped(&text, usize::from(area.width))
+        .into_iter()
+        .zip(about.rows())
+    {
+        frame.render_widget(Line::styled(line, style), place);
+    }
+    frame.render_widget(Line::styled(keys_here(state), theme.dim()), hints);
+}
+
+/// Why the entry is asked, what it takes, an example; or what is wrong with it.
+fn about_entry(state: &State) -> String {
+    if state.view != View::Walk {
+        return state
+            .live
+            .answer
+            .as_ref()
+            .map_or_else(String::new, |_| String::from(view_words(state.view)));
+    }
+    let field = state.field();
+    if let Some(error) = state.error(field) {
+        return format!("{}: {error}", field.name);
+    }
+    format!(
+        "{}: {}; {} {}, {} {}",
+        field.name,
+        field.why,
+        words::TAKES,
+        field.accepts(),
+        words::SUCH_AS,
+        field.example
+    )
+}
+
+fn view_words(view: View) -> &'static str {
+    match view {
+        View::Walk => "",
+        View::Checks => words::ABOUT_CHECKS,
+        View::Pictures => words::ABOUT_PICTURES,
+        View::Moments => words::ABOUT_MOMENTS,
+        View::Working => words::ABOUT_WORKING,
+        View::Sources => words::ABOUT_SOURCES,
+    }
+}
+
+fn keys_here(state: &State) -> String {
+    let scope = state.scope();
+    let actions: &[(Action, &str)] = match scope {
+        Scope::Walk => &[
+            (Action::Open, "change"),
+            (Action::NextStation, "next station"),
+            (Action::NextPass, "next pass"),
+            (Action::Pictures, "drawings"),
+            (Action::Checks, "checks"),
+            (Action::Working, "working"),
+            (Action::Help, "all keys"),
+            (Action::Quit, "leave"),
+        ],
+        Scope::View => &[
+            (Action::Walk, "back"),
+            (Action::Down, "move"),
+            (Action::Open, "follow"),
+            (Action::Help, "all keys"),
+            (Action::Quit, "leave"),
+        ],
+        Scope::Entry => &[
+            (Action::Commit, "keep"),
+            (Action::GiveUp, "leave as it was"),
+            (Action::Wipe, "take all away"),
+        ],
+        Scope::List => &[
+            (Action::Commit, "take the marked line"),
+            (Action::GiveUp, "close"),
+            (Action::Down, "move"),
+        ],
+    };
+    let shown: Vec<String> = actions
+        .iter()
+        .map(|(action, word)| format!("{} {word}", keys::name(scope, *action)))
+        .collect();
+    shown.join("   ")
+}

@@ -1,0 +1,180 @@
+//! The head: where you are, the answer so far, what governs. It is never out of sight.
+
+use super::plan;
+use crate::pass::field::Station;
+use crate::tui::state::{State, fields_of};
+use crate::tui::words;
+use feeds_core::limit;
+use feeds_core::plan::Plan;
+use feeds_core::quantity::Quantity;
+use feeds_core::symbol::{self as s, Symbol, System};
+use ratatui::Frame;
+use ratatui::layout::Rect;
+use ratatui::text::{Line, Span};
+
+/// Lines of the head.
+pub(super) const HEIGHT: u16 = 5;
+
+pub(super) fn draw(state: &State, frame: &mut Frame, area: Rect) {
+    let [title, strip, answer, governs, rule] =
+        ratatui::layout::Layout::vertical([ratatui::layout::Constraint::Length(1); 5]).areas(area);
+    draw_title(state, frame, title);
+    frame.render_widget(stations(state), strip);
+    draw_answer(state, frame, answer);
+    draw_governs(state, frame, governs);
+    draw_rule(state, frame, rule);
+}
+
+fn draw_title(state: &State, frame: &mut Frame, area: Rect) {
+    let theme = state.theme;
+    let system = match state.system {
+        System::Metric => "metric",
+        System::Inch => "inch",
+    };
+    let intent = state
+        .live
+        .answer
+        .as_ref()
+        .map_or("", |a| a.resolved.setup.intent.word());
+    let right = format!("{system}, {intent}");
+    let name = words::pass(state.at, state.passes.len(), &state.pass().name);
+    two(
+        frame,
+        area,
+        Line::styled(theme.say(&name), theme.heading()),
+        Line::raw(right),
+    );
+}
+
+/// The stations in words: the open one in brackets, wrong entries counted.
+fn stations(state: &State) -> Line<'static> {
+    let theme = state.theme;
+    let mut spans = Vec::new();
+    for station in Station::ALL {
+        if !spans.is_empty() {
+            spans.push(Span::styled(" > ", theme.dim()));
+        }
+        if station == state.station {
+            spans.push(Span::styled(format!("[{}]", station.word()), theme.here()));
+        } else {
+            spans.push(Span::raw(station.word()));
+        }
+        let wrong = fields_of(station)
+            .iter()
+            .filter(|f| state.error(f).is_some())
+            .count();
+        if wrong > 0 {
+            spans.push(Span::styled(format!(" {wrong} wrong"), theme.wrong()));
+        }
+    }
+    Line::from(spans)
+}
+
+/// The figures of the answer, the most wanted first.
+pub(super) fn figures(plan: &Plan, system: System) -> Vec<String> {
+    let show = |symbol: &Symbol, si: f64| format!("{} {}", symbol.text, symbol.show(si, system));
+    let mut figures = vec![
+        format!("S {}", s::N.show(plan.n.si(), system)),
+        format!("F {}", s::V_F.show(plan.v_f.si(), system)),
+        show(&s::F_Z, plan.f_z.si()),
+        show(&s::H_MAX, plan.h_max.si()),
+        show(&s::V_C, plan.v_c.si()),
+        show(&s::Q, plan.q.si()),
+    ];
+    if let Some(loads) = &plan.loads {
+        figures.push(show(&s::F_XY, loads.lateral));
+        figures.push(format!("tip {}", s::DEFLECTION.show(loads.tip, system)));
+    }
+    figures
+}
+
+fn draw_answer(state: &State, frame: &mut Frame, area: Rect) {
+    let theme = state.theme;
+    let Some(plan) = plan(state) else {
+        frame.render_widget(Line::styled(words::NO_ANSWER, theme.wrong()), area);
+        return;
+    };
+    let mut text = String::new();
+    for figure in figures(plan, state.system) {
+        let figure = theme.say(&figure);
+        if text.chars().count() + 3 + figure.chars().count() > usize::from(area.width) {
+            break;
+        }
+        if !text.is_empty() {
+            text.push_str("   ");
+        }
+        text.push_str(&figure);
+    }
+    frame.render_widget(Line::styled(text, theme.strong()), area);
+}
+
+fn draw_governs(state: &State, frame: &mut Frame, area: Rect) {
+    let theme = state.theme;
+    let Some(answer) = &state.live.answer else {
+        return;
+    };
+    let left = match answer.plan.governs() {
+        None => Line::raw(words::NOTHING_GOVERNS),
+        Some(first) => {
+            let mut text = format!("{}: {}", words::GOVERNS, words::summary(first));
+            let known = answer.plan.checks.iter().find(|c| c.margin().is_some());
+            if let (limit::State::Unknown, Some(known)) = (first.state(), known) {
+                text = format!(
+                    "{}: {}, unknown; {} {}",
+                    words::GOVERNS,
+                    first.limit.title,
+                    words::THEN,
+                    words::summary(known)
+                );
+            }
+            Line::styled(theme.say(&text).into_owned(), theme.state(first.state()))
+        }
+    };
+    let right = Line::styled(words::cautions(answer.cautions()), theme.strong());
+    two(frame, area, left, right);
+}
+
+/// The line below the head: a rule, or what keeps the answer back.
+fn draw_rule(state: &State, frame: &mut Frame, area: Rect) {
+    let theme = state.theme;
+    let width = usize::from(area.width);
+    frame.render_widget(Line::styled("─".repeat(width), theme.dim()), area);
+    let Some(first) = state.live.errors.first() else {
+        return;
+    };
+    let old = if state.live.answer.is_some() {
+        format!("{}; ", words::OLD)
+    } else {
+        String::new()
+    };
+    let text = format!(" {old}{} {first} ", words::TO_PUT_RIGHT);
+    let text: String = theme
+        .say(&text)
+        .chars()
+        .take(width.saturating_sub(2))
+        .collect();
+    let inner = Rect {
+        x: area.x + 1,
+        width: area.width.saturating_sub(2),
+        ..area
+    };
+    frame.render_widget(Line::styled(text, theme.wrong()), inner);
+}
+
+/// A line with a left and a right part; the right one always fits.
+pub(super) fn two(frame: &mut Frame, area: Rect, left: Line, right: Line) {
+    let width = u16::try_from(right.width())
+        .unwrap_or(area.width)
+        .min(area.width);
+    let place = Rect {
+        x: area.x + area.width - width,
+        width,
+        ..area
+    };
+    let rest = Rect {
+        width: (area.width - width).saturating_sub(2),
+        ..area
+    };
+    frame.render_widget(left, rest);
+    frame.render_widget(right, place);
+}

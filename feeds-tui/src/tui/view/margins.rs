@@ -1,0 +1,56 @@
+//! Checks as bars with words, the governing one first.
+
+use super::plan;
+use crate::tui::state::State;
+use crate::tui::words;
+use feeds_core::limit::Check;
+use ratatui::Frame;
+use ratatui::layout::Rect;
+use ratatui::text::{Line, Span};
+
+/// Signs before the bar: state and margin.
+const WORDS: usize = 17;
+
+pub(super) fn draw(state: &State, frame: &mut Frame, area: Rect) {
+    let theme = state.theme;
+    let Some(plan) = plan(state) else { return };
+    let mut places = area.rows();
+    if let Some(place) = places.next() {
+        frame.render_widget(Line::styled(words::MARGINS, theme.heading()), place);
+    }
+    let hidden = plan
+        .checks
+        .len()
+        .saturating_sub(usize::from(area.height.saturating_sub(1)));
+    for (check, place) in plan.checks.iter().zip(places) {
+        let last = place.y + 1 == area.y + area.height;
+        if last && hidden > 0 {
+            let more = format!("and {} more, all in the checks: c", hidden + 1);
+            frame.render_widget(Line::styled(more, theme.dim()), place);
+        } else {
+            frame.render_widget(line(state, check, usize::from(area.width)), place);
+        }
+    }
+}
+
+fn line<'a>(state: &State, check: &Check, width: usize) -> Line<'a> {
+    let theme = state.theme;
+    let margin = check
+        .margin()
+        .map_or("?".to_owned(), |m| format!("{:.0} %", 100.0 * m));
+    let name_width = 33.min(width.saturating_sub(WORDS));
+    let name: String = theme
+        .say(check.limit.title)
+        .chars()
+        .take(name_width)
+        .collect();
+    let bar = width.saturating_sub(name_width + WORDS + 1).min(24);
+    Line::from(vec![
+        Span::styled(
+            format!("{:<8}", check.state().word()),
+            theme.state(check.state()),
+        ),
+        Span::raw(format!("{margin:>7}  {name:<name_width$} ")),
+        Span::styled(words::bar(check, bar, theme), theme.cut()),
+    ])
+}

@@ -1,0 +1,108 @@
+//! What lies over a view: a list to pick from, or help.
+
+use super::paint::{self, first_line};
+use crate::tui::line;
+use crate::tui::state::{Over, State};
+use crate::tui::words;
+use ratatui::Frame;
+use ratatui::layout::Rect;
+use ratatui::text::{Line, Span};
+use ratatui::widgets::{Block, Clear};
+
+pub(super) fn draw(state: &State, frame: &mut Frame, area: Rect) {
+    match &state.over {
+        None | Some(Over::Entry(_)) => {}
+        Some(Over::Pick(pick)) => {
+            let found: Vec<String> = pick.found().into_iter().map(str::to_owned).collect();
+            let title = state.field().name;
+            let list = List {
+                title,
+                wanted: &pick.wanted,
+                lines: &found,
+                at: pick.at,
+                none: words::NONE_FOUND,
+            };
+            list.draw(state, frame, area);
+        }
+        Some(Over::Help(help)) => {
+            let lines: Vec<String> = state
+                .helped(help)
+                .iter()
+                .map(|key| {
+                    let names: Vec<String> = key.presses.iter().map(|p| p.name()).collect();
+                    format!("{:<22} {}", names.join(", "), key.words)
+                })
+                .collect();
+            let list = List {
+                title: words::HELP,
+                wanted: &help.wanted,
+                lines: &lines,
+                at: help.at,
+                none: words::NO_KEY_FOUND,
+            };
+            list.draw(state, frame, area);
+        }
+    }
+}
+
+struct List<'a> {
+    title: &'a str,
+    wanted: &'a line::Line,
+    lines: &'a [String],
+    at: usize,
+    none: &'a str,
+}
+
+impl List<'_> {
+    fn draw(&self, state: &State, frame: &mut Frame, area: Rect) {
+        let theme = state.theme;
+        let longest = self
+            .lines
+            .iter()
+            .map(|l| l.chars().count())
+            .max()
+            .unwrap_or(0);
+        let width = u16::try_from(longest + 6)
+            .unwrap_or(area.width)
+            .clamp(64.min(area.width), area.width);
+        let height = u16::try_from(self.lines.len().max(1) + 3)
+            .unwrap_or(area.height)
+            .min(area.height);
+        let place = Rect {
+            x: area.x + (area.width - width) / 2,
+            y: area.y,
+            width,
+            height,
+        };
+        frame.render_widget(Clear, place);
+        let block = Block::bordered()
+            .title(theme.say(self.title).into_owned())
+            .border_style(theme.dim())
+            .title_style(theme.heading());
+        let inner = block.inner(place);
+        frame.render_widget(block, place);
+        let mut rows = inner.rows();
+        if let Some(row) = rows.next() {
+            let mut spans = vec![Span::raw(format!("{}: ", words::FIND))];
+            spans.extend(paint::typed(theme, self.wanted));
+            frame.render_widget(Line::from(spans), row);
+        }
+        if self.lines.is_empty()
+            && let Some(row) = rows.next()
+        {
+            frame.render_widget(Line::styled(self.none, theme.dim()), row);
+            return;
+        }
+        let first = first_line(self.at, self.lines.len(), usize::from(inner.height) - 1);
+        for (at, row) in (first..self.lines.len()).zip(rows) {
+            let here = at == self.at;
+            let text = theme.say(&self.lines[at]).into_owned();
+            let line = if here {
+                Line::styled(format!("> {text}"), theme.here())
+            } else {
+                Line::raw(format!("  {text}"))
+            };
+            frame.render_widget(line, row);
+        }
+    }
+}

@@ -1,0 +1,217 @@
+//! Small means of drawing: scrolling, wrapping, a line being typed.
+
+use crate::tui::line;
+use crate::tui::theme::Theme;
+use ratatui::Frame;
+use ratatui::layout::{Constraint, Layout, Rect};
+use ratatui::style::Color;
+use ratatui::symbols::Marker;
+use ratatui::text::{Line, Span};
+use ratatui::widgets::canvas::{Canvas, Points};
+
+/// A picture's heading, its drawing, and the words below it.
+pub(super) fn framed(
+    frame: &mut Frame,
+    area: Rect,
+    theme: Theme,
+    heading: &str,
+    words: &[String],
+) -> Rect {
+    let lines = u16::try_from(words.len()).unwrap_or(area.height);
+    let [top, middle, below] = Layout::vertical([
+        Constraint::Length(1),
+        Constraint::Fill(1),
+        Constraint::Length(lines),
+    ])
+    .areas(area);
+    frame.render_widget(Line::styled(theme.say(heading), theme.heading()), top);
+    for (words, place) in words.iter().zip(below.rows()) {
+        frame.render_widget(Line::raw(theme.say(words)), place);
+    }
+    middle
+}
+
+/// A drawing at one scale in both directions: a circle is a circle.
+pub(super) struct Drawing {
+    area: Rect,
+    /// Length of a dot.
+    dot: f64,
+    centre: (f64, f64),
+    layers: Vec<(Color, Vec<(f64, f64)>)>,
+}
+
+/// Dots of a sign, across and down.
+const DOTS: (u16, u16) = (2, 4);
+
+impl Drawing {
+    /// A drawing in which at least this half width and half height about the centre are seen.
+    pub(super) fn new(area: Rect, centre: (f64, f64), half: (f64, f64)) -> Self {
+        let dots = (
+            f64::from(area.width * DOTS.0),
+            f64::from(area.height * DOTS.1),
+        );
+        let dot = (2.0 * half.0 / dots.0.max(1.0)).max(2.0 * half.1 / dots.1.max(1.0));
+        Self {
+            area,
+            dot,
+            centre,
+            layers: Vec::new(),
+        }
+    }
+
+    /// Length of a dot.
+    pub(super) fn dot(&self) -> f64 {
+        self.dot
+    }
+
+    /// A region, hatched.
+    pub(super) fn hatch(&mut self, colour: Color, holds: impl Fn(f64, f64) -> bool) {
+        let (width, height) = (self.area.width * DOTS.0, self.area.height * DOTS.1);
+        let mut points = Vec::new();
+        for j in 0..height {
+            for i in (j % 4..width).step_by(4) {
+                let (x, y) = self.at(i, j);
+                if holds(x, y) {
+                    points.push((x, y));
+                }
+            }
+        }
+        self.layers.push((colour, points));
+    }
+
+    /// A line through points given by a share from 0 to 1, `length` long.
+    pub(super) fn curve(&mut self, colour: Color, length: f64, at: impl Fn(f64) -> (f64, f64)) {
+        let steps = (2.0 * length / self.dot).clamp(2.0, 4000.0).round();
+        let mut points = Vec::new();
+        let mut step = 0.0;
+        while step <= steps {
+            points.push(at(step / steps));
+            step += 1.0;
+        }
+        self.layers.push((colour, points));
+    }
+
+    /// A straight line; every other part of it when `dashed`.
+    pub(super) fn line(
+        &mut self,
+        colour: Color,
+        (from, to): ((f64, f64), (f64, f64)),
+        dashed: bool,
+    ) {
+        let (dx, dy) = (to.0 - from.0, to.1 - from.1);
+        let length = dx.hypot(dy);
+        let dash = 3.0 * self.dot;
+        let start = self.layers.len();
+        self.curve(colour, length, |t| (from.0 + t * dx, from.1 + t * dy));
+        if dashed && let Some((_, points)) = self.layers.get_mut(start) {
+            points.retain(|p| ((p.0 - from.0).hypot(p.1 - from.1) / dash).rem_euclid(2.0) < 1.0);
+        }
+    }
+
+    /// The left, right, lower and upper edge.
+    pub(super) fn edges(&self) -> [f64; 4] {
+        let half = (
+            f64::from(self.area.width * DOTS.0) * self.dot / 2.0,
+            f64::from(self.area.height * DOTS.1) * self.dot / 2.0,
+        );
+        let (x, y) = self.centre;
+        [x - half.0, x + half.0, y - half.1, y + half.1]
+    }
+
+    fn at(&self, i: u16, j: u16) -> (f64, f64) {
+        let [left, _, _, top] = self.edges();
+        (
+            left + (f64::from(i) + 0.5) * self.dot,
+            top - (f64::from(j) + 0.5) * self.dot,
+        )
+    }
+
+    /// Puts the drawing on the frame.
+    pub(super) fn show(self, frame: &mut Frame) {
+        if self.area.is_empty() {
+            return;
+        }
+        let [left, right, low, high] = self.edges();
+        let canvas = Canvas::default()
+            .marker(Marker::Braille)
+            .x_bounds([left, right])
+            .y_bounds([low, high])
+            .paint(|context| {
+                for (color, coords) in &self.layers {
+                    context.draw(&Points {
+                        coords,
+                        color: *color,
+                    });
+                }
+            });
+        frame.render_widget(canvas, self.area);
+    }
+}
+
+/// The first line to show so that line `at` of `count` stands in the middle of `height` lines,
+/// or as near to it as the ends allow.
+pub(super) fn first_line(at: usize, count: usize, height: usize) -> usize {
+    at.saturating_sub(height / 2)
+        .min(count.saturating_sub(height))
+}
+
+/// A line being typed: the sign at the cursor is reversed.
+pub(super) fn typed<'a>(theme: Theme, line: &line::Line) -> Vec<Span<'a>> {
+    let (before, behind) = line.split();
+    let mut signs = behind.chars();
+    let at = signs.next().map_or(" ".to_owned(), |c| c.to_string());
+    vec![
+        Span::styled(theme.say(before).into_owned(), theme.strong()),
+        Span::styled(theme.say(&at).into_owned(), theme.here()),
+        Span::styled(theme.say(signs.as_str()).into_owned(), theme.strong()),
+    ]
+}
+
+/// The text in lines of at most `width` signs, broken between words where possible.
+pub(super) fn wrapped(text: &str, width: usize) -> Vec<String> {
+    let width = width.max(1);
+    let mut lines = vec![String::new()];
+    let mut column = 0;
+    for word in text.split_whitespace() {
+        let length = word.chars().count();
+        if column > 0 && column + 1 + length > width {
+            lines.push(String::new());
+            column = 0;
+        }
+        let Some(line) = lines.last_mut() else { break };
+        if column > 0 {
+            line.push(' ');
+            column += 1;
+        }
+        line.push_str(word);
+        column += length;
+    }
+    lines
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_cursor_is_always_in_sight() {
+        for count in 1..30 {
+            for height in 1..20 {
+                for at in 0..count {
+                    let first = first_line(at, count, height);
+                    assert!(
+                        first <= at && at < first + height,
+                        "{at} of {count} in {height}"
+                    );
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn no_word_is_lost() {
+        assert_eq!(wrapped("one two three", 7), ["one two", "three"]);
+        assert_eq!(wrapped("longword a", 3), ["longword", "a"]);
+        assert_eq!(wrapped("", 3), [""]);
+    }
+}

@@ -1,0 +1,134 @@
+//! The words of the screens.
+
+use super::theme::Theme;
+use crate::pass::effect::From;
+use feeds_core::limit::Check;
+use feeds_core::notebook::Origin;
+
+macro_rules! words {
+    ($($id:ident = $text:literal;)+) => {
+        $(#[doc = concat!("«", $text, "»")] pub const $id: &str = $text;)+
+    };
+}
+
+words! {
+    NO_ANSWER = "no answer yet: some entries are still needed";
+    NO_PAST = "nothing to take back";
+    NO_FUTURE = "nothing to make again";
+    UNDONE = "taken back";
+    REDONE = "made again";
+    NO_CHOICE = "this entry is no choice between words: Enter changes it";
+    NO_TARGET = "this line leads nowhere";
+    COPIED = "the answer was given to the terminal's clipboard";
+    CHECKS = "checks, the governing one first";
+    CAUTIONS = "cautions";
+    MOMENTS = "moments this feed must survive";
+    CLOSEST = "closest here";
+    SOURCES = "rows that were used, and their sources";
+    WEAK = ", weak";
+    WHY_ROW = "why this row";
+    WORKING = "working: Enter on an input leads to where it is from";
+    GOVERNS = "governs";
+    THEN = "then";
+    NOTHING_GOVERNS = "no check can be made yet";
+    OLD = "the last good answer";
+    TO_PUT_RIGHT = "to put right";
+    NEEDED = "needed";
+    WORKED_OUT = "worked out";
+    TYPED = "typed";
+    NOTHING = "-";
+    TAKES = "takes";
+    SUCH_AS = "such as";
+    TOO_SMALL = "the screens need 80 x 24 signs";
+    FIND = "find";
+    NONE_FOUND = "nothing has these letters; Enter keeps the text as typed";
+    NO_KEY_FOUND = "no key does that here";
+    HELP = "what can be done here";
+    ENGAGEMENT = "engagement from above";
+    CHIP = "chip against the edge, to scale";
+    FORCE = "lateral force over a turn";
+    MARGINS = "margins";
+    FEED = "feed";
+    WORK = "work";
+    NO_EDGE = "the edge radius is not known: give it, or coating and cutter material";
+    NO_FORCE = "unknown: needs the cutting force of the stock";
+    RUBS = "of the arc rubs";
+    FLOOR = "floor";
+    EDGE = "edge radius";
+    ABOUT_CHECKS = "ok keeps the wanted margin (the stroke in its bar), caution does not, over is \
+        beyond the bound, unknown needs data; Enter leads to the entry";
+    ABOUT_PICTURES = "up and down turn the sheet; the drawn moment is picked among the moments";
+    ABOUT_MOMENTS = "one feed serves them all; the marked moment is drawn";
+    ABOUT_WORKING = "symbols, numbers with units, result, reason, source; a plus leads on: Enter";
+    ABOUT_SOURCES = "weak rows are no data to rely on: treat them as a guess";
+}
+
+/// The two sheets of pictures.
+pub const PICTURES: [&str; 2] = ["engagement and chip", "force and margins"];
+
+/// The margin of a check in words.
+pub fn margin(check: &Check) -> String {
+    match check.margin() {
+        Some(m) => format!("margin {:.0} %", 100.0 * m),
+        None => "margin unknown".to_owned(),
+    }
+}
+
+/// Name, state and margin of a check.
+pub fn summary(check: &Check) -> String {
+    let state = check.state().word();
+    format!("{}, {state}, {}", check.limit.title, margin(check))
+}
+
+/// How many cautions there are.
+pub fn cautions(count: usize) -> String {
+    match count {
+        1 => "1 caution".to_owned(),
+        count => format!("{count} cautions"),
+    }
+}
+
+/// Where a value in effect is from.
+pub fn from(from: &From) -> String {
+    match from {
+        From::WorkedOut => WORKED_OUT.to_owned(),
+        From::Origin(origin) => match origin {
+            Origin::Typed { text, .. } => format!("{TYPED} {text}"),
+            origin => origin.phrase(),
+        },
+    }
+}
+
+/// «pass 2 of 4: pin recess».
+pub fn pass(at: usize, count: usize, name: &str) -> String {
+    format!("pass {} of {count}: {name}", at + 1)
+}
+
+/// The check mark of a bar: how much of the bound is left, with the wanted margin.
+pub fn bar(check: &Check, width: usize, theme: Theme) -> String {
+    let (full, rest, beyond) = if theme.ascii {
+        ('#', '.', '!')
+    } else {
+        ('▒', '·', '!')
+    };
+    let Some(margin) = check.margin() else {
+        return "?".repeat(width);
+    };
+    if margin < 0.0 {
+        return std::iter::repeat_n(beyond, width).collect();
+    }
+    #[allow(clippy::cast_precision_loss, reason = "bars are a few signs wide")]
+    let wide = width as f64;
+    #[allow(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "between 0 and the width"
+    )]
+    let signs = |share: f64| (share.clamp(0.0, 1.0) * wide).round() as usize;
+    let mut bar: Vec<char> = vec![rest; width];
+    bar[..signs(margin)].fill(full);
+    if check.wanted > 0.0 && width > 0 {
+        bar[signs(check.wanted).min(width - 1)] = '|';
+    }
+    bar.into_iter().collect()
+}
