@@ -30,6 +30,9 @@ const SHARED: &[(&str, &str)] = &[
     ("hold", "vise"),
     ("grip", "4 mm"),
     ("height", "3 mm"),
+    ("runout", "5 um"),
+    ("collet-grip", "1.2 kN"),
+    ("direction", "up"),
     ("intent", "cautious"),
 ];
 
@@ -43,7 +46,7 @@ const PASSES: &[Row] = &[
             ("cutter", "5 mm square, 3 edges, AlTiN carbide"),
             ("stick-out", "14 mm"),
             ("path", "pocket"),
-            ("depth", "1.5 mm"),
+            ("depth", "1.2 mm"),
             ("engagement-angle", "50 deg"),
             ("entry", "helix"),
         ],
@@ -90,7 +93,7 @@ const PASSES: &[Row] = &[
 /// ```
 /// let passes = feeds_tui::demo::passes();
 /// assert_eq!(passes[0].name, "relief pocket");
-/// assert_eq!(passes[0].typed.get("depth"), Some("1.5 mm"));
+/// assert_eq!(passes[0].typed.get("depth"), Some("1.2 mm"));
 /// ```
 pub fn passes() -> Vec<NamedPass> {
     PASSES

@@ -163,7 +163,7 @@ fn target(origin: &Origin) -> Option<Target> {
         }
         Origin::Row { row, .. } => Some(Target::Source(row.clone())),
         Origin::Step { number } => Some(Target::Step(*number)),
-        Origin::Default { .. } => None,
+        Origin::Default { .. } | Origin::Chosen { .. } => None,
     }
 }
 
