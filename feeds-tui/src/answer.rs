@@ -31,6 +31,8 @@ pub struct Answer {
     pub exit: Exit,
     /// Whether machines read the text: it is never respelt.
     pub exact: bool,
+    /// What people should know beside it; goes to standard error, a line each.
+    pub told: Vec<String>,
 }
 
 impl Answer {
@@ -40,6 +42,7 @@ impl Answer {
             text: text.into(),
             exit: Exit::Fine,
             exact: false,
+            told: Vec::new(),
         }
     }
 
@@ -70,6 +73,13 @@ impl Answer {
         let text = serde_json::to_string_pretty(document)
             .map_err(|e| EntryError::sentence(format!("the answer is no JSON: {e}")))?;
         Ok(Self::exact(text + "\n"))
+    }
+
+    /// The same answer, with more told beside it.
+    #[must_use]
+    pub fn telling(mut self, told: impl IntoIterator<Item = String>) -> Self {
+        self.told.extend(told);
+        self
     }
 
     /// The same answer with another exit code.

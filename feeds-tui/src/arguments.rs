@@ -1,9 +1,10 @@
 //! The command line: one declaration that help, completions and the manual page come from.
 
-use crate::command::{completions, cut, formula, man, tables};
+use crate::command::{completions, cut, formula, man, shop, tables};
 use crate::place::{Colour, Place, Stream};
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use feeds_core::symbol::System;
+use std::path::PathBuf;
 
 /// An example in help. Every one of them is run by a test.
 #[derive(Clone, Copy, Debug)]
@@ -88,6 +89,9 @@ pub struct Arguments {
     /// How answers look.
     #[command(flatten)]
     pub look: LookFlags,
+    /// The files it works on.
+    #[command(flatten)]
+    pub files: FileFlags,
     /// What to do; without one, the screens open.
     #[command(subcommand)]
     pub command: Option<Command>,
@@ -102,6 +106,8 @@ pub enum Command {
     Formula(formula::Flags),
     /// Show rows of the reference tables with their sources
     Tables(tables::Flags),
+    /// Keep cutters, stocks, machines and holds on the shelf
+    Shop(shop::Flags),
     /// Print the completion script of a shell
     Completions(completions::Flags),
     /// Print the manual page
@@ -133,6 +139,15 @@ pub struct LookFlags {
     /// Plain ASCII signs only
     #[arg(long, global = true)]
     pub ascii: bool,
+}
+
+/// The files the program works on; every command takes these.
+#[derive(Args, Clone, Debug)]
+#[command(next_help_heading = "Files")]
+pub struct FileFlags {
+    /// The shop that names are looked up in first; `feeds shop paths` says where it is
+    #[arg(long, global = true, value_name = "FILE", env = "FEEDS_SHOP")]
+    pub shop: Option<PathBuf>,
 }
 
 /// Units that people read.

@@ -2,6 +2,10 @@
 
 pub mod completions;
 pub mod cut;
+pub mod files;
 pub mod formula;
 pub mod man;
+pub mod shop;
 pub mod tables;
+
+mod pairs;

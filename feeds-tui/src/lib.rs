@@ -15,8 +15,10 @@ pub mod arguments;
 pub mod ascii;
 pub mod command;
 pub mod demo;
+pub mod journal;
 pub mod pass;
 pub mod place;
+pub mod store;
 pub mod tui;
 pub mod words;
 
@@ -26,6 +28,7 @@ use answer::{Answer, Exit, Failure};
 use arguments::{Arguments, Command};
 use clap::error::{ContextKind, ContextValue};
 use clap::{CommandFactory, FromArgMatches};
+use command::files::Files;
 use feeds_core::nearest::nearest;
 use pass::resolve::TablesOnly;
 use place::{Colour, Stream};
@@ -68,15 +71,20 @@ pub fn run_in(
         let _ = err.write_all(text.as_bytes());
     };
     match answer(place, colour, args) {
-        Ok(answer) => match write(&answer, plain, out) {
-            Ok(()) => answer.exit as u8,
-            // The reader has seen enough, such as `head`.
-            Err(e) if e.kind() == std::io::ErrorKind::BrokenPipe => answer.exit as u8,
-            Err(e) => {
-                says(&format!("error: the answer cannot be written: {e}\n"));
-                Exit::NoFile as u8
+        Ok(answer) => {
+            for line in &answer.told {
+                says(&format!("note: {line}\n"));
             }
-        },
+            match write(&answer, plain, out) {
+                Ok(()) => answer.exit as u8,
+                // The reader has seen enough, such as `head`.
+                Err(e) if e.kind() == std::io::ErrorKind::BrokenPipe => answer.exit as u8,
+                Err(e) => {
+                    says(&format!("error: the answer cannot be written: {e}\n"));
+                    Exit::NoFile as u8
+                }
+            }
+        }
         Err(failure) => {
             says(&failure.text(place.colour(colour, Stream::Err)));
             failure.exit() as u8
@@ -106,10 +114,15 @@ fn answer(place: &Place, colour: Colour, args: Vec<OsString>) -> Result<Answer, 
         return version();
     }
     let look = arguments.look.look(place);
+    let files = Files {
+        folders: &place.folders,
+        shop: arguments.files.shop.as_deref(),
+    };
     match &arguments.command {
-        Some(Command::Cut(flags)) => command::cut::answer(flags, look),
+        Some(Command::Cut(flags)) => command::cut::answer(flags, look, &files),
         Some(Command::Formula(flags)) => command::formula::answer(flags, look),
         Some(Command::Tables(flags)) => command::tables::answer(flags, look),
+        Some(Command::Shop(flags)) => command::shop::answer(flags, look, &files),
         Some(Command::Completions(flags)) => Ok(command::completions::answer(flags)),
         Some(Command::Man(flags)) => command::man::answer(flags),
         None if place.screens() && !look.json => {

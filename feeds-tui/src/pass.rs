@@ -10,4 +10,5 @@ pub mod effect;
 pub mod field;
 pub mod part;
 pub mod resolve;
+pub mod shelf;
 pub mod text;

@@ -1,5 +1,6 @@
 //! Where the program runs: which streams are terminals, and what they can show.
 
+use crate::store::folders::Folders;
 use std::env;
 use std::ffi::{OsStr, OsString};
 use std::io::{self, IsTerminal};
@@ -64,6 +65,8 @@ pub struct Place {
     pub no_colour: bool,
     /// The locale names another character set than UTF-8.
     pub narrow: bool,
+    /// Where files are kept.
+    pub folders: Folders,
 }
 
 impl Place {
@@ -81,6 +84,7 @@ impl Place {
             term: text("TERM").to_string_lossy().into_owned(),
             no_colour: !text("NO_COLOR").is_empty(),
             narrow: !locale.is_some_and(|l| names_utf8(&l)),
+            folders: Folders::here(),
         }
     }
 

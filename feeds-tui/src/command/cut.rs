@@ -1,11 +1,11 @@
 //! `feeds cut`: one pass, everything by flags.
 
+use super::files::{Files, told};
 use crate::answer::{Answer, Exit, Failure};
 use crate::arguments::{Example, Look, TEMPLATE, shown};
 use crate::pass::answered::answered;
 use crate::pass::description::Description;
 use crate::pass::field::{FIELDS, Takes};
-use crate::pass::resolve::TablesOnly;
 use crate::pass::text::text;
 use clap::{Arg, ArgMatches, Args, Command, FromArgMatches};
 use feeds_core::plan::Planner;
@@ -90,9 +90,10 @@ impl FromArgMatches for Flags {
 ///
 /// # Errors
 /// Every entry that is missing, cannot be read, or such that no cut can be so.
-pub fn answer(flags: &Flags, look: Look) -> Result<Answer, Failure> {
+pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Failure> {
+    let shop = files.shop()?;
     let answered =
-        answered(&flags.pass, &TablesOnly, &mut Planner::default()).map_err(Failure::Entries)?;
+        answered(&flags.pass, &shop.content, &mut Planner::default()).map_err(Failure::Entries)?;
     let exit = if answered.is_over() {
         Exit::Over
     } else {
@@ -103,5 +104,5 @@ pub fn answer(flags: &Flags, look: Look) -> Result<Answer, Failure> {
     } else {
         Answer::plain(text(&answered, look.system, look.working))
     };
-    Ok(answer.ending(exit))
+    Ok(told(answer.ending(exit), &shop))
 }

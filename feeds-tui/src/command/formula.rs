@@ -1,5 +1,6 @@
 //! `feeds formula`: one registered formula alone, or the list of them.
 
+use super::pairs::pair;
 use crate::answer::{Answer, Failure};
 use crate::arguments::{Example, Look, TEMPLATE, shown};
 use clap::Args;
@@ -61,7 +62,7 @@ pub fn answer(flags: &Flags, look: Look) -> Result<Answer, Failure> {
 fn one(recipe: &Recipe, entries: &[String], look: Look) -> Result<Answer, EntryError> {
     let entries: Vec<(&str, &str)> = entries
         .iter()
-        .map(|entry| pair(entry))
+        .map(|entry| pair(entry, "D=6mm"))
         .collect::<Result<_, _>>()?;
     let mut notes = Recorded::default();
     let results = recipe::run(recipe.name, &entries, &mut notes)?;
@@ -78,14 +79,6 @@ fn one(recipe: &Recipe, entries: &[String], look: Look) -> Result<Answer, EntryE
         }
     }
     Ok(Answer::plain(text))
-}
-
-fn pair(entry: &str) -> Result<(&str, &str), EntryError> {
-    entry.split_once('=').ok_or_else(|| {
-        EntryError::sentence(format!(
-            "«{entry}» is no entry: write ENTRY=VALUE, such as D=6mm"
-        ))
-    })
 }
 
 fn outcome_text(outcome: &Outcome, system: System) -> String {

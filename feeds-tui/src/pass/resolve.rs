@@ -48,7 +48,10 @@ pub struct SourceLine {
 /// Looks up parts by name: the shop's own first, the tables after.
 pub trait Shelves {
     /// A thing of the shop, or `None` to ask the tables.
-    fn find(&self, shelf: super::field::Shelf, name: &str) -> Option<Part>;
+    ///
+    /// # Errors
+    /// When more than one thing of the shop can be meant.
+    fn find(&self, shelf: super::field::Shelf, name: &str) -> Result<Option<Part>, EntryError>;
 }
 
 /// No shop: only the tables.
@@ -56,8 +59,8 @@ pub trait Shelves {
 pub struct TablesOnly;
 
 impl Shelves for TablesOnly {
-    fn find(&self, _: super::field::Shelf, _: &str) -> Option<Part> {
-        None
+    fn find(&self, _: super::field::Shelf, _: &str) -> Result<Option<Part>, EntryError> {
+        Ok(None)
     }
 }
 
@@ -71,6 +74,7 @@ pub fn resolve(pass: &Description, shelves: &impl Shelves) -> Result<Resolved, V
         pass,
         tables,
         parts: Vec::new(),
+        stock_row: None,
         origins: Vec::new(),
         sources: Vec::new(),
         cautions: Vec::new(),
@@ -119,6 +123,8 @@ struct Reader<'a> {
     pass: &'a Description,
     tables: &'a Tables,
     parts: Vec<Part>,
+    /// What the tables call the stock.
+    stock_row: Option<String>,
     origins: Vec<(&'static Symbol, Origin)>,
     sources: Vec<SourceLine>,
     cautions: Vec<String>,
@@ -148,20 +154,20 @@ impl Reader<'_> {
             let Some(name) = self.pass.get(key) else {
                 continue;
             };
-            match shelves
-                .find(shelf, name)
-                .map_or_else(|| find(self.tables, name), Ok)
-            {
+            let found = shelves.find(shelf, name);
+            match found.and_then(|own| own.map_or_else(|| find(self.tables, name), Ok)) {
                 Ok(part) => self.parts.push(part),
                 Err(error) => self.errors.push(error),
             }
         }
-        if let Some(part) = self
-            .pass
-            .get("stock")
-            .and_then(|name| shelves.find(Shelf::Stocks, name))
-        {
-            self.parts.push(part);
+        let stock = self.pass.get("stock");
+        match stock.map_or(Ok(None), |name| shelves.find(Shelf::Stocks, name)) {
+            Ok(Some(part)) => {
+                self.stock_row = part.get("stock").map(|(row, _)| row.to_owned());
+                self.parts.push(part);
+            }
+            Ok(None) => self.stock_row = stock.map(str::to_owned),
+            Err(error) => self.errors.push(error),
         }
     }
 

@@ -58,7 +58,7 @@ impl<'a> Reader<'a> {
 
     /// The stock in its condition; `None` when no name was given or its condition is not known.
     fn state(&mut self) -> Option<State<'a>> {
-        let (name, _) = self.text("stock")?;
+        let name = self.stock_row.clone()?;
         let material = match self.tables.material(&name) {
             Ok(material) => material,
             Err(error) => {

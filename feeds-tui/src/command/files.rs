@@ -1,0 +1,74 @@
+//! The files a command works on: where they are, and how they are opened and saved.
+
+use crate::answer::{Answer, Failure};
+use crate::store::disk::{Disk, RealDisk};
+use crate::store::file::{Document, FileError, Opened};
+use crate::store::folders::Folders;
+use crate::store::shop::Shop;
+use feeds_core::error::EntryError;
+use std::path::{Path, PathBuf};
+
+/// Where the files of a command are.
+#[derive(Clone, Copy, Debug)]
+pub struct Files<'a> {
+    /// Folders of the program.
+    pub folders: &'a Folders,
+    /// The shop that was asked for.
+    pub shop: Option<&'a Path>,
+}
+
+impl Files<'_> {
+    /// The disk.
+    pub fn disk(&self) -> &'static dyn Disk {
+        &RealDisk
+    }
+
+    /// Where the shop is.
+    ///
+    /// # Errors
+    /// When nothing says where it would be.
+    pub fn shop_path(&self) -> Result<PathBuf, EntryError> {
+        let path = self.shop.map(Path::to_owned);
+        path.or_else(|| self.folders.shop()).ok_or_else(|| {
+            EntryError::sentence(
+                "nothing says where the shop is: give --shop FILE, or set XDG_DATA_HOME or HOME",
+            )
+        })
+    }
+
+    /// The shop to be changed; one that is not there yet is empty.
+    ///
+    /// # Errors
+    /// When it cannot be read, or nothing says where it is.
+    pub fn shop_to_change(&self) -> Result<Opened<Shop>, Failure> {
+        Ok(Opened::open_or_new(self.disk(), &self.shop_path()?)?)
+    }
+
+    /// The shop to look things up in: empty when there is none, unless it was asked for.
+    ///
+    /// # Errors
+    /// When it cannot be read, or the one asked for is not there.
+    pub fn shop(&self) -> Result<Opened<Shop>, Failure> {
+        match (self.shop, self.folders.shop()) {
+            (Some(path), _) => Ok(Opened::open(self.disk(), path)?),
+            (None, Some(path)) => Ok(Opened::open_or_new(self.disk(), &path)?),
+            (None, None) => Ok(Opened::new(Path::new(""), Shop::default())),
+        }
+    }
+
+    /// Saves a file; when that fails its text is kept with the drafts.
+    ///
+    /// # Errors
+    /// As [`Opened::save`].
+    pub fn save<T: Document>(&self, file: &mut Opened<T>) -> Result<(), FileError> {
+        file.save(self.disk(), self.folders.drafts().as_deref())
+    }
+}
+
+/// The answer, with what could not be used of a file told beside it.
+#[must_use]
+pub(super) fn told<T>(answer: Answer, file: &Opened<T>) -> Answer {
+    let path = file.path.display();
+    let notices = file.notices.iter();
+    answer.telling(notices.map(|n| format!("{path}: {n}")))
+}

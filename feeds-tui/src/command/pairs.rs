@@ -1,0 +1,12 @@
+//! Entries on the command line: `KEY=VALUE`.
+
+use feeds_core::error::EntryError;
+
+/// Parts an entry into its key and its text.
+pub(super) fn pair<'e>(entry: &'e str, example: &str) -> Result<(&'e str, &'e str), EntryError> {
+    entry.split_once('=').ok_or_else(|| {
+        EntryError::sentence(format!(
+            "«{entry}» is no entry: write ENTRY=VALUE, such as {example}"
+        ))
+    })
+}

@@ -1,0 +1,358 @@
+//! A job: the passes of a fitting, in order.
+
+use super::entries::{Entries, Keys, put_prose, put_rest, put_texts};
+use super::file::Document;
+use super::head::{self, Kind};
+use super::node::Node;
+use super::notice::Notice;
+use crate::pass::description::Description;
+use crate::pass::field::{Field, Shelf, Station, Takes, field};
+use feeds_core::error::EntryError;
+use feeds_core::nearest::advice;
+use feeds_core::range::Range;
+use feeds_core::symbol as s;
+use serde_json::{Map, Value};
+
+/// The length of a pass. It belongs to the job: one pass alone needs no time.
+pub static LENGTH: Field = Field {
+    key: "length",
+    name: "length of the path at the feed",
+    station: Station::Engagement,
+    takes: Takes::Quantity(Range::of(&s::L, 0.1, 1e7)),
+    example: "820 mm",
+    why: "all levels and rounds together, entries included; it gives the cut time",
+};
+
+/// Keys of a pass that are no entries of the register.
+const OF_PASS: [&str; 5] = ["name", "length", "follows", "note", "happened"];
+
+/// What `follows` says when a pass meets no corners of an earlier one.
+pub const NONE: &str = "none";
+
+/// One pass of a job.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Pass {
+    /// What it makes.
+    pub name: String,
+    /// Its entries as typed; those of the job stand for what is missing.
+    pub texts: Description,
+    /// Length of the path at the feed, as typed; may be empty.
+    pub length: String,
+    /// The pass whose corners it meets, by name or number; empty is found out, `none` is none.
+    pub follows: String,
+    /// A note.
+    pub note: String,
+    /// What happened when it was run.
+    pub happened: String,
+    rest: Map<String, Value>,
+}
+
+impl Pass {
+    /// A new pass.
+    pub fn new(name: &str, texts: Description) -> Self {
+        Self {
+            name: name.trim().to_owned(),
+            texts,
+            ..Self::default()
+        }
+    }
+
+    /// Sets an entry, or one of name, length, follows, note and happened; empty clears it.
+    ///
+    /// # Errors
+    /// When there is no such entry, or its text cannot be read.
+    pub fn set(&mut self, key: &str, text: &str) -> Result<(), EntryError> {
+        let text = text.trim();
+        match key {
+            "name" if text.is_empty() => {
+                return Err(EntryError::sentence("a pass needs a name").of("name"));
+            }
+            "name" => text.clone_into(&mut self.name),
+            "length" => {
+                if !text.is_empty() {
+                    LENGTH.read(text)?;
+                }
+                text.clone_into(&mut self.length);
+            }
+            "follows" => text.clone_into(&mut self.follows),
+            "note" => text.clone_into(&mut self.note),
+            "happened" => text.clone_into(&mut self.happened),
+            _ => {
+                if let (Some(field), false) = (field(key), text.is_empty()) {
+                    field.read(text)?;
+                } else if field(key).is_none() {
+                    let fields = crate::pass::field::FIELDS.iter().map(|f| f.key);
+                    let keys: Vec<&str> = fields.chain(OF_PASS).collect();
+                    return Err(EntryError::UnknownName {
+                        kind: "entry",
+                        name: key.to_owned(),
+                        nearest: advice(key, &keys),
+                    });
+                }
+                self.texts.set(key, text)?;
+            }
+        }
+        Ok(())
+    }
+
+    /// The length in metres, if it was given and can be read.
+    pub fn length_si(&self) -> Option<f64> {
+        LENGTH.read(&self.length).ok().flatten()
+    }
+
+    fn written(&self) -> Value {
+        let mut map = Map::new();
+        put_prose(&mut map, &[("name", &self.name)]);
+        put_texts(&mut map, &self.texts);
+        let prose = [
+            ("length", self.length.as_str()),
+            ("follows", &self.follows),
+            ("note", &self.note),
+            ("happened", &self.happened),
+        ];
+        put_prose(&mut map, &prose);
+        put_rest(&mut map, &self.rest);
+        map.into()
+    }
+}
+
+/// A job.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Job {
+    /// What is made.
+    pub name: String,
+    /// A note.
+    pub note: String,
+    /// Entries that all passes share, such as stock, machine and hold.
+    pub common: Description,
+    /// The passes in order.
+    pub passes: Vec<Pass>,
+    /// Passes that could not be read, kept as they stand.
+    unread: Vec<Value>,
+    /// Keys of the common entries that were not understood.
+    common_rest: Map<String, Value>,
+    rest: Map<String, Value>,
+}
+
+impl Job {
+    /// A job without passes.
+    pub fn new(name: &str, common: Description) -> Self {
+        Self {
+            name: name.trim().to_owned(),
+            common,
+            ..Self::default()
+        }
+    }
+
+    /// Which pass is called that: its number counted from 1, its name, or a part only one has.
+    ///
+    /// # Errors
+    /// When none is, or several are.
+    pub fn position(&self, asked: &str) -> Result<usize, EntryError> {
+        let wanted = asked.trim().to_lowercase();
+        if let Ok(number) = wanted.parse::<usize>()
+            && (1..=self.passes.len()).contains(&number)
+        {
+            return Ok(number - 1);
+        }
+        let fits = |test: &dyn Fn(&str) -> bool| -> Vec<usize> {
+            let names = self.passes.iter().map(|p| p.name.to_lowercase());
+            names
+                .enumerate()
+                .filter(|(_, n)| test(n))
+                .map(|(at, _)| at)
+                .collect()
+        };
+        let exact = fits(&|name| name == wanted);
+        let part = fits(&|name| !wanted.is_empty() && name.contains(&wanted));
+        match (&exact[..], &part[..]) {
+            ([at], _) | ([], [at]) => Ok(*at),
+            ([], []) => {
+                let names: Vec<&str> = self.passes.iter().map(|p| p.name.as_str()).collect();
+                let nearest = if names.is_empty() {
+                    "the job has no passes yet".to_owned()
+                } else {
+                    advice(asked, &names)
+                };
+                Err(EntryError::UnknownName {
+                    kind: "pass",
+                    name: asked.to_owned(),
+                    nearest,
+                })
+            }
+            _ => Err(EntryError::sentence(format!(
+                "several passes are called «{asked}»: give the number"
+            ))),
+        }
+    }
+
+    /// Everything a pass is described with: the common entries, and over them its own.
+    ///
+    /// A pass that names another thing of a shelf takes none of the common entries of that shelf,
+    /// and of entries that say the same thing twice only its own.
+    pub fn description(&self, pass: &Pass) -> Description {
+        let mut all = Description::default();
+        let own = |key: &str| pass.texts.get(key).is_some();
+        for (field, text) in self.common.iter() {
+            let shelf = Shelf::of_field(field).filter(|_| field.key != "stock");
+            let other_thing = shelf.is_some_and(|s| own(s.word()));
+            let said = ALIKE
+                .iter()
+                .filter(|keys| keys.contains(&field.key))
+                .any(|keys| keys.iter().any(|key| own(key)));
+            if !other_thing && !said {
+                let kept = all.set(field.key, text);
+                debug_assert!(kept.is_ok(), "the key is of the register");
+            }
+        }
+        for (field, text) in pass.texts.iter() {
+            let kept = all.set(field.key, text);
+            debug_assert!(kept.is_ok(), "the key is of the register");
+        }
+        all
+    }
+
+    fn pass(&mut self, node: Node<'_>, notices: &mut Vec<Notice>) -> Result<(), Notice> {
+        let keys = Keys {
+            prose: &OF_PASS,
+            refuses: &|_| None,
+        };
+        let line = node.line();
+        let Some(mut entries) = Entries::read(node, &keys, notices) else {
+            let text = "a pass is written as { \"name\": ... }: this pass is not used";
+            return Err(Notice::new(line, "passes", text));
+        };
+        let mut pass = Pass {
+            name: entries.take("name"),
+            length: entries.take("length"),
+            follows: entries.take("follows"),
+            note: entries.take("note"),
+            happened: entries.take("happened"),
+            texts: entries.texts,
+            rest: entries.rest,
+        };
+        if pass.name.is_empty() {
+            pass.name = format!("pass {}", self.passes.len() + 1);
+            let text = format!("is missing or empty: called «{}»", pass.name);
+            notices.push(Notice::new(line, "name", text));
+        }
+        if let (false, Err(error)) = (pass.length.is_empty(), LENGTH.read(&pass.length)) {
+            let text = error.to_string();
+            let text = text.strip_prefix("length: ").unwrap_or(&text);
+            let at = key_line(node, "length").unwrap_or(line);
+            notices.push(Notice::new(at, "length", text));
+        }
+        self.passes.push(pass);
+        Ok(())
+    }
+
+    /// `follows` has to name a pass that comes before; told once all are read.
+    fn check_follows(&self, lines: &[usize], notices: &mut Vec<Notice>) {
+        for ((at, pass), line) in self.passes.iter().enumerate().zip(lines) {
+            if pass.follows.is_empty() || pass.follows.eq_ignore_ascii_case(NONE) {
+                continue;
+            }
+            let wrong = match self.position(&pass.follows) {
+                Ok(before) if before < at => continue,
+                Ok(_) => format!("«{}» does not come before this pass", pass.follows),
+                Err(error) => error.to_string(),
+            };
+            notices.push(Notice::new(*line, "follows", wrong));
+        }
+    }
+}
+
+/// Entries that fix the same thing: the pass's own goes before the job's.
+const ALIKE: [&[&str]; 3] = [
+    &["width", "engagement-angle"],
+    &["spindle", "cutting-speed"],
+    &["feed", "feed-per-tooth"],
+];
+
+fn key_line(node: Node<'_>, name: &str) -> Option<usize> {
+    let members = node.members()?;
+    members
+        .iter()
+        .rfind(|(k, _)| k.name == name)
+        .map(|(k, _)| k.line)
+}
+
+impl Document for Job {
+    fn read(text: &str) -> Result<(Self, Vec<Notice>), Notice> {
+        let mut notices = Vec::new();
+        let mut job = Self::default();
+        let mut follows = Vec::new();
+        for (key, node) in head::read(text, Kind::Job, &mut notices)? {
+            let mut say = |text: String| notices.push(Notice::new(key.line, &key.name, text));
+            match (key.name.as_str(), node.text(), node.list()) {
+                ("$schema", ..) => {}
+                ("name", Some(text), _) => {
+                    text.trim().clone_into(&mut job.name);
+                    continue;
+                }
+                ("note", Some(text), _) => {
+                    text.trim().clone_into(&mut job.note);
+                    continue;
+                }
+                ("name" | "note", None, _) => {
+                    say("is no text: write it in quotation marks".to_owned());
+                }
+                ("common", ..) => {
+                    let keys = Keys {
+                        prose: &[],
+                        refuses: &|_| None,
+                    };
+                    if let Some(entries) = Entries::read(node, &keys, &mut notices) {
+                        job.common = entries.texts;
+                        job.common_rest = entries.rest;
+                        continue;
+                    }
+                    let text = "is no object: write { \"stock\": ... }";
+                    notices.push(Notice::new(key.line, "common", text));
+                }
+                ("passes", _, Some(rows)) => {
+                    for row in rows {
+                        match job.pass(row, &mut notices) {
+                            Ok(()) => {
+                                follows.push(key_line(row, "follows").unwrap_or(row.line()));
+                            }
+                            Err(notice) => {
+                                notices.push(notice);
+                                job.unread.push(row.value());
+                            }
+                        }
+                    }
+                    continue;
+                }
+                ("passes", _, None) => {
+                    say("is no list: write [ ... ] around the passes".to_owned());
+                    job.unread.push(node.value());
+                    continue;
+                }
+                (name, ..) => {
+                    let names = ["name", "note", "common", "passes"];
+                    say(format!("there is no such key: {}", advice(name, &names)));
+                }
+            }
+            job.rest.insert(key.name, node.value());
+        }
+        job.check_follows(&follows, &mut notices);
+        Ok((job, notices))
+    }
+
+    fn written(&self) -> String {
+        let mut map = head::written(Kind::Job);
+        put_prose(&mut map, &[("name", &self.name), ("note", &self.note)]);
+        let mut common = Map::new();
+        put_texts(&mut common, &self.common);
+        put_rest(&mut common, &self.common_rest);
+        if !common.is_empty() {
+            map.insert("common".to_owned(), common.into());
+        }
+        let passes = self.passes.iter().map(Pass::written);
+        let passes: Vec<Value> = passes.chain(self.unread.iter().cloned()).collect();
+        map.insert("passes".to_owned(), passes.into());
+        put_rest(&mut map, &self.rest);
+        head::text(&map.into())
+    }
+}

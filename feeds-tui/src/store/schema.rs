@@ -1,0 +1,101 @@
+//! The published JSON Schema of the files, made from the register of entries.
+
+use super::VERSION;
+use super::job::LENGTH;
+use crate::pass::field::{FIELDS, Field, Shelf, Takes};
+use serde_json::{Map, Value, json};
+
+/// The schema of shop files.
+pub fn shop() -> Value {
+    let mut properties = head("shop");
+    for shelf in Shelf::ALL {
+        let mut row = Map::new();
+        put(&mut row, "name", &text("unlike any other of its kind"));
+        for field in shelf.fields() {
+            put(&mut row, field.key, &entry(field));
+        }
+        put(&mut row, "note", &text("a note"));
+        let row = json!({ "type": "object", "required": ["name"], "properties": row });
+        let rows = json!({ "type": "array", "items": row });
+        put(&mut properties, shelf.plural(), &rows);
+    }
+    document("A shop", properties, &["feeds", "schema"])
+}
+
+/// The schema of job files.
+pub fn job() -> Value {
+    let mut properties = head("job");
+    put(&mut properties, "name", &text("what is made"));
+    put(&mut properties, "note", &text("a note"));
+    let mut entries = Map::new();
+    for field in FIELDS {
+        put(&mut entries, field.key, &entry(field));
+    }
+    let common = json!({
+        "type": "object",
+        "description": "entries that all passes share",
+        "properties": entries,
+    });
+    put(&mut properties, "common", &common);
+    let mut pass = Map::new();
+    put(&mut pass, "name", &text("what the pass makes"));
+    pass.extend(entries);
+    put(&mut pass, "length", &entry(&LENGTH));
+    let follows = "the pass whose corners this one meets, by name or number, or «none»";
+    put(&mut pass, "follows", &text(follows));
+    put(&mut pass, "note", &text("a note"));
+    put(
+        &mut pass,
+        "happened",
+        &text("what happened when it was run"),
+    );
+    let passes = json!({
+        "type": "array",
+        "items": { "type": "object", "required": ["name"], "properties": pass },
+    });
+    put(&mut properties, "passes", &passes);
+    document("A job", properties, &["feeds", "schema", "passes"])
+}
+
+fn put(map: &mut Map<String, Value>, key: &str, value: &Value) {
+    map.insert(key.to_owned(), value.clone());
+}
+
+fn head(kind: &str) -> Map<String, Value> {
+    let mut map = Map::new();
+    put(&mut map, "$schema", &text("this schema"));
+    put(&mut map, "feeds", &json!({ "const": kind }));
+    let version = json!({ "type": "integer", "minimum": 1, "maximum": VERSION });
+    put(&mut map, "schema", &version);
+    map
+}
+
+fn document(title: &str, properties: Map<String, Value>, required: &[&str]) -> Value {
+    json!({
+        "$schema": "https://json-schema.org/draft/2020-12/schema",
+        "title": title,
+        "type": "object",
+        "required": required,
+        "properties": properties,
+    })
+}
+
+fn text(description: &str) -> Value {
+    json!({ "type": "string", "description": description })
+}
+
+/// A text with its unit; plain numbers and yes or no may stand without quotation marks.
+fn entry(field: &Field) -> Value {
+    let description = format!("{}: {} ({})", field.name, field.accepts(), field.why);
+    let kind = match field.takes {
+        Takes::Quantity(range) if range.is_plain() => json!(["string", "number"]),
+        Takes::YesNo => json!(["string", "boolean"]),
+        _ => json!("string"),
+    };
+    json!({
+        "type": kind,
+        "minLength": 1,
+        "description": description,
+        "examples": [field.example],
+    })
+}

@@ -1,0 +1,346 @@
+//! The shop: cutters, stocks, machines and holds that stand on the shelf.
+
+use super::entries::{Entries, Keys, put_prose, put_rest, put_texts, unreadable};
+use super::file::Document;
+use super::head::{self, Kind};
+use super::node::Node;
+use super::notice::Notice;
+use crate::pass::description::Description;
+use crate::pass::field::{Field, Shelf};
+use crate::pass::part::Part;
+use crate::pass::resolve::Shelves;
+use feeds_core::error::EntryError;
+use feeds_core::nearest::advice;
+use feeds_core::notebook::Origin;
+use serde_json::{Map, Value};
+
+/// A thing that stands on a shelf of the shop.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Item {
+    /// Which shelf.
+    pub shelf: Shelf,
+    /// Its name, unlike any other on that shelf.
+    pub name: String,
+    /// Its entries as typed.
+    pub texts: Description,
+    /// A note.
+    pub note: String,
+    rest: Map<String, Value>,
+}
+
+impl Item {
+    /// A new thing.
+    pub fn new(shelf: Shelf, name: &str, texts: Description) -> Self {
+        Self {
+            shelf,
+            name: name.trim().to_owned(),
+            texts,
+            note: String::new(),
+            rest: Map::new(),
+        }
+    }
+
+    /// Sets an entry, or with `note` the note; an empty text clears it.
+    ///
+    /// # Errors
+    /// When this shelf's parts have no such entry, or the text cannot be read.
+    pub fn set(&mut self, key: &str, text: &str) -> Result<(), EntryError> {
+        if key == "note" {
+            text.trim().clone_into(&mut self.note);
+            return Ok(());
+        }
+        let Some(field) = self.shelf.fields().find(|f| f.key == key) else {
+            let keys: Vec<&str> = self.shelf.fields().map(|f| f.key).collect();
+            let keys = [&keys[..], &["note"]].concat();
+            let word = self.shelf.word();
+            let sentence = format!("a {word} has no such entry: {}", advice(key, &keys));
+            return Err(EntryError::sentence(sentence).of(key));
+        };
+        if let (false, Some(wrong)) = (text.trim().is_empty(), unreadable(field, text)) {
+            return Err(EntryError::sentence(wrong).of(key));
+        }
+        self.texts.set(key, text)
+    }
+
+    /// What it still needs to be of use.
+    ///
+    /// # Errors
+    /// The first entry that is missing.
+    pub fn complete(&self) -> Result<(), EntryError> {
+        let missing = self.shelf.needs().iter();
+        match missing
+            .filter_map(|key| crate::pass::field::field(key))
+            .find(|f| self.texts.get(f.key).is_none())
+        {
+            Some(field) => Err(EntryError::Missing {
+                example: field.example,
+            }
+            .of(field.key)),
+            None => Ok(()),
+        }
+    }
+
+    /// The thing as a pass uses it, each text with its origin.
+    pub fn part(&self) -> Part {
+        let texts = self.texts.iter().map(|(field, text)| {
+            let origin = Origin::Typed {
+                text: text.to_owned(),
+                field: format!("{} «{}», {}", self.shelf.word(), self.name, field.key),
+            };
+            (field.key, text.to_owned(), origin)
+        });
+        Part {
+            name: self.name.clone(),
+            texts: texts.collect(),
+        }
+    }
+
+    /// The row as it stands in the file.
+    pub fn written(&self) -> Value {
+        let mut map = Map::new();
+        put_prose(&mut map, &[("name", &self.name)]);
+        put_texts(&mut map, &self.texts);
+        put_prose(&mut map, &[("note", &self.note)]);
+        put_rest(&mut map, &self.rest);
+        map.into()
+    }
+}
+
+/// The shop.
+///
+/// # Example
+/// ```
+/// use feeds_tui::store::{file::Document, shop::Shop};
+/// let text = r#"{ "feeds": "shop", "schema": 1,
+///     "cutters": [ { "name": "1/8 in stub", "diameter": "1/8 in", "edges": 4 },
+///                  { "name": "3 mm", "diametre": "3 mm", "edges": 4 } ] }"#;
+/// let (shop, notices) = Shop::read(text).unwrap();
+/// assert_eq!(shop.items.len(), 2);
+/// assert_eq!((notices[0].line, notices[0].key.as_str()), (3, "diametre"));
+/// assert!(notices[0].text.contains("«diameter»"));
+/// ```
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Shop {
+    /// What stands on the shelves.
+    pub items: Vec<Item>,
+    /// Rows that could not be read, kept as they stand.
+    unread: Vec<(Shelf, Value)>,
+    rest: Map<String, Value>,
+}
+
+impl Shop {
+    /// What stands on one shelf.
+    pub fn on(&self, shelf: Shelf) -> impl Iterator<Item = &Item> {
+        self.items.iter().filter(move |i| i.shelf == shelf)
+    }
+
+    /// Where the thing of that name stands: the whole name, or a part that only one has.
+    ///
+    /// # Errors
+    /// When nothing, or more than one thing, is called that.
+    pub fn position(&self, shelf: Option<Shelf>, name: &str) -> Result<usize, EntryError> {
+        let wanted = name.trim().to_lowercase();
+        let all = || {
+            let items = self.items.iter().enumerate();
+            items.filter(|(_, i)| shelf.is_none_or(|s| s == i.shelf))
+        };
+        let exact: Vec<usize> = all()
+            .filter(|(_, i)| i.name.to_lowercase() == wanted)
+            .map(|(at, _)| at)
+            .collect();
+        let part: Vec<usize> = all()
+            .filter(|(_, i)| !wanted.is_empty() && has(&i.name, &wanted))
+            .map(|(at, _)| at)
+            .collect();
+        let kind = shelf.map_or("thing", Shelf::word);
+        match (&exact[..], &part[..]) {
+            ([at], _) | ([], [at]) => Ok(*at),
+            ([], []) => {
+                let names: Vec<&str> = all().map(|(_, i)| i.name.as_str()).collect();
+                let nearest = if names.is_empty() {
+                    "the shelf is empty".to_owned()
+                } else {
+                    advice(name, &names)
+                };
+                Err(EntryError::UnknownName {
+                    kind,
+                    name: name.to_owned(),
+                    nearest,
+                })
+            }
+            (several, part) => {
+                let several = if several.is_empty() { part } else { several };
+                let names: Vec<String> = several
+                    .iter()
+                    .map(|&at| format!("{} «{}»", self.items[at].shelf.word(), self.items[at].name))
+                    .collect();
+                Err(EntryError::sentence(format!(
+                    "«{name}» can be {}: say which",
+                    names.join(", ")
+                )))
+            }
+        }
+    }
+
+    /// Puts a new thing on its shelf.
+    ///
+    /// # Errors
+    /// When its name is empty or taken.
+    pub fn add(&mut self, item: Item) -> Result<(), EntryError> {
+        if item.name.is_empty() {
+            return Err(EntryError::sentence("it needs a name").of("name"));
+        }
+        if self
+            .on(item.shelf)
+            .any(|i| i.name.to_lowercase() == item.name.to_lowercase())
+        {
+            let (word, name) = (item.shelf.word(), &item.name);
+            let sentence =
+                format!("there is a {word} «{name}» already: change it, or take another");
+            return Err(EntryError::sentence(sentence).of("name"));
+        }
+        self.items.push(item);
+        Ok(())
+    }
+
+    /// Puts `item` in the place of another.
+    ///
+    /// # Errors
+    /// When its name is empty or taken; nothing is changed then.
+    pub fn change(&mut self, at: usize, item: Item) -> Result<(), EntryError> {
+        let mut others = self.clone();
+        others.items.remove(at);
+        others.add(item.clone())?;
+        self.items[at] = item;
+        Ok(())
+    }
+
+    /// The rows of one shelf as they stand in the file.
+    pub fn rows(&self, shelf: Shelf) -> Vec<Value> {
+        let unread = self.unread.iter().filter(|(s, _)| *s == shelf);
+        self.on(shelf)
+            .map(Item::written)
+            .chain(unread.map(|(_, value)| value.clone()))
+            .collect()
+    }
+
+    fn list(&mut self, shelf: Shelf, node: Node<'_>, notices: &mut Vec<Notice>) {
+        let Some(rows) = node.list() else {
+            let text = format!("is no list: write [ ... ] around the {}", shelf.plural());
+            notices.push(Notice::new(node.line(), shelf.plural(), text));
+            self.unread.push((shelf, node.value()));
+            return;
+        };
+        for row in rows {
+            if let Err(notice) = self.row(shelf, row, notices) {
+                notices.push(notice);
+                self.unread.push((shelf, row.value()));
+            }
+        }
+    }
+
+    fn row(
+        &mut self,
+        shelf: Shelf,
+        node: Node<'_>,
+        notices: &mut Vec<Notice>,
+    ) -> Result<(), Notice> {
+        let refuses = |field: &Field| belongs_elsewhere(shelf, field);
+        let keys = Keys {
+            prose: &["name", "note"],
+            refuses: &refuses,
+        };
+        let line = node.line();
+        let not = format!("this {} is not used", shelf.word());
+        let Some(mut entries) = Entries::read(node, &keys, notices) else {
+            let text = format!(
+                "a {} is written as {{ \"name\": ... }}: {not}",
+                shelf.word()
+            );
+            return Err(Notice::new(line, shelf.plural(), text));
+        };
+        let name = entries.take("name");
+        if name.is_empty() {
+            let text = format!("is missing or empty: {not}");
+            return Err(Notice::new(line, "name", text));
+        }
+        let item = Item {
+            shelf,
+            name,
+            note: entries.take("note"),
+            texts: entries.texts,
+            rest: entries.rest,
+        };
+        if let Err(error) = item.complete() {
+            let key = error.field().unwrap_or_default().to_owned();
+            let text = error.to_string();
+            let text = text.strip_prefix(&format!("{key}: ")).unwrap_or(&text);
+            // A key that is there and cannot be read has been told already.
+            if !item.rest.contains_key(&key) {
+                notices.push(Notice::new(line, &key, text));
+            }
+        }
+        let taken = format!("there is a {} «{}» already: {not}", shelf.word(), item.name);
+        self.add(item).map_err(|_| Notice::new(line, "name", taken))
+    }
+}
+
+/// Whether a name holds all words of `wanted`, which is in lower case.
+fn has(name: &str, wanted: &str) -> bool {
+    let name = name.to_lowercase();
+    wanted.split_whitespace().all(|word| name.contains(word))
+}
+
+fn belongs_elsewhere(shelf: Shelf, field: &Field) -> Option<String> {
+    match Shelf::of_field(field) {
+        Some(of) if of == shelf => None,
+        Some(of) => Some(format!(
+            "belongs to a {}, not to a {}: it is kept, not used",
+            of.word(),
+            shelf.word()
+        )),
+        None => Some(format!(
+            "belongs to a pass, not to a {}: it is kept, not used",
+            shelf.word()
+        )),
+    }
+}
+
+impl Document for Shop {
+    fn read(text: &str) -> Result<(Self, Vec<Notice>), Notice> {
+        let mut notices = Vec::new();
+        let mut shop = Self::default();
+        for (key, node) in head::read(text, Kind::Shop, &mut notices)? {
+            if key.name == "$schema" {
+                shop.rest.insert(key.name, node.value());
+            } else if let Some(shelf) = Shelf::ALL.into_iter().find(|s| s.plural() == key.name) {
+                shop.list(shelf, node, &mut notices);
+            } else {
+                let names = Shelf::ALL.map(Shelf::plural);
+                let text = format!("there is no such shelf: {}", advice(&key.name, &names));
+                notices.push(Notice::new(key.line, &key.name, text));
+                shop.rest.insert(key.name, node.value());
+            }
+        }
+        Ok((shop, notices))
+    }
+
+    fn written(&self) -> String {
+        let mut map = head::written(Kind::Shop);
+        for shelf in Shelf::ALL {
+            map.insert(shelf.plural().to_owned(), self.rows(shelf).into());
+        }
+        put_rest(&mut map, &self.rest);
+        head::text(&map.into())
+    }
+}
+
+impl Shelves for Shop {
+    fn find(&self, shelf: Shelf, name: &str) -> Result<Option<Part>, EntryError> {
+        match self.position(Some(shelf), name) {
+            Ok(at) => Ok(Some(self.items[at].part())),
+            Err(EntryError::UnknownName { .. }) => Ok(None),
+            Err(several) => Err(several.of(shelf.word())),
+        }
+    }
+}
