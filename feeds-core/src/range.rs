@@ -107,4 +107,9 @@ impl Range {
             why,
         })
     }
+
+    /// Whether the entry measures a plain number.
+    pub fn is_plain(&self) -> bool {
+        self.symbol.unit.dimension == Dimension::Ratio
+    }
 }

@@ -90,7 +90,12 @@ fn rounded(setup: &Setup, feeds: &Interval, n: SpindleSpeed, f_z: Length) -> Len
     let per_minute = (f_z * turns).value * 60e3;
     let step = if per_minute < 20.0 { 0.1 } else { 1.0 };
     let of = |v_f: f64| Length::from_si(v_f / 60e3) / turns.value;
-    [(per_minute / step).floor(), (per_minute / step).ceil()]
+    let (down, up) = ((per_minute / step).floor(), (per_minute / step).ceil());
+    let nearest = match setup.intent {
+        Intent::Cautious => [up, down],
+        Intent::Production => [down, up],
+    };
+    nearest
         .into_iter()
         .map(|steps| of(steps * step))
         .find(|f| f.value > 0.0 && feeds.holds(*f))

@@ -93,7 +93,10 @@ impl Live {
         }
         let found = |(at, (_, shelf)): (usize, &(&str, Shelf))| {
             let name = named[at].as_deref()?;
-            shop.find(*shelf, name).or_else(|| of_tables(*shelf, name))
+            match shop.find(*shelf, name) {
+                Ok(part) => part.or_else(|| of_tables(*shelf, name)),
+                Err(_) => None,
+            }
         };
         self.parts = NAMED.iter().enumerate().filter_map(found).collect();
         self.named = named;

@@ -3,6 +3,7 @@
 use crate::pass::field::Shelf;
 use crate::pass::part::Part;
 use crate::pass::resolve::{Shelves, TablesOnly};
+use feeds_core::error::EntryError;
 use reference_tables::tables;
 use std::fmt::Debug;
 use std::rc::Rc;
@@ -20,7 +21,7 @@ impl Shop for TablesOnly {
 }
 
 impl Shelves for Rc<dyn Shop> {
-    fn find(&self, shelf: Shelf, name: &str) -> Option<Part> {
+    fn find(&self, shelf: Shelf, name: &str) -> Result<Option<Part>, EntryError> {
         (**self).find(shelf, name)
     }
 }
@@ -42,7 +43,7 @@ pub fn names(shop: &dyn Shop, shelf: Shelf) -> Vec<String> {
 
 /// The full name of what is called by a part of its name.
 pub fn full_name(shop: &dyn Shop, shelf: Shelf, name: &str) -> Option<String> {
-    if let Some(part) = shop.find(shelf, name) {
+    if let Ok(Some(part)) = shop.find(shelf, name) {
         return Some(part.name);
     }
     let tables = tables().ok()?;
