@@ -27,6 +27,8 @@ pub struct Limit {
     pub wanted: [f64; 2],
     /// Unknown data make it a question of its own, before any caution.
     pub asks: bool,
+    /// Told, but never what governs: nothing is harmed beyond it.
+    pub mild: bool,
 }
 
 /// What a value is held against.
@@ -192,13 +194,17 @@ impl Check {
         }
     }
 
-    /// Order in which checks are listed: the governing one first.
-    pub fn order(&self) -> (std::cmp::Reverse<State>, f64) {
+    /// Order in which checks are listed, the governing one first: over, then unknown, then
+    /// cautions, limits before guidelines; the smaller margin first.
+    pub fn order(&self) -> (std::cmp::Reverse<State>, bool, f64) {
         let state = match self.state() {
             State::Unknown if !self.limit.asks => State::Ok,
+            State::Caution if self.limit.mild => State::Ok,
             state => state,
         };
-        (std::cmp::Reverse(state), self.margin().unwrap_or(f64::MAX))
+        let last = self.limit.mild || (state == State::Caution && !self.limit.hard);
+        let margin = self.margin().unwrap_or(f64::MAX);
+        (std::cmp::Reverse(state), last, margin)
     }
 
     /// One sentence: value, bound, margin, and what to do when it does not hold.
@@ -243,6 +249,6 @@ impl Check {
 pub fn sort(checks: &mut [Check]) {
     checks.sort_by(|a, b| {
         let (a, b) = (a.order(), b.order());
-        a.0.cmp(&b.0).then(a.1.total_cmp(&b.1))
+        (a.0, a.1).cmp(&(b.0, b.1)).then(a.2.total_cmp(&b.2))
     });
 }

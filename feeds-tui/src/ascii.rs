@@ -57,6 +57,7 @@ fn word(sign: char) -> Option<&'static str> {
         'θ' => "theta",
         'κ' => "kappa",
         'λ' => "lambda",
+        'Λ' => "Lambda",
         'ν' => "nu",
         'π' => "pi",
         'ρ' => "rho",

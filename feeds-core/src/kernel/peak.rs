@@ -108,8 +108,8 @@ impl Turn<'_> {
         samples
     }
 
-    /// Place, to within `tolerance`, and height of the largest value: every crest of the samples that might turn out to
-    /// be it is refined.
+    /// Place, to within `tolerance`, and height of the largest value: every crest of the samples
+    /// that might turn out to be it is refined.
     fn most(&self, samples: &[Vec<(f64, Load)>], measure: Measure, tolerance: f64) -> (f64, f64) {
         let values = || {
             samples

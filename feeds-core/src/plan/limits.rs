@@ -22,6 +22,7 @@ macro_rules! limits {
                 hard: limits!(@hard $kind),
                 wanted: [$cautious, $production],
                 asks: limits!(@asks $kind),
+                mild: limits!(@mild $kind),
             };
         )+
         /// Every limit, in the order of this file.
@@ -30,6 +31,10 @@ macro_rules! limits {
     (@hard bound) => { true };
     (@hard minor) => { true };
     (@hard guide) => { false };
+    (@hard mild) => { false };
+    (@asks mild) => { false };
+    (@mild mild) => { true };
+    (@mild $other:ident) => { false };
     (@asks bound) => { true };
     (@asks minor) => { false };
     (@asks guide) => { false };
@@ -45,7 +50,7 @@ limits! {
     CUTTING_SPEED = "cutting-speed", "cutting speed", V_C, bound, wanted 0.0 0.0;
         why "heat wears the edge quickly"; remedy "lower the spindle speed, and the feed with it";
         source "table of cutting speeds";
-    MACHINE_LIMITED = "machine-limited", "cutting speed the machine allows", V_C, guide,
+    MACHINE_LIMITED = "machine-limited", "cutting speed the machine allows", V_C, mild,
         wanted 0.0 0.0;
         why "below the table's band: slower, sometimes a built-up edge, no harm to the cutter";
         remedy "raise the spindle speed if the machine can";
@@ -54,7 +59,7 @@ limits! {
         why "a thicker chip than the table gives this cutter breaks small edges";
         remedy "lower the feed or raise the spindle speed";
         source "table of feeds per tooth";
-    FEED_LOW = "feed-band-low", "feed at full width, low end", F_Z, guide, wanted 0.0 0.0;
+    FEED_LOW = "feed-band-low", "feed at full width, low end", F_Z, mild, wanted 0.0 0.0;
         why "thinner than the table's chip: safe only while it still cuts";
         remedy "raise the feed if the floor is near";
         source "table of feeds per tooth";
