@@ -115,7 +115,11 @@ impl Step {
         let symbol = self.card.symbol;
         let mut out = format!("{}. {}\n", self.number, self.card.name);
         let _ = writeln!(out, "   {} = {}", symbol.text, self.card.text);
-        let _ = writeln!(out, "   {} = {}", symbol.text, self.numbers(system));
+        if self.card.prose {
+            let _ = writeln!(out, "   with {}", self.numbers(system));
+        } else {
+            let _ = writeln!(out, "   {} = {}", symbol.text, self.numbers(system));
+        }
         let _ = writeln!(out, "   {} = {}", symbol.text, symbol.show(self.si, system));
         for (symbol, si) in &self.also {
             let _ = writeln!(out, "   {} = {}", symbol.text, symbol.show(*si, system));
@@ -140,7 +144,10 @@ impl Step {
     /// words, its inputs.
     pub fn numbers(&self, system: System) -> String {
         if self.card.prose {
-            let each = |i: &StepInput| format!("{} {}", i.symbol.text, i.symbol.show(i.si, system));
+            let each = |i: &StepInput| {
+                let symbol = i.symbol;
+                format!("{} = {}", symbol.text, symbol.show(i.si, system))
+            };
             return self.inputs.iter().map(each).collect::<Vec<_>>().join(", ");
         }
         let mut order: Vec<&StepInput> = self.inputs.iter().collect();
@@ -156,8 +163,14 @@ impl Step {
                         .is_some_and(|r| !goes_on(r))
             });
             if let Some(input) = hit {
-                out.push_str(&input.symbol.show(input.si, system));
+                let shown = input.symbol.show(input.si, system);
                 rest = &rest[input.symbol.text.len()..];
+                // A power is of the value with its unit, not of the unit alone.
+                if rest.starts_with('^') && shown.contains(' ') {
+                    let _ = write!(out, "({shown})");
+                } else {
+                    out.push_str(&shown);
+                }
                 continue;
             }
             out.push(first);

@@ -196,6 +196,8 @@ symbols! {
     DEFLECTION = "δ", "deflection", MILLIMETRE, MICROMETRE 1, THOU 3;
     LOAD_FROM_TIP = "l_F", "distance of the load from the tip", MILLIMETRE, MILLIMETRE 2, INCH 3;
     STICK_OUT = "l", "stick-out", MILLIMETRE, MILLIMETRE 1, INCH 2;
+    L_SECTION = "l_i", "length of a section", MILLIMETRE, MILLIMETRE 2, INCH 3;
+    D_SECTION = "d_i", "diameter of a section", MILLIMETRE, MILLIMETRE 3, INCH 4;
     D_CORE_EQ = "D_k", "round that bends like the fluted part", MILLIMETRE, MILLIMETRE 3, INCH 4;
     STIFFNESS = "k", "stiffness", NEWTON_PER_MILLIMETRE, NEWTON_PER_MILLIMETRE 0,
         POUND_PER_INCH 0;

@@ -205,7 +205,7 @@ fn every_formula_is_documented() {
     let docs = formula_docs();
     assert_eq!(
         docs.len(),
-        formulas().count(),
+        formulas().filter(|f| f.compute.is_some()).count(),
         "a formula is not in the register"
     );
     for (file, doc) in docs {

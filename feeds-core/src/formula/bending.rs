@@ -59,8 +59,8 @@ pub struct Bent {
 pub const BENDING: Card = Card {
     name: "bending of the cutter",
     symbol: &s::DEFLECTION,
-    text: "the sum over the sections of the integral of F · (a − x) · (l − x) / (E · I), with \
-           a = l − l_F and I = π d^4 / 64; k = F / δ, σ = 32 F (a − x) / (π d^3)",
+    text: "the sum over the sections l_i of the integral of F · (a − x) · (l − x) / (E · I), with \
+           a = l − l_F and I = π d_i^4 / 64; k = F / δ, σ = 32 F (a − x) / (π d_i^3)",
     prose: true,
     why: "every section between holder and load bends, and the part beyond follows straight",
     source: "Euler-Bernoulli beam, unit-load form (common practice)",
@@ -118,12 +118,17 @@ pub fn bend(
     notes.summed(
         BENDING,
         || {
-            vec![
+            let mut inputs = vec![
                 (&s::E, modulus.si()),
                 (&s::F, force.si()),
                 (&s::STICK_OUT, mm(beam.length()).si()),
                 (&s::LOAD_FROM_TIP, from_tip.si()),
-            ]
+            ];
+            for section in sections {
+                inputs.push((&s::L_SECTION, section.length.si()));
+                inputs.push((&s::D_SECTION, section.diameter.si()));
+            }
+            inputs
         },
         || {
             let stress = bent.stress.iter().map(|stress| (&s::SIGMA, stress.si()));

@@ -108,7 +108,7 @@ pub const STABLE_DEPTH: Card = Card {
     name: "least depth of chatter",
     symbol: &s::A_LIM,
     text: "the least, over all frequencies, of −2 π Λ_R · (1 + κ^2) / (z · K_t), κ = Λ_I / Λ_R, \
-           where det(I + Λ α G(i ω)) = 0",
+           where det(I + Λ α G(i ω)) = 0; G of k_x, ζ_x, f_n,x and k_y, ζ_y, f_n,y, α of K_r, q_e",
     prose: true,
     why: "below this depth no spindle speed chatters; a hint only, it can be twice too large \
           where two modes meet",

@@ -4,13 +4,13 @@ use super::{Card, Registered, formula, registered, told_in_words};
 use crate::kernel::taylor;
 use crate::notebook::Notebook;
 use crate::quantity::{Quantity, Time, Velocity};
-use crate::symbol::{TAYLOR_C, TAYLOR_N};
+use crate::symbol::{LIFE, TAYLOR_C, TAYLOR_N, V_C};
 
 /// The formulas of this file.
 pub static FORMULAS: &[Registered] = &[
     registered::<ToolLife>(),
     registered::<LifeRatio>(),
-    told_in_words(TAYLOR_FIT, &[]),
+    told_in_words(TAYLOR_FIT, &[&V_C, &LIFE]),
 ];
 
 /// Seconds in the minute that Taylor's constant is stated for.
@@ -71,8 +71,8 @@ formula! {
 pub const TAYLOR_FIT: Card = Card {
     name: "fit of tool lives",
     symbol: &TAYLOR_N,
-    text: "the straight line of least squares through ln T over ln v; n = −1 / slope, C where T \
-           is 1 min",
+    text: "the straight line of least squares through ln T_L over ln v_c; n_T = −1 / slope, C_T \
+           where T_L is 1 min",
     prose: true,
     why: "on logarithmic scales Taylor's equation is a straight line, and life is what scatters",
     source: "ISO 3685, evaluation of tool-life data (memory)",
@@ -108,8 +108,13 @@ pub fn taylor_fit(
         .collect();
     let fit = taylor::fit(&points)?;
     let c = Velocity::from_si(fit.c / MINUTE);
-    notes.summed(TAYLOR_FIT, Vec::new, || {
-        vec![(&TAYLOR_N, fit.n), (&TAYLOR_C, c.si())]
-    });
+    notes.summed(
+        TAYLOR_FIT,
+        || {
+            let logged = |(v, t): &(Velocity, Time)| [(&V_C, v.si()), (&LIFE, t.si())];
+            lives.iter().flat_map(logged).collect()
+        },
+        || vec![(&TAYLOR_N, fit.n), (&TAYLOR_C, c.si())],
+    );
     Some((fit.n, c))
 }

@@ -92,7 +92,7 @@ formula! {
     CentredRubbingShare {
         h_min: Length = H_MIN, f_z: Length = F_Z, kappa: Angle = KAPPA, phi_s: Angle = PHI_S,
     } -> f64 = RUBBING;
-    name "share of the arc that rubs";
+    name "share of a centred arc that rubs";
     text "max(2 · asin(min(h_min / (f_z · sin(κ)), 1)) + φ_s − 180°, 0) / φ_s";
     why "a centred path enters and leaves the work where the chip is already thick";
     source "geometry of the chip h = f_z sin κ sin φ";

@@ -122,12 +122,23 @@ impl<'a> Given<'a> {
         }
     }
 
-    /// The list typed, in SI base units.
-    pub(super) fn pairs(&self, field: Field) -> Result<Vec<[f64; 2]>, EntryError> {
-        match self.find(field) {
-            Some((_, _, Value::Pairs(pairs))) => Ok(pairs.clone()),
-            _ => Err(missing(field)),
+    /// The list typed, in SI base units; the notebook is told where both of each pair come from.
+    pub(super) fn pairs(
+        &mut self,
+        field: Field,
+        symbols: [&'static Symbol; 2],
+    ) -> Result<Vec<[f64; 2]>, EntryError> {
+        let Some((key, text, Value::Pairs(pairs))) = self.find(field) else {
+            return Err(missing(field));
+        };
+        let (key, text, pairs) = (*key, *text, pairs.clone());
+        for symbol in symbols {
+            self.notes.told(symbol, || Origin::Typed {
+                text: text.to_owned(),
+                field: key.to_owned(),
+            });
         }
+        Ok(pairs)
     }
 
     /// Diameter and width of cut, the width within the cutter.

@@ -347,7 +347,7 @@ fn count(z: f64) -> u32 {
 fn bending(g: &mut Given<'_>) -> Result<Results, EntryError> {
     let (modulus, force) = (g.need(l::E)?, g.need(l::FORCE)?);
     let sections: Vec<Section> = g
-        .pairs(l::SEGMENTS)?
+        .pairs(l::SEGMENTS, [&s::L_SECTION, &s::D_SECTION])?
         .iter()
         .map(|&[length, diameter]| Section {
             length: Length::from_si(length),

@@ -127,7 +127,7 @@ pub(super) static RECIPES: &[Recipe] = &[
         gives: &["n", "C"],
         work: |g| {
             let lives: Vec<(Velocity, Time)> = g
-                .pairs(POINTS)?
+                .pairs(POINTS, [&s::V_C, &s::LIFE])?
                 .iter()
                 .map(|&[v, t]| (Velocity::from_si(v), Time::from_si(t)))
                 .collect();
