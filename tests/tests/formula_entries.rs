@@ -6,6 +6,9 @@ use feeds_core::notebook::Recorded;
 /// Formula, entries, and what the answer has to say.
 type Refusal = (&'static str, &'static str, &'static [&'static str]);
 
+/// What `{cut}` stands for.
+const CUT: &str = "D=6mm z=4 helix=30deg a_p=3mm f_z=0.03mm n=4400rpm";
+
 const REFUSED: &[Refusal] = &[
     (
         "cuting-speed",
@@ -167,32 +170,28 @@ const REFUSED: &[Refusal] = &[
     ),
     (
         "turn-forces",
-        "D=6mm z=4 helix=30deg a_p=3mm f_z=0.03mm n=4400rpm path=down kc11=2GPa mc=0.2 k_r=0.3",
+        "{cut} path=down kc11=2GPa mc=0.2 k_r=0.3",
         &["a_e: is needed"],
     ),
     (
         "turn-forces",
-        "D=6mm z=4 helix=30deg a_p=3mm f_z=0.03mm n=4400rpm path=slot a_e=3mm kc11=2GPa mc=0.2 k_r=0.3",
-        &["D: 6 mm is not less than a_e = 3 mm"],
+        "{cut} path=slot a_e=3mm kc11=2GPa mc=0.2 k_r=0.3",
+        &["a_e: 3 mm is not D = 6 mm", "path=up"],
     ),
+    ("turn-forces", "{cut} path=slot", &["needs the force law"]),
     (
         "turn-forces",
-        "D=6mm z=4 helix=30deg a_p=3mm f_z=0.03mm n=4400rpm path=slot",
-        &["needs the force law"],
-    ),
-    (
-        "turn-forces",
-        "D=6mm z=4 helix=30deg a_p=3mm f_z=0.03mm n=4400rpm path=slot kc11=2GPa mc=0.2",
+        "{cut} path=slot kc11=2GPa mc=0.2",
         &["k_r: is needed"],
     ),
     (
         "turn-forces",
-        "D=6mm z=4 helix=30deg a_p=3mm f_z=0.03mm n=4400rpm path=slot kc11=2GPa mc=0.2 k_r=0.3 Ktc=1GPa",
+        "{cut} path=slot kc11=2GPa mc=0.2 k_r=0.3 Ktc=1GPa",
         &["kc11: has no use here"],
     ),
     (
         "turn-forces",
-        "D=6mm z=4 helix=30deg a_p=3mm f_z=0.03mm n=4400rpm path=slot Ktc=1GPa Krc=0.5GPa Kae=1N/mm",
+        "{cut} path=slot Ktc=1GPa Krc=0.5GPa Kae=1N/mm",
         &["Kae: has no use here"],
     ),
     (
@@ -220,6 +219,7 @@ const REFUSED: &[Refusal] = &[
 #[test]
 fn wrong_entries_get_a_clear_answer() {
     for (formula, entries, expected) in REFUSED {
+        let entries = entries.replace("{cut}", CUT);
         let entries: Vec<(&str, &str)> = entries
             .split_whitespace()
             .filter_map(|entry| entry.split_once('='))

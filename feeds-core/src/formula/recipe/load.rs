@@ -1,7 +1,7 @@
 //! Recipes of force, power, bending and chatter.
 
 use super::entry as e;
-use super::given::{Given, at_most, less, missing};
+use super::given::{Given, less, missing};
 use super::load_entry as l;
 use super::{Recipe, Results};
 use crate::error::EntryError;
@@ -245,12 +245,14 @@ fn turn_forces(g: &mut Given<'_>) -> Result<Results, EntryError> {
     let d: Length = g.need(e::D)?;
     let a_e = if path == Path::Slot {
         let a_e: Length = g.or(e::A_E, d, "a slot is as wide as the cutter");
-        let because =
-            "a slot is as wide as the cutter: leave a_e out, or take path=up or path=down";
-        if (a_e / d).value < 1.0 - 1e-9 {
-            less((e::D, d), ("a_e", a_e), because)?;
+        if ((a_e - d) / d).value.abs() > 1e-9 {
+            let (a_e, d) = (s::A_E.amount(a_e.si()), s::D.amount(d.si()));
+            return Err(EntryError::sentence(format!(
+                "{a_e} is not D = {d}: a slot is as wide as the cutter; leave a_e out, or take \
+                 path=up or path=down"
+            ))
+            .of(e::A_E.key));
         }
-        at_most((e::A_E, a_e), ("D", d * (1.0 + 1e-9)), because)?;
         d
     } else {
         g.cutter_and_width()?.1
