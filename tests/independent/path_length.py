@@ -75,6 +75,8 @@ class Machine:
         if "R" in words:
             r = words["R"] * self.unit
             half = (end - start) / 2
+            if abs(r) < abs(half) - 0.002:
+                raise ValueError("the radius cannot reach")
             up = math.sqrt(max(r * r - abs(half) ** 2, 0.0))
             side = 1j if (r > 0) != clockwise else -1j
             centre = start + half + side * half / abs(half) * up

@@ -153,6 +153,7 @@ impl Arc {
 const SAME: f64 = 1e-9;
 
 #[cfg(test)]
+#[allow(clippy::unwrap_used)] // a test fails by panicking
 mod tests {
     use super::*;
 

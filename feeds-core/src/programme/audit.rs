@@ -38,6 +38,8 @@ const START_MODES: [(&str, &[i32]); 5] = [
 ];
 
 /// The audit in progress.
+// Each is a fact of its own, not part of one state.
+#[expect(clippy::struct_excessive_bools)]
 #[derive(Debug)]
 pub(crate) struct Audit<W> {
     pub(crate) setting: Setting,

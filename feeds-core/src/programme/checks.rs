@@ -10,6 +10,8 @@ use super::setting::{Setting, ToolKind, ToolKnown};
 const SAME_HEIGHT: f64 = 1e-6;
 
 /// What the checks remember between moves.
+// Each is a fact of its own, not part of one state.
+#[expect(clippy::struct_excessive_bools)]
 #[derive(Debug, Default)]
 pub(crate) struct Checks {
     /// Where S, F, M3 and the tool were last given.
@@ -134,23 +136,24 @@ impl Checks {
     }
 
     fn jump(&mut self, motion: &Motion, feed: f64, findings: &mut Findings) {
-        if let Some((tool, before)) = self.last_cut {
-            if tool == motion.tool && feed.to_bits() != before.to_bits() {
-                let ratio = (feed / before).max(before / feed);
-                let inch = (ratio / 25.4 - 1.0).abs() < 0.02;
-                if ratio >= 10.0 || inch {
-                    let hint = if inch {
-                        " (the factor between inch and mm)"
-                    } else {
-                        ""
-                    };
-                    findings.add(self.feed_at.line, self.feed_at.at, f::FEED_JUMP, || {
-                        format!(
-                            "the feed goes from {before:.4} to {feed:.4} mm/min, a factor of \
+        if let Some((tool, before)) = self.last_cut
+            && tool == motion.tool
+            && feed.to_bits() != before.to_bits()
+        {
+            let ratio = (feed / before).max(before / feed);
+            let inch = (ratio / 25.4 - 1.0).abs() < 0.02;
+            if ratio >= 10.0 || inch {
+                let hint = if inch {
+                    " (the factor between inch and mm)"
+                } else {
+                    ""
+                };
+                findings.add(self.feed_at.line, self.feed_at.at, f::FEED_JUMP, || {
+                    format!(
+                        "the feed goes from {before:.4} to {feed:.4} mm/min, a factor of \
                              {ratio:.1}{hint}: check for a lost digit or point, or a wrong unit"
-                        )
-                    });
-                }
+                    )
+                });
             }
         }
         self.last_cut = Some((motion.tool, feed));
@@ -220,19 +223,20 @@ impl Checks {
                      leave the corner to a pass of its own"
                 )
             });
-        } else if path <= cutter && self.last_was_line && !arc.full {
-            if let (Feed::PerMinute(feed), Some((_, before))) = (motion.feed, self.last_cut) {
-                if feed >= before {
-                    let lower = feed * path / wall;
-                    add(findings, motion, f::ARC_FEED, || {
-                        format!(
-                            "if this is an inside corner, the wall is cut at {:.2} times the \
+        } else if path <= cutter
+            && self.last_was_line
+            && !arc.full
+            && let (Feed::PerMinute(feed), Some((_, before))) = (motion.feed, self.last_cut)
+            && feed >= before
+        {
+            let lower = feed * path / wall;
+            add(findings, motion, f::ARC_FEED, || {
+                format!(
+                    "if this is an inside corner, the wall is cut at {:.2} times the \
                              programmed feed: write F{lower:.0} (mm/min) for this arc",
-                            wall / path
-                        )
-                    });
-                }
-            }
+                    wall / path
+                )
+            });
         }
     }
 

@@ -332,6 +332,7 @@ impl Reader<'_> {
 }
 
 #[cfg(test)]
+#[allow(clippy::unwrap_used)] // a test fails by panicking
 mod tests {
     use super::*;
 

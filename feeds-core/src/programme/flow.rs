@@ -330,6 +330,7 @@ fn after_line_number(text: &[u8], at: usize) -> usize {
 }
 
 #[cfg(test)]
+#[allow(clippy::unwrap_used)] // a test fails by panicking
 mod tests {
     use super::*;
 

@@ -301,9 +301,8 @@ impl<W: Watch> Act<'_, W> {
         let Some(word) = self.block.get(b'H') else {
             return;
         };
-        if tool.is_some_and(|t| f64::from(t) != word) {
+        if let Some(tool) = tool.filter(|tool| whole(word) != Some(*tool)) {
             let place = self.block.place(b'H');
-            let tool = tool.unwrap_or_default();
             self.find(place.max(at), f::LENGTH_OTHER, || {
                 format!(
                     "H{word} is not the length of T{tool}: write H{tool}, or check that {word} \
@@ -331,7 +330,7 @@ impl<W: Watch> Act<'_, W> {
         let mut free = true;
         for code in self.block.g.iter() {
             match code.code {
-                40 | 650 => free = false,
+                40 | 281 | 301 | 650 => free = false,
                 100 | 520 => {
                     free = false;
                     self.find(code.at, f::OFFSET_CHANGED, || {
@@ -346,7 +345,6 @@ impl<W: Watch> Act<'_, W> {
                     free = false;
                     self.reference();
                 }
-                281 | 301 => free = false,
                 530 => {
                     free = false;
                     self.forget_named();

@@ -1,9 +1,12 @@
 //! Is this a milling programme at all? Evidence is gathered while reading and weighed at the end.
 
 use super::block::{Block, letters};
+use super::flow::whole;
 use super::words::Fault;
 
 /// The evidence.
+// Each is a fact of its own, not part of one state.
+#[expect(clippy::struct_excessive_bools)]
 #[derive(Debug, Default)]
 pub(crate) struct Evidence {
     /// Lines with words and no fault.
@@ -65,7 +68,8 @@ impl Evidence {
         }
         if let Some(tool) = block.get(b'T') {
             // T0101: station and offset in one number, as turret controls write it.
-            if tool >= 101.0 && (tool / 100.0).floor() == tool % 100.0 && !block.m.has(6) {
+            let twice = whole(tool).is_some_and(|t| t > 100 && t / 100 == t % 100);
+            if twice && !block.m.has(6) {
                 self.turning += 1;
             }
         }

@@ -37,6 +37,8 @@ pub(crate) enum Side {
 }
 
 /// The modal state. Lengths in mm, feeds in mm and minutes.
+// Each is a mode of its own group.
+#[expect(clippy::struct_excessive_bools)]
 #[derive(Clone, Debug, Default)]
 pub(crate) struct Modal {
     /// G0 to G3, once stated.

@@ -89,7 +89,8 @@ impl Motion {
 
     /// Whether it goes sideways at all.
     pub fn sideways(&self) -> bool {
-        self.arc.is_some() || self.from[0] != self.to[0] || self.from[1] != self.to[1]
+        let moves = |axis: usize| self.from[axis].to_bits() != self.to[axis].to_bits();
+        self.arc.is_some() || moves(0) || moves(1)
     }
 
     /// Whether both ends are stated along an axis.

@@ -89,6 +89,7 @@ fn slowly(text: &[u8]) -> Option<f64> {
 }
 
 #[cfg(test)]
+#[allow(clippy::unwrap_used)] // a test fails by panicking
 mod tests {
     use super::*;
 

@@ -27,6 +27,8 @@ const PIECE: usize = 1 << 16;
 const MARK_EVERY: u64 = 1 << 14;
 
 /// Reads a programme that arrives in pieces and audits it.
+// Each is a fact of its own, not part of one state.
+#[expect(clippy::struct_excessive_bools)]
 #[derive(Debug)]
 pub struct Reader<W = Unwatched> {
     source: Source,

@@ -301,16 +301,16 @@ fn use_report(found: &Use, setting: &Setting, reaching: bool) -> UseReport {
 fn last_findings<W: Watch>(audit: &mut Audit<W>) {
     let envelope = audit.envelope;
     let cut = envelope.cut;
-    if let Some(stock) = &audit.setting.stock {
-        if cut.least[2] < stock.least[2] - 1e-9 {
-            let (deepest, bottom) = (cut.least[2], stock.least[2]);
-            audit.findings.add(1, 0, f::BELOW_STOCK, || {
-                format!(
-                    "the deepest cut is at Z{deepest:.3}, the stock ends at Z{bottom:.3}: make \
-                     sure there is room or a sacrificial plate below"
-                )
-            });
-        }
+    if let Some(stock) = &audit.setting.stock
+        && cut.least[2] < stock.least[2] - 1e-9
+    {
+        let (deepest, bottom) = (cut.least[2], stock.least[2]);
+        audit.findings.add(1, 0, f::BELOW_STOCK, || {
+            format!(
+                "the deepest cut is at Z{deepest:.3}, the stock ends at Z{bottom:.3}: make \
+                 sure there is room or a sacrificial plate below"
+            )
+        });
     }
     let travel = audit.setting.machine.and_then(|m| m.travel_mm);
     for (axis, letter) in ['X', 'Y', 'Z'].into_iter().enumerate() {

@@ -16,6 +16,7 @@ use super::words::{Fault, Shape, Taker, Word, read_line};
 
 mod number;
 #[cfg(test)]
+#[allow(clippy::unwrap_used)] // a test fails by panicking
 mod tests;
 
 /// What becomes of the settings of a tool.
@@ -259,9 +260,9 @@ impl Rescaler {
                 .map_or(word.value, |t| t.parse().unwrap_or(word.value));
             let pair = Some((word.value, written));
             if word.letter == b'S' {
-                self.state.speed = pair
+                self.state.speed = pair;
             } else {
-                self.state.feed = pair
+                self.state.feed = pair;
             }
             if let Some(after) = after {
                 out.extend_from_slice(&text[copied..=word.start]);

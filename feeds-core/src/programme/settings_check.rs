@@ -24,15 +24,16 @@ pub(crate) fn new_use(
     findings: &mut Findings,
 ) {
     let n = motion.spindle_speed;
-    if let Some((least, most)) = setting.machine.and_then(|m| m.spindle_speeds) {
-        if n > 0.0 && !(least..=most).contains(&n) {
-            findings.add(speed_at.line, speed_at.at, f::SPEED_RANGE, || {
-                format!(
-                    "S{n} is outside the spindle's {least} to {most} 1/min: change S, and F \
+    if let Some((least, most)) = setting.machine.and_then(|m| m.spindle_speeds)
+        && n > 0.0
+        && !(least..=most).contains(&n)
+    {
+        findings.add(speed_at.line, speed_at.at, f::SPEED_RANGE, || {
+            format!(
+                "S{n} is outside the spindle's {least} to {most} 1/min: change S, and F \
                          in the same ratio"
-                )
-            });
-        }
+            )
+        });
     }
     let Feed::PerMinute(v_f) = motion.feed else {
         return;
@@ -52,18 +53,17 @@ pub(crate) fn new_use(
             });
         }
     }
-    if let Some(tool) = setting.tool(motion.tool.number()) {
-        if let (Some(v_c), Some(most)) = (tool.cutting_speed(n), tool.most_cutting_speed) {
-            if v_c > most {
-                findings.add(speed_at.line, speed_at.at, f::SPEED_BAND, || {
-                    format!(
-                        "{} cuts at {v_c:.1} m/min, the band ends at {most:.1}: lower S, and F in \
+    if let Some(tool) = setting.tool(motion.tool.number())
+        && let (Some(v_c), Some(most)) = (tool.cutting_speed(n), tool.most_cutting_speed)
+        && v_c > most
+    {
+        findings.add(speed_at.line, speed_at.at, f::SPEED_BAND, || {
+            format!(
+                "{} cuts at {v_c:.1} m/min, the band ends at {most:.1}: lower S, and F in \
                          the same ratio",
-                        name(motion.tool)
-                    )
-                });
-            }
-        }
+                name(motion.tool)
+            )
+        });
     }
 }
 

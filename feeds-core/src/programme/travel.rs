@@ -208,8 +208,7 @@ impl<W: Watch> Act<'_, W> {
                 // An arc from an unknown start has no length that is known.
                 let plane = match (known, stays) {
                     (true, true) => 0.0,
-                    (false, true) if use_axis(first) || use_axis(second) => arc.length(),
-                    (false, true) => 0.0,
+                    (false, true) if !use_axis(first) && !use_axis(second) => 0.0,
                     _ => arc.length(),
                 };
                 return if use_axis(third) {
@@ -375,7 +374,7 @@ impl<W: Watch> Act<'_, W> {
             before
         };
         for leg in legs(code, level, depth, end) {
-            let last_known = leg.feed || leg.to != end || known;
+            let last_known = leg.to.to_bits() != end.to_bits() || known;
             self.leg(axis, leg.to, last_known, leg.feed, at);
         }
     }
@@ -387,7 +386,7 @@ impl<W: Watch> Act<'_, W> {
             start_known: [true; 3],
             known: self.modal.known,
         };
-        if to == self.modal.position[axis] && self.modal.known[axis] == known {
+        if to.to_bits() == self.modal.position[axis].to_bits() && self.modal.known[axis] == known {
             return;
         }
         goal.start_known[axis] = self.modal.known[axis] && known;

@@ -89,7 +89,8 @@ pub(crate) fn read_line(text: &[u8], parameters: &Parameters, taker: &mut impl T
     let mut fresh = true;
     while let Some(&byte) = text.get(at) {
         match byte {
-            b' ' | b'\t' => at += 1,
+            // NUL and DEL are the blank and the rubbed-out row of punched tape.
+            b' ' | b'\t' | 0 | 0x7F => at += 1,
             b'A'..=b'Z' | b'a'..=b'z' => {
                 let letter = byte.to_ascii_uppercase();
                 if letter == b'O' && fresh || is_keyword(&text[at..]) {
@@ -142,8 +143,6 @@ pub(crate) fn read_line(text: &[u8], parameters: &Parameters, taker: &mut impl T
                 }
                 return result;
             }
-            // NUL and DEL are the blank and the rubbed-out row of punched tape.
-            0 | 0x7F => at += 1,
             _ => {
                 taker.fault(at, Fault::Stray(byte));
                 at += 1;

@@ -185,3 +185,21 @@ fn rescaled_copies_differ_in_settings_only_and_audit_back() {
         "{refused:?}"
     );
 }
+
+/// The corpus of the fuzz target, replayed: its first byte says where the rest is cut.
+#[test]
+fn the_corpus_is_survived() {
+    let folder = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("fuzz/corpus/programme");
+    let mut count = 0;
+    for entry in std::fs::read_dir(folder).unwrap() {
+        let data = std::fs::read(entry.unwrap().path()).unwrap();
+        let (cut, bytes) = data.split_first().unwrap();
+        let (head, tail) = bytes.split_at(usize::from(*cut).min(bytes.len()));
+        let mut reader = Reader::new(small_bound());
+        reader.feed(head);
+        reader.feed(tail);
+        assert_eq!(reader.finish(), audit(bytes, small_bound()));
+        count += 1;
+    }
+    assert!(count >= 10, "{count} inputs");
+}

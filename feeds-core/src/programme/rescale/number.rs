@@ -5,7 +5,7 @@ const DIGITS: i32 = 4;
 
 /// The text of `value` in the style of `before`, the number it replaces.
 ///
-/// A point and the number of decimals are kept; a feed gets more decimals where four digits need
+/// A point and the number of decimals are kept; a number gets more decimals where four digits need
 /// them. A speed without a point stays whole, since many controls take no other.
 pub(super) fn write(before: &[u8], value: f64, speed: bool) -> String {
     let point = before.contains(&b'.');
@@ -56,7 +56,7 @@ mod tests {
             ("18.5", 6.1613, false, "6.161"),
             (".05", 0.033_333_3, false, "0.03333"),
             ("8000", 5333.3, true, "5333"),
-            ("8000.", 5333.3, true, "5333.3"),
+            ("8000.", 5333.3, true, "5333."),
             ("1", 0.2, true, "1"),
             ("0", 0.0, true, "0"),
         ] {
