@@ -407,7 +407,9 @@ impl<'a> Turn<'a> {
     /// Force away from the wall, N, when tooth 0 generates it at `height` mm above the tip:
     /// positive leaves stock, negative cuts into the wall. Height 0 ..= `a_p`.
     ///
-    /// The engaged arc must reach that wall (`Slot` reaches both).
+    /// The engaged arc must reach that wall (`Slot` reaches both). The edge force acts on the
+    /// part in cut at that moment: none of this tooth's where it first meets the wall, all where
+    /// it last does, so bottom and top differ even at the slightest helix.
     pub fn off_wall(&self, wall: Wall, height: f64) -> f64 {
         let lag = self.lag_per_mm * height;
         // A straight edge is asked just inside the cut, where it still generates the wall.

@@ -1,0 +1,187 @@
+//! Force over one turn against two peers of our own: slices along the edge, and a linear look-up
+//! table of the same integrals. Ratios are of the best of several interleaved rounds.
+
+use std::f64::consts::{PI, TAU};
+use std::hint::black_box;
+use std::time::Instant;
+
+use feeds_core::kernel::arc::Arc;
+use feeds_core::kernel::turn::{Cut, Law, Load, Path, Turn, arc_of};
+
+const ANGLES: usize = 3600;
+const SLICES: u32 = 100;
+const ROUNDS: u32 = 15;
+
+/// Every slice of every edge at every angle: a power, a sine and a cosine each when engaged.
+fn sliced(cut: &Cut, law: &Law, slices: u32, out: &mut [Load]) {
+    let (start, end) = (PI - cut.arc, PI);
+    let dz = cut.a_p / f64::from(slices);
+    let step = TAU / f64::from(u32::try_from(out.len()).unwrap());
+    for (k, load) in (0_u32..).zip(out) {
+        *load = Load::default();
+        for j in 0..cut.z {
+            let tip = f64::from(k) * step + TAU * f64::from(j) / f64::from(cut.z);
+            for i in 0..slices {
+                let lag = cut.lag_per_mm() * dz * (f64::from(i) + 0.5);
+                let phi = (tip - lag).rem_euclid(TAU);
+                if phi > start && phi < end {
+                    let (sin, cos) = phi.sin_cos();
+                    let tangential = law.cut[0] * (cut.f_z * sin).powf(1.0 - law.m_c) * dz;
+                    let radial = tangential * law.cut[1] / law.cut[0];
+                    load.x -= tangential * cos + radial * sin;
+                    load.y += tangential * sin - radial * cos;
+                    load.torque += tangential * 0.5 * cut.d;
+                }
+            }
+        }
+    }
+}
+
+/// A plain table of the three integrals, linear between 2048 points, one angle at a time.
+struct LookUp(Vec<[f64; 3]>);
+
+impl LookUp {
+    fn new(arc: &Arc) -> Self {
+        Self(
+            (0..=2049_u32)
+                .map(|i| {
+                    let m = arc.at((f64::from(i) * PI / 2048.0).min(PI));
+                    [m.cos, m.sin, m.one]
+                })
+                .collect(),
+        )
+    }
+
+    #[inline]
+    fn at(&self, phi: f64) -> [f64; 3] {
+        let x = phi * (2048.0 / PI);
+        #[expect(
+            clippy::cast_possible_truncation,
+            clippy::cast_sign_loss,
+            reason = "0 ..= 2048"
+        )]
+        let i = x as usize;
+        let t = x - x.floor();
+        let (a, b) = (&self.0[i], &self.0[i + 1]);
+        [
+            a[0] + t * (b[0] - a[0]),
+            a[1] + t * (b[1] - a[1]),
+            a[2] + t * (b[2] - a[2]),
+        ]
+    }
+
+    fn run(&self, cut: &Cut, law: &Law, out: &mut [Load]) {
+        let (start, end) = (PI - cut.arc, PI);
+        let lag = cut.lag_per_mm() * cut.a_p;
+        let k = law.cut[0] * cut.f_z.powf(1.0 - law.m_c) / cut.lag_per_mm();
+        let k_r = law.cut[1] / law.cut[0];
+        let (at_start, at_end) = (self.at(start), self.at(end));
+        let step = TAU / f64::from(u32::try_from(out.len()).unwrap());
+        for (n, load) in (0_u32..).zip(out) {
+            let mut sum = [0.0; 3];
+            for j in 0..cut.z {
+                let tip = (f64::from(n) * step + TAU * f64::from(j) / f64::from(cut.z)) % TAU;
+                for hi in [tip, tip + TAU] {
+                    let lo = hi - lag;
+                    if hi > start && lo < end {
+                        let to = if hi >= end { at_end } else { self.at(hi) };
+                        let from = if lo <= start { at_start } else { self.at(lo) };
+                        for (s, (a, b)) in sum.iter_mut().zip(to.iter().zip(from)) {
+                            *s += a - b;
+                        }
+                    }
+                }
+            }
+            let [c, s, one] = sum.map(|v| k * v);
+            *load = Load {
+                x: -c - k_r * s,
+                y: s - k_r * c,
+                z: 0.0,
+                torque: one * 0.5 * cut.d,
+            };
+        }
+    }
+}
+
+fn seconds(mut work: impl FnMut()) -> f64 {
+    let start = Instant::now();
+    work();
+    start.elapsed().as_secs_f64()
+}
+
+fn worst(a: &[Load], b: &[Load]) -> f64 {
+    let peak = b.iter().map(Load::lateral).fold(0.0, f64::max);
+    let apart = a.iter().zip(b).map(|(a, b)| (a.x - b.x).hypot(a.y - b.y));
+    apart.fold(0.0, f64::max) / peak
+}
+
+fn main() {
+    let cut = Cut {
+        d: 4.0,
+        z: 3,
+        helix: 35.0_f64.to_radians(),
+        r_e: 0.0,
+        a_p: 4.0,
+        arc: arc_of(4.0, 0.6),
+        path: Path::Down,
+        f_z: 0.02,
+        tir: 0.0,
+    };
+    let law = Law::kienzle(2100.0, 0.25, 0.35, 0.0);
+    let arc = Arc::new(law.m_c);
+    let table = LookUp::new(&arc);
+    let turn = Turn::new(&arc, &cut, &law);
+    let mut out = vec![Load::default(); ANGLES];
+    let mut each = out.clone();
+    let mut best = [f64::INFINITY; 6];
+    for _ in 0..ROUNDS {
+        let times = [
+            seconds(|| Turn::new(black_box(&arc), black_box(&cut), &law).trace(&mut out)),
+            seconds(|| {
+                for (k, load) in (0_u32..).zip(&mut each) {
+                    *load = turn.at(black_box(f64::from(k) * TAU / 3600.0));
+                }
+            }),
+            seconds(|| table.run(black_box(&cut), &law, &mut out)),
+            seconds(|| sliced(black_box(&cut), &law, SLICES, &mut out)),
+            seconds(|| drop(black_box(Arc::new(black_box(0.25))))),
+            seconds(|| {
+                for _ in 0..100 {
+                    black_box(Turn::new(black_box(&arc), black_box(&cut), &law).peaks());
+                }
+            }) / 100.0,
+        ];
+        for (best, time) in best.iter_mut().zip(times) {
+            *best = best.min(time);
+        }
+    }
+    let [trace, at, look_up, slices, build, peaks] = best;
+    let angle = 1e9 / 3600.0;
+    println!("trace of 3600 angles      {:8.1} ns/angle", trace * angle);
+    println!("each angle asked alone    {:8.1} ns/angle", at * angle);
+    println!(
+        "look-up peer              {:8.1} ns/angle, {:.2} x trace",
+        look_up * angle,
+        look_up / trace
+    );
+    println!(
+        "sliced peer, {SLICES} slices   {:8.1} ns/angle, {:.0} x trace, {:.0} x each alone",
+        slices * angle,
+        slices / trace,
+        slices / at
+    );
+    println!("arc table, once           {:8.1} us", build * 1e6);
+    println!("peaks alone               {:8.1} us", peaks * 1e6);
+
+    let mut fine = vec![Load::default(); 360];
+    sliced(&cut, &law, 20_000, &mut fine);
+    let mut coarse = fine.clone();
+    let mut ours = fine.clone();
+    sliced(&cut, &law, SLICES, &mut coarse);
+    turn.trace(&mut ours);
+    println!(
+        "against 20 000 slices: ours {:.1e} of the peak, {SLICES} slices {:.1e}",
+        worst(&ours, &fine),
+        worst(&coarse, &fine)
+    );
+}
