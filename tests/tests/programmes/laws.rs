@@ -44,7 +44,11 @@ fn programme() -> impl Strategy<Value = String> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 400, failure_persistence: None, ..Default::default() })]
+    #![proptest_config(ProptestConfig {
+        cases: 400,
+        failure_persistence: None,
+        ..Default::default()
+    })]
 
     /// How the bytes are cut into pieces changes nothing.
     #[test]

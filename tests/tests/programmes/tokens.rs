@@ -152,11 +152,16 @@ fn programmes_have_the_same_words() {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 3000, failure_persistence: None, ..Default::default() })]
+    #![proptest_config(ProptestConfig {
+        cases: 3000,
+        failure_persistence: None,
+        ..Default::default()
+    })]
 
     #[test]
     fn random_blocks_have_the_same_words(
-        block in "(N[0-9]{1,5} ?)?(G(0|1|2|3|17|21|90\\.1|91) ?)?([XYZIJKFR][-+]?([0-9]{1,4}\\.[0-9]{0,4}|\\.[0-9]{1,4}|[0-9]{1,5}) ?){1,6}"
+        block in
+            "(N[0-9]{1,5} ?)?(G(0|1|2|3|17|21|90\\.1|91) ?)?([XYZIJKFR][-+]?([0-9]{1,4}\\.[0-9]{0,4}|\\.[0-9]{1,4}|[0-9]{1,5}) ?){1,6}"
     ) {
         if let Err(difference) = compare(&block) {
             return Err(TestCaseError::fail(difference));
