@@ -79,8 +79,9 @@ const PASSES: &[Row] = &[
         &[
             ("cutter", "1 mm square, 2 edges, AlTiN carbide"),
             ("stick-out", "3.5 mm"),
+            ("edge-radius", "4 um"),
             ("path", "side"),
-            ("depth", "0.1 mm"),
+            ("depth", "0.15 mm"),
             ("width", "0.1 mm"),
             ("previous", "2 mm"),
         ],

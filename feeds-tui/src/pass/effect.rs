@@ -13,8 +13,10 @@ use feeds_core::symbol::System;
 /// Where a value in effect is from.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum From {
-    /// A named part, a row or a default.
+    /// A named part, a row, or a default with its reason.
     Origin(Origin),
+    /// What is meant when nothing is said.
+    Default,
     /// It comes out of the plan.
     WorkedOut,
 }
@@ -66,10 +68,10 @@ pub fn in_effect(
     let from = if worked_out {
         From::WorkedOut
     } else {
-        let default = || Origin::Default {
-            why: field.why.to_owned(),
-        };
-        From::Origin(field.symbol().and_then(told).unwrap_or_else(default))
+        field
+            .symbol()
+            .and_then(told)
+            .map_or(From::Default, From::Origin)
     };
     Some(InEffect { text, from })
 }

@@ -36,6 +36,7 @@ words! {
     NEEDED = "needed";
     WORKED_OUT = "worked out";
     TYPED = "typed";
+    DEFAULT = "default";
     NOTHING = "-";
     TAKES = "takes";
     SUCH_AS = "such as";
@@ -52,7 +53,7 @@ words! {
     WORK = "work";
     NO_EDGE = "the edge radius is not known: give it, or coating and cutter material";
     NO_FORCE = "unknown: needs the cutting force of the stock";
-    RUBS = "of the arc rubs";
+    RUBS = "rubs";
     FLOOR = "floor";
     EDGE = "edge radius";
     ABOUT_CHECKS = "ok keeps the wanted margin (the stroke in its bar), caution does not, over is \
@@ -69,7 +70,7 @@ pub const PICTURES: [&str; 2] = ["engagement and chip", "force and margins"];
 /// The margin of a check in words.
 pub fn margin(check: &Check) -> String {
     match check.margin() {
-        Some(m) => format!("margin {:.0} %", 100.0 * m),
+        Some(m) => format!("margin {}", percent(m)),
         None => "margin unknown".to_owned(),
     }
 }
@@ -88,14 +89,35 @@ pub fn cautions(count: usize) -> String {
     }
 }
 
-/// Where a value in effect is from.
+/// Where a value in effect is from, in full.
 pub fn from(from: &From) -> String {
     match from {
         From::WorkedOut => WORKED_OUT.to_owned(),
-        From::Origin(origin) => match origin {
-            Origin::Typed { text, .. } => format!("{TYPED} {text}"),
-            origin => origin.phrase(),
-        },
+        From::Default => DEFAULT.to_owned(),
+        From::Origin(origin) => origin.phrase(),
+    }
+}
+
+/// Where a value in effect is from, in a few words: how far it can be trusted comes first.
+pub fn from_short(from: &From) -> String {
+    match from {
+        From::Origin(Origin::Row {
+            row, basis, weak, ..
+        }) => {
+            let weak = if *weak { WEAK } else { "" };
+            format!("{basis}{weak}: {row}")
+        }
+        from => self::from(from),
+    }
+}
+
+/// A share in per cent; never a zero with a sign.
+pub fn percent(share: f64) -> String {
+    let percent = 100.0 * share;
+    if percent < 0.0 && percent > -0.5 {
+        format!("{:.1} %", percent.min(-0.1))
+    } else {
+        format!("{:.0} %", percent + 0.0)
     }
 }
 

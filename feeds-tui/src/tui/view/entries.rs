@@ -56,7 +56,7 @@ fn line<'a>(state: &State, field: &'static Field, here: bool) -> Line<'a> {
     } else if let Some(value) = state.in_effect(field) {
         let text = theme.say(&value.text).into_owned();
         let gap = VALUE.saturating_sub(text.chars().count()).max(2);
-        let from = theme.say(&words::from(&value.from)).into_owned();
+        let from = theme.say(&words::from_short(&value.from)).into_owned();
         spans.push(Span::styled(text, theme.dim()));
         spans.push(Span::raw(" ".repeat(gap)));
         spans.push(Span::styled(from, theme.dim()));

@@ -10,13 +10,14 @@ use ratatui::layout::{Constraint, Layout, Rect};
 use ratatui::text::Line;
 
 /// Lines of the foot.
-pub(super) const HEIGHT: u16 = 4;
+pub(super) const HEIGHT: u16 = 5;
 
 pub(super) fn draw(state: &State, frame: &mut Frame, area: Rect) {
     let theme = state.theme;
-    let [rule, about, hints] = Layout::vertical([
+    let [rule, about, from, hints] = Layout::vertical([
         Constraint::Length(1),
         Constraint::Length(2),
+        Constraint::Length(1),
         Constraint::Length(1),
     ])
     .areas(area);
@@ -33,6 +34,7 @@ pub(super) fn draw(state: &State, frame: &mut Frame, area: Rect) {
     {
         frame.render_widget(Line::styled(line, style), place);
     }
+    frame.render_widget(Line::raw(theme.say(&origin(state)).into_owned()), from);
     frame.render_widget(Line::styled(keys_here(state), theme.dim()), hints);
 }
 
@@ -60,6 +62,17 @@ fn about_entry(state: &State) -> String {
     )
 }
 
+/// Where the value under the cursor is from.
+fn origin(state: &State) -> String {
+    let field = state.field();
+    if state.view != View::Walk || state.typed(field).is_some() {
+        return String::new();
+    }
+    state.in_effect(field).map_or_else(String::new, |value| {
+        format!("{}: {}", value.text, words::from(&value.from))
+    })
+}
+
 fn view_words(view: View) -> &'static str {
     match view {
         View::Walk => "",
@@ -76,19 +89,19 @@ fn keys_here(state: &State) -> String {
     let actions: &[(Action, &str)] = match scope {
         Scope::Walk => &[
             (Action::Open, "change"),
-            (Action::NextStation, "next station"),
-            (Action::NextPass, "next pass"),
+            (Action::NextStation, "station"),
+            (Action::NextPass, "pass"),
             (Action::Pictures, "drawings"),
             (Action::Checks, "checks"),
             (Action::Working, "working"),
-            (Action::Help, "all keys"),
+            (Action::Help, "keys"),
             (Action::Quit, "leave"),
         ],
         Scope::View => &[
             (Action::Walk, "back"),
             (Action::Down, "move"),
             (Action::Open, "follow"),
-            (Action::Help, "all keys"),
+            (Action::Help, "keys"),
             (Action::Quit, "leave"),
         ],
         Scope::Entry => &[
@@ -106,5 +119,5 @@ fn keys_here(state: &State) -> String {
         .iter()
         .map(|(action, word)| format!("{} {word}", keys::name(scope, *action)))
         .collect();
-    shown.join("   ")
+    shown.join("  ")
 }

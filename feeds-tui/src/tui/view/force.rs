@@ -30,7 +30,13 @@ pub(super) fn draw(state: &State, frame: &mut Frame, area: Rect) {
         System::Inch => F_XY.inch,
     };
     let shown = |newtons: f64| Amount::of(newtons, unit);
-    let most = trace.iter().copied().fold(0.0, f64::max);
+    // The largest force may lie between two drawn angles: it is known exactly.
+    let peak = state.live.answer.as_ref().and_then(|answer| {
+        let moments = &answer.plan.moments;
+        let (_, loads) = moments.get(state.moment).or(moments.first())?;
+        loads.map(|l| l.lateral)
+    });
+    let most = trace.iter().copied().fold(peak.unwrap_or(0.0), f64::max);
     let least = trace.iter().copied().fold(f64::INFINITY, f64::min);
     let below = [format!(
         "{} {} .. {}",

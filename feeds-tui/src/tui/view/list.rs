@@ -40,11 +40,9 @@ fn draw_row(state: &State, row: &Row, here: bool, width: usize, lines: &mut Vec<
     let head = match &row.check {
         None => String::new(),
         Some(check) => format!(
-            "{:<8}{:>5}  {}  ",
+            "{:<8}{:>7}  {}  ",
             check.state().word(),
-            check
-                .margin()
-                .map_or("?".to_owned(), |m| format!("{:.0} %", 100.0 * m)),
+            check.margin().map_or("?".to_owned(), words::percent),
             words::bar(check, BAR, theme)
         ),
     };

@@ -10,6 +10,8 @@ use ratatui::text::{Line, Span};
 
 /// Signs before the bar: state and margin.
 const WORDS: usize = 17;
+/// Signs of the longest name.
+const NAME: usize = 33;
 
 pub(super) fn draw(state: &State, frame: &mut Frame, area: Rect) {
     let theme = state.theme;
@@ -35,16 +37,15 @@ pub(super) fn draw(state: &State, frame: &mut Frame, area: Rect) {
 
 fn line<'a>(state: &State, check: &Check, width: usize) -> Line<'a> {
     let theme = state.theme;
-    let margin = check
-        .margin()
-        .map_or("?".to_owned(), |m| format!("{:.0} %", 100.0 * m));
-    let name_width = 33.min(width.saturating_sub(WORDS));
+    let margin = check.margin().map_or("?".to_owned(), words::percent);
+    let room = width.saturating_sub(WORDS + 1);
+    let bar = room.saturating_sub(NAME).clamp(8.min(room), 24);
+    let name_width = room.saturating_sub(bar).min(NAME);
     let name: String = theme
         .say(check.limit.title)
         .chars()
         .take(name_width)
         .collect();
-    let bar = width.saturating_sub(name_width + WORDS + 1).min(24);
     Line::from(vec![
         Span::styled(
             format!("{:<8}", check.state().word()),
