@@ -84,7 +84,7 @@ macro_rules! keys {
 }
 
 keys! {
-    Open [Walk], [Named(KeyCode::Enter)], "change the entry: type it, or pick from a list";
+    Open [Walk], [Named(KeyCode::Enter)], "edit the entry: type it, or pick from a list";
     Open [View], [Named(KeyCode::Enter)], "follow the line: to its entry, row or moment";
     NextStation [Walk], [Named(KeyCode::Tab)], "next station";
     PreviousStation [Walk], [Named(KeyCode::BackTab)], "station before";
@@ -95,8 +95,8 @@ keys! {
     PreviousChoice [Walk], [Named(KeyCode::Left), Sign('h')], "word before, of a choice";
     Clear [Walk], [Sign('x'), Named(KeyCode::Delete), Named(KeyCode::Backspace)],
         "take the entry away: its default or part takes over";
-    Undo [Walk, View], [Sign('u')], "take the last change back";
-    Redo [Walk, View], [Sign('r'), Control('r')], "make it again";
+    Undo [Walk, View], [Sign('u')], "undo: take the last change back";
+    Redo [Walk, View], [Sign('r'), Control('r')], "redo: make it again";
     NextPass [Walk, View], [Sign('n')], "next pass";
     PreviousPass [Walk, View], [Sign('p')], "pass before";
     Intent [Walk, View], [Sign('i')], "cautious or production";
@@ -112,7 +112,7 @@ keys! {
     First [Walk, View], [Named(KeyCode::Home), Sign('g')], "first line";
     Last [Walk, View], [Named(KeyCode::End), Sign('G')], "last line";
     Help [Walk, View], [Sign('?')], "what can be done here";
-    Quit [Walk, View], [Sign('q')], "leave";
+    Quit [Walk, View], [Sign('q')], "quit: leave the screens";
 
     Commit [Entry], [Named(KeyCode::Enter)], "keep the entry";
     GiveUp [Entry], [Named(KeyCode::Esc)], "leave it as it was";

@@ -3,7 +3,7 @@
 use super::shop::Shop;
 use crate::pass::answered::{Answered, answered};
 use crate::pass::description::Description;
-use crate::pass::field::{Field, Shelf};
+use crate::pass::field::{Field, Shelf, Station, Takes, field};
 use crate::pass::part::{self, Part};
 use crate::pass::resolve::Shelves;
 use feeds_core::error::EntryError;
@@ -39,7 +39,12 @@ impl Live {
                 self.trace = self.traced(&answer, moment);
                 self.answer = Some(answer);
             }
-            Err(errors) => self.errors = errors,
+            Err(mut errors) => {
+                // Without its part an entry is missing too: only the name is worth saying.
+                let unnamed: Vec<Station> = errors.iter().filter_map(of_name).collect();
+                errors.retain(|e| !is_missing(e) || !unnamed.contains(&station(e)));
+                self.errors = errors;
+            }
         }
     }
 
@@ -112,6 +117,24 @@ fn of_tables(shelf: Shelf, name: &str) -> Option<Part> {
         Shelf::Stocks => return None,
     }
     .ok()
+}
+
+fn field_of(error: &EntryError) -> Option<&'static Field> {
+    field(error.field()?)
+}
+
+fn station(error: &EntryError) -> Station {
+    field_of(error).map_or(Station::Answer, |f| f.station)
+}
+
+/// The station of a name that was not found.
+fn of_name(error: &EntryError) -> Option<Station> {
+    let field = field_of(error)?;
+    matches!(field.takes, Takes::Name(_)).then_some(field.station)
+}
+
+fn is_missing(error: &EntryError) -> bool {
+    matches!(error, EntryError::In { error, .. } if matches!(**error, EntryError::Missing { .. }))
 }
 
 /// Whether an error belongs beside an entry: by its key, its name, or the name of its symbol.

@@ -72,13 +72,13 @@ pub struct Help {
     pub at: usize,
 }
 
-/// Whether every part of `wanted` occurs in `text`, in any letter case.
+/// Whether every part of `wanted` occurs in `text`, in any letter case; «4mm» finds «4 mm».
 pub fn has(text: &str, wanted: &str) -> bool {
     let text = text.to_lowercase();
-    wanted
-        .to_lowercase()
-        .split_whitespace()
-        .all(|part| text.contains(part))
+    let joined = text.replace(' ', "");
+    let wanted = wanted.to_lowercase();
+    let mut parts = wanted.split_whitespace();
+    parts.all(|part| text.contains(part) || joined.contains(part))
 }
 
 /// What undo brings back.

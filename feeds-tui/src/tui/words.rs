@@ -4,6 +4,9 @@ use super::theme::Theme;
 use crate::pass::effect::From;
 use feeds_core::limit::Check;
 use feeds_core::notebook::Origin;
+use feeds_core::plan::interval::{End, Interval};
+use feeds_core::quantity::Quantity;
+use feeds_core::symbol::{F_Z, System};
 
 macro_rules! words {
     ($($id:ident = $text:literal;)+) => {
@@ -79,6 +82,23 @@ pub fn margin(check: &Check) -> String {
 pub fn summary(check: &Check) -> String {
     let state = check.state().word();
     format!("{}, {state}, {}", check.limit.title, margin(check))
+}
+
+/// The feeds inside every wanted margin, with what closes each end.
+pub fn feeds(feeds: &Interval, system: System) -> String {
+    let show = |end: End| format!("{} ({})", F_Z.show(end.f_z.si(), system), end.limit.title);
+    match (feeds.least, feeds.most) {
+        (Some(least), Some(most)) if feeds.is_empty() => format!(
+            "no f_z keeps every margin: at least {}, at most {}",
+            show(least),
+            show(most)
+        ),
+        (least, most) => format!(
+            "f_z inside every margin: {} to {}",
+            least.map_or("any".to_owned(), show),
+            most.map_or("any".to_owned(), show)
+        ),
+    }
 }
 
 /// How many cautions there are.

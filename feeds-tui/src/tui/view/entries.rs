@@ -56,10 +56,12 @@ fn line<'a>(state: &State, field: &'static Field, here: bool) -> Line<'a> {
     } else if let Some(value) = state.in_effect(field) {
         let text = theme.say(&value.text).into_owned();
         let gap = VALUE.saturating_sub(text.chars().count()).max(2);
-        let from = theme.say(&words::from_short(&value.from)).into_owned();
         spans.push(Span::styled(text, theme.dim()));
-        spans.push(Span::raw(" ".repeat(gap)));
-        spans.push(Span::styled(from, theme.dim()));
+        if state.error(field).is_none() {
+            let from = theme.say(&words::from_short(&value.from)).into_owned();
+            spans.push(Span::raw(" ".repeat(gap)));
+            spans.push(Span::styled(from, theme.dim()));
+        }
     } else if state.error(field).is_none() {
         spans.push(Span::styled(words::NOTHING, theme.dim()));
     }

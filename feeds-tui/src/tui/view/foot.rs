@@ -14,27 +14,25 @@ pub(super) const HEIGHT: u16 = 5;
 
 pub(super) fn draw(state: &State, frame: &mut Frame, area: Rect) {
     let theme = state.theme;
-    let [rule, about, from, hints] = Layout::vertical([
+    let [rule, about, hints] = Layout::vertical([
         Constraint::Length(1),
-        Constraint::Length(2),
-        Constraint::Length(1),
+        Constraint::Length(3),
         Constraint::Length(1),
     ])
     .areas(area);
-    let line = "─".repeat(usize::from(area.width));
-    frame.render_widget(Line::styled(line, theme.dim()), rule);
-    let (text, style) = match (state.note, about_entry(state)) {
-        (Some(note), _) => (note.to_owned(), theme.strong()),
-        (None, text) => (text, ratatui::style::Style::new()),
-    };
-    let text = theme.say(&text);
-    for (line, place) in wrapped(&text, usize::from(area.width))
-        .into_iter()
-        .zip(about.rows())
-    {
-        frame.render_widget(Line::styled(line, style), place);
+    let width = usize::from(area.width);
+    frame.render_widget(Line::styled("─".repeat(width), theme.dim()), rule);
+    let mut lines = Vec::new();
+    if let Some(note) = state.note {
+        lines.push(Line::styled(note, theme.strong()));
     }
-    frame.render_widget(Line::raw(theme.say(&origin(state)).into_owned()), from);
+    for text in [about_entry(state), origin(state)] {
+        let text = theme.say(&text);
+        lines.extend(wrapped(&text, width).into_iter().map(Line::raw));
+    }
+    for (line, place) in lines.into_iter().zip(about.rows()) {
+        frame.render_widget(line, place);
+    }
     frame.render_widget(Line::styled(keys_here(state), theme.dim()), hints);
 }
 
@@ -88,21 +86,21 @@ fn keys_here(state: &State) -> String {
     let scope = state.scope();
     let actions: &[(Action, &str)] = match scope {
         Scope::Walk => &[
-            (Action::Open, "change"),
+            (Action::Open, "edit"),
             (Action::NextStation, "station"),
             (Action::NextPass, "pass"),
             (Action::Pictures, "drawings"),
             (Action::Checks, "checks"),
             (Action::Working, "working"),
             (Action::Help, "keys"),
-            (Action::Quit, "leave"),
+            (Action::Quit, "quit"),
         ],
         Scope::View => &[
             (Action::Walk, "back"),
             (Action::Down, "move"),
             (Action::Open, "follow"),
             (Action::Help, "keys"),
-            (Action::Quit, "leave"),
+            (Action::Quit, "quit"),
         ],
         Scope::Entry => &[
             (Action::Commit, "keep"),

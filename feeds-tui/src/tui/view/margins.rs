@@ -1,5 +1,6 @@
 //! Checks as bars with words, the governing one first.
 
+use super::paint::wrapped;
 use super::plan;
 use crate::tui::state::State;
 use crate::tui::words;
@@ -16,14 +17,17 @@ const NAME: usize = 33;
 pub(super) fn draw(state: &State, frame: &mut Frame, area: Rect) {
     let theme = state.theme;
     let Some(plan) = plan(state) else { return };
+    let mut lines = vec![Line::styled(words::MARGINS, theme.heading())];
+    let feeds = words::feeds(&plan.feeds, state.system);
+    let feeds = theme.say(&feeds);
+    let feeds = wrapped(&feeds, usize::from(area.width));
+    lines.extend(feeds.into_iter().map(Line::raw));
+    let room = usize::from(area.height).saturating_sub(lines.len());
+    let hidden = plan.checks.len().saturating_sub(room);
     let mut places = area.rows();
-    if let Some(place) = places.next() {
-        frame.render_widget(Line::styled(words::MARGINS, theme.heading()), place);
+    for (line, place) in lines.into_iter().zip(&mut places) {
+        frame.render_widget(line, place);
     }
-    let hidden = plan
-        .checks
-        .len()
-        .saturating_sub(usize::from(area.height.saturating_sub(1)));
     for (check, place) in plan.checks.iter().zip(places) {
         let last = place.y + 1 == area.y + area.height;
         if last && hidden > 0 {
