@@ -28,5 +28,6 @@ pub mod plan;
 pub mod programme;
 pub mod quantity;
 pub mod range;
+pub mod rehearsal;
 pub mod symbol;
 pub mod workpiece;

@@ -121,6 +121,22 @@ impl LoadModel {
         }
     }
 
+    /// How far the walls of a slot are off at a height above the tip, m: the one cut up and the
+    /// one cut down, positive where stock is left.
+    pub fn slot_walls(
+        &self,
+        setup: &Setup,
+        engaged: &Engaged,
+        f_z: Length,
+        height: Length,
+    ) -> [f64; 2] {
+        let cut = Self::cut(setup, engaged, f_z);
+        let hard = Turn::new(&self.hardest.0, &cut, &self.hardest.1);
+        let height = in_mm(height);
+        let give = Bending::of(setup, engaged.a_p).give(height) * 1e-3;
+        [Wall::Up, Wall::Down].map(|wall| hard.off_wall(wall, height) * give)
+    }
+
     /// Lateral force, torque and force along the feed at even angles over a turn: N and N m.
     pub fn trace(
         &self,

@@ -1,0 +1,164 @@
+//! A cautious run on a cheap stand-in against the run in the good stock.
+//!
+//! Both runs share cutter, machine, hold and cut; the stock differs, and the overrides that are
+//! dialled in. [`pair`] says check by check what the rehearsal proves, [`find`] asks the inverse
+//! (equal force, the least feed that cuts), [`ladder`] lays out the climb from one run to the
+//! other and [`measure`] turns what was measured on the stand-in into the machine's give.
+
+pub mod find;
+pub mod ladder;
+pub mod measure;
+pub mod pair;
+pub mod ratio;
+
+use crate::notebook::Silent;
+use crate::plan::loads::LoadModel;
+use crate::plan::setup::{Given, Setup, SetupError};
+use crate::plan::{Plan, Planner};
+use crate::quantity::{SpindleSpeed, Velocity};
+use crate::range::Range;
+use crate::symbol as s;
+
+/// What an override can be turned to at all, in percent; 0 stops the spindle or the table.
+pub const OVERRIDE: Range = Range::of(&s::OVERRIDE, 1.0, 400.0);
+
+/// The two overrides, as shares of what is programmed: 1 leaves it as it is.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Dial {
+    /// Spindle speed over programmed S.
+    pub spindle: f64,
+    /// Feed over programmed F.
+    pub feed: f64,
+}
+
+impl Dial {
+    /// Both at 100 %.
+    pub const FULL: Self = Self {
+        spindle: 1.0,
+        feed: 1.0,
+    };
+}
+
+/// How far the overrides of a machine can be turned, as shares.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct DialRange {
+    /// The least.
+    pub least: f64,
+    /// The most.
+    pub most: f64,
+}
+
+impl Default for DialRange {
+    /// 50 to 150 % (common practice).
+    fn default() -> Self {
+        Self {
+            least: 0.5,
+            most: 1.5,
+        }
+    }
+}
+
+impl DialRange {
+    /// Whether both overrides can be turned there.
+    pub fn holds(&self, dial: Dial) -> bool {
+        let inside = |share: f64| share >= self.least - 1e-9 && share <= self.most + 1e-9;
+        inside(dial.spindle) && inside(dial.feed)
+    }
+}
+
+/// The two stocks a rehearsal compares.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Which {
+    /// The good stock.
+    Production,
+    /// The cheap one.
+    StandIn,
+}
+
+/// The two runs, with the speed and feed that are programmed.
+#[derive(Clone, Debug)]
+pub struct Runs {
+    production: (Setup, Planner),
+    stand_in: (Setup, Planner),
+    /// Programmed spindle speed, the S word.
+    pub n: SpindleSpeed,
+    /// Programmed feed, the F word.
+    pub v_f: Velocity,
+}
+
+impl Runs {
+    /// The two runs. S and F are those of the production pass, given or worked out; of the
+    /// stand-in only the stock counts, and where its numbers come from.
+    ///
+    /// # Errors
+    /// As [`Planner::work_out`] for the production pass.
+    pub fn new(production: &Setup, stand_in: &Setup) -> Result<Self, SetupError> {
+        let planner = Planner::new(production);
+        let plan = planner.work_out(production, &mut Silent)?;
+        let stand_in = Setup {
+            stock: stand_in.stock,
+            origins: stand_in.origins.clone(),
+            ..production.clone()
+        };
+        let of_stand_in = Planner::new(&stand_in);
+        Ok(Self {
+            production: (production.clone(), planner),
+            stand_in: (stand_in, of_stand_in),
+            n: plan.n,
+            v_f: plan.v_f,
+        })
+    }
+
+    /// The setup in one of the stocks, with what runs when the overrides stand so.
+    pub fn setup(&self, which: Which, dial: Dial) -> Setup {
+        let (setup, _) = self.of(which);
+        Setup {
+            given: Given {
+                n: Some(SpindleSpeed::of_turns(self.n.turns() * dial.spindle)),
+                v_f: Some(self.v_f * dial.feed),
+                ..Given::default()
+            },
+            ..setup.clone()
+        }
+    }
+
+    /// The answer in one of the stocks when the overrides stand so.
+    ///
+    /// # Errors
+    /// As [`Planner::work_out`].
+    pub fn plan(&self, which: Which, dial: Dial) -> Result<Plan, SetupError> {
+        self.of(which)
+            .1
+            .work_out(&self.setup(which, dial), &mut Silent)
+    }
+
+    /// The force model of one of the stocks, if its force is known.
+    pub fn model(&self, which: Which) -> Option<&LoadModel> {
+        self.of(which).1.model()
+    }
+
+    /// The planner of one of the stocks.
+    pub fn planner(&self, which: Which) -> &Planner {
+        &self.of(which).1
+    }
+
+    /// Whether both runs cut the same stock.
+    pub fn same_stock(&self) -> bool {
+        self.production.0.stock == self.stand_in.0.stock
+    }
+
+    fn of(&self, which: Which) -> &(Setup, Planner) {
+        match which {
+            Which::Production => &self.production,
+            Which::StandIn => &self.stand_in,
+        }
+    }
+}
+
+/// The largest lateral force of a plan over every moment, N: what hold and cutter must bear.
+pub fn peak(plan: &Plan) -> Option<f64> {
+    plan.moments
+        .iter()
+        .map(|(_, loads)| loads.map(|l| l.lateral))
+        .try_fold(0.0, |most: f64, force| Some(most.max(force?)))
+}

@@ -1,0 +1,128 @@
+//! What a rehearsal proves, check by check.
+
+use super::Runs;
+use crate::limit::{Bound, Check, Found, Limit, State};
+use crate::plan::Plan;
+use crate::plan::limits as l;
+
+/// A rehearsal that comes this near to the production value has reached it.
+pub const NEAR: f64 = 1e-3;
+
+/// What the rehearsal says of one check.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Verdict {
+    /// The rehearsal was as hard on it as production will be.
+    Proven,
+    /// It went part of the way: the share of what production asks, above 0 and below 1.
+    Partly(f64),
+    /// It says nothing.
+    NotProven(Why),
+}
+
+/// Why a rehearsal says nothing of a check.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Why {
+    /// One of the runs lacks a number.
+    Unknown(&'static str),
+    /// The bound belongs to the stock, and the stand-in has its own.
+    OfTheStock,
+    /// The rehearsal itself would be over, and is not to be run so.
+    Over,
+    /// The rehearsal does not load it at all.
+    NotTried,
+}
+
+/// One check of both runs.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Pair {
+    /// The limit.
+    pub limit: &'static Limit,
+    /// As production meets it.
+    pub production: Check,
+    /// As the rehearsal meets it.
+    pub rehearsal: Option<Check>,
+    /// What the rehearsal proves.
+    pub verdict: Verdict,
+}
+
+/// Limits whose bound is a row of the stock: another stock cannot prove them.
+static OF_THE_STOCK: [&Limit; 4] = [
+    &l::CUTTING_SPEED,
+    &l::MACHINE_LIMITED,
+    &l::FEED_BAND,
+    &l::FEED_LOW,
+];
+
+/// Pairs the checks of production with those of a rehearsal, in production's order.
+///
+/// A ceiling is proven when the rehearsal reached production's value, and came as near to its
+/// bound; a floor when it went as low, and as near. A check the rehearsal would break is never
+/// proven by it.
+pub fn pairs(runs: &Runs, production: &Plan, rehearsal: &Plan) -> Vec<Pair> {
+    production
+        .checks
+        .iter()
+        .map(|check| {
+            let other = rehearsal.check(check.limit.name).copied();
+            let foreign = !runs.same_stock() && OF_THE_STOCK.contains(&check.limit);
+            Pair {
+                limit: check.limit,
+                production: *check,
+                rehearsal: other,
+                verdict: verdict(check, other.as_ref(), foreign),
+            }
+        })
+        .collect()
+}
+
+fn verdict(production: &Check, rehearsal: Option<&Check>, foreign: bool) -> Verdict {
+    let Some(rehearsal) = rehearsal else {
+        return Verdict::NotProven(Why::NotTried);
+    };
+    let found = (production.found, rehearsal.found);
+    let ((value, bound), (tried, tried_bound)) = match found {
+        (
+            Found::Known { value, bound },
+            Found::Known {
+                value: tried,
+                bound: tried_bound,
+            },
+        ) => ((value, bound), (tried, tried_bound)),
+        (Found::Needs(what), _) | (_, Found::Needs(what)) => {
+            return Verdict::NotProven(Why::Unknown(what));
+        }
+    };
+    if foreign {
+        return Verdict::NotProven(Why::OfTheStock);
+    }
+    if rehearsal.state() == State::Over {
+        return Verdict::NotProven(Why::Over);
+    }
+    let share = match bound {
+        Bound::AtMost(most) => {
+            let reached = over(tried, value);
+            reached.min(over(tried / tried_bound.si(), value / most))
+        }
+        Bound::AtLeast(least) => {
+            let went = over(value, tried);
+            went.min(over(tried_bound.si() / tried, least / value))
+        }
+    };
+    if share >= 1.0 - NEAR {
+        Verdict::Proven
+    } else if share > 0.0 {
+        Verdict::Partly(share)
+    } else {
+        Verdict::NotProven(Why::NotTried)
+    }
+}
+
+/// How much of what is asked was tried; all of it where nothing is asked.
+fn over(tried: f64, asked: f64) -> f64 {
+    if asked > 0.0 {
+        let share = tried / asked;
+        if share.is_nan() { 0.0 } else { share }
+    } else {
+        1.0
+    }
+}
