@@ -57,7 +57,6 @@ fn word(sign: char) -> Option<&'static str> {
         'θ' => "theta",
         'κ' => "kappa",
         'λ' => "lambda",
-        'Λ' => "Lambda",
         'ν' => "nu",
         'π' => "pi",
         'ξ' => "xi",
