@@ -1,6 +1,6 @@
 //! The command line: one declaration that help, completions and the manual page come from.
 
-use crate::command::{completions, cut, formula, man, shop, tables};
+use crate::command::{audit, completions, cut, formula, man, shop, tables};
 use crate::place::{Colour, Place, Stream};
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use feeds_core::symbol::System;
@@ -104,6 +104,8 @@ pub enum Command {
     Cut(cut::Flags),
     /// Compute one registered formula alone, or list them all
     Formula(formula::Flags),
+    /// Audit an NC programme, and write a rescaled copy for a rehearsal
+    Audit(audit::Flags),
     /// Show rows of the reference tables with their sources
     Tables(tables::Flags),
     /// Keep cutters, stocks, machines and holds on the shelf

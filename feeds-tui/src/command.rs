@@ -1,5 +1,6 @@
 //! The commands, one file each: flags in, an answer out.
 
+pub mod audit;
 pub mod completions;
 pub mod cut;
 pub mod files;

@@ -121,6 +121,7 @@ fn answer(place: &Place, colour: Colour, args: Vec<OsString>) -> Result<Answer, 
     match &arguments.command {
         Some(Command::Cut(flags)) => command::cut::answer(flags, look, &files),
         Some(Command::Formula(flags)) => command::formula::answer(flags, look),
+        Some(Command::Audit(flags)) => command::audit::answer(flags, look),
         Some(Command::Tables(flags)) => command::tables::answer(flags, look),
         Some(Command::Shop(flags)) => command::shop::answer(flags, look, &files),
         Some(Command::Completions(flags)) => Ok(command::completions::answer(flags)),

@@ -13,6 +13,7 @@ pub(crate) fn ran_line(line: &str, folder: &Path) -> Output {
         .current_dir(folder)
         .env_clear()
         .env("PATH", format!("{}:{path}", program.display()))
+        .env("HOME", folder)
         .stdin(Stdio::null())
         .output()
         .unwrap()

@@ -1,0 +1,198 @@
+//! The report as people read it.
+
+use crate::pass::text::line;
+use feeds_core::programme::{Amount, Changed, Finding, Report, Severity, UseReport};
+use feeds_core::quantity::amount::significant;
+use std::fmt::Write as _;
+
+/// A text of the report: totals, uses, findings with their lines, the changes of a copy.
+pub(super) fn report(report: &Report, lines: &[(u64, String)], changes: &[Changed]) -> String {
+    let mut out = String::new();
+    if let Some(reason) = &report.reason {
+        line(&mut out, "not read: ", reason);
+    }
+    let units = match report.units {
+        feeds_core::programme::Units::Mm => "mm",
+        feeds_core::programme::Units::Inch => "inch",
+        feeds_core::programme::Units::Mixed => "mm and inch mixed",
+        feeds_core::programme::Units::Unstated => "no unit stated, read as mm",
+    };
+    let m = &report.moves;
+    let cuts = m.line + m.arc_cw + m.arc_ccw;
+    line(
+        &mut out,
+        "",
+        &format!(
+            "{} lines, {units}; {} rapid moves, {cuts} cutting moves, {} holes",
+            report.lines, m.rapid, report.holes
+        ),
+    );
+    let reach = report.reach_time.map_or_else(String::new, |t| {
+        format!("; {} with what the axes reach", amount(t))
+    });
+    line(
+        &mut out,
+        "",
+        &format!(
+            "cut {} in {}, rapid {}{reach}",
+            amount(report.cut_length),
+            amount(report.cut_time),
+            amount(report.rapid_length)
+        ),
+    );
+    uses(&mut out, &report.uses);
+    findings(&mut out, report, lines);
+    if !changes.is_empty() {
+        out.push_str("\nchanged in the copy\n");
+        for c in changes {
+            let _ = writeln!(
+                out,
+                "  line {}, column {}: {} -> {}",
+                c.line, c.column, c.before, c.after
+            );
+        }
+    }
+    out
+}
+
+fn amount(a: Amount) -> String {
+    format!("{} {}", significant(a.value), a.unit)
+}
+
+fn uses(out: &mut String, uses: &[UseReport]) {
+    if uses.is_empty() {
+        return;
+    }
+    out.push_str("\n tool      S       F    moves    length      time      f_z       v_c   line\n");
+    let number = |a: Option<Amount>| a.map_or("-".to_owned(), |a| significant(a.value));
+    for u in uses {
+        let tool = u.tool.map_or("-".to_owned(), |t| t.to_string());
+        let feed = match (u.inverse_time, u.feed_speed) {
+            (true, _) => "G93".to_owned(),
+            (false, feed) => number(feed),
+        };
+        let _ = writeln!(
+            out,
+            "{tool:>5} {:>6} {feed:>7} {:>8} {:>9} {:>9} {:>8} {:>9} {:>6}",
+            significant(u.spindle_speed.value),
+            u.moves,
+            significant(u.length.value),
+            significant(u.time.value),
+            number(u.feed_per_tooth),
+            number(u.cutting_speed),
+            u.first_line,
+        );
+        if let (Some(share), Some(lowest)) = (u.below_feed_share, u.lowest_feed) {
+            let chip = u
+                .lowest_feed_per_tooth
+                .map_or_else(String::new, |f| format!(", f_z {}", amount(f)));
+            let text = format!(
+                "{:.0} % of the time below its feed; the slowest move gets up to {}{chip}",
+                100.0 * share,
+                amount(lowest)
+            );
+            line(out, "      ", &text);
+        }
+    }
+    out.push_str(
+        "      lengths in mm, times in min, S in 1/min, F in mm/min, f_z in mm, v_c in m/min\n",
+    );
+}
+
+fn findings(out: &mut String, report: &Report, lines: &[(u64, String)]) {
+    if report.findings.is_empty() {
+        out.push_str("\nnothing found\n");
+        return;
+    }
+    let count = |severity| {
+        let of = report.findings.iter().filter(|f| f.severity == severity);
+        of.count()
+    };
+    let _ = writeln!(
+        out,
+        "\n{} errors, {} warnings, {} notes",
+        count(Severity::Error),
+        count(Severity::Warning),
+        count(Severity::Note)
+    );
+    for finding in &report.findings {
+        one(out, finding, lines);
+    }
+    for left in &report.findings_left_out {
+        let _ = writeln!(out, "  and {} more of the kind {}", left.count, left.code);
+    }
+}
+
+fn one(out: &mut String, finding: &Finding, lines: &[(u64, String)]) {
+    let severity = match finding.severity {
+        Severity::Error => "error",
+        Severity::Warning => "warning",
+        Severity::Note => "note",
+    };
+    let head = format!("  {severity:<8}");
+    let place = format!("line {}, column {}", finding.line, finding.column);
+    line(
+        out,
+        &head,
+        &format!("{place} [{}]: {}", finding.code, finding.text),
+    );
+    if let Some((_, text)) = lines.iter().find(|(number, _)| *number == finding.line) {
+        let _ = writeln!(out, "          | {text}");
+    }
+}
+
+/// Columns of a line that is shown.
+const SHOWN: usize = 68;
+
+/// Picks lines by number out of bytes that arrive in pieces: LF, CRLF and CR end a line.
+pub(super) struct Lines {
+    wanted: std::iter::Peekable<std::vec::IntoIter<u64>>,
+    number: u64,
+    current: Vec<u8>,
+    after_return: bool,
+    found: Vec<(u64, String)>,
+}
+
+impl Lines {
+    /// Lines of these numbers, ascending.
+    pub(super) fn new(wanted: Vec<u64>) -> Self {
+        Self {
+            wanted: wanted.into_iter().peekable(),
+            number: 1,
+            current: Vec::new(),
+            after_return: false,
+            found: Vec::new(),
+        }
+    }
+
+    /// Takes the next piece.
+    pub(super) fn take(&mut self, piece: &[u8]) {
+        for &byte in piece {
+            let second_half = byte == b'\n' && self.after_return;
+            self.after_return = byte == b'\r';
+            match byte {
+                _ if second_half => {}
+                b'\n' | b'\r' => self.end(),
+                _ if self.current.len() < 4 * SHOWN => self.current.push(byte),
+                _ => {}
+            }
+        }
+    }
+
+    fn end(&mut self) {
+        while self.wanted.next_if(|w| *w < self.number).is_some() {}
+        if self.wanted.next_if_eq(&self.number).is_some() {
+            let text = String::from_utf8_lossy(&self.current);
+            let shown = text.chars().filter(|c| !c.is_control()).take(SHOWN);
+            self.found.push((self.number, shown.collect()));
+        }
+        self.current.clear();
+        self.number += 1;
+    }
+
+    /// The lines, the last one ended or not.
+    pub(super) fn done(mut self) -> Vec<(u64, String)> {
+        self.end();
+        self.found
+    }
+}

@@ -1,0 +1,151 @@
+//! What is known of a tool: `3=D6mm,z4,floor=3um`.
+
+use feeds_core::error::EntryError;
+use feeds_core::nearest::advice;
+use feeds_core::programme::{ToolKind, ToolKnown};
+use feeds_core::quantity::Dimension;
+use feeds_core::quantity::read::read_si;
+
+/// The words of a tool that stand before an `=`.
+const KEYS: [&str; 6] = ["floor", "band", "vc", "plunge", "ramp", "pitch"];
+/// The words that say what a tool is.
+const KINDS: [(&str, ToolKind); 8] = [
+    ("square", ToolKind::Milling),
+    ("corner", ToolKind::Milling),
+    ("ball", ToolKind::Milling),
+    ("mill", ToolKind::Milling),
+    ("drill", ToolKind::Drill),
+    ("tap", ToolKind::Tap),
+    ("chamfer", ToolKind::Chamfer),
+    ("engraving", ToolKind::Engraving),
+];
+
+/// Reads what is known of a tool.
+///
+/// # Errors
+/// When a part cannot be read; what would be right is said.
+pub(super) fn read(text: &str) -> Result<ToolKnown, EntryError> {
+    let wrong = |what: String| EntryError::sentence(format!("{what}; write it like 3=D6mm,z4"));
+    let (number, parts) = text
+        .split_once('=')
+        .ok_or_else(|| wrong(format!("«{text}» has no number of a tool")))?;
+    let number = number
+        .trim()
+        .trim_start_matches(['T', 't'])
+        .parse()
+        .map_err(|_| wrong(format!("«{number}» is no number of a tool")))?;
+    let mut tool = ToolKnown {
+        number,
+        ..ToolKnown::default()
+    };
+    for part in parts.split(',').map(str::trim).filter(|p| !p.is_empty()) {
+        one(&mut tool, part)?;
+    }
+    let cuts = tool.diameter_mm.is_some() && tool.edges.is_some();
+    if tool.kind == ToolKind::Unknown && cuts {
+        tool.kind = ToolKind::Milling;
+    }
+    Ok(tool)
+}
+
+fn one(tool: &mut ToolKnown, part: &str) -> Result<(), EntryError> {
+    if let Some((key, value)) = part.split_once('=') {
+        return keyed(tool, key.trim(), value.trim());
+    }
+    if let Some((_, kind)) = KINDS.iter().find(|(word, _)| *word == part) {
+        tool.kind = *kind;
+        return Ok(());
+    }
+    let digits = |text: &str| text.starts_with(|c: char| c.is_ascii_digit() || c == '.');
+    match (part.chars().next(), part.get(1..)) {
+        (Some('D' | 'd'), Some(rest)) if digits(rest) => {
+            tool.diameter_mm = Some(millimetres(rest)?);
+        }
+        (Some('z' | 'Z'), Some(rest)) if digits(rest) => {
+            let edges: u32 = rest.parse().unwrap_or(0);
+            if !(1..=20).contains(&edges) {
+                return Err(EntryError::sentence(format!(
+                    "«{part}» is no number of edges from 1 to 20, such as z4"
+                )));
+            }
+            tool.edges = Some(edges);
+        }
+        _ => {
+            let words: Vec<&str> = KINDS.iter().map(|(w, _)| *w).chain(KEYS).collect();
+            return Err(EntryError::UnknownName {
+                kind: "word for a tool",
+                name: part.to_owned(),
+                nearest: advice(part, &words),
+            });
+        }
+    }
+    Ok(())
+}
+
+fn keyed(tool: &mut ToolKnown, key: &str, value: &str) -> Result<(), EntryError> {
+    match key {
+        "floor" => tool.chip_floor_mm = Some(millimetres(value)?),
+        "band" => {
+            let (least, most) = value.split_once("..").ok_or_else(|| {
+                EntryError::sentence(format!("«{value}» is no band, such as 0.01mm..0.04mm"))
+            })?;
+            tool.feed_band = Some((millimetres(least)?, millimetres(most)?));
+        }
+        "vc" => tool.most_cutting_speed = Some(read_si(value, Dimension::Speed)? * 60.0),
+        "plunge" => tool.can_plunge = Some(crate::pass::field::yes(value)?),
+        "ramp" => tool.ramp_limit_deg = Some(read_si(value, Dimension::Angle)?.to_degrees()),
+        "pitch" => tool.pitch_mm = Some(millimetres(value)?),
+        _ => {
+            return Err(EntryError::UnknownName {
+                kind: "word for a tool",
+                name: key.to_owned(),
+                nearest: advice(key, &KEYS),
+            });
+        }
+    }
+    Ok(())
+}
+
+fn millimetres(text: &str) -> Result<f64, EntryError> {
+    let si = read_si(text, Dimension::Length)?;
+    if si > 0.0 {
+        Ok(si * 1e3)
+    } else {
+        Err(EntryError::sentence(format!(
+            "«{text}» is not above zero, such as 6mm"
+        )))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn tools_read() {
+        let t = read("3=D1/4in,z4,floor=3um,band=0.01mm..0.04mm,plunge=no").unwrap();
+        assert_eq!((t.number, t.edges, t.kind), (3, Some(4), ToolKind::Milling));
+        assert!((t.diameter_mm.unwrap() - 6.35).abs() < 1e-9);
+        assert!((t.chip_floor_mm.unwrap() - 0.003).abs() < 1e-12);
+        assert_eq!(t.can_plunge, Some(false));
+        assert_eq!(read("T5=D3mm,drill").unwrap().kind, ToolKind::Drill);
+    }
+
+    #[track_caller]
+    fn refused(text: &str, expect: &str) {
+        let said = read(text).unwrap_err().to_string();
+        assert!(said.contains(expect), "{said}");
+    }
+
+    #[test]
+    fn what_cannot_be_meant_is_refused() {
+        refused("D6mm", "has no number of a tool");
+        refused("a=D6mm", "«a» is no number of a tool");
+        refused("3=D6", "has no unit");
+        refused("3=z0", "edges from 1 to 20");
+        refused("3=bal", "did you mean «ball»?");
+        refused("3=flor=3um", "did you mean «floor»?");
+        refused("3=band=0.01mm", "is no band");
+        refused("3=D0mm", "not above zero");
+    }
+}
