@@ -13,6 +13,7 @@
 //! assert!((in_mm(f_z) - 0.1732).abs() < 1e-4); // 3048 mm/min / (4 · 4400 /min)
 //! ```
 
+pub mod band;
 pub mod cut;
 pub mod cutter;
 pub mod error;

@@ -51,6 +51,8 @@ pub struct Resistance {
     pub edge_share: f64,
     /// The thinnest chip the published pair was measured at; below it is an extrapolation.
     pub h_from: Length,
+    /// The pair is not to be presented as data.
+    pub weak: bool,
 }
 
 /// A stock and its condition.

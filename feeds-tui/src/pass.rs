@@ -11,4 +11,5 @@ pub mod field;
 pub mod part;
 pub mod resolve;
 pub mod shelf;
+pub mod sure;
 pub mod text;

@@ -61,7 +61,7 @@ impl LoadModel {
     /// Builds the tables, about a tenth of a millisecond.
     pub fn new(resistance: &Resistance) -> Self {
         let built = |pair: Kienzle| {
-            let kc11 = pair.kc11.value * 1e-6 * resistance.wear;
+            let kc11 = pair.kc11.value * 1e-6;
             let edge = resistance.edge_share * EDGE_SHARE * kc11 * EDGE_CHIP.powf(1.0 - pair.m_c);
             let law = Law::kienzle(kc11, pair.m_c, resistance.k_r, resistance.k_a);
             // An edge that only presses does so across the cut as much as along it.
@@ -98,12 +98,23 @@ impl LoadModel {
         }
     }
 
+    /// A law with the wear of the edge.
+    fn worn(law: &Law, setup: &Setup) -> Law {
+        let wear = setup.stock.resistance.map_or(1.0, |r| r.wear);
+        let scaled = |part: [f64; 3]| part.map(|k| k * wear);
+        Law {
+            cut: scaled(law.cut),
+            edge: scaled(law.edge),
+            ..*law
+        }
+    }
+
     /// The loads at a moment.
     pub fn at(&self, setup: &Setup, engaged: &Engaged, f_z: Length, turns: f64) -> Loads {
         let cut = Self::cut(setup, engaged, f_z);
-        let hard = Turn::new(&self.hardest.0, &cut, &self.hardest.1);
+        let hard = Turn::new(&self.hardest.0, &cut, &Self::worn(&self.hardest.1, setup));
         let peaks = hard.peaks();
-        let mean = Turn::new(&self.mean.0, &cut, &self.mean.1).mean();
+        let mean = Turn::new(&self.mean.0, &cut, &Self::worn(&self.mean.1, setup)).mean();
         let bending = Bending::of(setup, engaged.a_p);
         let wall = |height: f64| off_wall(setup, &hard, height) * bending.give(height) * 1e-3;
         let has_wall = !matches!(setup.cut.path, Path::Face | Path::BallFinish);
@@ -131,7 +142,7 @@ impl LoadModel {
         height: Length,
     ) -> [f64; 2] {
         let cut = Self::cut(setup, engaged, f_z);
-        let hard = Turn::new(&self.hardest.0, &cut, &self.hardest.1);
+        let hard = Turn::new(&self.hardest.0, &cut, &Self::worn(&self.hardest.1, setup));
         let height = in_mm(height);
         let give = Bending::of(setup, engaged.a_p).give(height) * 1e-3;
         [Wall::Up, Wall::Down].map(|wall| hard.off_wall(wall, height) * give)
@@ -147,7 +158,7 @@ impl LoadModel {
     ) -> Vec<[f64; 3]> {
         let cut = Self::cut(setup, engaged, f_z);
         let mut loads = vec![turn::Load::default(); count];
-        Turn::new(&self.hardest.0, &cut, &self.hardest.1).trace(&mut loads);
+        Turn::new(&self.hardest.0, &cut, &Self::worn(&self.hardest.1, setup)).trace(&mut loads);
         loads
             .iter()
             .map(|l| [l.lateral(), l.torque * 1e-3, l.x])

@@ -6,8 +6,9 @@ use crate::arguments::{Example, Look, TEMPLATE, shown};
 use crate::pass::answered::answered;
 use crate::pass::description::Description;
 use crate::pass::field::{FIELDS, Takes};
+use crate::pass::sure;
 use crate::pass::text::text;
-use clap::{Arg, ArgMatches, Args, Command, FromArgMatches};
+use clap::{Arg, ArgAction, ArgMatches, Args, Command, FromArgMatches};
 use feeds_core::plan::Planner;
 
 const EXAMPLES: &[Example] = &[
@@ -23,36 +24,43 @@ const EXAMPLES: &[Example] = &[
     },
 ];
 
+/// The flag for the bands.
+const BAND: &str = "band";
+
 /// What `feeds cut` takes: a flag for each entry of a pass.
 #[derive(Clone, Debug, Default)]
 pub struct Flags {
     /// The pass as typed.
     pub pass: Description,
+    /// Tell how sure every answer and check is.
+    pub band: bool,
 }
 
 impl Args for Flags {
     fn augment_args(command: Command) -> Command {
-        FIELDS.iter().fold(
-            command.help_template(TEMPLATE).before_help(shown(EXAMPLES)),
-            |command, field| {
-                let mut arg = Arg::new(field.key)
-                    .long(field.key)
-                    .value_name("TEXT")
-                    .help_heading(heading(field.station.word()))
-                    .help(format!("{}, such as {}", field.name, field.example))
-                    .long_help(format!(
-                        "{}, such as {}: {} ({})",
-                        field.name,
-                        field.example,
-                        field.accepts(),
-                        field.why
-                    ));
-                if matches!(field.takes, Takes::YesNo) {
-                    arg = arg.num_args(0..=1).default_missing_value("yes");
-                }
-                command.arg(arg)
-            },
-        )
+        let band = Arg::new(BAND)
+            .long(BAND)
+            .action(ArgAction::SetTrue)
+            .help("Tell how sure every answer and check is");
+        let command = command.help_template(TEMPLATE).before_help(shown(EXAMPLES));
+        FIELDS.iter().fold(command.arg(band), |command, field| {
+            let mut arg = Arg::new(field.key)
+                .long(field.key)
+                .value_name("TEXT")
+                .help_heading(heading(field.station.word()))
+                .help(format!("{}, such as {}", field.name, field.example))
+                .long_help(format!(
+                    "{}, such as {}: {} ({})",
+                    field.name,
+                    field.example,
+                    field.accepts(),
+                    field.why
+                ));
+            if matches!(field.takes, Takes::YesNo) {
+                arg = arg.num_args(0..=1).default_missing_value("yes");
+            }
+            command.arg(arg)
+        })
     }
 
     fn augment_args_for_update(command: Command) -> Command {
@@ -76,6 +84,7 @@ impl FromArgMatches for Flags {
     }
 
     fn update_from_arg_matches(&mut self, matches: &ArgMatches) -> Result<(), clap::Error> {
+        self.band |= matches.get_flag(BAND);
         for field in FIELDS {
             if let Some(text) = matches.get_one::<String>(field.key) {
                 let kept = self.pass.set(field.key, text);
@@ -100,9 +109,18 @@ pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Fa
         Exit::Fine
     };
     let answer = if look.json {
-        Answer::json(&answered.document(look.working))?
+        let document = answered.document(look.working);
+        Answer::json(&if flags.band {
+            document.with_bands(&answered.sure)
+        } else {
+            document
+        })?
     } else {
-        Answer::plain(text(&answered, look.system, look.working))
+        let mut text = text(&answered, look.system, look.working);
+        if flags.band {
+            text.push_str(&sure::text(&answered.sure, true, look.system));
+        }
+        Answer::plain(text)
     };
     Ok(told(answer.ending(exit), &shop))
 }

@@ -2,6 +2,8 @@
 
 use super::description::Description;
 use super::resolve::{Resolved, Shelves, SourceLine, resolve};
+use super::sure;
+use feeds_core::band::Band;
 use feeds_core::error::EntryError;
 use feeds_core::limit::{Check, State};
 use feeds_core::notebook::{Recorded, Step};
@@ -20,6 +22,8 @@ pub struct Answered {
     pub plan: Plan,
     /// The working.
     pub steps: Vec<Step>,
+    /// How sure it is.
+    pub sure: Band,
 }
 
 /// Reads a description and works it out.
@@ -37,10 +41,12 @@ pub fn answered(
     let plan = planner
         .work_out(&resolved.setup, &mut notes)
         .map_err(|e| vec![EntryError::sentence(e.to_string()).of(e.field())])?;
+    let sure = Band::of(planner, &resolved.setup, &plan, sure::DRAWS, sure::SEED);
     Ok(Answered {
         resolved,
         plan,
         steps: notes.steps,
+        sure,
     })
 }
 
@@ -87,7 +93,20 @@ pub struct Document<'a> {
     sources: &'a [SourceLine],
     cautions: Vec<&'a str>,
     #[serde(skip_serializing_if = "Option::is_none")]
+    bands: Option<sure::Bands>,
+    #[serde(skip_serializing_if = "Option::is_none")]
     working: Option<&'a [Step]>,
+}
+
+impl Document<'_> {
+    /// The same, with the bands of answers and checks.
+    #[must_use]
+    pub fn with_bands(self, band: &Band) -> Self {
+        Self {
+            bands: Some(sure::document(band)),
+            ..self
+        }
+    }
 }
 
 #[derive(Debug, Serialize)]
@@ -180,6 +199,7 @@ impl Answered {
                 .map(String::as_str)
                 .chain(crate::words::ALWAYS.iter().copied())
                 .collect(),
+            bands: None,
             working: working.then_some(&self.steps[..]),
         }
     }

@@ -77,6 +77,7 @@ pub fn text(answer: &Answered, system: System, working: bool) -> String {
             line(&mut out, &head, &parts.join(", "));
         }
     }
+    out.push_str(&super::sure::text(&answer.sure, false, system));
     out.push_str("\ncautions\n");
     let own = answer.resolved.cautions.iter().map(String::as_str);
     for caution in own.chain(crate::words::ALWAYS.iter().copied()) {

@@ -17,6 +17,15 @@ use reference_tables::kienzle::KienzlePair;
 use reference_tables::kind;
 use reference_tables::state::State;
 
+/// The force pairs of a stock.
+struct Pairs {
+    mean: Kienzle,
+    hardest: Kienzle,
+    /// The thinnest chip they were measured at.
+    h_from: Length,
+    weak: bool,
+}
+
 impl<'a> Reader<'a> {
     pub(super) fn stock(&mut self, cutter: &Cutter, cut: &Cut, light: bool) -> Stock {
         let state = self.state();
@@ -46,13 +55,17 @@ impl<'a> Reader<'a> {
         let m_c: Option<f64> = self.quantity("mc");
         if let (Some(kc11), Some(m_c)) = (kc11, m_c) {
             let typed = Kienzle { kc11, m_c };
-            pairs = Some((typed, typed, mm(0.05)));
+            pairs = Some(Pairs {
+                mean: typed,
+                hardest: typed,
+                h_from: mm(0.05),
+                weak: false,
+            });
         } else if kc11.is_some() || m_c.is_some() {
             let text = "kc11 and mc belong together: give both, from one source";
             self.errors.push(EntryError::sentence(text).of("kc11"));
         }
-        stock.resistance =
-            pairs.map(|(mean, hardest, h_from)| self.resistance(mean, hardest, h_from));
+        stock.resistance = pairs.map(|pairs| self.resistance(&pairs));
         stock
     }
 
@@ -172,7 +185,7 @@ impl<'a> Reader<'a> {
         choice.value.least.si()
     }
 
-    fn pairs(&mut self, state: &State<'_>) -> Option<(Kienzle, Kienzle, Length)> {
+    fn pairs(&mut self, state: &State<'_>) -> Option<Pairs> {
         let hardest = match self.tables.kienzle(state) {
             Ok(choice) => choice,
             Err(unknown) => {
@@ -205,10 +218,15 @@ impl<'a> Reader<'a> {
         let row = self.origin(&hardest);
         self.origins.push((&s::KC11, row.clone()));
         self.origins.push((&s::M_C, row));
-        Some((mean, hard, h_from))
+        Some(Pairs {
+            mean,
+            hardest: hard,
+            h_from,
+            weak: hardest.weak,
+        })
     }
 
-    fn resistance(&mut self, mean: Kienzle, hardest: Kienzle, h_from: Length) -> Resistance {
+    fn resistance(&mut self, pairs: &Pairs) -> Resistance {
         let mut ratio = |part, what| {
             self.tables.force_ratio(part).map_or(0.0, |choice| {
                 self.cite(what, &choice);
@@ -219,13 +237,14 @@ impl<'a> Reader<'a> {
         let k_a = ratio(Part::Axial, "axial over tangential force");
         let wear = self.quantity_or("wear", 1.0, "a sharp edge");
         Resistance {
-            mean,
-            hardest,
+            mean: pairs.mean,
+            hardest: pairs.hardest,
             k_r,
             k_a,
             wear,
             edge_share: 1.0,
-            h_from,
+            h_from: pairs.h_from,
+            weak: pairs.weak,
         }
     }
 

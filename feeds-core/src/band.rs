@@ -1,0 +1,345 @@
+//! How sure an answer is: bands from uncertain inputs, and which input matters most.
+//!
+//! Each input is spread about its value, the pass is worked out again for many draws with one
+//! seed, and the 5 % and 95 % ends of what comes out are told. Same seed, same digits.
+
+use crate::kernel::seed::Seed;
+use crate::limit::{Check, Limit, SLACK};
+use crate::plan::Planner;
+use crate::plan::checks::{self, At};
+use crate::plan::moments::Moments;
+use crate::plan::setup::Setup;
+use crate::plan::{Plan, loads::Loads};
+use crate::quantity::Length;
+use crate::symbol::{self as s, Symbol};
+
+/// An input that is not known exactly.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Input {
+    /// Specific cutting force of the stock.
+    Force,
+    /// Runout at the tip.
+    Runout,
+    /// Stick-out of the cutter.
+    StickOut,
+    /// Cutting edge radius.
+    EdgeRadius,
+    /// Stiffness of the machine.
+    Stiffness,
+    /// Clamping force.
+    Clamp,
+    /// Friction of the jaws.
+    Friction,
+    /// Strength of the cutter's grade.
+    Strength,
+}
+
+impl Input {
+    /// Every input that is spread.
+    pub const ALL: [Self; 8] = [
+        Self::Force,
+        Self::Runout,
+        Self::StickOut,
+        Self::EdgeRadius,
+        Self::Stiffness,
+        Self::Clamp,
+        Self::Friction,
+        Self::Strength,
+    ];
+
+    /// Its name in words.
+    pub fn words(self) -> &'static str {
+        match self {
+            Self::Force => "cutting force of the stock",
+            Self::Runout => "runout",
+            Self::StickOut => "stick-out",
+            Self::EdgeRadius => "edge radius",
+            Self::Stiffness => "stiffness of the machine",
+            Self::Clamp => "clamping force",
+            Self::Friction => "friction of the jaws",
+            Self::Strength => "strength of the cutter",
+        }
+    }
+}
+
+/// How far an input may lie from its value: 90 % of the draws lie within a factor of `1 + share`
+/// either way. All shares are common practice.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Spread {
+    /// The input.
+    pub input: Input,
+    /// Share, above 0.
+    pub share: f64,
+}
+
+/// The spreads of a pass: force is less sure where the chip is thinner than the published pair
+/// was measured at.
+pub fn spreads(setup: &Setup, plan: &Plan) -> [Spread; 8] {
+    let thin = setup
+        .stock
+        .resistance
+        .is_some_and(|r| plan.h_m < r.h_from || r.weak);
+    Input::ALL.map(|input| Spread {
+        input,
+        share: match input {
+            Input::Force if thin => 0.35,
+            Input::Force => 0.20,
+            Input::Runout | Input::Stiffness => 0.50,
+            Input::StickOut => 0.03,
+            Input::EdgeRadius => 0.40,
+            Input::Clamp => 0.30,
+            Input::Friction => 0.25,
+            Input::Strength => 0.15,
+        },
+    })
+}
+
+/// The band of an answer.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct AnswerBand {
+    /// Which answer.
+    pub symbol: &'static Symbol,
+    /// The 5 % end, in SI base units.
+    pub low: f64,
+    /// The 95 % end.
+    pub high: f64,
+}
+
+/// The band of a check.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct CheckBand {
+    /// Which check.
+    pub limit: &'static Limit,
+    /// The 5 % end of its margin.
+    pub low: f64,
+    /// The 95 % end.
+    pub high: f64,
+    /// Share of the draws in which it is over.
+    pub over: f64,
+    /// The input that moves it most, if any does.
+    pub matters: Option<Input>,
+}
+
+/// How sure a plan is.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Band {
+    /// Number of draws.
+    pub draws: usize,
+    /// The spreads.
+    pub spreads: [Spread; 8],
+    /// The answers that move.
+    pub answers: Vec<AnswerBand>,
+    /// The checks that have a margin, in the plan's order.
+    pub checks: Vec<CheckBand>,
+}
+
+impl Band {
+    /// The band of a check.
+    pub fn check(&self, name: &str) -> Option<&CheckBand> {
+        self.checks.iter().find(|c| c.limit.name == name)
+    }
+
+    /// The band of a plan from `draws` draws (200 are plenty) of one seed.
+    pub fn of(planner: &Planner, setup: &Setup, plan: &Plan, draws: usize, seed: u64) -> Self {
+        let spreads = spreads(setup, plan);
+        let at = At {
+            n: plan.n,
+            f_z: plan.f_z,
+            v_f: plan.v_f,
+        };
+        let case = Case {
+            planner,
+            d_eff: plan.d_eff,
+            at,
+        };
+        let mut seed = Seed::new(seed);
+        let mut rows = Vec::with_capacity(draws);
+        for _ in 0..draws {
+            let mut setup = setup.clone();
+            for spread in spreads {
+                let factor = factor(spread, seed.normal() / AT_95);
+                change(&mut setup, spread.input, factor);
+            }
+            rows.push(case.outcome(&setup, plan));
+        }
+        let answers = case
+            .outcome(setup, plan)
+            .answers
+            .iter()
+            .enumerate()
+            .map(|(i, (symbol, _))| {
+                let (low, high) = ends(rows.iter().map(|r| r.answers[i].1));
+                AnswerBand { symbol, low, high }
+            })
+            .collect();
+        let swings = case.swings(setup, plan, &spreads);
+        let checks = plan
+            .checks
+            .iter()
+            .enumerate()
+            .filter(|(_, check)| check.margin().is_some())
+            .map(|(i, check)| {
+                let margins = || rows.iter().filter_map(|r| r.margins[i]);
+                let (low, high) = ends(margins());
+                CheckBand {
+                    limit: check.limit,
+                    low,
+                    high,
+                    over: share(margins().filter(|m| *m < -SLACK).count(), draws),
+                    matters: swings.matters(i),
+                }
+            })
+            .collect();
+        Self {
+            draws,
+            spreads,
+            answers,
+            checks,
+        }
+    }
+}
+
+/// Standard deviations from the middle to the 95 % end of a normal draw.
+const AT_95: f64 = 1.644_853_627;
+
+/// The factor of a draw: 1 in the middle, `1 + share` at the 95 % end.
+fn factor(spread: Spread, deviations: f64) -> f64 {
+    (deviations * spread.share.ln_1p()).exp()
+}
+
+/// Changes one input by a factor.
+fn change(setup: &mut Setup, input: Input, factor: f64) {
+    let machine = setup.machine.as_mut();
+    let hold = setup.hold.as_mut();
+    match input {
+        Input::Force => {
+            if let Some(resistance) = &mut setup.stock.resistance {
+                resistance.wear *= factor;
+            }
+        }
+        Input::Runout => {
+            if let Some(runout) = machine.and_then(|m| m.runout.as_mut()) {
+                *runout *= factor;
+            }
+        }
+        Input::StickOut => setup.cutter.stick_out *= factor,
+        Input::EdgeRadius => {
+            if let Some(radius) = &mut setup.cutter.edge_radius {
+                *radius *= factor;
+            }
+        }
+        Input::Stiffness => {
+            if let Some(stiffness) = machine.and_then(|m| m.stiffness.as_mut()) {
+                *stiffness *= factor;
+            }
+        }
+        Input::Clamp => {
+            if let Some(force) = hold.and_then(|h| h.clamp_force.as_mut()) {
+                *force *= factor;
+            }
+        }
+        Input::Friction => {
+            if let Some(hold) = hold {
+                hold.friction *= factor;
+            }
+        }
+        Input::Strength => setup.cutter.rupture *= factor,
+    }
+}
+
+/// What one draw comes to.
+struct Outcome {
+    answers: Vec<(&'static Symbol, f64)>,
+    /// In the order of the plan's checks.
+    margins: Vec<Option<f64>>,
+}
+
+/// What stays the same from draw to draw.
+struct Case<'a> {
+    planner: &'a Planner,
+    d_eff: Length,
+    at: At,
+}
+
+impl Case<'_> {
+    fn outcome(&self, setup: &Setup, plan: &Plan) -> Outcome {
+        let moments = Moments::of(setup, self.d_eff);
+        let model = self.planner.model();
+        let all = checks::all(setup, &moments, model, self.d_eff, self.at);
+        let margins = plan
+            .checks
+            .iter()
+            .map(|c| {
+                all.iter()
+                    .find(|o| o.limit == c.limit)
+                    .and_then(Check::margin)
+            })
+            .collect();
+        let turns = self.at.n.turns().value;
+        let loads: Option<Loads> = model
+            .zip(moments.iter().next())
+            .map(|(model, nominal)| model.at(setup, nominal, self.at.f_z, turns));
+        let answers = loads.map_or_else(Vec::new, |l| {
+            vec![
+                (&s::F_XY, l.lateral),
+                (&s::M_MAX, l.torque),
+                (&s::P_MEAN, l.power),
+                (&s::DEFLECTION, l.tip),
+                (&s::WALL_ERROR, l.wall()),
+                (&s::SIGMA, l.stress),
+            ]
+        });
+        Outcome { answers, margins }
+    }
+
+    /// Margins with one input after the other at either end of its spread.
+    fn swings(&self, setup: &Setup, plan: &Plan, spreads: &[Spread]) -> Swings {
+        let of = |spread: &Spread| {
+            let mut ends = [-1.0, 1.0].map(|end| {
+                let mut setup = setup.clone();
+                change(&mut setup, spread.input, factor(*spread, end));
+                self.outcome(&setup, plan).margins
+            });
+            let [low, high] = &mut ends;
+            let swing = low
+                .iter()
+                .zip(high.iter())
+                .map(|(a, b)| a.zip(*b).map_or(0.0, |(a, b)| (a - b).abs()))
+                .collect();
+            (spread.input, swing)
+        };
+        Swings(spreads.iter().map(of).collect())
+    }
+}
+
+/// How far each input moves each margin.
+struct Swings(Vec<(Input, Vec<f64>)>);
+
+impl Swings {
+    fn matters(&self, check: usize) -> Option<Input> {
+        let most = self
+            .0
+            .iter()
+            .max_by(|a, b| a.1[check].total_cmp(&b.1[check]))?;
+        (most.1[check] > 1e-9).then_some(most.0)
+    }
+}
+
+/// The 5 % and 95 % ends of what was drawn.
+fn ends(values: impl Iterator<Item = f64>) -> (f64, f64) {
+    let mut sorted: Vec<f64> = values.collect();
+    sorted.sort_by(f64::total_cmp);
+    let last = sorted.len().saturating_sub(1);
+    let at = |hundredths: usize| {
+        sorted
+            .get(last * hundredths / 100)
+            .copied()
+            .unwrap_or(f64::NAN)
+    };
+    (at(5), at(95))
+}
+
+fn share(count: usize, of: usize) -> f64 {
+    let number = |n: usize| f64::from(u32::try_from(n).unwrap_or(u32::MAX));
+    number(count) / number(of.max(1))
+}
