@@ -1,6 +1,8 @@
 //! Force over one turn against two peers of our own: slices along the edge, and a linear look-up
 //! table of the same integrals. Ratios are of the best of several interleaved rounds.
 
+#![allow(clippy::unwrap_used)] // a bench fails by panicking
+
 use std::f64::consts::{PI, TAU};
 use std::hint::black_box;
 use std::time::Instant;

@@ -3,6 +3,8 @@
 //! Ignored without Python: `independent/run.sh` runs it, with `FEEDS_PYTHON` naming the
 //! interpreter.
 
+#![allow(clippy::unwrap_used, clippy::expect_used)] // a test fails by panicking
+
 use std::f64::consts::{PI, TAU};
 use std::io::{BufWriter, Write};
 use std::process::{Command, Stdio};
@@ -112,12 +114,12 @@ fn setup(seed: &mut Seed, round: bool) -> Setup {
     } else {
         seed.between(0.01, 2.5)
     };
-    let tir = if seed.bits() % 4 == 0 {
+    let tir = if seed.bits().is_multiple_of(4) {
         f_z * seed.between(0.1, 3.0)
     } else {
         0.0
     };
-    let law = if seed.bits() % 3 == 0 {
+    let law = if seed.bits().is_multiple_of(3) {
         let cut = [
             seed.between(500.0, 3000.0),
             seed.between(100.0, 1500.0),
@@ -140,7 +142,7 @@ fn setup(seed: &mut Seed, round: bool) -> Setup {
             k_a,
         )
     };
-    let law = if seed.bits() % 4 == 0 {
+    let law = if seed.bits().is_multiple_of(4) {
         law.with_edge([20.0, 30.0, 2.0])
     } else {
         law
@@ -339,7 +341,7 @@ fn beams() {
     let told: Vec<Value> = (0..1000)
         .map(|_| {
             let mut d = seed.between(3.0, 16.0);
-            let segments: Vec<[f64; 2]> = (0..1 + seed.bits() % 4)
+            let segments: Vec<[f64; 2]> = (0..=seed.bits() % 4)
                 .map(|_| {
                     d *= seed.between(0.3, 1.0);
                     [seed.between(0.5, 30.0), d]

@@ -1,6 +1,8 @@
 //! Published and independently computed cases the kernel must answer. Each case in `cases/`
 //! carries its source, its basis and its tolerance.
 
+#![allow(clippy::unwrap_used)] // a test fails by panicking
+
 use std::f64::consts::TAU;
 
 use feeds_core::kernel::arc::Arc;

@@ -1,5 +1,7 @@
 //! Laws the kernel keeps whatever the cut.
 
+#![allow(clippy::unwrap_used)] // a test fails by panicking
+
 use std::f64::consts::PI;
 
 use feeds_core::kernel::arc::Arc;

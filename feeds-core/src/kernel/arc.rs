@@ -119,7 +119,7 @@ impl Arc {
 
     #[inline]
     fn quarter(&self, phi: f64) -> Moments {
-        const PER_ROOT: f64 = 343.0056352273929; // CELLS / (π/2)^¼
+        const PER_ROOT: f64 = 343.005_635_227_392_9; // CELLS / (π/2)^¼
         let x = phi.max(0.0).sqrt().sqrt() * PER_ROOT;
         #[expect(
             clippy::cast_possible_truncation,

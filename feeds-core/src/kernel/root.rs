@@ -68,9 +68,9 @@ pub fn last(lo: f64, hi: f64, tolerance: f64, mut holds: impl FnMut(f64) -> bool
             break;
         }
         if holds(middle) {
-            good = middle
+            good = middle;
         } else {
-            bad = middle
+            bad = middle;
         }
     }
     Some(good)
