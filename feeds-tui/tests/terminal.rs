@@ -261,3 +261,20 @@ fn a_new_size_is_drawn() {
         pty.until("the new size", |s| s.contents().starts_with(begins));
     }
 }
+
+#[test]
+fn the_program_opens_the_walk_and_gives_the_terminal_back() {
+    let mut command = CommandBuilder::new(env!("CARGO_BIN_EXE_feeds"));
+    command.env("LANG", "C.UTF-8");
+    let mut pty = Pty::start(command);
+    pty.until_open();
+    pty.until("the demo", |s| {
+        s.contents().contains("pass 1 of 4: relief pocket")
+    });
+    pty.press("\t\t\t");
+    pty.until("the engagement", |s| s.contents().contains("[engagement]"));
+    pty.press("q");
+    let (code, signal) = pty.end();
+    pty.until_given_back();
+    assert_eq!((code, signal), (0, None));
+}

@@ -149,11 +149,11 @@ fn open(state: &mut State) {
             _ => Some(typed.to_lowercase()),
         };
         let at = now.and_then(|now| names.iter().position(|n| *n == now));
-        // A text that names nothing is looked for, and nothing else is put in its place.
-        let wanted = if at.is_none() { typed } else { "" };
+        // A text that is on no list, or none, stands first: to look is not to change.
+        let first = at.is_none().then(|| typed.to_owned());
         state.over = Some(Over::Pick(Pick {
-            names,
-            wanted: Line::of(wanted),
+            names: first.into_iter().chain(names).collect(),
+            wanted: Line::default(),
             at: at.unwrap_or(0),
         }));
     }
@@ -398,7 +398,10 @@ fn follow(state: &mut State) {
                 .position(|r| r.text.starts_with(&start))
                 .unwrap_or(0);
         }
-        Some(Target::Moment(_)) => state.view = View::Pictures,
+        Some(Target::Moment(_)) => {
+            state.view = View::Pictures;
+            state.line = 0;
+        }
         None => state.note = Some(words::NO_TARGET),
     }
 }

@@ -96,7 +96,10 @@ impl List<'_> {
         let first = first_line(self.at, self.lines.len(), usize::from(inner.height) - 1);
         for (at, row) in (first..self.lines.len()).zip(rows) {
             let here = at == self.at;
-            let text = theme.say(&self.lines[at]).into_owned();
+            let text = match self.lines[at].as_str() {
+                "" => words::NOTHING.to_owned(),
+                text => theme.say(text).into_owned(),
+            };
             let line = if here {
                 Line::styled(format!("> {text}"), theme.here())
             } else {

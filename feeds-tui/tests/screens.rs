@@ -1,0 +1,561 @@
+//! The screens: what keys do to the entries, and what is always in sight.
+
+#[path = "support/walk.rs"]
+mod walk;
+
+use feeds_core::limit::State as CheckState;
+use feeds_core::quantity::Quantity;
+use feeds_core::symbol as s;
+use feeds_tui::demo::NamedPass;
+use feeds_tui::pass::description::Description;
+use feeds_tui::pass::field::{FIELDS, Station};
+use feeds_tui::tui::keys::{self, Scope};
+use feeds_tui::tui::message::Action;
+use feeds_tui::tui::state::{Over, State, View};
+use feeds_tui::tui::theme::Theme;
+use feeds_tui::tui::words;
+use ratatui::style::Color;
+use walk::{PLAIN, buffer, demo, frame, open, press, send, shows};
+
+/// A slot with a four-edge 6 mm cutter, as the first question of a reader would have it.
+const SLOT: &[(&str, &str)] = &[
+    ("diameter", "6 mm"),
+    ("edges", "4"),
+    ("coating", "altin"),
+    ("stock", "1018"),
+    ("condition", "hot rolled"),
+    ("path", "slot"),
+    ("depth", "0.5 mm"),
+];
+
+fn slot() -> State {
+    let pass = NamedPass {
+        name: "slot".into(),
+        typed: Description::default().with(SLOT),
+    };
+    open(vec![pass], PLAIN)
+}
+
+/// Keys change an entry from one text to another.
+#[track_caller]
+fn turns(state: &mut State, key: &str, before: &str, keys: &str, after: &str) {
+    assert_eq!(state.pass().typed.get(key).unwrap_or_default(), before);
+    press(state, keys);
+    assert_eq!(state.pass().typed.get(key).unwrap_or_default(), after);
+    assert_eq!(state.over, None, "the entry is closed");
+}
+
+#[test]
+fn entries_are_typed_and_kept_verbatim() {
+    let mut s = slot();
+    turns(
+        &mut s,
+        "diameter",
+        "6 mm",
+        "<Down><Enter><Ctrl-U>3/16\"<Enter>",
+        "3/16\"",
+    );
+    turns(&mut s, "edges", "4", "<Down>3<Enter>", "3");
+    turns(&mut s, "edges", "3", "<Enter>0<Esc>", "3");
+    turns(&mut s, "edges", "3", "<Enter><Home>1<Delete><Enter>", "1");
+    turns(&mut s, "edges", "1", "x", "");
+    turns(&mut s, "edges", "", "uu", "3");
+    turns(&mut s, "edges", "3", "r", "1");
+    turns(&mut s, "diameter", "3/16\"", "mm", "3/16\"");
+}
+
+#[test]
+fn a_paste_is_one_entry_without_its_control_signs() {
+    use ratatui::crossterm::event::Event;
+    let mut s = slot();
+    press(&mut s, "<Down>");
+    send(&mut s, &Event::Paste("\u{1b}0.25\r\n in\n".into()));
+    assert_eq!(s.draft(), Some(("diameter", "0.25 in")));
+    turns(&mut s, "diameter", "6 mm", "<Enter>", "0.25 in");
+    turns(&mut s, "diameter", "0.25 in", "u", "6 mm");
+}
+
+#[test]
+fn names_are_found_by_their_parts_and_words_are_cycled() {
+    let mut s = slot();
+    turns(
+        &mut s,
+        "cutter",
+        "",
+        "<Enter>4mm ball<Enter>",
+        "4 mm ball, 2 edges, AlTiN carbide",
+    );
+    press(&mut s, "<Tab>");
+    assert_eq!(s.station, Station::Stock);
+    turns(
+        &mut s,
+        "stock",
+        "1018",
+        "<Enter>titan grade 5<Enter>",
+        "titanium Ti-6Al-4V, grade 5",
+    );
+    turns(
+        &mut s,
+        "condition",
+        "hot rolled",
+        "<Down><Enter>aged<Enter>",
+        "solution treated and aged",
+    );
+    press(&mut s, "<Tab><Tab>");
+    turns(&mut s, "path", "slot", "<Right>", "side");
+    turns(&mut s, "path", "side", "<Left><Left>", "ball-finish");
+    turns(&mut s, "path", "ball-finish", "<Enter>fac<Enter>", "face");
+}
+
+#[test]
+fn to_look_at_a_list_changes_nothing() {
+    let mut s = slot();
+    turns(&mut s, "cutter", "", "<Enter><Enter>", "");
+    press(&mut s, "<Tab>");
+    turns(&mut s, "stock", "1018", "<Enter><Esc>", "1018");
+    turns(&mut s, "condition", "hot rolled", "<Down>x", "");
+    turns(&mut s, "condition", "", "<Enter><Enter>", "");
+    assert!(s.live.answer.is_some());
+}
+
+#[test]
+fn the_answer_follows_every_key() {
+    let mut s = slot();
+    let f_z = |s: &State| s.live.answer.as_ref().unwrap().plan.f_z.si();
+    press(&mut s, "<BackTab><Down>4400 rpm<Enter><End>");
+    assert_eq!(s.field().key, "feed");
+    press(&mut s, "10 ft/min");
+    // 10 ft/min is 3048 mm/min: over 4 edges and 4400 turns 0.1732 mm
+    assert!((f_z(&s) - 3048.0e-3 / (4.0 * 4400.0)).abs() < 1e-9);
+    shows(&s, &["f_z 0.1732 mm", "F 3048 mm/min", "S 4400 1/min"]);
+    press(&mut s, "x");
+    assert!(
+        (f_z(&s) - 3048.0e-3 / (4.0 * 4400.0)).abs() < 1e-9,
+        "the last good answer stays"
+    );
+    shows(&s, &[words::OLD, "«ft/minx» is no unit of a speed"]);
+    press(&mut s, "<Backspace><Enter>");
+    assert!(s.live.errors.is_empty());
+    let plan = &s.live.answer.as_ref().unwrap().plan;
+    let band = plan.check("feed-band").unwrap();
+    assert_eq!(band.state(), CheckState::Over);
+    press(&mut s, "c");
+    let text = frame(&s, 120, 60).join(" ");
+    let text: Vec<&str> = text.split_whitespace().collect();
+    assert!(text.join(" ").contains("times beyond"));
+}
+
+#[test]
+fn errors_say_what_would_be_right_beside_their_entry() {
+    let mut s = slot();
+    press(&mut s, "<Down>6 in<Enter>");
+    shows(
+        &s,
+        &[
+            "[cutter] 1 wrong",
+            "152.4 mm is not between",
+            "0.05 mm and 50 mm",
+        ],
+    );
+    let mut s = slot();
+    press(&mut s, "<Enter>no such cutter<Enter>");
+    assert_eq!(
+        s.pass().typed.get("cutter"),
+        Some("no such cutter"),
+        "kept as typed"
+    );
+    shows(&s, &["[cutter] 1 wrong", "no cutter is called"]);
+    let mut s = slot();
+    press(&mut s, "<Tab><Tab><Tab><Down><Down>20 mm<Enter>");
+    // deeper than the stick-out of three diameters: both numbers are named
+    shows(&s, &["20.000 mm", "18.000 mm", "[engagement] 1 wrong"]);
+}
+
+#[test]
+fn two_ways_to_say_the_width_are_refused_beside_the_second() {
+    let mut s = demo();
+    press(
+        &mut s,
+        "<Tab><Tab><Tab><Down><Down><Down>0.5 mm<Enter><Down>",
+    );
+    shows(&s, &["width and engagement angle say the same thing twice"]);
+}
+
+#[test]
+fn a_line_of_the_working_leads_to_its_entry() {
+    let mut s = demo();
+    press(&mut s, "w");
+    let lines = feeds_tui::tui::rows::of(&s);
+    let typed = lines
+        .iter()
+        .position(|r| r.text.contains("engagement-angle, typed 50 deg"))
+        .or_else(|| lines.iter().position(|r| r.text.contains(", typed ")))
+        .unwrap();
+    press(&mut s, &"<Down>".repeat(typed));
+    press(&mut s, "<Enter>");
+    assert_eq!(s.view, View::Walk);
+    assert!(
+        s.pass().typed.get(s.field().key).is_some(),
+        "an entry that was typed"
+    );
+    press(&mut s, "w");
+    let row = lines
+        .iter()
+        .position(|r| matches!(r.target, Some(feeds_tui::tui::rows::Target::Source(_))))
+        .unwrap();
+    press(&mut s, &"<Down>".repeat(row));
+    press(&mut s, "<Enter>");
+    assert_eq!(s.view, View::Sources);
+}
+
+#[test]
+fn moments_are_picked_and_drawn() {
+    let mut s = demo();
+    let nominal = s.live.trace.clone();
+    press(&mut s, "o<End>");
+    assert_ne!(s.moment, 0);
+    assert_ne!(s.live.trace, nominal, "the force of another moment");
+    press(&mut s, "<Enter>");
+    assert_eq!(s.view, View::Pictures);
+    shows(&s, &["engagement from above, entry", "φ_s 180.0 deg"]);
+}
+
+/// Every frame has them, whatever else it shows.
+#[track_caller]
+fn has_the_answer(state: &State, width: u16, height: u16) {
+    let frame = frame(state, width, height);
+    let head = frame[..5].join("\n");
+    let answer = state.live.answer.as_ref().unwrap();
+    let (plan, system) = (&answer.plan, state.system);
+    let governs = plan.governs().unwrap();
+    for word in [
+        format!("S {}", s::N.show(plan.n.si(), system)),
+        format!("F {}", s::V_F.show(plan.v_f.si(), system)),
+        format!("f_z {}", s::F_Z.show(plan.f_z.si(), system)),
+        governs.limit.title.to_owned(),
+        governs.state().word().to_owned(),
+        words::margin(governs),
+        words::cautions(answer.cautions()),
+        state.station.word().to_owned(),
+    ] {
+        assert!(
+            head.contains(&word),
+            "{width}x{height}: no «{word}» in\n{head}"
+        );
+    }
+}
+
+const THEMES: [Theme; 3] = [
+    PLAIN,
+    Theme {
+        colour: true,
+        ascii: false,
+    },
+    Theme {
+        colour: false,
+        ascii: true,
+    },
+];
+
+#[test]
+fn the_answer_is_never_out_of_sight() {
+    for theme in THEMES {
+        let mut state = open(feeds_tui::demo::passes(), theme);
+        for _pass in 0..state.passes.len() {
+            for keys in [
+                "", "<Tab>", "<Tab>", "<Tab>", "<Tab>", "m", "c", "d", "o", "w", "s", "?",
+            ] {
+                press(&mut state, keys);
+                for (width, height) in [
+                    (80, 24),
+                    (81, 25),
+                    (99, 30),
+                    (100, 24),
+                    (120, 40),
+                    (200, 60),
+                ] {
+                    has_the_answer(&state, width, height);
+                }
+            }
+            press(&mut state, "<Esc><Esc>n<Tab>");
+        }
+    }
+}
+
+#[test]
+fn no_size_panics() {
+    let mut state = demo();
+    for keys in [
+        "",
+        "<Enter>",
+        "<Esc><Down>6",
+        "<Esc>?",
+        "<Esc>d",
+        "c",
+        "w",
+        "o",
+        "s",
+    ] {
+        press(&mut state, keys);
+        for width in [1, 2, 3, 7, 20, 40, 79, 80, 81, 99, 100, 101, 150, 200] {
+            for height in [1, 2, 3, 5, 8, 12, 23, 24, 25, 30, 41, 60] {
+                buffer(&state, width, height);
+            }
+        }
+    }
+    let empty = open(Vec::new(), PLAIN);
+    for size in [(1, 1), (80, 24), (200, 60)] {
+        buffer(&empty, size.0, size.1);
+    }
+}
+
+#[test]
+fn small_windows_keep_the_figures_and_say_why() {
+    let state = demo();
+    let frame = frame(&state, 60, 12).join("\n");
+    for word in [
+        "S 5000 1/min",
+        "F ",
+        "f_z ",
+        "margin",
+        "caution",
+        words::TOO_SMALL,
+    ] {
+        assert!(frame.contains(word), "no «{word}» in\n{frame}");
+    }
+}
+
+#[test]
+fn colour_carries_nothing_that_words_do_not() {
+    let mut plain = open(feeds_tui::demo::passes(), PLAIN);
+    let mut coloured = open(feeds_tui::demo::passes(), THEMES[1]);
+    for keys in ["", "c", "d", "<Esc><Down>6x"] {
+        press(&mut plain, keys);
+        press(&mut coloured, keys);
+        assert_eq!(frame(&plain, 120, 40), frame(&coloured, 120, 40));
+        let cells = buffer(&plain, 120, 40).content;
+        assert!(
+            cells
+                .iter()
+                .all(|c| c.fg == Color::Reset && c.bg == Color::Reset)
+        );
+        let cells = buffer(&coloured, 120, 40).content;
+        assert!(cells.iter().any(|c| c.fg != Color::Reset));
+        assert!(
+            cells
+                .iter()
+                .all(|c| !matches!(c.fg, Color::Rgb(..) | Color::Indexed(_))),
+            "the terminal's own sixteen only"
+        );
+    }
+}
+
+#[test]
+fn every_state_of_a_check_is_a_word() {
+    let mut seen = Vec::new();
+    let mut state = demo();
+    press(&mut state, "c");
+    for _pass in 0..state.passes.len() {
+        let checks = state.live.answer.as_ref().unwrap().plan.checks.clone();
+        let text = frame(&state, 200, 400).join("\n");
+        for check in checks {
+            let line = text
+                .lines()
+                .find(|l| l.contains(&format!("  {}", check.limit.title)));
+            let line = line.unwrap_or_else(|| panic!("no line for {}", check.limit.title));
+            assert!(line.contains(check.state().word()), "{line}");
+            seen.push(check.state());
+        }
+        press(&mut state, "n");
+    }
+    for state in [CheckState::Ok, CheckState::Caution] {
+        assert!(seen.contains(&state));
+    }
+}
+
+#[test]
+fn ascii_frames_are_ascii_and_lose_nothing() {
+    let mut plain = open(feeds_tui::demo::passes(), PLAIN);
+    let mut ascii = open(feeds_tui::demo::passes(), THEMES[2]);
+    for keys in [
+        "", "<Tab>", "<Tab>", "<Tab>", "<Tab>", "c", "d", "o", "w", "s", "?",
+    ] {
+        press(&mut plain, keys);
+        press(&mut ascii, keys);
+        let (plain, ascii) = (
+            frame(&plain, 120, 40).join("\n"),
+            frame(&ascii, 120, 40).join("\n"),
+        );
+        assert!(ascii.is_ascii());
+        let asked = |text: &str| text.matches('?').count();
+        assert!(
+            asked(&ascii) <= asked(&plain),
+            "a sign without a spelling:\n{ascii}"
+        );
+    }
+}
+
+/// A state in which every key of the walk has something to do.
+fn busy() -> State {
+    let mut state = demo();
+    press(&mut state, "<Down>7 mm<Enter>7 mm<Enter>6 mm<Enter>u");
+    press(&mut state, "<Tab><Tab><Tab><Down>");
+    assert_eq!(state.field().key, "direction");
+    state
+}
+
+fn shown(state: &State) -> Vec<String> {
+    frame(state, 120, 40)
+}
+
+#[test]
+fn every_key_in_help_does_what_its_key_does() {
+    for (scope, opened) in [
+        (Scope::Walk, ""),
+        (Scope::View, "w<Down><Down><Down><Down><Down>"),
+    ] {
+        let mut start = busy();
+        press(&mut start, opened);
+        assert_eq!(start.scope(), scope);
+        let listed: Vec<Action> = keys::of(scope)
+            .map(|k| k.action)
+            .filter(|a| *a != Action::Help)
+            .collect();
+        for (at, action) in listed.into_iter().enumerate() {
+            let mut by_help = start.clone();
+            press(&mut by_help, "?");
+            assert!(matches!(by_help.over, Some(Over::Help(_))));
+            press(&mut by_help, &"<Down>".repeat(at));
+            press(&mut by_help, "<Enter>");
+            let key = keys::of(scope).find(|k| k.action == action).unwrap();
+            for pressed in key.presses {
+                let mut by_key = start.clone();
+                send(&mut by_key, &pressed.event());
+                assert_eq!(shown(&by_key), shown(&by_help), "{pressed:?}");
+                let leaves = [
+                    Action::Quit,
+                    Action::PreviousPass,
+                    Action::Up,
+                    Action::PageUp,
+                ];
+                if !leaves.contains(&action) {
+                    assert_ne!(shown(&by_key), shown(&start), "{action:?} does nothing");
+                }
+            }
+        }
+    }
+}
+
+#[test]
+fn help_finds_keys_by_their_words() {
+    let mut state = demo();
+    press(&mut state, "?inch<Enter>");
+    shows(&state, &["inch, cautious"]);
+    press(&mut state, "?redo");
+    let Some(Over::Help(help)) = &state.over else {
+        panic!("help is closed")
+    };
+    assert_eq!(state.helped(help).len(), 1);
+}
+
+#[test]
+fn leaving_is_one_key() {
+    use feeds_tui::tui::effect::Effect;
+    use feeds_tui::tui::message::Message;
+    use feeds_tui::tui::update::update;
+    let mut state = demo();
+    assert_eq!(update(&mut state, Message::Act(Action::Quit)), Effect::Quit);
+    let copy = update(&mut state, Message::Act(Action::Copy));
+    assert!(matches!(copy, Effect::Copy(text) if text.starts_with("S 5000 1/min")));
+}
+
+#[test]
+fn every_entry_explains_itself_in_the_foot() {
+    let mut state = open(Vec::new(), PLAIN);
+    for station in Station::ALL {
+        assert_eq!(state.station, station);
+        for field in FIELDS.iter().filter(|f| f.station == station) {
+            assert_eq!(state.field().key, field.key);
+            let foot = frame(&state, 200, 24)[19..].join(" ");
+            assert!(foot.contains(field.name), "{foot}");
+            if state.error(field).is_none() {
+                assert!(foot.contains(field.example), "{}: {foot}", field.key);
+            }
+            press(&mut state, "<Down>");
+        }
+        press(&mut state, "<Tab>");
+    }
+}
+
+/// Random numbers, the same every time.
+struct Dice(u64);
+
+impl Dice {
+    fn roll(&mut self, sides: usize) -> usize {
+        self.0 = self
+            .0
+            .wrapping_mul(6_364_136_223_846_793_005)
+            .wrapping_add(1);
+        usize::try_from(self.0 >> 33).unwrap() % sides
+    }
+}
+
+#[test]
+fn no_storm_of_keys_panics() {
+    use ratatui::crossterm::event::Event;
+    const SIGNS: &[char] = &[
+        '0', '1', '9', '.', ',', '/', '-', 'm', 'i', 'n', ' ', 'µ', 'x', '"', '?',
+    ];
+    let presses: Vec<keys::Press> = keys::KEYS.iter().flat_map(|k| k.presses).copied().collect();
+    for seed in 0..12 {
+        let mut dice = Dice(seed);
+        let mut state = demo();
+        for _ in 0..250 {
+            let event = match dice.roll(10) {
+                0 => Event::Paste("1,5 mm\u{7}\n".repeat(dice.roll(4))),
+                1..=4 => keys::Press::Sign(SIGNS[dice.roll(SIGNS.len())]).event(),
+                _ => presses[dice.roll(presses.len())].event(),
+            };
+            send(&mut state, &event);
+            if dice.roll(8) == 0 {
+                let size = (1 + dice.roll(160), 1 + dice.roll(50));
+                buffer(
+                    &state,
+                    size.0.try_into().unwrap(),
+                    size.1.try_into().unwrap(),
+                );
+            }
+        }
+    }
+}
+
+/// Whole frames, kept beside this file. `BLESS=1 cargo test` writes them anew.
+#[track_caller]
+fn looks_like(name: &str, state: &State, (width, height): (u16, u16)) {
+    let path = std::path::Path::new(env!("CARGO_MANIFEST_DIR"))
+        .join("tests/screens")
+        .join(format!("{name}-{width}x{height}.txt"));
+    let got = frame(state, width, height).join("\n") + "\n";
+    if std::env::var_os("BLESS").is_some() {
+        std::fs::write(&path, &got).unwrap();
+    }
+    let kept = std::fs::read_to_string(&path).unwrap_or_default();
+    assert_eq!(
+        got,
+        kept,
+        "{} differs from\n{kept}\nit is now\n{got}",
+        path.display()
+    );
+}
+
+#[test]
+fn whole_frames() {
+    let mut state = demo();
+    looks_like("walk", &state, (80, 24));
+    looks_like("walk", &state, (120, 40));
+    press(&mut state, "d");
+    looks_like("drawings", &state, (120, 40));
+    let mut ascii = open(feeds_tui::demo::passes(), THEMES[2]);
+    press(&mut ascii, "<BackTab>");
+    looks_like("ascii-answer", &ascii, (80, 24));
+}
