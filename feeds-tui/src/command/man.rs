@@ -2,6 +2,7 @@
 
 use crate::answer::{Answer, Failure};
 use crate::arguments::{Arguments, Example, TEMPLATE, shown};
+use crate::tui::keys;
 use clap::{Args, Command, CommandFactory};
 use clap_mangen::Man;
 use clap_mangen::roff::{Roff, roman};
@@ -68,6 +69,7 @@ fn render(command: &Command, page: &mut Vec<u8>) -> io::Result<()> {
     man.render_options_section(page)?;
     if command.has_subcommands() {
         man.render_subcommands_section(page)?;
+        as_it_stands(&keys::text(), page)?;
     }
     if let Some(codes) = command.get_after_help() {
         as_it_stands(&codes.to_string(), page)?;

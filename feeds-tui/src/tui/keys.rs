@@ -184,7 +184,7 @@ pub fn message(event: &Event, scope: Scope) -> Option<Message> {
 
 /// The register as the manual shows it: a heading, then a line a key.
 pub fn text() -> String {
-    let mut out = String::from("Keys of the screens:");
+    let mut out = String::from("Keys of the screens:\n  `feeds` alone opens them.");
     for (scope, words) in [
         (Walk, "on the walk"),
         (View, "on the other views"),
