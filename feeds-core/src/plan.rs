@@ -280,7 +280,7 @@ fn told_choice(setup: &Setup, notes: &mut impl Notebook) {
 }
 
 /// The largest engaged diameter.
-fn effective_diameter(setup: &Setup, notes: &mut impl Notebook) -> Length {
+pub(crate) fn effective_diameter(setup: &Setup, notes: &mut impl Notebook) -> Length {
     let (c, a_p) = (&setup.cutter, setup.cut.a_p);
     let (d, tilt) = (c.diameter, setup.cut.tilt);
     match c.end {

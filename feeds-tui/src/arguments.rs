@@ -1,6 +1,6 @@
 //! The command line: one declaration that help, completions and the manual page come from.
 
-use crate::command::{audit, completions, cut, formula, man, shop, tables};
+use crate::command::{audit, completions, cut, formula, man, rehearse, shop, tables};
 use crate::place::{Colour, Place, Stream};
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use feeds_core::symbol::System;
@@ -102,6 +102,8 @@ pub struct Arguments {
 pub enum Command {
     /// Work out one pass: speed, feed, and what gives way first
     Cut(cut::Flags),
+    /// Compare a cautious run on a cheap stand-in with production, and climb from it
+    Rehearse(rehearse::Flags),
     /// Compute one registered formula alone, or list them all
     Formula(formula::Flags),
     /// Audit an NC programme, and write a rescaled copy for a rehearsal

@@ -6,6 +6,7 @@ pub mod cut;
 pub mod files;
 pub mod formula;
 pub mod man;
+pub mod rehearse;
 pub mod shop;
 pub mod tables;
 

@@ -18,6 +18,7 @@ pub mod demo;
 pub mod journal;
 pub mod pass;
 pub mod place;
+pub mod rehearse;
 pub mod store;
 pub mod tui;
 pub mod words;
@@ -120,6 +121,7 @@ fn answer(place: &Place, colour: Colour, args: Vec<OsString>) -> Result<Answer, 
     };
     match &arguments.command {
         Some(Command::Cut(flags)) => command::cut::answer(flags, look, &files),
+        Some(Command::Rehearse(flags)) => command::rehearse::answer(flags, look, &files),
         Some(Command::Formula(flags)) => command::formula::answer(flags, look),
         Some(Command::Audit(flags)) => command::audit::answer(flags, look),
         Some(Command::Tables(flags)) => command::tables::answer(flags, look),

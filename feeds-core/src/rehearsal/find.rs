@@ -3,10 +3,11 @@
 use super::{Runs, Which};
 use crate::kernel::root;
 use crate::limit::Moment;
-use crate::plan::Plan;
+use crate::notebook::Silent;
 use crate::plan::loads::LoadModel;
-use crate::plan::moments::Engaged;
+use crate::plan::moments::{Engaged, Moments};
 use crate::plan::setup::Setup;
+use crate::plan::{Plan, effective_diameter};
 use crate::quantity::{Length, Quantity};
 
 /// Feeds are searched between these shares of the diameter.
@@ -27,17 +28,23 @@ pub fn feed_for_peak(
     force: f64,
 ) -> Option<Length> {
     let d = setup.cutter.diameter;
-    let peak = |log: f64| {
-        let f_z = d * log.exp();
-        // The force of a turn does not depend on how fast it turns.
-        moments.iter().fold(0.0, |most: f64, m| {
-            most.max(model.at(setup, m, f_z, 1.0).lateral)
-        })
-    };
     let log = root::bracketed(RANGE.0.ln(), RANGE.1.ln(), 1e-10, |log| {
-        (peak(log) / force).ln()
+        (peak(setup, model, moments.iter(), d * log.exp()) / force).ln()
     })?;
     Some(d * log.exp())
+}
+
+/// The largest lateral force over some moments, N.
+fn peak<'a>(
+    setup: &Setup,
+    model: &LoadModel,
+    moments: impl Iterator<Item = &'a Engaged>,
+    f_z: Length,
+) -> f64 {
+    // The force of a turn does not depend on how fast it turns.
+    moments.fold(0.0, |most, m| {
+        most.max(model.at(setup, m, f_z, 1.0).lateral)
+    })
 }
 
 /// The least feed per tooth whose chip reaches the floor at every moment, and the moment that asks
@@ -75,4 +82,27 @@ impl Runs {
         let moments: Vec<Engaged> = production.moments.iter().map(|(m, _)| *m).collect();
         feed_for_peak(setup, planner.model()?, &moments, force)
     }
+
+    /// The depth at which the stand-in takes the largest force of `production` at the programmed
+    /// feed per tooth: the chip stays what it is. `None` when a force is unknown or when no depth
+    /// of the flutes is enough.
+    ///
+    /// # Accuracy
+    /// 1e-6 of the depth.
+    pub fn equal_depth(&self, production: &Plan) -> Option<Length> {
+        let force = super::peak(production)?;
+        let (setup, planner) = self.of(Which::StandIn);
+        let (mut setup, model) = (setup.clone(), planner.model()?);
+        let full = setup.cut.a_p;
+        let most = (setup.cutter.fluted() / full).value;
+        let share = root::bracketed(SHALLOWEST, most.max(SHALLOWEST), 1e-6, |share| {
+            setup.cut.a_p = full * share;
+            let moments = Moments::of(&setup, effective_diameter(&setup, &mut Silent));
+            (peak(&setup, model, moments.iter(), production.f_z) / force).ln()
+        })?;
+        Some(full * share)
+    }
 }
+
+/// Depths are searched from this share of the full one.
+const SHALLOWEST: f64 = 0.05;

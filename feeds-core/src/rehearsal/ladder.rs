@@ -5,7 +5,7 @@
 //! spindle's torque reaches.
 
 use super::{Dial, DialRange, Runs, Which, find, peak};
-use crate::limit::State;
+use crate::limit::{Check, State};
 use crate::notebook::Silent;
 use crate::plan::Plan;
 use crate::plan::interval::{End, Interval};
@@ -99,7 +99,10 @@ pub struct Rung {
 }
 
 /// Depths of the reduced rung over the full depth, tried in this order (common practice).
-const SHARES: [f64; 6] = [0.5, 0.6, 0.7, 0.8, 0.9, 1.0];
+const SHARES: [f64; 5] = [0.5, 0.6, 0.7, 0.8, 0.9];
+
+/// The same where production leaves no feed at its full depth.
+const SMALLER: [f64; 4] = [0.5, 0.4, 0.3, 0.2];
 
 /// What the ladder is built of.
 struct Ladder<'a> {
@@ -345,30 +348,54 @@ impl Ladder<'_> {
         Ok(Ok(self.at(Which::Production, Dial { spindle: 1.0, feed })?))
     }
 
-    /// Production at the least depth, from half upwards, whose chip stays above the floor.
+    /// Production at the least depth, from half upwards, whose chip stays above the floor and that
+    /// brings nothing over the full depth has not. Where the full depth leaves no feed, the largest
+    /// depth from half downwards that does.
     fn reduced(&self) -> Found {
-        let dial = match self.produced()? {
-            Ok(setting) => setting.dial,
-            Err(blocked) => return Ok(Err(blocked)),
-        };
-        let full = self.runs.setup(Which::Production, dial);
-        let mut found = None;
+        match self.produced()? {
+            Ok(full) => self.shallower(&full),
+            Err(blocked) => self.shallow(blocked),
+        }
+    }
+
+    fn shallower(&self, full: &Setting) -> Found {
         for share in SHARES {
-            let mut setup = full.clone();
-            setup.cut.a_p = full.cut.a_p * share;
-            let plan = self
-                .runs
-                .planner(Which::Production)
-                .work_out(&setup, &mut Silent)?;
-            let cuts = plan
-                .check(l::CHIP_FLOOR.name)
-                .is_some_and(|c| c.state() != State::Over);
-            if cuts {
-                found = Some(self.setting(dial, plan, setup.cut.a_p, setup.a_e()));
-                break;
+            let setting = self.at_depth(share, full.dial)?;
+            let new = |c: &Check| {
+                let before = full.plan.check(c.limit.name);
+                c.state() == State::Over && before.is_none_or(|b| b.state() != State::Over)
+            };
+            if !setting.plan.checks.iter().any(new) {
+                return Ok(Ok(setting));
             }
         }
-        Ok(found.ok_or(Blocked::Needs("the cutting edge radius")))
+        Ok(Ok(full.clone()))
+    }
+
+    fn shallow(&self, blocked: Blocked) -> Found {
+        for share in SMALLER {
+            let plan = self.at_depth(share, Dial::FULL)?.plan;
+            let Some(least) = plan.feeds.least.filter(|_| !plan.feeds.is_empty()) else {
+                continue;
+            };
+            let whole = whole_up(self.runs.feed_share(least.f_z, 1.0));
+            let dial = Dial {
+                spindle: 1.0,
+                feed: whole,
+            };
+            let dial = self.inside(dial, least.f_z, &plan.feeds);
+            return Ok(Ok(self.at_depth(share, dial)?));
+        }
+        Ok(Err(blocked))
+    }
+
+    /// Production at a share of its depth.
+    fn at_depth(&self, share: f64, dial: Dial) -> Result<Setting, SetupError> {
+        let mut setup = self.runs.setup(Which::Production, dial);
+        setup.cut.a_p *= share;
+        let planner = self.runs.planner(Which::Production);
+        let plan = planner.work_out(&setup, &mut Silent)?;
+        Ok(self.setting(dial, plan, setup.cut.a_p, setup.a_e()))
     }
 }
 

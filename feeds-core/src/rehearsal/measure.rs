@@ -4,6 +4,7 @@ use super::{Dial, Runs, Which};
 use crate::cut::Path;
 use crate::notebook::Silent;
 use crate::plan::Plan;
+use crate::plan::loads::Loads;
 use crate::plan::setup::{Setup, SetupError};
 use crate::quantity::{Angle, Length, Quantity, Stiffness};
 
@@ -23,7 +24,9 @@ pub struct Left {
 /// What the machine was found to give, and what that makes of production.
 #[derive(Clone, Debug)]
 pub struct Corrected {
-    /// Measured over predicted wall error.
+    /// Whether most is predicted at the top of the wall, and so was measured there.
+    pub at_top: bool,
+    /// Measured over predicted wall error there.
     pub scale: f64,
     /// The stiffness of the machine that explains it; `None` when even a rigid machine leaves the
     /// wall further off than was measured: then the force was smaller, and everything is scaled.
@@ -62,7 +65,8 @@ pub fn left(runs: &Runs, which: Which, setup: &Setup, plan: &Plan) -> Option<Lef
     })
 }
 
-/// Production as corrected by the wall error measured at the bottom of the stand-in's wall.
+/// Production as corrected by the wall error measured on the stand-in, at the end of the wall where
+/// more is predicted.
 ///
 /// Assumes that the forces are as predicted, that the cutter bends as a beam, and that what is
 /// left over is the machine, which gives alike at every height.
@@ -83,7 +87,13 @@ pub fn corrected(
     let Some(predicted) = left(runs, Which::StandIn, &setup, stand_in) else {
         return Ok(None);
     };
-    let scale = (measured / predicted.bottom).value;
+    let at_top = predicted.top.abs() > predicted.bottom.abs();
+    let (largest, wall): (Length, fn(&Loads) -> f64) = if at_top {
+        (predicted.top, |l| l.wall_top)
+    } else {
+        (predicted.bottom, |l| l.wall_bottom)
+    };
+    let scale = (measured / largest).value;
     if !(scale > 0.0 && scale.is_finite()) {
         return Ok(None);
     }
@@ -98,11 +108,11 @@ pub fn corrected(
     let known = setup.machine.as_ref().and_then(|m| m.stiffness);
     let machine = setup.machine.is_some();
     let rigid = walls(Which::StandIn, dial, None)?;
-    let cutter = rigid.loads.map_or(0.0, |l| l.wall_bottom);
+    let cutter = rigid.loads.as_ref().map_or(0.0, wall);
     // Any known stiffness tells the force at the wall: the difference is force over stiffness.
     let probe = known.unwrap_or_else(|| Stiffness::from_si(1e7));
     let probed = walls(Which::StandIn, dial, Some(probe))?;
-    let force = (probed.loads.map_or(0.0, |l| l.wall_bottom) - cutter) * probe.si();
+    let force = (probed.loads.as_ref().map_or(0.0, wall) - cutter) * probe.si();
     let give = (measured.value - cutter) / force;
     let explained = machine && give > 0.0 && give.is_finite();
     let stiffness = explained.then(|| Stiffness::from_si(1.0 / give));
@@ -113,6 +123,7 @@ pub fn corrected(
     };
     let by = if explained { 1.0 } else { scale };
     Ok(production.loads.map(|l| Corrected {
+        at_top,
         scale,
         stiffness,
         bottom: Length::from_si(l.wall_bottom * by),

@@ -43,29 +43,34 @@ impl Args for Flags {
             .action(ArgAction::SetTrue)
             .help("Tell how sure every answer and check is");
         let command = command.help_template(TEMPLATE).before_help(shown(EXAMPLES));
-        FIELDS.iter().fold(command.arg(band), |command, field| {
-            let mut arg = Arg::new(field.key)
-                .long(field.key)
-                .value_name("TEXT")
-                .help_heading(heading(field.station.word()))
-                .help(format!("{}, such as {}", field.name, field.example))
-                .long_help(format!(
-                    "{}, such as {}: {} ({})",
-                    field.name,
-                    field.example,
-                    field.accepts(),
-                    field.why
-                ));
-            if matches!(field.takes, Takes::YesNo) {
-                arg = arg.num_args(0..=1).default_missing_value("yes");
-            }
-            command.arg(arg)
-        })
+        entries(command.arg(band))
     }
 
     fn augment_args_for_update(command: Command) -> Command {
         Self::augment_args(command)
     }
+}
+
+/// A flag for each entry of a pass.
+pub(super) fn entries(command: Command) -> Command {
+    FIELDS.iter().fold(command, |command, field| {
+        let mut arg = Arg::new(field.key)
+            .long(field.key)
+            .value_name("TEXT")
+            .help_heading(heading(field.station.word()))
+            .help(format!("{}, such as {}", field.name, field.example))
+            .long_help(format!(
+                "{}, such as {}: {} ({})",
+                field.name,
+                field.example,
+                field.accepts(),
+                field.why
+            ));
+        if matches!(field.takes, Takes::YesNo) {
+            arg = arg.num_args(0..=1).default_missing_value("yes");
+        }
+        command.arg(arg)
+    })
 }
 
 fn heading(word: &str) -> String {

@@ -5,6 +5,8 @@ mod cutter;
 mod machine;
 mod stock;
 
+pub(crate) use cutter::kind;
+
 use super::description::Description;
 use super::field::{Field, field};
 use super::part::{self, Part};

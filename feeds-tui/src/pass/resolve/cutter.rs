@@ -107,6 +107,6 @@ impl Reader<'_> {
 }
 
 /// What rows of the tables ask of a cutter.
-pub(super) fn kind(material: CutterMaterial, coating: Coating) -> CutterKind {
+pub(crate) fn kind(material: CutterMaterial, coating: Coating) -> CutterKind {
     CutterKind::new(table_material(material), coating.word())
 }

@@ -1,0 +1,172 @@
+//! What is asked of a rehearsal, read from what was typed.
+
+use crate::pass::description::Description;
+use feeds_core::error::EntryError;
+use feeds_core::quantity::{Length, Quantity};
+use feeds_core::range::Range;
+use feeds_core::rehearsal::{Dial, DialRange, OVERRIDE};
+use feeds_core::symbol as s;
+
+/// An entry of a rehearsal, beside those of its production pass.
+#[derive(Debug)]
+pub struct Entry {
+    /// Its key, which is the flag without its dashes.
+    pub key: &'static str,
+    /// What it is.
+    pub name: &'static str,
+    /// A text that would be right.
+    pub example: &'static str,
+    /// What it is for.
+    pub why: &'static str,
+}
+
+macro_rules! entries {
+    ($($key:literal $name:literal, $example:literal, $why:literal;)+) => {
+        /// Every entry, in the order it is asked.
+        pub static ENTRIES: &[Entry] = &[$(Entry {
+            key: $key,
+            name: $name,
+            example: $example,
+            why: $why,
+        }),+];
+    };
+}
+
+entries! {
+    "stand-in" "stock that is cut first", "1018",
+        "cheap and softer than the good one; hot rolled 1018 if none is given";
+    "stand-in-condition" "its condition", "'hot rolled'",
+        "without it no force of the stand-in is known";
+    "stand-in-hardness" "its hardness", "120HB", "measured hardness goes before the condition's";
+    "spindle-override" "spindle override at the rehearsal", "100%", "100 % if none is given";
+    "feed-override" "feed override at the rehearsal", "50%", "100 % if none is given";
+    "override-range" "what the overrides reach", "50..150",
+        "50 to 150 % if none is given (common practice)";
+    "measured" "wall error measured on the stand-in where it is largest", "0.012mm",
+        "positive where stock is left; it tells how much the machine gives";
+    "length" "length of the path", "850mm", "for the minutes each rung takes";
+}
+
+/// Stand-in where none is named, with its condition.
+pub const STAND_IN: (&str, &str) = ("1018", "hot rolled");
+
+/// What is asked of a rehearsal.
+#[derive(Clone, Debug, Default)]
+pub struct Asked {
+    /// The production pass as typed.
+    pub production: Description,
+    /// What was typed for the entries of the rehearsal, by key.
+    pub texts: Vec<(&'static str, String)>,
+}
+
+/// The entries as they were read.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Read {
+    pub(super) dial: Dial,
+    pub(super) range: DialRange,
+    pub(super) measured: Option<Length>,
+    pub(super) length: Option<Length>,
+}
+
+const MEASURED: Range = Range::of(&s::WALL_ERROR, -1.0, 1.0);
+const LENGTH: Range = Range::of(&s::PATH_LENGTH, 0.1, 1e6);
+
+impl Asked {
+    /// What was typed for an entry.
+    pub fn get(&self, key: &str) -> Option<&str> {
+        let found = self.texts.iter().find(|(k, _)| *k == key);
+        found.map(|(_, text)| text.trim()).filter(|t| !t.is_empty())
+    }
+
+    /// The pass on the stand-in: production's, with another stock.
+    pub fn stand_in(&self) -> Description {
+        let mut pass = self.production.clone();
+        let (stock, condition) = match self.get("stand-in") {
+            Some(stock) => (stock, self.get("stand-in-condition").unwrap_or_default()),
+            None => STAND_IN,
+        };
+        let hardness = self.get("stand-in-hardness").unwrap_or_default();
+        let own = [
+            ("stock", stock),
+            ("condition", condition),
+            ("hardness", hardness),
+            ("kc11", ""),
+            ("mc", ""),
+        ];
+        pass = pass.with(&own);
+        pass
+    }
+
+    /// Reads the entries.
+    pub(super) fn read(&self) -> Result<Read, Vec<EntryError>> {
+        let mut errors = Vec::new();
+        let mut share = |key: &'static str| {
+            self.get(key).map_or(1.0, |text| {
+                read_override(text).unwrap_or_else(|e| {
+                    errors.push(e.of(key));
+                    1.0
+                })
+            })
+        };
+        let dial = Dial {
+            spindle: share("spindle-override"),
+            feed: share("feed-override"),
+        };
+        let range = self.range().unwrap_or_else(|e| {
+            errors.push(e.of("override-range"));
+            DialRange::default()
+        });
+        let mut length_of = |key: &'static str, range: Range, why| {
+            let read = self.get(key).map(|text| range.read(text, why));
+            match read.transpose() {
+                Ok(si) => si.map(Length::from_si),
+                Err(error) => {
+                    errors.push(error.of(key));
+                    None
+                }
+            }
+        };
+        let measured = length_of("measured", MEASURED, "a wall is not further off");
+        let length = length_of("length", LENGTH, "a path has a length");
+        if errors.is_empty() {
+            Ok(Read {
+                dial,
+                range,
+                measured,
+                length,
+            })
+        } else {
+            Err(errors)
+        }
+    }
+
+    fn range(&self) -> Result<DialRange, EntryError> {
+        let Some(text) = self.get("override-range") else {
+            return Ok(DialRange::default());
+        };
+        let Some((least, most)) = text.split_once("..") else {
+            return Err(EntryError::sentence(format!(
+                "«{text}» is no range: two overrides with two points between, such as 50..150"
+            )));
+        };
+        let (least, most) = (read_override(least)?, read_override(most)?);
+        if least > 1.0 || most < 1.0 {
+            return Err(EntryError::sentence(format!(
+                "«{text}» leaves out 100 %, at which the programme runs as it is written: such as \
+                 50..150"
+            )));
+        }
+        Ok(DialRange { least, most })
+    }
+}
+
+/// Reads an override; a plain number is percent.
+fn read_override(text: &str) -> Result<f64, EntryError> {
+    let text = text.trim();
+    let plain = text.trim_end_matches('%').trim_end();
+    OVERRIDE.read(
+        &format!("{plain} %"),
+        "an override is percent of what is programmed; at 0 % the spindle stands and the feed \
+         breaks the cutter",
+    )
+}

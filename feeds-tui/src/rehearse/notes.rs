@@ -1,0 +1,170 @@
+//! What to mind with a rehearsal, each in one sentence.
+
+use super::answered::Rehearsed;
+use feeds_core::limit::{Check, Found, State};
+use feeds_core::plan::Plan;
+use feeds_core::plan::limits as l;
+use feeds_core::rehearsal::peak;
+use feeds_core::symbol::{self as s, System};
+
+/// A stand-in that presses more than this harder is called so.
+const HARDER: f64 = 1.02;
+
+/// What to mind, the most serious first.
+pub fn notes(r: &Rehearsed, system: System) -> Vec<String> {
+    let mut notes = Vec::new();
+    notes.extend(stalls(r, system));
+    notes.extend(turns(r, system));
+    notes.extend(unknown(r));
+    notes.extend(same_or_harder(r));
+    notes.extend(rubs(r, system));
+    notes.extend(dial(r));
+    notes
+}
+
+fn over(plan: &Plan, name: &str) -> Option<(f64, f64)> {
+    let check: &Check = plan.check(name)?;
+    match check.found {
+        Found::Known { value, bound } if check.state() == State::Over => Some((value, bound.si())),
+        _ => None,
+    }
+}
+
+fn percent(share: f64) -> String {
+    format!("{:.0} %", 100.0 * share)
+}
+
+/// The spindle has not the power at that speed.
+fn stalls(r: &Rehearsed, system: System) -> Option<String> {
+    let runs = [
+        ("the stand-in", &r.stand_in.plan),
+        ("the good stock", &r.now),
+    ];
+    let (stock, plan, (needs, has)) = runs
+        .into_iter()
+        .find_map(|(stock, plan)| Some((stock, plan, over(plan, l::POWER.name)?)))?;
+    Some(format!(
+        "in {stock} the spindle stalls at these overrides: it needs {} of the motor and has {} at \
+         {}; raise the spindle override, or lower the feed with it",
+        s::P_MOT.show(needs, system),
+        s::P_MOT.show(has, system),
+        s::N.show(plan.n.turns().value, system),
+    ))
+}
+
+/// The spindle does not turn that slowly, or that fast.
+fn turns(r: &Rehearsed, system: System) -> Option<String> {
+    let ends = [(&l::SPINDLE_LEAST, "slower"), (&l::SPINDLE_MOST, "faster")];
+    let (how, (asked, end)) = ends
+        .into_iter()
+        .find_map(|(limit, how)| Some((how, over(&r.stand_in.plan, limit.name)?)))?;
+    let share = r.dial.spindle * end / asked;
+    Some(format!(
+        "the spindle cannot turn {how} than {}: a spindle override of {} asks for {}, and {} is \
+         as far as it goes",
+        s::N.show(end, system),
+        percent(r.dial.spindle),
+        s::N.show(asked, system),
+        percent(share),
+    ))
+}
+
+/// Without a force only the path is proven.
+fn unknown(r: &Rehearsed) -> Vec<String> {
+    let mut notes = Vec::new();
+    let force = |a: &crate::pass::answered::Answered| a.resolved.setup.stock.resistance.is_some();
+    if !force(&r.stand_in) {
+        notes.push(
+            "the stand-in's force is not known, as in an unknown condition: the rehearsal proves \
+             path and clearances only; name its condition, or anneal it and test with a file"
+                .to_owned(),
+        );
+    }
+    if !force(&r.production) {
+        notes.push(
+            "the force of the production stock is not known: no rehearsal can be measured \
+             against it; anneal it, test with a file, and name its condition"
+                .to_owned(),
+        );
+    }
+    notes
+}
+
+fn same_or_harder(r: &Rehearsed) -> Option<String> {
+    if r.runs.same_stock() && r.production.resolved.setup.stock.resistance.is_some() {
+        return Some(
+            "stand-in and production are the same stock: everything is proven at the same \
+             settings, but nothing is spared; a piece you can lose, or a softer stock, is the \
+             point of a rehearsal"
+                .to_owned(),
+        );
+    }
+    let ratio = peak(&r.as_programmed)? / peak(&r.production.plan)?;
+    if ratio <= HARDER {
+        return None;
+    }
+    let feed = r.equal_force.as_ref().map(|e| percent(e.feed));
+    Some(format!(
+        "the stand-in is harder to cut than the production stock: {ratio:.2} times its force at \
+         the same settings, so the risk moves to the rehearsal; take a softer stand-in such as \
+         hot rolled 1018{}",
+        feed.map_or(String::new(), |f| format!(", or a feed override of {f}"))
+    ))
+}
+
+/// A chip below the floor, and the override that would cut.
+fn rubs(r: &Rehearsed, system: System) -> Vec<String> {
+    let runs = [
+        (
+            "stand-in",
+            &r.stand_in.plan,
+            r.dial.spindle,
+            r.dial.feed,
+            &r.lowest[1],
+        ),
+        (
+            "production as programmed",
+            &r.production.plan,
+            1.0,
+            1.0,
+            &r.lowest[0],
+        ),
+    ];
+    runs.into_iter()
+        .filter_map(|(run, plan, spindle, feed, lowest)| {
+            let (chip, floor) = over(plan, l::CHIP_FLOOR.name)?;
+            Some(format!(
+                "{run}: a feed override of {} makes a chip of {} where {} is the least that cuts: \
+                 it rubs; at this spindle speed the lowest that cuts is {}",
+                percent(feed),
+                s::H_MAX.show(chip, system),
+                s::H_MIN.show(floor, system),
+                lowest
+                    .as_ref()
+                    .map_or("?".to_owned(), |f| percent(f.feed * spindle)),
+            ))
+        })
+        .collect()
+}
+
+/// Overrides that cannot be dialled, or that thicken the chip unseen.
+fn dial(r: &Rehearsed) -> Vec<String> {
+    let mut notes = Vec::new();
+    if !r.range.holds(r.dial) {
+        notes.push(format!(
+            "the overrides reach {} to {}: these settings need a rescaled programme",
+            percent(r.range.least),
+            percent(r.range.most)
+        ));
+    }
+    if r.dial.spindle < r.dial.feed - 1e-9 {
+        notes.push(format!(
+            "spindle {} with feed {} makes every chip {:.2} times as thick as programmed: turn \
+             the feed down with the spindle",
+            percent(r.dial.spindle),
+            percent(r.dial.feed),
+            r.dial.feed / r.dial.spindle
+        ));
+    }
+    notes
+}

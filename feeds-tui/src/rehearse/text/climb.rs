@@ -1,0 +1,128 @@
+//! The ladder as people read it.
+
+use super::{overs, percent};
+use crate::pass::text::line;
+use crate::rehearse::answered::Rehearsed;
+use crate::rehearse::words;
+use feeds_core::plan::interval::End;
+use feeds_core::quantity::Length;
+use feeds_core::rehearsal::ladder::{Blocked, Kind, Rung, Setting};
+use feeds_core::rehearsal::pair::{Verdict, pairs};
+use feeds_core::symbol::{self as s, System};
+
+/// The ladder of a rehearsal, rung by rung, in lines of 80 columns.
+pub fn ladder(r: &Rehearsed, system: System) -> String {
+    let mut out = String::new();
+    for (at, rung) in r.ladder.iter().enumerate() {
+        let head = format!("{}. {}: ", at + 1, words::name(rung.kind));
+        match &rung.setting {
+            Ok(setting) => climbed(&mut out, &head, r, rung, setting, system),
+            Err(why) => line(&mut out, &head, &blocked(why, system)),
+        }
+    }
+    line(&mut out, "   ", words::SHALLOWER);
+    out
+}
+
+fn climbed(
+    out: &mut String,
+    head: &str,
+    r: &Rehearsed,
+    rung: &Rung,
+    setting: &Setting,
+    system: System,
+) {
+    let plan = &setting.plan;
+    let dialled = if setting.within {
+        format!(
+            "spindle {}, feed {}",
+            percent(setting.dial.spindle),
+            percent(setting.dial.feed)
+        )
+    } else {
+        format!(
+            "rescaled programme S x {:.2}, F x {:.2}, overrides at 100 %",
+            setting.dial.spindle, setting.dial.feed
+        )
+    };
+    let speeds = format!(
+        "S {}, F {} ({dialled})",
+        s::N.show(plan.n.turns().value, system),
+        s::V_F.show(plan.v_f.value, system)
+    );
+    line(out, head, &speeds);
+    let mut cut = match rung.kind {
+        Kind::Air => vec!["nothing is cut".to_owned()],
+        _ => vec![
+            format!("a_p {}", s::A_P.show(setting.a_p.value, system)),
+            format!("a_e {}", s::A_E.show(setting.a_e.value, system)),
+            format!("f_z {}", s::F_Z.show(plan.f_z.value, system)),
+            format!("h_max {}", s::H_MAX.show(plan.h_max.value, system)),
+        ],
+    };
+    if let Some(length) = r.length {
+        cut.push(s::T_CUT.show(setting.time(length).value, system));
+    }
+    line(out, "   ", &cut.join(", "));
+    line(out, "   proves: ", &proves(r, rung, setting));
+    if let Some(end) = setting.capped {
+        let text = format!("{} keeps it from production's force", end.limit.title);
+        line(out, "   short of it: ", &text);
+    }
+    line(out, "   stop at: ", words::stop(rung.kind));
+    let over = overs(plan);
+    if rung.kind != Kind::Air && !over.is_empty() {
+        line(
+            out,
+            "   over: ",
+            &format!("{}; not to be run so", over.join(", ")),
+        );
+    }
+}
+
+/// What a rung proves, with the share of production's force and the checks it proves.
+fn proves(r: &Rehearsed, rung: &Rung, setting: &Setting) -> String {
+    let words = words::proves(rung.kind);
+    let share = match (rung.kind, setting.force_share) {
+        (Kind::Air, _) => String::new(),
+        (_, Some(share)) => format!(" ({} of production's peak force)", percent(share)),
+        (_, None) => " (force unknown)".to_owned(),
+    };
+    let mut text = format!("{words}{share}");
+    if rung.kind == Kind::EqualForce {
+        let all = pairs(&r.runs, &r.production.plan, &setting.plan);
+        let loads = [
+            "hold",
+            "tipping",
+            "breakage",
+            "wall-error",
+            "tip-deflection",
+            "pull-out",
+        ];
+        let proven: Vec<&str> = all
+            .iter()
+            .filter(|p| p.verdict == Verdict::Proven && loads.contains(&p.limit.name))
+            .map(|p| p.limit.title)
+            .collect();
+        if !proven.is_empty() {
+            text.push_str(&format!("; in full: {}", proven.join(", ")));
+        }
+    }
+    text
+}
+
+/// Why a rung cannot be run.
+pub(super) fn blocked(why: &Blocked, system: System) -> String {
+    let show = |f_z: Length| s::F_Z.show(f_z.value, system);
+    let of = |end: &End| format!("{}, {}", end.limit.title, end.moment.words());
+    match why {
+        Blocked::NoFeed { least, most } => format!(
+            "no feed does it: {} asks for f_z of at least {}, {} for at most {}",
+            of(least),
+            show(least.f_z),
+            of(most),
+            show(most.f_z)
+        ),
+        Blocked::Needs(what) => format!("unknown, needs {what}"),
+    }
+}

@@ -1,0 +1,140 @@
+//! What is proven, and what was measured, as people read it.
+
+use super::{percent, ratios};
+use crate::pass::text::line;
+use crate::rehearse::answered::Rehearsed;
+use crate::rehearse::words;
+use feeds_core::limit::{Check, Found};
+use feeds_core::rehearsal::measure::Left;
+use feeds_core::rehearsal::pair::{Pair, Verdict, Why};
+use feeds_core::symbol::{self as s, System};
+
+/// The list of checks with what the rehearsal proves.
+pub(super) fn proof(out: &mut String, r: &Rehearsed, system: System) {
+    out.push_str("\nthe rehearsal against production\n");
+    line(
+        out,
+        "  it is ",
+        &format!("{} of production", ratios(&r.ratios)),
+    );
+    let order = |p: &&Pair| match p.verdict {
+        Verdict::Proven => 0,
+        Verdict::Partly(_) => 1,
+        Verdict::NotProven(_) => 2,
+    };
+    let mut sorted: Vec<&Pair> = r.pairs.iter().collect();
+    sorted.sort_by_key(order);
+    for pair in sorted {
+        let head = format!("  {:<13}", verdict(pair.verdict));
+        line(out, &head, &pair_text(pair, system));
+    }
+    out.push_str("  never proven by a rehearsal:\n");
+    for never in words::NEVER {
+        line(out, "    - ", never);
+    }
+}
+
+/// The verdict in words.
+fn verdict(verdict: Verdict) -> String {
+    match verdict {
+        Verdict::Proven => "proven".to_owned(),
+        // A share just below all of it is never rounded up to all of it.
+        Verdict::Partly(share) => format!("partly {:.0} %", (100.0 * share).floor().max(1.0)),
+        Verdict::NotProven(_) => "not proven".to_owned(),
+    }
+}
+
+/// Why a rehearsal says nothing.
+pub fn why(why: Why) -> String {
+    match why {
+        Why::Unknown(what) => format!("unknown, needs {what}"),
+        Why::OfTheStock => {
+            "the bound belongs to the stock, and the stand-in has its own".to_owned()
+        }
+        Why::Over => "the rehearsal itself would be over: not to be run so".to_owned(),
+        Why::NotTried => "the rehearsal does not load it".to_owned(),
+    }
+}
+
+fn pair_text(pair: &Pair, system: System) -> String {
+    let symbol = pair.limit.symbol;
+    let side = |check: Option<&Check>| match check.map(|c| c.found) {
+        Some(Found::Known { value, bound }) => format!(
+            "{} (margin {})",
+            symbol.show(value, system),
+            percent(bound.margin(value))
+        ),
+        _ => "unknown".to_owned(),
+    };
+    let values = format!(
+        "{}: {} {} in production, {} here",
+        pair.limit.title,
+        symbol.text,
+        side(Some(&pair.production)),
+        side(pair.rehearsal.as_ref())
+    );
+    match pair.verdict {
+        Verdict::NotProven(reason) => format!("{values}; {}", why(reason)),
+        _ => values,
+    }
+}
+
+/// What a pass leaves, predicted in both stocks, and what the measured value makes of it.
+pub(super) fn measured(out: &mut String, r: &Rehearsed, system: System) {
+    out.push_str("\nmeasure on the stand-in (+ is stock left standing)\n");
+    for (run, left) in [("production", &r.left[0]), ("stand-in, now", &r.left[1])] {
+        let text = left.as_ref().map_or_else(
+            || "this path leaves no wall, or the force is unknown".to_owned(),
+            |left| predicted(left, system),
+        );
+        line(out, &format!("  {run}: "), &text);
+    }
+    let Some(m) = &r.measured else { return };
+    let show = |si: f64| s::DEFLECTION.show(si, system);
+    let text = match &m.corrected {
+        None => "nothing can be made of it: there is no wall, no force, or it leans the other way \
+                 than a cutter that bends"
+            .to_owned(),
+        Some(c) => {
+            let machine = match c.stiffness {
+                Some(k) => format!(
+                    "forces as predicted and the rest given by the machine, which then has {}",
+                    s::STIFFNESS.show(k.value, system)
+                ),
+                None => "less than the cutter alone would bend, so the force is taken to be \
+                         smaller in both stocks"
+                    .to_owned(),
+            };
+            format!(
+                "{} at the {}, where most is predicted, is {:.2} times that; assumed: {machine}. \
+                 Production then leaves {} at the bottom and {} at the top, and the tip bends {}",
+                show(m.measured.value),
+                if c.at_top { "top" } else { "bottom" },
+                c.scale,
+                show(c.bottom.value),
+                show(c.top.value),
+                show(c.tip.value)
+            )
+        }
+    };
+    line(out, "  measured: ", &text);
+}
+
+fn predicted(left: &Left, system: System) -> String {
+    let show = |si: f64| s::DEFLECTION.show(si, system);
+    let mut text = format!(
+        "wall error {} at the bottom, {} at the top, taper {:.3} deg",
+        show(left.bottom.value),
+        show(left.top.value),
+        left.taper.value.to_degrees()
+    );
+    if let Some([bottom, top]) = left.slot {
+        let width = |w: feeds_core::quantity::Length| s::D.show(w.value, system);
+        text.push_str(&format!(
+            "; slot {} wide at the bottom, {} at the top, runout included",
+            width(bottom),
+            width(top)
+        ));
+    }
+    text
+}
