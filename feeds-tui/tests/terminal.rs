@@ -5,7 +5,7 @@ mod pty;
 
 use feeds_tui::tui::terminal::{App, End, Flow, show};
 use portable_pty::CommandBuilder;
-use pty::Pty;
+use pty::{Pty, shown};
 use ratatui::Frame;
 use ratatui::crossterm::event::{Event, KeyCode};
 use rustix::process::Signal;
@@ -77,10 +77,36 @@ fn open() -> Pty {
     pty
 }
 
+/// The program itself, with nothing of the person who runs the tests.
+fn feeds_command() -> CommandBuilder {
+    let mut command = CommandBuilder::new(env!("CARGO_BIN_EXE_feeds"));
+    command.env("HOME", env!("CARGO_TARGET_TMPDIR"));
+    for name in ["XDG_CONFIG_HOME", "XDG_DATA_HOME", "XDG_STATE_HOME"] {
+        command.env_remove(name);
+    }
+    command
+}
+
 #[track_caller]
 fn ends(act: impl Fn(&mut Pty), ended_by: Option<&str>, says: &str) {
+    ends_of(trial_command, act, ended_by, says);
+}
+
+#[track_caller]
+fn feeds_ends(act: impl Fn(&mut Pty), ended_by: Option<&str>) {
+    ends_of(feeds_command, act, ended_by, "");
+}
+
+#[track_caller]
+fn ends_of(
+    command: fn() -> CommandBuilder,
+    act: impl Fn(&mut Pty),
+    ended_by: Option<&str>,
+    says: &str,
+) {
     for _ in 0..TIMES {
-        let mut pty = open();
+        let mut pty = Pty::start(command());
+        pty.until_open();
         act(&mut pty);
         let (code, signal) = pty.end();
         pty.until_given_back();
@@ -118,6 +144,15 @@ fn after_signals() {
 }
 
 #[test]
+fn after_the_walk() {
+    feeds_ends(|p| p.press("q"), None);
+    feeds_ends(|p| p.press("\x03"), Some("Interrupt"));
+    feeds_ends(|p| p.signal(Signal::TERM), Some("Terminated"));
+    feeds_ends(|p| p.signal(Signal::HUP), Some("Hangup"));
+    feeds_ends(|p| p.signal(Signal::INT), Some("Interrupt"));
+}
+
+#[test]
 fn after_a_terminal_without_size() {
     ends(|p| p.resize(0, 0), None, "ended by: it has no size");
 }
@@ -133,26 +168,29 @@ fn after_the_terminal_is_gone() {
 fn after_the_terminal_is_gone_without_a_signal() {
     for _ in 0..TIMES {
         // The shell that would pass the signal on ignores it and waits.
-        let pty = Pty::start(in_shell(&["-c", "trap '' HUP; eval \"$TRIAL\"; true"]));
+        let pty = Pty::start(in_shell(
+            trial_command(),
+            &["-c", "trap '' HUP; eval \"$PROGRAM\"; true"],
+        ));
         pty.until_open();
         pty.hang_up();
     }
 }
 
-/// A shell that can start the trial.
-fn in_shell(args: &[&str]) -> CommandBuilder {
-    let trial = trial_command();
-    let words: Vec<String> = trial
+/// A shell whose `$PROGRAM` starts the command.
+fn in_shell(mut command: CommandBuilder, args: &[&str]) -> CommandBuilder {
+    let words: Vec<String> = command
         .get_argv()
         .iter()
         .map(|w| format!("'{}'", w.to_str().unwrap()))
         .collect();
-    let mut shell = CommandBuilder::new("bash");
-    shell.args(["--norc", "--noprofile"]);
-    shell.args(args);
-    shell.env("TRIAL", words.join(" "));
-    shell.env("PS1", "ready> ");
-    shell
+    command.env("PROGRAM", words.join(" "));
+    command.env("PS1", "ready> ");
+    let shell = ["bash", "--norc", "--noprofile"];
+    let argv = command.get_argv_mut();
+    argv.clear();
+    argv.extend(shell.iter().chain(args).map(Into::into));
+    command
 }
 
 #[track_caller]
@@ -162,11 +200,12 @@ fn until_prompt(pty: &Pty) {
     });
 }
 
+/// Starts `line` in a shell, presses `x`, and stops and continues: each time the screen is as before.
 #[track_caller]
-fn stops_and_goes_on(line: &str) {
-    let mut pty = Pty::start(in_shell(&["-i"]));
+fn stops_and_goes_on(command: CommandBuilder, line: &str) {
+    let mut pty = Pty::start(in_shell(command, &["-i"]));
     until_prompt(&pty);
-    // The shell's own: it would hide whether the trial leaves it on.
+    // The shell's own: it would hide whether the program leaves it on.
     pty.press("bind 'set enable-bracketed-paste off'; clear\r");
     pty.until("the prompt", |s| {
         !s.bracketed_paste() && s.contents().trim() == "ready>"
@@ -174,34 +213,39 @@ fn stops_and_goes_on(line: &str) {
     pty.remember_modes();
     pty.press(line);
     pty.until_open();
+    let first = pty.contents();
     pty.press("x");
+    pty.until("the key", |s| s.contents() != first);
+    let screen = pty.settled();
     for time in 1..=TIMES {
-        pty.until("the trial", |s| s.contents().starts_with("80x24 1 key x"));
         pty.press("\x1a");
         until_prompt(&pty);
         pty.until_given_back();
         pty.press(&format!("clear; echo $(({time} + 70))\r"));
-        pty.until("the shell obeys", |s| {
-            s.contents().contains(&format!("\n{}", time + 70))
-                || s.contents().starts_with(&(time + 70).to_string())
-        });
-        until_prompt(&pty);
+        let obeyed = format!("{}\nready>", time + 70);
+        pty.until("the shell obeys", |s| s.contents().trim() == obeyed);
         pty.press("fg\r");
         pty.until_open();
+        pty.until("the screen as it was", |s| shown(s) == screen);
     }
-    pty.press("q");
+    pty.press("\x03");
     until_prompt(&pty);
     pty.until_given_back();
 }
 
 #[test]
 fn stopped_and_continued() {
-    stops_and_goes_on("eval \"$TRIAL\"\r");
+    stops_and_goes_on(trial_command(), "eval \"$PROGRAM\"\r");
 }
 
 #[test]
 fn stopped_and_continued_together_with_its_parent() {
-    stops_and_goes_on("bash -c 'eval \"$TRIAL\"; true'\r");
+    stops_and_goes_on(trial_command(), "bash -c 'eval \"$PROGRAM\"; true'\r");
+}
+
+#[test]
+fn the_walk_stopped_and_continued() {
+    stops_and_goes_on(feeds_command(), "eval \"$PROGRAM\"\r");
 }
 
 #[test]

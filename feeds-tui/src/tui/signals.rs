@@ -2,12 +2,13 @@
 
 use ratatui::crossterm::event::{self, Event};
 use rustix::event::{PollFd, PollFlags, poll};
+use rustix::io::Errno;
 use signal_hook::consts::{SIGCONT, SIGHUP, SIGINT, SIGQUIT, SIGTERM, SIGWINCH};
 use signal_hook::iterator::{Handle, Signals};
+use std::convert::Infallible;
 use std::io;
 use std::sync::mpsc::{Receiver, Sender, TryRecvError, channel};
 use std::thread;
-use std::time::Duration;
 
 /// Something the loop wakes for.
 #[derive(Debug)]
@@ -17,6 +18,8 @@ pub(super) enum Wake {
     /// From outside.
     Signal(i32),
 }
+
+type Queue = Sender<io::Result<Wake>>;
 
 /// The queue, and the threads that fill it. They block; nothing ticks.
 pub(super) struct Source {
@@ -40,11 +43,8 @@ impl Source {
                 }
             }
         });
-        thread::spawn(move || {
-            let end = Ending(sender);
-            let Err(error) = read(&end.0);
-            let _ = end.0.send(Err(error));
-        });
+        until_it_fails(sender.clone(), |_| hung_up());
+        until_it_fails(sender, read);
         Ok(source)
     }
 
@@ -69,8 +69,17 @@ impl Drop for Source {
     }
 }
 
-/// However the reading thread ends, the loop hears of it.
-struct Ending(Sender<io::Result<Wake>>);
+/// Starts a thread; however it ends, the loop hears of it.
+fn until_it_fails(queue: Queue, work: impl Fn(&Queue) -> io::Result<Infallible> + Send + 'static) {
+    let ending = Ending(queue);
+    thread::spawn(move || {
+        let Err(error) = work(&ending.0);
+        let _ = ending.0.send(Err(error));
+    });
+}
+
+/// Tells of the end of a thread that panics too.
+struct Ending(Queue);
 
 impl Drop for Ending {
     fn drop(&mut self) {
@@ -78,32 +87,27 @@ impl Drop for Ending {
     }
 }
 
-/// Reads the terminal until it fails. A terminal that was hung up is always readable and never has
-/// anything: it is looked for first.
-fn read(queue: &Sender<io::Result<Wake>>) -> io::Result<std::convert::Infallible> {
+/// Reads the terminal until it fails.
+fn read(queue: &Queue) -> io::Result<Infallible> {
     loop {
-        let terminal = rustix::stdio::stdin();
-        let mut wanted = [PollFd::new(&terminal, PollFlags::IN)];
-        match poll(&mut wanted, None) {
-            Ok(_) => {}
-            Err(rustix::io::Errno::INTR) => continue,
-            Err(error) => return Err(error.into()),
-        }
-        if wanted[0]
-            .revents()
-            .intersects(PollFlags::HUP | PollFlags::ERR | PollFlags::NVAL)
-        {
+        let event = event::read()?;
+        // A new size is told by its signal.
+        if !matches!(event, Event::Resize(..)) && queue.send(Ok(Wake::Event(event))).is_err() {
             return Err(gone());
         }
-        loop {
-            let event = event::read()?;
-            // A new size is told by its signal.
-            if !matches!(event, Event::Resize(..)) && queue.send(Ok(Wake::Event(event))).is_err() {
-                return Err(gone());
-            }
-            if !event::poll(Duration::ZERO)? {
-                break;
-            }
+    }
+}
+
+/// Waits until the terminal is hung up. Whoever reads does not notice: such a terminal is always
+/// readable and never has anything.
+fn hung_up() -> io::Result<Infallible> {
+    let terminal = rustix::stdio::stdin();
+    loop {
+        // Nothing is asked for: a hang-up is told in any case.
+        match poll(&mut [PollFd::new(&terminal, PollFlags::empty())], None) {
+            Ok(0) | Err(Errno::INTR) => {}
+            Ok(_) => return Err(gone()),
+            Err(error) => return Err(error.into()),
         }
     }
 }

@@ -110,6 +110,16 @@ impl Pty {
         self.parser.lock().unwrap().screen().contents()
     }
 
+    /// What is shown once nothing more is written.
+    pub(crate) fn settled(&self) -> String {
+        let mut written = 0;
+        while written != self.written() {
+            written = self.written();
+            thread::sleep(Duration::from_millis(100));
+        }
+        shown(self.parser.lock().unwrap().screen())
+    }
+
     /// Waits until the screen is as told.
     #[track_caller]
     pub(crate) fn until(&self, what: &str, told: impl Fn(&Screen) -> bool) {
@@ -189,6 +199,16 @@ impl Pty {
             thread::sleep(Duration::from_millis(2));
         }
     }
+}
+
+/// What is to be seen: a blank that was written looks like one that was not.
+pub(crate) fn shown(screen: &Screen) -> String {
+    let lines: Vec<String> = screen
+        .contents()
+        .lines()
+        .map(|l| l.trim_end().to_owned())
+        .collect();
+    lines.join("\n")
 }
 
 fn number(size: u16) -> NonZeroU16 {

@@ -3,7 +3,7 @@
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output, Stdio};
 
-/// Runs a line as a shell would, with `feeds` on the path, in a folder of its own.
+/// Runs a line as a shell would, with `feeds` on the path, at home in `folder`.
 #[track_caller]
 pub(crate) fn ran_line(line: &str, folder: &Path) -> Output {
     let program = Path::new(env!("CARGO_BIN_EXE_feeds")).parent().unwrap();
