@@ -23,16 +23,11 @@ pub fn shown(examples: &[Example]) -> String {
         text.push_str(example.says);
         text.push_str("\n  ");
         let mut width = 2;
-        for (at, part) in example.line.split(" --").enumerate() {
-            let part = if at == 0 {
-                part.to_owned()
-            } else {
-                format!("--{part}")
-            };
-            if at > 0 && width + part.len() > WIDTH {
+        for part in parts(example.line) {
+            if width > 2 && width + part.len() > WIDTH {
                 text.push_str(" \\\n      ");
                 width = 6;
-            } else if at > 0 {
+            } else if width > 2 {
                 text.push(' ');
                 width += 1;
             }
@@ -43,8 +38,30 @@ pub fn shown(examples: &[Example]) -> String {
     text
 }
 
-/// Longer example lines are broken before a flag; two columns are left for the mark of the break.
+/// Longer example lines are broken; two columns are left for the mark of the break.
 const WIDTH: usize = 76;
+
+/// The words of a shell line; what is quoted, and a flag with its value, stay together.
+fn parts(line: &str) -> Vec<String> {
+    let mut parts: Vec<String> = Vec::new();
+    for word in line.split(' ') {
+        match parts.last_mut() {
+            Some(last) if is_open(last, word) => {
+                last.push(' ');
+                last.push_str(word);
+            }
+            _ => parts.push(word.to_owned()),
+        }
+    }
+    parts
+}
+
+/// Whether `part` goes on with the next word.
+fn is_open(part: &str, next: &str) -> bool {
+    let in_quotes = part.matches('\'').count() % 2 == 1;
+    let wants_value = part.starts_with("--") && !part.contains(' ') && !next.starts_with('-');
+    in_quotes || wants_value
+}
 
 /// Examples come before the flags: they are what people look for.
 pub const TEMPLATE: &str = "\
@@ -196,8 +213,18 @@ impl LookFlags {
 
 #[cfg(test)]
 mod tests {
-    use super::Arguments;
+    use super::{Arguments, Example, shown};
     use clap::CommandFactory;
+
+    #[test]
+    fn long_examples_break_where_a_shell_goes_on() {
+        let line =
+            "feeds shop add cutter '4 mm stub' --note 'a b' diameter=4mm edges=4 x=123456789";
+        let expect =
+            "  feeds shop add cutter '4 mm stub' --note 'a b' diameter=4mm edges=4 \\\n      x=";
+        let text = shown(&[Example { line, says: "" }]);
+        assert!(text.contains(expect), "{text}");
+    }
 
     #[test]
     fn the_declaration_is_consistent() {
