@@ -1,6 +1,8 @@
 //! The command line: one declaration that help, completions and the manual page come from.
 
-use crate::command::{audit, completions, cut, formula, man, rehearse, shop, tables};
+use crate::command::{
+    audit, completions, cut, formula, job, man, rehearse, sheet, shop, tables,
+};
 use crate::place::{Colour, Place, Stream};
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use feeds_core::symbol::System;
@@ -129,6 +131,10 @@ pub enum Command {
     Tables(tables::Flags),
     /// Keep cutters, stocks, machines and holds on the shelf
     Shop(shop::Flags),
+    /// Plan the passes of a fitting, in order
+    Job(job::Flags),
+    /// Print the setup sheet of a job
+    Sheet(sheet::Flags),
     /// Print the completion script of a shell
     Completions(completions::Flags),
     /// Print the manual page

@@ -5,8 +5,10 @@ pub mod completions;
 pub mod cut;
 pub mod files;
 pub mod formula;
+pub mod job;
 pub mod man;
 pub mod rehearse;
+pub mod sheet;
 pub mod shop;
 pub mod tables;
 

@@ -15,10 +15,12 @@ pub mod arguments;
 pub mod ascii;
 pub mod command;
 pub mod demo;
+pub mod job;
 pub mod journal;
 pub mod pass;
 pub mod place;
 pub mod rehearse;
+pub mod sheet;
 pub mod store;
 pub mod tui;
 pub mod words;
@@ -126,6 +128,8 @@ fn answer(place: &Place, colour: Colour, args: Vec<OsString>) -> Result<Answer, 
         Some(Command::Audit(flags)) => command::audit::answer(flags, look),
         Some(Command::Tables(flags)) => command::tables::answer(flags, look),
         Some(Command::Shop(flags)) => command::shop::answer(flags, look, &files),
+        Some(Command::Job(flags)) => command::job::answer(flags, look, &files),
+        Some(Command::Sheet(flags)) => command::sheet::answer(flags, look, &files),
         Some(Command::Completions(flags)) => Ok(command::completions::answer(flags)),
         Some(Command::Man(flags)) => command::man::answer(flags),
         None if place.screens() && !look.json => {

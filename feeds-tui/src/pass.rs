@@ -8,6 +8,7 @@ pub mod answered;
 pub mod description;
 pub mod effect;
 pub mod field;
+pub mod overrides;
 pub mod part;
 pub mod resolve;
 pub mod shelf;

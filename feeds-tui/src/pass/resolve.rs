@@ -24,6 +24,8 @@ use serde::Serialize;
 pub struct Resolved {
     /// The setup.
     pub setup: Setup,
+    /// What the tables call the stock.
+    pub stock_row: Option<String>,
     /// The table rows that were used, with their sources.
     pub sources: Vec<SourceLine>,
     /// What to mind, beside the checks.
@@ -113,6 +115,7 @@ pub fn resolve(pass: &Description, shelves: &impl Shelves) -> Result<Resolved, V
                 intent,
                 origins: r.origins,
             },
+            stock_row: r.stock_row,
             sources: r.sources,
             cautions: r.cautions,
         }),

@@ -23,6 +23,8 @@ pub static LENGTH: Field = Field {
     why: "all levels and rounds together, entries included; it gives the cut time",
 };
 
+const DEMO: &str = include_str!("../../data/bolster.json");
+
 /// Keys of a pass that are no entries of the register.
 const OF_PASS: [&str; 5] = ["name", "length", "follows", "note", "happened"];
 
@@ -142,6 +144,11 @@ impl Job {
             common,
             ..Self::default()
         }
+    }
+
+    /// The demo: a bolster in layered steel, in seven passes.
+    pub fn demo() -> Self {
+        Self::read(DEMO).map(|(job, _)| job).unwrap_or_default()
     }
 
     /// Which pass is called that: its number counted from 1, its name, or a part only one has.

@@ -1,0 +1,390 @@
+//! `feeds job`: the passes of a fitting, in order.
+
+use super::files::{Files, told};
+use super::pairs::pair;
+use crate::answer::{Answer, Exit, Failure};
+use crate::arguments::{Example, Look, TEMPLATE, shown};
+use crate::job::{Worked, worked};
+use crate::pass::description::Description;
+use crate::pass::text::line;
+use crate::store::file::Opened;
+use crate::store::job::{Job, Pass};
+use crate::store::schema;
+use clap::{Args, Subcommand};
+use feeds_core::error::EntryError;
+use feeds_core::quantity::Quantity;
+use feeds_core::symbol as s;
+use serde_json::json;
+use std::path::{Path, PathBuf};
+
+const EXAMPLES: &[Example] = &[
+    Example {
+        line: "feeds job new bolster.json 'bolster in 1095' stock=1095 condition=annealed \
+               machine=bench-5000 hold=vise grip=4mm height=3mm",
+        says: "begin a job; these entries are those of every pass",
+    },
+    Example {
+        line: "feeds job add bolster.json 'relief pocket' cutter='5 mm square, 3 edges' \
+               stick-out=14mm path=pocket depth=1mm engagement-angle=50deg entry=helix \
+               length=1900mm",
+        says: "put a pass at the end",
+    },
+    Example {
+        line: "feeds job add bolster.json 'pocket corners' cutter='2 mm square, 3 edges' \
+               stick-out=8mm path=side depth=0.3mm width=0.1mm corner=yes length=60mm",
+        says: "a smaller cutter: what the one before left is found out",
+    },
+    Example {
+        line: "feeds job change bolster.json corners depth=0.25mm note='blow the chips out'",
+        says: "a pass by its number, or a part of its name",
+    },
+    Example {
+        line: "feeds job copy bolster.json 2 'pocket corners, again' --to 3",
+        says: "the same once more",
+    },
+    Example {
+        line: "feeds job move bolster.json again 2",
+        says: "another order",
+    },
+    Example {
+        line: "feeds job remove bolster.json again",
+        says: "take a pass out",
+    },
+    Example {
+        line: "feeds job show bolster.json",
+        says: "all passes, cut time and cutter changes",
+    },
+];
+
+/// What `feeds job` takes.
+#[derive(Args, Debug)]
+#[command(
+    help_template = TEMPLATE,
+    before_help = shown(EXAMPLES),
+    disable_help_subcommand = true,
+    subcommand_help_heading = "What to do",
+    arg_required_else_help = true,
+)]
+pub struct Flags {
+    #[command(subcommand)]
+    action: Option<Action>,
+}
+
+#[derive(Debug, Subcommand)]
+enum Action {
+    /// Begin a job
+    New {
+        /// Its file, which must not be there yet
+        file: PathBuf,
+        /// What is made
+        #[arg(required_unless_present = "demo", default_value = "")]
+        name: String,
+        /// Entries of every pass, such as stock=1095
+        #[arg(value_name = "ENTRY=VALUE")]
+        entries: Vec<String>,
+        /// Begin with the seven passes of the demo instead
+        #[arg(long)]
+        demo: bool,
+    },
+    /// Show the passes with their answers, and the totals
+    Show {
+        /// The job
+        file: PathBuf,
+    },
+    /// Put a new pass at the end
+    Add {
+        /// The job
+        file: PathBuf,
+        /// What the pass makes
+        name: String,
+        /// Entries, such as depth=1mm; also length, follows, note and happened
+        #[arg(value_name = "ENTRY=VALUE")]
+        entries: Vec<String>,
+    },
+    /// Change entries of a pass; an empty value clears one
+    Change {
+        /// The job
+        file: PathBuf,
+        /// Its number, its name or a part of it; `common` for the entries of every pass
+        pass: String,
+        /// Entries, such as depth=1mm; also name, length, follows, note and happened
+        #[arg(value_name = "ENTRY=VALUE", required = true)]
+        entries: Vec<String>,
+    },
+    /// Put a copy of a pass behind it
+    Copy {
+        /// The job
+        file: PathBuf,
+        /// Its number, its name or a part of it
+        pass: String,
+        /// The name of the copy
+        name: String,
+        /// Its place in the order
+        #[arg(long, value_name = "PLACE")]
+        to: Option<usize>,
+    },
+    /// Move a pass to another place in the order
+    Move {
+        /// The job
+        file: PathBuf,
+        /// Its number, its name or a part of it
+        pass: String,
+        /// Its new place, from 1
+        #[arg(value_name = "PLACE")]
+        to: usize,
+    },
+    /// Take a pass out
+    Remove {
+        /// The job
+        file: PathBuf,
+        /// Its number, its name or a part of it
+        pass: String,
+    },
+    /// Print the JSON Schema of a job file
+    Schema,
+}
+
+/// Carries out what was asked.
+///
+/// # Errors
+/// If the job cannot be read or saved, or a name or an entry is wrong.
+pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Failure> {
+    let Some(action) = &flags.action else {
+        return Err(EntryError::sentence("say what to do with the job: feeds job --help").into());
+    };
+    match action {
+        Action::New {
+            file,
+            name,
+            entries,
+            demo,
+        } => new(file, name, entries, *demo, look, files),
+        Action::Show { file } => show(&open(file, files)?, look, files),
+        Action::Add {
+            file,
+            name,
+            entries,
+        } => edit(file, look, files, |job| {
+            let mut pass = Pass::new(name, Description::default());
+            set(&mut pass, entries)?;
+            job.passes.push(pass);
+            Ok(())
+        }),
+        Action::Change {
+            file,
+            pass,
+            entries,
+        } => edit(file, look, files, |job| change(job, pass, entries)),
+        Action::Copy {
+            file,
+            pass,
+            name,
+            to,
+        } => edit(file, look, files, |job| {
+            let at = job.position(pass)?;
+            let mut copy = job.passes[at].clone();
+            name.trim().clone_into(&mut copy.name);
+            copy.happened.clear();
+            let to = to.map_or(Ok(at + 1), |to| place(to, job.passes.len() + 1))?;
+            job.passes.insert(to, copy);
+            Ok(())
+        }),
+        Action::Move { file, pass, to } => edit(file, look, files, |job| {
+            let at = job.position(pass)?;
+            let to = place(*to, job.passes.len())?;
+            let pass = job.passes.remove(at);
+            job.passes.insert(to, pass);
+            Ok(())
+        }),
+        Action::Remove { file, pass } => edit(file, look, files, |job| {
+            let at = job.position(pass)?;
+            job.passes.remove(at);
+            Ok(())
+        }),
+        Action::Schema => Ok(Answer::document(&schema::job())?),
+    }
+}
+
+/// A place in the order, counted from 1; gives it counted from 0.
+fn place(asked: usize, most: usize) -> Result<usize, EntryError> {
+    if (1..=most).contains(&asked) {
+        Ok(asked - 1)
+    } else {
+        let sentence = format!("there is no place {asked}: 1 to {most}");
+        Err(EntryError::sentence(sentence).of("place"))
+    }
+}
+
+/// Opens a job.
+pub(super) fn open(path: &Path, files: &Files<'_>) -> Result<Opened<Job>, Failure> {
+    Ok(Opened::open(files.disk(), path)?)
+}
+
+fn set(pass: &mut Pass, entries: &[String]) -> Result<(), Failure> {
+    let parted = entries.iter().map(|entry| pair(entry, "depth=1mm"));
+    let errors: Vec<EntryError> = parted
+        .filter_map(|p| p.and_then(|(key, text)| pass.set(key, text)).err())
+        .collect();
+    if errors.is_empty() {
+        Ok(())
+    } else {
+        Err(Failure::Entries(errors))
+    }
+}
+
+fn change(job: &mut Job, asked: &str, entries: &[String]) -> Result<(), Failure> {
+    if !asked.eq_ignore_ascii_case("common") {
+        let at = job.position(asked)?;
+        return set(&mut job.passes[at], entries);
+    }
+    for entry in entries {
+        let (key, text) = pair(entry, "stock=1095")?;
+        set_common(job, key, text)?;
+    }
+    Ok(())
+}
+
+fn set_common(job: &mut Job, key: &str, text: &str) -> Result<(), EntryError> {
+    match key {
+        "name" => text.trim().clone_into(&mut job.name),
+        "note" => text.trim().clone_into(&mut job.note),
+        _ => {
+            if let (Some(field), false) = (crate::pass::field::field(key), text.trim().is_empty()) {
+                field.read(text)?;
+            }
+            job.common.set(key, text)?;
+        }
+    }
+    Ok(())
+}
+
+fn new(
+    path: &Path,
+    name: &str,
+    entries: &[String],
+    demo: bool,
+    look: Look,
+    files: &Files<'_>,
+) -> Result<Answer, Failure> {
+    let mut job = if demo {
+        Job::demo()
+    } else {
+        Job::new(name, Description::default())
+    };
+    for entry in entries {
+        let (key, text) = pair(entry, "stock=1095")?;
+        set_common(&mut job, key, text)?;
+    }
+    let mut file = Opened::new(path, job);
+    files.save(&mut file)?;
+    show(&file, look, files)
+}
+
+fn edit(
+    path: &Path,
+    look: Look,
+    files: &Files<'_>,
+    edit: impl FnOnce(&mut Job) -> Result<(), Failure>,
+) -> Result<Answer, Failure> {
+    let mut file = open(path, files)?;
+    edit(&mut file.content)?;
+    files.save(&mut file)?;
+    // What was asked for is done; whether a check is over is told by `show` and `sheet`.
+    Ok(show(&file, look, files)?.ending(Exit::Fine))
+}
+
+fn show(file: &Opened<Job>, look: Look, files: &Files<'_>) -> Result<Answer, Failure> {
+    let shop = files.shop()?;
+    let worked = worked(&file.content, &shop.content);
+    let answer = if look.json {
+        Answer::json(&document(&worked, look)?)?
+    } else {
+        Answer::plain(text(&worked, look))
+    };
+    Ok(told(told(answer.ending(exit(&worked)), file), &shop))
+}
+
+/// The exit code of a job with its answers.
+pub(super) fn exit(worked: &Worked<'_>) -> Exit {
+    if worked.is_over() || !worked.complete() {
+        Exit::Over
+    } else {
+        Exit::Fine
+    }
+}
+
+fn text(worked: &Worked<'_>, look: Look) -> String {
+    let mut out = format!("{}\n", worked.job.name);
+    let common: Vec<String> = worked
+        .job
+        .common
+        .iter()
+        .map(|(field, text)| format!("{} {text}", field.key))
+        .collect();
+    if !common.is_empty() {
+        line(&mut out, "  ", &common.join(", "));
+    }
+    for (at, pass) in worked.passes.iter().enumerate() {
+        let head = format!("{:>3} {}: ", at + 1, pass.pass.name);
+        let rest = match &pass.outcome {
+            Err(errors) => errors
+                .iter()
+                .map(ToString::to_string)
+                .collect::<Vec<_>>()
+                .join("; "),
+            Ok(answer) => {
+                let p = &answer.plan;
+                let mut parts = vec![
+                    format!("S {}", s::N.show(p.n.si(), look.system)),
+                    format!("F {}", s::V_F.show(p.v_f.si(), look.system)),
+                ];
+                parts.extend(pass.time.map(|t| s::T_CUT.show(t.si(), look.system)));
+                parts.extend(p.governs().map(crate::pass::text::summary));
+                parts.extend(worked.left_over(at, look.system));
+                parts.join(", ")
+            }
+        };
+        line(&mut out, &head, &rest);
+    }
+    line(&mut out, "", &worked.totals(look.system));
+    out
+}
+
+/// A job with its answers, as scripts read it.
+///
+/// # Errors
+/// If an answer cannot be written as JSON.
+pub(super) fn document(worked: &Worked<'_>, look: Look) -> Result<serde_json::Value, EntryError> {
+    let no_json =
+        |e: serde_json::Error| EntryError::sentence(format!("the answer is no JSON: {e}"));
+    let mut passes = Vec::new();
+    for pass in &worked.passes {
+        let (answer, errors) = match &pass.outcome {
+            Ok(answer) => {
+                let document = serde_json::to_value(answer.document(look.working));
+                (document.map_err(no_json)?, Vec::new())
+            }
+            Err(errors) => (
+                serde_json::Value::Null,
+                errors.iter().map(ToString::to_string).collect(),
+            ),
+        };
+        passes.push(json!({
+            "pass": pass.pass.name,
+            "left_by": pass.left_by.map(|at| at + 1),
+            "changes_cutter": pass.changes_cutter,
+            "time": pass.time.map(|t| s::T_CUT.amount(t.si())),
+            "note": pass.pass.note,
+            "happened": pass.pass.happened,
+            "answer": answer,
+            "errors": errors,
+        }));
+    }
+    Ok(json!({
+        "job": worked.job.name,
+        "cut_time": s::T_CUT.amount(worked.time().si()),
+        "passes_without_time": worked.untimed(),
+        "cutter_changes": worked.cutter_changes(),
+        "passes": passes,
+    }))
+}

@@ -1,0 +1,58 @@
+//! `feeds sheet JOB`: the setup sheet to print.
+
+use super::files::{Files, told};
+use super::job::{document, exit, open};
+use crate::answer::{Answer, Failure};
+use crate::arguments::{Example, Look, TEMPLATE, shown};
+use crate::job::worked;
+use crate::sheet::{Sheet, html, plain};
+use clap::Args;
+use std::path::PathBuf;
+
+const EXAMPLES: &[Example] = &[
+    Example {
+        line: "feeds job new demo.json --demo",
+        says: "a job to try it with",
+    },
+    Example {
+        line: "feeds sheet demo.json",
+        says: "as text of 80 columns",
+    },
+    Example {
+        line: "feeds sheet demo.json --html > demo.html",
+        says: "as a page with pictures, to be printed from any browser",
+    },
+];
+
+/// What `feeds sheet` takes.
+#[derive(Args, Debug)]
+#[command(help_template = TEMPLATE, before_help = shown(EXAMPLES))]
+pub struct Flags {
+    /// The job
+    #[arg(value_name = "JOB")]
+    pub job: PathBuf,
+    /// As a page of HTML with pictures in it
+    #[arg(long, conflicts_with = "json")]
+    pub html: bool,
+}
+
+/// The sheet of a job.
+///
+/// # Errors
+/// If the job or the shop cannot be read.
+pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Failure> {
+    let file = open(&flags.job, files)?;
+    let shop = files.shop()?;
+    let worked = worked(&file.content, &shop.content);
+    let answer = if look.json {
+        Answer::json(&document(&worked, look)?)?
+    } else {
+        let sheet = Sheet::of(&worked, look.system);
+        if flags.html {
+            Answer::exact(html::text(&sheet))
+        } else {
+            Answer::plain(plain::text(&sheet))
+        }
+    };
+    Ok(told(told(answer.ending(exit(&worked)), &file), &shop))
+}

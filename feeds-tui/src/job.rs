@@ -1,0 +1,215 @@
+//! A job worked out: every pass with its answer, and what the passes come to together.
+
+use crate::pass::answered::{Answered, answered};
+use crate::pass::description::Description;
+use crate::pass::field::{Shelf, field};
+use crate::pass::overrides::Overrides;
+use crate::pass::part;
+use crate::pass::resolve::Shelves;
+use crate::store::job::{Job, NONE, Pass};
+use feeds_core::error::EntryError;
+use feeds_core::limit::Moment;
+use feeds_core::plan::Planner;
+use feeds_core::quantity::{Quantity, Time};
+use feeds_core::symbol::{self as s, System};
+
+/// A pass of a job with its answer.
+#[derive(Clone, Debug)]
+pub struct WorkedPass<'j> {
+    /// The pass as it stands in the job.
+    pub pass: &'j Pass,
+    /// Everything it is described with.
+    pub description: Description,
+    /// The answer, or every entry that is wrong or missing.
+    pub outcome: Result<Answered, Vec<EntryError>>,
+    /// What turning the overrides does.
+    pub overrides: Option<Overrides>,
+    /// Time at the feed, if a length was given.
+    pub time: Option<Time>,
+    /// The earlier pass whose corners it meets.
+    pub left_by: Option<usize>,
+    /// Whether the cutter has to be changed before it.
+    pub changes_cutter: bool,
+}
+
+/// A job with its answers.
+#[derive(Clone, Debug)]
+pub struct Worked<'j> {
+    /// The job.
+    pub job: &'j Job,
+    /// Its passes.
+    pub passes: Vec<WorkedPass<'j>>,
+}
+
+/// Works out every pass of a job.
+pub fn worked<'j>(job: &'j Job, shelves: &impl Shelves) -> Worked<'j> {
+    let mut planner = Planner::default();
+    let mut before: Option<String> = None;
+    let mut passes = Vec::new();
+    for (at, pass) in job.passes.iter().enumerate() {
+        let mut description = job.description(pass);
+        let left_by = left_by(job, at, shelves);
+        if let (Some((_, diameter)), None) = (&left_by, description.get("previous")) {
+            let kept = description.set("previous", diameter);
+            debug_assert!(kept.is_ok(), "the key is of the register");
+        }
+        let outcome = answered(&description, shelves, &mut planner);
+        let overrides = outcome
+            .as_ref()
+            .ok()
+            .and_then(|a| Overrides::of(a, &planner));
+        let time = outcome
+            .as_ref()
+            .ok()
+            .zip(pass.length_si())
+            .map(|(a, length)| Time::from_si(length / a.plan.v_f.si()));
+        let cutter = cutter_of(&description);
+        passes.push(WorkedPass {
+            pass,
+            outcome,
+            overrides,
+            time,
+            left_by: left_by.map(|(before, _)| before),
+            changes_cutter: before.as_ref() != Some(&cutter),
+            description,
+        });
+        before = Some(cutter);
+    }
+    Worked { job, passes }
+}
+
+impl Worked<'_> {
+    /// Time at the feed of the passes that have a length.
+    pub fn time(&self) -> Time {
+        let times = self.passes.iter().filter_map(|p| p.time);
+        Time::from_si(times.map(Quantity::si).sum())
+    }
+
+    /// How many passes have no time.
+    pub fn untimed(&self) -> usize {
+        self.passes.iter().filter(|p| p.time.is_none()).count()
+    }
+
+    /// How often the cutter is changed after the first.
+    pub fn cutter_changes(&self) -> usize {
+        let changes = self.passes.iter().skip(1);
+        changes.filter(|p| p.changes_cutter).count()
+    }
+
+    /// The totals in a sentence.
+    pub fn totals(&self, system: System) -> String {
+        let count = |n: usize, one: &str, many: &str| format!("{n} {}", plural(n, one, many));
+        let mut text = format!(
+            "{}, {}, {} at the feed",
+            count(self.passes.len(), "pass", "passes"),
+            count(self.cutter_changes(), "cutter change", "cutter changes"),
+            s::T_CUT.show(self.time().si(), system)
+        );
+        if self.untimed() > 0 {
+            let passes = count(self.untimed(), "pass", "passes");
+            text = format!("{text}, without {passes} of unknown length");
+        }
+        text
+    }
+
+    /// Whether every pass has an answer.
+    pub fn complete(&self) -> bool {
+        self.passes.iter().all(|p| p.outcome.is_ok())
+    }
+
+    /// Whether a check of some pass is over.
+    pub fn is_over(&self) -> bool {
+        let mut answers = self.passes.iter().filter_map(|p| p.outcome.as_ref().ok());
+        answers.any(Answered::is_over)
+    }
+
+    /// What an earlier cutter left for a pass, in a sentence.
+    pub fn left_over(&self, at: usize, system: System) -> Option<String> {
+        let worked = &self.passes[at];
+        let answer = worked.outcome.as_ref().ok()?;
+        let nominal = answer.plan.phi_s.si();
+        let (left, _) = answer
+            .plan
+            .moments
+            .iter()
+            .find(|(m, _)| m.moment == Moment::LeftOver)?;
+        let by = worked
+            .left_by
+            .map_or("the cutter before".to_owned(), |before| {
+                format!("pass {}, {},", before + 1, self.job.passes[before].name)
+            });
+        Some(format!(
+            "corners that {by} left standing at {}: engaged {} there instead of {}",
+            worked.description.get("previous").unwrap_or_default(),
+            s::PHI_S.show(left.arc.si(), system),
+            s::PHI_S.show(nominal, system),
+        ))
+    }
+}
+
+fn plural<'t>(n: usize, one: &'t str, many: &'t str) -> &'t str {
+    if n == 1 { one } else { many }
+}
+
+/// What tells one cutter from another.
+fn cutter_of(description: &Description) -> String {
+    let texts = Shelf::Cutters.fields().map(|f| f.key);
+    let all: Vec<&str> = std::iter::once("cutter")
+        .chain(texts)
+        .map(|key| description.get(key).unwrap_or_default())
+        .collect();
+    all.join("|").to_lowercase()
+}
+
+/// The earlier pass whose corners a pass meets, and the diameter of its cutter as text.
+///
+/// Told by `follows`; found out for a pass into a sharp corner: the nearest earlier pocket, or pass
+/// into a corner, that was cut with a larger cutter.
+fn left_by(job: &Job, at: usize, shelves: &impl Shelves) -> Option<(usize, String)> {
+    let pass = &job.passes[at];
+    if pass.follows.eq_ignore_ascii_case(NONE) {
+        return None;
+    }
+    let own = job.description(pass);
+    let (diameter, _) = diameter_of(&own, shelves)?;
+    let larger = |before: usize| {
+        let (other, text) = diameter_of(&job.description(&job.passes[before]), shelves)?;
+        (other > diameter).then_some((before, text))
+    };
+    if !pass.follows.is_empty() {
+        let before = job.position(&pass.follows).ok().filter(|b| *b < at)?;
+        return larger(before);
+    }
+    let yes = |d: &Description, key| {
+        d.get(key)
+            .is_some_and(|t| crate::pass::field::yes(t) == Ok(true))
+    };
+    if own.get("previous").is_some() || !yes(&own, "corner") {
+        return None;
+    }
+    let clears = |before: &usize| {
+        let other = job.description(&job.passes[*before]);
+        let pocket = other
+            .get("path")
+            .is_some_and(|p| p.eq_ignore_ascii_case("pocket"));
+        pocket || yes(&other, "corner")
+    };
+    (0..at).rev().filter(clears).find_map(larger)
+}
+
+/// The cutting diameter in metres, and as it was typed.
+fn diameter_of(description: &Description, shelves: &impl Shelves) -> Option<(f64, String)> {
+    let text = match (description.get("diameter"), description.get("cutter")) {
+        (Some(text), _) => text.to_owned(),
+        (None, Some(name)) => {
+            let part = match shelves.find(Shelf::Cutters, name).ok()? {
+                Some(part) => part,
+                None => part::cutter(reference_tables::tables().ok()?, name).ok()?,
+            };
+            part.get("diameter")?.0.to_owned()
+        }
+        (None, None) => return None,
+    };
+    let si = field("diameter")?.read(&text).ok().flatten()?;
+    Some((si, text))
+}

@@ -1,0 +1,295 @@
+//! The setup sheet: a job on paper, beside the machine.
+//!
+//! [`Sheet::of`] gathers what is printed; [`plain`] and [`html`] only lay it out.
+
+pub mod coolant;
+pub mod html;
+pub mod picture;
+pub mod plain;
+pub mod signs;
+
+use crate::job::{Worked, WorkedPass};
+use crate::pass::answered::Answered;
+use crate::pass::overrides::{Begins, Cell, Overrides};
+use crate::pass::text::summary;
+use feeds_core::cut::{Entry, Path};
+use feeds_core::limit::{Check, State};
+use feeds_core::quantity::Quantity;
+use feeds_core::symbol::{self as s, System};
+use picture::Picture;
+
+/// A setup sheet.
+#[derive(Clone, Debug)]
+pub struct Sheet {
+    /// What is made.
+    pub title: String,
+    /// What all passes share: stock, machine, hold.
+    pub shared: Vec<(String, String)>,
+    /// Passes, cutter changes, cut time.
+    pub totals: String,
+    /// The note of the job.
+    pub note: String,
+    /// Cautions that hold for every pass.
+    pub cautions: Vec<String>,
+    /// The passes.
+    pub passes: Vec<SheetPass>,
+}
+
+/// A pass on the sheet.
+#[derive(Clone, Debug)]
+pub struct SheetPass {
+    /// Its place in the order.
+    pub number: usize,
+    /// What it makes.
+    pub name: String,
+    /// The cutter and its stick-out.
+    pub cutter: String,
+    /// Whether the cutter is changed before this pass.
+    pub changes_cutter: bool,
+    /// Figures: what, and how much.
+    pub figures: Vec<(&'static str, String)>,
+    /// How it is cooled.
+    pub coolant: String,
+    /// The governing check.
+    pub governs: String,
+    /// Other checks that do not hold or are not known, and what else to mind.
+    pub cautions: Vec<String>,
+    /// What to listen and look for.
+    pub signs: Vec<String>,
+    /// The note.
+    pub note: String,
+    /// What happened.
+    pub happened: String,
+    /// What turning the overrides does.
+    pub overrides: Option<OverrideTable>,
+    /// The engagement seen from above.
+    pub picture: Option<Picture>,
+    /// Why there is no answer.
+    pub errors: Vec<String>,
+}
+
+/// The override table in words.
+#[derive(Clone, Debug)]
+pub struct OverrideTable {
+    /// The spindle overrides, the columns.
+    pub columns: Vec<String>,
+    /// The feed override of each row with its cells: feed per tooth and marks.
+    pub rows: Vec<(String, Vec<String>)>,
+    /// Margins when one override alone is turned: what, and a figure for each override.
+    pub margins: Vec<(&'static str, Vec<String>)>,
+    /// Where rubbing and breaking begin.
+    pub begins: String,
+}
+
+/// What the marks of the override table mean.
+pub const MARKS: &str = "r rubs   b breaks or comes loose   m the machine does not do it";
+
+impl Sheet {
+    /// Gathers the sheet of a job.
+    pub fn of(worked: &Worked<'_>, system: System) -> Self {
+        let cautions = shared_cautions(worked);
+        let common = worked.job.common.iter();
+        Self {
+            title: worked.job.name.clone(),
+            shared: common
+                .map(|(field, text)| (field.key.to_owned(), text.to_owned()))
+                .collect(),
+            totals: worked.totals(system),
+            note: worked.job.note.clone(),
+            passes: (0..worked.passes.len())
+                .map(|at| pass(worked, at, &cautions, system))
+                .collect(),
+            cautions,
+        }
+    }
+}
+
+/// Cautions that every pass has are printed once.
+fn shared_cautions(worked: &Worked<'_>) -> Vec<String> {
+    let mut answers = worked.passes.iter().filter_map(|p| p.outcome.as_ref().ok());
+    let Some(first) = answers.next() else {
+        return Vec::new();
+    };
+    let mut shared = first.resolved.cautions.clone();
+    for answer in answers {
+        shared.retain(|c| answer.resolved.cautions.contains(c));
+    }
+    shared
+}
+
+fn pass(worked: &Worked<'_>, at: usize, shared: &[String], system: System) -> SheetPass {
+    let of = &worked.passes[at];
+    let mut sheet = SheetPass {
+        number: at + 1,
+        name: of.pass.name.clone(),
+        cutter: cutter(of, system),
+        changes_cutter: of.changes_cutter,
+        figures: Vec::new(),
+        coolant: String::new(),
+        governs: String::new(),
+        cautions: Vec::new(),
+        signs: Vec::new(),
+        note: of.pass.note.clone(),
+        happened: of.pass.happened.clone(),
+        overrides: of.overrides.as_ref().map(|o| table(o, system)),
+        picture: None,
+        errors: Vec::new(),
+    };
+    match &of.outcome {
+        Err(errors) => sheet.errors = errors.iter().map(ToString::to_string).collect(),
+        Ok(answer) => {
+            sheet.figures = figures(answer, of, system);
+            sheet.coolant = coolant::rule(answer).to_owned();
+            sheet.governs = answer.plan.governs().map(summary).unwrap_or_default();
+            sheet.cautions = cautions(answer, shared);
+            sheet.cautions.extend(worked.left_over(at, system));
+            sheet.signs = signs::of(answer);
+            sheet.picture = Some(Picture::of(answer));
+        }
+    }
+    sheet
+}
+
+fn cutter(pass: &WorkedPass<'_>, system: System) -> String {
+    let name = pass.description.get("cutter").map(str::to_owned);
+    let Ok(answer) = &pass.outcome else {
+        return name.unwrap_or_default();
+    };
+    let c = &answer.resolved.setup.cutter;
+    let name = name.unwrap_or_else(|| {
+        format!(
+            "{} {}, {} edges, {} {}",
+            s::D.show(c.diameter.si(), system),
+            c.end.word(),
+            c.edges,
+            c.coating.word(),
+            c.material.word()
+        )
+    });
+    format!(
+        "{name}, stick-out {}",
+        s::STICK_OUT.show(c.stick_out.si(), system)
+    )
+}
+
+fn figures(
+    answer: &Answered,
+    pass: &WorkedPass<'_>,
+    system: System,
+) -> Vec<(&'static str, String)> {
+    let (p, cut) = (&answer.plan, &answer.resolved.setup.cut);
+    let a_e = answer.resolved.setup.a_e();
+    let path = match cut.path {
+        Path::Slot | Path::Face => cut.path.word().to_owned(),
+        path => format!("{}, {}", path.word(), cut.direction.word()),
+    };
+    let mut figures = vec![
+        ("S", s::N.show(p.n.si(), system)),
+        ("F", s::V_F.show(p.v_f.si(), system)),
+        ("f_z", s::F_Z.show(p.f_z.si(), system)),
+        ("v_c", s::V_C.show(p.v_c.si(), system)),
+        ("a_p", s::A_P.show(cut.a_p.si(), system)),
+        ("a_e", s::A_E.show(a_e.si(), system)),
+        ("engaged", s::PHI_S.show(p.phi_s.si(), system)),
+        ("path", path),
+        ("entry", entry(cut.entry, system)),
+    ];
+    let time = pass.time.map(|t| s::T_CUT.show(t.si(), system));
+    figures.extend(time.map(|t| ("time", t)));
+    figures
+}
+
+fn entry(entry: Option<Entry>, system: System) -> String {
+    match entry {
+        None => "beside the stock".to_owned(),
+        Some(Entry::Plunge) => "plunge".to_owned(),
+        Some(Entry::Ramp(angle)) => format!("ramp {}", s::RAMP.show(angle.si(), system)),
+        Some(Entry::Helix { hole, pitch }) => format!(
+            "helix, hole {}, pitch {}",
+            s::WALL_D.show(hole.si(), system),
+            s::PITCH.show(pitch.si(), system)
+        ),
+    }
+}
+
+/// Checks that do not hold after the first, in short, and what else to mind.
+fn cautions(answer: &Answered, shared: &[String]) -> Vec<String> {
+    let short = |check: &Check| match check.margin() {
+        Some(_) => summary(check),
+        None => format!("{}: unknown", check.limit.title),
+    };
+    let checks = answer.plan.checks.iter().skip(1);
+    let own = answer.resolved.cautions.iter();
+    checks
+        .filter(|c| c.state() != State::Ok)
+        .map(short)
+        .chain(own.filter(|c| !shared.contains(c)).cloned())
+        .collect()
+}
+
+fn table(overrides: &Overrides, system: System) -> OverrideTable {
+    let cell = |c: &Cell| {
+        let shown = s::F_Z.show(c.f_z.si(), system);
+        let number = shown.split(' ').next().unwrap_or_default();
+        let mark = |is: bool, mark: &'static str| if is { mark } else { "" };
+        format!(
+            "{number} {}{}{}",
+            mark(c.beyond.rubs, "r"),
+            mark(c.beyond.breaks, "b"),
+            mark(c.beyond.machine, "m")
+        )
+    };
+    let per_cent = |percent: u32| format!("{percent} %");
+    let margin = |m: Option<f64>| m.map_or("?".to_owned(), |m| format!("{:.0} %", 100.0 * m));
+    let first = overrides.cells.first();
+    OverrideTable {
+        columns: first
+            .into_iter()
+            .flatten()
+            .map(|c| per_cent(c.spindle))
+            .collect(),
+        rows: overrides
+            .cells
+            .iter()
+            .map(|row| (per_cent(row[0].feed), row.iter().map(cell).collect()))
+            .collect(),
+        margins: vec![
+            (
+                "feed alone: chip floor",
+                overrides.along_feed().map(|c| margin(c.floor)).collect(),
+            ),
+            (
+                "feed alone: strength",
+                overrides.along_feed().map(|c| margin(c.strength)).collect(),
+            ),
+            (
+                "spindle alone: chip floor",
+                overrides.along_spindle().map(|c| margin(c.floor)).collect(),
+            ),
+            (
+                "spindle alone: strength",
+                overrides
+                    .along_spindle()
+                    .map(|c| margin(c.strength))
+                    .collect(),
+            ),
+        ],
+        begins: begins(overrides.feed, overrides.spindle),
+    }
+}
+
+fn begins(feed: Begins, spindle: Begins) -> String {
+    let at = |percent: Option<u32>| match percent {
+        None => "nowhere".to_owned(),
+        Some(100) => "already at 100 %".to_owned(),
+        Some(percent) => format!("at {percent} %"),
+    };
+    format!(
+        "Within 50 to 150 %: rubbing begins with the feed {}, with the spindle {}; breaking or \
+         coming loose with the feed {}, with the spindle {}.",
+        at(feed.rubs),
+        at(spindle.rubs),
+        at(feed.breaks),
+        at(spindle.breaks)
+    )
+}

@@ -1,0 +1,110 @@
+//! The sheet as text of 80 columns.
+
+use super::{MARKS, OverrideTable, Sheet, SheetPass};
+use crate::pass::text::line;
+use std::fmt::Write as _;
+
+/// Width of the blank line to write on.
+const BLANK: usize = 62;
+
+/// The sheet as text.
+pub fn text(sheet: &Sheet) -> String {
+    let mut out = String::new();
+    line(&mut out, "SETUP SHEET  ", &sheet.title);
+    let shared: Vec<String> = sheet
+        .shared
+        .iter()
+        .map(|(key, text)| format!("{key} {text}"))
+        .collect();
+    if !shared.is_empty() {
+        line(&mut out, "every pass   ", &shared.join(", "));
+    }
+    line(&mut out, "in all       ", &sheet.totals);
+    if !sheet.note.is_empty() {
+        line(&mut out, "note         ", &sheet.note);
+    }
+    for pass in &sheet.passes {
+        out.push('\n');
+        of_pass(&mut out, pass);
+    }
+    out.push_str("\ncautions\n");
+    let always = crate::words::ALWAYS.iter().copied();
+    for caution in sheet.cautions.iter().map(String::as_str).chain(always) {
+        line(&mut out, "  - ", caution);
+    }
+    out
+}
+
+fn of_pass(out: &mut String, pass: &SheetPass) {
+    let head = format!("{} {}", pass.number, pass.name);
+    let change = if pass.changes_cutter {
+        "  [change the cutter]"
+    } else {
+        ""
+    };
+    let _ = writeln!(out, "{head}{change}");
+    let mut row = |label: &str, text: &str| {
+        if !text.is_empty() {
+            line(out, &format!("  {label:<10} "), text);
+        }
+    };
+    row("cutter", &pass.cutter);
+    for error in &pass.errors {
+        row("NOT READY", error);
+    }
+    let figures = |labels: &[&str]| {
+        let wanted = pass.figures.iter().filter(|(l, _)| labels.contains(l));
+        let shown: Vec<String> = wanted.map(|(l, text)| format!("{l} {text}")).collect();
+        shown.join("   ")
+    };
+    row("set", &figures(&["S", "F", "f_z", "v_c"]));
+    row("take", &figures(&["a_p", "a_e", "engaged"]));
+    row("go", &figures(&["path", "entry", "time"]));
+    row("picture", pass.picture.map_or("", |p| p.words()));
+    row("coolant", &pass.coolant);
+    row("governs", &pass.governs);
+    for caution in &pass.cautions {
+        row("caution", caution);
+    }
+    for sign in &pass.signs {
+        row("watch", sign);
+    }
+    if let Some(overrides) = &pass.overrides {
+        table(out, overrides);
+    }
+    let mut row = |label: &str, text: &str| {
+        line(out, &format!("  {label:<10} "), text);
+    };
+    if !pass.note.is_empty() {
+        row("note", &pass.note);
+    }
+    if pass.happened.is_empty() {
+        row("happened", &"_".repeat(BLANK));
+    } else {
+        row("happened", &pass.happened);
+    }
+}
+
+fn table(out: &mut String, table: &OverrideTable) {
+    let cells = |cells: &[String]| {
+        let shown: String = cells.iter().map(|c| format!("{c:>10}")).collect();
+        shown.trim_end().to_owned()
+    };
+    let label = "f_z: feed v, spindle >";
+    let _ = writeln!(out, "  {label:<26}{}", cells(&table.columns));
+    for (feed, row) in &table.rows {
+        let aligned: Vec<String> = row.iter().map(|c| marked(c)).collect();
+        let _ = writeln!(out, "  {feed:>22}    {}", cells(&aligned));
+    }
+    for (what, row) in &table.margins {
+        let _ = writeln!(out, "  {what:<26}{}", cells(row));
+    }
+    line(out, "  ", MARKS);
+    line(out, "  ", &table.begins);
+}
+
+/// Numbers stand below each other, their marks behind them.
+fn marked(cell: &str) -> String {
+    let (number, marks) = cell.split_once(' ').unwrap_or((cell, ""));
+    format!("{number}{marks:<2}")
+}
