@@ -17,6 +17,7 @@ use feeds_core::limit::{Check, State};
 use feeds_core::quantity::Quantity;
 use feeds_core::symbol::{self as s, System};
 use picture::Picture;
+use std::cmp::Ordering;
 
 /// A setup sheet.
 #[derive(Clone, Debug)]
@@ -75,14 +76,15 @@ pub struct OverrideTable {
     pub columns: Vec<String>,
     /// The feed override of each row with its cells: feed per tooth and marks.
     pub rows: Vec<(String, Vec<String>)>,
-    /// Margins when one override alone is turned: what, and a figure for each override.
+    /// Margins at the five overrides when one alone is turned: what, and the figures.
     pub margins: Vec<(&'static str, Vec<String>)>,
     /// Where rubbing and breaking begin.
     pub begins: String,
 }
 
 /// What the marks of the override table mean.
-pub const MARKS: &str = "r rubs   b breaks or comes loose   m the machine does not do it";
+pub const MARKS: &str =
+    "r rubs   b breaks or comes loose: gives way   m the machine does not do it";
 
 impl Sheet {
     /// Gathers the sheet of a job.
@@ -233,7 +235,7 @@ fn table(overrides: &Overrides, system: System) -> OverrideTable {
         let number = shown.split(' ').next().unwrap_or_default();
         let mark = |is: bool, mark: &'static str| if is { mark } else { "" };
         format!(
-            "{number} {}{}{}",
+            "{number}{}{}{}",
             mark(c.beyond.rubs, "r"),
             mark(c.beyond.breaks, "b"),
             mark(c.beyond.machine, "m")
@@ -255,19 +257,19 @@ fn table(overrides: &Overrides, system: System) -> OverrideTable {
             .collect(),
         margins: vec![
             (
-                "feed alone: chip floor",
+                "feed: chip floor",
                 overrides.along_feed().map(|c| margin(c.floor)).collect(),
             ),
             (
-                "feed alone: strength",
+                "feed: strength",
                 overrides.along_feed().map(|c| margin(c.strength)).collect(),
             ),
             (
-                "spindle alone: chip floor",
+                "spindle: chip floor",
                 overrides.along_spindle().map(|c| margin(c.floor)).collect(),
             ),
             (
-                "spindle alone: strength",
+                "spindle: strength",
                 overrides
                     .along_spindle()
                     .map(|c| margin(c.strength))
@@ -279,17 +281,21 @@ fn table(overrides: &Overrides, system: System) -> OverrideTable {
 }
 
 fn begins(feed: Begins, spindle: Begins) -> String {
-    let at = |percent: Option<u32>| match percent {
-        None => "nowhere".to_owned(),
-        Some(100) => "already at 100 %".to_owned(),
-        Some(percent) => format!("at {percent} %"),
+    let one = |name: &str, begins: Begins| {
+        let rubs = from(begins.rubs).map_or("does not rub".to_owned(), |at| format!("rubs {at}"));
+        let breaks = from(begins.breaks).map_or("nothing gives way".to_owned(), |at| {
+            format!("gives way {at}")
+        });
+        format!("{name} alone: {rubs}, {breaks}.")
     };
-    format!(
-        "Within 50 to 150 %: rubbing begins with the feed {}, with the spindle {}; breaking or \
-         coming loose with the feed {}, with the spindle {}.",
-        at(feed.rubs),
-        at(spindle.rubs),
-        at(feed.breaks),
-        at(spindle.breaks)
-    )
+    format!("{} {}", one("Feed", feed), one("Spindle", spindle))
+}
+
+/// Where it begins, away from 100 %.
+fn from(percent: Option<u32>) -> Option<String> {
+    percent.map(|percent| match percent.cmp(&100) {
+        Ordering::Less => format!("at {percent} % and below"),
+        Ordering::Equal => "already at 100 %".to_owned(),
+        Ordering::Greater => format!("at {percent} % and above"),
+    })
 }

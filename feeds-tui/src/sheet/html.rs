@@ -7,16 +7,16 @@ use std::fmt::Write as _;
 const STYLE: &str = "\
 @page{size:auto;margin:9mm}\
 *{box-sizing:border-box}\
-body{font:7.6pt/1.22 sans-serif;color:#000;background:#fff;margin:0 auto;max-width:192mm}\
+body{font:7.5pt/1.2 sans-serif;color:#000;background:#fff;margin:0 auto;max-width:192mm}\
 h1{font-size:12pt;margin:0}h2{font-size:9pt;margin:0}p,ul{margin:0}ul{padding-left:3mm}\
 header{border-bottom:.4mm solid #000;padding-bottom:1mm}\
-section{display:grid;grid-template-columns:21mm 1fr 62mm;gap:2mm;\
+section{display:grid;grid-template-columns:20mm minmax(0,1fr) 73mm;gap:2mm;\
 border-bottom:.2mm solid #000;padding:1mm 0;break-inside:avoid}\
-svg{width:21mm;height:21mm;display:block}\
+svg{width:20mm;height:20mm;display:block}\
 b{font-weight:700}.set{font-size:10pt;font-weight:700}\
-table{border-collapse:collapse;width:100%;font-size:6.6pt;line-height:1.12}\
-td,th{text-align:right;padding:0 .6mm;font-weight:400;white-space:nowrap}\
-th:first-child,td:first-child{text-align:left}thead th{border-bottom:.2mm solid #000}\
+table{border-collapse:collapse;table-layout:fixed;width:100%;font-size:6.5pt;line-height:1.15}\
+td,th{text-align:right;padding:0 .3mm;font-weight:400;white-space:nowrap}\
+th:first-child,td:first-child{text-align:left;width:24%}thead th{border-bottom:.2mm solid #000}\
 tr.margin td{border-top:.1mm dotted #000}\
 .box{border:.2mm solid #000;min-height:8mm;padding:.5mm;margin-top:.6mm}\
 footer{padding-top:1mm;break-inside:avoid}";
@@ -109,12 +109,12 @@ fn figures(out: &mut String, pass: &SheetPass) {
         shown.join(" &nbsp; ")
     };
     let _ = writeln!(out, "<p class=\"set\">{}</p>", shown(&["S", "F"]));
+    let _ = writeln!(out, "<p>{}</p>", shown(&["f_z", "v_c", "a_p", "a_e"]));
     let _ = writeln!(
         out,
         "<p>{}</p>",
-        shown(&["f_z", "v_c", "a_p", "a_e", "engaged"])
+        shown(&["engaged", "path", "entry", "time"])
     );
-    let _ = writeln!(out, "<p>{}</p>", shown(&["path", "entry", "time"]));
 }
 
 fn table(out: &mut String, table: &OverrideTable) {
@@ -126,7 +126,7 @@ fn table(out: &mut String, table: &OverrideTable) {
     };
     let _ = writeln!(
         out,
-        "<table><thead><tr><th>f_z: feed by spindle</th>{}</tr></thead>",
+        "<table><thead><tr><th>feed \u{2193} spindle \u{2192}</th>{}</tr></thead>",
         cells("th", &table.columns)
     );
     for (feed, row) in &table.rows {

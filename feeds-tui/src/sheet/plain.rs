@@ -105,6 +105,7 @@ fn table(out: &mut String, table: &OverrideTable) {
 
 /// Numbers stand below each other, their marks behind them.
 fn marked(cell: &str) -> String {
-    let (number, marks) = cell.split_once(' ').unwrap_or((cell, ""));
-    format!("{number}{marks:<2}")
+    let marks = cell.chars().rev().take_while(char::is_ascii_alphabetic);
+    let open = 2_usize.saturating_sub(marks.count());
+    format!("{cell}{:open$}", "")
 }
