@@ -1,0 +1,124 @@
+//! Files with one fault each, named for it: line, key and hint, and what still loads.
+//!
+//! Beside each file stands what is to be said of it, written by hand.
+
+use feeds_tui::store::file::Document;
+use feeds_tui::store::job::Job;
+use feeds_tui::store::notice::Notice;
+use feeds_tui::store::shop::Shop;
+use std::fs;
+use std::path::{Path, PathBuf};
+
+fn folder(name: &str) -> PathBuf {
+    Path::new(env!("CARGO_MANIFEST_DIR"))
+        .join("files")
+        .join(name)
+}
+
+fn files(name: &str) -> Vec<PathBuf> {
+    let mut files: Vec<PathBuf> = fs::read_dir(folder(name))
+        .unwrap()
+        .map(|e| e.unwrap().path())
+        .filter(|p| p.extension().is_some_and(|e| e == "json"))
+        .collect();
+    files.sort();
+    files
+}
+
+/// How many rows load, what is said, and the text that would be saved.
+type Read = Result<(usize, Vec<Notice>, String), Notice>;
+
+fn read(path: &Path) -> Read {
+    let text = fs::read_to_string(path).unwrap();
+    let name = path.file_name().unwrap().to_str().unwrap();
+    if name.starts_with("shop-") {
+        Shop::read(&text).map(|(shop, said)| (shop.items.len(), said, shop.written()))
+    } else {
+        Job::read(&text).map(|(job, said)| (job.passes.len(), said, job.written()))
+    }
+}
+
+#[track_caller]
+fn check(path: &Path) {
+    let expected = fs::read_to_string(path.with_extension("txt")).unwrap();
+    let expect = |word: &str| {
+        let line = expected.lines().find_map(|l| l.strip_prefix(word));
+        line.map(str::trim)
+    };
+    let name = path.file_name().unwrap().to_str().unwrap();
+    let line: usize = expect("line").unwrap().parse().unwrap();
+    let (key, hint) = (expect("key").unwrap(), expect("hint").unwrap());
+    let said = match (read(path), expect("loads")) {
+        (Err(notice), None) => vec![notice],
+        (Ok((rows, said, _)), Some(loads)) => {
+            assert_eq!(rows, loads.parse::<usize>().unwrap(), "{name}: {said:?}");
+            said
+        }
+        (Err(notice), Some(_)) => panic!("{name} is refused: {notice}"),
+        (Ok(_), None) => panic!("{name} is read"),
+    };
+    let fits = |n: &&Notice| n.line == line && n.key == key && n.text.contains(hint);
+    let found = said.iter().find(fits);
+    assert!(
+        found.is_some(),
+        "{name}: wanted line {line}, {key}, {hint}; said {said:?}"
+    );
+}
+
+#[test]
+fn each_fault_is_told_with_line_key_and_hint() {
+    let files = files("invalid");
+    assert!(files.len() >= 60, "{} files", files.len());
+    for file in files {
+        check(&file);
+    }
+}
+
+#[test]
+fn what_is_not_understood_is_kept_through_a_save() {
+    for file in files("invalid") {
+        let Ok((rows, _, written)) = read(&file) else {
+            continue;
+        };
+        let before: serde_json::Value =
+            serde_json::from_str(&fs::read_to_string(&file).unwrap()).unwrap();
+        let after: serde_json::Value = serde_json::from_str(&written).unwrap();
+        let (mut wanted, mut kept) = (Vec::new(), Vec::new());
+        leaves(&before, &mut wanted);
+        leaves(&after, &mut kept);
+        let name = file.file_name().unwrap();
+        for leaf in &wanted {
+            assert!(kept.contains(leaf), "{name:?} lost {leaf}");
+        }
+        // Whatever was wrong is still told after a save.
+        let copy = Path::new(env!("CARGO_TARGET_TMPDIR")).join(name);
+        fs::write(&copy, &written).unwrap();
+        assert_eq!(read(&copy).unwrap().0, rows, "{name:?}");
+    }
+}
+
+/// Every text and number of a document, spelt as texts.
+fn leaves(value: &serde_json::Value, into: &mut Vec<String>) {
+    match value {
+        serde_json::Value::Array(list) => list.iter().for_each(|v| leaves(v, into)),
+        serde_json::Value::Object(map) => map.values().for_each(|v| leaves(v, into)),
+        serde_json::Value::String(text) => into.push(text.trim().to_owned()),
+        other => into.push(other.to_string()),
+    }
+}
+
+#[test]
+fn every_version_there_was_still_loads() {
+    for version in 1..=feeds_tui::store::VERSION {
+        let files = files(&format!("v{version}"));
+        assert!(!files.is_empty(), "no files of version {version}");
+        for file in files {
+            let (rows, said, written) = read(&file).unwrap();
+            assert!(rows > 0 && said.is_empty(), "{}: {said:?}", file.display());
+            // Nothing is lost by a save in the form of today.
+            let copy = Path::new(env!("CARGO_TARGET_TMPDIR")).join(file.file_name().unwrap());
+            fs::write(&copy, &written).unwrap();
+            assert_eq!(read(&copy).unwrap(), (rows, said, written));
+        }
+    }
+}
