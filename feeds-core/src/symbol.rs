@@ -220,7 +220,6 @@ symbols! {
     PARTS = "m", "parts to break even", ONE, ONE 1, ONE 1;
     RATIO = "q", "ratio", ONE, ONE 3, ONE 3;
     OVERRIDE = "q_o", "override: share of what is programmed", PERCENT, PERCENT 0, PERCENT 0;
-    WALL_ERROR = "δ_w", "wall error", MILLIMETRE, MICROMETRE 1, THOU 3;
     L_FLUTE = "l_f", "flute length", MILLIMETRE, MILLIMETRE 1, INCH 3;
     D_SHANK = "d_sh", "shank diameter", MILLIMETRE, MILLIMETRE 2, INCH 3;
     D_NECK = "d_n", "neck diameter", MILLIMETRE, MILLIMETRE 2, INCH 3;

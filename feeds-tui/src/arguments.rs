@@ -1,8 +1,6 @@
 //! The command line: one declaration that help, completions and the manual page come from.
 
-use crate::command::{
-    audit, completions, cut, formula, job, man, rehearse, sheet, shop, tables,
-};
+use crate::command::{audit, completions, cut, formula, job, man, rehearse, sheet, shop, tables};
 use crate::place::{Colour, Place, Stream};
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use feeds_core::symbol::System;

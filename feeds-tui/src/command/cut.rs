@@ -90,14 +90,21 @@ impl FromArgMatches for Flags {
 
     fn update_from_arg_matches(&mut self, matches: &ArgMatches) -> Result<(), clap::Error> {
         self.band |= matches.get_flag(BAND);
-        for field in FIELDS {
-            if let Some(text) = matches.get_one::<String>(field.key) {
-                let kept = self.pass.set(field.key, text);
-                debug_assert!(kept.is_ok(), "the key is of the register");
-            }
-        }
+        self.pass = typed(matches);
         Ok(())
     }
+}
+
+/// The pass as the flags of [`entries`] say it.
+pub(super) fn typed(matches: &ArgMatches) -> Description {
+    let mut pass = Description::default();
+    for field in FIELDS {
+        if let Some(text) = matches.get_one::<String>(field.key) {
+            let kept = pass.set(field.key, text);
+            debug_assert!(kept.is_ok(), "the key is of the register");
+        }
+    }
+    pass
 }
 
 /// The answer for the pass.

@@ -1,6 +1,6 @@
 //! `feeds rehearse`: a cautious run on a stand-in against production, and the climb between them.
 
-use super::cut::{self, entries};
+use super::cut::{entries, typed};
 use super::files::{Files, told};
 use crate::answer::{Answer, Exit, Failure};
 use crate::arguments::{Example, Look, TEMPLATE, shown};
@@ -64,7 +64,7 @@ impl FromArgMatches for Flags {
     }
 
     fn update_from_arg_matches(&mut self, matches: &ArgMatches) -> Result<(), clap::Error> {
-        self.asked.production = cut::Flags::from_arg_matches(matches)?.pass;
+        self.asked.production = typed(matches);
         for entry in ENTRIES {
             if let Some(text) = matches.get_one::<String>(entry.key) {
                 self.asked.texts.push((entry.key, text.clone()));

@@ -8,6 +8,7 @@ use feeds_core::error::EntryError;
 use feeds_core::limit::{Check, State};
 use feeds_core::notebook::{Recorded, Step};
 use feeds_core::plan::interval::{End, Interval};
+use feeds_core::plan::setup::SetupError;
 use feeds_core::plan::{Plan, Planner};
 use feeds_core::quantity::{Amount, unit};
 use feeds_core::symbol::{self as s, System};
@@ -37,10 +38,17 @@ pub fn answered(
 ) -> Result<Answered, Vec<EntryError>> {
     let resolved = resolve(pass, shelves)?;
     planner.keep_up(&resolved.setup);
+    worked_out(resolved, planner)
+        .map_err(|e| vec![EntryError::sentence(e.to_string()).of(e.field())])
+}
+
+/// Works out what has been read; the planner is up with its stock.
+///
+/// # Errors
+/// When no cut can be so.
+pub fn worked_out(resolved: Resolved, planner: &Planner) -> Result<Answered, SetupError> {
     let mut notes = Recorded::default();
-    let plan = planner
-        .work_out(&resolved.setup, &mut notes)
-        .map_err(|e| vec![EntryError::sentence(e.to_string()).of(e.field())])?;
+    let plan = planner.work_out(&resolved.setup, &mut notes)?;
     let sure = Band::of(planner, &resolved.setup, &plan, sure::DRAWS, sure::SEED);
     Ok(Answered {
         resolved,

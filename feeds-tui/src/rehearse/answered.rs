@@ -2,12 +2,11 @@
 
 use super::asked::Asked;
 use super::order::Order;
-use crate::pass::answered::{Answered, answered};
+use crate::pass::answered::{Answered, answered, worked_out};
 use crate::pass::description::Description;
 use crate::pass::resolve::{Resolved, Shelves, resolve};
 use feeds_core::error::EntryError;
 use feeds_core::limit::{Limit, State};
-use feeds_core::notebook::Recorded;
 use feeds_core::plan::setup::SetupError;
 use feeds_core::plan::{Plan, Planner};
 use feeds_core::quantity::Length;
@@ -189,12 +188,6 @@ fn feed_found(
 
 /// The stand-in's answer with the overrides as they stand.
 fn with_dial(runs: &Runs, resolved: Resolved, dial: Dial) -> Result<Answered, SetupError> {
-    let mut notes = Recorded::default();
     let setup = runs.setup(Which::StandIn, dial);
-    let plan = runs.planner(Which::StandIn).work_out(&setup, &mut notes)?;
-    Ok(Answered {
-        resolved: Resolved { setup, ..resolved },
-        plan,
-        steps: notes.steps,
-    })
+    worked_out(Resolved { setup, ..resolved }, runs.planner(Which::StandIn))
 }
