@@ -17,7 +17,7 @@ pub struct Theme {
 
 impl Theme {
     /// The text as this terminal can show it.
-    pub fn say<'a>(&self, text: &'a str) -> Cow<'a, str> {
+    pub fn say<'a>(self, text: &'a str) -> Cow<'a, str> {
         if self.ascii && !text.is_ascii() {
             Cow::Owned(spelt(text))
         } else {
@@ -26,32 +26,32 @@ impl Theme {
     }
 
     /// Headings and what is asked for.
-    pub fn heading(&self) -> Style {
+    pub fn heading(self) -> Style {
         self.tinted(Color::Cyan).add_modifier(Modifier::BOLD)
     }
 
     /// What was typed.
-    pub fn strong(&self) -> Style {
+    pub fn strong(self) -> Style {
         Style::new().add_modifier(Modifier::BOLD)
     }
 
     /// What stands by itself: defaults, origins, hints.
-    pub fn dim(&self) -> Style {
+    pub fn dim(self) -> Style {
         Style::new().add_modifier(Modifier::DIM)
     }
 
     /// Where the cursor is.
-    pub fn here(&self) -> Style {
+    pub fn here(self) -> Style {
         Style::new().add_modifier(Modifier::REVERSED)
     }
 
     /// An entry that has to be put right.
-    pub fn wrong(&self) -> Style {
+    pub fn wrong(self) -> Style {
         self.tinted(Color::Magenta).add_modifier(Modifier::BOLD)
     }
 
     /// The state of a check: the word says it, weight only helps to find it.
-    pub fn state(&self, state: State) -> Style {
+    pub fn state(self, state: State) -> Style {
         match state {
             State::Over => Style::new().add_modifier(Modifier::BOLD | Modifier::UNDERLINED),
             State::Unknown | State::Caution => Style::new().add_modifier(Modifier::BOLD),
@@ -60,25 +60,25 @@ impl Theme {
     }
 
     /// Colours of the pictures: stock, cutter, what is cut.
-    pub fn stock(&self) -> Color {
+    pub fn stock(self) -> Color {
         self.tint(Color::Blue)
     }
 
     /// The cutter in pictures.
-    pub fn cutter(&self) -> Color {
+    pub fn cutter(self) -> Color {
         self.tint(Color::Reset)
     }
 
     /// The engaged arc, the chip and the force in pictures.
-    pub fn cut(&self) -> Color {
+    pub fn cut(self) -> Color {
         self.tint(Color::Cyan)
     }
 
-    fn tint(&self, colour: Color) -> Color {
+    fn tint(self, colour: Color) -> Color {
         if self.colour { colour } else { Color::Reset }
     }
 
-    fn tinted(&self, colour: Color) -> Style {
+    fn tinted(self, colour: Color) -> Style {
         if self.colour {
             Style::new().fg(colour)
         } else {
@@ -87,7 +87,7 @@ impl Theme {
     }
 
     /// Puts plain signs in place of lines and dots: the last step of an ASCII frame.
-    pub fn plain(&self, buffer: &mut Buffer) {
+    pub fn plain(self, buffer: &mut Buffer) {
         if !self.ascii {
             return;
         }
