@@ -17,7 +17,7 @@ pub struct Theme {
 
 impl Theme {
     /// The text as this terminal can show it.
-    pub fn say<'a>(self, text: &'a str) -> Cow<'a, str> {
+    pub fn say(self, text: &str) -> Cow<'_, str> {
         if self.ascii && !text.is_ascii() {
             Cow::Owned(spelt(text))
         } else {

@@ -32,8 +32,12 @@ fn act(state: &mut State, action: Action) -> Effect {
     match action {
         Action::NextStation => walk(state, 1),
         Action::PreviousStation => walk(state, Station::ALL.len() - 1),
-        Action::Down | Action::Up | Action::PageDown | Action::PageUp => travel(state, action),
-        Action::First | Action::Last => travel(state, action),
+        Action::Down
+        | Action::Up
+        | Action::PageDown
+        | Action::PageUp
+        | Action::First
+        | Action::Last => travel(state, action),
         Action::Open if state.view == View::Walk => open(state),
         Action::Open => follow(state),
         Action::NextChoice => cycle(state, true),

@@ -47,7 +47,7 @@ pub(super) fn draw(state: &State, frame: &mut Frame, area: Rect) {
     let high = (1.3 * h).max(2.2 * r);
     let low = -0.3 * high;
     let half = (high - low) / 2.0;
-    let mut drawing = Drawing::new(place, (0.0, (high + low) / 2.0), (2.0 * half, half));
+    let mut drawing = Drawing::new(place, (0.0, f64::midpoint(high, low)), (2.0 * half, half));
     let [left, right, _, top] = drawing.edges();
     // The work: all below the cut, and the layer that is still to be lifted.
     drawing.hatch(theme.stock(), |x, y| y < 0.0 || y < h && x < face(y, r));
