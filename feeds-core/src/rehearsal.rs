@@ -93,20 +93,29 @@ impl Runs {
     /// # Errors
     /// As [`Planner::work_out`] for the production pass.
     pub fn new(production: &Setup, stand_in: &Setup) -> Result<Self, SetupError> {
-        let planner = Planner::new(production);
-        let plan = planner.work_out(production, &mut Silent)?;
+        let plan = Planner::new(production).work_out(production, &mut Silent)?;
+        Ok(Self::programmed(production, stand_in, plan.n, plan.v_f))
+    }
+
+    /// The two runs of a programme with these S and F words.
+    pub fn programmed(
+        production: &Setup,
+        stand_in: &Setup,
+        n: SpindleSpeed,
+        v_f: Velocity,
+    ) -> Self {
         let stand_in = Setup {
             stock: stand_in.stock,
             origins: stand_in.origins.clone(),
             ..production.clone()
         };
         let of_stand_in = Planner::new(&stand_in);
-        Ok(Self {
-            production: (production.clone(), planner),
+        Self {
+            production: (production.clone(), Planner::new(production)),
             stand_in: (stand_in, of_stand_in),
-            n: plan.n,
-            v_f: plan.v_f,
-        })
+            n,
+            v_f,
+        }
     }
 
     /// The setup in one of the stocks, with what runs when the overrides stand so.

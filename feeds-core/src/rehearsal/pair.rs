@@ -2,7 +2,6 @@
 
 use super::Runs;
 use crate::limit::{Bound, Check, Found, Limit, State};
-use crate::plan::Plan;
 use crate::plan::limits as l;
 
 /// A rehearsal that comes this near to the production value has reached it.
@@ -58,12 +57,11 @@ static OF_THE_STOCK: [&Limit; 4] = [
 /// A ceiling is proven when the rehearsal reached production's value, and came as near to its
 /// bound; a floor when it went as low, and as near. A check the rehearsal would break is never
 /// proven by it.
-pub fn pairs(runs: &Runs, production: &Plan, rehearsal: &Plan) -> Vec<Pair> {
+pub fn pairs(runs: &Runs, production: &[Check], rehearsal: &[Check]) -> Vec<Pair> {
     production
-        .checks
         .iter()
         .map(|check| {
-            let other = rehearsal.check(check.limit.name).copied();
+            let other = rehearsal.iter().find(|c| c.limit == check.limit).copied();
             let foreign = !runs.same_stock() && OF_THE_STOCK.contains(&check.limit);
             Pair {
                 limit: check.limit,

@@ -114,7 +114,7 @@ pub fn rehearsed(asked: &Asked, shelves: &impl Shelves) -> Result<Rehearsed, Vec
             .map_err(of)
     });
     Ok(Rehearsed {
-        pairs: pairs(&runs, &production.plan, &stand_in.plan),
+        pairs: pairs(&runs, &production.plan.checks, &stand_in.plan.checks),
         ratios: Ratios::of(cutter, &stand_in.plan, &production.plan),
         equal_force: found(Which::StandIn, runs.equal_force(&production.plan))?,
         equal_depth: runs.equal_depth(&production.plan),

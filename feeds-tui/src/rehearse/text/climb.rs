@@ -90,7 +90,7 @@ fn proves(r: &Rehearsed, rung: &Rung, setting: &Setting) -> String {
     };
     let mut text = format!("{words}{share}");
     if rung.kind == Kind::EqualForce {
-        let all = pairs(&r.runs, &r.production.plan, &setting.plan);
+        let all = pairs(&r.runs, &r.production.plan.checks, &setting.plan.checks);
         let loads = [
             "hold",
             "tipping",
