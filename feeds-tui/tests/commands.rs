@@ -1,5 +1,7 @@
 //! The commands in this process: what they answer.
 
+#![allow(clippy::unwrap_used)] // a test fails by panicking
+
 use feeds_core::formula::recipe::recipes;
 use serde_json::Value;
 use std::ffi::OsString;

@@ -1,5 +1,7 @@
 //! The program as a process: exit codes, streams, pipes, environment, help.
 
+#![allow(clippy::unwrap_used, clippy::expect_used)] // a test fails by panicking
+
 #[path = "support/shell.rs"]
 mod shell;
 

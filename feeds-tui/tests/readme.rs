@@ -3,6 +3,8 @@
 //! In a `console` block a line after `$ ` is typed; what follows is compared line by line, where
 //! `...` stands for any lines.
 
+#![allow(clippy::unwrap_used)] // a test fails by panicking
+
 #[path = "support/shell.rs"]
 mod shell;
 

@@ -1,5 +1,7 @@
 //! The terminal is given back as it was, whatever ends or interrupts the screens.
 
+#![allow(clippy::unwrap_used)] // a test fails by panicking
+
 #[path = "support/pty.rs"]
 mod pty;
 
