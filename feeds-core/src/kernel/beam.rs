@@ -29,6 +29,10 @@ pub struct Segment {
 /// let rod = [Segment { length: 20.0, diameter: 6.0 }];
 /// let beam = Beam { modulus: 600_000.0, segments: &rod };
 /// assert!((100.0 * beam.compliance(20.0, 20.0) - 0.006_986_23).abs() < 1e-8);
+/// // A segment of no length changes nothing.
+/// let rod = [Segment { length: 0.0, diameter: 9.0 }, rod[0]];
+/// let beam = Beam { modulus: 600_000.0, segments: &rod };
+/// assert!((100.0 * beam.compliance(20.0, 20.0) - 0.006_986_23).abs() < 1e-8);
 /// ```
 #[derive(Clone, Copy, Debug)]
 pub struct Beam<'a> {
@@ -84,10 +88,11 @@ impl Beam<'_> {
     fn integrate(&self, end: f64, primitive: impl Fn(f64) -> f64) -> f64 {
         let (mut start, mut sum) = (0.0, 0.0);
         for s in self.segments {
-            let stop = (start + s.length).min(end);
-            if stop <= start {
+            // A segment may have no length: a cutter without a neck, or without shank outside.
+            if start >= end {
                 break;
             }
+            let stop = (start + s.length).min(end);
             let inertia = PI / 64.0 * s.diameter.powi(4);
             sum += (primitive(stop) - primitive(start)) / (self.modulus * inertia);
             start += s.length;
