@@ -234,6 +234,7 @@ symbols! {
     H_GRIP = "h_g", "height of the cut above the grip", MILLIMETRE, MILLIMETRE 1, INCH 3;
     TOLERANCE = "t_w", "tolerance of the wall", MILLIMETRE, MICROMETRE 0, THOU 1;
     SLENDER = "l/D", "stick-out over diameter", ONE, ONE 1, ONE 1;
+    WALL_ERROR = "δ_w", "wall error", MILLIMETRE, MICROMETRE 1, THOU 3;
     ROUTES = "q_P", "handbook's power over the sum's", ONE, ONE 3, ONE 3;
     GAIN = "Δf_z", "what runout adds to one edge's feed", MILLIMETRE, MICROMETRE 1, THOU 3;
     TIPPING = "M_t", "moment about the grip's edge", NEWTON_METRE, NEWTON_METRE 2, INCH_POUND 1;

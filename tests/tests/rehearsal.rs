@@ -210,7 +210,20 @@ fn equal_force_is_equal_in_the_turn() {
         let got = sampled_peak(&runs, Which::StandIn, &production, f_z);
         assert!(
             (got / wanted - 1.0).abs() < 1e-3,
-            "{case}: {got} N is not {wanted} N {:?} {:?} {:?}", production.moments.iter().map(|(m, l)| (runs.model(Which::StandIn).unwrap().at(&runs.setup(Which::StandIn, Dial::FULL), m, f_z, 1.0).lateral, l.unwrap().lateral)).collect::<Vec<_>>(), runs.setup(Which::StandIn, Dial::FULL).cutter, runs.setup(Which::StandIn, Dial::FULL)
+            "{case}: {got} N is not {wanted} N {:?} {:?} {:?}",
+            production
+                .moments
+                .iter()
+                .map(|(m, l)| (
+                    runs.model(Which::StandIn)
+                        .unwrap()
+                        .at(&runs.setup(Which::StandIn, Dial::FULL), m, f_z, 1.0)
+                        .lateral,
+                    l.unwrap().lateral
+                ))
+                .collect::<Vec<_>>(),
+            runs.setup(Which::StandIn, Dial::FULL).cutter,
+            runs.setup(Which::StandIn, Dial::FULL)
         );
         let n =
             production.n.turns() * f64::from(runs.setup(Which::StandIn, Dial::FULL).cutter.edges);

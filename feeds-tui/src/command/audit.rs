@@ -17,21 +17,32 @@ use std::path::{Path, PathBuf};
 
 const EXAMPLES: &[Example] = &[
     Example {
-        line: r"printf 'G21 G90 G54\nT1 M6\nS4400 M3\nG43 H1 G0 X0 Y0 Z2\nG1 Z-0.5 F3048\nX20\nM30\n' | feeds audit - --tool 1=D6mm,z4",
-        says: "read a programme with what is known of its cutter",
+        line: "feeds audit --demo --tool 1=D5mm,z3 --tool 2=D2mm,z2,plunge=no",
+        says: "the demo's programme, with what is known of its cutters",
     },
     Example {
-        line: r"printf 'G21 G90\nT1 M6\nS4400 M3\nG0 Z2\nG1 Z-0.5 F300\nX20\nM30\n' | feeds audit - --machine bench-5000 --json",
-        says: "for a script, with what the machine really reaches",
+        line: "feeds audit --demo --machine bench-5000 --json",
+        says: "for a script, with what the axes really reach",
+    },
+    Example {
+        line: "feeds audit --demo --rescale S=80%,F=80% --out gentle.nc",
+        says: "a copy for a rehearsal",
     },
 ];
+
+/// The demo's programme: two passes of the bolster, the second with a plunge to find fault with.
+const DEMO: &[u8] = include_bytes!("../demo/bolster.nc");
 
 /// What `feeds audit` takes.
 #[derive(Args, Debug)]
 #[command(help_template = TEMPLATE, before_help = shown(EXAMPLES))]
 pub struct Flags {
     /// The NC programme; - reads standard input
-    pub file: PathBuf,
+    #[arg(required_unless_present = "demo", conflicts_with = "demo")]
+    pub file: Option<PathBuf>,
+    /// The programme of the demo instead of a file
+    #[arg(long)]
+    pub demo: bool,
     /// What is known of a tool: 3=D6mm,z4[,ball|drill|tap|chamfer|engraving][,floor=3um]
     /// [,band=0.01mm..0.04mm][,vc=90m/min][,plunge=no][,ramp=3deg][,pitch=0.8mm]
     #[arg(long, value_name = "N=WHAT")]
@@ -64,21 +75,24 @@ pub struct Flags {
 /// When the file cannot be read, a tool cannot be understood, or the copy is refused.
 pub fn answer(flags: &Flags, look: Look) -> Result<Answer, Failure> {
     let setting = setting(flags)?;
-    let bytes = from_pipe(&flags.file)?;
-    let report = match &bytes {
-        Some(bytes) => read_bytes(bytes, &setting),
-        None => read_file(&flags.file, &setting)?,
+    let source = match flags.file.as_deref() {
+        None => Source::Bytes(DEMO.to_vec()),
+        Some(path) if path == Path::new("-") => Source::Bytes(from_pipe(path)?),
+        Some(path) => Source::File(path),
     };
+    let mut reader = Reader::new(setting);
+    source.pieces(|piece| reader.feed(piece))?;
+    let report = reader.finish();
     let exit = match &report {
         r if !r.readable => Exit::Unreadable,
         r if r.has_errors() => Exit::Over,
         _ => Exit::Fine,
     };
-    let changes = copy::made(flags, bytes.as_deref(), &report)?;
+    let changes = copy::made(flags, &source, &report)?;
     let answer = if look.json {
         Answer::document(&report)?
     } else {
-        let lines = lines_shown(flags, bytes.as_deref(), &report)?;
+        let lines = lines_shown(&source, &report)?;
         Answer::plain(text::report(&report, &lines, &changes))
     };
     Ok(answer.ending(exit))
@@ -125,43 +139,45 @@ const PATH_TOLERANCE: f64 = 0.01;
 /// Bytes read at a time.
 const PIECE: usize = 64 * 1024;
 
-/// The bytes of standard input, which can be read only once; `None` for a file.
-fn from_pipe(path: &Path) -> Result<Option<Vec<u8>>, Failure> {
-    if path != Path::new("-") {
-        return Ok(None);
+/// Where a programme comes from.
+enum Source<'a> {
+    /// Something that can be read only once, or is built in.
+    Bytes(Vec<u8>),
+    /// A file, read anew each time.
+    File(&'a Path),
+}
+
+impl Source<'_> {
+    /// Hands it over piece by piece, so that memory does not grow with a file.
+    fn pieces(&self, mut take: impl FnMut(&[u8])) -> Result<(), Failure> {
+        let path = match self {
+            Self::Bytes(bytes) => {
+                take(bytes);
+                return Ok(());
+            }
+            Self::File(path) => *path,
+        };
+        let mut file = File::open(path).map_err(|error| failed(path, error))?;
+        let mut piece = vec![0; PIECE];
+        loop {
+            match file.read(&mut piece) {
+                Ok(0) => return Ok(()),
+                Ok(count) => take(&piece[..count]),
+                Err(error) if error.kind() == io::ErrorKind::Interrupted => {}
+                Err(error) => return Err(failed(path, error)),
+            }
+        }
     }
+}
+
+/// The bytes of standard input.
+fn from_pipe(path: &Path) -> Result<Vec<u8>, Failure> {
     let mut bytes = Vec::new();
     io::stdin()
         .lock()
         .read_to_end(&mut bytes)
         .map_err(|error| failed(path, error))?;
-    Ok(Some(bytes))
-}
-
-fn read_bytes(bytes: &[u8], setting: &Setting) -> Report {
-    let mut reader = Reader::new(setting.clone());
-    reader.feed(bytes);
-    reader.finish()
-}
-
-fn read_file(path: &Path, setting: &Setting) -> Result<Report, Failure> {
-    let mut reader = Reader::new(setting.clone());
-    pieces(path, |piece| reader.feed(piece))?;
-    Ok(reader.finish())
-}
-
-/// Hands a file over piece by piece, so that memory does not grow with it.
-fn pieces(path: &Path, mut take: impl FnMut(&[u8])) -> Result<(), Failure> {
-    let mut file = File::open(path).map_err(|error| failed(path, error))?;
-    let mut piece = vec![0; PIECE];
-    loop {
-        match file.read(&mut piece) {
-            Ok(0) => return Ok(()),
-            Ok(count) => take(&piece[..count]),
-            Err(error) if error.kind() == io::ErrorKind::Interrupted => {}
-            Err(error) => return Err(failed(path, error)),
-        }
-    }
+    Ok(bytes)
 }
 
 fn failed(path: &Path, error: io::Error) -> Failure {
@@ -172,18 +188,11 @@ fn failed(path: &Path, error: io::Error) -> Failure {
 }
 
 /// The lines that findings are about, for showing them: number and text.
-fn lines_shown(
-    flags: &Flags,
-    bytes: Option<&[u8]>,
-    report: &Report,
-) -> Result<Vec<(u64, String)>, Failure> {
+fn lines_shown(source: &Source<'_>, report: &Report) -> Result<Vec<(u64, String)>, Failure> {
     let mut wanted: Vec<u64> = report.findings.iter().map(|f| f.line).collect();
     wanted.sort_unstable();
     wanted.dedup();
     let mut lines = text::Lines::new(wanted);
-    match bytes {
-        Some(bytes) => lines.take(bytes),
-        None => pieces(&flags.file, |piece| lines.take(piece))?,
-    }
+    source.pieces(|piece| lines.take(piece))?;
     Ok(lines.done())
 }

@@ -1,6 +1,6 @@
 //! The rescaled copy for a rehearsal.
 
-use super::{Flags, failed, pieces};
+use super::{Flags, Source, failed};
 use crate::answer::Failure;
 use feeds_core::error::EntryError;
 use feeds_core::programme::{Change, Changed, Refusal, Report, Rescaler, Wanted};
@@ -13,7 +13,7 @@ use std::path::Path;
 /// Makes the copy, if one is wanted; gives every word it changed.
 pub(super) fn made(
     flags: &Flags,
-    bytes: Option<&[u8]>,
+    source: &Source<'_>,
     report: &Report,
 ) -> Result<Vec<Changed>, Failure> {
     let Some(out) = &flags.out else {
@@ -30,17 +30,13 @@ pub(super) fn made(
     let mut rescaler = Rescaler::new(wanted, report).map_err(refused)?;
     let (mut copy, mut changes) = (Vec::new(), Vec::new());
     let mut stopped = None;
-    let mut take = |piece: &[u8]| {
+    source.pieces(|piece| {
         if stopped.is_none() {
             stopped = rescaler
                 .feed(piece, &mut copy, &mut |c| changes.push(c))
                 .err();
         }
-    };
-    match bytes {
-        Some(bytes) => take(bytes),
-        None => pieces(&flags.file, take)?,
-    }
+    })?;
     if let Some(refusal) = stopped {
         return Err(refused(refusal));
     }
