@@ -115,7 +115,10 @@ pub fn answer(look: Look) -> Result<Answer, Failure> {
     let mut planner = Planner::default();
     let answers: Vec<Answered> = passes
         .iter()
-        .map(|pass| answered(&pass.typed, &TablesOnly, &mut planner))
+        .map(|pass| {
+            let answer = answered(&pass.typed, &TablesOnly, &mut planner)?;
+            Ok(answer.surely(&planner))
+        })
         .collect::<Result<_, _>>()
         .map_err(Failure::Entries)?;
     let over = answers.iter().any(Answered::is_over);

@@ -113,8 +113,10 @@ pub(super) fn typed(matches: &ArgMatches) -> Description {
 /// Every entry that is missing, cannot be read, or such that no cut can be so.
 pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Failure> {
     let shop = files.shop()?;
-    let answered =
-        answered(&flags.pass, &shop.content, &mut Planner::default()).map_err(Failure::Entries)?;
+    let mut planner = Planner::default();
+    let answered = answered(&flags.pass, &shop.content, &mut planner)
+        .map_err(Failure::Entries)?
+        .surely(&planner);
     let exit = if answered.is_over() {
         Exit::Over
     } else {
@@ -123,14 +125,14 @@ pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Fa
     let answer = if look.json {
         let document = answered.document(look.working);
         Answer::json(&if flags.band {
-            document.with_bands(&answered.sure)
+            document.with_bands(answered.sure.as_ref())
         } else {
             document
         })?
     } else {
         let mut text = text(&answered, look.system, look.working);
-        if flags.band {
-            text.push_str(&sure::text(&answered.sure, true, look.system));
+        if let (true, Some(band)) = (flags.band, &answered.sure) {
+            text.push_str(&sure::text(band, true, look.system));
         }
         Answer::plain(text)
     };

@@ -23,8 +23,8 @@ pub struct Answered {
     pub plan: Plan,
     /// The working.
     pub steps: Vec<Step>,
-    /// How sure it is.
-    pub sure: Band,
+    /// How sure it is, if that was asked for: it takes some two hundred times as long.
+    pub sure: Option<Band>,
 }
 
 /// Reads a description and works it out.
@@ -49,16 +49,31 @@ pub fn answered(
 pub fn worked_out(resolved: Resolved, planner: &Planner) -> Result<Answered, SetupError> {
     let mut notes = Recorded::default();
     let plan = planner.work_out(&resolved.setup, &mut notes)?;
-    let sure = Band::of(planner, &resolved.setup, &plan, sure::DRAWS, sure::SEED);
     Ok(Answered {
         resolved,
         plan,
         steps: notes.steps,
-        sure,
+        sure: None,
     })
 }
 
 impl Answered {
+    /// The same, with how sure it is; the planner is the one that worked it out.
+    #[must_use]
+    pub fn surely(self, planner: &Planner) -> Self {
+        let band = Band::of(
+            planner,
+            &self.resolved.setup,
+            &self.plan,
+            sure::DRAWS,
+            sure::SEED,
+        );
+        Self {
+            sure: Some(band),
+            ..self
+        }
+    }
+
     /// Whether a check is over.
     pub fn is_over(&self) -> bool {
         self.plan.count(State::Over) > 0
@@ -109,9 +124,9 @@ pub struct Document<'a> {
 impl Document<'_> {
     /// The same, with the bands of answers and checks.
     #[must_use]
-    pub fn with_bands(self, band: &Band) -> Self {
+    pub fn with_bands(self, band: Option<&Band>) -> Self {
         Self {
-            bands: Some(sure::document(band)),
+            bands: band.map(sure::document),
             ..self
         }
     }

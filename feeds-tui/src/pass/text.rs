@@ -77,7 +77,9 @@ pub fn text(answer: &Answered, system: System, working: bool) -> String {
             line(&mut out, &head, &parts.join(", "));
         }
     }
-    out.push_str(&super::sure::text(&answer.sure, false, system));
+    if let Some(band) = &answer.sure {
+        out.push_str(&super::sure::text(band, false, system));
+    }
     out.push_str("\ncautions\n");
     let own = answer.resolved.cautions.iter().map(String::as_str);
     for caution in own.chain(crate::words::ALWAYS.iter().copied()) {
