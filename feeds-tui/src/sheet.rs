@@ -141,7 +141,7 @@ fn pass(worked: &Worked<'_>, at: usize, shared: &[String], system: System) -> Sh
         Err(errors) => sheet.errors = errors.iter().map(ToString::to_string).collect(),
         Ok(answer) => {
             sheet.figures = figures(answer, of, system);
-            sheet.coolant = coolant::rule(answer).to_owned();
+            coolant::rule(answer).clone_into(&mut sheet.coolant);
             sheet.governs = answer.plan.governs().map(summary).unwrap_or_default();
             sheet.cautions = cautions(answer, shared);
             sheet.cautions.extend(worked.left_over(at, system));

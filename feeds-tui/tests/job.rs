@@ -1,5 +1,7 @@
 //! Jobs and setup sheets: totals, what an earlier cutter left, the override table, the paper.
 
+#![allow(clippy::unwrap_used)] // a test fails by panicking
+
 use feeds_core::quantity::Quantity;
 use feeds_core::symbol::System;
 use feeds_tui::demo;

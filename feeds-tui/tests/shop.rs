@@ -1,5 +1,7 @@
 //! The shop from the command line: kept, looked up, imported.
 
+#![allow(clippy::unwrap_used)] // a test fails by panicking
+
 use serde_json::Value;
 use std::ffi::OsString;
 use std::fs;

@@ -1,5 +1,7 @@
 //! The published schemas fit every file the program writes, and no other.
 
+#![allow(clippy::unwrap_used)] // a test fails by panicking
+
 use feeds_tui::pass::description::Description;
 use feeds_tui::pass::field::{FIELDS, Shelf};
 use feeds_tui::store::file::Document;

@@ -15,7 +15,7 @@ use feeds_core::error::EntryError;
 use feeds_core::symbol::System;
 use serde_json::json;
 use std::fmt::Write as _;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 const EXAMPLES: &[Example] = &[
     Example {
@@ -262,9 +262,9 @@ fn remove(name: &str, files: &Files<'_>) -> Result<Answer, Failure> {
     Ok(told(Answer::plain(text), &file))
 }
 
-fn import(from: &PathBuf, look: Look, files: &Files<'_>) -> Result<Answer, Failure> {
+fn import(from: &Path, look: Look, files: &Files<'_>) -> Result<Answer, Failure> {
     let no_file = |error| Failure::File {
-        path: from.clone(),
+        path: from.to_owned(),
         error,
     };
     let bytes = files.disk().read(from).map_err(no_file)?;

@@ -77,8 +77,8 @@ impl Overrides {
         }
         Some(Self {
             cells,
-            feed: dials.begins(|percent| dials.at(100, percent)),
-            spindle: dials.begins(|percent| dials.at(percent, 100)),
+            feed: Dials::begins(|percent| dials.at(100, percent)),
+            spindle: Dials::begins(|percent| dials.at(percent, 100)),
         })
     }
 
@@ -116,23 +116,37 @@ impl Dials<'_> {
         Some(cell(spindle, feed, &plan))
     }
 
-    /// Goes from 100 % both ways, a per cent at a time.
-    fn begins(&self, at: impl Fn(u32) -> Option<Cell>) -> Begins {
-        let (least, most) = (STEPS[0], STEPS[STEPS.len() - 1]);
+    /// Goes from 100 % both ways. Chips and loads only rise or only fall with one override, so
+    /// that halving finds where something begins.
+    fn begins(at: impl Fn(u32) -> Option<Cell>) -> Begins {
         let first = |beyond: fn(Beyond) -> bool| {
-            let is = |percent: &u32| at(*percent).is_some_and(|c| beyond(c.beyond));
-            let up = (100..=most).find(is);
-            let down = (least..=100).rev().find(is);
-            match (down, up) {
-                (Some(down), Some(up)) => Some(if 100 - down <= up - 100 { down } else { up }),
-                (down, up) => down.or(up),
+            let is = |percent: u32| at(percent).is_some_and(|c| beyond(c.beyond));
+            if is(100) {
+                return Some(100);
             }
+            [STEPS[0], STEPS[STEPS.len() - 1]]
+                .into_iter()
+                .find(|end| is(*end))
+                .map(|end| between(100, end, is))
         };
         Begins {
             rubs: first(|b| b.rubs),
             breaks: first(|b| b.breaks),
         }
     }
+}
+
+/// The whole number nearest to `fine` that is beyond, given that `beyond` is and `fine` is not.
+fn between(mut fine: u32, mut beyond: u32, is: impl Fn(u32) -> bool) -> u32 {
+    while fine.abs_diff(beyond) > 1 {
+        let middle = u32::midpoint(fine, beyond);
+        if is(middle) {
+            beyond = middle;
+        } else {
+            fine = middle;
+        }
+    }
+    beyond
 }
 
 fn cell(spindle: u32, feed: u32, plan: &Plan) -> Cell {

@@ -87,7 +87,10 @@ fn of_pass(out: &mut String, pass: &SheetPass) {
 
 fn table(out: &mut String, table: &OverrideTable) {
     let cells = |cells: &[String]| {
-        let shown: String = cells.iter().map(|c| format!("{c:>10}")).collect();
+        let mut shown = String::new();
+        for cell in cells {
+            let _ = write!(shown, "{cell:>10}");
+        }
         shown.trim_end().to_owned()
     };
     let label = "f_z: feed v, spindle >";

@@ -50,7 +50,7 @@ impl Entries {
         for (key, value) in members {
             if seen.contains(&key.name) {
                 let text = "stands here twice: the last one counts";
-                notices.push(Notice::new(key.line, &key.name, text));
+                notices.push(Notice::new(key.line(), &key.name, text));
             }
             entries.member(&key, value, keys, notices);
             seen.push(key.name);
@@ -58,9 +58,15 @@ impl Entries {
         Some(entries)
     }
 
-    fn member(&mut self, key: &Key, node: Node<'_>, keys: &Keys<'_>, notices: &mut Vec<Notice>) {
+    fn member(
+        &mut self,
+        key: &Key<'_>,
+        node: Node<'_>,
+        keys: &Keys<'_>,
+        notices: &mut Vec<Notice>,
+    ) {
         let name = key.name.as_str();
-        let mut say = |text: String| notices.push(Notice::new(key.line, name, text));
+        let mut say = |text: String| notices.push(Notice::new(key.line(), name, text));
         if let Some(prose) = keys.prose.iter().copied().find(|p| *p == name) {
             if let Some(text) = node.text() {
                 self.prose.retain(|(k, _)| *k != prose);
@@ -124,7 +130,7 @@ fn typed(field: &Field, value: &Value) -> Result<String, String> {
 /// What is wrong with a text, if it can be told without the rest of the pass.
 pub(super) fn unreadable(field: &Field, text: &str) -> Option<String> {
     let wrong = match field.takes {
-        Takes::Hardness => text.parse::<Hardness>().err().map(|e| e.to_string()),
+        Takes::Hardness => text.parse::<Hardness>().err(),
         _ => field.read(text).err().map(|e| e.to_string()),
     }?;
     let head = format!("{}: ", field.key);

@@ -41,7 +41,7 @@ pub(super) fn read<'a>(
     whole: &'a str,
     kind: Kind,
     notices: &mut Vec<Notice>,
-) -> Result<Vec<(Key, Node<'a>)>, Notice> {
+) -> Result<Vec<(Key<'a>, Node<'a>)>, Notice> {
     let node = Node::of(whole)?;
     let line = node.line();
     let word = kind.word();
@@ -50,7 +50,7 @@ pub(super) fn read<'a>(
         return Err(Notice::new(line, "", format!("this is no {word}: {right}")));
     };
     let find = |name: &str| members.iter().find(|(k, _)| k.name == name);
-    match find(KIND).map(|(k, v)| (k.line, v.text())) {
+    match find(KIND).map(|(k, v)| (k.line(), v.text())) {
         Some((_, Some(text))) if text == word => {}
         Some((line, Some(text))) if text == "shop" || text == "job" => {
             return Err(Notice::new(line, KIND, kind.other()));
@@ -58,7 +58,7 @@ pub(super) fn read<'a>(
         Some((line, _)) => return Err(Notice::new(line, KIND, right)),
         None => return Err(Notice::new(line, KIND, format!("is missing: {right}"))),
     }
-    match find(SCHEMA).map(|(k, v)| (k.line, v.value())) {
+    match find(SCHEMA).map(|(k, v)| (k.line(), v.value())) {
         None => {
             let text = format!("is missing: read as version {VERSION}");
             notices.push(Notice::new(line, SCHEMA, text));

@@ -224,10 +224,9 @@ impl Job {
             prose: &OF_PASS,
             refuses: &|_| None,
         };
-        let line = node.line();
         let Some(mut entries) = Entries::read(node, &keys, notices) else {
             let text = "a pass is written as { \"name\": ... }: this pass is not used";
-            return Err(Notice::new(line, "passes", text));
+            return Err(Notice::new(node.line(), "passes", text));
         };
         let mut pass = Pass {
             name: entries.take("name"),
@@ -241,12 +240,12 @@ impl Job {
         if pass.name.is_empty() {
             pass.name = format!("pass {}", self.passes.len() + 1);
             let text = format!("is missing or empty: called «{}»", pass.name);
-            notices.push(Notice::new(line, "name", text));
+            notices.push(Notice::new(node.line(), "name", text));
         }
         if let (false, Err(error)) = (pass.length.is_empty(), LENGTH.read(&pass.length)) {
             let text = error.to_string();
             let text = text.strip_prefix("length: ").unwrap_or(&text);
-            let at = key_line(node, "length").unwrap_or(line);
+            let at = key_line(node, "length").unwrap_or_else(|| node.line());
             notices.push(Notice::new(at, "length", text));
         }
         self.passes.push(pass);
@@ -254,8 +253,8 @@ impl Job {
     }
 
     /// `follows` has to name a pass that comes before; told once all are read.
-    fn check_follows(&self, lines: &[usize], notices: &mut Vec<Notice>) {
-        for ((at, pass), line) in self.passes.iter().enumerate().zip(lines) {
+    fn check_follows(&self, rows: &[Node<'_>], notices: &mut Vec<Notice>) {
+        for ((at, pass), row) in self.passes.iter().enumerate().zip(rows) {
             if pass.follows.is_empty() || pass.follows.eq_ignore_ascii_case(NONE) {
                 continue;
             }
@@ -264,7 +263,8 @@ impl Job {
                 Ok(_) => format!("«{}» does not come before this pass", pass.follows),
                 Err(error) => error.to_string(),
             };
-            notices.push(Notice::new(*line, "follows", wrong));
+            let line = key_line(*row, "follows").unwrap_or_else(|| row.line());
+            notices.push(Notice::new(line, "follows", wrong));
         }
     }
 }
@@ -281,16 +281,16 @@ fn key_line(node: Node<'_>, name: &str) -> Option<usize> {
     members
         .iter()
         .rfind(|(k, _)| k.name == name)
-        .map(|(k, _)| k.line)
+        .map(|(k, _)| k.line())
 }
 
 impl Document for Job {
     fn read(text: &str) -> Result<(Self, Vec<Notice>), Notice> {
         let mut notices = Vec::new();
         let mut job = Self::default();
-        let mut follows = Vec::new();
+        let mut rows_read = Vec::new();
         for (key, node) in head::read(text, Kind::Job, &mut notices)? {
-            let mut say = |text: String| notices.push(Notice::new(key.line, &key.name, text));
+            let mut say = |text: String| notices.push(Notice::new(key.line(), &key.name, text));
             match (key.name.as_str(), node.text(), node.list()) {
                 ("$schema", ..) => {}
                 ("name", Some(text), _) => {
@@ -315,13 +315,13 @@ impl Document for Job {
                         continue;
                     }
                     let text = "is no object: write { \"stock\": ... }";
-                    notices.push(Notice::new(key.line, "common", text));
+                    notices.push(Notice::new(key.line(), "common", text));
                 }
                 ("passes", _, Some(rows)) => {
                     for row in rows {
                         match job.pass(row, &mut notices) {
                             Ok(()) => {
-                                follows.push(key_line(row, "follows").unwrap_or(row.line()));
+                                rows_read.push(row);
                             }
                             Err(notice) => {
                                 notices.push(notice);
@@ -343,7 +343,7 @@ impl Document for Job {
             }
             job.rest.insert(key.name, node.value());
         }
-        job.check_follows(&follows, &mut notices);
+        job.check_follows(&rows_read, &mut notices);
         Ok((job, notices))
     }
 

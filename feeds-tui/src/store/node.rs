@@ -13,11 +13,18 @@ pub(super) struct Node<'a> {
     raw: &'a RawValue,
 }
 
-/// A key with its line.
+/// A key with its place. Lines are counted only when something is to be told.
 #[derive(Clone, Debug)]
-pub(super) struct Key {
+pub(super) struct Key<'a> {
     pub(super) name: String,
-    pub(super) line: usize,
+    node: Node<'a>,
+}
+
+impl Key<'_> {
+    /// The line it stands on.
+    pub(super) fn line(&self) -> usize {
+        self.node.line()
+    }
 }
 
 impl<'a> Node<'a> {
@@ -56,7 +63,7 @@ impl<'a> Node<'a> {
     }
 
     /// Its keys and values in order, if it is an object.
-    pub(super) fn members(&self) -> Option<Vec<(Key, Node<'a>)>> {
+    pub(super) fn members(&self) -> Option<Vec<(Key<'a>, Node<'a>)>> {
         let Members(pairs) = serde_json::from_str(self.raw.get()).ok()?;
         let node = |raw| Node {
             whole: self.whole,
@@ -65,8 +72,7 @@ impl<'a> Node<'a> {
         let members = pairs.into_iter().map(|(key, value)| {
             let key = node(key);
             let name = key.text().unwrap_or_default();
-            let line = key.line();
-            (Key { name, line }, node(value))
+            (Key { name, node: key }, node(value))
         });
         Some(members.collect())
     }
@@ -87,9 +93,14 @@ impl<'a> Node<'a> {
 /// What a reader's error says without its place, which is told apart.
 fn unplaced(error: &serde_json::Error) -> String {
     let text = error.to_string();
-    match text.rfind(" at line ") {
-        Some(end) => text[..end].to_owned(),
-        None => text,
+    let text = text
+        .rfind(" at line ")
+        .map_or(&text[..], |end| &text[..end]);
+    match text {
+        "key must be a string" => {
+            "a key in quotation marks is wanted; is there a comma too many before it?".to_owned()
+        }
+        text => text.to_owned(),
     }
 }
 
@@ -128,7 +139,7 @@ mod tests {
         let members = Node::of(text).unwrap().members().unwrap();
         let seen: Vec<(&str, usize, usize)> = members
             .iter()
-            .map(|(k, v)| (k.name.as_str(), k.line, v.line()))
+            .map(|(k, v)| (k.name.as_str(), k.line(), v.line()))
             .collect();
         assert_eq!(seen, [("a", 2, 2), ("bc", 4, 5)]);
         let list = members[1].1.list().unwrap();

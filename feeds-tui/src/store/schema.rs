@@ -19,7 +19,7 @@ pub fn shop() -> Value {
         let rows = json!({ "type": "array", "items": row });
         put(&mut properties, shelf.plural(), &rows);
     }
-    document("A shop", properties, &["feeds", "schema"])
+    document("A shop", &properties, &["feeds", "schema"])
 }
 
 /// The schema of job files.
@@ -54,7 +54,7 @@ pub fn job() -> Value {
         "items": { "type": "object", "required": ["name"], "properties": pass },
     });
     put(&mut properties, "passes", &passes);
-    document("A job", properties, &["feeds", "schema", "passes"])
+    document("A job", &properties, &["feeds", "schema", "passes"])
 }
 
 fn put(map: &mut Map<String, Value>, key: &str, value: &Value) {
@@ -70,7 +70,7 @@ fn head(kind: &str) -> Map<String, Value> {
     map
 }
 
-fn document(title: &str, properties: Map<String, Value>, required: &[&str]) -> Value {
+fn document(title: &str, properties: &Map<String, Value>, required: &[&str]) -> Value {
     json!({
         "$schema": "https://json-schema.org/draft/2020-12/schema",
         "title": title,

@@ -250,19 +250,18 @@ impl Shop {
             prose: &["name", "note"],
             refuses: &refuses,
         };
-        let line = node.line();
         let not = format!("this {} is not used", shelf.word());
         let Some(mut entries) = Entries::read(node, &keys, notices) else {
             let text = format!(
                 "a {} is written as {{ \"name\": ... }}: {not}",
                 shelf.word()
             );
-            return Err(Notice::new(line, shelf.plural(), text));
+            return Err(Notice::new(node.line(), shelf.plural(), text));
         };
         let name = entries.take("name");
         if name.is_empty() {
             let text = format!("is missing or empty: {not}");
-            return Err(Notice::new(line, "name", text));
+            return Err(Notice::new(node.line(), "name", text));
         }
         let item = Item {
             shelf,
@@ -277,11 +276,12 @@ impl Shop {
             let text = text.strip_prefix(&format!("{key}: ")).unwrap_or(&text);
             // A key that is there and cannot be read has been told already.
             if !item.rest.contains_key(&key) {
-                notices.push(Notice::new(line, &key, text));
+                notices.push(Notice::new(node.line(), &key, text));
             }
         }
         let taken = format!("there is a {} «{}» already: {not}", shelf.word(), item.name);
-        self.add(item).map_err(|_| Notice::new(line, "name", taken))
+        self.add(item)
+            .map_err(|_| Notice::new(node.line(), "name", taken))
     }
 }
 
@@ -318,7 +318,7 @@ impl Document for Shop {
             } else {
                 let names = Shelf::ALL.map(Shelf::plural);
                 let text = format!("there is no such shelf: {}", advice(&key.name, &names));
-                notices.push(Notice::new(key.line, &key.name, text));
+                notices.push(Notice::new(key.line(), &key.name, text));
                 shop.rest.insert(key.name, node.value());
             }
         }
