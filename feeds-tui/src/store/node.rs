@@ -130,6 +130,7 @@ impl<'de> Deserialize<'de> for Members<'de> {
 }
 
 #[cfg(test)]
+#[allow(clippy::unwrap_used)] // a test fails by panicking
 mod tests {
     use super::Node;
 
