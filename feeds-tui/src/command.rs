@@ -13,3 +13,4 @@ pub mod shop;
 pub mod tables;
 
 mod pairs;
+mod sweep;

@@ -22,6 +22,7 @@ pub mod place;
 pub mod rehearse;
 pub mod sheet;
 pub mod store;
+pub mod sweep;
 pub mod tui;
 pub mod words;
 

@@ -1,6 +1,7 @@
 //! `feeds cut`: one pass, everything by flags.
 
 use super::files::{Files, told};
+use super::sweep;
 use crate::answer::{Answer, Exit, Failure};
 use crate::arguments::{Example, Look, TEMPLATE, shown};
 use crate::pass::answered::answered;
@@ -22,6 +23,12 @@ const EXAMPLES: &[Example] = &[
                --machine bench-5000 --path pocket --depth 1mm --width 0.5mm --corner",
         says: "what to set for a pocket with sharp corners",
     },
+    Example {
+        line: "feeds cut --diameter 6mm --edges 4 --path side --depth 1mm --stock 1018 \
+               --condition 'hot rolled' --feed-per-tooth 0.02mm --sweep width=0.1mm..6mm \
+               --svg width.svg",
+        says: "where a narrow cut begins to rub, as a table and as curves",
+    },
 ];
 
 /// The flag for the bands.
@@ -34,6 +41,8 @@ pub struct Flags {
     pub pass: Description,
     /// Tell how sure every answer and check is.
     pub band: bool,
+    /// How one entry is varied, if it is.
+    pub vary: sweep::Flags,
 }
 
 impl Args for Flags {
@@ -43,7 +52,7 @@ impl Args for Flags {
             .action(ArgAction::SetTrue)
             .help("Tell how sure every answer and check is");
         let command = command.help_template(TEMPLATE).before_help(shown(EXAMPLES));
-        entries(command.arg(band))
+        entries(sweep::Flags::augment_args(command.arg(band)))
     }
 
     fn augment_args_for_update(command: Command) -> Command {
@@ -83,7 +92,10 @@ fn heading(word: &str) -> String {
 
 impl FromArgMatches for Flags {
     fn from_arg_matches(matches: &ArgMatches) -> Result<Self, clap::Error> {
-        let mut flags = Self::default();
+        let mut flags = Self {
+            vary: sweep::Flags::from_arg_matches(matches)?,
+            ..Self::default()
+        };
         flags.update_from_arg_matches(matches)?;
         Ok(flags)
     }
@@ -113,6 +125,11 @@ pub(super) fn typed(matches: &ArgMatches) -> Description {
 /// Every entry that is missing, cannot be read, or such that no cut can be so.
 pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Failure> {
     let shop = files.shop()?;
+    if let Some(wanted) = &flags.vary.sweep {
+        let from = (files, &shop.content);
+        let answer = sweep::answer(&flags.vary, wanted, &flags.pass, look, from)?;
+        return Ok(told(answer, &shop));
+    }
     let mut planner = Planner::default();
     let answered = answered(&flags.pass, &shop.content, &mut planner)
         .map_err(Failure::Entries)?

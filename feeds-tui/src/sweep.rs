@@ -1,0 +1,332 @@
+//! One entry varied: the pass worked out at each value of it.
+//!
+//! [`Range::read`] reads what is varied, [`sweep`] works it out, [`text`] and [`svg`] show it.
+
+pub mod axis;
+pub mod document;
+pub mod governed;
+pub mod hatch;
+pub mod svg;
+pub mod text;
+
+use crate::pass::answered::answered;
+use crate::pass::description::Description;
+use crate::pass::field::{FIELDS, Field, Takes, field};
+use crate::pass::resolve::Shelves;
+use feeds_core::error::EntryError;
+use feeds_core::limit::{Check, Limit, State};
+use feeds_core::nearest::advice;
+use feeds_core::plan::Planner;
+use feeds_core::symbol::Symbol;
+
+/// The least and the most values an entry is varied over.
+pub const POINTS: std::ops::RangeInclusive<usize> = 2..=1000;
+
+/// What is varied, from where to where, in SI base units.
+#[derive(Clone, Copy, Debug)]
+pub struct Range {
+    /// The entry.
+    pub entry: &'static Field,
+    /// Its symbol.
+    pub symbol: &'static Symbol,
+    /// The first value.
+    pub from: f64,
+    /// The last one, more than the first.
+    pub to: f64,
+    /// Only whole numbers.
+    whole: bool,
+}
+
+impl Range {
+    /// Reads `width=0.1mm..6mm`.
+    ///
+    /// # Errors
+    /// When the form is another, the entry unknown or no quantity, an end cannot be read or used,
+    /// or the second end is not above the first.
+    ///
+    /// # Example
+    /// ```
+    /// use feeds_tui::sweep::Range;
+    /// let range = Range::read("width=0.1mm..1/4in").unwrap();
+    /// assert_eq!(range.entry.key, "width");
+    /// assert!((range.to - 0.006_35).abs() < 1e-12);
+    /// assert!(Range::read("width=0.1mm").unwrap_err().to_string().contains("width=0.1mm..6mm"));
+    /// ```
+    pub fn read(text: &str) -> Result<Self, EntryError> {
+        let form = || {
+            EntryError::sentence(format!(
+                "«{text}» does not say from where to where: an entry and two values are right, \
+                 such as width=0.1mm..6mm"
+            ))
+            .of("sweep")
+        };
+        let (key, ends) = text.split_once('=').ok_or_else(form)?;
+        let (from, to) = ends.split_once("..").ok_or_else(form)?;
+        let (entry, range) = varied(key.trim())?;
+        let end = |text: &str| range.read(text, entry.why).map_err(|e| e.of(entry.key));
+        let (from, to) = (end(from)?, end(to)?);
+        // Compared positively, so that what is not a number is refused as well.
+        if to > from {
+            Ok(Self {
+                entry,
+                symbol: range.symbol,
+                from,
+                to,
+                whole: range.whole,
+            })
+        } else {
+            let (least, most) = (range.symbol.amount(from), range.symbol.amount(to));
+            Err(EntryError::sentence(format!(
+                "{most} is not above {least}: the smaller value comes first"
+            ))
+            .of(entry.key))
+        }
+    }
+
+    /// So many values, evenly from end to end; whole numbers where the entry takes no others.
+    pub fn values(&self, points: usize) -> Vec<f64> {
+        if self.whole {
+            let mut values: Vec<f64> = self.even(points).map(f64::round).collect();
+            values.dedup();
+            return values;
+        }
+        self.even(points).collect()
+    }
+
+    #[expect(clippy::cast_precision_loss, reason = "at most a few thousand points")]
+    fn even(&self, points: usize) -> impl Iterator<Item = f64> {
+        let last = points.max(2) - 1;
+        (0..=last).map(move |i| {
+            let share = i as f64 / last as f64;
+            self.from * (1.0 - share) + self.to * share
+        })
+    }
+
+    /// A value as it would be typed.
+    fn typed(&self, si: f64) -> String {
+        let unit = self.symbol.unit;
+        format!("{} {}", si / unit.size, unit.text)
+    }
+}
+
+/// The entry of that key and its range; only quantities can be varied.
+fn varied(key: &str) -> Result<(&'static Field, feeds_core::range::Range), EntryError> {
+    let entry = field(key).ok_or_else(|| {
+        let keys: Vec<&str> = FIELDS.iter().map(|f| f.key).collect();
+        let nearest = advice(key, &keys);
+        let kind = "entry";
+        let name = key.to_owned();
+        EntryError::UnknownName {
+            kind,
+            name,
+            nearest,
+        }
+    })?;
+    match entry.takes {
+        Takes::Quantity(range) => Ok((entry, range)),
+        _ => Err(EntryError::sentence(
+            "has no values between two others: vary a quantity, such as width or stick-out",
+        )
+        .of(entry.key)),
+    }
+}
+
+/// What the pass comes to at one value, in SI base units; `None` is not known.
+#[derive(Clone, Debug)]
+pub struct Outcome {
+    /// Largest chip thickness.
+    pub h_max: f64,
+    /// Least chip thickness that cuts.
+    pub h_min: Option<f64>,
+    /// Peak lateral force.
+    pub force: Option<f64>,
+    /// Bending of the tip at that force.
+    pub tip: Option<f64>,
+    /// The check that governs among those whose data are known.
+    pub governs: Option<Check>,
+    /// The checks whose data are not.
+    pub unknown: Vec<Check>,
+}
+
+impl Outcome {
+    /// The limit that governs.
+    pub fn limit(&self) -> Option<&'static Limit> {
+        self.governs.map(|c| c.limit)
+    }
+
+    /// The margin of the check that governs.
+    pub fn margin(&self) -> Option<f64> {
+        self.governs.and_then(|c| c.margin())
+    }
+
+    /// How the check that governs stands.
+    pub fn state(&self) -> Option<State> {
+        self.governs.map(|c| c.state())
+    }
+}
+
+/// One value with what it comes to, or why no cut can be so.
+#[derive(Clone, Debug)]
+pub struct Point {
+    /// The value of the varied entry.
+    pub at: f64,
+    /// What it comes to.
+    pub outcome: Result<Outcome, String>,
+}
+
+/// A pass with one entry varied.
+#[derive(Clone, Debug)]
+pub struct Swept {
+    /// What tells it from another, such as `stick-out=20mm`; empty for the pass itself.
+    pub name: String,
+    /// The values, in order.
+    pub points: Vec<Point>,
+}
+
+impl Swept {
+    /// Checks that are unknown at some value, each limit once.
+    pub fn unknown(&self) -> Vec<Check> {
+        let mut unknown: Vec<Check> = Vec::new();
+        let outcomes = self.points.iter().filter_map(|p| p.outcome.as_ref().ok());
+        for check in outcomes.flat_map(|o| &o.unknown) {
+            if !unknown.iter().any(|c| c.limit == check.limit) {
+                unknown.push(*check);
+            }
+        }
+        unknown
+    }
+}
+
+/// Works a pass out at so many values of an entry.
+///
+/// # Takes
+/// `pass` with everything but the varied entry, which is replaced if it is there.
+///
+/// # Errors
+/// When no value has an answer: every error of the first one.
+pub fn sweep(
+    pass: &Description,
+    shelves: &impl Shelves,
+    range: &Range,
+    points: usize,
+) -> Result<Vec<Point>, Vec<EntryError>> {
+    let mut planner = Planner::default();
+    let mut first = None;
+    let mut pass = pass.clone();
+    let points: Vec<Point> = range
+        .values(points)
+        .into_iter()
+        .map(|at| {
+            let outcome = pass
+                .set(range.entry.key, &range.typed(at))
+                .map_err(|e| vec![e])
+                .and_then(|()| answered(&pass, shelves, &mut planner));
+            let outcome = match outcome {
+                Ok(answer) => {
+                    let plan = &answer.plan;
+                    Ok(Outcome {
+                        h_max: plan.h_max.value,
+                        h_min: plan.h_min.map(|h| h.value),
+                        force: plan.loads.as_ref().map(|l| l.lateral),
+                        tip: plan.loads.as_ref().map(|l| l.tip),
+                        governs: plan.checks.iter().find(|c| c.margin().is_some()).copied(),
+                        unknown: plan
+                            .checks
+                            .iter()
+                            .filter(|c| c.state() == State::Unknown)
+                            .copied()
+                            .collect(),
+                    })
+                }
+                Err(errors) => {
+                    let said = errors.first().map(ToString::to_string).unwrap_or_default();
+                    first.get_or_insert(errors);
+                    Err(said)
+                }
+            };
+            Point { at, outcome }
+        })
+        .collect();
+    match first {
+        Some(errors) if points.iter().all(|p| p.outcome.is_err()) => Err(errors),
+        _ => Ok(points),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::pass::resolve::TablesOnly;
+
+    fn pass() -> Description {
+        Description::default().with(&[
+            ("diameter", "6 mm"),
+            ("edges", "4"),
+            ("cutter-material", "carbide"),
+            ("path", "side"),
+            ("depth", "1 mm"),
+            ("stock", "1018"),
+            ("condition", "hot rolled"),
+            ("spindle", "4400 rpm"),
+            ("feed-per-tooth", "0.02 mm"),
+        ])
+    }
+
+    #[test]
+    fn the_chip_of_a_tenth_of_the_diameter_is_six_tenths_of_the_feed() {
+        let range = Range::read("width=0.6mm..6mm").unwrap();
+        let points = sweep(&pass(), &TablesOnly, &range, 10).unwrap();
+        let chip = |i: usize| points[i].outcome.as_ref().unwrap().h_max / 0.02e-3;
+        // sin(acos(1 − 2 · 0.1)) = 0.6; from half the diameter on the chip is the feed.
+        assert!((chip(0) - 0.6).abs() < 1e-9, "{}", chip(0));
+        // 1.2 mm is a fifth: sin(acos 0.6) = 0.8.
+        assert!((chip(1) - 0.8).abs() < 1e-9, "{}", chip(1));
+        assert!((chip(4) - 1.0).abs() < 1e-9 && (chip(9) - 1.0).abs() < 1e-9);
+    }
+
+    #[test]
+    fn bending_grows_with_the_stick_out_by_more_than_its_square() {
+        let range = Range::read("stick-out=15mm..30mm").unwrap();
+        let pass = pass().with(&[("width", "1 mm")]);
+        let points = sweep(&pass, &TablesOnly, &range, 4).unwrap();
+        let tip: Vec<f64> = points
+            .iter()
+            .map(|p| p.outcome.as_ref().unwrap().tip.unwrap())
+            .collect();
+        assert!(tip.windows(2).all(|w| w[1] > w[0]), "{tip:?}");
+        // Twice the length of one round: 8 times the bending; the fluted tip stays as it is.
+        let growth = tip[3] / tip[0];
+        assert!((4.0..8.5).contains(&growth), "{growth}");
+    }
+
+    #[test]
+    fn a_value_no_cut_can_have_is_a_gap_and_not_the_end() {
+        let range = Range::read("width=3mm..9mm").unwrap();
+        let points = sweep(&pass(), &TablesOnly, &range, 3).unwrap();
+        assert!(points[0].outcome.is_ok() && points[1].outcome.is_ok());
+        let said = points[2].outcome.as_ref().unwrap_err();
+        assert!(said.contains("9.000 mm"), "{said}");
+    }
+
+    #[test]
+    fn whole_entries_take_whole_values() {
+        let range = Range::read("edges=2..4").unwrap();
+        assert_eq!(range.values(25), [2.0, 3.0, 4.0]);
+    }
+
+    #[track_caller]
+    fn refused(text: &str, says: &str) {
+        let error = Range::read(text).unwrap_err().to_string();
+        assert!(error.contains(says), "{error}");
+    }
+
+    #[test]
+    fn what_cannot_be_varied_is_told() {
+        refused("width", "width=0.1mm..6mm");
+        refused("widht=1mm..2mm", "«width»");
+        refused("stock=1018..1095", "stock: has no values between");
+        refused("width=2mm..1mm", "1 mm is not above 2 mm");
+        refused("width=2..3", "has no unit");
+        refused("width=1mm..80mm", "50 mm");
+    }
+}

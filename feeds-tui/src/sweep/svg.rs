@@ -1,0 +1,217 @@
+//! A varied pass as a picture: four curves over one axis, and which limit governs where.
+//!
+//! Black on white: passes differ by the dashes of their lines, limits by their hatching and a
+//! number that the legend repeats.
+
+mod panel;
+mod strip;
+
+use super::axis::Axis;
+use super::governed::{Stretch, limits, stretches};
+use super::{Outcome, Point, Range, Swept, hatch};
+use feeds_core::quantity::Unit;
+use feeds_core::symbol::{self as s, Symbol, System};
+use std::fmt::Write as _;
+
+/// Width of the picture.
+const WIDTH: f64 = 760.0;
+/// Where the curves begin and end.
+const LEFT: f64 = 84.0;
+const RIGHT: f64 = WIDTH - 24.0;
+/// Height of a panel, and what lies between two.
+const PANEL: f64 = 124.0;
+const GAP: f64 = 30.0;
+/// Below this margin a curve leaves the picture: what is that far over needs no scale.
+const FLOOR: f64 = -1.0;
+
+/// How the lines of a pass are drawn.
+const DASHES: [&str; 2] = ["none", "9 5"];
+
+/// The picture. At most two passes are drawn.
+///
+/// # Takes
+/// `title` one line over the picture.
+pub fn svg(title: &str, range: &Range, passes: &[Swept], system: System) -> String {
+    let passes = &passes[..passes.len().min(DASHES.len())];
+    let governed: Vec<Vec<Stretch>> = passes.iter().map(|p| stretches(&p.points)).collect();
+    let limits = limits(governed.iter().flatten());
+    let unit = unit(range.symbol, system);
+    let across = Across {
+        axis: Axis::between(range.from / unit.size, range.to / unit.size, 8.0),
+        unit,
+    };
+    let mut body = String::new();
+    words(&mut body, (LEFT, 26.0), "start", 15.0, title);
+    let mut y = legend_of_lines(&mut body, passes, 46.0) + 34.0;
+    for panel in PANELS {
+        panel::draw(&mut body, panel, passes, &across, (y, system));
+        for stretch in governed
+            .iter()
+            .flatten()
+            .skip_while(|s| s.from <= range.from)
+        {
+            if stretch.from > range.from {
+                let x = across.x(stretch.from);
+                line(&mut body, (x, y), (x, y + PANEL), "1 4", 0.8);
+            }
+        }
+        y += PANEL + GAP;
+    }
+    y = strip::draw(
+        &mut body,
+        passes,
+        &governed,
+        &limits,
+        &across,
+        y - GAP + 8.0,
+    );
+    let mut name = range.entry.name.to_owned();
+    if !name.ends_with(range.symbol.text) {
+        let _ = write!(name, " {}", range.symbol.text);
+    }
+    if !unit.text.is_empty() {
+        let _ = write!(name, " [{}]", unit.text);
+    }
+    y = strip::axis(&mut body, &across, &name, y);
+    y = strip::legend(&mut body, &limits, y);
+    let height = y + 12.0;
+    format!(
+        "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{WIDTH}\" height=\"{height:.0}\" \
+         viewBox=\"0 0 {WIDTH} {height:.0}\" font-family=\"sans-serif\" font-size=\"12\">\n\
+         <title>{}</title>\n<rect width=\"100%\" height=\"100%\" fill=\"white\"/>\n{}{body}</svg>\n",
+        escaped(title),
+        hatch::definitions()
+    )
+}
+
+/// The axis all panels share.
+struct Across {
+    axis: Axis,
+    unit: &'static Unit,
+}
+
+impl Across {
+    /// Where a value of the varied entry, in SI base units, lies.
+    fn x(&self, si: f64) -> f64 {
+        LEFT + self.axis.share(si / self.unit.size) * (RIGHT - LEFT)
+    }
+}
+
+/// A panel: what it shows, in which unit, and the least value it has to reach.
+struct Panel {
+    title: &'static str,
+    symbol: Option<&'static Symbol>,
+    value: fn(&Outcome) -> Option<f64>,
+    floor: Option<fn(&Outcome) -> Option<f64>>,
+}
+
+const PANELS: &[Panel] = &[
+    Panel {
+        title: "largest chip thickness h_max",
+        symbol: Some(&s::H_MAX),
+        value: |o| Some(o.h_max),
+        floor: Some(|o| o.h_min),
+    },
+    Panel {
+        title: "peak lateral force F_xy",
+        symbol: Some(&s::F_XY),
+        value: |o| o.force,
+        floor: None,
+    },
+    Panel {
+        title: "bending of the tip δ",
+        symbol: Some(&s::DEFLECTION),
+        value: |o| o.tip,
+        floor: None,
+    },
+    Panel {
+        title: "margin of the limit that governs",
+        symbol: None,
+        value: |o| o.margin().map(|m| m.max(FLOOR - 0.2)),
+        floor: None,
+    },
+];
+
+/// The unit people of that system read a symbol in.
+fn unit(symbol: &Symbol, system: System) -> &'static Unit {
+    match system {
+        System::Metric => symbol.metric.0,
+        System::Inch => symbol.inch.0,
+    }
+}
+
+/// Runs of points that have a value: a gap breaks the line and, where margins of different limits
+/// would be joined, so does another limit.
+fn runs(
+    points: &[Point],
+    value: impl Fn(&Outcome) -> Option<f64>,
+    by_limit: bool,
+) -> Vec<Vec<(f64, f64)>> {
+    let mut runs = vec![Vec::new()];
+    let mut before = None;
+    for point in points {
+        let outcome = point.outcome.as_ref().ok();
+        let limit = outcome.and_then(Outcome::limit);
+        if by_limit && limit != before {
+            runs.push(Vec::new());
+        }
+        before = limit;
+        match (outcome.and_then(&value), runs.last_mut()) {
+            (Some(y), Some(run)) => run.push((point.at, y)),
+            _ => runs.push(Vec::new()),
+        }
+    }
+    runs.retain(|run| !run.is_empty());
+    runs
+}
+
+/// Which line is whose; gives the lower edge.
+fn legend_of_lines(out: &mut String, passes: &[Swept], y: f64) -> f64 {
+    let mut x = LEFT;
+    let mut entry = |name: &str, dash: &str, wide: f64| {
+        line(out, (x, y - 4.0), (x + 34.0, y - 4.0), dash, wide);
+        words(out, (x + 40.0, y), "start", 12.0, name);
+        x += 40.0 + 7.0 * width(name) + 24.0;
+    };
+    for (swept, dash) in passes.iter().zip(DASHES) {
+        let name = if swept.name.is_empty() {
+            "as typed"
+        } else {
+            &swept.name
+        };
+        entry(name, dash, 1.8);
+    }
+    entry("chip floor h_min, below it the edge rubs", "1.5 3", 1.4);
+    y
+}
+
+#[expect(clippy::cast_precision_loss, reason = "a name of a few dozen letters")]
+fn width(name: &str) -> f64 {
+    name.chars().count() as f64
+}
+
+fn line(out: &mut String, from: (f64, f64), to: (f64, f64), dash: &str, wide: f64) {
+    let _ = writeln!(
+        out,
+        "<line x1=\"{:.1}\" y1=\"{:.1}\" x2=\"{:.1}\" y2=\"{:.1}\" stroke=\"black\" \
+         stroke-width=\"{wide}\" stroke-dasharray=\"{dash}\"/>",
+        from.0, from.1, to.0, to.1
+    );
+}
+
+fn words(out: &mut String, at: (f64, f64), anchor: &str, size: f64, text: &str) {
+    let _ = writeln!(
+        out,
+        "<text x=\"{:.1}\" y=\"{:.1}\" text-anchor=\"{anchor}\" font-size=\"{size}\">{}</text>",
+        at.0,
+        at.1,
+        escaped(text)
+    );
+}
+
+/// A text that may stand between tags.
+fn escaped(text: &str) -> String {
+    text.replace('&', "&amp;")
+        .replace('<', "&lt;")
+        .replace('>', "&gt;")
+}

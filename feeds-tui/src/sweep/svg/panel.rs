@@ -1,0 +1,125 @@
+//! One panel: frame, marks, curves.
+
+use super::{Across, DASHES, FLOOR, LEFT, PANEL, Panel, RIGHT, line, runs, unit, words};
+use crate::sweep::Swept;
+use crate::sweep::axis::Axis;
+use crate::sweep::hatch;
+use feeds_core::symbol::System;
+use std::fmt::Write as _;
+
+/// Draws a panel with its upper edge at `y`.
+pub(super) fn draw(
+    out: &mut String,
+    panel: &Panel,
+    passes: &[Swept],
+    across: &Across,
+    (y, system): (f64, System),
+) {
+    let (text, size) = match panel.symbol {
+        Some(symbol) => {
+            let unit = unit(symbol, system);
+            (unit.text, unit.size)
+        }
+        None => ("%", 0.01),
+    };
+    let known = |value: fn(&crate::sweep::Outcome) -> Option<f64>| {
+        let points = passes.iter().flat_map(|p| &p.points);
+        points
+            .filter_map(move |p| p.outcome.as_ref().ok().and_then(value))
+            .map(|v| v / size)
+            .collect::<Vec<f64>>()
+    };
+    let mut values = known(panel.value);
+    values.extend(panel.floor.map(known).into_iter().flatten());
+    let margin = panel.symbol.is_none();
+    if margin {
+        values.iter_mut().for_each(|v| *v = v.max(FLOOR / size));
+    }
+    values.push(0.0);
+    let axis = Axis::over(values, 4.0);
+    let height = |v: f64| y + PANEL - axis.share(v / size) * PANEL;
+    words(
+        out,
+        (LEFT, y - 7.0),
+        "start",
+        12.0,
+        &format!("{} [{text}]", panel.title),
+    );
+    if margin && axis.least < 0.0 {
+        let zero = height(0.0);
+        let _ = writeln!(
+            out,
+            "<rect x=\"{LEFT}\" y=\"{zero:.1}\" width=\"{:.1}\" height=\"{:.1}\" fill=\"{}\" \
+             opacity=\"0.35\"/>",
+            RIGHT - LEFT,
+            y + PANEL - zero,
+            hatch::fill(0)
+        );
+        line(out, (LEFT, zero), (RIGHT, zero), "none", 1.2);
+        boxed(out, (RIGHT - 6.0, y + PANEL - 6.0), "beyond the limit");
+    }
+    for mark in axis.marks() {
+        let at = height(mark * size);
+        line(out, (LEFT - 4.0, at), (LEFT, at), "none", 1.0);
+        words(out, (LEFT - 8.0, at + 4.0), "end", 11.0, &axis.label(mark));
+    }
+    for mark in across.axis.marks() {
+        let x = across.x(mark * across.unit.size);
+        line(out, (x, y + PANEL), (x, y + PANEL + 4.0), "none", 1.0);
+    }
+    let clip = format!("c{y:.0}");
+    let _ = writeln!(
+        out,
+        "<clipPath id=\"{clip}\"><rect x=\"{LEFT}\" y=\"{y:.1}\" width=\"{:.1}\" \
+         height=\"{PANEL}\"/></clipPath>\n<g clip-path=\"url(#{clip})\">",
+        RIGHT - LEFT
+    );
+    for (swept, dash) in passes.iter().zip(DASHES) {
+        if let Some(floor) = panel.floor {
+            for run in runs(&swept.points, floor, false) {
+                curve(out, &run, across, &height, ("1.5 3", 1.4));
+            }
+        }
+        for run in runs(&swept.points, panel.value, margin) {
+            curve(out, &run, across, &height, (dash, 1.8));
+        }
+    }
+    out.push_str("</g>\n");
+    let _ = writeln!(
+        out,
+        "<rect x=\"{LEFT}\" y=\"{y:.1}\" width=\"{:.1}\" height=\"{PANEL}\" fill=\"none\" \
+         stroke=\"black\"/>",
+        RIGHT - LEFT
+    );
+}
+
+fn curve(
+    out: &mut String,
+    run: &[(f64, f64)],
+    across: &Across,
+    height: &impl Fn(f64) -> f64,
+    (dash, wide): (&str, f64),
+) {
+    let points: Vec<String> = run
+        .iter()
+        .map(|&(at, v)| format!("{:.1},{:.1}", across.x(at), height(v)))
+        .collect();
+    let _ = writeln!(
+        out,
+        "<polyline points=\"{}\" fill=\"none\" stroke=\"black\" stroke-width=\"{wide}\" \
+         stroke-dasharray=\"{dash}\" stroke-linejoin=\"round\"/>",
+        points.join(" ")
+    );
+}
+
+/// Words on white, so that no hatching runs through them; `at` is their lower right end.
+pub(super) fn boxed(out: &mut String, at: (f64, f64), text: &str) {
+    let wide = 6.6 * super::width(text) + 6.0;
+    let _ = writeln!(
+        out,
+        "<rect x=\"{:.1}\" y=\"{:.1}\" width=\"{wide:.1}\" height=\"15\" fill=\"white\"/>",
+        at.0 - wide + 3.0,
+        at.1 - 11.5
+    );
+    words(out, at, "end", 11.0, text);
+}

@@ -1,0 +1,80 @@
+//! A varied pass as a table for people, in lines of 80 columns.
+
+use super::governed::stretches;
+use super::{Outcome, Range, Swept};
+use crate::pass::text::line;
+use feeds_core::symbol::{self as s, System};
+use std::fmt::Write as _;
+
+/// The table of each pass, and where which limit governs.
+pub fn text(range: &Range, passes: &[Swept], system: System) -> String {
+    let mut out = String::new();
+    let show = |si: f64| range.symbol.show(si, system);
+    for (at, pass) in passes.iter().enumerate() {
+        if at > 0 {
+            out.push('\n');
+        }
+        if passes.len() > 1 {
+            let name = if pass.name.is_empty() {
+                "as typed"
+            } else {
+                &pass.name
+            };
+            let _ = writeln!(out, "{name}");
+        }
+        let heads = [range.symbol.text, s::H_MAX.text, s::F_XY.text, "tip δ"];
+        for head in heads {
+            let _ = write!(out, "{head:>10} ");
+        }
+        let _ = writeln!(out, " margin  governs");
+        for point in &pass.points {
+            let at = format!("{:>10} ", show(point.at));
+            match &point.outcome {
+                Ok(outcome) => row(&mut out, &at, outcome, system),
+                Err(said) => line(&mut out, &format!("{at}no cut: "), said),
+            }
+        }
+        out.push('\n');
+        for stretch in stretches(&pass.points) {
+            let (title, state) = match (stretch.limit, stretch.state) {
+                (Some(limit), Some(state)) => (limit.title, state.word()),
+                _ => ("no cut", "impossible"),
+            };
+            let ends = format!("{} to {}", show(stretch.from), show(stretch.to));
+            let head = format!("{ends}: ");
+            line(
+                &mut out,
+                &head,
+                &format!("{title} governs, {state} at worst"),
+            );
+        }
+        for check in pass.unknown() {
+            line(&mut out, "  not checked: ", &check.text(system));
+        }
+    }
+    out
+}
+
+fn row(out: &mut String, at: &str, outcome: &Outcome, system: System) {
+    let load = |symbol: &s::Symbol, si: Option<f64>| {
+        si.map_or_else(|| "?".to_owned(), |si| symbol.show(si, system))
+    };
+    let cells = [
+        s::H_MAX.show(outcome.h_max, system),
+        load(&s::F_XY, outcome.force),
+        load(&s::DEFLECTION, outcome.tip),
+    ];
+    out.push_str(at);
+    for cell in cells {
+        let _ = write!(out, "{cell:>10} ");
+    }
+    let margin = match outcome.margin() {
+        Some(m) => format!("{:>5.0} %", 100.0 * m),
+        None => "      ?".to_owned(),
+    };
+    let governs = match (outcome.limit(), outcome.state()) {
+        (Some(limit), Some(state)) => format!("{}: {}", state.word(), limit.title),
+        _ => "nothing is checked".to_owned(),
+    };
+    let _ = writeln!(out, "{margin}  {governs}");
+}
