@@ -13,7 +13,7 @@ pub fn nearest<'a>(wanted: &str, names: impl IntoIterator<Item = &'a str>) -> Op
     let far = wanted.chars().count().div_ceil(2).max(1);
     names
         .into_iter()
-        .map(|name| (edits(&wanted, &name.to_lowercase()), name))
+        .map(|name| (distance(&wanted, &name.to_lowercase()), name))
         .filter(|&(distance, _)| distance <= far)
         .min_by_key(|&(distance, _)| distance)
         .map(|(_, name)| name)
@@ -32,6 +32,14 @@ pub fn advice(wanted: &str, names: &[&str]) -> String {
         Some(name) => format!("did you mean «{name}»?"),
         None => format!("there are {}", names.join(", ")),
     }
+}
+
+/// The edits from a word to a name, or to one word of it.
+fn distance(wanted: &str, name: &str) -> usize {
+    let words = name.split(' ').filter(|word| word.len() > 2);
+    words
+        .map(|word| edits(wanted, word))
+        .fold(edits(wanted, name), usize::min)
 }
 
 /// Insertions, deletions and replacements from one word to the other (Levenshtein).

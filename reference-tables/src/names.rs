@@ -22,12 +22,12 @@ pub(crate) fn find<'t, T>(
     if let [row] = exact[..] {
         return Ok(row);
     }
-    // The beginning of one name is meant before words that are anywhere in several.
-    let begun = fits(&|name| !wanted.is_empty() && name.starts_with(&wanted));
+    let parts: Vec<&str> = wanted.split_whitespace().collect();
+    // A phrase that begins one name is meant before words that are anywhere in several.
+    let begun = fits(&|name| parts.len() > 2 && name.starts_with(&wanted));
     if let [row] = begun[..] {
         return Ok(row);
     }
-    let parts: Vec<&str> = wanted.split_whitespace().collect();
     let part = fits(&|name| !parts.is_empty() && parts.iter().all(|p| name.contains(p)));
     let several = match part[..] {
         [row] => return Ok(row),

@@ -85,6 +85,7 @@ fn resistance(random: &mut Random) -> Resistance {
         wear: random.one(&[1.0, 1.3]),
         edge_share: 1.0,
         h_from: mm(0.05),
+        weak: false,
     }
 }
 

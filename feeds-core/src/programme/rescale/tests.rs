@@ -1,3 +1,5 @@
+//! The copy keeps every byte but those of S and F.
+
 use super::super::{Reader, Setting};
 use super::{Change, Rescaler, Wanted};
 
