@@ -2,6 +2,7 @@
 
 use feeds_core::error::EntryError;
 use serde::Serialize;
+use std::fmt::Write as _;
 use std::io;
 use std::path::PathBuf;
 
@@ -137,7 +138,10 @@ impl Failure {
             Self::Usage(error) => error.render().to_string(),
             Self::Entry { error, advice } if advice.is_empty() => format!("error: {error}\n"),
             Self::Entry { error, advice } => format!("error: {error}\n\n{advice}\n"),
-            Self::Entries(errors) => errors.iter().map(|e| format!("error: {e}\n")).collect(),
+            Self::Entries(errors) => errors.iter().fold(String::new(), |mut text, error| {
+                let _ = writeln!(text, "error: {error}");
+                text
+            }),
             Self::File { path, error } => format!("error: {}: {error}\n", path.display()),
             Self::Terminal(error) => format!("error: the terminal cannot be used: {error}\n"),
         }

@@ -186,6 +186,10 @@ pub enum Units {
 
 /// How answers look, with what the place allows taken into account.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+#[allow(
+    clippy::struct_excessive_bools,
+    reason = "four switches, none of which needs another"
+)]
 pub struct Look {
     /// Answer in JSON.
     pub json: bool,

@@ -52,6 +52,10 @@ pub enum Stream {
 
 /// Where the program runs. The default is a pipe that shows everything but colours.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
+#[allow(
+    clippy::struct_excessive_bools,
+    reason = "five facts, none of which follows from another"
+)]
 pub struct Place {
     /// Standard input is a terminal.
     pub input: bool,
