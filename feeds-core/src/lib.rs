@@ -21,6 +21,7 @@ pub mod formula;
 pub mod holding;
 #[doc(hidden)]
 pub mod kernel;
+pub mod lesson;
 pub mod limit;
 pub mod machine;
 pub mod nearest;

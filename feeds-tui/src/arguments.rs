@@ -1,6 +1,8 @@
 //! The command line: one declaration that help, completions and the manual page come from.
 
-use crate::command::{audit, completions, cut, formula, job, man, rehearse, sheet, shop, tables};
+use crate::command::{
+    audit, completions, cut, formula, job, man, practice, rehearse, sheet, shop, tables,
+};
 use crate::place::{Colour, Place, Stream};
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use feeds_core::symbol::System;
@@ -133,6 +135,8 @@ pub enum Command {
     Job(job::Flags),
     /// Print the setup sheet of a job
     Sheet(sheet::Flags),
+    /// Practise: questions that are marked, sheets to print, short lessons
+    Practice(practice::Flags),
     /// Print the completion script of a shell
     Completions(completions::Flags),
     /// Print the manual page

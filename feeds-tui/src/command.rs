@@ -7,6 +7,7 @@ pub mod files;
 pub mod formula;
 pub mod job;
 pub mod man;
+pub mod practice;
 pub mod rehearse;
 pub mod sheet;
 pub mod shop;

@@ -19,6 +19,7 @@ pub mod job;
 pub mod journal;
 pub mod pass;
 pub mod place;
+pub mod practice;
 pub mod rehearse;
 pub mod sheet;
 pub mod store;
@@ -128,6 +129,9 @@ fn answer(place: &Place, colour: Colour, args: Vec<OsString>) -> Result<Answer, 
         Some(Command::Formula(flags)) => command::formula::answer(flags, look),
         Some(Command::Audit(flags)) => command::audit::answer(flags, look),
         Some(Command::Tables(flags)) => command::tables::answer(flags, look),
+        Some(Command::Practice(flags)) => {
+            command::practice::answer(flags, look, &files, place.input && place.out)
+        }
         Some(Command::Shop(flags)) => command::shop::answer(flags, look, &files),
         Some(Command::Job(flags)) => command::job::answer(flags, look, &files),
         Some(Command::Sheet(flags)) => command::sheet::answer(flags, look, &files),
@@ -140,12 +144,10 @@ fn answer(place: &Place, colour: Colour, args: Vec<OsString>) -> Result<Answer, 
     }
 }
 
-/// Short names are too short for the parser's own measure of likeness.
+/// Short names are too short for the parser's own measure of likeness: to it, `ct` is as much
+/// `practice` as `cut`.
 fn with_nearest_command(mut error: clap::Error) -> clap::Error {
-    let suggested = error.get(ContextKind::SuggestedSubcommand).is_some();
-    if let Some(ContextValue::String(typed)) = error.get(ContextKind::InvalidSubcommand)
-        && !suggested
-    {
+    if let Some(ContextValue::String(typed)) = error.get(ContextKind::InvalidSubcommand) {
         let program = Arguments::command();
         if let Some(name) = nearest(
             typed,

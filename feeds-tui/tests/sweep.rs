@@ -13,8 +13,9 @@ const PASS: &str = "feeds cut --diameter 6mm --edges 4 --path side --depth 1mm -
 
 /// The document of a sweep.
 #[track_caller]
-fn document(more: &str) -> Value {
-    let output = ran_line(&format!("{PASS} {more} --json"), &folder("sweep-json"));
+fn document(name: &str, more: &str) -> Value {
+    let folder = folder(&format!("sweep-{name}"));
+    let output = ran_line(&format!("{PASS} {more} --json"), &folder);
     assert_eq!(output.status.code(), Some(0), "{}", text(&output.stderr));
     serde_json::from_slice(&output.stdout).unwrap()
 }
@@ -29,7 +30,7 @@ fn chips(pass: &Value) -> Vec<f64> {
 
 #[test]
 fn the_chip_follows_the_width_as_worked_by_hand() {
-    let document = document("--sweep width=0.6mm..3mm --points 5");
+    let document = document("chip", "--sweep width=0.6mm..3mm --points 5");
     // f_z sin(acos(1 − 2 a_e / D)) at 10, 20, 30, 40 and 50 % of the diameter.
     let by_hand = [12.0, 16.0, 18.3303, 19.5959, 20.0];
     for (got, expect) in chips(&document["passes"][0]).iter().zip(by_hand) {
@@ -39,7 +40,10 @@ fn the_chip_follows_the_width_as_worked_by_hand() {
 
 #[test]
 fn a_second_pass_is_laid_over_the_first() {
-    let document = document("--sweep width=0.6mm..3mm --points 3 --against feed-per-tooth=0.01mm");
+    let document = document(
+        "second",
+        "--sweep width=0.6mm..3mm --points 3 --against feed-per-tooth=0.01mm",
+    );
     let (first, second) = (&document["passes"][0], &document["passes"][1]);
     assert_eq!(second["name"], "feed-per-tooth=0.01mm");
     for (full, half) in chips(first).iter().zip(chips(second)) {
@@ -50,7 +54,7 @@ fn a_second_pass_is_laid_over_the_first() {
 
 #[test]
 fn the_limit_that_governs_changes_on_the_way_and_meets() {
-    let document = document("--sweep width=0.1mm..6mm --points 60");
+    let document = document("stretches", "--sweep width=0.1mm..6mm --points 60");
     let stretches = document["passes"][0]["stretches"].as_array().unwrap();
     assert!(stretches.len() > 1, "{stretches:?}");
     for pair in stretches.windows(2) {

@@ -143,7 +143,7 @@ fn table(out: &mut String, table: &OverrideTable) {
 }
 
 /// Text that stands in HTML as it is.
-fn escaped(text: &str) -> String {
+pub(crate) fn escaped(text: &str) -> String {
     let mut out = String::with_capacity(text.len());
     for sign in text.chars() {
         match sign {

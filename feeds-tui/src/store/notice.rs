@@ -14,7 +14,7 @@ pub struct Notice {
 }
 
 impl Notice {
-    pub(super) fn new(line: usize, key: &str, text: impl Into<String>) -> Self {
+    pub(crate) fn new(line: usize, key: &str, text: impl Into<String>) -> Self {
         Self {
             line,
             key: key.to_owned(),

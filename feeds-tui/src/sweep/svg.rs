@@ -9,6 +9,7 @@ mod strip;
 use super::axis::Axis;
 use super::governed::{Stretch, limits, stretches};
 use super::{Outcome, Point, Range, Swept, hatch};
+use crate::sheet::html::escaped;
 use feeds_core::quantity::Unit;
 use feeds_core::symbol::{self as s, Symbol, System};
 use std::fmt::Write as _;
@@ -207,11 +208,4 @@ fn words(out: &mut String, at: (f64, f64), anchor: &str, size: f64, text: &str) 
         at.1,
         escaped(text)
     );
-}
-
-/// A text that may stand between tags.
-fn escaped(text: &str) -> String {
-    text.replace('&', "&amp;")
-        .replace('<', "&lt;")
-        .replace('>', "&gt;")
 }

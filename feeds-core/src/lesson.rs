@@ -1,0 +1,214 @@
+//! Practice: questions made from formulas and checks, marked, and wrong answers told by the slip
+//! that produces them.
+//!
+//! An [`Exercise`] is drawn from a [`Kind`] and a seed: a direction is asked before a number. The
+//! numbers are such that no two slips, and no slip and the right answer, come to the same.
+
+mod case;
+mod kind;
+mod kinds;
+pub mod short;
+mod slip;
+mod worked;
+
+pub use kind::{Kind, LEVELS};
+pub use slip::Slip;
+
+use crate::error::EntryError;
+use crate::kernel::seed::Seed;
+use crate::notebook::Step;
+use crate::quantity::Amount;
+use crate::quantity::amount::significant;
+use crate::quantity::read::read_si;
+
+/// What is asked for.
+#[derive(Clone, Debug)]
+pub enum Wanted {
+    /// A quantity with its unit, right within a share of it.
+    Number {
+        /// The right answer.
+        right: Amount,
+        /// The tolerance, as a share.
+        within: f64,
+        /// What known slips come to, in SI base units.
+        slips: Vec<(&'static Slip, f64)>,
+    },
+    /// One of some words.
+    Word {
+        /// The words.
+        choices: Vec<String>,
+        /// The right one.
+        right: usize,
+    },
+}
+
+/// One question.
+#[derive(Clone, Debug)]
+pub struct Question {
+    /// The question, with its numbers.
+    pub text: String,
+    /// What is asked for.
+    pub wanted: Wanted,
+}
+
+/// How an answer is marked.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Mark {
+    /// Right, within the tolerance.
+    Right,
+    /// Wrong, by a slip that is known.
+    Slip(&'static Slip),
+    /// Wrong, and by no slip that is known.
+    NotRecognised,
+}
+
+impl Question {
+    /// Marks an answer as typed: a quantity with its unit, or one of the words.
+    ///
+    /// # Errors
+    /// When it cannot be read as what is asked for: that is no wrong answer yet.
+    ///
+    /// # Example
+    /// ```
+    /// use feeds_core::lesson::{Mark, exercise, kind};
+    /// let exercise = exercise(kind("chip-load").unwrap(), 1).unwrap();
+    /// let question = &exercise.questions[0];
+    /// assert_eq!(question.mark(&question.answer()).unwrap(), Mark::Right);
+    /// assert!(question.mark("0.02").unwrap_err().to_string().contains("no unit"));
+    /// ```
+    pub fn mark(&self, typed: &str) -> Result<Mark, EntryError> {
+        match &self.wanted {
+            Wanted::Word { choices, right } => {
+                let typed = typed.trim();
+                let hit = choices.iter().position(|c| c.eq_ignore_ascii_case(typed));
+                match hit {
+                    Some(hit) if hit == *right => Ok(Mark::Right),
+                    Some(_) => Ok(Mark::NotRecognised),
+                    None => Err(EntryError::NotAChoice {
+                        text: typed.to_owned(),
+                        choices: choices.join(", "),
+                    }),
+                }
+            }
+            Wanted::Number {
+                right,
+                within,
+                slips,
+            } => {
+                let si = read_si(typed, right.unit.dimension)?;
+                let near = |value: f64| (si - value).abs() <= within * value.abs();
+                if near(right.si) {
+                    return Ok(Mark::Right);
+                }
+                let hit = slips.iter().find(|(_, value)| near(*value));
+                Ok(hit.map_or(Mark::NotRecognised, |(slip, _)| Mark::Slip(slip)))
+            }
+        }
+    }
+
+    /// The right answer.
+    pub fn answer(&self) -> String {
+        match &self.wanted {
+            Wanted::Number { right, .. } => right.to_string(),
+            Wanted::Word { choices, right } => choices.get(*right).cloned().unwrap_or_default(),
+        }
+    }
+
+    /// What may be typed: the words, or the tolerance.
+    pub fn takes(&self) -> String {
+        match &self.wanted {
+            Wanted::Word { choices, .. } => format!("one of: {}", choices.join(", ")),
+            Wanted::Number { right, within, .. } => {
+                let unit = match right.unit.text {
+                    "" => "a plain number".to_owned(),
+                    unit => format!("with its unit, such as {unit}"),
+                };
+                format!("{unit}; right within {} %", significant(100.0 * within))
+            }
+        }
+    }
+}
+
+/// One or two questions over the same numbers, and the working of the answer.
+#[derive(Clone, Debug)]
+pub struct Exercise {
+    /// What it practises.
+    pub kind: &'static Kind,
+    /// The questions, in the order they are asked.
+    pub questions: Vec<Question>,
+    /// The working, step by step.
+    pub working: Vec<Step>,
+    /// What is told beside it, a line each.
+    pub told: Vec<String>,
+    /// A sentence that goes with the answer.
+    pub moral: &'static str,
+}
+
+/// Every kind of exercise, by rising level.
+pub fn kinds() -> impl Iterator<Item = &'static Kind> {
+    let all = kinds::all();
+    (1..=LEVELS).flat_map(move |level| all.clone().filter(move |k| k.level == level))
+}
+
+/// The kind of that name.
+pub fn kind(name: &str) -> Option<&'static Kind> {
+    kinds().find(|k| k.name == name)
+}
+
+/// Draws one exercise. The same seed draws the same one.
+///
+/// `None` if no numbers were found on which all slips can be told apart; tests hold that this
+/// does not happen.
+pub fn exercise(kind: &'static Kind, seed: u64) -> Option<Exercise> {
+    // FNV-1a over the name (G. Fowler, L. C. Noll, P. Vo): kinds of one seed do not go in step.
+    let name = kind
+        .name
+        .bytes()
+        .fold(0xcbf2_9ce4_8422_2325_u64, |hash, byte| {
+            (hash ^ u64::from(byte)).wrapping_mul(0x0100_0000_01b3)
+        });
+    let mut seed = Seed::new(seed ^ name);
+    (0..TRIES).find_map(|_| kind.drawn(&mut seed))
+}
+
+/// How often numbers are drawn anew before an exercise is given up.
+const TRIES: usize = 500;
+
+/// Draws `count` exercises: of one level, or rising through all of them.
+///
+/// # Example
+/// ```
+/// use feeds_core::lesson::practice;
+/// let drawn = practice(7, None, 10);
+/// assert_eq!(drawn.len(), 10);
+/// assert!(drawn.windows(2).all(|w| w[0].kind.level <= w[1].kind.level));
+/// ```
+pub fn practice(seed: u64, level: Option<u8>, count: usize) -> Vec<Exercise> {
+    let mut random = Seed::new(seed);
+    let mut chosen: Vec<&'static Kind> = Vec::new();
+    for place in 0..count {
+        let level = level.unwrap_or_else(|| rising(place, count));
+        let of_level: Vec<&'static Kind> = kinds().filter(|k| k.level == level).collect();
+        let fresh: Vec<&'static Kind> = of_level
+            .iter()
+            .copied()
+            .filter(|k| {
+                let of = chosen.iter().filter(|c| c.level == level).count();
+                !chosen[chosen.len() - of % of_level.len().max(1)..]
+                    .iter()
+                    .any(|c| c.name == k.name)
+            })
+            .collect();
+        chosen.extend(case::pick(&mut random, &fresh).copied());
+    }
+    chosen
+        .into_iter()
+        .filter_map(|kind| exercise(kind, random.bits()))
+        .collect()
+}
+
+/// The level of one of `count` exercises that rise through all levels.
+fn rising(place: usize, count: usize) -> u8 {
+    let level = place * usize::from(LEVELS) / count.max(1);
+    u8::try_from(level).unwrap_or(LEVELS - 1) + 1
+}

@@ -1,0 +1,159 @@
+//! Kinds of exercise as data: what is drawn, what is worked out, which slips are known.
+
+use super::case::{Case, Draws};
+use super::slip::Slip;
+use super::worked::Worked;
+use super::{Exercise, Question, Wanted};
+use crate::kernel::seed::Seed;
+
+/// The highest level.
+pub const LEVELS: u8 = 7;
+
+/// A kind of exercise.
+#[derive(Debug)]
+pub struct Kind {
+    /// Its name.
+    pub name: &'static str,
+    /// Its level, 1 to [`LEVELS`].
+    pub level: u8,
+    /// What is said with the answer.
+    pub moral: &'static str,
+    pub(super) asks: Asks,
+}
+
+/// How an exercise is made.
+pub(super) enum Asks {
+    /// From a calculation.
+    Worked(Sum),
+    /// By a rule of its own.
+    Own(fn(&'static Kind, &mut Seed) -> Option<Exercise>),
+}
+
+impl std::fmt::Debug for Asks {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.write_str(match self {
+            Self::Worked(sum) => sum.calculation,
+            Self::Own(_) => "own",
+        })
+    }
+}
+
+/// A slip, and what it makes of the numbers.
+pub(super) type Known = (&'static Slip, fn(&Case) -> Option<f64>);
+
+/// Questions over a recipe or a formula.
+pub(super) struct Sum {
+    /// The recipe, or the formula.
+    pub(super) calculation: &'static str,
+    /// The key of the result that is asked for.
+    pub(super) wants: &'static str,
+    /// Draws the numbers.
+    pub(super) draw: fn(&mut Draws<'_>),
+    /// Asked first: which way it goes.
+    pub(super) direction: Option<Direction>,
+    /// Asked for the number, with `{key}` for the entries; empty asks for none.
+    pub(super) number: &'static str,
+    /// The tolerance, as a share.
+    pub(super) within: f64,
+    /// The slips that are known.
+    pub(super) slips: &'static [Known],
+}
+
+/// A question which way something goes.
+pub(super) struct Direction {
+    /// The question, with `{key}` for the entries.
+    pub(super) text: &'static str,
+    /// The words for more, less and the same.
+    pub(super) words: [&'static str; 3],
+    /// What it is compared with.
+    pub(super) before: fn(&Case) -> Case,
+}
+
+/// Values closer than this share are the same to a learner.
+const SAME: f64 = 1e-6;
+
+impl Kind {
+    /// Draws numbers; `None` if they do not do.
+    pub(super) fn drawn(&'static self, seed: &mut Seed) -> Option<Exercise> {
+        let sum = match &self.asks {
+            Asks::Own(rule) => return rule(self, seed),
+            Asks::Worked(sum) => sum,
+        };
+        let mut draws = Draws {
+            seed,
+            entries: Vec::new(),
+        };
+        (sum.draw)(&mut draws);
+        let case = Case {
+            calculation: sum.calculation,
+            wants: sum.wants,
+            entries: draws.entries,
+        };
+        let worked = case.worked()?;
+        let mut questions = Vec::new();
+        if let Some(direction) = &sum.direction {
+            questions.push(direction.question(&case)?);
+        }
+        if !sum.number.is_empty() {
+            questions.push(sum.question(&case, &worked)?);
+        }
+        Some(Exercise {
+            kind: self,
+            questions,
+            working: worked.steps,
+            told: Vec::new(),
+            moral: self.moral,
+        })
+    }
+}
+
+impl Sum {
+    fn question(&self, case: &Case, worked: &Worked) -> Option<Question> {
+        let slips: Vec<(&'static Slip, f64)> = self
+            .slips
+            .iter()
+            .map(|(slip, wrong)| Some((*slip, wrong(case)?)))
+            .collect::<Option<_>>()?;
+        let right = worked.result(self.wants)?;
+        told_apart(right.si, self.within, &slips).then_some(Question {
+            text: case.told(self.number)?,
+            wanted: Wanted::Number {
+                right,
+                within: self.within,
+                slips,
+            },
+        })
+    }
+}
+
+/// Whether the right answer and every slip are so far apart that no answer is near two of them.
+pub(super) fn told_apart(right: f64, within: f64, slips: &[(&'static Slip, f64)]) -> bool {
+    let mut values: Vec<f64> = slips.iter().map(|(_, v)| *v).collect();
+    values.push(right);
+    values.iter().all(|v| v.is_finite() && *v > 0.0)
+        && values.iter().enumerate().all(|(i, a)| {
+            values[..i].iter().all(|b| {
+                let (less, more) = (a.min(*b), a.max(*b));
+                // Rounding of what is typed takes its part of the room.
+                less * (1.0 + within) * 1.002 < more * (1.0 - within)
+            })
+        })
+}
+
+impl Direction {
+    fn question(&self, case: &Case) -> Option<Question> {
+        let (before, after) = ((self.before)(case).value()?, case.value()?);
+        let right = if (after - before).abs() <= SAME * before.abs() {
+            2
+        } else {
+            usize::from(after < before)
+        };
+        Some(Question {
+            text: case.told(self.text)?,
+            wanted: Wanted::Word {
+                choices: self.words.iter().map(|&w| w.to_owned()).collect(),
+                right,
+            },
+        })
+    }
+}

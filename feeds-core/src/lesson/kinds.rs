@@ -1,0 +1,28 @@
+//! The kinds of exercise, by topic.
+
+mod arcs;
+mod chip;
+mod life;
+mod load;
+mod motion;
+mod own;
+mod surface;
+mod vary;
+
+use super::kind::Kind;
+
+/// Every kind, topic by topic.
+pub(super) fn all() -> impl Iterator<Item = &'static Kind> + Clone {
+    [
+        motion::KINDS,
+        chip::KINDS,
+        arcs::KINDS,
+        surface::KINDS,
+        load::KINDS,
+        vary::KINDS,
+        life::KINDS,
+        own::KINDS,
+    ]
+    .into_iter()
+    .flatten()
+}

@@ -1,0 +1,106 @@
+//! What an override does.
+
+use super::super::case::{Case, EDGES, SPEEDS};
+use super::super::kind::{Asks, Direction, Kind, Sum};
+use super::super::slip as s;
+
+/// Feed per tooth with spindle and feed at so many per cent.
+fn at(c: &Case, spindle: f64, feed: f64) -> Option<f64> {
+    c.copy("n", "S")
+        .times("n", spindle / 100.0)
+        .copy("v_f", "F")
+        .times("v_f", feed / 100.0)
+        .value()
+}
+
+/// Puts what the overrides leave of S and F into `n` and `v_f`.
+fn overridden(entries: &mut Vec<(&'static str, String)>, spindle: f64, feed: f64) {
+    let number = |key: &str| super::super::case::number(entries, key).map(|(value, _)| value);
+    if let (Some(n), Some(v_f)) = (number("n"), number("v_f")) {
+        entries.retain(|(key, _)| *key != "n" && *key != "v_f");
+        entries.push(("S", format!("{n} 1/min")));
+        entries.push(("F", format!("{v_f} mm/min")));
+        entries.push(("n", format!("{} 1/min", n * spindle / 100.0)));
+        entries.push(("v_f", format!("{} mm/min", v_f * feed / 100.0)));
+    }
+}
+
+const WAY: [&str; 3] = ["thicker", "thinner", "the same"];
+
+pub(super) static KINDS: &[Kind] = &[
+    Kind {
+        name: "spindle-override",
+        level: 5,
+        moral: "turn the spindle down only together with the feed",
+        asks: Asks::Worked(Sum {
+            calculation: "feed-per-tooth",
+            wants: "f_z",
+            draw: |d| {
+                d.pick("z", EDGES).pick("n", SPEEDS).feed();
+                overridden(&mut d.entries, 70.0, 100.0);
+            },
+            direction: Some(Direction {
+                text: "S {S}, F {F}, z = {z}. You turn the spindle override to 70 % and leave \
+                       the feed. Does the chip get thicker or thinner?",
+                words: WAY,
+                before: |c| c.copy("n", "S"),
+            }),
+            number: "What is f_z now?",
+            within: 0.02,
+            slips: &[
+                (&s::OVERRIDE_WRONG_WAY, |c| at(c, 100.0, 70.0)),
+                (&s::OVERRIDE_IGNORED, |c| at(c, 100.0, 100.0)),
+                (&s::FORGOT_TEETH, |c| c.set("z", "1").value()),
+            ],
+        }),
+    },
+    Kind {
+        name: "feed-override",
+        level: 5,
+        moral: "compare the two chips: cut one at 100 % and one at 50 %, and look at both",
+        asks: Asks::Worked(Sum {
+            calculation: "feed-per-tooth",
+            wants: "f_z",
+            draw: |d| {
+                d.pick("z", EDGES).pick("n", SPEEDS).feed();
+                overridden(&mut d.entries, 100.0, 50.0);
+            },
+            direction: Some(Direction {
+                text: "S {S}, F {F}, z = {z}. You turn the feed override to 50 %. Does the chip \
+                       get thicker or thinner?",
+                words: WAY,
+                before: |c| c.copy("v_f", "F"),
+            }),
+            number: "What is f_z now? Then cut a chip at 100 % and one at 50 %, and lay them \
+                     side by side.",
+            within: 0.02,
+            slips: &[
+                (&s::OVERRIDE_WRONG_WAY, |c| at(c, 50.0, 100.0)),
+                (&s::OVERRIDE_IGNORED, |c| at(c, 100.0, 100.0)),
+                (&s::FORGOT_TEETH, |c| c.set("z", "1").value()),
+            ],
+        }),
+    },
+    Kind {
+        name: "both-overrides",
+        level: 5,
+        moral: "both turned down alike, the chip stays as it was; only the speed falls",
+        asks: Asks::Worked(Sum {
+            calculation: "feed-per-tooth",
+            wants: "f_z",
+            draw: |d| {
+                d.pick("z", EDGES).pick("n", SPEEDS).feed();
+                overridden(&mut d.entries, 70.0, 70.0);
+            },
+            direction: Some(Direction {
+                text: "S {S}, F {F}, z = {z}. You turn spindle and feed to 70 %. Does the chip \
+                       get thicker or thinner?",
+                words: WAY,
+                before: |c| c.copy("n", "S").copy("v_f", "F"),
+            }),
+            number: "",
+            within: 0.02,
+            slips: &[],
+        }),
+    },
+];

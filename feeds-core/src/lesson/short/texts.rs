@@ -1,0 +1,422 @@
+//! The texts of the lessons, with what is worked out for each.
+//!
+//! The forces stand for two rows such as `feeds tables kienzle` shows for steels of this kind:
+//! recalled, weak, and below the chips they were measured at.
+
+use super::{Example, Lesson};
+
+/// Every lesson, in the order it is read.
+pub static LESSONS: &[Lesson] = &[
+    Lesson {
+        name: "chip-load",
+        title: "Chip load: what one edge takes",
+        examples: &[
+            Example {
+                id: "set",
+                calculation: "feed-per-tooth",
+                entries: &[("v_f", "350 mm/min"), ("z", "4"), ("n", "4400 rpm")],
+            },
+            Example {
+                id: "note",
+                calculation: "feed-per-tooth",
+                entries: &[("v_f", "10 ft/min"), ("z", "4"), ("n", "4400 rpm")],
+            },
+            Example {
+                id: "slow",
+                calculation: "feed-per-tooth",
+                entries: &[("v_f", "350 mm/min"), ("z", "4"), ("n", "3080 rpm")],
+            },
+            Example {
+                id: "speed",
+                calculation: "cutting-speed",
+                entries: &[("D", "6 mm"), ("n", "4400 rpm")],
+            },
+        ],
+        text: &[
+            "The table moves by F in a minute. In that minute the spindle turns n times, and each \
+             of the z edges takes one bite a turn. So a bite is F / (z n): the feed per tooth.",
+            "F {set.v_f} with {set.z} edges at {set.n} is {set.f_z} for each edge. A note that \
+             says {note.v_f} means {note.f_z}: {note.f_z / set.f_z} times as much, and a small \
+             cutter breaks.",
+            "Turn the spindle down to {slow.n} and leave the feed: each edge now takes \
+             {slow.f_z}, {slow.f_z / set.f_z} times the bite. Slower is not gentler.",
+            "How fast the edge moves is another question: with a cutter of {speed.D} it runs at \
+             {speed.v_c}. Heat follows that speed, load follows the bite.",
+        ],
+    },
+    Lesson {
+        name: "thinning",
+        title: "Thinning: the chip is not the feed",
+        examples: &[
+            Example {
+                id: "slot",
+                calculation: "chip-thickness",
+                entries: &[("f_z", "0.006 mm"), ("D", "1/16 in"), ("a_e", "1/16 in")],
+            },
+            Example {
+                id: "tenth",
+                calculation: "chip-thickness",
+                entries: &[("f_z", "0.006 mm"), ("D", "1/16 in"), ("a_e", "0.159 mm")],
+            },
+            Example {
+                id: "light",
+                calculation: "chip-thickness",
+                entries: &[("f_z", "0.006 mm"), ("D", "1/16 in"), ("a_e", "0.079 mm")],
+            },
+            Example {
+                id: "again",
+                calculation: "feed-for-chip",
+                entries: &[("D", "1/16 in"), ("a_e", "0.079 mm"), ("h_max", "0.006 mm")],
+            },
+        ],
+        text: &[
+            "A cutter of {slot.D} goes through a slot at {slot.f_z} a tooth. In the middle of the \
+             slot the chip is as thick as the feed: {slot.h_max}.",
+            "Now the same feed along a wall, {tenth.a_e} wide. The edge leaves the work long \
+             before the chip has grown: it gets {tenth.h_max} thick, {tenth.h_max / slot.h_max} \
+             of the feed. At {light.a_e} it is {light.h_max}, {light.h_max / slot.h_max} of it.",
+            "Nothing at the machine shows this: F is the same, S is the same. The edge is in the \
+             work over {light.phi_s} of its turn instead of {slot.phi_s}.",
+            "For the chip of the slot the light cut wants {again.f_z} a tooth: \
+             {light.thinning} times the feed. From half the diameter on, the chip is \
+             the feed again.",
+        ],
+    },
+    Lesson {
+        name: "rubbing",
+        title: "Rubbing: when the edge is too blunt for the chip",
+        examples: &[
+            Example {
+                id: "keen",
+                calculation: "least chip that cuts",
+                entries: &[("λ", "0.3"), ("r_β", "5 um")],
+            },
+            Example {
+                id: "floor",
+                calculation: "least chip that cuts",
+                entries: &[("λ", "0.3"), ("r_β", "10 um")],
+            },
+            Example {
+                id: "light",
+                calculation: "chip-thickness",
+                entries: &[("f_z", "0.006 mm"), ("D", "1/16 in"), ("a_e", "0.079 mm")],
+            },
+            Example {
+                id: "slot",
+                calculation: "share of the arc that rubs",
+                entries: &[
+                    ("h_min", "3 um"),
+                    ("f_z", "0.006 mm"),
+                    ("κ", "90 deg"),
+                    ("φ_s", "180 deg"),
+                ],
+            },
+            Example {
+                id: "wall",
+                calculation: "share of the arc that rubs",
+                entries: &[
+                    ("h_min", "3 um"),
+                    ("f_z", "0.006 mm"),
+                    ("κ", "90 deg"),
+                    ("φ_s", "25.8 deg"),
+                ],
+            },
+        ],
+        text: &[
+            "No edge is sharp. It is a small round, and a chip much thinner than that round is not \
+             lifted but pressed under: heat, a hard skin on the steel, a dull edge.",
+            "What still cuts is a share of the edge radius, about {keen.λ} of it. An edge of \
+             {keen.r_β} lifts chips from {keen.h_min} on; coated or worn to {floor.r_β} it needs \
+             {floor.h_min}.",
+            "A feed of {light.f_z} along a wall, {light.a_e} wide, makes a chip of {light.h_max}. \
+             The new edge cuts it, the worn one rubs, and the programme is the same.",
+            "Even a slot rubs where the chip begins and ends: with a floor of {slot.h_min}, over a \
+             share of {slot.s_r} of its arc. Along that wall the share is {wall.s_r}: all of it.",
+            "Going slower by the feed makes it worse. Lower the spindle with the feed, or take \
+             more width.",
+        ],
+    },
+    Lesson {
+        name: "deflection",
+        title: "Deflection: length, cubed",
+        examples: &[
+            Example {
+                id: "flutes",
+                calculation: "equivalent-round",
+                entries: &[("D", "3 mm")],
+            },
+            Example {
+                id: "short",
+                calculation: "bending",
+                entries: &[
+                    ("E", "600 GPa"),
+                    ("force", "20 N"),
+                    ("segments", "9mmx2.4mm"),
+                ],
+            },
+            Example {
+                id: "long",
+                calculation: "bending",
+                entries: &[
+                    ("E", "600 GPa"),
+                    ("force", "20 N"),
+                    ("segments", "18mmx2.4mm"),
+                ],
+            },
+            Example {
+                id: "thick",
+                calculation: "bending",
+                entries: &[
+                    ("E", "600 GPa"),
+                    ("force", "20 N"),
+                    ("segments", "18mmx3.2mm"),
+                ],
+            },
+        ],
+        text: &[
+            "A cutter is a rod in a hole. Push at its end and it bends, and the wall you mill is \
+             off by as much.",
+            "Flutes make it weaker: {flutes.D} bends like a full round of {flutes.diameter}. Such \
+             a round, {short.segments}, gives way by {short.tip} under \
+             {short.force}.",
+            "Clamp it twice as far out, {long.segments}: the same force bends it by {long.tip}. \
+             That is {long.tip / short.tip} times as much for twice the length, because length \
+             counts three times over.",
+            "Thickness counts four times over: {thick.segments} bends by {thick.tip}, \
+             {thick.tip / long.tip} of that, for a third more diameter.",
+            "So: the shortest stick-out that clears, the thickest cutter that fits, and only then \
+             less depth.",
+        ],
+    },
+    Lesson {
+        name: "speed-and-life",
+        title: "Speed and life: a little slower lasts much longer",
+        examples: &[
+            Example {
+                id: "faster",
+                calculation: "tool-life-ratio",
+                entries: &[("n", "0.25"), ("v_ratio", "1.2")],
+            },
+            Example {
+                id: "slower",
+                calculation: "tool-life-ratio",
+                entries: &[("n", "0.25"), ("v_ratio", "0.8")],
+            },
+            Example {
+                id: "hour",
+                calculation: "tool-life",
+                entries: &[("n", "0.25"), ("C", "150 m/min"), ("v_c", "60 m/min")],
+            },
+            Example {
+                id: "cheap",
+                calculation: "economic-speed",
+                entries: &[
+                    ("n", "0.25"),
+                    ("C", "150 m/min"),
+                    ("labour_rate", "0.5"),
+                    ("cutter_cost", "30"),
+                    ("change_time", "5 min"),
+                ],
+            },
+            Example {
+                id: "edge",
+                calculation: "cutting-speed",
+                entries: &[("D", "6 mm"), ("n", "3200 rpm")],
+            },
+        ],
+        text: &[
+            "The edge dies of heat, and heat follows the cutting speed. Taylor found that life \
+             falls with a high power of it; the exponent n is about {faster.n} for carbide.",
+            "At {faster.v_ratio} of the speed an edge lasts {faster.T_ratio} of its life. At \
+             {slower.v_ratio} of the speed it lasts {slower.T_ratio} times as long.",
+            "With a constant of {hour.C}, a cutter of {edge.D} at {edge.n} runs at {edge.v_c}; at \
+             {hour.v_c} it lasts {hour.T}. Only lives from your own log make such a number worth \
+             more than its digits.",
+            "Is slowest best? Minutes cost {cheap.labour_rate}, a cutter {cheap.cutter_cost}, a \
+             change {cheap.change_time}: least cost lies at {cheap.v_c}. Below that you pay for \
+             time, above it for cutters.",
+            "Lower the feed with the spindle, or the chip grows while you think you are careful.",
+        ],
+    },
+    Lesson {
+        name: "power",
+        title: "Power: what a light spindle has to give",
+        examples: &[
+            Example {
+                id: "side",
+                calculation: "cutting-power",
+                entries: &[
+                    ("kc11", "1780 N/mm2"),
+                    ("mc", "0.17"),
+                    ("D", "6 mm"),
+                    ("z", "4"),
+                    ("a_e", "1.5 mm"),
+                    ("a_p", "3 mm"),
+                    ("f_z", "0.03 mm"),
+                    ("n", "4400 rpm"),
+                    ("efficiency", "0.75"),
+                ],
+            },
+            Example {
+                id: "large",
+                calculation: "cutting-power",
+                entries: &[
+                    ("kc11", "1780 N/mm2"),
+                    ("mc", "0.17"),
+                    ("D", "20 mm"),
+                    ("z", "4"),
+                    ("a_e", "12 mm"),
+                    ("a_p", "1.5 mm"),
+                    ("f_z", "0.06 mm"),
+                    ("n", "900 rpm"),
+                    ("efficiency", "0.75"),
+                ],
+            },
+            Example {
+                id: "chips",
+                calculation: "removal-rate",
+                entries: &[("a_p", "3 mm"), ("a_e", "1.5 mm"), ("v_f", "528 mm/min")],
+            },
+            Example {
+                id: "sum",
+                calculation: "turn-forces",
+                entries: &[
+                    ("D", "6 mm"),
+                    ("z", "4"),
+                    ("helix", "30 deg"),
+                    ("a_p", "3 mm"),
+                    ("a_e", "1.5 mm"),
+                    ("path", "down"),
+                    ("f_z", "0.03 mm"),
+                    ("n", "4400 rpm"),
+                    ("kc11", "1780 N/mm2"),
+                    ("mc", "0.17"),
+                    ("k_r", "0.4"),
+                ],
+            },
+        ],
+        text: &[
+            "Power is the force of each bit of chip times the chips of a minute. {side.D}, \
+             {side.a_p} deep, {side.a_e} wide at {side.f_z} a tooth: {chips.Q} of steel.",
+            "The chip is {side.h_m} thick in the mean and takes {side.k_c}. That makes {side.P_c} \
+             at the cutter, {side.P_motor} from the motor: belts take their part.",
+            "Summed along the edges it is {sum.P_mean}; the short way is {side.P_c / sum.P_mean} \
+             of that. But the mean hides the knocks: the torque peaks at {sum.T_peak}.",
+            "Now a cutter of {large.D} at {large.n}: {large.P_motor}, no great matter for the \
+             plate on the motor, but {large.M_c} of torque instead of {side.M_c}, \
+             {large.M_c / side.M_c} times as much. Below its base speed a spindle has torque \
+             only up to a point: it slows with the cutter in the work.",
+            "On a light mill a small cutter at high speed uses the power that is there.",
+        ],
+    },
+    Lesson {
+        name: "layered",
+        title: "Layered steel: two steels in one chip",
+        examples: &[
+            Example {
+                id: "soft",
+                calculation: "cutting-force",
+                entries: &[
+                    ("kc11", "2130 N/mm2"),
+                    ("mc", "0.18"),
+                    ("b", "0.3 mm"),
+                    ("h", "0.02 mm"),
+                ],
+            },
+            Example {
+                id: "hard",
+                calculation: "cutting-force",
+                entries: &[
+                    ("kc11", "2260 N/mm2"),
+                    ("mc", "0.3"),
+                    ("b", "0.3 mm"),
+                    ("h", "0.02 mm"),
+                ],
+            },
+            Example {
+                id: "slow",
+                calculation: "spindle-speed",
+                entries: &[("v_c", "25 m/min"), ("D", "5 mm")],
+            },
+            Example {
+                id: "fast",
+                calculation: "spindle-speed",
+                entries: &[("v_c", "40 m/min"), ("D", "5 mm")],
+            },
+        ],
+        text: &[
+            "A billet of two steels, forged in layers. What does the cutter feel: the one, the \
+             other, or something between?",
+            "Take two rows for steels of this kind. A chip {soft.h} thick and {soft.b} wide needs \
+             {soft.F_c} by the one and {hard.F_c} by the other.",
+            "The spindle feels the mean, {soft.F_c ~ hard.F_c} for equal parts: it turns too fast \
+             to notice single layers.",
+            "The cutter and the vise feel the worst. A layer can be thicker than the cut or lie \
+             along it, and then all of the edge is in it: {hard.F_c / soft.F_c} times the force \
+             of the easy one. Breakage and hold are checked with the harder layer.",
+            "Speed follows the more demanding steel: if one wants {slow.v_c} and the other would \
+             stand {fast.v_c}, the cutter of {slow.D} turns at {slow.n}, not at {fast.n}.",
+            "As forged, nobody knows what is in there: anneal it, and test with a file.",
+        ],
+    },
+    Lesson {
+        name: "rehearsal",
+        title: "Rehearsal: what a run in mild steel proves",
+        examples: &[
+            Example {
+                id: "real",
+                calculation: "cutting-force",
+                entries: &[
+                    ("kc11", "2130 N/mm2"),
+                    ("mc", "0.18"),
+                    ("b", "1 mm"),
+                    ("h", "0.02 mm"),
+                ],
+            },
+            Example {
+                id: "same",
+                calculation: "cutting-force",
+                entries: &[
+                    ("kc11", "1780 N/mm2"),
+                    ("mc", "0.17"),
+                    ("b", "1 mm"),
+                    ("h", "0.02 mm"),
+                ],
+            },
+            Example {
+                id: "half",
+                calculation: "cutting-force",
+                entries: &[
+                    ("kc11", "1780 N/mm2"),
+                    ("mc", "0.17"),
+                    ("b", "1 mm"),
+                    ("h", "0.01 mm"),
+                ],
+            },
+            Example {
+                id: "set",
+                calculation: "feed-per-tooth",
+                entries: &[("v_f", "240 mm/min"), ("z", "3"), ("n", "4000 rpm")],
+            },
+            Example {
+                id: "override",
+                calculation: "feed-per-tooth",
+                entries: &[("v_f", "240 mm/min"), ("z", "3"), ("n", "2800 rpm")],
+            },
+        ],
+        text: &[
+            "The billet cannot be bought twice, so the programme runs in mild steel first. That \
+             proves the path and the clearances. Does it prove the load?",
+            "A chip {real.h} thick takes {real.F_c} in the real steel and {same.F_c} in the mild \
+             one: {same.F_c / real.F_c} of it. With the feed at half, {half.h}, it is {half.F_c}: \
+             {half.F_c / real.F_c}. Not half, for a thin chip is dear, but far from proof.",
+            "A ceiling is proved only if the rehearsal gets as far as production will; a floor, \
+             such as the least chip, only if it was as low.",
+            "Careful with the spindle: from {set.n} down to {override.n} at the same feed each \
+             edge takes {override.f_z} instead of {set.f_z}, {override.f_z / set.f_z} times as \
+             much.",
+            "First less depth at full feed, then all of it. Feed hold with the cutter in the work \
+             rubs: retract first.",
+        ],
+    },
+];

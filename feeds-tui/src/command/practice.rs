@@ -1,0 +1,294 @@
+//! `feeds practice`: questions asked and marked, sheets, short lessons.
+
+use super::files::Files;
+use crate::answer::{Answer, Failure};
+use crate::arguments::{Example, Look, TEMPLATE, shown};
+use crate::ascii::spelt;
+use crate::pass::text::line;
+use crate::practice::progress::Progress;
+use crate::practice::talk::{talk, write};
+use crate::practice::{Drawn, lines, marked, sheet};
+use crate::store::file::Opened;
+use clap::Args;
+use feeds_core::error::EntryError;
+use feeds_core::lesson::LEVELS;
+use feeds_core::lesson::short::{LESSONS, Lesson, Part, lesson};
+use feeds_core::nearest::advice;
+use serde::Serialize;
+use std::fmt::Write as _;
+use std::io;
+use std::path::PathBuf;
+
+const EXAMPLES: &[Example] = &[
+    Example {
+        line: "feeds practice --level 3 --count 2",
+        says: "two exercises on thin chips; on a terminal they are asked and marked",
+    },
+    Example {
+        line: "feeds practice --level 2 --count 1 --seed 4 --answer '0.02 mm'",
+        says: "mark an answer, and tell the slip that produces it",
+    },
+    Example {
+        line: "feeds practice --sheet --count 8 --html > sheet.html",
+        says: "a sheet to print, with the answers on a second page",
+    },
+    Example {
+        line: "feeds practice --lesson thinning",
+        says: "a short lesson, its numbers worked out as you read",
+    },
+];
+
+/// What `feeds practice` takes.
+#[derive(Args, Debug)]
+#[command(help_template = TEMPLATE, before_help = shown(EXAMPLES))]
+pub struct Flags {
+    /// Draw the exercises of this number; on a terminal new ones each time
+    #[arg(long, value_name = "N")]
+    pub seed: Option<u64>,
+    /// Only exercises of this level, 1 to 7; rising through all without it
+    #[arg(long, value_name = "L", value_parser = clap::value_parser!(u8).range(1..=i64::from(LEVELS)))]
+    pub level: Option<u8>,
+    /// How many exercises
+    #[arg(long, value_name = "N", default_value_t = 5,
+          value_parser = clap::value_parser!(u16).range(1..=100))]
+    pub count: u16,
+    /// Mark this answer; once for each question, in their order
+    #[arg(long, value_name = "TEXT", allow_hyphen_values = true)]
+    pub answer: Vec<String>,
+    /// Print a sheet of questions, with the answers on a second page
+    #[arg(long, conflicts_with_all = ["answer", "lesson"])]
+    pub sheet: bool,
+    /// The sheet as a page for a browser
+    #[arg(long, requires = "sheet")]
+    pub html: bool,
+    /// Show a short lesson; without a name, the list of them
+    #[arg(long, value_name = "NAME", num_args = 0..=1, default_missing_value = "")]
+    pub lesson: Option<String>,
+    /// Show what was practised so far, with the line for the master
+    #[arg(long, conflicts_with_all = ["sheet", "answer", "lesson"])]
+    pub progress: bool,
+}
+
+/// Questions, marks, a sheet or a lesson.
+///
+/// A wrong answer is an answer: the exit code stays 0.
+///
+/// # Errors
+/// When there is no such lesson, or the record of practice cannot be read or saved.
+pub fn answer(flags: &Flags, look: Look, files: &Files<'_>, asks: bool) -> Result<Answer, Failure> {
+    if let Some(name) = &flags.lesson {
+        return told(name, look);
+    }
+    let path = files
+        .folders
+        .state
+        .as_ref()
+        .map(|f| f.join("practice.json"));
+    if flags.progress {
+        let progress = opened(files, path.as_ref())?.content;
+        return Ok(if look.json {
+            Answer::json(&progress)?
+        } else {
+            Answer::plain(progress.text())
+        });
+    }
+    let asks = asks && !look.json && flags.answer.is_empty() && !flags.sheet;
+    let mut drawn = Drawn {
+        seed: flags.seed.unwrap_or(1),
+        level: flags.level,
+        count: flags.count.into(),
+    };
+    if asks {
+        let mut file = opened(files, path.as_ref())?;
+        drawn.seed = flags.seed.unwrap_or(file.content.exercises + 1);
+        return asked(drawn, look, files, &mut file);
+    }
+    let exercises = drawn.exercises();
+    if flags.sheet {
+        return Ok(if flags.html {
+            Answer::exact(sheet::html(drawn, &exercises))
+        } else {
+            Answer::plain(sheet::text(drawn, &exercises))
+        });
+    }
+    let questions: Vec<_> = exercises
+        .iter()
+        .flat_map(|e| e.questions.iter().map(move |q| (e, q)))
+        .collect();
+    if flags.answer.len() > questions.len() {
+        let (given, asked) = (flags.answer.len(), questions.len());
+        let text = format!("{given} answers are given and {asked} questions asked");
+        return Err(EntryError::sentence(text).of("answer").into());
+    }
+    let marks: Vec<_> = questions
+        .iter()
+        .zip(&flags.answer)
+        .map(|((_, q), typed)| (typed.as_str(), q.mark(typed)))
+        .collect();
+    if look.json {
+        let questions = questions.iter().enumerate().map(|(i, (e, q))| {
+            let typed = marks.get(i).map(|(typed, mark)| (*typed, mark));
+            marked::document(e, q, typed)
+        });
+        return Ok(Answer::json(&Asked {
+            seed: drawn.seed,
+            questions: questions.collect(),
+        })?);
+    }
+    let mut out = String::new();
+    for (i, (exercise, question)) in questions.iter().enumerate() {
+        let kind = exercise.kind;
+        let _ = writeln!(out, "{}. {}, level {}", i + 1, kind.name, kind.level);
+        lines(&mut out, "   ", &question.text);
+        lines(&mut out, "   ", &format!("({})", question.takes()));
+        if let Some((typed, mark)) = marks.get(i) {
+            let said = match mark {
+                Ok(mark) => marked::words(question, *mark),
+                Err(error) => format!("That cannot be read: {error}."),
+            };
+            lines(&mut out, "   ", &format!("{typed}: {said}"));
+            let last = exercise
+                .questions
+                .last()
+                .is_some_and(|q| std::ptr::eq(q, *question));
+            if last {
+                out.push_str(&marked::working(exercise, look.system));
+            }
+        }
+        out.push('\n');
+    }
+    if marks.is_empty() {
+        let _ = writeln!(
+            out,
+            "Answer with --seed {} and --answer once for each question, or on a terminal.",
+            drawn.seed
+        );
+    }
+    Ok(Answer::plain(out))
+}
+
+#[derive(Serialize)]
+struct Asked {
+    seed: u64,
+    questions: Vec<marked::Document>,
+}
+
+/// The record of practice; one that is not there yet, or has no place to be, is empty.
+fn opened(files: &Files<'_>, path: Option<&PathBuf>) -> Result<Opened<Progress>, Failure> {
+    Ok(match path {
+        Some(path) => Opened::open_or_new(files.disk(), path)?,
+        None => Opened::new(&PathBuf::new(), Progress::default()),
+    })
+}
+
+/// Asks on the terminal and keeps what came of it.
+fn asked(
+    drawn: Drawn,
+    look: Look,
+    files: &Files<'_>,
+    file: &mut Opened<Progress>,
+) -> Result<Answer, Failure> {
+    let mut out = io::stdout();
+    let mut say = |text: &str| {
+        if look.ascii {
+            write(&mut out, &spelt(text))
+        } else {
+            write(&mut out, text)
+        }
+    };
+    talk(
+        &drawn.exercises(),
+        &mut file.content,
+        look.system,
+        &mut io::stdin().lock(),
+        &mut say,
+    )
+    .map_err(Failure::Terminal)?;
+    let mut told = Vec::new();
+    if file.path.as_os_str().is_empty() {
+        told.push("nothing says where to keep progress: set XDG_STATE_HOME or HOME".to_owned());
+    } else {
+        files.save(file)?;
+    }
+    Ok(Answer::plain(String::new()).telling(told))
+}
+
+/// A lesson, or the list of them.
+fn told(name: &str, look: Look) -> Result<Answer, Failure> {
+    if name.is_empty() {
+        if look.json {
+            let lessons = LESSONS.iter().map(|l| Listed {
+                name: l.name,
+                title: l.title,
+            });
+            return Ok(Answer::json(&List {
+                lessons: lessons.collect(),
+            })?);
+        }
+        let mut out = String::new();
+        for lesson in LESSONS {
+            let _ = writeln!(out, "{:<16}{}", lesson.name, lesson.title);
+        }
+        return Ok(Answer::plain(out));
+    }
+    let lesson = lesson(name).ok_or_else(|| {
+        let names: Vec<&str> = LESSONS.iter().map(|l| l.name).collect();
+        EntryError::UnknownName {
+            kind: "lesson",
+            name: name.to_owned(),
+            nearest: advice(name, &names),
+        }
+    })?;
+    read(lesson, look)
+}
+
+fn read(lesson: &Lesson, look: Look) -> Result<Answer, Failure> {
+    let told = lesson.told()?;
+    let paragraphs: Vec<String> = told
+        .paragraphs
+        .iter()
+        .map(|parts| {
+            let texts = parts.iter().map(|part| match part {
+                Part::Words(words) => (*words).to_owned(),
+                Part::Amount(amount) => amount.clone(),
+            });
+            texts.collect()
+        })
+        .collect();
+    if look.json {
+        return Ok(Answer::json(&Read {
+            name: lesson.name,
+            title: lesson.title,
+            paragraphs,
+        })?);
+    }
+    let mut out = format!("{}\n", lesson.title);
+    for paragraph in &paragraphs {
+        out.push('\n');
+        line(&mut out, "", paragraph);
+    }
+    if look.working {
+        for step in &told.steps {
+            let _ = write!(out, "\n{}", step.text(look.system));
+        }
+    }
+    Ok(Answer::plain(out))
+}
+
+#[derive(Serialize)]
+struct List {
+    lessons: Vec<Listed>,
+}
+
+#[derive(Serialize)]
+struct Listed {
+    name: &'static str,
+    title: &'static str,
+}
+
+#[derive(Serialize)]
+struct Read {
+    name: &'static str,
+    title: &'static str,
+    paragraphs: Vec<String>,
+}

@@ -1,0 +1,113 @@
+//! An answer with its mark, as people and scripts read it.
+
+use super::{of_slip, written};
+use feeds_core::error::EntryError;
+use feeds_core::lesson::{Exercise, Mark, Question, Wanted};
+use feeds_core::symbol::System;
+use serde::Serialize;
+use std::fmt::Write as _;
+
+/// The words for a mark.
+pub fn words(question: &Question, mark: Mark) -> String {
+    match mark {
+        Mark::Right => format!("Right: {}.", question.answer()),
+        Mark::Slip(slip) => {
+            let came = of_slip(question, slip.name)
+                .map_or_else(String::new, |came| format!(" It comes to {came}."));
+            format!("Not so: {} - {}.{came}", slip.name, slip.says)
+        }
+        Mark::NotRecognised => match question.wanted {
+            Wanted::Word { .. } => "Not so.".to_owned(),
+            Wanted::Number { .. } => {
+                "Not so, and not recognised: no slip that is known comes to that.".to_owned()
+            }
+        },
+    }
+}
+
+/// The working of an exercise and what it teaches.
+pub fn working(exercise: &Exercise, system: System) -> String {
+    let mut out = String::new();
+    for step in &exercise.working {
+        let symbol = step.card.symbol;
+        let _ = writeln!(out, "{}. {}", step.number, step.card.name);
+        let _ = writeln!(out, "   {} = {}", symbol.text, step.card.text);
+        let numbers = step.numbers(system);
+        let _ = writeln!(out, "   {} = {numbers}", symbol.text);
+        let _ = writeln!(out, "   {} = {}", symbol.text, symbol.amount(step.si));
+    }
+    for told in &exercise.told {
+        let _ = writeln!(out, "   {told}");
+    }
+    let _ = writeln!(out, "   {}.", exercise.moral);
+    out
+}
+
+/// A question as scripts read it, with its mark if it was answered.
+#[derive(Debug, Serialize)]
+pub struct Document {
+    kind: &'static str,
+    level: u8,
+    text: String,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    choices: Option<Vec<String>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    unit: Option<&'static str>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    within: Option<f64>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    answer: Option<Answered>,
+}
+
+#[derive(Debug, Serialize)]
+struct Answered {
+    typed: String,
+    mark: &'static str,
+    slip: Option<&'static str>,
+    says: Option<&'static str>,
+    error: Option<String>,
+    right: String,
+}
+
+/// The question, with the mark of what was typed.
+pub fn document(
+    exercise: &Exercise,
+    question: &Question,
+    typed: Option<(&str, &Result<Mark, EntryError>)>,
+) -> Document {
+    let (choices, unit, within) = match &question.wanted {
+        Wanted::Word { choices, .. } => (Some(choices.clone()), None, None),
+        Wanted::Number { right, within, .. } => (None, Some(right.unit.text), Some(*within)),
+    };
+    let answer = typed.map(|(typed, mark)| {
+        let slip = match mark {
+            Ok(Mark::Slip(slip)) => Some(*slip),
+            _ => None,
+        };
+        Answered {
+            typed: typed.to_owned(),
+            mark: match mark {
+                Ok(Mark::Right) => "right",
+                Ok(Mark::Slip(_)) => "slip",
+                Ok(Mark::NotRecognised) => "not recognised",
+                Err(_) => "unreadable",
+            },
+            slip: slip.map(|s| s.name),
+            says: slip.map(|s| s.says),
+            error: mark.as_ref().err().map(ToString::to_string),
+            right: match &question.wanted {
+                Wanted::Number { right, .. } => written(*right),
+                Wanted::Word { .. } => question.answer(),
+            },
+        }
+    });
+    Document {
+        kind: exercise.kind.name,
+        level: exercise.kind.level,
+        text: question.text.clone(),
+        choices,
+        unit,
+        within,
+        answer,
+    }
+}
