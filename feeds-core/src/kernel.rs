@@ -9,6 +9,7 @@
 
 pub mod arc;
 pub mod beam;
+pub mod best;
 pub mod lobes;
 pub mod peak;
 pub mod root;

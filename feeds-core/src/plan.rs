@@ -3,12 +3,14 @@
 //! [`Planner`] holds what does not change from key to key (the force tables of a stock);
 //! [`Planner::work_out`] gives the [`Plan`]: what was given is kept, the rest is worked out.
 
+pub mod best;
 pub mod checks;
 pub mod choose;
 pub mod interval;
 pub mod limits;
 pub mod loads;
 pub mod moments;
+pub mod room;
 pub mod setup;
 mod working;
 
@@ -228,6 +230,11 @@ impl Planner {
             feeds,
             checks,
         })
+    }
+
+    /// How far one of speed, feed, depth and width can go with the others as planned.
+    pub fn room(&self, setup: &Setup, plan: &Plan, variable: room::Variable) -> room::Room {
+        room::room(setup, self.model(), plan, variable)
     }
 
     /// Spindle speed and feed per tooth: as given, or chosen.

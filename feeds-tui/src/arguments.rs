@@ -1,7 +1,7 @@
 //! The command line: one declaration that help, completions and the manual page come from.
 
 use crate::command::{
-    audit, completions, cut, formula, job, man, practice, rehearse, sheet, shop, tables,
+    audit, completions, cut, fastest, formula, job, man, practice, rehearse, sheet, shop, tables,
 };
 use crate::place::{Colour, Place, Stream};
 use clap::{Args, Parser, Subcommand, ValueEnum};
@@ -121,6 +121,8 @@ pub struct Arguments {
 pub enum Command {
     /// Work out one pass: speed, feed, and what gives way first
     Cut(cut::Flags),
+    /// Find the cut that removes most inside every margin, and what stops it
+    Fastest(fastest::Flags),
     /// Compare a cautious run on a cheap stand-in with production, and climb from it
     Rehearse(rehearse::Flags),
     /// Compute one registered formula alone, or list them all

@@ -3,6 +3,7 @@
 pub mod audit;
 pub mod completions;
 pub mod cut;
+pub mod fastest;
 pub mod files;
 pub mod formula;
 pub mod job;

@@ -125,6 +125,7 @@ fn answer(place: &Place, colour: Colour, args: Vec<OsString>) -> Result<Answer, 
     };
     match &arguments.command {
         Some(Command::Cut(flags)) => command::cut::answer(flags, look, &files),
+        Some(Command::Fastest(flags)) => command::fastest::answer(flags, look, &files),
         Some(Command::Rehearse(flags)) => command::rehearse::answer(flags, look, &files),
         Some(Command::Formula(flags)) => command::formula::answer(flags, look),
         Some(Command::Audit(flags)) => command::audit::answer(flags, look),

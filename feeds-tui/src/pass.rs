@@ -7,9 +7,11 @@
 pub mod answered;
 pub mod description;
 pub mod effect;
+pub mod fastest;
 pub mod field;
 pub mod overrides;
 pub mod part;
+pub mod ranking;
 pub mod resolve;
 pub mod shelf;
 pub mod sure;

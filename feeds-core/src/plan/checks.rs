@@ -303,12 +303,7 @@ fn still(c: &mut Checks, setup: &Setup, moments: &Moments, d_eff: Length, at: At
         c.most(&l::WIDTH_GUIDE, setup.a_e().value, wide * d);
     }
     if matches!(cut.path, Path::Slot | Path::Pocket) {
-        // Two and three edges leave the chip a gullet as deep as the cutter is wide, four half.
-        c.most(
-            &l::CHIP_ROOM,
-            a_p,
-            if cutter.edges <= 3 { d } else { d / 2.0 },
-        );
+        c.most(&l::CHIP_ROOM, a_p, chip_room(cutter.edges) * d);
     }
     entered(c, setup);
     for m in moments
@@ -362,8 +357,14 @@ fn stick_out_guide(material: CutterMaterial) -> f64 {
     }
 }
 
+/// Depth over diameter that chips leave room for between two walls (common practice): two and
+/// three edges leave them a gullet as deep as the cutter is wide, four half.
+pub(super) fn chip_room(edges: u32) -> f64 {
+    if edges <= 3 { 1.0 } else { 0.5 }
+}
+
 /// Usual depth and width over diameter (common practice): a light mill takes half.
-fn guide(path: Path, light: bool, depth: f64) -> (f64, f64) {
+pub(super) fn guide(path: Path, light: bool, depth: f64) -> (f64, f64) {
     let (deep, wide) = match path {
         Path::Slot => (0.5, 1.0),
         Path::Pocket => (0.5, 0.5),

@@ -148,6 +148,12 @@ impl LoadModel {
         [Wall::Up, Wall::Down].map(|wall| hard.off_wall(wall, height) * give)
     }
 
+    /// Mean energy of a turn, J: the power at one turn a second.
+    pub(super) fn energy(&self, setup: &Setup, engaged: &Engaged, f_z: Length) -> f64 {
+        let cut = Self::cut(setup, engaged, f_z);
+        Turn::new(&self.mean.0, &cut, &self.mean.1).mean().torque * 1e-3 * TAU
+    }
+
     /// Lateral force, torque and force along the feed at even angles over a turn: N and N m.
     pub fn trace(
         &self,

@@ -146,8 +146,9 @@ struct ClosedBy {
     most: Option<&'static str>,
 }
 
+/// A check as scripts read it.
 #[derive(Debug, Serialize)]
-struct CheckDocument {
+pub(super) struct CheckDocument {
     limit: &'static str,
     state: &'static str,
     moment: &'static str,
@@ -166,6 +167,17 @@ struct MomentDocument {
     chip_max: Amount,
     lateral_force_peak: Option<Amount>,
     bending_stress: Option<Amount>,
+}
+
+impl Document<'_> {
+    /// The same with another limit named as the one that governs.
+    #[must_use]
+    pub fn governed_by(self, limit: Option<&'static str>) -> Self {
+        Self {
+            governs: limit,
+            ..self
+        }
+    }
 }
 
 impl Answered {
@@ -242,7 +254,7 @@ fn interval(feeds: &Interval) -> IntervalDocument {
     }
 }
 
-fn check(check: &Check) -> CheckDocument {
+pub(super) fn check(check: &Check) -> CheckDocument {
     CheckDocument {
         limit: check.limit.name,
         state: check.state().word(),

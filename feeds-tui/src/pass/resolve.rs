@@ -56,6 +56,11 @@ pub trait Shelves {
     /// # Errors
     /// When more than one thing of the shop can be meant.
     fn find(&self, shelf: super::field::Shelf, name: &str) -> Result<Option<Part>, EntryError>;
+
+    /// The names of the shop's cutters.
+    fn cutters(&self) -> Vec<String> {
+        Vec::new()
+    }
 }
 
 /// No shop: only the tables.

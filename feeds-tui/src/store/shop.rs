@@ -343,4 +343,10 @@ impl Shelves for Shop {
             Err(several) => Err(several.of(shelf.word())),
         }
     }
+
+    fn cutters(&self) -> Vec<String> {
+        self.on(Shelf::Cutters)
+            .map(|item| item.name.clone())
+            .collect()
+    }
 }

@@ -1,0 +1,248 @@
+//! The cut that removes most with every check at its wanted margin, and what stops it.
+//!
+//! What the user fixed is kept; of depth, width, feed and speed the rest is found. Margins are
+//! those of production. Limits that nothing is known about stay unknown: they stop nothing, and
+//! the checks of the answer say so.
+
+mod flat;
+mod ground;
+mod none;
+
+use super::setup::{Intent, Setup, SetupError};
+use super::{Planner, limits as l};
+use crate::cut::{Path, Width};
+use crate::kernel::best::{FINE, Fineness, Place, Worth, search};
+use crate::limit::{Check, Limit};
+use crate::notebook::Origin;
+use crate::quantity::{Length, Quantity, SpindleSpeed, VolumeRate};
+use crate::symbol as s;
+pub use flat::{Flat, Stop};
+use ground::Ground;
+pub use none::{Change, Conflict, Opening};
+
+/// Which of depth and width are to be found. The values a setup holds for them do not count then,
+/// as long as some cut could have them. A slot and an engagement angle fix the width.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Free {
+    /// Depth.
+    pub a_p: bool,
+    /// Width.
+    pub a_e: bool,
+}
+
+/// What to find, and by which rules.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Wish {
+    /// What is free.
+    pub free: Free,
+    /// Keep the guidelines for depth, width, room for chips and bending of the tip as well.
+    pub guides: bool,
+}
+
+/// The cut that removes most.
+#[derive(Clone, Debug)]
+pub struct Best {
+    /// The pass with everything fixed as found, ready to be worked out.
+    pub setup: Setup,
+    /// Spindle speed.
+    pub n: SpindleSpeed,
+    /// Feed per tooth.
+    pub f_z: Length,
+    /// Depth.
+    pub a_p: Length,
+    /// Width.
+    pub a_e: Length,
+    /// Removal rate.
+    pub q: VolumeRate,
+    /// The limits it stands at, the one whose easing gains most first: that one governs.
+    pub stops: Vec<Stop>,
+    /// Where it could be changed at no loss.
+    pub flat: Flat,
+}
+
+impl Best {
+    /// The limit that stops it.
+    pub fn governs(&self) -> Option<&'static Limit> {
+        self.stops.first().map(|s| s.limit)
+    }
+}
+
+/// The best cut, or why there is none.
+#[derive(Clone, Debug)]
+pub enum Outcome {
+    /// There is one.
+    Found(Box<Best>),
+    /// No cut keeps every margin.
+    None(Box<Conflict>),
+}
+
+impl Planner {
+    /// Finds the cut that removes most: see [the module](self).
+    ///
+    /// # Errors
+    /// [`SetupError`] when no cut can be as described, or when nothing bounds the spindle speed.
+    pub fn best(&self, setup: &Setup, wish: Wish) -> Result<Outcome, SetupError> {
+        let mut ground = self.ground(setup, wish)?;
+        if let Some(conflict) = none::fixed(&ground) {
+            return Ok(Outcome::None(Box::new(conflict)));
+        }
+        let place = highest(&mut ground, &FINE);
+        Ok(match place.worth {
+            Worth::Cut { q, n, f_z } => {
+                let place = Cut {
+                    a_p: place.a_p,
+                    a_e: place.a_e,
+                    n,
+                    f_z,
+                    q,
+                };
+                Outcome::Found(Box::new(found(&mut ground, setup, place)))
+            }
+            _ => Outcome::None(Box::new(none::conflict(&mut ground, place))),
+        })
+    }
+
+    /// The removal rate of the best cut, to a few per cent, if there is one: for ranking.
+    ///
+    /// # Errors
+    /// As [`Planner::best`].
+    pub fn glance(&self, setup: &Setup, wish: Wish) -> Result<Option<VolumeRate>, SetupError> {
+        let mut ground = self.ground(setup, wish)?;
+        if none::fixed(&ground).is_some() {
+            return Ok(None);
+        }
+        Ok(match highest(&mut ground, &GLANCE).worth {
+            Worth::Cut { q, .. } => Some(VolumeRate::from_si(q)),
+            _ => None,
+        })
+    }
+
+    fn ground(&self, setup: &Setup, wish: Wish) -> Result<Ground<'_>, SetupError> {
+        setup.checked()?;
+        let given = &setup.given;
+        let bounded = setup.machine.is_some()
+            || setup.stock.v_c.is_some()
+            || given.n.is_some()
+            || given.v_c.is_some();
+        if !bounded {
+            return Err(SetupError::Needs {
+                field: "spindle speed",
+                why: "neither a machine nor a band of cutting speeds bounds it; give one of them \
+                      or the spindle speed",
+            });
+        }
+        if setup.stock.resistance.is_none() && setup.stock.f_z.is_none() && given.f_z.is_none() {
+            return Err(SetupError::Needs {
+                field: "feed",
+                why: "neither a cutting force nor a band of feeds is known for this stock and \
+                      cutter; give the feed per tooth or the stock's force",
+            });
+        }
+        let fixed =
+            setup.cut.path == Path::Slot || matches!(setup.cut.width, Some(Width::Angle(_)));
+        Ok(Ground {
+            setup: Setup {
+                intent: Intent::Production,
+                origins: Vec::new(),
+                ..setup.clone()
+            },
+            model: self.model(),
+            free: Free {
+                a_p: wish.free.a_p,
+                a_e: wish.free.a_e && !fixed,
+            },
+            guides: wish.guides,
+            most: (f64::MAX, f64::MAX),
+            wider: None,
+        })
+    }
+}
+
+/// Enough to tell whether there is a cut, and to rank cutters.
+const GLANCE: Fineness = Fineness {
+    nodes: 8,
+    tolerance: 3e-3,
+    hills: 1,
+};
+
+/// A cut in SI base units.
+#[derive(Clone, Copy)]
+struct Cut {
+    a_p: f64,
+    a_e: f64,
+    n: f64,
+    f_z: f64,
+    q: f64,
+}
+
+/// The best place of all areas, with the ground left there.
+fn highest(ground: &mut Ground<'_>, fine: &Fineness) -> Place {
+    let mut best: Option<Place> = None;
+    let worth = |place: &Place| match place.worth {
+        Worth::Cut { q, .. } => q,
+        Worth::Less => 0.0,
+        Worth::Out(spare) => spare,
+    };
+    for area in ground.areas() {
+        let place = search(ground, &area, fine);
+        if best.as_ref().is_none_or(|b| worth(&place) > worth(b)) {
+            best = Some(place);
+        }
+    }
+    let place = best.unwrap_or(Place {
+        a_p: ground.setup.cut.a_p.value,
+        a_e: ground.setup.a_e().value,
+        worth: Worth::Out(f64::NEG_INFINITY),
+    });
+    ground.go(place.a_p, place.a_e);
+    place
+}
+
+fn found(ground: &mut Ground<'_>, asked: &Setup, cut: Cut) -> Best {
+    ground.go(cut.a_p, cut.a_e);
+    let stops = flat::stops(ground, &cut);
+    let flat = flat::flat(ground, &cut);
+    ground.go(cut.a_p, cut.a_e);
+    let (n, f_z) = (SpindleSpeed::from_si(cut.n), Length::from_si(cut.f_z));
+    let mut setup = ground.setup.clone();
+    setup.origins.clone_from(&asked.origins);
+    let mut chosen = |symbol| {
+        setup.origins.retain(|(known, _)| *known != symbol);
+        let why = "with the others, removes most inside every margin".to_owned();
+        setup.origins.push((symbol, Origin::Chosen { why }));
+    };
+    let given = &mut setup.given;
+    let feeds = (given.f_z.is_some(), given.v_f.is_some());
+    if given.n.is_none() && given.v_c.is_none() && feeds != (true, true) {
+        given.n = Some(n);
+        chosen(&s::N);
+    }
+    if feeds == (false, false) {
+        setup.given.f_z = Some(f_z);
+        chosen(&s::F_Z);
+    }
+    if ground.free.a_p {
+        chosen(&s::A_P);
+    }
+    if ground.free.a_e {
+        chosen(&s::A_E);
+    }
+    Best {
+        setup,
+        n,
+        f_z,
+        a_p: Length::from_si(cut.a_p),
+        a_e: Length::from_si(cut.a_e),
+        q: VolumeRate::from_si(cut.q),
+        stops,
+        flat,
+    }
+}
+
+/// Whether a check is kept by a ground, and how far it is inside then.
+fn kept(ground: &Ground<'_>, check: &Check) -> Option<f64> {
+    let spare = ground.spare(check)?;
+    // A pull on the table is a matter of yes or no, and only its breach counts.
+    let counts = ground.keeps(check.limit) && (check.limit != &l::BACKLASH || spare < 0.0);
+    counts.then_some(spare)
+}

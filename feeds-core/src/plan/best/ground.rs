@@ -1,0 +1,457 @@
+//! What one depth and width allow: force caps the feed, then speed, feed and power cap the turns.
+
+use crate::cut::{Path, Width};
+use crate::kernel::best::{Area, Worth};
+use crate::kernel::{best, root};
+use crate::limit::{Bound, Check, Found, Limit};
+use crate::notebook::Silent;
+use crate::plan::checks::{self, At};
+use crate::plan::limits as l;
+use crate::plan::loads::LoadModel;
+use crate::plan::moments::Moments;
+use crate::plan::setup::Setup;
+use crate::plan::{effective_diameter, limits};
+use crate::quantity::{Length, Quantity, SpindleSpeed};
+use std::f64::consts::PI;
+
+/// Relative rounding that every cap stays inside of.
+const INSIDE: f64 = 1e-9;
+/// Least feed, depth and width that are looked at, over the diameter.
+const LEAST_FEED: f64 = 1e-7;
+const LEAST_DEPTH: f64 = 0.005;
+const LEAST_WIDTH: f64 = 0.002;
+/// How much wider a limit is made to see what that would gain.
+pub(super) const WIDER: f64 = 0.01;
+
+/// A pass whose depth, width, feed and speed are to be found, as far as they are free.
+#[derive(Clone, Debug)]
+pub(super) struct Ground<'a> {
+    /// The pass, at the depth and width looked at last.
+    pub(super) setup: Setup,
+    pub(super) model: Option<&'a LoadModel>,
+    pub(super) free: super::Free,
+    /// Guidelines for depth, width and bending are kept, too.
+    pub(super) guides: bool,
+    /// Depth and width are looked for up to here.
+    pub(super) most: (f64, f64),
+    /// A limit whose bound is made wider.
+    pub(super) wider: Option<&'static Limit>,
+}
+
+/// The pass at one depth and width.
+struct Spot {
+    moments: Moments,
+    d_eff: f64,
+    /// Turns a second between which speed and machine keep it.
+    turns: (f64, f64),
+}
+
+/// Feeds per tooth with the turns a second they go with.
+#[derive(Clone, Copy)]
+struct Pace {
+    f_z: f64,
+    n: f64,
+}
+
+impl Ground<'_> {
+    /// The bound of a ceiling, wider where it is asked for.
+    fn ceiling(&self, limit: &Limit, bound: f64) -> f64 {
+        bound * self.widening(limit)
+    }
+
+    fn widening(&self, limit: &Limit) -> f64 {
+        if self.wider.is_some_and(|w| w == limit) {
+            1.0 + WIDER
+        } else {
+            1.0
+        }
+    }
+
+    /// How far a check is inside its wanted margin; `None` when nothing is known.
+    pub(super) fn spare(&self, check: &Check) -> Option<f64> {
+        let Found::Known { value, bound } = check.found else {
+            return None;
+        };
+        let wider = self.widening(check.limit);
+        let bound = match bound {
+            Bound::AtMost(b) => Bound::AtMost(b * wider),
+            Bound::AtLeast(b) => Bound::AtLeast(b / wider),
+        };
+        Some(bound.margin(value) - check.wanted)
+    }
+
+    /// Whether a limit has to be kept; guidelines only for what is not fixed.
+    pub(super) fn keeps(&self, limit: &Limit) -> bool {
+        let guide = match limit {
+            x if x == &l::DEPTH_GUIDE || x == &l::CHIP_ROOM => self.free.a_p,
+            x if x == &l::WIDTH_GUIDE => self.free.a_e,
+            x => x == &l::TIP,
+        };
+        limit.hard || self.guides && guide
+    }
+
+    /// The areas of depth and width to search: where a guideline steps there are two.
+    pub(super) fn areas(&self) -> Vec<Area> {
+        let (cutter, cut) = (&self.setup.cutter, &self.setup.cut);
+        let d = cutter.diameter.value;
+        let light = self.setup.machine.as_ref().is_none_or(|m| m.light);
+        let mut most = cutter
+            .stick_out
+            .value
+            .min(self.ceiling(&l::FLUTE_LENGTH, cutter.flute_length.value));
+        let (deep, _) = checks::guide(cut.path, light, 0.0);
+        if self.guides {
+            most = most.min(self.ceiling(&l::DEPTH_GUIDE, deep * d));
+            if matches!(cut.path, Path::Slot | Path::Pocket) {
+                let room = checks::chip_room(cutter.edges);
+                most = most.min(self.ceiling(&l::CHIP_ROOM, room * d));
+            }
+        }
+        most = most.min(self.most.0);
+        let least = (LEAST_DEPTH * d).min(most);
+        let depths = if !self.free.a_p {
+            vec![(cut.a_p.value, cut.a_p.value)]
+        } else if matches!(cut.path, Path::Side | Path::Bore) && self.guides && most > d {
+            vec![(least, d), (d * (1.0 + INSIDE), most)]
+        } else {
+            vec![(least, most)]
+        };
+        depths
+            .into_iter()
+            .map(|a_p| Area {
+                a_p,
+                a_e: self.widths(a_p.1 / d, light),
+            })
+            .collect()
+    }
+
+    fn widths(&self, depth: f64, light: bool) -> (f64, f64) {
+        let (cut, d) = (&self.setup.cut, self.setup.cutter.diameter.value);
+        if !self.free.a_e {
+            let a_e = self.setup.a_e().value;
+            return (a_e, a_e);
+        }
+        let mut most = d;
+        if self.guides && cut.path != Path::Face {
+            let (_, wide) = checks::guide(cut.path, light, depth);
+            most = most.min(self.ceiling(&l::WIDTH_GUIDE, wide * d));
+        }
+        if cut.corner || cut.previous.is_some() {
+            most = most.min(d / 2.0);
+        }
+        most = most.min(self.most.1);
+        ((LEAST_WIDTH * d).min(most), most)
+    }
+
+    /// Goes to a depth and width.
+    pub(super) fn go(&mut self, a_p: f64, a_e: f64) {
+        if self.free.a_p {
+            self.setup.cut.a_p = Length::from_si(a_p);
+        }
+        if self.free.a_e {
+            self.setup.cut.width = Some(Width::Across(Length::from_si(a_e)));
+        }
+    }
+
+    fn spot(&self) -> Spot {
+        let setup = &self.setup;
+        let d_eff = effective_diameter(setup, &mut Silent);
+        let machine = setup.machine.as_ref();
+        let mut turns = machine.map_or((0.0, f64::MAX), |m| {
+            let most = self.ceiling(&l::SPINDLE_MOST, m.n_max.turns().value);
+            (m.n_min.turns().value, most)
+        });
+        if let Some((_, high)) = setup.stock.v_c {
+            let most = self.ceiling(&l::CUTTING_SPEED, high.value) / (PI * d_eff.value);
+            turns.1 = turns.1.min(most);
+        }
+        let given = match (setup.given.n, setup.given.v_c) {
+            (Some(n), _) => Some(n.turns().value),
+            (None, Some(v_c)) => Some((v_c / d_eff).value / PI),
+            (None, None) => None,
+        };
+        if let Some(n) = given {
+            turns = (n, n);
+        }
+        Spot {
+            moments: Moments::of(setup, d_eff),
+            d_eff: d_eff.value,
+            turns,
+        }
+    }
+
+    /// Turns a second between which speed and machine keep a depth and width.
+    pub(super) fn turns(&mut self, a_p: f64, a_e: f64) -> (f64, f64) {
+        self.go(a_p, a_e);
+        let (least, most) = self.spot().turns;
+        (least.max(most * 1e-3), most)
+    }
+
+    /// The slowest turns and the least feed there are at this depth and width.
+    pub(super) fn slowest(&self) -> (f64, f64) {
+        let spot = self.spot();
+        let given = &self.setup.given;
+        let f_z = given
+            .f_z
+            .map_or_else(|| self.floor(&spot.moments), |f| f.value);
+        let n = match given.v_f {
+            Some(v_f) => v_f.value / (f_z * f64::from(self.setup.cutter.edges)),
+            None => spot.turns.0.max(1.0),
+        };
+        (n, f_z)
+    }
+
+    /// Every check at a feed and speed.
+    pub(super) fn checks(&self, n: f64, f_z: f64) -> checks::Checks {
+        let spot = self.spot();
+        let at = self.at(n, f_z);
+        let d_eff = Length::from_si(spot.d_eff);
+        checks::all(&self.setup, &spot.moments, self.model, d_eff, at)
+    }
+
+    fn at(&self, n: f64, f_z: f64) -> At {
+        At::new(&self.setup, SpindleSpeed::from_si(n), Length::from_si(f_z))
+    }
+
+    /// The check of one side that is least inside its margin, among those that only feed moves.
+    pub(super) fn tightest(&self, moments: &Moments, f_z: f64) -> Option<(f64, Check)> {
+        let checks = checks::moving(&self.setup, moments, self.model, self.at(1.0, f_z));
+        checks
+            .iter()
+            .filter(|c| {
+                let paced = [&l::FEED_SPEED, &l::POWER].contains(&c.limit);
+                let guide = c.limit == &l::TIP && self.guides;
+                limits::closes_above(c.limit) && !paced || guide
+            })
+            .filter_map(|c| Some((self.spare(c)?, *c)))
+            .min_by(|a, b| a.0.total_cmp(&b.0))
+    }
+
+    fn room(&self, spot: &Spot, f_z: f64) -> f64 {
+        self.tightest(&spot.moments, f_z).map_or(1.0, |t| t.0)
+    }
+
+    /// Least feed: the floor of the chip, or next to nothing where none is known.
+    pub(super) fn floor(&self, moments: &Moments) -> f64 {
+        let least = LEAST_FEED * self.setup.cutter.diameter.value;
+        let Some(edge) = self.setup.cutter.edge_radius else {
+            return least;
+        };
+        let chip = moments.iter().map(|m| m.chip).fold(f64::MAX, f64::min);
+        let floor = edge.value * self.setup.stock.chip_floor / self.widening(&l::CHIP_FLOOR);
+        (floor / chip * (1.0 + INSIDE)).max(least)
+    }
+
+    /// Most feed that the table's band allows, without asking for any load.
+    fn band(&self, moments: &Moments) -> f64 {
+        let d = self.setup.cutter.diameter.value;
+        let Some((_, most)) = self.setup.stock.f_z else {
+            return d;
+        };
+        let chip = moments
+            .iter()
+            .map(|m| m.chip / m.sin_kappa)
+            .fold(f64::MIN_POSITIVE, f64::max);
+        self.ceiling(&l::FEED_BAND, most.value) / chip * (1.0 - INSIDE)
+    }
+
+    /// Most feed between `from`, which is kept, and `to` that every ceiling keeps.
+    fn cap(&self, spot: &Spot, from: f64, to: f64) -> f64 {
+        if self.room(spot, to) >= 0.0 {
+            return to;
+        }
+        let room = |log: f64| self.room(spot, log.exp());
+        let edge = root::bracketed(from.ln(), to.ln(), INSIDE, room);
+        edge.map_or(from, |log| (log - 2.0 * INSIDE).exp().max(from))
+    }
+
+    /// Whether the table stays where its screws put it.
+    fn unpulled(&self, spot: &Spot, f_z: f64) -> bool {
+        let checks = checks::moving(&self.setup, &spot.moments, self.model, self.at(1.0, f_z));
+        let backlash = checks.iter().find(|c| c.limit == &l::BACKLASH);
+        backlash
+            .and_then(|c| self.spare(c))
+            .is_none_or(|s| s >= 0.0)
+    }
+
+    /// Whether backlash could matter at all.
+    fn pulls(&self) -> bool {
+        let machine = self.setup.machine.as_ref();
+        self.setup.cut.direction == crate::cut::Direction::Down
+            && machine.is_some_and(|m| m.backlash.is_some() && m.drag.is_some())
+    }
+
+    /// Energy of a turn at the moment that takes most.
+    fn energy(&self, spot: &Spot, f_z: f64) -> f64 {
+        let of = |model: &LoadModel| {
+            let one = |m| model.energy(&self.setup, m, Length::from_si(f_z));
+            spot.moments.iter().map(one).fold(0.0, f64::max)
+        };
+        self.model.map_or(0.0, of)
+    }
+
+    /// The fastest turns a second that carry a feed; `None` when the spindle carries it at none.
+    fn fastest(&self, spot: &Spot, f_z: f64) -> Option<f64> {
+        let (least, most) = spot.turns;
+        let z = f64::from(self.setup.cutter.edges);
+        let Some(machine) = &self.setup.machine else {
+            return Some(most);
+        };
+        let reach = machine.v_f_max.map_or(f64::MAX, |v_f| {
+            self.ceiling(&l::FEED_SPEED, v_f.value) / (z * f_z) * (1.0 - INSIDE)
+        });
+        let most = most.min(reach);
+        let wanted = l::POWER.wanted[1];
+        let energy = self.energy(spot, f_z) / (machine.efficiency * (1.0 - wanted));
+        // What is left of the power, W, is straight between the points of its curve.
+        let left = |n: f64| {
+            let power = machine.power_at(SpindleSpeed::from_si(n));
+            power.map_or(0.0, |p| {
+                self.ceiling(&l::POWER, p.value) * (1.0 - INSIDE) - energy * n
+            })
+        };
+        if !machine.steps.is_empty() && self.setup.given.n.is_none() {
+            let steps = machine.steps.iter().map(|s| s.turns().value);
+            return steps
+                .filter(|n| *n >= least && *n <= most && left(*n) >= 0.0)
+                .reduce(f64::max);
+        }
+        if most < least {
+            return None;
+        }
+        let mut above = (most, left(most));
+        if above.1 >= 0.0 {
+            return Some(most);
+        }
+        let points = machine.power.iter().rev().map(|p| p.n.turns().value);
+        for n in points.filter(|n| *n > least && *n < most).chain([least]) {
+            let spare = left(n);
+            if spare >= 0.0 {
+                return Some(n + (above.0 - n) * spare / (spare - above.1));
+            }
+            above = (n, spare);
+        }
+        None
+    }
+
+    /// The feed and speed that remove most between two feeds that every load keeps.
+    fn pace(&self, spot: &Spot, least: f64, most: f64) -> Option<Pace> {
+        let steps = self.setup.machine.as_ref().map_or(0, |m| m.steps.len());
+        let n = self.fastest(spot, most);
+        // With free turns the thickest chip comes first: under a power cap fewer turns of a thicker
+        // chip remove more, since force grows more slowly than the chip.
+        if let (Some(n), true) = (n, steps == 0) {
+            return Some(Pace { f_z: most, n });
+        }
+        let thickest = |carried: &dyn Fn(f64) -> Option<f64>| {
+            let log = root::last(least.ln(), most.ln(), INSIDE, |log| {
+                carried(log.exp()).is_some()
+            });
+            log.and_then(|log| carried(log.exp()).map(|n| Pace { f_z: log.exp(), n }))
+        };
+        if steps == 0 || self.setup.given.n.is_some() {
+            return thickest(&|f_z| self.fastest(spot, f_z));
+        }
+        let machine = self.setup.machine.iter().flat_map(|m| &m.steps);
+        machine
+            .filter_map(|step| {
+                let n = step.turns().value;
+                thickest(&|f_z| {
+                    self.fastest(spot, f_z)
+                        .filter(|fastest| *fastest >= n)
+                        .map(|_| n)
+                })
+            })
+            .max_by(|a, b| (a.f_z * a.n).total_cmp(&(b.f_z * b.n)))
+    }
+
+    /// The same for a feed speed that is kept: the thickest chip within the band of speeds.
+    fn kept(&self, spot: &Spot, least: f64, most: f64, v_f: f64) -> Option<Pace> {
+        let turns = v_f / f64::from(self.setup.cutter.edges);
+        let (slow, fast) = spot.turns;
+        let (least, most) = (
+            least.max(turns / fast),
+            most.min(turns / slow.max(f64::MIN_POSITIVE)),
+        );
+        let low = self
+            .setup
+            .stock
+            .v_c
+            .map_or(slow, |(low, _)| low.value / (PI * spot.d_eff));
+        let carried = |f_z: &f64| {
+            let n = turns / f_z * (1.0 - INSIDE);
+            least <= most && self.fastest(spot, *f_z).is_some_and(|fastest| fastest >= n)
+        };
+        [most.min(turns / low).max(least), most]
+            .into_iter()
+            .find(carried)
+            .map(|f_z| Pace {
+                f_z,
+                n: turns / f_z,
+            })
+    }
+}
+
+impl best::Ground for Ground<'_> {
+    fn worth(&mut self, a_p: f64, a_e: f64, enough: f64) -> Worth {
+        self.go(a_p, a_e);
+        let spot = self.spot();
+        let z = f64::from(self.setup.cutter.edges);
+        let area = a_p * a_e * z;
+        let mut least = self.floor(&spot.moments);
+        let mut most = self.band(&spot.moments).max(least);
+        let given = self.setup.given;
+        if let Some(f_z) = given.f_z.map(|f| f.value) {
+            if f_z < least {
+                return Worth::Out(1.0 - least / f_z);
+            }
+            (least, most) = (f_z, f_z);
+        }
+        if area * most * spot.turns.1 <= enough {
+            return Worth::Less;
+        }
+        let room = self.room(&spot, least);
+        if room < 0.0 {
+            return Worth::Out(room);
+        }
+        let wanted = enough / (area * spot.turns.1);
+        if wanted > least {
+            if self.room(&spot, wanted) < 0.0 {
+                return Worth::Less;
+            }
+            most = self.cap(&spot, wanted, most.max(wanted));
+        } else {
+            most = self.cap(&spot, least, most);
+        }
+        if self.pulls() && !self.unpulled(&spot, most) {
+            let kept = |log: f64| self.unpulled(&spot, log.exp());
+            match root::last(least.ln(), most.ln(), INSIDE, kept) {
+                Some(log) => most = log.exp(),
+                None => return Worth::Out(-PULLED),
+            }
+        }
+        let pace = match given.v_f {
+            Some(v_f) if given.f_z.is_some() => {
+                let n = v_f.value / (z * most);
+                let inside = n >= spot.turns.0 && n <= spot.turns.1;
+                let carried = self
+                    .fastest(&spot, most)
+                    .is_some_and(|fastest| fastest >= n);
+                (inside && carried).then_some(Pace { f_z: most, n })
+            }
+            Some(v_f) => self.kept(&spot, least, most, v_f.value),
+            None => self.pace(&spot, least, most),
+        };
+        match pace {
+            Some(Pace { f_z, n }) => Worth::Cut {
+                q: area * f_z * n,
+                n,
+                f_z,
+            },
+            None => Worth::Out(-self.energy(&spot, least)),
+        }
+    }
+}
+
+/// Stands for how far a table that is pulled is out: it has no measure of its own.
+const PULLED: f64 = 1e-3;

@@ -1,0 +1,156 @@
+//! `feeds fastest`: the cut that removes most inside every margin, and what stops it.
+
+use super::cut;
+use super::files::{Files, told};
+use crate::answer::{Answer, Exit, Failure};
+use crate::arguments::{Example, Look, shown};
+use crate::pass::fastest::{Fastest, asked, fastest};
+use crate::pass::ranking::{Ranking, Sizes, ranked};
+use clap::{Arg, ArgAction, ArgMatches, Args, Command, FromArgMatches};
+use feeds_core::error::EntryError;
+use feeds_core::plan::Planner;
+
+const EXAMPLES: &[Example] = &[
+    Example {
+        line: "feeds fastest --cutter '3 mm square, 3 edges, AlTiN carbide' --stock 1095 \
+               --condition annealed --machine bench-5000 --clamp-force 3kN --path side \
+               --direction up",
+        says: "how deep, wide and fast along a wall, and what gives way first",
+    },
+    Example {
+        line: "feeds fastest --shelf --diameter '3 mm to 6 mm' --stock 1095 --condition annealed \
+               --machine bench-5000 --path slot --depth 0.5mm --top 3",
+        says: "which cutter of the shelf slots fastest",
+    },
+];
+
+/// How many cutters of a shelf are shown unless something else is asked for.
+const TOP: usize = 5;
+
+/// What `feeds fastest` takes: the entries of a pass, of which depth, width, speed and feed may be
+/// left out.
+#[derive(Clone, Debug, Default)]
+pub struct Flags {
+    cut: cut::Flags,
+    beyond_guides: bool,
+    shelf: bool,
+    top: Option<usize>,
+}
+
+impl Args for Flags {
+    fn augment_args(command: Command) -> Command {
+        let heading = "What to find";
+        cut::Flags::augment_args(command)
+            .before_help(shown(EXAMPLES))
+            .arg(
+                Arg::new("beyond-guides")
+                    .long("beyond-guides")
+                    .action(ArgAction::SetTrue)
+                    .help_heading(heading)
+                    .help(
+                        "Leave the guidelines for depth, width, room for chips and bending of the \
+                         tip",
+                    ),
+            )
+            .arg(
+                Arg::new("shelf")
+                    .long("shelf")
+                    .action(ArgAction::SetTrue)
+                    .conflicts_with("cutter")
+                    .help_heading(heading)
+                    .help("Compare all cutters of the shop and the tables")
+                    .long_help(
+                        "Compare all cutters of the shop and the tables; --diameter may then be \
+                         a range, such as '3 mm to 6 mm'",
+                    ),
+            )
+            .arg(
+                Arg::new("top")
+                    .long("top")
+                    .value_name("N")
+                    .requires("shelf")
+                    .value_parser(clap::value_parser!(u16).range(1..))
+                    .help_heading(heading)
+                    .help(format!("How many cutters to show, {TOP} if not said")),
+            )
+    }
+
+    fn augment_args_for_update(command: Command) -> Command {
+        Self::augment_args(command)
+    }
+}
+
+impl FromArgMatches for Flags {
+    fn from_arg_matches(matches: &ArgMatches) -> Result<Self, clap::Error> {
+        let mut flags = Self::default();
+        flags.update_from_arg_matches(matches)?;
+        Ok(flags)
+    }
+
+    fn update_from_arg_matches(&mut self, matches: &ArgMatches) -> Result<(), clap::Error> {
+        self.cut.update_from_arg_matches(matches)?;
+        self.beyond_guides = matches.get_flag("beyond-guides");
+        self.shelf = matches.get_flag("shelf");
+        self.top = matches.get_one::<u16>("top").map(|n| usize::from(*n));
+        Ok(())
+    }
+}
+
+/// The answer.
+///
+/// # Errors
+/// Every entry that is missing, cannot be read, or such that no cut can be so.
+pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Failure> {
+    let shop = files.shop()?;
+    let mut pass = flags.cut.pass.clone();
+    let guides = !flags.beyond_guides;
+    let answer = if flags.shelf {
+        let sizes = Sizes::taken_from(&mut pass).map_err(Failure::Entries)?;
+        let top = flags.top.unwrap_or(TOP);
+        let ranking = ranked(&pass, guides, &shop.content, sizes, top).map_err(Failure::Entries)?;
+        of_shelf(&ranking, look)?
+    } else {
+        let mut planner = Planner::default();
+        let asked = asked(&pass, guides, &shop.content).map_err(Failure::Entries)?;
+        let found = fastest(&asked, &mut planner).map_err(Failure::Entries)?;
+        // Where nothing can be cut, perhaps another cutter can.
+        let other = match &found {
+            Fastest::Found { .. } => None,
+            Fastest::None(_) => {
+                let sizes = Sizes::near(asked.resolved.setup.cutter.diameter);
+                let mut pass = pass.clone();
+                Sizes::drop_cutter(&mut pass);
+                ranked(&pass, guides, &shop.content, sizes, 1).ok()
+            }
+        };
+        of_cutter(&found, other.as_ref(), look)?
+    };
+    Ok(told(answer, &shop))
+}
+
+fn of_cutter(found: &Fastest, other: Option<&Ranking>, look: Look) -> Result<Answer, EntryError> {
+    let exit = match found {
+        Fastest::Found { answered, .. } if !answered.is_over() => Exit::Fine,
+        _ => Exit::Over,
+    };
+    let answer = if look.json {
+        Answer::json(&found.document(other, look.working))?
+    } else {
+        Answer::plain(found.text(other, look.system, look.working))
+    };
+    Ok(answer.ending(exit))
+}
+
+fn of_shelf(ranking: &Ranking, look: Look) -> Result<Answer, EntryError> {
+    let exit = if ranking.first().is_some() {
+        Exit::Fine
+    } else {
+        Exit::Over
+    };
+    let answer = if look.json {
+        Answer::json(&ranking.document())?
+    } else {
+        Answer::plain(ranking.text(look.system))
+    };
+    Ok(answer.ending(exit))
+}

@@ -1,0 +1,144 @@
+//! The cut that removes most, as people read it.
+
+use super::Fastest;
+use crate::pass::ranking::Ranking;
+use crate::pass::text::{line, text};
+use feeds_core::limit::Check;
+use feeds_core::plan::best::{Best, Change, Conflict, Flat};
+use feeds_core::plan::room::{Room, Variable};
+use feeds_core::quantity::Quantity;
+use feeds_core::symbol::{self as s, System};
+
+impl Fastest {
+    /// The answer as text; with `working` every step after it.
+    pub fn text(&self, other: Option<&Ranking>, system: System, working: bool) -> String {
+        let mut out = String::new();
+        match self {
+            Self::Found {
+                best,
+                answered,
+                rooms,
+            } => {
+                found(&mut out, best, answered.plan.v_f.si(), system);
+                for (variable, room) in rooms {
+                    self::room(&mut out, *variable, room, system);
+                }
+                out.push('\n');
+                out.push_str(&text(answered, system, working));
+            }
+            Self::None(conflict) => none(&mut out, conflict, other, system),
+        }
+        out
+    }
+}
+
+fn found(out: &mut String, best: &Best, v_f: f64, system: System) {
+    let cut = format!(
+        "Q {}   a_p {}   a_e {}",
+        s::Q.show(best.q.si(), system),
+        s::A_P.show(best.a_p.si(), system),
+        s::A_E.show(best.a_e.si(), system),
+    );
+    line(out, "fastest: ", &cut);
+    let (n, v_f) = (best.n.in_per_minute(), v_f * 60e3);
+    // What is rounded up would be outside a margin.
+    let set = format!(
+        "S {:.0}   F {} mm/min, rounded down",
+        (n + 1e-6).floor(),
+        if v_f < 20.0 {
+            (v_f * 10.0).floor() / 10.0
+        } else {
+            v_f.floor()
+        }
+    );
+    line(out, "to set: ", &set);
+    let stops: Vec<String> = best
+        .stops
+        .iter()
+        .map(|stop| {
+            let title = stop.limit.title;
+            format!(
+                "{title} (1 % more of it would gain {:.2} %)",
+                stop.gain.max(0.0)
+            )
+        })
+        .collect();
+    line(out, "stopped by: ", &stops.join("; "));
+    flat(out, &best.flat, system);
+}
+
+fn flat(out: &mut String, flat: &Flat, system: System) {
+    let mut ranges = Vec::new();
+    let mut range = |symbol: &s::Symbol, ends: Option<(f64, f64)>| {
+        if let Some((from, to)) = ends {
+            let (from, to) = (symbol.show(from, system), symbol.show(to, system));
+            ranges.push(format!("{} {from} to {to}", symbol.text));
+        }
+    };
+    range(&s::A_P, flat.a_p.map(|(a, b)| (a.si(), b.si())));
+    range(&s::A_E, flat.a_e.map(|(a, b)| (a.si(), b.si())));
+    range(&s::N, flat.n.map(|(a, b)| (a.si(), b.si())));
+    if !ranges.is_empty() {
+        let text = format!("{}, the others suited to it", ranges.join(" or "));
+        line(out, "as fast with: ", &text);
+    }
+}
+
+fn room(out: &mut String, variable: Variable, room: &Room, system: System) {
+    let symbol = variable.symbol();
+    let end = |end: Option<feeds_core::plan::room::RoomEnd>| {
+        end.map_or("any".to_owned(), |e| {
+            format!("{} [{}]", symbol.show(e.value, system), e.limit.title)
+        })
+    };
+    let ends = format!("{} to {}", end(room.least), end(room.most));
+    line(out, &format!("{} alone: ", symbol.text), &ends);
+}
+
+fn none(out: &mut String, conflict: &Conflict, other: Option<&Ranking>, system: System) {
+    let show = |check: &Check| check.text(system);
+    match (&conflict.least, &conflict.most) {
+        (Some(least), Some(most)) => {
+            line(
+                out,
+                "",
+                "no cut keeps every margin; at the gentlest there is",
+            );
+            line(out, "  - ", &show(least));
+            line(out, "  - ", &show(most));
+        }
+        (None, Some(most)) => {
+            line(out, "", "no cut as fixed keeps every margin");
+            line(out, "  - ", &show(most));
+        }
+        _ => line(out, "", "no cut as fixed keeps every margin"),
+    }
+    let mut changes: Vec<String> = Vec::new();
+    for opening in &conflict.openings {
+        let change = match opening.change {
+            Change::StickOut(l) => {
+                format!("clamp the cutter at {}", s::STICK_OUT.show(l.si(), system))
+            }
+            Change::Width(a_e) => format!("take {} of width", s::A_E.show(a_e.si(), system)),
+            Change::Depth(a_p) => format!("take {} of depth", s::A_P.show(a_p.si(), system)),
+            Change::Up => "mill up instead of down".to_owned(),
+            Change::Pace => "leave speed and feed free".to_owned(),
+        };
+        changes.push(format!("{change}: Q {}", s::Q.show(opening.q.si(), system)));
+    }
+    if let Some(ranked) = other.and_then(Ranking::first) {
+        changes.push(format!("another cutter: {}", ranked.line(system)));
+    }
+    if changes.is_empty() {
+        line(
+            out,
+            "",
+            "no single change that was tried opens it: give it a stiffer set-up",
+        );
+        return;
+    }
+    line(out, "", "single changes that would open it");
+    for change in changes {
+        line(out, "  - ", &change);
+    }
+}

@@ -1,0 +1,261 @@
+//! All cutters of the shelf, ranked by the cut that removes most.
+
+use super::description::Description;
+use super::fastest::{Fastest, asked, fastest, glance};
+use super::field::{FIELDS, Station, field};
+use super::resolve::Shelves;
+use super::text::line;
+use feeds_core::error::EntryError;
+use feeds_core::plan::Planner;
+use feeds_core::quantity::{Amount, Length, Quantity};
+use feeds_core::symbol::{self as s, System};
+use reference_tables::tables;
+use serde::Serialize;
+
+/// Diameters to compare.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Sizes {
+    least: f64,
+    most: f64,
+}
+
+/// Rounding of a diameter that was typed in another unit.
+const SAME: f64 = 1e-3;
+
+impl Sizes {
+    /// Takes the diameters out of a description: one, or a range such as `3 mm to 6 mm`.
+    ///
+    /// # Errors
+    /// When they cannot be read.
+    pub fn taken_from(pass: &mut Description) -> Result<Self, Vec<EntryError>> {
+        let typed = pass.get("diameter").map(str::to_owned);
+        pass.set("diameter", "").map_err(|e| vec![e])?;
+        let Some(typed) = typed else {
+            return Ok(Self {
+                least: 0.0,
+                most: f64::MAX,
+            });
+        };
+        let (from, to) = typed.split_once(" to ").unwrap_or((&typed, &typed));
+        let read = |text: &str| {
+            let diameter = field("diameter").map(|f| f.read(text.trim()));
+            diameter.transpose().map(|si| si.flatten().unwrap_or(0.0))
+        };
+        match (read(from), read(to)) {
+            (Ok(least), Ok(most)) if least <= most => Ok(Self {
+                least: least * (1.0 - SAME),
+                most: most * (1.0 + SAME),
+            }),
+            (Ok(_), Ok(_)) => Err(vec![
+                EntryError::sentence(format!(
+                    "«{typed}» is no range: the smaller diameter comes first, as in 3 mm to 6 mm"
+                ))
+                .of("diameter"),
+            ]),
+            (Err(e), _) | (_, Err(e)) => Err(vec![e]),
+        }
+    }
+
+    /// Diameters half as large again and a third less.
+    pub fn near(diameter: Length) -> Self {
+        Self {
+            least: diameter.si() / 1.5 * (1.0 - SAME),
+            most: diameter.si() * 1.5 * (1.0 + SAME),
+        }
+    }
+
+    /// Takes everything about one cutter out of a description.
+    pub fn drop_cutter(pass: &mut Description) {
+        for field in FIELDS.iter().filter(|f| f.station == Station::Cutter) {
+            // Clearing an entry of the register cannot fail.
+            let _ = pass.set(field.key, "");
+        }
+    }
+
+    fn hold(self, diameter: Length) -> bool {
+        diameter.si() >= self.least && diameter.si() <= self.most
+    }
+}
+
+/// A cutter with its best cut.
+#[derive(Clone, Debug)]
+pub struct Ranked {
+    /// The cutter.
+    pub cutter: String,
+    /// Its best cut.
+    pub fastest: Fastest,
+}
+
+/// The cutters that can cut, the one that removes most first.
+#[derive(Clone, Debug)]
+pub struct Ranking {
+    /// As many as were asked for.
+    pub list: Vec<Ranked>,
+    /// How many were compared.
+    pub compared: usize,
+    /// How many of them have a cut inside every margin.
+    pub able: usize,
+}
+
+/// Compares the cutters of the shop and the tables.
+///
+/// # Errors
+/// When the pass cannot be read, whichever the cutter.
+pub fn ranked(
+    pass: &Description,
+    guides: bool,
+    shelves: &impl Shelves,
+    sizes: Sizes,
+    top: usize,
+) -> Result<Ranking, Vec<EntryError>> {
+    let tables = tables().map_err(|e| vec![EntryError::sentence(e.to_string())])?;
+    let mut names = shelves.cutters();
+    names.extend(tables.cutters.iter().map(|c| c.value.name.clone()));
+    let ball_finish = pass.get("path").is_some_and(|p| p.trim() == "ball-finish");
+    let mut planner = Planner::default();
+    let (mut able, mut compared, mut wrong) = (Vec::new(), 0, None);
+    for name in names {
+        let mut pass = pass.clone();
+        let read = pass
+            .set("cutter", &name)
+            .map_err(|e| vec![e])
+            .and_then(|()| asked(&pass, guides, shelves));
+        let asked = match read {
+            Ok(asked) => asked,
+            Err(errors) => {
+                wrong = Some(errors);
+                continue;
+            }
+        };
+        let cutter = &asked.resolved.setup.cutter;
+        let ball = cutter.end == feeds_core::cutter::End::Ball;
+        if !sizes.hold(cutter.diameter) || ball != ball_finish {
+            continue;
+        }
+        compared += 1;
+        match glance(&asked, &mut planner) {
+            Ok(Some(q)) => able.push((q.si(), name, asked)),
+            Ok(None) => {}
+            Err(errors) => wrong = Some(errors),
+        }
+    }
+    if compared == 0
+        && let Some(errors) = wrong
+    {
+        return Err(errors);
+    }
+    able.sort_by(|a, b| b.0.total_cmp(&a.0));
+    let count = able.len();
+    // The order at a glance is right to a few per cent: one more than asked for is looked at.
+    let mut list = Vec::new();
+    for (_, cutter, asked) in able.into_iter().take(top + 1) {
+        let fastest = fastest(&asked, &mut planner)?;
+        list.push(Ranked { cutter, fastest });
+    }
+    list.sort_by(|a, b| b.removal().total_cmp(&a.removal()));
+    list.truncate(top);
+    Ok(Ranking {
+        list,
+        compared,
+        able: count,
+    })
+}
+
+impl Ranked {
+    fn removal(&self) -> f64 {
+        match &self.fastest {
+            Fastest::Found { best, .. } => best.q.si(),
+            Fastest::None(_) => 0.0,
+        }
+    }
+
+    /// The cut in a line.
+    pub fn line(&self, system: System) -> String {
+        match &self.fastest {
+            Fastest::None(_) => self.cutter.clone(),
+            Fastest::Found { best, answered, .. } => {
+                let stop = best.governs().map_or("nothing", |l| l.title);
+                format!(
+                    "{}: Q {}, a_p {}, a_e {}, S {}, F {}, stopped by {stop}",
+                    self.cutter,
+                    s::Q.show(best.q.si(), system),
+                    s::A_P.show(best.a_p.si(), system),
+                    s::A_E.show(best.a_e.si(), system),
+                    s::N.show(best.n.si(), system),
+                    s::V_F.show(answered.plan.v_f.si(), system),
+                )
+            }
+        }
+    }
+}
+
+/// The ranking as scripts read it.
+#[derive(Debug, Serialize)]
+pub struct RankingDocument<'a> {
+    compared: usize,
+    able: usize,
+    cutters: Vec<RankedDocument<'a>>,
+}
+
+/// A cutter of the ranking as scripts read it.
+#[derive(Debug, Serialize)]
+pub struct RankedDocument<'a> {
+    cutter: &'a str,
+    removal_rate: Amount,
+    a_p: Amount,
+    a_e: Amount,
+    spindle_speed: Amount,
+    feed_per_tooth: Amount,
+    feed_speed: Amount,
+    governs: Option<&'static str>,
+}
+
+impl Ranking {
+    /// The first cutter.
+    pub fn first(&self) -> Option<&Ranked> {
+        self.list.first()
+    }
+
+    /// The ranking as scripts read it.
+    pub fn document(&self) -> RankingDocument<'_> {
+        RankingDocument {
+            compared: self.compared,
+            able: self.able,
+            cutters: self.list.iter().filter_map(Ranked::document).collect(),
+        }
+    }
+
+    /// The ranking as people read it.
+    pub fn text(&self, system: System) -> String {
+        let mut out = format!(
+            "{} cutters compared, {} with a cut inside every margin\n",
+            self.compared, self.able
+        );
+        for (at, ranked) in self.list.iter().enumerate() {
+            line(&mut out, &format!("{:>3}. ", at + 1), &ranked.line(system));
+        }
+        if self.list.is_empty() {
+            out.push_str("try other diameters, less depth, or feeds fastest with one cutter\n");
+        }
+        out
+    }
+}
+
+impl Ranked {
+    /// As scripts read it.
+    pub fn document(&self) -> Option<RankedDocument<'_>> {
+        let Fastest::Found { best, answered, .. } = &self.fastest else {
+            return None;
+        };
+        Some(RankedDocument {
+            cutter: &self.cutter,
+            removal_rate: s::Q.amount(best.q.si()),
+            a_p: s::A_P.amount(best.a_p.si()),
+            a_e: s::A_E.amount(best.a_e.si()),
+            spindle_speed: s::N.amount(best.n.si()),
+            feed_per_tooth: s::F_Z.amount(best.f_z.si()),
+            feed_speed: s::V_F.amount(answered.plan.v_f.si()),
+            governs: best.governs().map(|l| l.name),
+        })
+    }
+}
