@@ -1,1 +1,4 @@
 //! Helpers the tests share.
+
+pub mod independent;
+pub mod setups;

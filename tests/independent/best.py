@@ -1,0 +1,233 @@
+"""The cut that removes most by other means: a grid over depth and width that closes in on its best.
+
+At each depth and width the feed is capped by a secant on the tightest load, and the turns are tried
+out over their whole range: nothing here knows in which order limits bind. The loads are those of
+plan.py. One problem with our answer a line in, one verdict a line out.
+"""
+import copy
+import json
+import sys
+
+import numpy as np
+
+import plan
+
+TURN = 2 * np.pi
+LEAST = (0.005, 0.002)
+WANTED = plan.WANTED["production"]
+
+
+def area(s, free):
+    """Least and most depth and width: flutes, and the guidelines of a light mill."""
+    c, cut = s["cutter"], s["cut"]
+    d, path = c["diameter"], cut["path"]
+    deep = {"slot": 0.25, "pocket": 0.25, "side": 0.75, "bore": 0.75, "face": 0.15}[path] * d
+    if path in ("slot", "pocket"):
+        deep = min(deep, d if c["edges"] <= 3 else d / 2)
+    wide = {"slot": 1.0, "pocket": 0.5, "side": 0.3, "bore": 0.3, "face": 1.0}[path] * d
+    if cut.get("corner") or cut.get("previous"):
+        wide = min(wide, d / 2)
+    deep = min(deep, c["flute_length"], c["stick_out"])
+    a_p = (LEAST[0] * d, deep) if "a_p" in free else (cut["a_p"],) * 2
+    a_e = (LEAST[1] * d, wide) if "a_e" in free else (cut["a_e"] or d,) * 2
+    return a_p, a_e
+
+
+def at(s, a_p, a_e):
+    """The pass at another depth and width."""
+    there = dict(s, cut=dict(s["cut"], a_p=float(a_p),
+                             a_e=None if s["cut"]["path"] == "slot" else float(a_e)))
+    there["moments"] = plan.moments(there)
+    return there
+
+
+def tightest(spots, feeds):
+    """Largest value over what is allowed, loads only; and the largest pull along the feed."""
+    jobs = [(s, 1000.0, float(f)) for s, f in zip(spots, feeds)]
+    ratio, pull = [], []
+    for s, answer in zip(spots, plan.work_out(jobs, rounds=3)):
+        found = answer["checks"]
+        names = ["breakage", "wall-error", "hold", "tipping", "pull-out", "tip-deflection"]
+        ratio.append(max(found[k]["value"] / (found[k]["bound"] * (1 - WANTED.get(k, 0)))
+                         for k in names if k in found))
+        pull.append(max(m["along"] for m in answer["moments"]))
+    return np.array(ratio), np.array(pull)
+
+
+def caps(s, spots):
+    """Least and most feed of each spot; most is 0 where there is none."""
+    edge, stock = s["cutter"]["edge_radius"], s["stock"]
+    least = np.array([edge * stock["chip_floor"] / min(m["chip"] for m in p["moments"])
+                      for p in spots])
+    most = np.array([stock["f_z"][1] / max(m["chip"] / m["lead"] for m in p["moments"])
+                     for p in spots])
+    able = most >= least
+    most = np.where(able, most, least)
+    ratio, _ = tightest(spots, most)
+    good = np.where(ratio <= 1, most, 0.0)
+    low, log_low = least.copy(), np.log(np.maximum(tightest(spots, least)[0], 1e-12))
+    able &= log_low <= 0
+    open_ = able & (ratio > 1)
+    high, log_high = most.copy(), np.log(ratio)
+    for step in range(9):
+        i = np.flatnonzero(open_)
+        if not i.size:
+            break
+        share = log_low[i] / (log_low[i] - log_high[i])
+        if step % 3 == 2:
+            share = np.full(i.size, 0.5)
+        f = np.exp(np.log(low[i]) + share * (np.log(high[i]) - np.log(low[i])))
+        r = np.log(tightest([spots[k] for k in i], f)[0])
+        below = r <= 0
+        low[i] = np.where(below, f, low[i])
+        log_low[i] = np.where(below, r, log_low[i])
+        high[i] = np.where(below, high[i], f)
+        log_high[i] = np.where(below, log_high[i], r)
+        open_[i] = np.log(high[i] / low[i]) > 1e-7
+        open_[i] &= ~(below & (r > -1e-7))
+    good = np.where(able & (ratio > 1), low, good)
+    good = np.where(able, good, 0.0)
+    machine = s["machine"]
+    if s["cut"]["direction"] == "down" and machine.get("backlash") and machine.get("drag"):
+        i = np.flatnonzero((good > 0) & (good < 2 * machine["backlash"]))
+        if i.size:
+            pull = tightest([spots[k] for k in i], good[i])[1]
+            i = i[pull > machine["drag"]]
+        if i.size:
+            low, high = least[i].copy(), good[i].copy()
+            able = tightest([spots[k] for k in i], low)[1] <= machine["drag"]
+            for _ in range(18):
+                mid = np.sqrt(low * high)
+                fine = tightest([spots[k] for k in i], mid)[1] <= machine["drag"]
+                low, high = np.where(fine, mid, low), np.where(fine, high, mid)
+            good[i] = np.where(able, low, 0.0)
+    return least, good
+
+
+def paced(s, spots, least, most):
+    """Most turns times feed of each spot, over all turns."""
+    machine, z = s["machine"], s["cutter"]["edges"]
+    top = []
+    for spot in spots:
+        d_eff = plan.effective_diameter(spot["cutter"], spot["cut"]["a_p"])
+        top.append(min(machine["n_max"], s["stock"]["v_c"][1] * 1000 / (np.pi * d_eff)))
+    top = np.array(top)
+    usable = machine["efficiency"] * (1 - WANTED["spindle-power"])
+    power = np.vectorize(lambda n: plan.power_at(machine, n) * usable)
+    z_key = s["cutter"]["edges"]
+
+    def torque(feed):
+        """Mean torque of the heaviest moment, N mm."""
+        rows, of = [], []
+        for k, (spot, f) in enumerate(zip(spots, feed)):
+            for m in spot["moments"]:
+                rows.append(plan.case(spot, m, "mean", max(f, 1e-9)))
+                of.append(k)
+        means = plan.Cases(z_key, rows).mean_torque()
+        worst = np.zeros(len(spots))
+        np.maximum.at(worst, of, means)
+        return worst
+
+    table = [np.maximum(least, 1e-9) * (np.maximum(most, 1e-9) / np.maximum(least, 1e-9)) ** x
+             for x in np.linspace(0, 1, 25)]
+    torques = np.stack([torque(f) for f in table], 1)
+    logs = np.log(np.stack(table, 1))
+
+    def product(n):
+        """Feed times turns at these turns a minute, and the feed."""
+        allowed = power(n) / (TURN * n / 60) * 1000
+        f = np.empty(len(spots))
+        for k in range(len(spots)):
+            t = torques[k]
+            if allowed[k] >= t[-1]:
+                f[k] = most[k]
+            elif allowed[k] < t[0]:
+                f[k] = 0.0
+            else:
+                f[k] = np.exp(np.interp(np.log(allowed[k]), np.log(t), logs[k]))
+        f = np.minimum(f, machine["v_f_max"] / (z * n)) if machine.get("v_f_max") else f
+        f = np.where((f < least) | (most <= 0), 0.0, f)
+        return f * n, f
+
+    low = np.full(len(spots), machine["n_min"])
+    best = np.zeros((3, len(spots)))
+    points = [p[0] for p in machine.get("power", [])]
+    reach = np.linspace(0, 1, 41)
+    ns = [low * (top / low) ** x for x in reach]
+    ns += [np.minimum(top, np.full(len(spots), p)) for p in points]
+    if machine.get("v_f_max"):
+        ns.append(np.clip(machine["v_f_max"] / (z * np.maximum(most, 1e-9)), low, top))
+    for n in ns:
+        value, f = product(n)
+        best = np.where(value > best[0], [value, n, f], best)
+    width = np.log(top / low) / 40
+    for _ in range(6):
+        around = best[1].copy()
+        for x in np.linspace(-1, 1, 9):
+            n = np.clip(np.maximum(around, 1) * np.exp(x * width), low, top)
+            value, f = product(n)
+            best = np.where(value > best[0], [value, n, f], best)
+        width = width / 4
+    return best
+
+
+def removal(s, points):
+    """Most removal rate at each (depth, width), mm3/min."""
+    spots = [at(s, *p) for p in points]
+    least, most = caps(s, spots)
+    value, n, f = paced(s, spots, least, most)
+    a_p, a_e = np.array(points).T
+    return a_p * a_e * s["cutter"]["edges"] * value, n, f
+
+
+def best(s, free, nodes, ours):
+    """Most over the area: a grid, then smaller ones around the best of it and around our answer."""
+    (p0, p1), (e0, e1) = area(s, free)
+
+    def axis(a, b, count):
+        return np.exp(np.linspace(np.log(a), np.log(b), count)) if b > a else np.array([b])
+
+    def grid(around, reach, count):
+        p = axis(max(p0, around[0] / reach), min(p1, around[0] * reach), count)
+        e = axis(max(e0, around[1] / reach), min(e1, around[1] * reach), count)
+        return [(a, b) for a in p for b in e]
+
+    points = [(a, b) for a in axis(p0, p1, nodes) for b in axis(e0, e1, nodes)]
+    q, n, f = removal(s, points)
+    i = int(np.argmax(q))
+    found = (q[i], points[i], n[i], f[i])
+    seeds = [found[1]] + ([ours] if ours else [])
+    for seed in seeds:
+        here, reach = seed, max((p1 / p0) ** (1.3 / (nodes - 1)), (e1 / e0) ** (1.3 / (nodes - 1)))
+        for _ in range(5):
+            points = grid(here, reach, 5)
+            q, n, f = removal(s, points)
+            i = int(np.argmax(q))
+            if q[i] > 0:
+                here = points[i]
+            if q[i] > found[0]:
+                found = (q[i], points[i], n[i], f[i])
+            reach = 1 + (reach - 1) / 2.2
+    return found
+
+
+if __name__ == "__main__":
+    nodes = int(sys.argv[1])
+    for line in sys.stdin:
+        problem = json.loads(line)
+        s, ours = problem["pass"], problem["ours"]
+        s["intent"] = "production"
+        s = copy.deepcopy(s)
+        seed = (ours["a_p"], ours["a_e"]) if ours else None
+        q, place, n, f = best(s, problem["free"], nodes, seed)
+        verdict = {"q": q, "a_p": place[0], "a_e": place[1], "n": n, "f_z": f, "short": {}}
+        if ours:
+            # What this model removes where our answer is: tells a lost search from other loads.
+            verdict["q_there"] = removal(s, [seed])[0][0]
+            there = at(s, ours["a_p"], ours["a_e"])
+            found = plan.work_out([(there, ours["n"], ours["f_z"])])[0]["checks"]
+            verdict["short"] = plan.short(there, found)
+            tip = found["tip-deflection"]["margin"]
+            if tip < 0:
+                verdict["short"]["tip-deflection"] = tip
+        print(json.dumps(plan.plain(verdict)), flush=True)
