@@ -104,6 +104,7 @@ fn stock(s: &Value) -> Stock {
             wear: need(&s["wear"]),
             edge_share: need(&s["edge_share"]),
             h_from: mm(0.05),
+            weak: false,
         }),
         v_c: Some((Quantity::from_si(slow), Quantity::from_si(fast))),
         f_z: Some((Length::from_si(thin), Length::from_si(thick))),

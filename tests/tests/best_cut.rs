@@ -172,7 +172,11 @@ fn an_empty_result_names_both_checks_and_what_opens_it() {
 
 #[test]
 fn a_shorter_stick_out_that_is_offered_opens_it() {
-    let fixed = [("path", "slot"), ("depth", "1 mm"), ("stick-out", "30 mm")];
+    let fixed = [
+        ("path", "slot"),
+        ("depth", "0.3 mm"),
+        ("stick-out", "30 mm"),
+    ];
     let conflict = none(&ask(&fixed));
     let change = conflict.openings.iter().find_map(|o| match o.change {
         Change::StickOut(l) => Some(l.value * 1e3),
@@ -181,7 +185,7 @@ fn a_shorter_stick_out_that_is_offered_opens_it() {
     let length = change.unwrap_or_else(|| panic!("clamping shorter opens it: {conflict:?}"));
     let at = |mm: f64| {
         let text = format!("{mm} mm");
-        ask(&[("path", "slot"), ("depth", "1 mm"), ("stick-out", &text)])
+        ask(&[("path", "slot"), ("depth", "0.3 mm"), ("stick-out", &text)])
     };
     found(&at(length));
     none(&at(length + 1.0));
