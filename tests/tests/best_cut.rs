@@ -175,7 +175,7 @@ fn a_shorter_stick_out_that_is_offered_opens_it() {
     let fixed = [
         ("path", "slot"),
         ("depth", "0.3 mm"),
-        ("stick-out", "30 mm"),
+        ("stick-out", "50 mm"),
     ];
     let conflict = none(&ask(&fixed));
     let change = conflict.openings.iter().find_map(|o| match o.change {

@@ -5,6 +5,7 @@ mod demo;
 #[path = "rehearsal/random.rs"]
 mod random;
 
+use feeds_core::cutter::End;
 use feeds_core::limit::{Bound, Check, Found, State};
 use feeds_core::plan::Plan;
 use feeds_core::plan::checks::{At, all};
@@ -183,14 +184,14 @@ fn shares_are_those_of_the_loads() {
     assert!(partly > 150, "{partly}");
 }
 
-/// The peak of 3600 even angles of a turn: no search for it.
+/// The peak of 14 400 even angles of a turn: no search for it.
 fn sampled_peak(runs: &Runs, which: Which, plan: &Plan, f_z: Length) -> f64 {
     let setup = runs.setup(which, Dial::FULL);
     let model = runs.model(which).unwrap();
     let lateral = plan
         .moments
         .iter()
-        .flat_map(|(m, _)| model.trace(&setup, m, f_z, 3600))
+        .flat_map(|(m, _)| model.trace(&setup, m, f_z, 14_400))
         .map(|[lateral, ..]| lateral);
     lateral.fold(0.0, f64::max)
 }
@@ -198,39 +199,45 @@ fn sampled_peak(runs: &Runs, which: Which, plan: &Plan, f_z: Length) -> f64 {
 #[test]
 fn equal_force_is_equal_in_the_turn() {
     let mut random = Random::new(29);
-    let mut found = 0;
-    for case in 0..700 {
+    let (mut found, mut sampled) = (0, 0);
+    for case in 0..200 {
         let (runs, _) = pair_of_runs(&mut random);
         let production = runs.plan(Which::Production, Dial::FULL).unwrap();
         let Some(f_z) = runs.equal_force(&production) else {
             continue;
         };
         found += 1;
-        let wanted = sampled_peak(&runs, Which::Production, &production, production.f_z);
-        let got = sampled_peak(&runs, Which::StandIn, &production, f_z);
+        // Production's plan holds what the kernel's search found there; the same search in the
+        // other stock has to find as much.
+        let (setup, model) = (
+            runs.setup(Which::StandIn, Dial::FULL),
+            runs.model(Which::StandIn).unwrap(),
+        );
+        let moments = production.moments.iter();
+        let peaks = moments.map(|(m, _)| model.at(&setup, m, f_z, 1.0).lateral);
+        let got = peaks.fold(0.0, f64::max);
+        let wanted = largest(&production, |l| l.lateral);
         assert!(
             (got / wanted - 1.0).abs() < 1e-3,
-            "{case}: {got} N is not {wanted} N {:?} {:?} {:?}",
-            production
-                .moments
-                .iter()
-                .map(|(m, l)| (
-                    runs.model(Which::StandIn)
-                        .unwrap()
-                        .at(&runs.setup(Which::StandIn, Dial::FULL), m, f_z, 1.0)
-                        .lateral,
-                    l.unwrap().lateral
-                ))
-                .collect::<Vec<_>>(),
-            runs.setup(Which::StandIn, Dial::FULL).cutter,
-            runs.setup(Which::StandIn, Dial::FULL)
+            "{case}: {got} N is not {wanted} N"
         );
-        let n =
-            production.n.turns() * f64::from(runs.setup(Which::StandIn, Dial::FULL).cutter.edges);
-        let share = (f_z * n / production.v_f).value;
+        // Even angles miss a peak narrower than their step, as slices of a rounded end have them.
+        let runout = setup.machine.as_ref().and_then(|m| m.runout);
+        if setup.cutter.end == End::Square && runout.is_none() {
+            sampled += 1;
+            let of = |which, f_z| sampled_peak(&runs, which, &production, f_z);
+            let wanted = of(Which::Production, production.f_z);
+            let got = of(Which::StandIn, f_z);
+            assert!(
+                (got / wanted - 1.0).abs() < 1e-3,
+                "{case}: {got} N is not {wanted} N, sampled"
+            );
+        }
+        let turns = production.n.turns() * f64::from(setup.cutter.edges);
+        let share = (f_z * turns / production.v_f).value;
         assert!((runs.feed_share(f_z, 1.0) / share - 1.0).abs() < 1e-12);
     }
-    assert!(found > 50, "{found}");
+    assert!(found > 100 && sampled > 60, "{found} {sampled}");
 }
 
 #[test]

@@ -79,7 +79,8 @@ pub fn svg(title: &str, range: &Range, passes: &[Swept], system: System) -> Stri
     format!(
         "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{WIDTH}\" height=\"{height:.0}\" \
          viewBox=\"0 0 {WIDTH} {height:.0}\" font-family=\"sans-serif\" font-size=\"12\">\n\
-         <title>{}</title>\n<rect width=\"100%\" height=\"100%\" fill=\"white\"/>\n{}{body}</svg>\n",
+         <title>{}</title>\n\
+         <rect width=\"100%\" height=\"100%\" fill=\"white\"/>\n{}{body}</svg>\n",
         escaped(title),
         hatch::definitions()
     )

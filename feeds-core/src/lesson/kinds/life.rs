@@ -26,7 +26,9 @@ pub(super) static KINDS: &[Kind] = &[
             within: 0.03,
             slips: &[
                 (&s::UPSIDE_DOWN, |c| Some(3600.0 / c.value()?)),
-                (&s::NO_EXPONENT, |c| Some(60.0 * c.number("C")? / c.number("v_c")?)),
+                (&s::NO_EXPONENT, |c| {
+                    Some(60.0 * c.number("C")? / c.number("v_c")?)
+                }),
                 (&s::SIXTY, |c| Some(c.value()? / 60.0)),
             ],
         }),
