@@ -56,7 +56,8 @@ pub struct Flags {
     /// Write a copy with S and F times these ratios: S=70%,F=50%, or 3:S=70%,F=50% for one tool
     #[arg(long, value_name = "RATIOS", requires = "out")]
     pub rescale: Vec<String>,
-    /// Write a copy with these S and F instead, which flattens plunge and ramp feeds: 3:S=4000,F=250
+    /// Write a copy with these S and F instead, which flattens plunge and ramp feeds:
+    /// 3:S=4000,F=250
     #[arg(
         long,
         value_name = "VALUES",

@@ -1,5 +1,7 @@
 //! The screens without a terminal: keys in, frames out.
 
+#![allow(dead_code)] // each test file takes what it needs
+
 use feeds_core::symbol::System;
 use feeds_tui::demo::{self, NamedPass};
 use feeds_tui::pass::resolve::TablesOnly;
