@@ -163,32 +163,7 @@ impl Planner {
             phi_s,
         });
         let thinning = notes.take(Thinning { f_z, h_max });
-        let (h_min, rubbing) = match setup.cutter.edge_radius {
-            None => (None, None),
-            Some(r_edge) => {
-                let lambda = setup.stock.chip_floor;
-                let h_min = notes.take(LeastChip {
-                    share: lambda,
-                    r_edge,
-                });
-                let share = if centred {
-                    notes.take(CentredRubbingShare {
-                        h_min,
-                        f_z,
-                        kappa,
-                        phi_s,
-                    })
-                } else {
-                    notes.take(RubbingShare {
-                        h_min,
-                        f_z,
-                        kappa,
-                        phi_s,
-                    })
-                };
-                (Some(h_min), Some(share))
-            }
-        };
+        let (h_min, rubbing) = rubbed(setup, f_z, kappa, phi_s, notes).unzip();
         let at = At { n, f_z, v_f };
         let turns = n.turns().value;
         let loaded: Vec<(Engaged, Option<Loads>)> = list
@@ -260,6 +235,35 @@ impl Planner {
         };
         Ok((n, f_z))
     }
+}
+
+/// Least chip that cuts, and the share of the arc that rubs; `None` without an edge radius.
+fn rubbed(
+    setup: &Setup,
+    f_z: Length,
+    kappa: Angle,
+    phi_s: Angle,
+    notes: &mut impl Notebook,
+) -> Option<(Length, f64)> {
+    let r_edge = setup.cutter.edge_radius?;
+    let share = setup.stock.chip_floor;
+    let h_min = notes.take(LeastChip { share, r_edge });
+    let rubs = if setup.cut.path == Path::Face {
+        notes.take(CentredRubbingShare {
+            h_min,
+            f_z,
+            kappa,
+            phi_s,
+        })
+    } else {
+        notes.take(RubbingShare {
+            h_min,
+            f_z,
+            kappa,
+            phi_s,
+        })
+    };
+    Some((h_min, rubs))
 }
 
 /// Tells why spindle speed and feed are what they are, where the user left them free.
