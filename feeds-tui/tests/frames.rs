@@ -1,5 +1,7 @@
 //! What is in sight: at every size, in every theme, and whole frames.
 
+#![allow(clippy::unwrap_used)] // a test fails by panicking
+
 #[path = "support/walk.rs"]
 mod walk;
 
@@ -8,14 +10,11 @@ use feeds_core::quantity::Quantity;
 use feeds_core::symbol as s;
 use feeds_tui::demo::NamedPass;
 use feeds_tui::pass::description::Description;
-use feeds_tui::pass::field::{FIELDS, Station};
-use feeds_tui::tui::keys::{self, Scope};
-use feeds_tui::tui::message::Action;
-use feeds_tui::tui::state::{Over, State, View};
+use feeds_tui::tui::state::State;
 use feeds_tui::tui::theme::Theme;
 use feeds_tui::tui::words;
 use ratatui::style::Color;
-use walk::{PLAIN, buffer, demo, frame, open, press, send, shows};
+use walk::{PLAIN, buffer, demo, frame, open, press};
 
 /// Every frame has them, whatever else it shows.
 #[track_caller]

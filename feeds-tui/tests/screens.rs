@@ -5,16 +5,13 @@ mod walk;
 
 use feeds_core::limit::State as CheckState;
 use feeds_core::quantity::Quantity;
-use feeds_core::symbol as s;
 use feeds_tui::demo::NamedPass;
 use feeds_tui::pass::description::Description;
 use feeds_tui::pass::field::{FIELDS, Station};
 use feeds_tui::tui::keys::{self, Scope};
 use feeds_tui::tui::message::Action;
 use feeds_tui::tui::state::{Over, State, View};
-use feeds_tui::tui::theme::Theme;
 use feeds_tui::tui::words;
-use ratatui::style::Color;
 use walk::{PLAIN, buffer, demo, frame, open, press, send, shows};
 
 /// A slot with a four-edge 6 mm cutter, as the first question of a reader would have it.

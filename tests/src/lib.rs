@@ -1,4 +1,6 @@
 //! Helpers the tests share.
 
+#![allow(clippy::expect_used, clippy::unwrap_used)] // a test fails by panicking
+
 pub mod independent;
 pub mod setups;

@@ -161,11 +161,11 @@ fn each_call_of_a_save_fails_in_turn() {
     for for_good in [false, true] {
         for kind in KINDS {
             let folder = folder(&format!("faults-{kind:?}-{for_good}"));
-            let calls = (0..)
+            let calls = (0..100)
                 .take_while(|at| try_save(&folder, *at, for_good, kind))
                 .count();
             // folder, old file, temporary file, permissions, write, sync, replace, sync of folder
-            assert!(calls >= 8, "only {calls} calls");
+            assert!((8..100).contains(&calls), "{calls} calls");
         }
     }
 }

@@ -47,7 +47,7 @@ impl Default for Progress {
 impl Document for Progress {
     fn read(text: &str) -> Result<(Self, Vec<Notice>), Notice> {
         let progress: Self = serde_json::from_str(text).map_err(|e| {
-            Notice::new(e.line(), "", &format!("this is no record of practice: {e}"))
+            Notice::new(e.line(), "", format!("this is no record of practice: {e}"))
         })?;
         if progress.version > VERSION {
             let text = "this record was kept by a newer version of the program";
@@ -98,9 +98,10 @@ impl Progress {
                     .iter()
                     .map(|(name, times)| format!("{name} {times}"))
                     .collect();
-                let slips = match slips.is_empty() {
-                    true => String::new(),
-                    false => format!("; slips: {}", slips.join(", ")),
+                let slips = if slips.is_empty() {
+                    String::new()
+                } else {
+                    format!("; slips: {}", slips.join(", "))
                 };
                 let _ = writeln!(
                     out,

@@ -39,7 +39,9 @@ pub fn text(r: &Rehearsed, system: System, working: bool) -> String {
     let notes = notes(r, system);
     if !notes.is_empty() {
         out.push_str("\nmind\n");
-        notes.iter().for_each(|n| line(&mut out, "  - ", n));
+        for note in &notes {
+            line(&mut out, "  - ", note);
+        }
     }
     now(&mut out, r, system);
     proof::proof(&mut out, r, system);
@@ -152,7 +154,8 @@ fn settings(out: &mut String, r: &Rehearsed, system: System) {
         );
         if !f.over.is_empty() {
             let over: Vec<&str> = f.over.iter().map(|l| l.title).collect();
-            text.push_str(&format!("; there {} would be over", over.join(", ")));
+            let over = format!("; there {} would be over", over.join(", "));
+            text.push_str(&over);
         }
         text
     };

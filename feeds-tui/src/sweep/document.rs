@@ -92,7 +92,9 @@ fn point<'a>(at: Amount, outcome: Result<&Outcome, &'a str>) -> PointDocument<'a
         lateral_force_peak: known.and_then(|o| o.force).map(|f| s::F_XY.amount(f)),
         tip_deflection: known.and_then(|o| o.tip).map(um),
         governs: known.and_then(Outcome::limit).map(|l| l.name),
-        state: known.and_then(Outcome::state).map(|s| s.word()),
+        state: known
+            .and_then(Outcome::state)
+            .map(feeds_core::limit::State::word),
         margin: known.and_then(Outcome::margin),
         error: outcome.err(),
     }

@@ -204,16 +204,13 @@ impl<'a> Reader<'a> {
         };
         let h_from = hardest.value.h.least;
         let hard = of(hardest.value);
-        let mean = match mean {
-            Some(choice) => {
-                self.cite("specific cutting force, mean of the layers", &choice);
-                self.cite("specific cutting force, hardest layer", &hardest);
-                of(choice.value)
-            }
-            None => {
-                self.cite("specific cutting force", &hardest);
-                hard
-            }
+        let mean = if let Some(choice) = mean {
+            self.cite("specific cutting force, mean of the layers", &choice);
+            self.cite("specific cutting force, hardest layer", &hardest);
+            of(choice.value)
+        } else {
+            self.cite("specific cutting force", &hardest);
+            hard
         };
         let row = self.origin(&hardest);
         self.origins.push((&s::KC11, row.clone()));

@@ -105,7 +105,8 @@ fn proves(r: &Rehearsed, rung: &Rung, setting: &Setting) -> String {
             .map(|p| p.limit.title)
             .collect();
         if !proven.is_empty() {
-            text.push_str(&format!("; in full: {}", proven.join(", ")));
+            text.push_str("; in full: ");
+            text.push_str(&proven.join(", "));
         }
     }
     text

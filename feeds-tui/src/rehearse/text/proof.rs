@@ -130,11 +130,12 @@ fn predicted(left: &Left, system: System) -> String {
     );
     if let Some([bottom, top]) = left.slot {
         let width = |w: feeds_core::quantity::Length| s::D.show(w.value, system);
-        text.push_str(&format!(
+        let slot = format!(
             "; slot {} wide at the bottom, {} at the top, runout included",
             width(bottom),
             width(top)
-        ));
+        );
+        text.push_str(&slot);
     }
     text
 }

@@ -33,7 +33,9 @@ pub(super) fn draw(
     values.extend(panel.floor.map(known).into_iter().flatten());
     let margin = panel.symbol.is_none();
     if margin {
-        values.iter_mut().for_each(|v| *v = v.max(FLOOR / size));
+        for value in &mut values {
+            *value = value.max(FLOOR / size);
+        }
     }
     values.push(0.0);
     let axis = Axis::over(values, 4.0);
