@@ -1,5 +1,7 @@
 //! The screens: what keys do to the entries, and what is always in sight.
 
+#![allow(clippy::unwrap_used)] // a test fails by panicking
+
 #[path = "support/walk.rs"]
 mod walk;
 
