@@ -4,6 +4,8 @@
 //! sparkline, a list and five bars. The walk reads the key, works the whole pass out and draws.
 //! Ratios are of the best of several interleaved rounds.
 
+#![allow(clippy::unwrap_used)] // a test fails by panicking
+
 use std::hint::black_box;
 use std::rc::Rc;
 use std::time::{Duration, Instant};

@@ -2,6 +2,8 @@
 //! Unit sizes: NIST SP 811, appendix B (inch 25.4 mm, pound-force 4.448 221 615 260 5 N,
 //! horsepower 745.699 9 W, ksi 6.894 757 N/mm2).
 
+#![allow(clippy::unwrap_used)] // a test fails by panicking
+
 use approx::assert_relative_eq;
 use feeds_core::quantity::{Dimension, read::read_si};
 

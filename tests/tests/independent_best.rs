@@ -3,6 +3,8 @@
 //! Ignored without Python: `independent/run.sh` runs it, with `FEEDS_PYTHON` naming the
 //! interpreter. `FEEDS_PROBLEMS` says how many random problems are searched, 20 if not said.
 
+#![allow(clippy::unwrap_used)] // a test fails by panicking
+
 use feeds_core::kernel::seed::Seed;
 use feeds_core::plan::Planner;
 use feeds_core::plan::best::{Free, Outcome, Wish};

@@ -3,6 +3,8 @@
 //! Ignored without Python: `independent/run.sh` runs it, with `FEEDS_PYTHON` naming the
 //! interpreter. `FEEDS_JUDGED` says how many random passes are judged, 2000 if not said.
 
+#![allow(clippy::unwrap_used)] // a test fails by panicking
+
 use feeds_core::kernel::seed::Seed;
 use feeds_core::limit::Moment;
 use feeds_core::notebook::Silent;

@@ -1,5 +1,7 @@
 //! The rehearsal, held against arithmetic of its own on random pairs of stocks.
 
+#![allow(clippy::unwrap_used)] // a test fails by panicking
+
 #[path = "rehearsal/demo.rs"]
 mod demo;
 #[path = "rehearsal/random.rs"]

@@ -1,5 +1,7 @@
 //! Which row is chosen, and what is refused: values worked by hand from the printed rows named.
 
+#![allow(clippy::unwrap_used)] // a test fails by panicking
+
 use feeds_core::quantity::{Quantity, Velocity, in_mm, mm};
 use reference_tables::depth_width::MachineClass;
 use reference_tables::kienzle::KienzlePair;

@@ -1,5 +1,7 @@
 //! Finding stocks, states, cutters, machines and holds, and the small tables.
 
+#![allow(clippy::unwrap_used)] // a test fails by panicking
+
 use feeds_core::quantity::{Length, Quantity, in_mm, mm};
 use reference_tables::corrections::Part;
 use reference_tables::hardness::Hardness;

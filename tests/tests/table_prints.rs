@@ -1,5 +1,7 @@
 //! Printed figures, copied by hand from the sources named beside them.
 
+#![allow(clippy::unwrap_used)] // a test fails by panicking
+
 use reference_tables::listing::Listed;
 use reference_tables::sourced::Basis;
 use reference_tables::{Tables, tables};

@@ -1,5 +1,7 @@
 //! The reference tables as data: every row has its source and lies where it may lie.
 
+#![allow(clippy::unwrap_used)] // a test fails by panicking
+
 use reference_tables::sourced::Basis;
 use reference_tables::{Tables, tables};
 use serde_json::Value;
