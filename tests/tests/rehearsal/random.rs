@@ -35,8 +35,14 @@ impl Random {
     }
 
     fn one<T: Copy>(&mut self, of: &[T]) -> T {
-        let place = (self.unit() * of.len() as f64) as usize;
-        of[place.min(of.len() - 1)]
+        let mut left = of;
+        while left.len() > 1 {
+            let (first, last) = left.split_at(left.len() / 2);
+            let share = f64::from(u32::try_from(first.len()).unwrap())
+                / f64::from(u32::try_from(left.len()).unwrap());
+            left = if self.chance(share) { first } else { last };
+        }
+        left[0]
     }
 }
 
