@@ -227,6 +227,7 @@ fn stray_keys(value: &Value, known: &HashSet<&str>, out: &mut HashSet<String>) {
 }
 
 #[test]
+#[allow(clippy::too_many_lines)] // one list of words
 fn keys_of_the_data_files_are_known() {
     let known = HashSet::from([
         "value",

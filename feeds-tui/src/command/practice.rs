@@ -46,7 +46,8 @@ pub struct Flags {
     #[arg(long, value_name = "N")]
     pub seed: Option<u64>,
     /// Only exercises of this level, 1 to 7; rising through all without it
-    #[arg(long, value_name = "L", value_parser = clap::value_parser!(u8).range(1..=i64::from(LEVELS)))]
+    #[arg(long, value_name = "L",
+          value_parser = clap::value_parser!(u8).range(1..=i64::from(LEVELS)))]
     pub level: Option<u8>,
     /// How many exercises
     #[arg(long, value_name = "N", default_value_t = 5,

@@ -218,7 +218,7 @@ fn odd_bytes_are_survived() {
 fn numbers_are_exact() {
     let words = words(b"X16777217. Y1234.56789 Z-.004 F+0035000");
     let values: Vec<f64> = words.iter().map(|w| w.value).collect();
-    assert_eq!(values, [16_777_217.0, 1234.567_89, -0.004, 35000.0]);
+    assert_eq!(values, [16_777_217.0, 1_234.567_89, -0.004, 35_000.0]);
 }
 
 #[test]
