@@ -247,8 +247,10 @@ fn a_shop_that_is_not_there_or_cannot_be_read_is_told() {
 #[test]
 fn bad_rows_are_told_and_stay_while_good_ones_work() {
     let shop = Shop::new("shop-tolerant");
-    let text = "{ \"feeds\": \"shop\", \"schema\": 1,\n \"cutters\": [\n  { \"diameter\": \"3 mm\" },\n  \
-                { \"name\": \"good\", \"diameter\": \"4 mm\", \"edges\": 2, \"colour\": \"red\" } ] }";
+    let text = "{ \"feeds\": \"shop\", \"schema\": 1,\n \"cutters\": [\n  \
+                { \"diameter\": \"3 mm\" },\n  \
+                { \"name\": \"good\", \"diameter\": \"4 mm\", \"edges\": 2, \
+                \"colour\": \"red\" } ] }";
     fs::write(&shop.0, text).unwrap();
     let (code, out, err) = shop.run(&["shop", "change", "good", "edges=3"]);
     assert!(code == 0 && out.contains("edges 3"), "{err}");

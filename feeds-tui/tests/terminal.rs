@@ -202,7 +202,8 @@ fn until_prompt(pty: &Pty) {
     });
 }
 
-/// Starts `line` in a shell, presses `x`, and stops and continues: each time the screen is as before.
+/// Starts `line` in a shell, presses `x`, and stops and continues: each time the screen is as
+/// before.
 #[track_caller]
 fn stops_and_goes_on(command: CommandBuilder, line: &str) {
     let mut pty = Pty::start(in_shell(command, &["-i"]));
