@@ -20,8 +20,8 @@ const EXAMPLES: &[Example] = &[
     },
     Example {
         line: "feeds rehearse --cutter '3 mm square, 4 edges, AlTiN carbide' --stock 440C \
-               --condition annealed --machine bench-5000 --path slot --depth 0.3mm --spindle 5000rpm --feed \
-               120mm/min --measured 0.004mm --length 400mm",
+               --condition annealed --machine bench-5000 --path slot --depth 0.3mm \
+               --spindle 5000rpm --feed 120mm/min --measured 0.004mm --length 400mm",
         says: "the wall on the stand-in was measured: what will production leave?",
     },
 ];
