@@ -4,6 +4,7 @@
 //! changes it, [`view`](view::view) the only thing that draws it.
 
 pub mod app;
+pub mod ask;
 pub mod effect;
 pub mod keys;
 pub mod line;

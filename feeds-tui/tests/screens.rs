@@ -271,6 +271,26 @@ fn every_key_in_help_does_what_its_key_does() {
 }
 
 #[test]
+fn a_text_that_is_asked_for_is_taken_left_or_refused() {
+    let mut state = demo();
+    press(&mut state, "N, first<Enter>");
+    assert_eq!(state.pass().name, "relief pocket, first");
+    press(&mut state, "u");
+    assert_eq!(state.pass().name, "relief pocket");
+    press(&mut state, "cN<Ctrl-U><Enter>");
+    shows(&state, &[words::PASS_NAME, words::NAME_NEEDED]);
+    press(&mut state, "x");
+    let Some(Over::Ask(ask)) = &state.over else {
+        panic!("nothing is asked")
+    };
+    assert_eq!((ask.line.text(), &ask.error), ("x", &None));
+    press(&mut state, &"long ".repeat(60));
+    press(&mut state, "<Esc>");
+    assert_eq!((state.view, &state.over), (View::Checks, &None));
+    assert_eq!(state.pass().name, "relief pocket");
+}
+
+#[test]
 fn help_finds_keys_by_their_words() {
     let mut state = demo();
     press(&mut state, "?inch<Enter>");

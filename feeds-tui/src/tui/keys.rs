@@ -99,6 +99,7 @@ keys! {
     Redo [Walk, View], [Sign('r'), Control('r')], "redo: make it again";
     NextPass [Walk, View], [Sign('n')], "next pass";
     PreviousPass [Walk, View], [Sign('p')], "pass before";
+    PassName [Walk, View], [Sign('N')], "name the pass";
     Intent [Walk, View], [Sign('i')], "cautious or production";
     Units [Walk, View], [Sign('m')], "show metric or inch; what was typed stays";
     Checks [Walk, View], [Sign('c')], "every check and caution";

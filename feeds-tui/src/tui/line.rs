@@ -1,5 +1,7 @@
 //! A line of text while it is typed.
 
+use super::message::{Action, Message};
+
 /// A line with a cursor.
 ///
 /// # Example
@@ -83,6 +85,23 @@ impl Line {
         self.right();
         self.text.replace_range(before..self.cursor, "");
         self.cursor = before;
+    }
+
+    /// Takes a message of someone typing; others do nothing.
+    pub fn edit(&mut self, message: &Message) {
+        match message {
+            Message::Text(text) => self.insert(text),
+            Message::Act(Action::Left) => self.left(),
+            Message::Act(Action::Right) => self.right(),
+            Message::Act(Action::First) => self.home(),
+            Message::Act(Action::Last) => self.end(),
+            Message::Act(Action::RubOut) => {
+                self.rub_out();
+            }
+            Message::Act(Action::Delete) => self.delete(),
+            Message::Act(Action::Wipe) => self.wipe(),
+            Message::Act(_) => {}
+        }
     }
 
     /// Takes away everything.

@@ -48,6 +48,8 @@ pub enum Action {
     NextPass,
     /// The pass before.
     PreviousPass,
+    /// The name of the pass.
+    PassName,
     /// The pictures.
     Pictures,
     /// Every check, and the cautions.

@@ -1,5 +1,6 @@
 //! Everything the screens show, and nothing else.
 
+use super::ask::{Ask, Purpose};
 use super::line::Line;
 use super::live::Live;
 use super::message::Action;
@@ -37,6 +38,8 @@ pub enum Over {
     Pick(Pick),
     /// What can be done here.
     Help(Help),
+    /// A text that is asked for.
+    Ask(Ask),
 }
 
 /// A list to pick from.
@@ -186,7 +189,7 @@ impl State {
         let text = match self.over.as_ref()? {
             Over::Entry(line) => line.text(),
             Over::Pick(pick) => pick.marked()?,
-            Over::Help(_) => return None,
+            Over::Help(_) | Over::Ask(_) => return None,
         };
         Some((self.field().key, text))
     }
@@ -206,7 +209,7 @@ impl State {
     pub fn scope(&self) -> super::keys::Scope {
         use super::keys::Scope;
         match (&self.over, self.view) {
-            (Some(Over::Entry(_)), _) => Scope::Entry,
+            (Some(Over::Entry(_) | Over::Ask(_)), _) => Scope::Entry,
             (Some(Over::Pick(_) | Over::Help(_)), _) => Scope::List,
             (None, View::Walk) => Scope::Walk,
             (None, _) => Scope::View,
@@ -234,6 +237,11 @@ impl State {
                 )
             })
             .collect()
+    }
+
+    /// Asks for a text over the view; `text` stands there to be changed.
+    pub(super) fn ask(&mut self, title: impl Into<String>, purpose: Purpose, text: &str) {
+        self.over = Some(Over::Ask(Ask::new(title, purpose, text)));
     }
 
     /// Puts the cursor on an entry.

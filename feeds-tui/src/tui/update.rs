@@ -1,5 +1,6 @@
 //! What a message does to the state.
 
+use super::ask::{self, Purpose};
 use super::effect::Effect;
 use super::line::Line;
 use super::message::{Action, Message};
@@ -25,6 +26,7 @@ pub fn update(state: &mut State, message: Message) -> Effect {
         (Some(Over::Entry(line)), message) => typing(state, line, message),
         (Some(Over::Pick(pick)), message) => picking(state, pick, message),
         (Some(Over::Help(help)), message) => helping(state, help, message),
+        (Some(Over::Ask(ask)), message) => ask::asking(state, ask, &message),
     }
 }
 
@@ -59,6 +61,10 @@ fn act(state: &mut State, action: Action) -> Effect {
             let cautious = state.pass().typed.get("intent") != Some("production");
             let word = if cautious { "production" } else { "cautious" };
             commit(state, "intent", word);
+        }
+        Action::PassName => {
+            let name = state.pass().name.clone();
+            state.ask(words::PASS_NAME, Purpose::PassName, &name);
         }
         Action::NextPass => open_pass(state, 1),
         Action::PreviousPass => open_pass(state, state.passes.len() - 1),
@@ -198,25 +204,16 @@ fn start_typing(state: &mut State, text: &str) -> Effect {
 
 fn typing(state: &mut State, mut line: Line, message: Message) -> Effect {
     match message {
-        Message::Text(text) => line.insert(&text),
-        Message::Act(Action::Left) => line.left(),
-        Message::Act(Action::Right) => line.right(),
-        Message::Act(Action::First) => line.home(),
-        Message::Act(Action::Last) => line.end(),
-        Message::Act(Action::RubOut) => {
-            line.rub_out();
-        }
-        Message::Act(Action::Delete) => line.delete(),
-        Message::Act(Action::Wipe) => line.wipe(),
         Message::Act(Action::Commit) => {
             let key = state.field().key;
             commit(state, key, line.text());
             return Effect::Draw;
         }
-        Message::Act(_) => {
+        Message::Act(Action::GiveUp) => {
             state.work_out();
             return Effect::Draw;
         }
+        message => line.edit(&message),
     }
     state.over = Some(Over::Entry(line));
     state.work_out();
@@ -314,6 +311,14 @@ fn commit(state: &mut State, key: &'static str, text: &str) {
         let _ = state.passes[state.at].typed.set(key, text);
     }
     state.work_out();
+}
+
+/// Names the open pass.
+pub(super) fn rename(state: &mut State, name: &str) {
+    if state.pass().name != name {
+        keep(state);
+        name.clone_into(&mut state.passes[state.at].name);
+    }
 }
 
 fn kept(state: &State) -> Kept {

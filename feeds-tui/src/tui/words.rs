@@ -48,6 +48,8 @@ words! {
     NONE_FOUND = "nothing has these letters; Enter keeps the text as typed";
     NO_KEY_FOUND = "no key does that here";
     HELP = "what can be done here";
+    PASS_NAME = "name of the pass";
+    NAME_NEEDED = "it needs a name: what the pass makes";
     ENGAGEMENT = "engagement from above";
     CHIP = "chip against the edge, to scale";
     FORCE = "lateral force over a turn";

@@ -1,13 +1,14 @@
 //! What lies over a view: a list to pick from, or help.
 
-use super::paint::{self, first_line};
+use super::paint::{self, first_line, wrapped};
+use crate::tui::ask::Ask;
 use crate::tui::line;
 use crate::tui::state::{Over, State};
 use crate::tui::words;
 use ratatui::Frame;
 use ratatui::layout::Rect;
 use ratatui::text::{Line, Span};
-use ratatui::widgets::{Block, Clear};
+use ratatui::widgets::{Block, Clear, Paragraph};
 
 pub(super) fn draw(state: &State, frame: &mut Frame, area: Rect) {
     match &state.over {
@@ -42,7 +43,49 @@ pub(super) fn draw(state: &State, frame: &mut Frame, area: Rect) {
             };
             list.draw(state, frame, area);
         }
+        Some(Over::Ask(ask)) => draw_ask(state, ask, frame, area),
     }
+}
+
+/// The question, the text while it is typed, and below it why it was not taken.
+fn draw_ask(state: &State, ask: &Ask, frame: &mut Frame, area: Rect) {
+    let theme = state.theme;
+    let width = area.width.saturating_sub(8).max(area.width.min(64));
+    let inside = usize::from(width.saturating_sub(2));
+    let wrong = ask.error.as_deref().map(|e| wrapped(&theme.say(e), inside));
+    let wrong = wrong.unwrap_or_default();
+    let height = u16::try_from(wrong.len() + 3).unwrap_or(area.height);
+    let place = Rect {
+        x: area.x + (area.width - width) / 2,
+        y: area.y,
+        width,
+        height: height.min(area.height),
+    };
+    let inner = boxed(state, &ask.title, frame, place);
+    let mut rows = inner.rows();
+    if let Some(row) = rows.next() {
+        let line = Line::from(paint::typed(theme, &ask.line));
+        // The cursor stays in sight.
+        let before = theme.say(ask.line.split().0).chars().count();
+        let hidden = u16::try_from((before + 1).saturating_sub(inside)).unwrap_or(0);
+        frame.render_widget(Paragraph::new(line).scroll((0, hidden)), row);
+    }
+    for (text, row) in wrong.into_iter().zip(rows) {
+        frame.render_widget(Line::styled(text, theme.wrong()), row);
+    }
+}
+
+/// An empty box over the view; gives the room in it.
+fn boxed(state: &State, title: &str, frame: &mut Frame, place: Rect) -> Rect {
+    let theme = state.theme;
+    frame.render_widget(Clear, place);
+    let block = Block::bordered()
+        .title(theme.say(title).into_owned())
+        .border_style(theme.dim())
+        .title_style(theme.heading());
+    let inner = block.inner(place);
+    frame.render_widget(block, place);
+    inner
 }
 
 struct List<'a> {
@@ -74,13 +117,7 @@ impl List<'_> {
             width,
             height,
         };
-        frame.render_widget(Clear, place);
-        let block = Block::bordered()
-            .title(theme.say(self.title).into_owned())
-            .border_style(theme.dim())
-            .title_style(theme.heading());
-        let inner = block.inner(place);
-        frame.render_widget(block, place);
+        let inner = boxed(state, self.title, frame, place);
         let mut rows = inner.rows();
         if let Some(row) = rows.next() {
             let mut spans = vec![Span::raw(format!("{}: ", words::FIND))];

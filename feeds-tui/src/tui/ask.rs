@@ -1,0 +1,69 @@
+//! A line of text that is asked for over a view: a name, a file, a range, an answer.
+
+use super::effect::Effect;
+use super::line::Line;
+use super::message::{Action, Message};
+use super::state::{Over, State};
+use super::{update, words};
+
+/// What a text is asked for.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Purpose {
+    /// The name of the open pass.
+    PassName,
+}
+
+/// A question over a view, with what was typed so far.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Ask {
+    /// What is asked, in words.
+    pub title: String,
+    /// What it is for.
+    pub purpose: Purpose,
+    /// What was typed.
+    pub line: Line,
+    /// Why the last text was not taken.
+    pub error: Option<String>,
+}
+
+impl Ask {
+    /// A question; `text` stands there to be changed.
+    pub fn new(title: impl Into<String>, purpose: Purpose, text: &str) -> Self {
+        Self {
+            title: title.into(),
+            purpose,
+            line: Line::of(text),
+            error: None,
+        }
+    }
+}
+
+/// Takes a message while a text is asked for.
+pub(super) fn asking(state: &mut State, mut ask: Ask, message: &Message) -> Effect {
+    match message {
+        Message::Act(Action::GiveUp) => return Effect::Draw,
+        Message::Act(Action::Commit) => match taken(state, &ask.purpose, ask.line.text().trim()) {
+            Ok(effect) => return effect,
+            Err(wrong) => ask.error = Some(wrong),
+        },
+        message => {
+            ask.line.edit(message);
+            ask.error = None;
+        }
+    }
+    state.over = Some(Over::Ask(ask));
+    Effect::Draw
+}
+
+/// What a text does; the reason if it is not taken, which is shown below the text.
+fn taken(state: &mut State, purpose: &Purpose, text: &str) -> Result<Effect, String> {
+    match purpose {
+        Purpose::PassName => {
+            if text.is_empty() {
+                return Err(words::NAME_NEEDED.to_owned());
+            }
+            update::rename(state, text);
+            Ok(Effect::Draw)
+        }
+    }
+}
