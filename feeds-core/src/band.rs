@@ -5,11 +5,11 @@
 
 use crate::kernel::seed::Seed;
 use crate::limit::{Check, Limit, SLACK};
+use crate::plan::Plan;
 use crate::plan::Planner;
 use crate::plan::checks::{self, At};
 use crate::plan::moments::Moments;
 use crate::plan::setup::Setup;
-use crate::plan::{Plan, loads::Loads};
 use crate::quantity::Length;
 use crate::symbol::{self as s, Symbol};
 
@@ -265,7 +265,9 @@ impl Case<'_> {
     fn outcome(&self, setup: &Setup, plan: &Plan) -> Outcome {
         let moments = Moments::of(setup, self.d_eff);
         let model = self.planner.model();
-        let all = checks::all(setup, &moments, model, self.d_eff, self.at);
+        let mut loadings = model.map(|m| m.ready_all(setup, &moments));
+        let loads = loadings.as_mut().map(|l| l.at(self.at));
+        let all = checks::all(setup, &moments, loads, self.d_eff, self.at);
         let margins = plan
             .checks
             .iter()
@@ -275,11 +277,8 @@ impl Case<'_> {
                     .and_then(Check::margin)
             })
             .collect();
-        let turns = self.at.n.turns().value;
-        let loads: Option<Loads> = model
-            .zip(moments.iter().next())
-            .map(|(model, nominal)| model.at(setup, nominal, self.at.f_z, turns));
-        let answers = loads.map_or_else(Vec::new, |l| {
+        let nominal = loads.and_then(|l| l.first());
+        let answers = nominal.map_or_else(Vec::new, |l| {
             vec![
                 (&s::F_XY, l.lateral),
                 (&s::M_MAX, l.torque),

@@ -15,6 +15,7 @@ pub mod peak;
 pub mod root;
 pub mod seed;
 pub mod slices;
+pub mod survey;
 pub mod taylor;
 pub mod teeth;
 pub mod turn;

@@ -58,16 +58,19 @@ impl Bound {
     /// assert!(Bound::AtMost(4.0).margin(5.0) < 0.0);
     /// ```
     pub fn margin(self, value: f64) -> f64 {
-        let margin = match self {
-            Self::AtMost(bound) => 1.0 - value / bound,
-            Self::AtLeast(bound) => 1.0 - bound / value,
+        // No margin is told below -1000 %.
+        (1.0 - self.used(value)).max(-9.99)
+    }
+
+    /// The share of the bound that is used: ceiling `value/bound`, floor `bound/value`; 1 at the
+    /// bound, more beyond.
+    pub fn used(self, value: f64) -> f64 {
+        let used = match self {
+            Self::AtMost(bound) => value / bound,
+            Self::AtLeast(bound) => bound / value,
         };
-        // Nothing taken against a bound of nothing is at the bound; no margin is below -1000 %.
-        if margin.is_nan() {
-            0.0
-        } else {
-            margin.max(-9.99)
-        }
+        // Nothing taken against a bound of nothing is at the bound.
+        if used.is_nan() { 1.0 } else { used }
     }
 }
 
@@ -154,11 +157,26 @@ pub struct Check {
 /// Rounding in the last digits never turns a check: a share of the bound.
 pub const SLACK: f64 = 1e-9;
 
+/// Stands for the logarithm of nothing, so that searches can reckon with it.
+const ENDLESS: f64 = 50.0;
+
 impl Check {
     /// How far inside the bound, as a share: 0 at the bound, negative beyond.
     pub fn margin(&self) -> Option<f64> {
         match self.found {
             Found::Known { value, bound } => Some(bound.margin(value)),
+            Found::Needs(_) => None,
+        }
+    }
+
+    /// How far inside the wanted margin, as a logarithm: straight over that of the feed where a
+    /// power of it governs, and never cut short. 0 at the wanted margin, negative beyond.
+    pub(crate) fn spare(&self) -> Option<f64> {
+        match self.found {
+            Found::Known { value, bound } => {
+                let spare = ((1.0 - self.wanted) / bound.used(value)).ln();
+                Some(spare.clamp(-ENDLESS, ENDLESS))
+            }
             Found::Needs(_) => None,
         }
     }

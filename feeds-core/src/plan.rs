@@ -28,7 +28,7 @@ use crate::notebook::{Notebook, Origin};
 use crate::quantity::{Angle, Length, Pressure, Quantity, SpindleSpeed, Velocity, VolumeRate};
 use crate::symbol as s;
 use checks::At;
-use interval::Interval;
+use interval::{Feeds, Interval};
 use loads::{LoadModel, Loads};
 use moments::{Engaged, Moments};
 use setup::{Intent, Setup, SetupError};
@@ -130,9 +130,9 @@ impl Planner {
         }
         let d_eff = effective_diameter(setup, notes);
         let moments = Moments::of(setup, d_eff);
-        let (n, f_z) = self.chosen(setup, &moments, d_eff)?;
+        let mut feeds = Feeds::new(setup, &moments, self.model());
+        let (n, f_z, interval) = chosen(setup, &mut feeds, d_eff)?;
         told_choice(setup, notes);
-        let feeds = Interval::of(setup, &moments, self.model(), n);
         let z = f64::from(setup.cutter.edges);
         let (v_c, n) = speeds(setup, d_eff, n, notes);
         let (f_z, v_f) = match setup.given.v_f {
@@ -165,11 +165,10 @@ impl Planner {
         let thinning = notes.take(Thinning { f_z, h_max });
         let (h_min, rubbing) = rubbed(setup, f_z, kappa, phi_s, notes).unzip();
         let at = At { n, f_z, v_f };
-        let turns = n.turns().value;
-        let loaded: Vec<(Engaged, Option<Loads>)> = list
-            .iter()
-            .map(|m| (*m, self.model().map(|model| model.at(setup, m, f_z, turns))))
-            .collect();
+        let loads = feeds.loads(at);
+        let of = |i: usize| loads.and_then(|l| l.get(i).copied());
+        let loaded: Vec<(Engaged, Option<Loads>)> =
+            list.iter().enumerate().map(|(i, m)| (*m, of(i))).collect();
         let nominal_at = working::Nominal {
             n,
             f_z,
@@ -180,7 +179,7 @@ impl Planner {
         let forces = loaded[0]
             .1
             .and_then(|loads| working::loads(setup, &nominal_at, &loads, notes));
-        let mut checks: Vec<Check> = checks::all(setup, &moments, self.model(), d_eff, at)
+        let mut checks: Vec<Check> = checks::all(setup, &moments, loads, d_eff, at)
             .iter()
             .copied()
             .collect();
@@ -202,7 +201,7 @@ impl Planner {
             force_mean: forces.map(|(_, force)| force),
             loads: loaded[0].1,
             moments: loaded,
-            feeds,
+            feeds: interval,
             checks,
         })
     }
@@ -211,30 +210,28 @@ impl Planner {
     pub fn room(&self, setup: &Setup, plan: &Plan, variable: room::Variable) -> room::Room {
         room::room(setup, self.model(), plan, variable)
     }
+}
 
-    /// Spindle speed and feed per tooth: as given, or chosen.
-    fn chosen(
-        &self,
-        setup: &Setup,
-        moments: &Moments,
-        d_eff: Length,
-    ) -> Result<(SpindleSpeed, Length), SetupError> {
-        let (g, z) = (&setup.given, f64::from(setup.cutter.edges));
-        if let (Some(f_z), Some(v_f)) = (g.f_z, g.v_f) {
-            return Ok((SpindleSpeed::of_turns(v_f / (f_z * z)), f_z));
-        }
-        let n = match (g.n, g.v_c) {
-            (Some(n), _) => n,
-            (None, Some(v_c)) => TurnsForSpeed { v_c, d_eff }.value(),
-            (None, None) => choose::turns(setup, moments, self.model(), d_eff)?,
-        };
-        let f_z = match (g.f_z, g.v_f) {
-            (Some(f_z), _) => f_z,
-            (None, Some(v_f)) => FeedPerTooth { v_f, z, n }.value(),
-            (None, None) => choose::feed(setup, moments, self.model(), n)?,
-        };
-        Ok((n, f_z))
-    }
+/// Spindle speed and feed per tooth, as given or chosen, and the interval of feeds there.
+fn chosen(
+    setup: &Setup,
+    feeds: &mut Feeds<'_>,
+    d_eff: Length,
+) -> Result<(SpindleSpeed, Length, Interval), SetupError> {
+    let (g, z) = (&setup.given, f64::from(setup.cutter.edges));
+    let n = match (g.n, g.v_c, g.f_z.zip(g.v_f)) {
+        (_, _, Some((f_z, v_f))) => SpindleSpeed::of_turns(v_f / (f_z * z)),
+        (Some(n), ..) => n,
+        (None, Some(v_c), None) => TurnsForSpeed { v_c, d_eff }.value(),
+        (None, None, None) => choose::turns(setup, feeds, d_eff)?,
+    };
+    let interval = feeds.interval(n);
+    let f_z = match (g.f_z, g.v_f) {
+        (Some(f_z), _) => f_z,
+        (None, Some(v_f)) => FeedPerTooth { v_f, z, n }.value(),
+        (None, None) => choose::feed(setup, &interval, n)?,
+    };
+    Ok((n, f_z, interval))
 }
 
 /// Least chip that cuts, and the share of the arc that rubs; `None` without an edge radius.

@@ -65,7 +65,9 @@ fn checks(runs: &Runs, which: Which, dial: Dial) -> Vec<Check> {
     let d_eff = setup.cutter.diameter;
     let moments = Moments::of(&setup, d_eff);
     let at = At { n, f_z, v_f };
-    let checks = all(&setup, &moments, runs.model(which), d_eff, at);
+    let mut loadings = runs.model(which).map(|m| m.ready_all(&setup, &moments));
+    let loads = loadings.as_mut().map(|l| l.at(at));
+    let checks = all(&setup, &moments, loads, d_eff, at);
     checks.iter().copied().collect()
 }
 

@@ -4,7 +4,8 @@
 use core::f64::consts::PI;
 
 use super::root::golden;
-use super::turn::{INSIDE, Load, Turn};
+use super::survey::Survey;
+use super::turn::{Load, Turn};
 
 /// Least and most of each component over a turn, and the largest lateral force.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -61,8 +62,6 @@ const MEASURES: [Measure; 9] = [
 
 /// Mean step between samples of [`Turn::extremes`], rad.
 const FINE: f64 = 0.04;
-/// The same of [`Turn::peaks`] on a square end.
-const COARSE: f64 = 0.15;
 /// Fewest steps in a stretch.
 const FEWEST: f64 = 8.0;
 
@@ -90,21 +89,24 @@ impl Turn<'_> {
         }
     }
 
-    /// Samples of each smooth stretch.
+    /// Samples of each smooth stretch of a period.
     fn survey(&self) -> Vec<Vec<(f64, Load)>> {
         let mut samples = Vec::new();
-        self.stretches(|from, to| {
-            let count = ((to - from) / FINE).ceil().max(FEWEST);
-            let mut stretch = vec![(from, self.at(from))];
-            let mut k = 1.0;
-            while k < count {
-                let theta = place(from, to, k / count);
-                stretch.push((theta, self.at(theta)));
-                k += 1.0;
-            }
-            stretch.push((to, self.at(to)));
-            samples.push(stretch);
-        });
+        let mut shift = 0.0;
+        while shift < self.period() - 0.5 * self.pitch() {
+            self.stretches(|from, to| {
+                let count = ((to - from) / FINE).ceil().max(FEWEST);
+                let mut stretch = Vec::new();
+                let mut k = 0.0;
+                while k <= count {
+                    let theta = shift + place(from, to, k / count);
+                    stretch.push((theta, self.at(theta)));
+                    k += 1.0;
+                }
+                samples.push(stretch);
+            });
+            shift += self.pitch();
+        }
         samples
     }
 
@@ -147,75 +149,18 @@ impl Turn<'_> {
 
     /// The peaks alone from a few dozen angles, for searches: lateral force and torque within
     /// 1e-3, lift and the force along the feed within 5e-3 of the peak. Microseconds for a square
-    /// end; a round one takes a tenth of a millisecond.
+    /// end; a round one takes a tenth of a millisecond. For many feeds, [`Survey`] once.
     pub fn peaks(&self) -> Peaks {
-        if self.is_round() {
-            let samples = self.survey();
-            let most = |i: usize| self.most(&samples, MEASURES[i], 1e-3).1.max(0.0);
-            let (lateral, torque) = (most(0).sqrt(), most(7));
-            return Peaks {
-                lateral,
-                torque,
-                lift: most(5),
-                along: most(1),
-            };
-        }
-        let mut peaks = [0.0_f64; 4];
-        self.stretches(|from, to| {
-            let count = ((to - from) / COARSE).ceil().max(FEWEST);
-            let mut before = [(from, [0.0; 4]); 2];
-            let mut k = 0.0;
-            while k <= count {
-                let theta = place(from, to, k / count);
-                let l = self.at(theta);
-                let now = [l.x * l.x + l.y * l.y, l.torque, l.z, l.x];
-                for (i, peak) in peaks.iter_mut().enumerate() {
-                    *peak = peak.max(now[i]);
-                    if k >= 2.0 {
-                        let sample = |(theta, values): (f64, [f64; 4])| (theta, values[i]);
-                        *peak = peak.max(crest(before.map(sample), (theta, now[i])));
-                    }
-                }
-                before = [before[1], (theta, now)];
-                k += 1.0;
-            }
-        });
-        let [squared, torque, lift, along] = peaks;
-        Peaks {
-            lateral: squared.sqrt(),
-            torque,
-            lift,
-            along,
-        }
+        self.peaks_of(&Survey::new(self))
     }
 
-    /// Calls `visit` with each smooth stretch of the period, its ends just inside the kinks.
-    fn stretches(&self, mut visit: impl FnMut(f64, f64)) {
-        let kinks = self.kinks();
-        let Some(&first) = kinks.first() else { return };
-        let last = [first + self.period()];
-        let ends = kinks.iter().skip(1).chain(&last);
-        for (&from, &to) in kinks.iter().zip(ends) {
-            if to - from > 2.0 * INSIDE {
-                visit(from + INSIDE, to - INSIDE);
-            }
-        }
+    /// The same with this cut surveyed before, at this or another feed.
+    pub fn peaks_of(&self, survey: &Survey) -> Peaks {
+        survey.peaks(self.teeth())
     }
 }
 
 /// Samples closer towards the ends of a stretch, where sin^p may rise with a cusp.
-fn place(from: f64, to: f64, share: f64) -> f64 {
+pub(super) fn place(from: f64, to: f64, share: f64) -> f64 {
     from + (to - from) * 0.5 * (1.0 - (PI * share).cos())
-}
-
-/// Top of the parabola through three samples when it lies between them.
-fn crest([a, b]: [(f64, f64); 2], c: (f64, f64)) -> f64 {
-    let slope = (b.1 - a.1) / (b.0 - a.0);
-    let bend = ((c.1 - b.1) / (c.0 - b.0) - slope) / (c.0 - a.0);
-    let top = 0.5 * (a.0 + b.0 - slope / bend);
-    if b.1 >= a.1 && b.1 >= c.1 && bend < 0.0 {
-        a.1 + (top - a.0) * (slope + bend * (top - b.0))
-    } else {
-        b.1
-    }
 }

@@ -76,6 +76,71 @@ pub fn last(lo: f64, hi: f64, tolerance: f64, mut holds: impl FnMut(f64) -> bool
     Some(good)
 }
 
+/// Where a function is above zero.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Hill {
+    /// From here to there, both inside by rounding.
+    Above(f64, f64),
+    /// Nowhere; it comes nearest here.
+    Below(f64),
+}
+
+/// Where `f` is at least 0 between `lo` and `hi`, for a function with a single hill. Its foot on
+/// either side is known to within `tolerance`.
+///
+/// # Example
+/// ```
+/// use feeds_core::kernel::root::{Hill, hill};
+/// let Hill::Above(from, to) = hill(-3.0, 9.0, 1e-12, |x| 1.0 - (x - 2.0) * (x - 2.0)) else {
+///     unreachable!("it is 1 at 2");
+/// };
+/// assert!((from - 1.0).abs() < 1e-11 && (to - 3.0).abs() < 1e-11);
+/// let Hill::Below(top) = hill(-3.0, 9.0, 1e-12, |x| -1.0 - (x - 2.0) * (x - 2.0)) else {
+///     unreachable!("it is -1 at most");
+/// };
+/// assert!((top - 2.0).abs() < 0.01);
+/// ```
+pub fn hill(lo: f64, hi: f64, tolerance: f64, mut f: impl FnMut(f64) -> f64) -> Hill {
+    /// The top is looked for as closely as this share of the range.
+    const TOP: f64 = 1e-4;
+    /// Slopes are taken over this share of it.
+    const STEP: f64 = 1e-6;
+    let step = STEP * (hi - lo);
+    let at_lo = f(lo);
+    if at_lo < 0.0 && f(lo + step) <= at_lo {
+        return Hill::Below(lo);
+    }
+    let at_hi = f(hi);
+    let inside = if at_hi >= 0.0 {
+        hi
+    } else if at_lo >= 0.0 {
+        lo
+    } else if f(hi - step) <= at_hi {
+        return Hill::Below(hi);
+    } else {
+        let (top, height) = golden(lo, hi, TOP * (hi - lo), &mut f);
+        if height < 0.0 {
+            return Hill::Below(top);
+        }
+        top
+    };
+    let mut foot = |from: f64, to: f64, inwards: f64| {
+        let edge = bracketed(from, to, tolerance, &mut f);
+        edge.map_or(inside, |x| x + 2.0 * inwards * tolerance)
+    };
+    let from = if at_lo >= 0.0 {
+        lo
+    } else {
+        foot(lo, inside, 1.0)
+    };
+    let to = if at_hi >= 0.0 {
+        hi
+    } else {
+        foot(inside, hi, -1.0)
+    };
+    Hill::Above(from, to)
+}
+
 /// Place and height of the peak of `f`, which has one between `lo` and `hi`; ends count too.
 pub fn golden(lo: f64, hi: f64, tolerance: f64, mut f: impl FnMut(f64) -> f64) -> (f64, f64) {
     const RATIO: f64 = 0.618_033_988_749_894_9;

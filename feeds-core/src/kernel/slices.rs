@@ -46,7 +46,8 @@ pub(super) struct Band {
     edge: Lean,
 }
 
-/// A force law turned into the directions of a band: N and N mm per unit of the integrals.
+/// A force law turned into the directions of a band: N and N mm per unit of the integrals, at a
+/// chip of 1 mm full on.
 #[derive(Clone, Copy, Debug)]
 struct Lean {
     tangential: f64,
@@ -252,7 +253,7 @@ fn band(
         at_start: arc.at(low.start),
         at_end: arc.at(low.end),
         mean,
-        cut: lean(law.cut, &|p| (cut.f_z * p.sin).powf(arc.power())),
+        cut: lean(law.cut, &|p| p.sin.powf(arc.power())),
         edge: lean(law.edge, &|_| 1.0),
     }
 }

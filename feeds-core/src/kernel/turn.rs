@@ -214,41 +214,67 @@ pub struct Turn<'a> {
     pitch: f64,
     lag_per_mm: f64,
     bands: Vec<Band>,
-    /// Per tooth: share of the nominal cut force, and whether it cuts at all. Empty when alike.
-    teeth: Vec<(f64, f64)>,
+    z: u32,
+    tir: f64,
+    teeth: Vec<Tooth>,
     has_edge: bool,
+}
+
+/// What one tooth takes. Teeth that are alike have one between them.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Tooth {
+    /// Its cut force over that of a chip of 1 mm: `(f_j / 1 mm)^(1-m_c)`.
+    pub(super) share: f64,
+    /// 1 when it cuts at all, otherwise 0.
+    pub(super) cuts: f64,
 }
 
 impl<'a> Turn<'a> {
     /// Makes the cut ready; costs about a microsecond for a square end.
     pub fn new(arc: &'a Arc, cut: &Cut, law: &Law) -> Self {
-        let power = arc.power();
-        let share = |f: f64| ((f / cut.f_z).powf(power), if f > 0.0 { 1.0 } else { 0.0 });
-        let teeth = if cut.tir > 0.0 && cut.z > 1 {
-            chip_feeds(cut.z, cut.f_z, cut.tir)
-                .into_iter()
-                .map(share)
-                .collect()
-        } else {
-            Vec::new()
-        };
-        Self {
+        let mut turn = Self {
             arc,
             pitch: TAU / f64::from(cut.z),
             lag_per_mm: cut.lag_per_mm(),
             bands: slices::bands(arc, cut, law),
-            teeth,
+            z: cut.z,
+            tir: cut.tir,
+            teeth: Vec::new(),
             has_edge: law.edge.iter().any(|k| k.abs() > 0.0),
+        };
+        turn.take_feed(cut.f_z);
+        turn
+    }
+
+    /// The same cut at another feed per tooth, mm.
+    pub fn take_feed(&mut self, f_z: f64) {
+        let power = self.arc.power();
+        let tooth = |f: f64| Tooth {
+            share: f.powf(power),
+            cuts: if f > 0.0 { 1.0 } else { 0.0 },
+        };
+        self.teeth.clear();
+        if self.tir > 0.0 && self.z > 1 {
+            let feeds = chip_feeds(self.z, f_z, self.tir);
+            self.teeth.extend(feeds.into_iter().map(tooth));
+        } else {
+            self.teeth.push(tooth(f_z));
         }
+    }
+
+    /// What each tooth takes, in the order they cut; one when they are alike.
+    pub(super) fn teeth(&self) -> &[Tooth] {
+        &self.teeth
+    }
+
+    /// Angle between teeth, rad.
+    pub(super) fn pitch(&self) -> f64 {
+        self.pitch
     }
 
     /// Angle after which the load repeats: a tooth pitch, or a turn when teeth differ.
     pub fn period(&self) -> f64 {
-        if self.teeth.is_empty() {
-            self.pitch
-        } else {
-            TAU
-        }
+        f64::from(u32::try_from(self.teeth.len()).unwrap_or(1)) * self.pitch
     }
 
     /// Whether the end has a corner radius or is a ball within the depth.
@@ -267,10 +293,32 @@ impl<'a> Turn<'a> {
 
     #[inline]
     fn band(&self, band: &Band, theta: f64) -> Load {
+        let (mut cut, mut edge) = (Moments::default(), Moments::default());
+        self.engaged(band, theta, |j, chip, rub| {
+            let tooth = self.teeth[j];
+            slices::add(&mut cut, chip, tooth.share);
+            slices::add(&mut edge, rub, tooth.cuts);
+        });
+        band.load(cut, edge)
+    }
+
+    /// The load at an angle in parts, for any chip: each tooth in cut, what it adds at a share of
+    /// 1, and what its edge adds.
+    pub(super) fn parts(&self, theta: f64, mut part: impl FnMut(usize, Load, Load)) {
+        let none = Moments::default();
+        for band in &self.bands {
+            self.engaged(band, theta, |j, chip, rub| {
+                part(j, band.load(chip, none), band.load(none, rub));
+            });
+        }
+    }
+
+    /// Visits each tooth in cut with its integrals of chip and edge.
+    #[inline]
+    fn engaged(&self, band: &Band, theta: f64, mut visit: impl FnMut(usize, Moments, Moments)) {
         let (first, last) = band.reach();
         let base = theta - band.lag;
         let mut i = ((first - base) / self.pitch).floor() + 1.0;
-        let (mut cut, mut edge) = (Moments::default(), Moments::default());
         loop {
             // The edge of tooth i spans hi - span ..= hi, the lower end of the band foremost.
             let hi = base + i * self.pitch;
@@ -282,12 +330,9 @@ impl<'a> Turn<'a> {
             } else {
                 self.uneven(band, hi)
             };
-            let (share, cuts) = self.tooth(i);
-            slices::add(&mut cut, chip, share);
-            slices::add(&mut edge, rub, cuts);
+            visit(self.tooth(i), chip, rub);
             i += 1.0;
         }
-        band.load(cut, edge)
     }
 
     /// Integrals of chip and edge along the engaged part of one edge, its arc alike all along.
@@ -336,34 +381,29 @@ impl<'a> Turn<'a> {
         )
     }
 
+    /// Which of the teeth that differ is the i-th.
     #[inline]
-    fn tooth(&self, i: f64) -> (f64, f64) {
-        if self.teeth.is_empty() {
-            return (1.0, 1.0);
+    fn tooth(&self, i: f64) -> usize {
+        if self.teeth.len() == 1 {
+            return 0;
         }
-        let z = self.teeth.len();
         // i counts against the turning: tooth i + 1 cuts just before tooth i.
         #[expect(
             clippy::cast_possible_truncation,
             clippy::cast_sign_loss,
             reason = "0 ≤ i < z"
         )]
-        let j = ((-i).rem_euclid(f64::from(u32::try_from(z).unwrap_or(u32::MAX)))) as usize;
-        self.teeth[j.min(z - 1)]
+        let j = ((-i).rem_euclid(f64::from(self.z))) as usize;
+        j.min(self.teeth.len() - 1)
     }
 
     /// Mean over the turn; the helix has no part in it.
     pub fn mean(&self) -> Load {
-        let (share, cuts) = if self.teeth.is_empty() {
-            (1.0, 1.0)
-        } else {
-            let sum = self
-                .teeth
-                .iter()
-                .fold((0.0, 0.0), |s, t| (s.0 + t.0, s.1 + t.1));
-            let z = TAU / self.pitch;
-            (sum.0 / z, sum.1 / z)
+        let of = |part: fn(&Tooth) -> f64| {
+            let count = f64::from(u32::try_from(self.teeth.len()).unwrap_or(1));
+            self.teeth.iter().map(part).sum::<f64>() / count
         };
+        let (share, cuts) = (of(|t| t.share), of(|t| t.cuts));
         let mut load = Load::default();
         for band in &self.bands {
             let (mut cut, mut edge) = (Moments::default(), Moments::default());
@@ -419,10 +459,9 @@ impl<'a> Turn<'a> {
         }
     }
 
-    /// Angles where an edge's end enters or leaves the cut, ascending within one period.
+    /// Angles where an edge's end enters or leaves the cut, ascending within one pitch.
     pub(super) fn kinks(&self) -> Vec<f64> {
-        let period = self.period();
-        let mut kinks = Vec::with_capacity(8 * self.teeth.len().max(1));
+        let mut kinks = Vec::with_capacity(8);
         // Between the first and the last band of a round end the load is smooth but for the
         // banding itself.
         let last = self.bands.last().filter(|_| self.is_round());
@@ -430,13 +469,8 @@ impl<'a> Turn<'a> {
             let upper = band.lag + band.span;
             let low = [band.low.start, band.low.end].map(|a| a + band.lag);
             let high = [band.high.start, band.high.end].map(|a| a + upper);
-            for kink in low.into_iter().chain(high) {
-                let mut shift = 0.0;
-                while shift < period - 0.5 * self.pitch {
-                    kinks.push((kink + shift).rem_euclid(period));
-                    shift += self.pitch;
-                }
-            }
+            let all = low.into_iter().chain(high);
+            kinks.extend(all.map(|kink| kink.rem_euclid(self.pitch)));
         }
         kinks.sort_by(f64::total_cmp);
         kinks.dedup_by(|a, b| *a - *b <= 2.0 * INSIDE);

@@ -1,7 +1,7 @@
 //! All checks of a pass at one spindle speed and feed per tooth.
 
 use super::limits as l;
-use super::loads::{LoadModel, Loads};
+use super::loads::Loads;
 use super::moments::{Engaged, Moments};
 use super::setup::{Intent, Setup};
 use crate::cut::{Direction, Entry, Path};
@@ -48,7 +48,7 @@ impl Checks {
             .iter_mut()
             .find(|c| c.is_none_or(|c| c.limit == limit));
         let Some(slot) = slot else { return };
-        let tighter = slot.is_none_or(|old| match (check.margin(), old.margin()) {
+        let tighter = slot.is_none_or(|old| match (check.spare(), old.spare()) {
             (Some(new), Some(old)) => new < old,
             (None, Some(_)) => true,
             _ => false,
@@ -95,21 +95,28 @@ impl At {
     }
 }
 
-/// Makes every check at one spindle speed and feed.
+/// Makes every check at one spindle speed and feed; `loads` are those of the moments there.
 pub fn all(
     setup: &Setup,
     moments: &Moments,
-    model: Option<&LoadModel>,
+    loads: Option<&[Loads]>,
     d_eff: Length,
     at: At,
 ) -> Checks {
-    let mut checks = moving(setup, moments, model, at);
+    let mut checks = moving(setup, moments, loads, at);
     still(&mut checks, setup, moments, d_eff, at);
     checks
 }
 
-/// The checks that feed per tooth moves: those that close the interval of feeds.
-pub fn moving(setup: &Setup, moments: &Moments, model: Option<&LoadModel>, at: At) -> Checks {
+/// The checks that feed per tooth moves.
+pub fn moving(setup: &Setup, moments: &Moments, loads: Option<&[Loads]>, at: At) -> Checks {
+    let mut c = proportional(setup, moments, at);
+    under_load(&mut c, setup, moments, loads, at);
+    c
+}
+
+/// The checks of what is proportional to the feed per tooth: chips, and the feed speed.
+pub fn proportional(setup: &Setup, moments: &Moments, at: At) -> Checks {
     let mut c = Checks::new(setup.intent);
     if let Some(most) = setup.machine.as_ref().and_then(|m| m.v_f_max) {
         c.most(&l::FEED_SPEED, at.v_f.value, most.value);
@@ -119,11 +126,21 @@ pub fn moving(setup: &Setup, moments: &Moments, model: Option<&LoadModel>, at: A
         Some((_, most)) => feed_band(&mut c, setup, moments, at.f_z, most),
         None => c.needs(&l::FEED_BAND, "a feed band of this stock and cutter"),
     }
-    match model {
-        Some(model) => {
-            for m in moments.iter() {
-                let loads = model.at(setup, m, at.f_z, at.n.turns().value);
-                loaded(&mut c, setup, m, &loads, at);
+    c
+}
+
+/// The checks of the loads.
+pub fn loaded(setup: &Setup, moments: &Moments, loads: Option<&[Loads]>, at: At) -> Checks {
+    let mut c = Checks::new(setup.intent);
+    under_load(&mut c, setup, moments, loads, at);
+    c
+}
+
+fn under_load(c: &mut Checks, setup: &Setup, moments: &Moments, loads: Option<&[Loads]>, at: At) {
+    match loads {
+        Some(loads) => {
+            for (m, loads) in moments.iter().zip(loads) {
+                loaded_at(c, setup, m, loads, at);
             }
         }
         None => {
@@ -132,7 +149,6 @@ pub fn moving(setup: &Setup, moments: &Moments, model: Option<&LoadModel>, at: A
             }
         }
     }
-    c
 }
 
 /// The table's band is for the feed at full width. A narrow cut thins the chip, and production
@@ -166,7 +182,7 @@ fn chip_floor(c: &mut Checks, setup: &Setup, moments: &Moments, f_z: Length) {
 }
 
 /// Checks of the loads at one moment.
-fn loaded(c: &mut Checks, setup: &Setup, m: &Engaged, loads: &Loads, at: At) {
+fn loaded_at(c: &mut Checks, setup: &Setup, m: &Engaged, loads: &Loads, at: At) {
     let mut most = |limit, value: f64, bound: f64| {
         c.put(
             limit,

@@ -1,8 +1,6 @@
 //! Choosing spindle speed and feed where the user left them free.
 
-use super::interval::Interval;
-use super::loads::LoadModel;
-use super::moments::Moments;
+use super::interval::{Feeds, Interval};
 use super::setup::{Intent, Setup, SetupError};
 use crate::formula::Formula;
 use crate::formula::speed::TurnsForSpeed;
@@ -15,8 +13,7 @@ use crate::quantity::{Length, Quantity, SpindleSpeed};
 /// feed that keeps every margin.
 pub(super) fn turns(
     setup: &Setup,
-    moments: &Moments,
-    model: Option<&LoadModel>,
+    feeds: &mut Feeds<'_>,
     d_eff: Length,
 ) -> Result<SpindleSpeed, SetupError> {
     let (low, high) = setup.stock.v_c.ok_or(SetupError::Needs {
@@ -32,7 +29,7 @@ pub(super) fn turns(
     let fastest = settable(setup, turns(high), f64::floor);
     let keeps = |per_minute: f64| {
         let n = settable(setup, SpindleSpeed::per_minute(per_minute), f64::floor);
-        let feeds = Interval::of(setup, moments, model, n);
+        let feeds = feeds.interval(n);
         match setup.given.f_z {
             Some(f_z) => feeds.most.is_none_or(|m| f_z <= m.f_z),
             None => !feeds.is_empty(),
@@ -56,13 +53,7 @@ fn settable(setup: &Setup, n: SpindleSpeed, round: fn(f64) -> f64) -> SpindleSpe
 }
 
 /// Feed per tooth inside the interval of feeds, such that the feed is a round number.
-pub(super) fn feed(
-    setup: &Setup,
-    moments: &Moments,
-    model: Option<&LoadModel>,
-    n: SpindleSpeed,
-) -> Result<Length, SetupError> {
-    let feeds = Interval::of(setup, moments, model, n);
+pub(super) fn feed(setup: &Setup, feeds: &Interval, n: SpindleSpeed) -> Result<Length, SetupError> {
     let low = setup.stock.f_z.map(|(low, _)| low);
     let least = feeds.least.map(|e| e.f_z);
     let most = feeds.most.map(|e| e.f_z);
@@ -81,7 +72,7 @@ pub(super) fn feed(
         why: "no band of feeds is known for this stock and cutter; give the feed or the feed per \
               tooth",
     })?;
-    Ok(rounded(setup, &feeds, n, wanted))
+    Ok(rounded(setup, feeds, n, wanted))
 }
 
 /// The feed per tooth whose feed speed is a round number, inside the interval if one is.

@@ -1,12 +1,12 @@
 //! The interval of feeds that keeps every wanted margin, and the check that closes each end.
 
-use super::checks::{At, moving};
-use super::limits::{closes_above, closes_below};
-use super::loads::LoadModel;
+use super::checks::{self, At};
+use super::limits::closes;
+use super::loads::{LoadModel, Loadings, Loads};
 use super::moments::Moments;
 use super::setup::Setup;
-use crate::kernel::root;
-use crate::limit::{Check, Limit, Moment};
+use crate::kernel::root::{self, Hill};
+use crate::limit::{Bound, Check, Found, Limit, Moment};
 use crate::quantity::{Length, Quantity, SpindleSpeed};
 
 /// One end of the interval.
@@ -23,69 +23,147 @@ pub struct End {
 /// Feeds per tooth that keep every wanted margin.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Interval {
-    /// The least feed: below it a floor is broken. `None` when no floor is known.
+    /// The least feed: below it a check is broken. `None` when none is known to be. Mostly it is
+    /// the chip floor; but where the edge presses one way and the chip the other, a wall can be
+    /// further off at a lower feed.
     pub least: Option<End>,
-    /// The most feed: above it a ceiling is broken. `None` when no ceiling is known.
+    /// The most feed: above it a check is broken. `None` when none is known to be; no feed at all
+    /// when the loads are broken at any.
     pub most: Option<End>,
 }
 
-/// Feeds are searched between these shares of the diameter.
-const RANGE: (f64, f64) = (1e-7, 1.0);
-
 impl Interval {
-    /// The interval of feeds at one spindle speed.
-    pub fn of(
-        setup: &Setup,
-        moments: &Moments,
-        model: Option<&LoadModel>,
-        n: SpindleSpeed,
-    ) -> Self {
-        let d = setup.cutter.diameter.value;
-        let at = |log: f64| At::new(setup, n, Length::from_si(d * log.exp()));
-        let tightest = |log: f64, side: fn(&Limit) -> bool| {
-            let checks = moving(setup, moments, model, at(log));
-            checks
-                .iter()
-                .filter(|c| side(c.limit))
-                .filter_map(|c| Some((c.margin()? - c.wanted, *c)))
-                .min_by(|a, b| a.0.total_cmp(&b.0))
-        };
-        let end = |log: f64, check: Check| End {
-            f_z: at(log).f_z,
-            limit: check.limit,
-            moment: check.moment,
-        };
-        let (low, high) = (RANGE.0.ln(), RANGE.1.ln());
-        let close = |side: fn(&Limit) -> bool, rises: bool| {
-            let (good, bad) = if rises { (high, low) } else { (low, high) };
-            let (spare_good, at_good) = tightest(good, side)?;
-            let (spare_bad, at_bad) = tightest(bad, side)?;
-            if spare_good < 0.0 {
-                return Some(end(good, at_good));
-            }
-            if spare_bad >= 0.0 {
-                return Some(end(bad, at_bad));
-            }
-            let spare = |log: f64| tightest(log, side).map_or(f64::NAN, |t| t.0);
-            let edge = root::bracketed(low, high, 1e-12, spare)?;
-            // One step of rounding inside, so that the end itself keeps the margin.
-            let inside = edge + if rises { 4e-12 } else { -4e-12 };
-            let (_, closing) = tightest(edge + (edge - inside), side)?;
-            Some(end(inside, closing))
-        };
-        Self {
-            least: close(closes_below, true),
-            most: close(closes_above, false),
-        }
-    }
-
     /// Whether no feed keeps every wanted margin.
     pub fn is_empty(&self) -> bool {
-        matches!((self.least, self.most), (Some(l), Some(m)) if l.f_z > m.f_z)
+        let most = self.most.map_or(f64::INFINITY, |m| m.f_z.value);
+        most <= 0.0 || self.least.is_some_and(|l| l.f_z.value > most)
     }
 
     /// Whether a feed keeps every wanted margin.
     pub fn holds(&self, f_z: Length) -> bool {
         self.least.is_none_or(|l| f_z >= l.f_z) && self.most.is_none_or(|m| f_z <= m.f_z)
     }
+}
+
+/// Feeds are searched between these shares of the diameter.
+const RANGE: (f64, f64) = (1e-7, 1.0);
+/// Logarithm to which an end is known.
+const EXACT: f64 = 1e-11;
+
+/// A pass at any feed: its moments, with their loads where the stock's force is known.
+pub(super) struct Feeds<'a> {
+    setup: &'a Setup,
+    moments: &'a Moments,
+    loadings: Option<Loadings<'a>>,
+}
+
+impl<'a> Feeds<'a> {
+    pub(super) fn new(
+        setup: &'a Setup,
+        moments: &'a Moments,
+        model: Option<&'a LoadModel>,
+    ) -> Self {
+        Self {
+            setup,
+            moments,
+            loadings: model.map(|m| m.ready_all(setup, moments)),
+        }
+    }
+
+    /// The loads of the moments.
+    pub(super) fn loads(&mut self, at: At) -> Option<&[Loads]> {
+        self.loadings.as_mut().map(|l| l.at(at))
+    }
+
+    /// The interval at one spindle speed.
+    pub(super) fn interval(&mut self, n: SpindleSpeed) -> Interval {
+        let chips = self.of_chips(n);
+        if self.loadings.is_none() {
+            return chips;
+        }
+        let d = self.setup.cutter.diameter.value;
+        let log = |end: Option<End>, share: f64| end.map_or(d * share, |e| e.f_z.value).ln();
+        let (low, high) = (log(chips.least, RANGE.0), log(chips.most, RANGE.1));
+        let far = (d * RANGE.0).ln().min(high);
+        let mut tightest = |log: f64| self.tightest(At::new(self.setup, n, feed(log)));
+        let mut spare = |log: f64| tightest(log).map_or(f64::MAX, |t| t.0);
+        // Where every feed above the floor is too much, the end lies below it.
+        let hill = match root::hill(low.min(high), high, EXACT, &mut spare) {
+            Hill::Below(_) if low > far => root::hill(far, low.min(high), EXACT, &mut spare),
+            hill => hill,
+        };
+        let mut end = |log: f64, beyond: f64| {
+            let (_, check) = tightest(log + beyond)?;
+            Some(End {
+                f_z: feed(log),
+                limit: check.limit,
+                moment: check.moment,
+            })
+        };
+        match hill {
+            Hill::Above(from, to) => Interval {
+                least: if from > low {
+                    end(from, -2.0 * EXACT)
+                } else {
+                    chips.least
+                },
+                most: if to < high {
+                    end(to, 2.0 * EXACT)
+                } else {
+                    chips.most
+                },
+            },
+            Hill::Below(top) => Interval {
+                least: chips.least,
+                most: end(top, 0.0).map(|e| End {
+                    f_z: Length::from_si(0.0),
+                    ..e
+                }),
+            },
+        }
+    }
+
+    /// What chips and feed speed leave: they are proportional to the feed, so one look is enough.
+    fn of_chips(&self, n: SpindleSpeed) -> Interval {
+        let looked = self.setup.cutter.diameter;
+        let checks = checks::proportional(self.setup, self.moments, At::new(self.setup, n, looked));
+        let ends = |floor: bool| {
+            let ends = checks.iter().filter_map(move |c| {
+                let Found::Known { value, bound } = c.found else {
+                    return None;
+                };
+                let used = bound.used(value) / (1.0 - c.wanted);
+                let is_floor = matches!(bound, Bound::AtLeast(_));
+                (is_floor == floor).then(|| End {
+                    f_z: if is_floor {
+                        looked * used
+                    } else {
+                        looked / used
+                    },
+                    limit: c.limit,
+                    moment: c.moment,
+                })
+            });
+            ends.collect::<Vec<End>>().into_iter()
+        };
+        Interval {
+            least: ends(true).max_by(|a, b| a.f_z.value.total_cmp(&b.f_z.value)),
+            most: ends(false).min_by(|a, b| a.f_z.value.total_cmp(&b.f_z.value)),
+        }
+    }
+
+    /// The check of the loads that is least inside its wanted margin, with how far.
+    fn tightest(&mut self, at: At) -> Option<(f64, Check)> {
+        let loads = self.loadings.as_mut().map(|l| l.at(at));
+        let checks = checks::loaded(self.setup, self.moments, loads, at);
+        checks
+            .iter()
+            .filter(|c| closes(c.limit))
+            .filter_map(|c| Some((c.spare()?, *c)))
+            .min_by(|a, b| a.0.total_cmp(&b.0))
+    }
+}
+
+fn feed(log: f64) -> Length {
+    Length::from_si(log.exp())
 }

@@ -140,22 +140,7 @@ pub fn limit(name: &str) -> Option<&'static Limit> {
     LIMITS.iter().copied().find(|l| l.name == name)
 }
 
-/// Limits that lower feeds keep: ceilings that close the feed's interval from above.
-pub(super) fn closes_above(limit: &Limit) -> bool {
-    [
-        &FEED_BAND,
-        &FEED_SPEED,
-        &POWER,
-        &WALL,
-        &STRESS,
-        &HOLD,
-        &TIPPING,
-        &PULL_OUT,
-    ]
-    .contains(&limit)
-}
-
-/// Limits that higher feeds keep: floors that close the feed's interval from below.
-pub(super) fn closes_below(limit: &Limit) -> bool {
-    [&CHIP_FLOOR].contains(&limit)
+/// Limits of the loads that close the interval of feeds.
+pub(super) fn closes(limit: &Limit) -> bool {
+    [&POWER, &WALL, &STRESS, &HOLD, &TIPPING, &PULL_OUT].contains(&limit)
 }

@@ -1,13 +1,15 @@
 //! What the cut does to cutter, machine and part: forces, bending, stress.
 
-use super::moments::Engaged;
+use super::checks::At;
+use super::moments::{Engaged, Moments};
 use super::setup::Setup;
 use crate::cut::{Direction, Path};
 use crate::cutter::{Cutter, End};
 use crate::kernel::arc::Arc;
 use crate::kernel::beam::{self, Beam, Segment};
+use crate::kernel::survey::Survey;
 use crate::kernel::turn::{self, Law, Turn, Wall};
-use crate::quantity::{Length, in_mm};
+use crate::quantity::{Length, in_mm, mm};
 use crate::workpiece::{Kienzle, Resistance};
 use std::f64::consts::TAU;
 
@@ -109,27 +111,44 @@ impl LoadModel {
         }
     }
 
+    /// Makes a moment ready to be asked for its loads at any feed.
+    pub fn ready<'a>(&'a self, setup: &Setup, engaged: &Engaged) -> Ready<'a> {
+        let turn = |(arc, law): &'a (Arc, Law)| {
+            // A feed is only taken when one is asked for.
+            let cut = Self::cut(setup, engaged, mm(0.0));
+            Turn::new(arc, &cut, &Self::worn(law, setup))
+        };
+        let hard = turn(&self.hardest);
+        let bending = Bending::of(setup, engaged.a_p);
+        let a_p = in_mm(engaged.a_p);
+        let wall = |height: f64| WallPoint {
+            height,
+            give: bending.give(height) * 1e-3,
+        };
+        let has_wall = !matches!(setup.cut.path, Path::Face | Path::BallFinish);
+        Ready {
+            survey: Survey::new(&hard),
+            mean: (self.mean.1 != self.hardest.1).then(|| turn(&self.mean)),
+            hard,
+            walls: has_wall.then(|| [wall(0.0), wall(a_p)]),
+            sides: sides(setup),
+            tip: bending.give(0.0) * 1e-3,
+            bending,
+        }
+    }
+
+    /// Makes every moment ready.
+    pub fn ready_all<'a>(&'a self, setup: &Setup, moments: &Moments) -> Loadings<'a> {
+        let ready: Vec<Ready<'a>> = moments.iter().map(|m| self.ready(setup, m)).collect();
+        Loadings {
+            loads: vec![Loads::default(); ready.len()],
+            ready,
+        }
+    }
+
     /// The loads at a moment.
     pub fn at(&self, setup: &Setup, engaged: &Engaged, f_z: Length, turns: f64) -> Loads {
-        let cut = Self::cut(setup, engaged, f_z);
-        let hard = Turn::new(&self.hardest.0, &cut, &Self::worn(&self.hardest.1, setup));
-        let peaks = hard.peaks();
-        let mean = Turn::new(&self.mean.0, &cut, &Self::worn(&self.mean.1, setup)).mean();
-        let bending = Bending::of(setup, engaged.a_p);
-        let wall = |height: f64| off_wall(setup, &hard, height) * bending.give(height) * 1e-3;
-        let has_wall = !matches!(setup.cut.path, Path::Face | Path::BallFinish);
-        let a_p = in_mm(engaged.a_p);
-        Loads {
-            lateral: peaks.lateral,
-            lift: peaks.lift,
-            along: peaks.along,
-            torque: peaks.torque * 1e-3,
-            power: mean.torque * 1e-3 * TAU * turns,
-            tip: peaks.lateral * bending.give(0.0) * 1e-3,
-            wall_bottom: if has_wall { wall(0.0) } else { 0.0 },
-            wall_top: if has_wall { wall(a_p) } else { 0.0 },
-            stress: bending.stress(peaks.lateral, peaks.torque) * 1e6,
-        }
+        self.ready(setup, engaged).at(f_z, turns)
     }
 
     /// How far the walls of a slot are off at a height above the tip, m: the one cut up and the
@@ -146,12 +165,6 @@ impl LoadModel {
         let height = in_mm(height);
         let give = Bending::of(setup, engaged.a_p).give(height) * 1e-3;
         [Wall::Up, Wall::Down].map(|wall| hard.off_wall(wall, height) * give)
-    }
-
-    /// Mean energy of a turn, J: the power at one turn a second.
-    pub(super) fn energy(&self, setup: &Setup, engaged: &Engaged, f_z: Length) -> f64 {
-        let cut = Self::cut(setup, engaged, f_z);
-        Turn::new(&self.mean.0, &cut, &self.mean.1).mean().torque * 1e-3 * TAU
     }
 
     /// Lateral force, torque and force along the feed at even angles over a turn: N and N m.
@@ -172,20 +185,97 @@ impl LoadModel {
     }
 }
 
-/// Force off the wall at a height, N: the worse of both walls in a slot.
-fn off_wall(setup: &Setup, turn: &Turn<'_>, height: f64) -> f64 {
-    let side = |wall| turn.off_wall(wall, height);
-    match (setup.cut.path, setup.cut.direction) {
-        (Path::Slot, _) => {
-            let (up, down) = (side(Wall::Up), side(Wall::Down));
-            if up.abs() > down.abs() { up } else { down }
+/// A moment ready to be asked for its loads at any feed.
+#[derive(Clone, Debug)]
+pub struct Ready<'a> {
+    hard: Turn<'a>,
+    survey: Survey,
+    /// The mean law where it is another.
+    mean: Option<Turn<'a>>,
+    bending: Bending,
+    /// Bottom and top of the wall, if the pass leaves one.
+    walls: Option<[WallPoint; 2]>,
+    sides: &'static [Wall],
+    /// Give of the tip, m/N.
+    tip: f64,
+}
+
+/// A height on the wall, mm, and the give there, m/N.
+#[derive(Clone, Copy, Debug)]
+struct WallPoint {
+    height: f64,
+    give: f64,
+}
+
+impl Ready<'_> {
+    /// The loads at a feed per tooth and so many turns a second.
+    pub fn at(&mut self, f_z: Length, turns: f64) -> Loads {
+        self.hard.take_feed(in_mm(f_z));
+        let peaks = self.hard.peaks_of(&self.survey);
+        let [wall_bottom, wall_top] = self.walls.map_or([0.0; 2], |w| w.map(|p| self.off(p)));
+        Loads {
+            lateral: peaks.lateral,
+            lift: peaks.lift,
+            along: peaks.along,
+            torque: peaks.torque * 1e-3,
+            power: self.energy(f_z) * turns,
+            tip: peaks.lateral * self.tip,
+            wall_bottom,
+            wall_top,
+            stress: self.bending.stress(peaks.lateral, peaks.torque) * 1e6,
         }
-        (_, Direction::Down) => side(Wall::Down),
-        (_, Direction::Up) => side(Wall::Up),
+    }
+
+    /// Mean energy of a turn, J: the power at one turn a second.
+    pub fn energy(&mut self, f_z: Length) -> f64 {
+        let mean = self.mean.as_mut().unwrap_or(&mut self.hard);
+        mean.take_feed(in_mm(f_z));
+        mean.mean().torque * 1e-3 * TAU
+    }
+
+    /// How far the wall is off at a height, m: the worse of both walls in a slot.
+    fn off(&self, point: WallPoint) -> f64 {
+        let force = |wall: &Wall| self.hard.off_wall(*wall, point.height);
+        let worse = |a: f64, b: f64| if a.abs() > b.abs() { a } else { b };
+        self.sides.iter().map(force).fold(0.0, worse) * point.give
+    }
+}
+
+/// The moments of a pass, ready to be asked for their loads.
+#[derive(Clone, Debug)]
+pub struct Loadings<'a> {
+    ready: Vec<Ready<'a>>,
+    loads: Vec<Loads>,
+}
+
+impl Loadings<'_> {
+    /// The loads at a spindle speed and feed, in the order of the moments.
+    pub fn at(&mut self, at: At) -> &[Loads] {
+        let turns = at.n.turns().value;
+        for (loads, ready) in self.loads.iter_mut().zip(&mut self.ready) {
+            *loads = ready.at(at.f_z, turns);
+        }
+        &self.loads
+    }
+
+    /// Mean energy of a turn at the moment that takes most, J.
+    pub fn energy(&mut self, f_z: Length) -> f64 {
+        let each = self.ready.iter_mut().map(|r| r.energy(f_z));
+        each.fold(0.0, f64::max)
+    }
+}
+
+/// The walls a pass leaves.
+fn sides(setup: &Setup) -> &'static [Wall] {
+    match (setup.cut.path, setup.cut.direction) {
+        (Path::Slot, _) => &[Wall::Up, Wall::Down],
+        (_, Direction::Down) => &[Wall::Down],
+        (_, Direction::Up) => &[Wall::Up],
     }
 }
 
 /// The cutter as a beam, with the machine in series.
+#[derive(Clone, Debug)]
 pub(crate) struct Bending {
     segments: [Segment; 3],
     modulus: f64,

@@ -16,6 +16,7 @@
 use super::Plan;
 use super::checks::{self, At, Checks};
 use super::effective_diameter;
+use super::interval::Feeds;
 use super::loads::LoadModel;
 use super::moments::Moments;
 use super::setup::Setup;
@@ -178,5 +179,7 @@ fn at(
     }
     let d_eff = effective_diameter(setup, &mut Silent);
     let moments = Moments::of(setup, d_eff);
-    checks::all(setup, &moments, model, d_eff, At::new(setup, n, f_z))
+    let at = At::new(setup, n, f_z);
+    let mut feeds = Feeds::new(setup, &moments, model);
+    checks::all(setup, &moments, feeds.loads(at), d_eff, at)
 }

@@ -2,16 +2,18 @@
 
 use crate::cut::{Path, Width};
 use crate::kernel::best::{Area, Worth};
+use crate::kernel::root::Hill;
 use crate::kernel::{best, root};
 use crate::limit::{Bound, Check, Found, Limit};
 use crate::notebook::Silent;
 use crate::plan::checks::{self, At};
 use crate::plan::limits as l;
-use crate::plan::loads::LoadModel;
+use crate::plan::loads::{LoadModel, Loadings, Loads};
 use crate::plan::moments::Moments;
 use crate::plan::setup::Setup;
 use crate::plan::{effective_diameter, limits};
 use crate::quantity::{Length, Quantity, SpindleSpeed};
+use std::cell::RefCell;
 use std::f64::consts::PI;
 
 /// Relative rounding that every cap stays inside of.
@@ -39,8 +41,9 @@ pub(super) struct Ground<'a> {
 }
 
 /// The pass at one depth and width.
-struct Spot {
+struct Spot<'a> {
     moments: Moments,
+    loadings: Option<RefCell<Loadings<'a>>>,
     d_eff: f64,
     /// Turns a second between which speed and machine keep it.
     turns: (f64, f64),
@@ -53,7 +56,23 @@ struct Pace {
     n: f64,
 }
 
-impl Ground<'_> {
+impl Spot<'_> {
+    /// Hands over the loads there.
+    fn with_loads<T>(&self, at: At, to: impl FnOnce(Option<&[Loads]>) -> T) -> T {
+        match &self.loadings {
+            Some(loadings) => to(Some(loadings.borrow_mut().at(at))),
+            None => to(None),
+        }
+    }
+
+    /// Energy of a turn at the moment that takes most.
+    fn energy(&self, f_z: f64) -> f64 {
+        let loadings = self.loadings.as_ref();
+        loadings.map_or(0.0, |l| l.borrow_mut().energy(Length::from_si(f_z)))
+    }
+}
+
+impl<'a> Ground<'a> {
     /// The bound of a ceiling, wider where it is asked for.
     fn ceiling(&self, limit: &Limit, bound: f64) -> f64 {
         bound * self.widening(limit)
@@ -153,7 +172,7 @@ impl Ground<'_> {
         }
     }
 
-    fn spot(&self) -> Spot {
+    fn spot(&self) -> Spot<'a> {
         let setup = &self.setup;
         let d_eff = effective_diameter(setup, &mut Silent);
         let machine = setup.machine.as_ref();
@@ -173,8 +192,11 @@ impl Ground<'_> {
         if let Some(n) = given {
             turns = (n, n);
         }
+        let moments = Moments::of(setup, d_eff);
+        let ready = |model: &'a LoadModel| RefCell::new(model.ready_all(setup, &moments));
         Spot {
-            moments: Moments::of(setup, d_eff),
+            loadings: self.model.map(ready),
+            moments,
             d_eff: d_eff.value,
             turns,
         }
@@ -206,29 +228,35 @@ impl Ground<'_> {
         let spot = self.spot();
         let at = self.at(n, f_z);
         let d_eff = Length::from_si(spot.d_eff);
-        checks::all(&self.setup, &spot.moments, self.model, d_eff, at)
+        spot.with_loads(at, |loads| {
+            checks::all(&self.setup, &spot.moments, loads, d_eff, at)
+        })
     }
 
     fn at(&self, n: f64, f_z: f64) -> At {
         At::new(&self.setup, SpindleSpeed::from_si(n), Length::from_si(f_z))
     }
 
-    /// The check of one side that is least inside its margin, among those that only feed moves.
-    pub(super) fn tightest(&self, moments: &Moments, f_z: f64) -> Option<(f64, Check)> {
-        let checks = checks::moving(&self.setup, moments, self.model, self.at(1.0, f_z));
+    /// How far inside its margin that check of the loads is that is least so, among those that
+    /// only feed moves.
+    fn room(&self, spot: &Spot<'_>, f_z: f64) -> f64 {
+        let checks = self.loaded(spot, f_z);
         checks
             .iter()
             .filter(|c| {
-                let paced = [&l::FEED_SPEED, &l::POWER].contains(&c.limit);
                 let guide = c.limit == &l::TIP && self.guides;
-                limits::closes_above(c.limit) && !paced || guide
+                limits::closes(c.limit) && c.limit != &l::POWER || guide
             })
-            .filter_map(|c| Some((self.spare(c)?, *c)))
-            .min_by(|a, b| a.0.total_cmp(&b.0))
+            .filter_map(|c| self.spare(c))
+            .fold(1.0, f64::min)
     }
 
-    fn room(&self, spot: &Spot, f_z: f64) -> f64 {
-        self.tightest(&spot.moments, f_z).map_or(1.0, |t| t.0)
+    /// The checks of the loads at a feed.
+    fn loaded(&self, spot: &Spot<'_>, f_z: f64) -> checks::Checks {
+        let at = self.at(1.0, f_z);
+        spot.with_loads(at, |loads| {
+            checks::loaded(&self.setup, &spot.moments, loads, at)
+        })
     }
 
     /// Least feed: the floor of the chip, or next to nothing where none is known.
@@ -255,19 +283,18 @@ impl Ground<'_> {
         self.ceiling(&l::FEED_BAND, most.value) / chip * (1.0 - INSIDE)
     }
 
-    /// Most feed between `from`, which is kept, and `to` that every ceiling keeps.
-    fn cap(&self, spot: &Spot, from: f64, to: f64) -> f64 {
-        if self.room(spot, to) >= 0.0 {
-            return to;
-        }
+    /// The feeds between two that every load keeps.
+    fn kept_by_loads(&self, spot: &Spot<'_>, from: f64, to: f64) -> Option<(f64, f64)> {
         let room = |log: f64| self.room(spot, log.exp());
-        let edge = root::bracketed(from.ln(), to.ln(), INSIDE, room);
-        edge.map_or(from, |log| (log - 2.0 * INSIDE).exp().max(from))
+        match root::hill(from.ln(), to.ln(), INSIDE, room) {
+            Hill::Above(least, most) => Some((least.exp().max(from), most.exp().min(to))),
+            Hill::Below(_) => None,
+        }
     }
 
     /// Whether the table stays where its screws put it.
-    fn unpulled(&self, spot: &Spot, f_z: f64) -> bool {
-        let checks = checks::moving(&self.setup, &spot.moments, self.model, self.at(1.0, f_z));
+    fn unpulled(&self, spot: &Spot<'_>, f_z: f64) -> bool {
+        let checks = self.loaded(spot, f_z);
         let backlash = checks.iter().find(|c| c.limit == &l::BACKLASH);
         backlash
             .and_then(|c| self.spare(c))
@@ -281,17 +308,8 @@ impl Ground<'_> {
             && machine.is_some_and(|m| m.backlash.is_some() && m.drag.is_some())
     }
 
-    /// Energy of a turn at the moment that takes most.
-    fn energy(&self, spot: &Spot, f_z: f64) -> f64 {
-        let of = |model: &LoadModel| {
-            let one = |m| model.energy(&self.setup, m, Length::from_si(f_z));
-            spot.moments.iter().map(one).fold(0.0, f64::max)
-        };
-        self.model.map_or(0.0, of)
-    }
-
     /// The fastest turns a second that carry a feed; `None` when the spindle carries it at none.
-    fn fastest(&self, spot: &Spot, f_z: f64) -> Option<f64> {
+    fn fastest(&self, spot: &Spot<'_>, f_z: f64) -> Option<f64> {
         let (least, most) = spot.turns;
         let z = f64::from(self.setup.cutter.edges);
         let Some(machine) = &self.setup.machine else {
@@ -302,7 +320,7 @@ impl Ground<'_> {
         });
         let most = most.min(reach);
         let wanted = l::POWER.wanted[1];
-        let energy = self.energy(spot, f_z) / (machine.efficiency * (1.0 - wanted));
+        let energy = spot.energy(f_z) / (machine.efficiency * (1.0 - wanted));
         // What is left of the power, W, is straight between the points of its curve.
         let left = |n: f64| {
             let power = machine.power_at(SpindleSpeed::from_si(n));
@@ -335,7 +353,7 @@ impl Ground<'_> {
     }
 
     /// The feed and speed that remove most between two feeds that every load keeps.
-    fn pace(&self, spot: &Spot, least: f64, most: f64) -> Option<Pace> {
+    fn pace(&self, spot: &Spot<'_>, least: f64, most: f64) -> Option<Pace> {
         let steps = self.setup.machine.as_ref().map_or(0, |m| m.steps.len());
         let n = self.fastest(spot, most);
         // With free turns the thickest chip comes first: under a power cap fewer turns of a thicker
@@ -366,7 +384,7 @@ impl Ground<'_> {
     }
 
     /// The same for a feed speed that is kept: the thickest chip within the band of speeds.
-    fn kept(&self, spot: &Spot, least: f64, most: f64, v_f: f64) -> Option<Pace> {
+    fn kept(&self, spot: &Spot<'_>, least: f64, most: f64, v_f: f64) -> Option<Pace> {
         let turns = v_f / f64::from(self.setup.cutter.edges);
         let (slow, fast) = spot.turns;
         let (least, most) = (
@@ -410,18 +428,12 @@ impl best::Ground for Ground<'_> {
         if area * most * spot.turns.1 <= enough {
             return Worth::Less;
         }
-        let room = self.room(&spot, least);
-        if room < 0.0 {
-            return Worth::Out(room);
-        }
         let wanted = enough / (area * spot.turns.1);
-        if wanted > least {
-            if self.room(&spot, wanted) < 0.0 {
-                return Worth::Less;
-            }
-            most = self.cap(&spot, wanted, most.max(wanted));
-        } else {
-            most = self.cap(&spot, least, most);
+        let from = wanted.max(least);
+        match self.kept_by_loads(&spot, from, most.max(from)) {
+            Some(kept) => (least, most) = kept,
+            None if wanted > least => return Worth::Less,
+            None => return Worth::Out(self.room(&spot, least)),
         }
         if self.pulls() && !self.unpulled(&spot, most) {
             let kept = |log: f64| self.unpulled(&spot, log.exp());
@@ -448,7 +460,7 @@ impl best::Ground for Ground<'_> {
                 n,
                 f_z,
             },
-            None => Worth::Out(-self.energy(&spot, least)),
+            None => Worth::Out(-spot.energy(least)),
         }
     }
 }
