@@ -4,12 +4,17 @@
 //! parts of each tooth are sampled once, and put together for each feed.
 
 use super::peak::{Peaks, place};
+use super::root::golden;
 use super::turn::{INSIDE, Load, Tooth, Turn};
 
 /// Mean step between samples on a square end, rad.
 const COARSE: f64 = 0.15;
 /// The same on a round end, where the load is bumpier between the kinks.
 const FINE: f64 = 0.04;
+/// How closely the crests of a round end are looked for, rad.
+const CREST: f64 = 5e-4;
+/// Crests this near to the highest, as a share of it, may turn out to be it.
+const NEAR: f64 = 0.02;
 /// Fewest steps in a stretch.
 const FEWEST: f64 = 8.0;
 
@@ -37,14 +42,43 @@ struct Sample {
 pub struct Survey {
     samples: Vec<Sample>,
     parts: Vec<Part>,
+    /// Between samples the load is smooth, so that the top of a parabola may stand for a crest.
+    smooth: bool,
+}
+
+/// What a peak is sought of: the square of the lateral force, torque, lift, force along the feed.
+fn measured(l: Load) -> [f64; 4] {
+    [l.x * l.x + l.y * l.y, l.torque, l.z, l.x]
+}
+
+/// A way to put the parts together: at the share of the feed the survey is made at, or without.
+type Mix = fn(&[Part], f64) -> Load;
+
+/// The feed of the survey, a thick chip, a chip of nothing, and one tooth alone, as when the
+/// others are set back.
+const MIXES: [Mix; 4] = [
+    |parts, share| sum(parts.iter().map(|p| p.cut * share + p.edge)),
+    |parts, _| sum(parts.iter().map(|p| p.cut)),
+    |parts, _| sum(parts.iter().map(|p| p.edge)),
+    |parts, share| {
+        let squared = |l: &Load| measured(*l)[0];
+        let each = parts.iter().map(|p| p.cut * share + p.edge);
+        each.max_by(|a, b| squared(a).total_cmp(&squared(b)))
+            .unwrap_or_default()
+    },
+];
+
+fn sum(loads: impl Iterator<Item = Load>) -> Load {
+    loads.fold(Load::default(), |sum, load| sum + load)
 }
 
 impl Survey {
-    /// Samples a cut; its feed has no part in it.
+    /// Samples a cut, for any feed: its own only tells where a round end is looked at closely.
     pub fn new(turn: &Turn<'_>) -> Self {
         let mut survey = Self {
             samples: Vec::with_capacity(48),
             parts: Vec::with_capacity(96),
+            smooth: !turn.is_round(),
         };
         let step = if turn.is_round() { FINE } else { COARSE };
         turn.stretches(|from, to| {
@@ -55,7 +89,38 @@ impl Survey {
                 k += 1.0;
             }
         });
+        if !survey.smooth {
+            survey.refine(turn);
+        }
         survey
+    }
+
+    /// Samples the crests of a round end closely: its bands leave kinks of their own there.
+    fn refine(&mut self, turn: &Turn<'_>) {
+        let count = self.samples.len();
+        let share = turn.teeth().first().map_or(1.0, |t| t.share);
+        for (mix, which) in MIXES.iter().flat_map(|mix| (0..4).map(move |i| (mix, i))) {
+            let height = |survey: &Self, at: usize| {
+                let from = at.checked_sub(1).map_or(0, |b| survey.samples[b].parts);
+                measured(mix(&survey.parts[from..survey.samples[at].parts], share))[which]
+            };
+            let most = (0..count).fold(0.0_f64, |m, k| m.max(height(self, k)));
+            for k in 0..count {
+                let before = if self.samples[k].first { k } else { k - 1 };
+                let last = k + 1 == count || self.samples[k + 1].first;
+                let after = if last { k } else { k + 1 };
+                let here = height(self, k);
+                let sides = [height(self, before), height(self, after)];
+                let crest = sides.iter().all(|s| here >= *s) && here > sides[0].min(sides[1]);
+                if crest && here > most * (1.0 - NEAR) {
+                    let ends = [before, after].map(|k| self.samples[k].theta);
+                    golden(ends[0], ends[1], CREST, |theta| {
+                        self.sample(turn, theta, true);
+                        height(self, self.samples.len() - 1)
+                    });
+                }
+            }
+        }
     }
 
     fn sample(&mut self, turn: &Turn<'_>, theta: f64, first: bool) {
@@ -91,11 +156,11 @@ impl Survey {
                 }
                 from = sample.parts;
                 run = if sample.first { 0 } else { run + 1 };
-                let now = (sample.theta, [l.x * l.x + l.y * l.y, l.torque, l.z, l.x]);
+                let now = (sample.theta, measured(l));
                 for (i, peak) in peaks.iter_mut().enumerate() {
                     let of = |sample: (f64, [f64; 4])| (sample.0, sample.1[i]);
                     *peak = peak.max(now.1[i]);
-                    if run >= 2 {
+                    if self.smooth && run >= 2 {
                         *peak = peak.max(crest(before.map(of), of(now)));
                     }
                 }
