@@ -1,6 +1,6 @@
 """The cut that removes most by other means: a grid over depth and width that closes in on its best.
 
-At each depth and width the feed is capped by a secant on the tightest load, and the turns are tried
+At each depth and width the feed is capped by trying a ladder of feeds, and the turns are tried
 out over their whole range: nothing here knows in which order limits bind. The loads are those of
 plan.py. One problem with our answer a line in, one verdict a line out.
 """
@@ -54,54 +54,86 @@ def tightest(spots, feeds):
     return np.array(ratio), np.array(pull)
 
 
+def beyond(s, spots, feeds):
+    """Logarithm of the tightest ratio; a pulled table counts as well, below twice its backlash."""
+    machine = s["machine"]
+    ratio, pull = tightest(spots, feeds)
+    if s["cut"]["direction"] == "down" and machine.get("backlash") and machine.get("drag"):
+        pulled = np.asarray(feeds) < 2 * machine["backlash"]
+        ratio = np.where(pulled, np.maximum(ratio, pull / machine["drag"]), ratio)
+    return np.log(np.maximum(ratio, 1e-12))
+
+
 def caps(s, spots):
-    """Least and most feed of each spot; most is 0 where there is none."""
-    edge, stock = s["cutter"]["edge_radius"], s["stock"]
+    """Least and most feed of each spot; most is 0 where there is none.
+
+    Feeds of a ladder are tried from the least to the most of the table: the highest that is kept
+    is followed up to where it is lost. No shape is taken for granted.
+    """
+    edge, stock, machine = s["cutter"]["edge_radius"], s["stock"], s["machine"]
     least = np.array([edge * stock["chip_floor"] / min(m["chip"] for m in p["moments"])
                       for p in spots])
-    most = np.array([stock["f_z"][1] / max(m["chip"] / m["lead"] for m in p["moments"])
-                     for p in spots])
-    able = most >= least
-    most = np.where(able, most, least)
-    ratio, _ = tightest(spots, most)
-    good = np.where(ratio <= 1, most, 0.0)
-    low, log_low = least.copy(), np.log(np.maximum(tightest(spots, least)[0], 1e-12))
-    able &= log_low <= 0
-    open_ = able & (ratio > 1)
-    high, log_high = most.copy(), np.log(ratio)
-    for step in range(9):
-        i = np.flatnonzero(open_)
-        if not i.size:
+    top = np.array([stock["f_z"][1] / max(m["chip"] / m["lead"] for m in p["moments"])
+                    for p in spots])
+    most = np.zeros(len(spots))
+    able = np.flatnonzero(top >= least)
+    if not able.size or too_steep(s):
+        return least, most
+    kept = beyond(s, [spots[k] for k in able], top[able]) <= 0
+    most[able[kept]] = top[able[kept]]
+    open_ = able[~kept]
+    if not open_.size:
+        return least, most
+    ladder = np.geomspace(least[open_], top[open_], LADDER, axis=1)
+    unpulled = 2 * (machine.get("backlash") or 0) * (1 + 1e-12)
+    inside = np.clip(unpulled, least[open_], top[open_])
+    ladder = np.sort(np.concatenate([ladder, inside[:, None]], 1), 1)
+    flat = [spots[k] for k in open_ for _ in range(ladder.shape[1])]
+    tried = beyond(s, flat, ladder.ravel()).reshape(ladder.shape)
+    any_ = (tried <= 0).any(1)
+    last = ladder.shape[1] - 1 - np.argmax((tried <= 0)[:, ::-1], 1)
+    row = np.arange(len(open_))[any_ & (last < ladder.shape[1] - 1)]
+    low, high = np.log(ladder[row, last[row]]), np.log(ladder[row, last[row] + 1])
+    g_low, g_high = tried[row, last[row]], tried[row, last[row] + 1]
+    # Regula falsi that halves the weight of an end that stays (Illinois), then bisection.
+    w_low, w_high = g_low.copy(), g_high.copy()
+    for step in range(14):
+        with np.errstate(divide="ignore", invalid="ignore"):
+            middle = (low * w_high - high * w_low) / (w_high - w_low)
+        fair = np.isfinite(middle) & (middle > low) & (middle < high) & (step % 3 != 2)
+        middle = np.where(fair, middle, (low + high) / 2)
+        still = np.flatnonzero(high - low > 1e-7)
+        if not still.size:
             break
-        share = log_low[i] / (log_low[i] - log_high[i])
-        if step % 3 == 2:
-            share = np.full(i.size, 0.5)
-        f = np.exp(np.log(low[i]) + share * (np.log(high[i]) - np.log(low[i])))
-        r = np.log(tightest([spots[k] for k in i], f)[0])
-        below = r <= 0
-        low[i] = np.where(below, f, low[i])
-        log_low[i] = np.where(below, r, log_low[i])
-        high[i] = np.where(below, high[i], f)
-        log_high[i] = np.where(below, log_high[i], r)
-        open_[i] = np.log(high[i] / low[i]) > 1e-7
-        open_[i] &= ~(below & (r > -1e-7))
-    good = np.where(able & (ratio > 1), low, good)
-    good = np.where(able, good, 0.0)
-    machine = s["machine"]
-    if s["cut"]["direction"] == "down" and machine.get("backlash") and machine.get("drag"):
-        i = np.flatnonzero((good > 0) & (good < 2 * machine["backlash"]))
-        if i.size:
-            pull = tightest([spots[k] for k in i], good[i])[1]
-            i = i[pull > machine["drag"]]
-        if i.size:
-            low, high = least[i].copy(), good[i].copy()
-            able = tightest([spots[k] for k in i], low)[1] <= machine["drag"]
-            for _ in range(18):
-                mid = np.sqrt(low * high)
-                fine = tightest([spots[k] for k in i], mid)[1] <= machine["drag"]
-                low, high = np.where(fine, mid, low), np.where(fine, high, mid)
-            good[i] = np.where(able, low, 0.0)
-    return least, good
+        g = np.full(len(row), 1.0)
+        g[still] = beyond(s, [spots[open_[row[k]]] for k in still], np.exp(middle[still]))
+        down = np.zeros(len(row), bool)
+        down[still] = g[still] <= 0
+        up = np.zeros(len(row), bool)
+        up[still] = g[still] > 0
+        w_high = np.where(down, w_high / 2, w_high)
+        w_low = np.where(up, w_low / 2, w_low)
+        low, w_low = np.where(down, middle, low), np.where(down, g, w_low)
+        high, w_high = np.where(up, middle, high), np.where(up, g, w_high)
+    most[open_[any_]] = ladder[np.arange(len(open_)), last][any_]
+    most[open_[row]] = np.exp(low)
+    return least, most
+
+
+# Feeds tried before the highest that is kept is followed up.
+LADDER = 8
+
+
+def too_steep(s):
+    """Whether the way down is steeper than an end that cuts to its centre can go, 5 degrees, or
+    its hole wider than two cutters (common practice, as in the checks)."""
+    entry, d = s["cut"].get("entry"), s["cutter"]["diameter"]
+    if not entry:
+        return False
+    if entry[0] == "ramp":
+        return entry[1] > 5
+    hole, pitch = entry[1], entry[2]
+    return np.degrees(np.arctan(pitch / (np.pi * (hole - d)))) > 5 or hole > 2 * d
 
 
 def paced(s, spots, least, most):

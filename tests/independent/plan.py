@@ -442,20 +442,43 @@ def interval(s, n):
     least = {"f_z": floor / chip, "limit": "chip-floor",
              "moment": min(s["moments"], key=lambda m: m["chip"])["moment"]}
 
-    def tightest(log):
-        found = work_out([(s, n, float(np.exp(log)))])[0]["checks"]
+    def tightest(found):
         name = min((k for k in CLOSES if k in found),
                    key=lambda k: found[k]["margin"] - wanted.get(k, 0.0))
         return found[name]["margin"] - wanted.get(name, 0.0), name, found[name]["moment"]
 
+    def at(log):
+        return tightest(work_out([(s, n, float(np.exp(log)))])[0]["checks"])
+
+    # Every feed of a fine ladder is tried: no shape of the margins is taken for granted.
     d = s["cutter"]["diameter"]
-    low, high = np.log(1e-7 * d), np.log(d)
-    if tightest(low)[0] < 0:
-        log = low
-    else:
-        log = brentq(lambda x: tightest(x)[0], low, high, xtol=1e-10)
-    _, name, moment = tightest(log + 1e-9)
-    return {"least": least, "most": {"f_z": float(np.exp(log)), "limit": name, "moment": moment}}
+    ladder = np.linspace(np.log(1e-7 * d), np.log(d), 200)
+    tried = [tightest(a["checks"]) for a in work_out([(s, n, float(np.exp(x))) for x in ladder])]
+    kept = [i for i, t in enumerate(tried) if t[0] >= 0]
+    if not kept:
+        _, name, moment = max(tried)
+        return {"least": least, "most": {"f_z": 0.0, "limit": name, "moment": moment}}
+    first = last = kept[-1]
+    while first - 1 in kept:
+        first -= 1
+    log = brentq(lambda x: at(x)[0], ladder[last], ladder[last + 1], xtol=1e-10)
+    _, name, moment = at(log + 1e-9)
+    most = {"f_z": float(np.exp(log)), "limit": name, "moment": moment}
+    if first > 0:
+        log = brentq(lambda x: at(x)[0], ladder[first - 1], ladder[first], xtol=1e-10)
+        if np.exp(log) > least["f_z"]:
+            _, name, moment = at(log - 1e-9)
+            least = {"f_z": float(np.exp(log)), "limit": name, "moment": moment}
+    return {"least": least, "most": most}
+
+
+def feeds(s):
+    """Feeds from the least that cuts to the most of the table's band."""
+    wanted = WANTED[s["intent"]].get("chip-floor", 0)
+    chip = min(m["chip"] for m in s["moments"])
+    least = s["cutter"]["edge_radius"] * s["stock"]["chip_floor"] / (1 - wanted) / chip
+    least *= 1 + 1e-9
+    return np.geomspace(least, max(least, s["stock"]["f_z"][1] * 3), 8)
 
 
 def plain(value):
@@ -479,15 +502,16 @@ if __name__ == "__main__":
     if what == "judge":
         answers = work_out([(s, s["n"], s["f_z"]) for s in passes], rounds=3)
         broken = [short(s, a["checks"]) for s, a in zip(passes, answers)]
-        # A recommendation may break a bound only where no feed keeps all: the least feed breaks
-        # a ceiling, too.
+        # A recommendation may break a bound only where no feed keeps all, from the least that
+        # cuts up to the most of the table.
         again = [i for i, b in enumerate(broken) if set(b) - {"backlash"}]
-        wanted = [WANTED[passes[i]["intent"]].get("chip-floor", 0) for i in again]
-        least = [passes[i]["cutter"]["edge_radius"] * passes[i]["stock"]["chip_floor"] / (1 - w)
-                 / min(m["chip"] for m in passes[i]["moments"]) for i, w in zip(again, wanted)]
-        at_least = work_out([(passes[i], passes[i]["n"], f) for i, f in zip(again, least)], 3)
-        empty = {i: short(passes[i], a["checks"]) for i, a in zip(again, at_least)}
+        tried = [(i, f) for i in again for f in feeds(passes[i])]
+        found = work_out([(passes[i], passes[i]["n"], f) for i, f in tried], 3)
+        kept = {i: [] for i in again}
+        for (i, f), a in zip(tried, found):
+            if not set(short(passes[i], a["checks"])) - {"backlash"}:
+                kept[i].append(f)
         for i, (a, b) in enumerate(zip(answers, broken)):
             margins = {k: v["margin"] for k, v in a["checks"].items()}
             print(json.dumps(plain({"margins": margins, "broken": b,
-                                    "least_breaks": empty.get(i, {})})))
+                                    "kept_at": kept.get(i, [])})))

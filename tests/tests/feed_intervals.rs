@@ -1,0 +1,64 @@
+//! Laws of the interval of feeds, on random passes.
+
+use feeds_core::kernel::seed::Seed;
+use feeds_core::notebook::Silent;
+use feeds_core::plan::interval::End;
+use feeds_core::plan::setup::Setup;
+use feeds_core::plan::{Plan, Planner};
+use feeds_core::quantity::Length;
+use tests::setups::{random, setup};
+
+/// Far enough from an end for the margin to tell, near enough for no other check to come first.
+const STEP: f64 = 1e-6;
+
+fn at(setup: &Setup, plan: &Plan, f_z: Length) -> Plan {
+    let mut fixed = setup.clone();
+    fixed.given.n = Some(plan.n);
+    fixed.given.f_z = Some(f_z);
+    Planner::new(&fixed)
+        .work_out(&fixed, &mut Silent)
+        .expect("a feed changes nothing else")
+}
+
+fn kept(plan: &Plan, end: &End) -> bool {
+    let check = plan.check(end.limit.name);
+    check.is_some_and(feeds_core::limit::Check::holds)
+}
+
+/// Near zero feed the edge pushes the wall one way and the chip the other, so that the wall error
+/// may fall before it rises. Such a pass was once taken to have no feed at all.
+#[test]
+fn a_wall_that_is_off_at_next_to_no_feed_does_not_empty_the_interval() {
+    let mut seed = Seed::new(20_260_302);
+    let (mut ends, mut walls) = (0, 0);
+    for _ in 0..2000 {
+        let setup = setup(&random(&mut seed), false);
+        let plan = Planner::new(&setup)
+            .work_out(&setup, &mut Silent)
+            .expect("random passes can be worked out");
+        if plan.feeds.is_empty() {
+            continue;
+        }
+        // Next to no feed leaves the wall off, although feeds exist that keep it.
+        let d = setup.cutter.diameter;
+        let thin = at(&setup, &plan, d * 1e-6);
+        walls += usize::from(thin.check("wall-error").is_some_and(|c| !c.holds()));
+        for (end, out) in [(plan.feeds.least, -STEP), (plan.feeds.most, STEP)] {
+            let Some(end) = end else { continue };
+            ends += 1;
+            let inside = at(&setup, &plan, end.f_z * (1.0 - out));
+            assert!(kept(&inside, &end), "{end:?} lies outside of {setup:?}");
+            // With runout, a tooth that begins to cut brings its edge at once: the load jumps, and
+            // may fall.
+            let runout = setup.machine.as_ref().and_then(|m| m.runout);
+            if runout.is_none() {
+                let beyond = at(&setup, &plan, end.f_z * (1.0 + out));
+                assert!(!kept(&beyond, &end), "{end:?} is no end of {setup:?}");
+            }
+        }
+    }
+    assert!(
+        ends > 200 && walls > 0,
+        "{ends} ends, {walls} walls off at no feed"
+    );
+}
