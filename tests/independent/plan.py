@@ -23,7 +23,7 @@ INSIDE = 1e-10
 
 WANTED = {"cautious": {"chip-floor": 0.1, "spindle-power": 0.3, "breakage": 0.2, "hold": 0.2,
                        "tipping": 0.2, "pull-out": 0.2},
-          "production": {"spindle-power": 0.1, "pull-out": 0.2}}
+          "production": {"spindle-power": 0.1}}
 FLOORS = {"chip-floor", "spindle-speed-least", "backlash"}
 CLOSES = ["feed-band", "feed-speed", "spindle-power", "wall-error", "breakage", "hold", "tipping",
           "pull-out"]
