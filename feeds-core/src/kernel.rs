@@ -13,6 +13,7 @@ pub mod best;
 pub mod lobes;
 pub mod peak;
 pub mod root;
+pub mod runout;
 pub mod seed;
 pub mod slices;
 pub mod survey;

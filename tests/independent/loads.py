@@ -43,11 +43,15 @@ def window(s, radius):
     return (0 * arc, arc) if s["path"] == "up" else (np.pi - arc, np.pi + 0 * arc)
 
 
-def local(s, phi, h, kappa):
-    """Tangential, inward and axial force per mm of edge (axial positive out of the holder)."""
+def local(s, phi, h, kappa, feed):
+    """Tangential, inward and axial force per mm of edge (axial positive out of the holder).
+
+    A tooth that takes less than a tenth of the feed presses with its edge in proportion.
+    """
     p = 1 - s["m_c"]
     chip = np.maximum(h, 0) ** p
-    t, r, a = (c * chip + e for c, e in zip(s["cut"], s["edge"]))
+    touch = min(1.0, 10 * feed / s["f_z"])
+    t, r, a = (c * chip + e * touch for c, e in zip(s["cut"], s["edge"]))
     return t, r * np.sin(kappa) + a * np.cos(kappa), a * np.sin(kappa) - r * np.cos(kappa)
 
 
@@ -79,7 +83,7 @@ def square(s, theta, feeds):
             phi = tip[on] - k * height
             # Rounding must not carry an end across 0 or pi.
             chip = feeds[q] * np.sin(np.clip(phi, 0, np.pi))
-            f = components(*local(s, phi, chip, np.pi / 2), phi, s["d"] / 2)
+            f = components(*local(s, phi, chip, np.pi / 2, feeds[q]), phi, s["d"] / 2)
             total[:, on] += np.einsum("i,cij->cj", SMOOTH_W, f) * (high[on] - low[on])
     return total
 
@@ -107,7 +111,7 @@ def round_end(s, theta, feeds, slices=4000):
             on = (phi > start) & (phi < end)
             if feeds[q] > 0 and on.any():
                 chip = feeds[q] * np.sin(kappa[on]) * np.sin(phi[on])
-                f = components(*local(s, phi[on], chip, kappa[on]), phi[on], radius[on])
+                f = components(*local(s, phi[on], chip, kappa[on], feeds[q]), phi[on], radius[on])
                 total[:, i] += f @ width[on]
     return total
 
@@ -131,7 +135,7 @@ def mean(s, feeds, panels=400):
         phi = start + np.outer(SMOOTH, end - start)
         for feed in feeds[feeds > 0]:
             chip = feed * np.sin(kappa) * np.sin(phi)
-            f = components(*local(s, phi, chip, kappa), phi, radius)
+            f = components(*local(s, phi, chip, kappa, feed), phi, radius)
             total += np.einsum("i,cij,j,j->c", SMOOTH_W, f, end - start, width) / TURN
     return total
 

@@ -3,4 +3,5 @@
 #![allow(clippy::expect_used, clippy::unwrap_used)] // a test fails by panicking
 
 pub mod independent;
+pub mod plain_turn;
 pub mod setups;

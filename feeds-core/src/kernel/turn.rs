@@ -19,7 +19,10 @@ use core::f64::consts::{PI, TAU};
 use core::ops::{Add, AddAssign, Mul};
 
 use super::arc::{Arc, Moments};
+use super::runout;
 use super::slices::{self, Band, Window};
+
+pub use super::runout::chip_feeds;
 
 /// Cutting force per mm of edge: tangential, radial and axial, in this order.
 ///
@@ -109,29 +112,6 @@ impl Cut {
     pub fn lag_per_mm(&self) -> f64 {
         2.0 * self.helix.tan() / self.d
     }
-}
-
-/// Chip feed of each tooth in the order they cut, mm, the most loaded first.
-///
-/// Radii of an axis set off by TIR/2: tooth j takes
-///
-/// ```text
-/// f_j = max(0, min over m = 1..z of (m f_z + r_j - r_(j-m)))
-/// ```
-///
-/// so with a small runout the worst tooth takes `f_z + TIR sin(π/z)`, with a large one teeth drop
-/// out, and the sum stays `z f_z`. The chip is taken as `f_j sin φ`.
-pub fn chip_feeds(z: u32, f_z: f64, tir: f64) -> Vec<f64> {
-    let step = TAU / f64::from(z);
-    // The phase puts the largest rise from the tooth before at tooth 0.
-    let r = |j: f64| 0.5 * tir * (step * (j + 0.5)).sin();
-    (0..z)
-        .map(f64::from)
-        .map(|j| {
-            let chip = |m: u32| f64::from(m) * f_z + r(j) - r(j - f64::from(m));
-            (1..=z).map(chip).fold(f64::INFINITY, f64::min).max(0.0)
-        })
-        .collect()
 }
 
 /// Load on the cutter at one angle or its mean over the turn.
@@ -225,7 +205,7 @@ pub struct Turn<'a> {
 pub(super) struct Tooth {
     /// Its cut force over that of a chip of 1 mm: `(f_j / 1 mm)^(1-m_c)`.
     pub(super) share: f64,
-    /// 1 when it cuts at all, otherwise 0.
+    /// How firmly its edge presses: 1, less when it barely touches, 0 when it does not.
     pub(super) cuts: f64,
 }
 
@@ -248,28 +228,15 @@ impl<'a> Turn<'a> {
 
     /// The same cut at another feed per tooth, mm.
     pub fn take_feed(&mut self, f_z: f64) {
-        let power = self.arc.power();
-        let tooth = |f: f64| Tooth {
-            share: f.powf(power),
-            cuts: if f > 0.0 { 1.0 } else { 0.0 },
-        };
         self.teeth.clear();
         if self.tir > 0.0 && self.z > 1 {
-            let feeds = chip_feeds(self.z, f_z, self.tir);
-            self.teeth.extend(feeds.into_iter().map(tooth));
+            runout::teeth(&mut self.teeth, (self.z, f_z, self.tir), self.arc.power());
         } else {
-            self.teeth.push(tooth(f_z));
+            self.teeth.push(Tooth {
+                share: f_z.powf(self.arc.power()),
+                cuts: 1.0,
+            });
         }
-    }
-
-    /// What each tooth takes, in the order they cut; one when they are alike.
-    pub(super) fn teeth(&self) -> &[Tooth] {
-        &self.teeth
-    }
-
-    /// Angle between teeth, rad.
-    pub(super) fn pitch(&self) -> f64 {
-        self.pitch
     }
 
     /// Angle after which the load repeats: a tooth pitch, or a turn when teeth differ.

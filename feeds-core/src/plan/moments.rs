@@ -24,7 +24,7 @@ pub struct Engaged {
     /// The straight width of cut that engages the circle by that angle.
     pub width: Length,
     /// Which part of the turn it is.
-    pub(crate) path: turn::Path,
+    pub path: turn::Path,
     /// Depth.
     pub a_p: Length,
     /// Largest chip thickness over feed per tooth.

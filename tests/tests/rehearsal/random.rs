@@ -48,8 +48,7 @@ impl Random {
 
 fn cutter(random: &mut Random) -> Cutter {
     let d = random.between(1.0, 10.0);
-    // Rounded corners and runout are summed in slices, which takes a hundred times as long.
-    let end = if random.chance(0.05) {
+    let end = if random.chance(0.25) {
         End::Corner
     } else {
         End::Square
@@ -124,7 +123,7 @@ fn machine(random: &mut Random) -> Machine {
         stiffness: random
             .chance(0.8)
             .then(|| Stiffness::from_si(random.between(5e6, 2e7))),
-        runout: random.chance(0.3).then(|| mm(random.between(0.0, 0.02))),
+        runout: random.chance(0.7).then(|| mm(random.between(0.0, 0.02))),
         backlash: random.chance(0.7).then(|| mm(random.between(0.0, 0.1))),
         drag: Some(Force::from_si(random.between(10.0, 80.0))),
         collet_grip: random.chance(0.7).then(|| Force::from_si(800.0)),

@@ -1,0 +1,133 @@
+//! The kernel's peaks against plain slices at many angles: with runout, corner radius and ball.
+
+use std::f64::consts::PI;
+
+use feeds_core::kernel::arc::Arc;
+use feeds_core::kernel::seed::Seed;
+use feeds_core::kernel::turn::{Cut, Law, Path, Turn, arc_of};
+use tests::plain_turn;
+
+/// Half of the cuts run out, two thirds are rounded; one helix in seven is straight.
+fn cut(random: &mut Seed) -> Cut {
+    let mut between = |least: f64, most: f64| least + (most - least) * random.unit();
+    let d = between(1.0, 10.0);
+    let one_of = |share: f64, of: u32| (share * f64::from(of)).floor();
+    let end = one_of(between(0.0, 1.0), 3);
+    let r_e = if end < 0.5 {
+        0.0
+    } else if end < 1.5 {
+        d * between(0.02, 0.3)
+    } else {
+        0.5 * d
+    };
+    let path = match between(0.0, 4.0) {
+        x if x < 1.0 => Path::Slot,
+        x if x < 2.0 => Path::Up,
+        x if x < 3.0 => Path::Down,
+        _ => Path::Centred,
+    };
+    let z = match between(0.0, 4.0) {
+        x if x < 1.0 => 1,
+        x if x < 2.0 => 2,
+        x if x < 3.0 => 3,
+        _ => 4,
+    };
+    let arc = arc_of(d, d * between(0.03, 0.9));
+    Cut {
+        d,
+        z,
+        helix: (between(-0.13, 0.8)).max(0.0),
+        r_e,
+        a_p: d * between(0.02, 1.0),
+        arc: if path == Path::Slot { PI } else { arc },
+        path,
+        f_z: d * between(0.0005, 0.01),
+        tir: between(-0.02, 0.02).max(0.0),
+    }
+}
+
+fn law(random: &mut Seed) -> Law {
+    let mut between = |least: f64, most: f64| least + (most - least) * random.unit();
+    let (kc11, m_c) = (between(900.0, 2600.0), between(0.14, 0.3));
+    let edge = 0.3 * kc11 * 0.02_f64.powf(1.0 - m_c);
+    Law::kienzle(kc11, m_c, between(0.2, 0.6), between(-0.2, 0.4)).with_edge([edge, edge, 0.0])
+}
+
+#[test]
+fn peaks_are_those_of_plain_slices() {
+    let mut random = Seed::new(29);
+    let (mut run_out, mut rounded) = (0, 0);
+    for case in 0..120 {
+        let (cut, law) = (cut(&mut random), law(&mut random));
+        let (arc, plain) = (Arc::new(law.m_c), plain_turn::peaks(&cut, &law, 600));
+        let turn = Turn::new(&arc, &cut, &law);
+        let (quick, extremes) = (turn.peaks(), turn.extremes());
+        run_out += usize::from(cut.tir > 0.0 && cut.z > 1);
+        rounded += usize::from(cut.r_e > 0.0);
+        // What the documents of the kernel promise; a ball's torque rests on its bands alone.
+        let near = [
+            ("lateral", quick.lateral, plain.lateral, 1e-3),
+            ("torque", quick.torque, plain.torque, 1.5e-3),
+            (
+                "lateral, searched",
+                extremes.lateral_peak(),
+                plain.lateral,
+                1e-3,
+            ),
+            (
+                "torque, searched",
+                extremes.most.torque,
+                plain.torque,
+                1.5e-3,
+            ),
+        ];
+        for (what, got, wanted, within) in near {
+            assert!(
+                (got / wanted - 1.0).abs() < within,
+                "{case}: {what} {got} is not {wanted} of {cut:?}"
+            );
+        }
+        let shares = [
+            ("lift", quick.lift, plain.lift),
+            ("along", quick.along, plain.along),
+        ];
+        for (what, got, wanted) in shares {
+            assert!(
+                (got - wanted).abs() < 5e-3 * plain.lateral,
+                "{case}: {what} {got} is not {wanted} of {cut:?}"
+            );
+        }
+    }
+    assert!(run_out > 20 && rounded > 40, "{run_out} {rounded}");
+}
+
+/// Four edges with a runout of 7 µm: the fourth touches from f_z = TIR √2/4 on. Its edge force
+/// must not come at a stroke, or there are forces that no feed has.
+#[test]
+fn a_tooth_that_begins_to_touch_adds_no_step() {
+    let law = Law::kienzle(1800.0, 0.25, 0.4, 0.1).with_edge([29.0, 29.0, 0.0]);
+    let arc = Arc::new(law.m_c);
+    let tir = 0.007;
+    let touches = tir * 0.125_f64.sqrt();
+    for r_e in [0.0, 0.67] {
+        let peak = |f_z: f64| {
+            let cut = Cut {
+                d: 6.7,
+                z: 4,
+                helix: 0.216,
+                r_e,
+                a_p: 4.0,
+                arc: PI,
+                path: Path::Slot,
+                f_z,
+                tir,
+            };
+            Turn::new(&arc, &cut, &law).peaks().lateral
+        };
+        let (below, above) = (peak(touches * (1.0 - 1e-4)), peak(touches * (1.0 + 1e-4)));
+        assert!((above / below - 1.0).abs() < 1e-3, "{below} {above}");
+        // A fortieth more feed and the fourth tooth takes a tenth of it: from there on as before.
+        let (part, whole) = (peak(touches * 1.01), peak(touches * 1.2));
+        assert!(below < part && part < whole);
+    }
+}
