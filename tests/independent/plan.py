@@ -141,6 +141,8 @@ class Cases:
             setattr(self, key, np.array([r[key] for r in rows], float))
         self.lag = 2 * np.tan(self.helix) / self.d
         self.feeds = self.chips()
+        # A tooth that takes less than a tenth of the feed presses with its edge in proportion.
+        self.touch = np.minimum(1, 10 * self.feeds / self.f_z[:, None])
 
     def chips(self):
         """How far each tooth reaches beyond all before it, the most loaded first."""
@@ -170,7 +172,8 @@ class Cases:
                     continue
                 r, tip, low, span = row[on], tip[on], low[on], (high - low)[on]
                 lag, feed, p = self.lag[r], self.feeds[r, q], 1 - self.m_c[r]
-                t, k_r, k_a, e = self.kc11[r], self.k_r[r], self.k_a[r], self.edge[r]
+                t, k_r, k_a = self.kc11[r], self.k_r[r], self.k_a[r]
+                e = self.edge[r] * self.touch[r, q]
                 x, y, a, m = np.zeros((4, r.size))
                 for u, w in zip(SMOOTH, SMOOTH_W):
                     phi = np.clip(tip - lag * (low + u * span), 0, np.pi)
@@ -190,7 +193,8 @@ class Cases:
         total = 0
         for q in range(self.z):
             f = self.feeds[:, q]
-            force = self.kc11 * (f * np.sin(np.clip(phi, 0, np.pi))) ** (1 - self.m_c) + self.edge
+            force = self.kc11 * (f * np.sin(np.clip(phi, 0, np.pi))) ** (1 - self.m_c)
+            force = force + self.edge * self.touch[:, q]
             total = total + np.where(f > 0, SMOOTH_W @ force, 0) * (self.end - self.start)
         return total * self.a_p * self.d / 2 / TURN
 
@@ -245,7 +249,7 @@ def round_peaks(s, m, f_z):
     t = {"d": k["d"], "z": s["cutter"]["edges"], "helix": k["helix"], "a_p": k["a_p"], "r_e": r,
          "arc": m["arc"], "path": m["path"], "m_c": k["m_c"],
          "cut": [k["kc11"], k["k_r"] * k["kc11"], k["k_a"] * k["kc11"]],
-         "edge": [k["edge"], k["edge"], 0.0], "tir": k["tir"]}
+         "edge": [k["edge"], k["edge"], 0.0], "tir": k["tir"], "f_z": f_z}
     feeds = loads.chips(t["z"], f_z, k["tir"])
     period = TURN if k["tir"] > 0 else TURN / t["z"]
     theta = np.linspace(0, period, int(240 * period / TURN * t["z"]), endpoint=False)

@@ -239,6 +239,16 @@ impl<'a> Turn<'a> {
         }
     }
 
+    /// What each tooth takes, in the order they cut; one when they are alike.
+    pub(super) fn teeth(&self) -> &[Tooth] {
+        &self.teeth
+    }
+
+    /// Angle between teeth, rad.
+    pub(super) fn pitch(&self) -> f64 {
+        self.pitch
+    }
+
     /// Angle after which the load repeats: a tooth pitch, or a turn when teeth differ.
     pub fn period(&self) -> f64 {
         f64::from(u32::try_from(self.teeth.len()).unwrap_or(1)) * self.pitch
