@@ -8,9 +8,9 @@ use crate::limit::{Check, Limit, SLACK};
 use crate::plan::Plan;
 use crate::plan::Planner;
 use crate::plan::checks::{self, At};
+use crate::plan::loads::Loadings;
 use crate::plan::moments::Moments;
 use crate::plan::setup::Setup;
-use crate::quantity::Length;
 use crate::symbol::{self as s, Symbol};
 
 /// An input that is not known exactly.
@@ -147,9 +147,16 @@ impl Band {
             f_z: plan.f_z,
             v_f: plan.v_f,
         };
-        let case = Case {
-            planner,
-            d_eff: plan.d_eff,
+        // Where the numbers are from does not matter here, and is much to copy.
+        let setup = &Setup {
+            origins: Vec::new(),
+            ..setup.clone()
+        };
+        let moments = Moments::of(setup, plan.d_eff);
+        let mut case = Case {
+            plan,
+            loadings: planner.model().map(|m| m.ready_all(setup, &moments)),
+            moments,
             at,
         };
         let mut seed = Seed::new(seed);
@@ -160,10 +167,10 @@ impl Band {
                 let factor = factor(spread, seed.normal() / AT_95);
                 change(&mut setup, spread.input, factor);
             }
-            rows.push(case.outcome(&setup, plan));
+            rows.push(case.outcome(&setup));
         }
         let answers = case
-            .outcome(setup, plan)
+            .outcome(setup)
             .answers
             .iter()
             .enumerate()
@@ -172,7 +179,7 @@ impl Band {
                 AnswerBand { symbol, low, high }
             })
             .collect();
-        let swings = case.swings(setup, plan, &spreads);
+        let swings = case.swings(setup, &spreads);
         let checks = plan
             .checks
             .iter()
@@ -256,19 +263,22 @@ struct Outcome {
 
 /// What stays the same from draw to draw.
 struct Case<'a> {
-    planner: &'a Planner,
-    d_eff: Length,
+    plan: &'a Plan,
+    /// No input that is spread changes how the cutter is engaged.
+    moments: Moments,
+    loadings: Option<Loadings<'a>>,
     at: At,
 }
 
 impl Case<'_> {
-    fn outcome(&self, setup: &Setup, plan: &Plan) -> Outcome {
-        let moments = Moments::of(setup, self.d_eff);
-        let model = self.planner.model();
-        let mut loadings = model.map(|m| m.ready_all(setup, &moments));
-        let loads = loadings.as_mut().map(|l| l.at(self.at));
-        let all = checks::all(setup, &moments, loads, self.d_eff, self.at);
-        let margins = plan
+    fn outcome(&mut self, setup: &Setup) -> Outcome {
+        let loads = self.loadings.as_mut().map(|l| {
+            l.take(setup);
+            l.at(self.at)
+        });
+        let all = checks::all(setup, &self.moments, loads, self.plan.d_eff, self.at);
+        let margins = self
+            .plan
             .checks
             .iter()
             .map(|c| {
@@ -292,12 +302,12 @@ impl Case<'_> {
     }
 
     /// Margins with one input after the other at either end of its spread.
-    fn swings(&self, setup: &Setup, plan: &Plan, spreads: &[Spread]) -> Swings {
+    fn swings(&mut self, setup: &Setup, spreads: &[Spread]) -> Swings {
         let of = |spread: &Spread| {
             let mut ends = [-1.0, 1.0].map(|end| {
                 let mut setup = setup.clone();
                 change(&mut setup, spread.input, factor(*spread, end));
-                self.outcome(&setup, plan).margins
+                self.outcome(&setup).margins
             });
             let [low, high] = &mut ends;
             let swing = low

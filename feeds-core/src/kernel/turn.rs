@@ -226,6 +226,14 @@ impl<'a> Turn<'a> {
         turn
     }
 
+    /// The same cut with another runout, mm, from the next feed on. A cutter that ran true stays
+    /// so: its teeth were taken to be alike.
+    pub fn take_runout(&mut self, tir: f64) {
+        if self.tir > 0.0 {
+            self.tir = tir.max(f64::MIN_POSITIVE);
+        }
+    }
+
     /// The same cut at another feed per tooth, mm.
     pub fn take_feed(&mut self, f_z: f64) {
         self.teeth.clear();

@@ -9,7 +9,7 @@ use crate::kernel::arc::Arc;
 use crate::kernel::beam::{self, Beam, Segment};
 use crate::kernel::survey::Survey;
 use crate::kernel::turn::{self, Law, Turn, Wall};
-use crate::quantity::{Length, in_mm, mm};
+use crate::quantity::{Length, in_mm};
 use crate::workpiece::{Kienzle, Resistance};
 use std::f64::consts::TAU;
 
@@ -113,27 +113,20 @@ impl LoadModel {
 
     /// Makes a moment ready to be asked for its loads at any feed.
     pub fn ready<'a>(&'a self, setup: &Setup, engaged: &Engaged) -> Ready<'a> {
-        let turn = |(arc, law): &'a (Arc, Law)| {
-            // A feed is only taken when one is asked for.
-            let cut = Self::cut(setup, engaged, mm(0.0));
-            Turn::new(arc, &cut, &Self::worn(law, setup))
-        };
+        // The feed is taken when one is asked for; this one is near those that will be.
+        let near = setup
+            .stock
+            .f_z
+            .map_or(setup.cutter.diameter * 0.005, |(_, most)| most);
+        let turn =
+            |(arc, law): &'a (Arc, Law)| Turn::new(arc, &Self::cut(setup, engaged, near), law);
         let hard = turn(&self.hardest);
-        let bending = Bending::of(setup, engaged.a_p);
-        let a_p = in_mm(engaged.a_p);
-        let wall = |height: f64| WallPoint {
-            height,
-            give: bending.give(height) * 1e-3,
-        };
-        let has_wall = !matches!(setup.cut.path, Path::Face | Path::BallFinish);
         Ready {
             survey: Survey::new(&hard),
             mean: (self.mean.1 != self.hardest.1).then(|| turn(&self.mean)),
             hard,
-            walls: has_wall.then(|| [wall(0.0), wall(a_p)]),
-            sides: sides(setup),
-            tip: bending.give(0.0) * 1e-3,
-            bending,
+            a_p: engaged.a_p,
+            cutter: Clamped::of(setup, engaged.a_p),
         }
     }
 
@@ -188,10 +181,20 @@ impl LoadModel {
 /// A moment ready to be asked for its loads at any feed.
 #[derive(Clone, Debug)]
 pub struct Ready<'a> {
+    /// With a sharp edge, as the mean.
     hard: Turn<'a>,
     survey: Survey,
     /// The mean law where it is another.
     mean: Option<Turn<'a>>,
+    a_p: Length,
+    cutter: Clamped,
+}
+
+/// What turns forces into bending and stress.
+#[derive(Clone, Debug)]
+struct Clamped {
+    /// What a worn edge does to every force.
+    wear: f64,
     bending: Bending,
     /// Bottom and top of the wall, if the pass leaves one.
     walls: Option<[WallPoint; 2]>,
@@ -207,22 +210,57 @@ struct WallPoint {
     give: f64,
 }
 
+impl Clamped {
+    fn of(setup: &Setup, a_p: Length) -> Self {
+        let bending = Bending::of(setup, a_p);
+        let wall = |height: f64| WallPoint {
+            height,
+            give: bending.give(height) * 1e-3,
+        };
+        let has_wall = !matches!(setup.cut.path, Path::Face | Path::BallFinish);
+        Self {
+            wear: setup.stock.resistance.map_or(1.0, |r| r.wear),
+            walls: has_wall.then(|| [wall(0.0), wall(in_mm(a_p))]),
+            sides: sides(setup),
+            tip: bending.give(0.0) * 1e-3,
+            bending,
+        }
+    }
+}
+
 impl Ready<'_> {
+    /// The same engagement with another wear, clamping or machine, and another runout where there
+    /// was some.
+    pub fn take(&mut self, setup: &Setup) {
+        self.cutter = Clamped::of(setup, self.a_p);
+        let tir = setup
+            .machine
+            .as_ref()
+            .and_then(|m| m.runout)
+            .map_or(0.0, in_mm);
+        self.hard.take_runout(tir);
+        if let Some(mean) = &mut self.mean {
+            mean.take_runout(tir);
+        }
+    }
+
     /// The loads at a feed per tooth and so many turns a second.
     pub fn at(&mut self, f_z: Length, turns: f64) -> Loads {
         self.hard.take_feed(in_mm(f_z));
         let peaks = self.hard.peaks_of(&self.survey);
-        let [wall_bottom, wall_top] = self.walls.map_or([0.0; 2], |w| w.map(|p| self.off(p)));
+        let cutter = &self.cutter;
+        let [wall_bottom, wall_top] = cutter.walls.map_or([0.0; 2], |w| w.map(|p| self.off(p)));
+        let (lateral, torque) = (cutter.wear * peaks.lateral, cutter.wear * peaks.torque);
         Loads {
-            lateral: peaks.lateral,
-            lift: peaks.lift,
-            along: peaks.along,
-            torque: peaks.torque * 1e-3,
-            power: self.energy(f_z) * turns,
-            tip: peaks.lateral * self.tip,
+            lateral,
+            lift: cutter.wear * peaks.lift,
+            along: cutter.wear * peaks.along,
+            torque: torque * 1e-3,
+            tip: lateral * cutter.tip,
             wall_bottom,
             wall_top,
-            stress: self.bending.stress(peaks.lateral, peaks.torque) * 1e6,
+            stress: cutter.bending.stress(lateral, torque) * 1e6,
+            power: self.energy(f_z) * turns,
         }
     }
 
@@ -230,14 +268,15 @@ impl Ready<'_> {
     pub fn energy(&mut self, f_z: Length) -> f64 {
         let mean = self.mean.as_mut().unwrap_or(&mut self.hard);
         mean.take_feed(in_mm(f_z));
-        mean.mean().torque * 1e-3 * TAU
+        self.cutter.wear * mean.mean().torque * 1e-3 * TAU
     }
 
     /// How far the wall is off at a height, m: the worse of both walls in a slot.
     fn off(&self, point: WallPoint) -> f64 {
         let force = |wall: &Wall| self.hard.off_wall(*wall, point.height);
         let worse = |a: f64, b: f64| if a.abs() > b.abs() { a } else { b };
-        self.sides.iter().map(force).fold(0.0, worse) * point.give
+        let force = self.cutter.sides.iter().map(force).fold(0.0, worse);
+        self.cutter.wear * force * point.give
     }
 }
 
@@ -256,6 +295,13 @@ impl Loadings<'_> {
             *loads = ready.at(at.f_z, turns);
         }
         &self.loads
+    }
+
+    /// The same moments with another wear, clamping or machine: see [`Ready::take`].
+    pub fn take(&mut self, setup: &Setup) {
+        for ready in &mut self.ready {
+            ready.take(setup);
+        }
     }
 
     /// Mean energy of a turn at the moment that takes most, J.
