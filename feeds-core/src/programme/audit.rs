@@ -233,8 +233,9 @@ impl<W: Watch> Audit<W> {
         let totals = &mut self.totals;
         totals.cut_length += motion.length;
         totals.unknown_start_length += motion.unknown_length;
-        totals.cut_time += motion.time();
-        let (index, new) = self.uses.add(motion);
+        let time = motion.time();
+        totals.cut_time += time;
+        let (index, new) = self.uses.add(motion, time);
         if new {
             let (speed_at, feed_at) = (self.checks.speed_at, self.checks.feed_at);
             new_use(motion, &self.setting, speed_at, feed_at, &mut self.findings);

@@ -5,6 +5,9 @@ use super::words::Word;
 /// Most G words and most M words kept of one block.
 const MOST_CODES: usize = 16;
 
+/// Room for a value by letter: the low five bits of a letter, from 1 for A.
+const LETTERS: usize = 32;
+
 /// A code and the byte where it stands.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub(crate) struct Code {
@@ -19,6 +22,7 @@ pub(crate) struct Code {
 pub(crate) struct Codes {
     items: [Code; MOST_CODES],
     len: usize,
+    largest: i32,
 }
 
 impl Codes {
@@ -26,12 +30,24 @@ impl Codes {
         if let Some(item) = self.items.get_mut(self.len) {
             *item = code;
             self.len += 1;
+            self.largest = self.largest.max(code.code);
         }
     }
 
     /// The codes.
     pub(crate) fn iter(&self) -> std::slice::Iter<'_, Code> {
         self.items[..self.len].iter()
+    }
+
+    /// Whether any of them is above `code`.
+    #[inline]
+    pub(crate) fn any_above(&self, code: i32) -> bool {
+        self.largest > code
+    }
+
+    fn clear(&mut self) {
+        self.len = 0;
+        self.largest = 0;
     }
 
     /// Whether one of them is `code`.
@@ -56,8 +72,8 @@ pub(crate) enum Put {
 pub(crate) struct Block {
     present: u32,
     computed: u32,
-    values: [f64; 26],
-    places: [u32; 26],
+    values: [f64; LETTERS],
+    places: [u32; LETTERS],
     /// G codes in tenths.
     pub(crate) g: Codes,
     /// M codes.
@@ -69,19 +85,24 @@ impl Default for Block {
         Self {
             present: 0,
             computed: 0,
-            values: [0.0; 26],
-            places: [0; 26],
+            values: [0.0; LETTERS],
+            places: [0; LETTERS],
             g: Codes::default(),
             m: Codes::default(),
         }
     }
 }
 
+/// Where the value of a letter is kept.
+const fn place_of(letter: u8) -> usize {
+    letter as usize % LETTERS
+}
+
 /// The bits of several letters.
 pub(crate) const fn letters(text: &[u8]) -> u32 {
     let (mut bits, mut at) = (0, 0);
     while at < text.len() {
-        bits |= 1 << (text[at] - b'A');
+        bits |= 1 << place_of(text[at]);
         at += 1;
     }
     bits
@@ -92,16 +113,16 @@ impl Block {
     pub(crate) fn clear(&mut self) {
         self.present = 0;
         self.computed = 0;
-        self.g.len = 0;
-        self.m.len = 0;
+        self.g.clear();
+        self.m.clear();
     }
 
-    /// Puts a word in.
+    /// Puts in a word that stands at byte `start` of the line.
     #[inline]
-    pub(crate) fn put(&mut self, word: Word) -> Put {
-        let index = usize::from(word.letter - b'A') % 26;
+    pub(crate) fn put(&mut self, word: &Word, start: usize) -> Put {
+        let index = place_of(word.letter);
         let bit = 1 << index;
-        let at = u32::try_from(word.start).unwrap_or(u32::MAX);
+        let at = u32::try_from(start).unwrap_or(u32::MAX);
         match word.letter {
             b'G' => {
                 let Some(code) = whole(word.value * 10.0) else {
@@ -131,17 +152,29 @@ impl Block {
     /// The value of a letter, if the block has it.
     #[inline]
     pub(crate) fn get(&self, letter: u8) -> Option<f64> {
-        let index = usize::from(letter - b'A');
+        let index = place_of(letter);
         (self.present & (1 << index) != 0).then(|| self.values[index])
     }
 
     /// Where a letter stands, in bytes from 0; 0 if the block has none.
     pub(crate) fn place(&self, letter: u8) -> u32 {
-        if self.has(1 << (letter - b'A')) {
-            self.places[usize::from(letter - b'A')]
+        if self.has(1 << place_of(letter)) {
+            self.places[place_of(letter)]
         } else {
             0
         }
+    }
+
+    /// Where the first of several letters stands, given as bits of [`letters`]; 0 without any.
+    #[inline]
+    pub(crate) fn first_place(&self, bits: u32) -> u32 {
+        let mut found = self.present & bits;
+        let mut first = if found == 0 { 0 } else { u32::MAX };
+        while found != 0 {
+            first = first.min(self.places[found.trailing_zeros() as usize]);
+            found &= found - 1;
+        }
+        first
     }
 
     /// Whether one of the letters, given as bits of [`letters`], is in the block.
@@ -157,7 +190,19 @@ impl Block {
 }
 
 /// A whole number, forgiving what decimal fractions lose.
+#[inline]
 fn whole(value: f64) -> Option<i32> {
+    // The usual case; a cast that does not fit gives another number, which is looked at below.
+    #[expect(clippy::cast_possible_truncation)]
+    let exact = value as i32;
+    if f64::from(exact).to_bits() == value.to_bits() && (0..1_000_000).contains(&exact) {
+        return Some(exact);
+    }
+    nearly_whole(value)
+}
+
+#[cold]
+fn nearly_whole(value: f64) -> Option<i32> {
     let round = value.round();
     // In range as just checked.
     #[expect(clippy::cast_possible_truncation)]

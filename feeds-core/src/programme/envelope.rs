@@ -30,8 +30,13 @@ impl Bounds {
     /// Takes in a stretch along one axis.
     #[inline]
     pub(crate) fn take(&mut self, axis: usize, least: f64, most: f64) {
-        self.least[axis] = self.least[axis].min(least);
-        self.most[axis] = self.most[axis].max(most);
+        // Hardly ever true, which costs less than taking the smaller one each time.
+        if least < self.least[axis] {
+            self.least[axis] = least;
+        }
+        if most > self.most[axis] {
+            self.most[axis] = most;
+        }
     }
 
     /// Whether two boxes share room.
@@ -51,14 +56,19 @@ impl Bounds {
 pub(crate) fn of_move(motion: &Motion, shift: [f64; 3]) -> Bounds {
     let mut bounds = EMPTY;
     for axis in 0..3 {
-        for (known, at) in [
-            (motion.from_known, motion.from),
-            (motion.to_known, motion.to),
-        ] {
-            if known[axis] {
-                bounds.take(axis, at[axis] + shift[axis], at[axis] + shift[axis]);
-            }
-        }
+        let (from, to) = (
+            motion.from[axis] + shift[axis],
+            motion.to[axis] + shift[axis],
+        );
+        let (least, most) = match (motion.from_known[axis], motion.to_known[axis]) {
+            (true, true) if from < to => (from, to),
+            (true, true) => (to, from),
+            (true, false) => (from, from),
+            (false, true) => (to, to),
+            (false, false) => continue,
+        };
+        bounds.least[axis] = least;
+        bounds.most[axis] = most;
     }
     if let Some(arc) = &motion.arc {
         let [first, second, _] = arc.plane.axes();

@@ -33,6 +33,23 @@ impl<W: Watch> Gather<'_, W> {
         }
     }
 
+    #[cold]
+    fn not_taken(&mut self, put: Put, word: &Word) {
+        let (letter, value) = (char::from(word.letter), word.value);
+        if put == Put::NoCode {
+            self.find(word.start, f::BAD_VALUE, || {
+                format!("{letter}{value} is no code: give one that the control has")
+            });
+        } else {
+            self.find(word.start, f::REPEATED, || {
+                format!(
+                    "{letter} stands twice in this block; the later value is used here: take one \
+                     out"
+                )
+            });
+        }
+    }
+
     fn find(&mut self, at: usize, kind: Kind, text: impl FnOnce() -> String) {
         let at = u32::try_from(at + self.base).unwrap_or(u32::MAX);
         self.audit.findings.add(self.line, at, kind, text);
@@ -40,26 +57,12 @@ impl<W: Watch> Gather<'_, W> {
 }
 
 impl<W: Watch> Taker for Gather<'_, W> {
-    #[inline]
+    #[expect(clippy::inline_always)] // as for the numbers
+    #[inline(always)]
     fn word(&mut self, word: Word) {
-        let start = word.start + self.base;
-        match self.block.put(Word { start, ..word }) {
-            Put::Taken => {}
-            Put::Repeated => {
-                let letter = char::from(word.letter);
-                self.find(word.start, f::REPEATED, || {
-                    format!(
-                        "{letter} stands twice in this block; the later value is used here: take \
-                         one out"
-                    )
-                });
-            }
-            Put::NoCode => {
-                let (letter, value) = (char::from(word.letter), word.value);
-                self.find(word.start, f::BAD_VALUE, || {
-                    format!("{letter}{value} is no code: give one that the control has")
-                });
-            }
+        let put = self.block.put(&word, word.start + self.base);
+        if put != Put::Taken {
+            self.not_taken(put, &word);
         }
     }
 

@@ -25,6 +25,9 @@ pub(crate) enum Then {
 pub(crate) const AXES: u32 = letters(b"XYZ");
 const ROTARY: u32 = letters(b"ABCUVW");
 
+/// G3, in tenths: the last of the codes of motion.
+const LAST_MOTION: i32 = 30;
+
 /// Carries out one block.
 pub(crate) fn execute<W: Watch>(
     modal: &mut Modal,
@@ -39,7 +42,7 @@ pub(crate) fn execute<W: Watch>(
         audit,
     };
     act.settings();
-    if act.positions() {
+    if !block.g.any_above(LAST_MOTION) || act.positions() {
         act.motion();
     } else {
         act.set_motion();
@@ -69,11 +72,15 @@ impl<W: Watch> Act<'_, W> {
     }
 
     fn settings(&mut self) {
+        // Most blocks hold no G code but one of motion, which changes no mode.
+        let modes = self.block.g.any_above(LAST_MOTION);
         if self.block.g.iter().len() > 0 {
             self.check_codes();
+        }
+        if modes {
             self.units();
         }
-        let dwells = self.block.g.has(40);
+        let dwells = modes && self.block.g.has(40);
         if !dwells {
             self.feed();
             self.speed();
@@ -87,12 +94,18 @@ impl<W: Watch> Act<'_, W> {
                 "G4 has no time: add P (or X) with the time the control expects".into()
             });
         }
-        if self.block.g.iter().len() > 0 {
+        if modes {
             self.modes();
         }
     }
 
     fn check_codes(&mut self) {
+        let mut codes = self.block.g.iter();
+        if let (Some(only), None) = (codes.next(), codes.next())
+            && group(only.code).is_some()
+        {
+            return;
+        }
         let mut seen: [Option<(Group, i32)>; 16] = [None; 16];
         for (index, code) in self.block.g.iter().enumerate() {
             let Some(group) = group(code.code) else {

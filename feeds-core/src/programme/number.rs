@@ -28,64 +28,85 @@ pub(crate) fn skip_blanks(text: &[u8], mut at: usize) -> usize {
 /// Reads a number with optional sign; blanks may stand anywhere inside it.
 ///
 /// Up to 15 digits the mantissa and the power of ten are exact, so one division rounds once and
-/// the result is the nearest f64; longer numbers go through the standard library.
-#[inline]
+/// the result is the nearest f64; other numbers go through the standard library.
+// Every word goes through here: a call costs a tenth of the time it takes.
+#[expect(clippy::inline_always)]
+#[inline(always)]
 pub(crate) fn read(text: &[u8], start: usize) -> Option<Numeral> {
     let mut at = skip_blanks(text, start);
-    let negative = match text.get(at) {
-        Some(b'-') => {
-            at += 1;
-            true
-        }
-        Some(b'+') => {
-            at += 1;
-            false
-        }
-        _ => false,
-    };
-    let (mut mantissa, mut digits, mut decimals) = (0_u64, 0_usize, 0_usize);
-    let (mut point, mut end) = (false, at);
-    while let Some(&byte) = text.get(at) {
-        let digit = byte.wrapping_sub(b'0');
-        if digit < 10 {
-            mantissa = mantissa.wrapping_mul(10).wrapping_add(u64::from(digit));
-            digits += 1;
-            decimals += usize::from(point);
-            end = at + 1;
-        } else if byte == b'.' && !point {
-            point = true;
-            end = at + 1;
-        } else if byte != b' ' && byte != b'\t' {
-            break;
-        }
-        at += 1;
+    let sign = text.get(at).copied();
+    at += usize::from(matches!(sign, Some(b'-' | b'+')));
+    let mut mantissa = 0_i64;
+    let mut end = digits(text, at, &mut mantissa);
+    let (mut count, mut decimals) = (end - at, 0);
+    if text.get(end) == Some(&b'.') {
+        let first = end + 1;
+        end = digits(text, first, &mut mantissa);
+        decimals = end - first;
+        count += decimals;
     }
-    if digits == 0 {
-        return None;
-    }
-    let value = if digits <= 15 {
+    let next = skip_blanks(text, end);
+    let number = if count > 15 || next > end && goes_on(text, next) {
+        unusual(text, at)?
+    } else if count > 0 {
         // Fifteen digits stay below 2^53, so the conversion is exact.
         #[expect(clippy::cast_precision_loss)]
-        let whole = mantissa as f64;
-        whole / POWERS[decimals]
+        let value = mantissa as f64 / POWERS[decimals % POWERS.len()];
+        Numeral { value, end, next }
     } else {
-        slowly(&text[start..end])?
+        return None;
     };
+    let negative = sign == Some(b'-');
     Some(Numeral {
-        value: if negative { -value } else { value },
-        end,
-        next: at,
+        value: if negative { -number.value } else { number.value },
+        ..number
     })
 }
 
-/// The unsigned value of a long number.
-fn slowly(text: &[u8]) -> Option<f64> {
-    let plain: String = text
-        .iter()
-        .filter(|b| b.is_ascii_digit() || **b == b'.')
-        .map(|b| char::from(*b))
-        .collect();
-    plain.parse().ok().filter(|v: &f64| v.is_finite())
+/// Takes the digits from `at` on into the mantissa; the place after them.
+#[inline]
+fn digits(text: &[u8], mut at: usize, mantissa: &mut i64) -> usize {
+    while let Some(&byte) = text.get(at) {
+        let digit = byte.wrapping_sub(b'0');
+        if digit > 9 {
+            break;
+        }
+        *mantissa = mantissa.wrapping_mul(10).wrapping_add(i64::from(digit));
+        at += 1;
+    }
+    at
+}
+
+#[inline]
+fn goes_on(text: &[u8], next: usize) -> bool {
+    matches!(text.get(next), Some(b'0'..=b'9' | b'.'))
+}
+
+/// An unsigned number of many digits or with blanks inside it.
+#[cold]
+fn unusual(text: &[u8], start: usize) -> Option<Numeral> {
+    let (mut at, mut end, mut plain) = (start, start, String::new());
+    while let Some(&byte) = text.get(at) {
+        match byte {
+            b' ' | b'\t' => {}
+            b'0'..=b'9' => {
+                plain.push(char::from(byte));
+                end = at + 1;
+            }
+            b'.' if !plain.contains('.') => {
+                plain.push('.');
+                end = at + 1;
+            }
+            _ => break,
+        }
+        at += 1;
+    }
+    let value = plain.parse().ok().filter(|v: &f64| v.is_finite())?;
+    Some(Numeral {
+        value,
+        end,
+        next: at,
+    })
 }
 
 #[cfg(test)]
@@ -104,6 +125,10 @@ mod tests {
             ("1.", 1.0),
             ("+0035000", 35000.0),
             (" +0. 12 34y 7", 0.1234),
+            ("- 1 . 5 .2", -1.5),
+            ("1 2", 12.0),
+            (". 5", 0.5),
+            ("1.5.2", 1.5),
             ("16777217.", 16_777_217.0),
             ("0.1234567890123456789", 0.123_456_789_012_345_68),
             ("123456789012345678", 123_456_789_012_345_680.0),

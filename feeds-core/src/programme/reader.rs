@@ -281,7 +281,9 @@ impl<W: Watch> Reader<W> {
         self.audit
             .kind
             .line(sound, words || found.is_some() || !self.settings.is_empty());
-        self.set_parameters(number);
+        if !self.settings.is_empty() {
+            self.set_parameters(number);
+        }
         match found {
             Some(statement) => self.statement(statement, line.next),
             None => self.carry_out(number, line.next),

@@ -311,7 +311,7 @@ impl Rescaler {
         }
         self.block.clear();
         for word in &self.words {
-            self.block.put(*word);
+            self.block.put(word, word.start);
         }
         flow |= self.block.m.has(98) || self.block.m.has(99);
         if flow && !self.uniform {

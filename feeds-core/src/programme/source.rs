@@ -61,7 +61,7 @@ impl Source {
     pub(crate) fn feed(&mut self, bytes: &[u8]) {
         let mut bytes = bytes;
         if self.dropping {
-            let Some(end) = bytes.iter().position(|b| is_end(*b)) else {
+            let Some(end) = first_end(bytes) else {
                 return;
             };
             self.dropping = false;
@@ -107,10 +107,8 @@ impl Source {
         let fresh = place.line >= self.seen.line;
         let skip = if fresh { self.searched } else { 0 };
         let searched = start + skip;
-        let end = self.buffer[searched.min(self.buffer.len())..]
-            .iter()
-            .position(|b| is_end(*b));
-        let Some(end) = end.map(|e| e + searched) else {
+        let rest = self.buffer.get(searched..).unwrap_or_default();
+        let Some(end) = first_end(rest).map(|e| e + searched) else {
             return self.unended(place, start);
         };
         let mut end = end;
@@ -168,7 +166,8 @@ impl Source {
         // In bytes of this machine's address space: the window is far below its limit.
         #[expect(clippy::cast_possible_truncation)]
         let window = WINDOW as usize;
-        if before > 2 * window {
+        // Seldom, since what stays is moved.
+        if before > 5 * window {
             self.buffer.drain(..before - window);
             self.base += (before - window) as u64;
         }
@@ -179,9 +178,25 @@ impl Source {
     }
 }
 
+/// The first line feed or carriage return.
+///
+/// Eight bytes are looked at in one number: what it subtracts borrows into the top bit of a byte
+/// only where that byte is zero, or above such a byte, so the lowest of those bits is right.
 #[inline]
-fn is_end(byte: u8) -> bool {
-    byte == b'\n' || byte == b'\r'
+fn first_end(bytes: &[u8]) -> Option<usize> {
+    const ONES: u64 = u64::from_le_bytes([1; 8]);
+    const TOPS: u64 = ONES << 7;
+    let zeros = |word: u64| word.wrapping_sub(ONES) & !word & TOPS;
+    let (eights, rest) = bytes.as_chunks::<8>();
+    for (index, eight) in eights.iter().enumerate() {
+        let word = u64::from_le_bytes(*eight);
+        let found = zeros(word ^ (ONES * 0x0A)) | zeros(word ^ (ONES * 0x0D));
+        if found != 0 {
+            return Some(8 * index + found.trailing_zeros() as usize / 8);
+        }
+    }
+    let end = rest.iter().position(|b| matches!(b, b'\n' | b'\r'));
+    end.map(|end| 8 * eights.len() + end)
 }
 
 #[cfg(test)]
@@ -220,6 +235,26 @@ mod tests {
             assert_eq!(lines(&single), (expect.clone(), 4), "{text:?}");
         }
         assert_eq!(lines(&[b""]).1, 0);
+    }
+
+    #[test]
+    fn the_first_line_end_is_found_beside_its_neighbours() {
+        for end in [b'\n', b'\r'] {
+            for length in 1..40 {
+                for at in 0..length {
+                    // Bytes next to the two ends in value, and the end itself again after it.
+                    let mut text: Vec<u8> = [0x0B, 0x09, 0x0E, 0x0C, 0x8A, 0x8D, 0, 0xFF]
+                        .into_iter()
+                        .cycle()
+                        .take(length)
+                        .collect();
+                    text[at] = end;
+                    text.push(b'\n');
+                    assert_eq!(first_end(&text), Some(at), "{text:?}");
+                }
+            }
+        }
+        assert_eq!(first_end(&[0x0B; 33]), None);
     }
 
     #[test]

@@ -23,33 +23,24 @@ struct Goal {
 impl<W: Watch> Act<'_, W> {
     /// The first byte of the axis words.
     fn place(&self) -> u32 {
-        let words = AXIS_LETTERS.iter().chain(&CENTRE_LETTERS);
-        let places = words
-            .filter(|l| self.block.get(**l).is_some())
-            .map(|l| self.block.place(*l));
-        places.min().unwrap_or(0)
+        self.block.first_place(letters(b"XYZIJK"))
     }
 
     fn goal(&self) -> Goal {
         let unit = self.modal.unit();
         let incremental = self.modal.incremental == Some(true);
-        let (mut to, mut known) = (self.modal.position, self.modal.known);
-        let mut start_known = [true; 3];
-        for axis in 0..3 {
-            if let Some(value) = self.block.get(AXIS_LETTERS[axis]) {
-                if incremental {
-                    to[axis] += value * unit;
-                } else {
-                    start_known[axis] = known[axis];
-                    to[axis] = value * unit;
-                    known[axis] = true;
-                }
+        let ways = [0, 1, 2].map(|axis| {
+            let (at, known) = (self.modal.position[axis], self.modal.known[axis]);
+            match self.block.get(AXIS_LETTERS[axis]) {
+                None => (at, true, known),
+                Some(value) if incremental => (at + value * unit, true, known),
+                Some(value) => (value * unit, known, true),
             }
-        }
+        });
         Goal {
-            to,
-            start_known,
-            known,
+            to: ways.map(|(to, ..)| to),
+            start_known: ways.map(|(_, start_known, _)| start_known),
+            known: ways.map(|(.., known)| known),
         }
     }
 
@@ -199,34 +190,17 @@ impl<W: Watch> Act<'_, W> {
     /// Sends a move on and takes over its end.
     fn make(&mut self, kind: MoveKind, goal: Goal, arc: Option<Arc>, cycle: bool, at: u32) {
         let from = self.modal.position;
-        let step = |axis: usize| goal.to[axis] - from[axis];
-        let part = |known: bool| {
-            let use_axis = |axis: usize| goal.start_known[axis] == known;
-            if let Some(arc) = arc {
-                let [first, second, third] = arc.plane.axes();
-                let stays = !use_axis(first) || !use_axis(second);
-                // An arc from an unknown start has no length that is known.
-                let plane = match (known, stays) {
-                    (true, true) => 0.0,
-                    (false, true) if !use_axis(first) && !use_axis(second) => 0.0,
-                    _ => arc.length(),
-                };
-                return if use_axis(third) {
-                    plane.hypot(step(third))
-                } else {
-                    plane
-                };
+        let step = [0, 1, 2].map(|axis| goal.to[axis] - from[axis]);
+        let (length, unknown_length) = match arc {
+            None if goal.start_known == [true; 3] => {
+                let [x, y, z] = step;
+                ((x * x + y * y + z * z).sqrt(), 0.0)
             }
-            let square = |axis| {
-                if use_axis(axis) {
-                    step(axis) * step(axis)
-                } else {
-                    0.0
-                }
-            };
-            (square(0) + square(1) + square(2)).sqrt()
+            _ => {
+                let part = |known| part_of(step, arc, goal.start_known.map(|k| k == known), known);
+                (part(true), part(false))
+            }
         };
-        let whole = goal.start_known == [true; 3];
         let motion = Motion {
             kind,
             cycle,
@@ -235,8 +209,8 @@ impl<W: Watch> Act<'_, W> {
             from_known: self.modal.known,
             to_known: goal.known,
             arc,
-            length: part(true),
-            unknown_length: if whole { 0.0 } else { part(false) },
+            length,
+            unknown_length,
             feed: if kind == MoveKind::Rapid {
                 Feed::Unstated
             } else {
@@ -398,6 +372,27 @@ impl<W: Watch> Act<'_, W> {
             MoveKind::Rapid
         };
         self.make(kind, goal, None, true, at);
+    }
+}
+
+/// The length along some axes of a move: those whose start is known, or those where it is not.
+fn part_of(step: [f64; 3], arc: Option<Arc>, along: [bool; 3], known: bool) -> f64 {
+    let Some(arc) = arc else {
+        let square = |axis: usize| if along[axis] { step[axis] * step[axis] } else { 0.0 };
+        return (square(0) + square(1) + square(2)).sqrt();
+    };
+    let [first, second, third] = arc.plane.axes();
+    // An arc from a start that is known in part has no length that is known.
+    let turns = if known {
+        along[first] && along[second]
+    } else {
+        along[first] || along[second]
+    };
+    let plane = if turns { arc.length() } else { 0.0 };
+    if along[third] {
+        plane.hypot(step[third])
+    } else {
+        plane
     }
 }
 

@@ -70,9 +70,9 @@ pub(crate) struct Uses {
 }
 
 impl Uses {
-    /// Adds a cutting move. The index of its use, and whether the use is new.
+    /// Adds a cutting move that takes `time` minutes. The index of its use, and whether it is new.
     #[inline]
-    pub(crate) fn add(&mut self, motion: &Motion) -> (usize, bool) {
+    pub(crate) fn add(&mut self, motion: &Motion, time: f64) -> (usize, bool) {
         let key = Key::of(motion);
         let (index, new) = match self.last {
             Some((last, index)) if last == key => (index, false),
@@ -82,7 +82,7 @@ impl Uses {
         if let Some(found) = self.list.get_mut(index) {
             found.moves += u64::from(!motion.cycle);
             found.length += motion.length;
-            found.time += motion.time();
+            found.time += time;
         }
         (index, new)
     }

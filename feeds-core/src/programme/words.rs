@@ -93,7 +93,8 @@ pub(crate) fn read_line(text: &[u8], parameters: &Parameters, taker: &mut impl T
             b' ' | b'\t' | 0 | 0x7F => at += 1,
             b'A'..=b'Z' | b'a'..=b'z' => {
                 let letter = byte.to_ascii_uppercase();
-                if letter == b'O' && fresh || is_keyword(&text[at..]) {
+                let letters = text.get(at + 1).is_some_and(u8::is_ascii_alphabetic);
+                if letter == b'O' && fresh || letters && is_keyword(&text[at..]) {
                     result.shape = Shape::Statement(at);
                     return result;
                 }
@@ -153,12 +154,12 @@ pub(crate) fn read_line(text: &[u8], parameters: &Parameters, taker: &mut impl T
     result
 }
 
+#[cold]
 fn is_keyword(text: &[u8]) -> bool {
-    text.get(1).is_some_and(u8::is_ascii_alphabetic)
-        && KEYWORDS.iter().any(|k| {
-            text.get(..k.len())
-                .is_some_and(|t| t.eq_ignore_ascii_case(k))
-        })
+    KEYWORDS.iter().any(|k| {
+        text.get(..k.len())
+            .is_some_and(|t| t.eq_ignore_ascii_case(k))
+    })
 }
 
 /// Reads the word at `at` and returns the place after it.
@@ -180,6 +181,18 @@ fn word(
         });
         return number.next;
     }
+    worked_out(text, at, letter, parameters, taker)
+}
+
+/// Reads the word at `at`, which holds no plain number, and returns the place after it.
+#[cold]
+fn worked_out(
+    text: &[u8],
+    at: usize,
+    letter: u8,
+    parameters: &Parameters,
+    taker: &mut impl Taker,
+) -> usize {
     let next = skip_blanks(text, at + 1);
     let worked = match text.get(next) {
         Some(b'#' | b'[' | b'-' | b'+') => expression::value(text, next, parameters),
