@@ -37,6 +37,7 @@ mod modal;
 mod motion;
 mod number;
 mod parameters;
+mod planned;
 mod reach;
 mod reader;
 mod report;

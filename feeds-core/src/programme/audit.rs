@@ -69,8 +69,27 @@ pub(crate) struct Audit<W> {
 pub(crate) struct Step {
     pub(crate) tool: u32,
     level: f64,
-    pub(crate) largest: f64,
+    /// The step down furthest beyond its plan, that plan, both in mm, and the line it is on.
+    pub(crate) deepest: f64,
+    pub(crate) planned: f64,
     pub(crate) line: u64,
+}
+
+impl Step {
+    fn from(tool: u32, level: f64) -> Self {
+        Self {
+            tool,
+            level,
+            deepest: 0.0,
+            planned: 0.0,
+            line: 0,
+        }
+    }
+
+    /// By how much in mm it is deeper than planned.
+    pub(crate) fn beyond(&self) -> f64 {
+        self.deepest - self.planned
+    }
 }
 
 /// Most tools remembered.
@@ -315,35 +334,33 @@ impl<W: Watch> Audit<W> {
         }
     }
 
+    /// Keeps the step down that is deepest beyond what was planned.
     fn step(&mut self, motion: &Motion) {
-        let level = motion.to[2];
-        let flat = motion.knows(2) && motion.from[2].to_bits() == level.to_bits();
-        if !flat || !motion.sideways() || motion.cycle {
-            return;
-        }
-        let Some(number) = motion.tool.number() else {
+        let Some(number) = motion.tool.number().filter(|_| motion.level()) else {
             return;
         };
-        let top = self.setting.stock.map_or(0.0, |s| s.most[2]);
+        let level = motion.to[2];
         let place = self.steps.iter().position(|s| s.tool == number);
         if place.is_none() && self.steps.len() < MOST_TOOLS {
-            self.steps.push(Step {
-                tool: number,
-                level: top,
-                largest: 0.0,
-                line: motion.line,
-            });
+            let top = self.setting.stock.map_or(0.0, |s| s.most[2]);
+            self.steps.push(Step::from(number, top));
         }
         let place = place.unwrap_or(self.steps.len() - 1);
         let Some(step) = self.steps.get_mut(place).filter(|s| s.tool == number) else {
             return;
         };
-        let down = step.level - level;
-        if down > step.largest {
-            step.largest = down;
+        let down = std::mem::replace(&mut step.level, level) - level;
+        if down <= 0.0 {
+            return;
+        }
+        let tool = self.setting.tool(Some(number));
+        if let Some(planned) = tool.and_then(|tool| tool.planned_depth(motion))
+            && down - planned > step.beyond()
+        {
+            step.deepest = down;
+            step.planned = planned;
             step.line = motion.line;
         }
-        step.level = level;
     }
 
     fn envelope(&mut self, motion: &Motion, modal: &Modal) {

@@ -124,6 +124,7 @@ Warning {
     TOOL_MISSING "tool-change-without-tool" "M6 without any T before it",
     BELOW_STOCK "below-stock" "the path goes below the stock",
     PLANNED "not-as-planned" "posted settings differ from those planned",
+    UNPOSTED "planned-not-posted" "a planned pass that the programme does not run",
     REACH "feed-not-reached" "the machine stays below the programmed feed",
     DWELL "dwell-without-time" "G4 without a time",
     AFTER_END "text-after-end" "blocks after the end, which are not run",

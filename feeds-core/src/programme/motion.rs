@@ -93,6 +93,12 @@ impl Motion {
         self.arc.is_some() || moves(0) || moves(1)
     }
 
+    /// Whether it goes sideways at one height that is stated.
+    pub fn level(&self) -> bool {
+        let flat = self.from[2].to_bits() == self.to[2].to_bits();
+        flat && self.knows(2) && self.sideways() && !self.cycle
+    }
+
     /// Whether both ends are stated along an axis.
     pub fn knows(&self, axis: usize) -> bool {
         self.from_known[axis] && self.to_known[axis]

@@ -7,6 +7,7 @@ use super::checks::name;
 use super::finding::{self as f, Finding, LeftOut, Severity};
 use super::modal::Modal;
 use super::motion::{Tool, Watch};
+use super::planned::planned;
 use super::reach::Sample;
 use super::setting::Setting;
 use super::uses::Use;
@@ -198,8 +199,8 @@ pub(super) fn report<W: Watch>(mut audit: Audit<W>, modal: &Modal, lines: u64) -
     let reason = audit.kind.verdict();
     let full = audit.uses.full();
     let uses = audit.uses.finish(modal.changes_by_m6);
+    planned(&uses, &audit.setting, &mut audit.findings);
     for found in &uses {
-        planned(found, &audit.setting, &mut audit.findings);
         reached(found, &audit.setting, &mut audit.findings);
     }
     if full {
@@ -327,57 +328,16 @@ fn last_findings<W: Watch>(audit: &mut Audit<W>) {
         }
     }
     for step in &audit.steps {
-        let tool = audit.setting.tool(Some(step.tool));
-        let depths = tool
-            .iter()
-            .flat_map(|t| &t.planned)
-            .filter_map(|p| p.depth_mm);
-        let Some(most) = depths.reduce(f64::max) else {
-            continue;
-        };
-        if step.largest > most * 1.005 + 1e-6 {
+        if step.beyond() > 0.005 * step.planned + 1e-6 {
             audit.findings.add(step.line, 0, f::PLANNED, || {
                 format!(
-                    "T{} steps down {:.3} mm here, planned was {most:.3}: post the pass again with \
+                    "T{} steps down {:.3} mm here, planned was {:.3}: post the pass again with \
                      the planned step, or plan the deeper one",
-                    step.tool, step.largest
+                    step.tool, step.deepest, step.planned
                 )
             });
         }
     }
-}
-
-/// Compares a use with what was planned for its tool.
-fn planned(found: &Use, setting: &Setting, findings: &mut f::Findings) {
-    let Some(tool) = setting.tool(found.tool.number()) else {
-        return;
-    };
-    let Some(feed) = found.feed_speed else { return };
-    let same = |a: f64, b: f64| (a - b).abs() <= 0.005 * b;
-    let fits = |speed: f64, planned: f64| same(found.spindle_speed, speed) && same(feed, planned);
-    if tool.planned.is_empty()
-        || tool
-            .planned
-            .iter()
-            .any(|p| fits(p.spindle_speed, p.feed_speed))
-    {
-        return;
-    }
-    let wanted: Vec<String> = tool
-        .planned
-        .iter()
-        .map(|p| format!("S{} with {} mm/min", p.spindle_speed, p.feed_speed))
-        .collect();
-    findings.add(found.first_line, 0, f::PLANNED, || {
-        format!(
-            "{} runs at S{} with {feed:.1} mm/min for {:.1} mm, planned was {}: correct the post \
-             or plan this use",
-            name(found.tool),
-            found.spindle_speed,
-            found.length,
-            wanted.join(" or ")
-        )
-    });
 }
 
 /// Says when a use hardly gets up to its feed.

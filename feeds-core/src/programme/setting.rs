@@ -1,5 +1,7 @@
 //! What the caller knows about the job: cutters, machine, stock and hold.
 
+use super::motion::{Feed, Motion};
+
 /// What a tool is.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum ToolKind {
@@ -33,14 +35,25 @@ impl ToolKind {
 }
 
 /// The settings a pass was planned with.
-#[derive(Clone, Copy, Debug, Default, PartialEq)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct Planned {
+    /// What the pass is called; may be empty.
+    pub name: String,
     /// 1/min
     pub spindle_speed: f64,
     /// mm/min
     pub feed_speed: f64,
     /// Largest step down a_p in mm.
     pub depth_mm: Option<f64>,
+}
+
+impl Planned {
+    /// Whether a speed in 1/min and a feed in mm/min are those planned, but for rounding when
+    /// they were written: half a per cent, or half a unit.
+    pub fn fits(&self, spindle_speed: f64, feed_speed: f64) -> bool {
+        let same = |a: f64, b: f64| (a - b).abs() <= (0.005 * b).max(0.5);
+        same(spindle_speed, self.spindle_speed) && same(feed_speed, self.feed_speed)
+    }
 }
 
 /// What is known about a tool. Anything left out is not checked, and said so.
@@ -75,6 +88,21 @@ impl ToolKnown {
     pub fn feed_per_tooth(&self, v_f: f64, n: f64) -> Option<f64> {
         let edges = self.edges.filter(|z| *z > 0)?;
         (n > 0.0 && self.kind == ToolKind::Milling).then(|| v_f / (n * f64::from(edges)))
+    }
+
+    /// The planned a_p in mm of a move: that of the passes with its speed and feed, or the largest
+    /// of all when none has them.
+    pub(crate) fn planned_depth(&self, motion: &Motion) -> Option<f64> {
+        let deepest = |passes: &mut dyn Iterator<Item = &Planned>| {
+            passes.filter_map(|p| p.depth_mm).reduce(f64::max)
+        };
+        let feed = match motion.feed {
+            Feed::PerMinute(feed) => feed,
+            _ => f64::NAN,
+        };
+        let fits = |p: &&Planned| p.fits(motion.spindle_speed, feed);
+        deepest(&mut self.planned.iter().filter(fits))
+            .or_else(|| deepest(&mut self.planned.iter()))
     }
 
     /// v_c in m/min at n in 1/min, if the diameter is known.

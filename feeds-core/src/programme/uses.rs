@@ -58,6 +58,8 @@ pub(crate) struct Use {
     pub(crate) lowest_feed: f64,
     /// Whether its chip was looked at.
     pub(crate) chip_checked: bool,
+    /// Whether it went sideways at one height: not a plunge, a ramp or a hole.
+    pub(crate) level: bool,
 }
 
 /// All uses.
@@ -83,6 +85,7 @@ impl Uses {
             found.moves += u64::from(!motion.cycle);
             found.length += motion.length;
             found.time += time;
+            found.level |= motion.level();
         }
         (index, new)
     }
@@ -121,6 +124,7 @@ impl Uses {
             reached_time: 0.0,
             lowest_feed: f64::INFINITY,
             chip_checked: false,
+            level: false,
         });
         let index = self.list.len() - 1;
         self.places.insert(key, index);
@@ -173,6 +177,7 @@ impl Uses {
 impl Use {
     fn join(&mut self, other: &Self) {
         self.moves += other.moves;
+        self.level |= other.level;
         self.length += other.length;
         self.time += other.time;
         self.first_line = self.first_line.min(other.first_line);

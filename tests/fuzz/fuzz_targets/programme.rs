@@ -1,22 +1,79 @@
-//! Any bytes, cut at a place that the first byte gives, are read without a panic or a hang, and
-//! the cut changes nothing.
+//! Any bytes are read without a panic or a hang, the size of the pieces they come in changes
+//! nothing, and a copy is made or refused. The first byte gives that size; where it is odd, the
+//! tools, the machine and the stock are known.
 #![no_main]
 
-use feeds_core::programme::{Change, Reader, Rescaler, Setting, Wanted};
+use feeds_core::programme::{
+    Bounds, Change, MachineKnown, Planned, Reader, Report, Rescaler, Setting, ToolKind, ToolKnown,
+    Wanted,
+};
 use libfuzzer_sys::fuzz_target;
 
+fn setting(known: bool) -> Setting {
+    let mut setting = Setting {
+        step_bound: 500,
+        ..Setting::default()
+    };
+    if known {
+        let tool = |number, kind| ToolKnown {
+            number,
+            kind,
+            diameter_mm: Some(4.0),
+            edges: Some(3),
+            can_plunge: Some(false),
+            ramp_limit_deg: Some(3.0),
+            chip_floor_mm: Some(0.002),
+            feed_band: Some((0.004, 0.03)),
+            most_cutting_speed: Some(120.0),
+            pitch_mm: Some(0.7),
+            planned: vec![Planned {
+                name: String::new(),
+                spindle_speed: 8000.0,
+                feed_speed: 300.0,
+                depth_mm: Some(0.5),
+            }],
+        };
+        setting.tools = vec![tool(1, ToolKind::Milling), tool(2, ToolKind::Tap)];
+        setting.machine = Some(MachineKnown {
+            spindle_speeds: Some((500.0, 9000.0)),
+            fastest: [2000.0, 2000.0, 1000.0],
+            acceleration: [200.0, 200.0, 100.0],
+            path_tolerance_mm: 0.01,
+            travel_mm: Some([300.0, 150.0, 200.0]),
+        });
+        setting.stock = Some(Bounds {
+            least: [-20.0, -10.0, -9.0],
+            most: [20.0, 10.0, 0.0],
+        });
+        setting.hold = Some(Bounds {
+            least: [-30.0, -30.0, -40.0],
+            most: [30.0, -10.0, -4.0],
+        });
+    }
+    setting
+}
+
+fn audit<'a>(pieces: impl Iterator<Item = &'a [u8]>, setting: Setting) -> Report {
+    let mut reader = Reader::new(setting);
+    pieces.for_each(|piece| reader.feed(piece));
+    reader.finish()
+}
+
 fuzz_target!(|data: &[u8]| {
-    let Some((cut, bytes)) = data.split_first() else { return };
-    let setting = Setting { step_bound: 5_000, ..Setting::default() };
-    let mut whole = Reader::new(setting.clone());
-    whole.feed(bytes);
-    let whole = whole.finish();
-    let (head, tail) = bytes.split_at(usize::from(*cut).min(bytes.len()));
-    let mut parts = Reader::new(setting);
-    parts.feed(head);
-    parts.feed(tail);
-    assert_eq!(parts.finish(), whole);
-    let wanted = Wanted { others: Change::Scale { speed: 0.5, feed: 0.7 }, tools: Vec::new() };
+    let Some((&size, bytes)) = data.split_first() else {
+        return;
+    };
+    let known = size % 2 == 1;
+    let whole = audit([bytes].into_iter(), setting(known));
+    let pieces = bytes.chunks(usize::from(size).max(1));
+    assert_eq!(audit(pieces, setting(known)), whole);
+    let wanted = Wanted {
+        others: Change::Scale {
+            speed: 0.5,
+            feed: 0.7,
+        },
+        tools: Vec::new(),
+    };
     if let Ok(mut rescaler) = Rescaler::new(wanted, &whole) {
         let mut out = Vec::new();
         if rescaler.feed(bytes, &mut out, &mut |_| {}).is_ok() {

@@ -45,6 +45,7 @@ fn tool(value: &Value) -> ToolKnown {
 
 fn planned(value: &Value) -> Planned {
     Planned {
+        name: value["name"].as_str().unwrap_or_default().to_owned(),
         spindle_speed: value["spindle_speed"].as_f64().unwrap(),
         feed_speed: value["feed_speed"].as_f64().unwrap(),
         depth_mm: value["depth_mm"].as_f64(),

@@ -1,0 +1,86 @@
+//! Planned against posted: speed and feed of each pass of the job.
+
+use super::checks::name;
+use super::finding::{self as f, Findings};
+use super::setting::{Planned, Setting, ToolKnown};
+use super::uses::Use;
+
+/// Compares the uses with what was planned for their tools, both ways.
+pub(super) fn planned(uses: &[Use], setting: &Setting, findings: &mut Findings) {
+    for found in uses {
+        posted(found, setting, findings);
+    }
+    let mut unposted: Vec<(u64, Vec<String>)> = Vec::new();
+    for tool in &setting.tools {
+        let own: Vec<&Use> = uses
+            .iter()
+            .filter(|u| u.tool.number() == Some(tool.number))
+            .collect();
+        // Under inverse time the feed cannot be compared; what runs otherwise is said above.
+        if own.iter().any(|u| u.inverse_time || u.level && !known(u, tool)) {
+            continue;
+        }
+        let line = own.iter().map(|u| u.first_line).min().unwrap_or(1);
+        for pass in &tool.planned {
+            if !own.iter().any(|u| u.feed_speed.is_some_and(|f| pass.fits(u.spindle_speed, f))) {
+                let what = format!("T{} at {}", tool.number, settings(pass));
+                match unposted.iter_mut().find(|(at, _)| *at == line) {
+                    Some((_, passes)) => passes.push(what),
+                    None => unposted.push((line, vec![what])),
+                }
+            }
+        }
+    }
+    for (line, passes) in unposted {
+        findings.add(line, 0, f::UNPOSTED, || {
+            format!(
+                "planned, but never run in this programme: {}: post what is missing, or take it \
+                 out of the plan",
+                passes.join("; ")
+            )
+        });
+    }
+}
+
+/// Whether a use has the settings of a pass planned for its tool.
+fn known(found: &Use, tool: &ToolKnown) -> bool {
+    let fits = |feed| {
+        tool.planned
+            .iter()
+            .any(|p| p.fits(found.spindle_speed, feed))
+    };
+    tool.planned.is_empty() || found.feed_speed.is_some_and(fits)
+}
+
+/// A use that was not planned. Plunges, ramps and holes have feeds of their own.
+fn posted(found: &Use, setting: &Setting, findings: &mut Findings) {
+    let (Some(tool), Some(feed)) = (setting.tool(found.tool.number()), found.feed_speed) else {
+        return;
+    };
+    let n = found.spindle_speed;
+    if !found.level || known(found, tool) {
+        return;
+    }
+    findings.add(found.first_line, 0, f::PLANNED, || {
+        let wanted: Vec<String> = tool.planned.iter().map(settings).collect();
+        format!(
+            "{} runs at S{n} with {feed:.1} mm/min for {:.1} mm, planned was {}: write the planned \
+             S and F here, or plan this use",
+            name(found.tool),
+            found.length,
+            wanted.join(" or ")
+        )
+    });
+}
+
+fn settings(pass: &Planned) -> String {
+    let of = if pass.name.is_empty() {
+        String::new()
+    } else {
+        format!(" ({})", pass.name)
+    };
+    format!(
+        "S{:.0} with {:.1} mm/min{of}",
+        pass.spindle_speed, pass.feed_speed
+    )
+}
