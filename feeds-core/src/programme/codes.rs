@@ -59,6 +59,17 @@ pub(crate) fn group(code: i32) -> Option<Group> {
     })
 }
 
+/// The modal group of an M code by the first of its members; none when it excludes no other.
+pub(crate) fn m_group(code: i32) -> Option<i32> {
+    match code {
+        0 | 1 | 2 | 30 | 60 => Some(0),
+        3..=5 => Some(3),
+        7..=9 => Some(7),
+        48 | 49 => Some(48),
+        _ => None,
+    }
+}
+
 /// Whether an M code is known, apart from those that only a printer has.
 pub(crate) fn known_m(code: i32) -> bool {
     matches!(

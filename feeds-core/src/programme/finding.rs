@@ -133,6 +133,7 @@ Warning {
 }
 Note {
     NESTED "comment-nested" "a comment inside a comment",
+    BEYOND "beyond-standard" "more than the standard lets a line hold",
     LINE_ORDER "line-numbers" "N numbers that do not rise",
     DELETABLE "block-delete" "a line that the block delete switch leaves out",
     UNSAFE_START "start-state" "modes not stated before the first move",

@@ -1,8 +1,8 @@
 //! Carries out a block: the order of NISTIR 6556, table 8, with units first.
 
 use super::audit::Audit;
-use super::block::{Block, letters};
-use super::codes::{Group, group, known_m, show_g};
+use super::block::{Block, Code, letters};
+use super::codes::{Group, group, known_m, m_group, show_g};
 use super::finding as f;
 use super::flow::whole;
 use super::modal::{FeedMode, Modal, Side, Turning};
@@ -24,6 +24,9 @@ pub(crate) enum Then {
 
 pub(crate) const AXES: u32 = letters(b"XYZ");
 const ROTARY: u32 = letters(b"ABCUVW");
+
+/// Most M words of one block: NISTIR 6556, 3.3.5.
+const MOST_M: usize = 4;
 
 /// G3, in tenths: the last of the codes of motion.
 const LAST_MOTION: i32 = 30;
@@ -253,7 +256,39 @@ impl<W: Watch> Act<'_, W> {
         self.audit.tool_in(here, before, tool);
     }
 
+    /// NISTIR 6556, table 4; mist and flood, M7 and M8, go together.
+    fn check_machine_codes(&mut self) {
+        let codes = self.block.m.iter();
+        for (index, code) in codes.clone().enumerate() {
+            let excludes = |other: &&Code| {
+                let both = [other.code, code.code];
+                other.code != code.code
+                    && m_group(other.code).is_some_and(|g| m_group(code.code) == Some(g))
+                    && both != [7, 8]
+                    && both != [8, 7]
+            };
+            if let Some(other) = codes.clone().take(index).find(excludes) {
+                self.find(code.at, f::MODAL_CONFLICT, || {
+                    format!(
+                        "M{} and M{} exclude each other in one block: keep the one that is meant",
+                        other.code, code.code
+                    )
+                });
+            }
+        }
+        if codes.len() > MOST_M {
+            self.find(0, f::BEYOND, || {
+                format!(
+                    "{} M codes stand in this block, more than the {MOST_M} a control must take: \
+                     give each a block of its own",
+                    codes.len()
+                )
+            });
+        }
+    }
+
     fn machine_codes(&mut self) {
+        self.check_machine_codes();
         for code in self.block.m.iter() {
             match code.code {
                 3 | 4 => {

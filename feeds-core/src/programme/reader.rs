@@ -23,6 +23,10 @@ use super::words::{Shape, read_line};
 /// Bytes taken in at once; larger pieces are cut.
 const PIECE: usize = 1 << 16;
 
+/// The last line number, and the most signs of a line: NISTIR 6556, 3.3.
+const LAST_NUMBER: f64 = 99_999.0;
+const LINE_SIGNS: usize = 256;
+
 /// How far apart places to go back to are noted, in bytes.
 const MARK_EVERY: u64 = 1 << 14;
 
@@ -52,6 +56,8 @@ pub struct Reader<W = Unwatched> {
     pub(super) end_stated: bool,
     told_after_end: bool,
     last_number: Option<f64>,
+    numbers_beyond: bool,
+    lines_beyond: bool,
 }
 
 impl Reader {
@@ -88,6 +94,8 @@ impl<W: Watch> Reader<W> {
             end_stated: false,
             told_after_end: false,
             last_number: None,
+            numbers_beyond: false,
+            lines_beyond: false,
         }
     }
 
@@ -225,6 +233,16 @@ impl<W: Watch> Reader<W> {
             });
         }
         let text = self.source.text(line);
+        if text.len() > LINE_SIGNS && !self.lines_beyond {
+            self.lines_beyond = true;
+            self.audit.findings.add(number, 0, f::BEYOND, || {
+                format!(
+                    "the line has {} signs, more than the {LINE_SIGNS} a control must read: break \
+                     it up, or shorten its comment",
+                    text.len()
+                )
+            });
+        }
         self.block.clear();
         self.settings.clear();
         let mut gather = Gather {
@@ -344,6 +362,17 @@ impl<W: Watch> Reader<W> {
         let Some(number) = self.block.get(b'N') else {
             return;
         };
+        let beyond = !(0.0..=LAST_NUMBER).contains(&number) || number.fract() != 0.0;
+        if beyond && !self.numbers_beyond {
+            self.numbers_beyond = true;
+            let at = self.block.place(b'N');
+            self.audit.findings.add(line, at, f::BEYOND, || {
+                format!(
+                    "N{number} is not a whole number from 0 to {LAST_NUMBER}, which some controls \
+                     refuse: number the lines in smaller steps, or leave N out"
+                )
+            });
+        }
         let rises = self.last_number.is_none_or(|last| number > last);
         if !rises && line >= self.fresh && !self.audit.findings.has(f::LINE_ORDER) {
             let last = self.last_number.unwrap_or_default();

@@ -173,10 +173,17 @@ fn modal_groups() {
         "G54 G59.3",
         "G61 G64",
         "G81 G83",
+        "G1 G38.2",
+        "G18 G19",
+        "M0 M30",
+        "M1 M60",
+        "M3 M5",
+        "M8 M9",
+        "M48 M49",
     ] {
         assert!(codes(line).contains(&"codes-conflict"), "{line}");
     }
-    for line in ["G0 G17 G21 G90 G94 G40 G49 G80 G98 G54 G64", "G80 G0"] {
+    for line in ["G0 G17 G21 G90 G94 G40 G49 G80 G98 G54 G64", "G80 G0", "M3 M8", "M7 M8", "M5 M9 M30", "M6 M3"] {
         assert!(!codes(line).contains(&"codes-conflict"), "{line}");
     }
 }
@@ -192,6 +199,36 @@ fn block_delete_and_comments() {
     assert_eq!(audit(text, Setting::default()).moves.rapid, 3);
     assert_eq!(audit(text, on).moves.rapid, 2);
     assert!(codes("G21 G0 X1 (note").contains(&"comment-unclosed"));
+}
+
+/// 3.3: a line has up to 256 signs, N up to five digits; 3.3.5: four M words, and one
+/// word of every other letter. 3.3.4: comments do not nest.
+#[test]
+fn limits_of_a_line() {
+    let beyond = |text: &str| codes(text).contains(&"beyond-standard");
+    let padded = |signs: usize| format!("G21 G90 G0 X1{}", " ".repeat(signs - 13));
+    assert!(!beyond(&padded(256)) && beyond(&padded(257)));
+    assert!(!beyond("N0 G21") && !beyond("N99999 G21"));
+    assert!(beyond("N100000 G21") && beyond("N1.5 G21") && beyond("N-1 G21"));
+    assert!(!beyond("G21 M3 M8 M49 M0") && beyond("G21 M3 M8 M49 M0 M6"));
+    assert!(codes("G21 G0 X1 X2").contains(&"word-repeated"));
+    assert!(codes("G21 (a (b) c) G0 X1").contains(&"comment-nested"));
+    // A message to whoever stands at the machine is a comment to the path.
+    assert_eq!(run("G21 G90 (MSG, turn the part) G0 X1").0.moves.rapid, 1);
+}
+
+/// 3.6.1: M2 and M30 end the programme and put every mode back, so nothing after them is run and
+/// nothing has to be put back by hand.
+#[test]
+fn the_end_resets() {
+    let body = "G21 G91 G18 G93 G42 D1 G55 M4 S900 M8\nG1 X1 F2\n";
+    for end in ["M2", "M30"] {
+        let (report, moves) = run(&format!("{body}{end}\nG1 X50 F2\n"));
+        assert_eq!((moves.len(), report.moves.line), (1, 1), "{end}");
+        assert!(report.findings.iter().any(|f| f.line == 4 && f.code == "text-after-end"));
+        assert!(!report.findings.iter().any(|f| f.line == 3), "{end}");
+        assert!(!report.findings.iter().any(|f| f.code == "end-missing"));
+    }
 }
 
 /// 2.1.2.6: the feed applies along the helix.
@@ -216,6 +253,7 @@ fn tools_and_speeds() {
         (Some(2), 0.0)
     );
     assert!(codes("G21 S-5").contains(&"value-out-of-range"));
+    assert!(!codes("G21 S0").contains(&"value-out-of-range"));
 }
 
 /// Appendix C.3, first lines: the holes follow from 3.5.16 (positions in inch).
