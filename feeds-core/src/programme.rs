@@ -33,6 +33,7 @@ mod flow;
 mod gather;
 mod interpret;
 mod kind;
+mod machine_codes;
 mod modal;
 mod motion;
 mod number;

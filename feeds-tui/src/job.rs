@@ -152,7 +152,7 @@ fn plural<'t>(n: usize, one: &'t str, many: &'t str) -> &'t str {
 }
 
 /// What tells one cutter from another.
-fn cutter_of(description: &Description) -> String {
+pub(crate) fn cutter_of(description: &Description) -> String {
     let texts = Shelf::Cutters.fields().map(|f| f.key);
     let all: Vec<&str> = std::iter::once("cutter")
         .chain(texts)

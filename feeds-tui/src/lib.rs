@@ -13,6 +13,7 @@
 pub mod answer;
 pub mod arguments;
 pub mod ascii;
+pub mod audit;
 pub mod command;
 pub mod demo;
 pub mod job;
@@ -128,7 +129,7 @@ fn answer(place: &Place, colour: Colour, args: Vec<OsString>) -> Result<Answer, 
         Some(Command::Fastest(flags)) => command::fastest::answer(flags, look, &files),
         Some(Command::Rehearse(flags)) => command::rehearse::answer(flags, look, &files),
         Some(Command::Formula(flags)) => command::formula::answer(flags, look),
-        Some(Command::Audit(flags)) => command::audit::answer(flags, look),
+        Some(Command::Audit(flags)) => command::audit::answer(flags, look, &files),
         Some(Command::Tables(flags)) => command::tables::answer(flags, look),
         Some(Command::Practice(flags)) => {
             command::practice::answer(flags, look, &files, place.input && place.out)

@@ -58,7 +58,11 @@ pub(crate) fn read(text: &[u8], start: usize) -> Option<Numeral> {
     };
     let negative = sign == Some(b'-');
     Some(Numeral {
-        value: if negative { -number.value } else { number.value },
+        value: if negative {
+            -number.value
+        } else {
+            number.value
+        },
         ..number
     })
 }

@@ -17,12 +17,18 @@ pub(super) fn planned(uses: &[Use], setting: &Setting, findings: &mut Findings) 
             .filter(|u| u.tool.number() == Some(tool.number))
             .collect();
         // Under inverse time the feed cannot be compared; what runs otherwise is said above.
-        if own.iter().any(|u| u.inverse_time || u.level && !known(u, tool)) {
+        if own
+            .iter()
+            .any(|u| u.inverse_time || u.level && !known(u, tool))
+        {
             continue;
         }
         let line = own.iter().map(|u| u.first_line).min().unwrap_or(1);
         for pass in &tool.planned {
-            if !own.iter().any(|u| u.feed_speed.is_some_and(|f| pass.fits(u.spindle_speed, f))) {
+            if !own
+                .iter()
+                .any(|u| u.feed_speed.is_some_and(|f| pass.fits(u.spindle_speed, f)))
+            {
                 let what = format!("T{} at {}", tool.number, settings(pass));
                 match unposted.iter_mut().find(|(at, _)| *at == line) {
                     Some((_, passes)) => passes.push(what),

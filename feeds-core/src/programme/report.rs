@@ -22,7 +22,8 @@ pub struct Amount {
 }
 
 impl Amount {
-    fn new(value: f64, unit: &'static str) -> Self {
+    /// A value in a unit that is given by its text.
+    pub fn new(value: f64, unit: &'static str) -> Self {
         // A sum too large for f64 is shown as the largest number: JSON knows no infinity.
         Self {
             value: if value.is_nan() {

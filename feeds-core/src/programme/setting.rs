@@ -101,8 +101,7 @@ impl ToolKnown {
             _ => f64::NAN,
         };
         let fits = |p: &&Planned| p.fits(motion.spindle_speed, feed);
-        deepest(&mut self.planned.iter().filter(fits))
-            .or_else(|| deepest(&mut self.planned.iter()))
+        deepest(&mut self.planned.iter().filter(fits)).or_else(|| deepest(&mut self.planned.iter()))
     }
 
     /// v_c in m/min at n in 1/min, if the diameter is known.

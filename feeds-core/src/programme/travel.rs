@@ -378,7 +378,13 @@ impl<W: Watch> Act<'_, W> {
 /// The length along some axes of a move: those whose start is known, or those where it is not.
 fn part_of(step: [f64; 3], arc: Option<Arc>, along: [bool; 3], known: bool) -> f64 {
     let Some(arc) = arc else {
-        let square = |axis: usize| if along[axis] { step[axis] * step[axis] } else { 0.0 };
+        let square = |axis: usize| {
+            if along[axis] {
+                step[axis] * step[axis]
+            } else {
+                0.0
+            }
+        };
         return (square(0) + square(1) + square(2)).sqrt();
     };
     let [first, second, third] = arc.plane.axes();

@@ -2,16 +2,19 @@
 
 mod copy;
 mod text;
-mod tool;
 
+use super::files::{Files, told};
+use super::job::open;
 use crate::answer::{Answer, Exit, Failure};
 use crate::arguments::{Example, Look, TEMPLATE, shown};
+use crate::audit::known::{Asked, Known, known};
+use crate::audit::lines::picked;
+use crate::audit::planned::JobTool;
+use crate::audit::source::{DEMO, Source};
+use crate::job::worked;
 use clap::Args;
-use feeds_core::error::EntryError;
-use feeds_core::programme::{MachineKnown, Reader, Report, Setting};
-use feeds_core::quantity::Quantity;
-use reference_tables::tables;
-use std::fs::File;
+use feeds_core::programme::{Amount, Reader, Report};
+use serde::Serialize;
 use std::io::{self, Read};
 use std::path::{Path, PathBuf};
 
@@ -25,13 +28,24 @@ const EXAMPLES: &[Example] = &[
         says: "for a script, with what the axes really reach",
     },
     Example {
+        line: "feeds job new bolster.json --demo",
+        says: "a job to compare with",
+    },
+    Example {
+        line: "feeds audit --demo --job bolster.json --tool 1=pass=pocket --tool 2=pass=opened \
+               --tool 6=pass=face",
+        says: "planned against posted: S, F and steps of each pass",
+    },
+    Example {
+        line: "feeds audit --demo --tool 1=D5mm,z3 \
+               --stock X-17mm..17mm,Y-8mm..8mm,Z-9mm..0mm",
+        says: "against the stock; --hold and --travel likewise",
+    },
+    Example {
         line: "feeds audit --demo --rescale S=80%,F=80% --out gentle.nc",
         says: "a copy for a rehearsal",
     },
 ];
-
-/// The demo's programme: two passes of the bolster, the second with a plunge to find fault with.
-const DEMO: &[u8] = include_bytes!("../demo/bolster.nc");
 
 /// What `feeds audit` takes.
 #[derive(Args, Debug)]
@@ -44,12 +58,26 @@ pub struct Flags {
     #[arg(long)]
     pub demo: bool,
     /// What is known of a tool, such as 3=D6mm,z4; further ball, drill, tap, chamfer, engraving,
-    /// floor=3um, band=0.01mm..0.04mm, vc=90m/min, plunge=no, ramp=3deg, pitch=0.8mm
+    /// floor=3um, band=0.01mm..0.04mm, vc=90m/min, plunge=no, ramp=3deg, pitch=0.8mm, and
+    /// pass=NAME for the cutter of a pass of the job
     #[arg(long, value_name = "N=WHAT")]
     pub tool: Vec<String>,
+    /// The job it was posted for: its cutters are T1, T2 ... in the order it first uses them,
+    /// unless --tool N=pass=NAME says otherwise; its machine is taken too
+    #[arg(long, value_name = "JOB")]
+    pub job: Option<PathBuf>,
     /// The machine of the tables, for its speeds and for what its axes reach
     #[arg(long, value_name = "NAME")]
     pub machine: Option<String>,
+    /// The box of the stock in work coordinates: X-17mm..17mm,Y-8mm..8mm,Z-9mm..0mm
+    #[arg(long, value_name = "BOX", allow_hyphen_values = true)]
+    pub stock: Option<String>,
+    /// The box of the jaws or clamps, which must not be touched
+    #[arg(long, value_name = "BOX", allow_hyphen_values = true)]
+    pub hold: Option<String>,
+    /// How far the axes of the machine travel: X300mm,Y150mm,Z200mm
+    #[arg(long, value_name = "SIZES")]
+    pub travel: Option<String>,
     /// The block delete switch is on: lines with a leading / are left out
     #[arg(long)]
     pub block_delete: bool,
@@ -73,16 +101,14 @@ pub struct Flags {
 /// The report, and the copy if one is wanted.
 ///
 /// # Errors
-/// When the file cannot be read, a tool cannot be understood, or the copy is refused.
-pub fn answer(flags: &Flags, look: Look) -> Result<Answer, Failure> {
-    let setting = setting(flags)?;
-    let source = match flags.file.as_deref() {
-        None => Source::Bytes(DEMO.to_vec()),
-        Some(path) if path == Path::new("-") => Source::Bytes(from_pipe(path)?),
-        Some(path) => Source::File(path),
-    };
-    let mut reader = Reader::new(setting);
-    source.pieces(|piece| reader.feed(piece))?;
+/// When a file cannot be read, a tool cannot be understood, or the copy is refused.
+pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Failure> {
+    let source = source(flags)?;
+    let (known, notes) = gathered(flags, files)?;
+    let mut reader = Reader::new(known.setting.clone());
+    source
+        .pieces(|piece| reader.feed(piece))
+        .map_err(|e| failed(source.path(), e))?;
     let report = reader.finish();
     let exit = match &report {
         r if !r.readable => Exit::Unreadable,
@@ -91,82 +117,100 @@ pub fn answer(flags: &Flags, look: Look) -> Result<Answer, Failure> {
     };
     let changes = copy::made(flags, &source, &report)?;
     let answer = if look.json {
-        Answer::document(&report)?
+        Answer::document(&Document::of(&report, &known))?
     } else {
-        let lines = lines_shown(&source, &report)?;
-        Answer::plain(text::report(&report, &lines, &changes))
+        let wanted: Vec<u64> = report.findings.iter().map(|f| f.line).collect();
+        let lines = picked(&source, &wanted).map_err(|e| failed(source.path(), e))?;
+        Answer::plain(text::report(&report, &known, &lines, &changes))
     };
-    Ok(answer.ending(exit))
+    Ok(notes.told(answer.ending(exit)))
 }
 
-fn setting(flags: &Flags) -> Result<Setting, Failure> {
-    let tools = flags
-        .tool
-        .iter()
-        .map(|text| tool::read(text).map_err(|e| e.of("--tool")))
-        .collect::<Result<Vec<_>, EntryError>>()?;
-    let machine = flags.machine.as_deref().map(machine).transpose()?;
-    Ok(Setting {
-        tools,
-        machine,
+/// Where the programme comes from.
+fn source(flags: &Flags) -> Result<Source, Failure> {
+    Ok(match flags.file.as_deref() {
+        None => Source::Bytes(DEMO.to_vec()),
+        Some(path) if path == Path::new("-") => Source::Bytes(from_pipe(path)?),
+        Some(path) => Source::File(path.to_owned()),
+    })
+}
+
+/// What could not be used of the files beside the programme.
+struct Notes(Vec<String>);
+
+impl Notes {
+    fn told(self, answer: Answer) -> Answer {
+        answer.telling(self.0)
+    }
+}
+
+/// What was typed, and what the job says.
+fn gathered(flags: &Flags, files: &Files<'_>) -> Result<(Known, Notes), Failure> {
+    let asked = Asked {
+        tools: &flags.tool,
+        machine: flags.machine.as_deref(),
+        stock: flags.stock.as_deref(),
+        hold: flags.hold.as_deref(),
+        travel: flags.travel.as_deref(),
         block_delete: flags.block_delete,
-        ..Setting::default()
-    })
+    };
+    let Some(path) = &flags.job else {
+        return Ok((known(asked, None)?, Notes(Vec::new())));
+    };
+    let (job, shop) = (open(path, files)?, files.shop()?);
+    let worked = worked(&job.content, &shop.content);
+    let known = known(asked, Some(&worked))?;
+    let notes = told(told(Answer::plain(""), &job), &shop).told;
+    Ok((known, Notes(notes)))
 }
 
-/// A machine of the tables as the audit takes it.
-fn machine(name: &str) -> Result<MachineKnown, EntryError> {
-    let tables = tables().map_err(|e| EntryError::sentence(e.to_string()))?;
-    let row = tables
-        .machine(name)
-        .map_err(|e| EntryError::sentence(e.to_string()).of("--machine"))?;
-    let m = &row.value;
-    let per_minute = |n: feeds_core::quantity::SpindleSpeed| n.in_per_minute();
-    let (feed, reach) = (&m.feed, &m.acceleration);
-    Ok(MachineKnown {
-        spindle_speeds: Some((
-            per_minute(m.spindle_speed.least),
-            per_minute(m.spindle_speed.most),
-        )),
-        fastest: [&feed.x, &feed.y, &feed.z].map(|v| v.least.si() * 60e3),
-        acceleration: [&reach.x, &reach.y, &reach.z].map(|a| a.least.si() * 1e3),
-        path_tolerance_mm: PATH_TOLERANCE,
-        travel_mm: None,
-    })
+/// The report as scripts read it, with what of the job it was compared with.
+#[derive(Serialize)]
+struct Document<'a> {
+    #[serde(flatten)]
+    report: &'a Report,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    planned: Vec<PlannedTool<'a>>,
 }
 
-/// How far a path may leave its corners, mm (common practice for small controls).
-const PATH_TOLERANCE: f64 = 0.01;
-/// Bytes read at a time.
-const PIECE: usize = 64 * 1024;
-
-/// Where a programme comes from.
-enum Source<'a> {
-    /// Something that can be read only once, or is built in.
-    Bytes(Vec<u8>),
-    /// A file, read anew each time.
-    File(&'a Path),
+#[derive(Serialize)]
+struct PlannedTool<'a> {
+    tool: u32,
+    cutter: &'a str,
+    passes: Vec<PlannedPass<'a>>,
+    passes_without_answer: Vec<usize>,
 }
 
-impl Source<'_> {
-    /// Hands it over piece by piece, so that memory does not grow with a file.
-    fn pieces(&self, mut take: impl FnMut(&[u8])) -> Result<(), Failure> {
-        let path = match self {
-            Self::Bytes(bytes) => {
-                take(bytes);
-                return Ok(());
-            }
-            Self::File(path) => *path,
+#[derive(Serialize)]
+struct PlannedPass<'a> {
+    name: &'a str,
+    spindle_speed: Amount,
+    feed_speed: Amount,
+    depth: Option<Amount>,
+}
+
+impl<'a> Document<'a> {
+    fn of(report: &'a Report, known: &'a Known) -> Self {
+        Self {
+            report,
+            planned: known.job.iter().map(PlannedTool::of).collect(),
+        }
+    }
+}
+
+impl<'a> PlannedTool<'a> {
+    fn of(tool: &'a JobTool) -> Self {
+        let pass = |p: &'a feeds_core::programme::Planned| PlannedPass {
+            name: &p.name,
+            spindle_speed: Amount::new(p.spindle_speed, "1/min"),
+            feed_speed: Amount::new(p.feed_speed, "mm/min"),
+            depth: p.depth_mm.map(|d| Amount::new(d, "mm")),
         };
-        let mut file = File::open(path).map_err(|error| failed(path, error))?;
-        let mut piece = vec![0; PIECE];
-        loop {
-            match file.read(&mut piece) {
-                Ok(0) => return Ok(()),
-                Ok(count) => take(&piece[..count]),
-                Err(error) if error.kind() == io::ErrorKind::Interrupted => {}
-                Err(error) => return Err(failed(path, error)),
-            }
+        Self {
+            tool: tool.known.number,
+            cutter: &tool.cutter,
+            passes: tool.known.planned.iter().map(pass).collect(),
+            passes_without_answer: tool.open.iter().map(|at| at + 1).collect(),
         }
     }
 }
@@ -177,23 +221,13 @@ fn from_pipe(path: &Path) -> Result<Vec<u8>, Failure> {
     io::stdin()
         .lock()
         .read_to_end(&mut bytes)
-        .map_err(|error| failed(path, error))?;
+        .map_err(|error| failed(Some(path), error))?;
     Ok(bytes)
 }
 
-fn failed(path: &Path, error: io::Error) -> Failure {
+fn failed(path: Option<&Path>, error: io::Error) -> Failure {
     Failure::File {
-        path: path.to_owned(),
+        path: path.unwrap_or(Path::new("-")).to_owned(),
         error,
     }
-}
-
-/// The lines that findings are about, for showing them: number and text.
-fn lines_shown(source: &Source<'_>, report: &Report) -> Result<Vec<(u64, String)>, Failure> {
-    let mut wanted: Vec<u64> = report.findings.iter().map(|f| f.line).collect();
-    wanted.sort_unstable();
-    wanted.dedup();
-    let mut lines = text::Lines::new(wanted);
-    source.pieces(|piece| lines.take(piece))?;
-    Ok(lines.done())
 }

@@ -1,7 +1,8 @@
 //! The rescaled copy for a rehearsal.
 
-use super::{Flags, Source, failed};
+use super::{Flags, failed};
 use crate::answer::Failure;
+use crate::audit::source::Source;
 use feeds_core::error::EntryError;
 use feeds_core::programme::{Change, Changed, Refusal, Report, Rescaler, Wanted};
 use feeds_core::quantity::Dimension;
@@ -13,7 +14,7 @@ use std::path::Path;
 /// Makes the copy, if one is wanted; gives every word it changed.
 pub(super) fn made(
     flags: &Flags,
-    source: &Source<'_>,
+    source: &Source,
     report: &Report,
 ) -> Result<Vec<Changed>, Failure> {
     let Some(out) = &flags.out else {
@@ -30,13 +31,15 @@ pub(super) fn made(
     let mut rescaler = Rescaler::new(wanted, report).map_err(refused)?;
     let (mut copy, mut changes) = (Vec::new(), Vec::new());
     let mut stopped = None;
-    source.pieces(|piece| {
-        if stopped.is_none() {
-            stopped = rescaler
-                .feed(piece, &mut copy, &mut |c| changes.push(c))
-                .err();
-        }
-    })?;
+    source
+        .pieces(|piece| {
+            if stopped.is_none() {
+                stopped = rescaler
+                    .feed(piece, &mut copy, &mut |c| changes.push(c))
+                    .err();
+            }
+        })
+        .map_err(|error| failed(source.path(), error))?;
     if let Some(refusal) = stopped {
         return Err(refused(refusal));
     }
@@ -53,10 +56,10 @@ fn write(path: &Path, bytes: &[u8]) -> Result<(), Failure> {
         .write(true)
         .create_new(true)
         .open(path)
-        .map_err(|error| failed(path, error))?;
+        .map_err(|error| failed(Some(path), error))?;
     file.write_all(bytes)
         .and_then(|()| file.sync_all())
-        .map_err(|error| failed(path, error))
+        .map_err(|error| failed(Some(path), error))
 }
 
 /// What becomes of S and F, for one tool or for all.

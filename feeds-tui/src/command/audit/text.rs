@@ -1,12 +1,19 @@
 //! The report as people read it.
 
+use crate::audit::known::Known;
+use crate::audit::planned::JobTool;
 use crate::pass::text::line;
 use feeds_core::programme::{Amount, Changed, Finding, Report, Severity, UseReport};
 use feeds_core::quantity::amount::significant;
 use std::fmt::Write as _;
 
 /// A text of the report: totals, uses, findings with their lines, the changes of a copy.
-pub(super) fn report(report: &Report, lines: &[(u64, String)], changes: &[Changed]) -> String {
+pub(super) fn report(
+    report: &Report,
+    known: &Known,
+    lines: &[(u64, String)],
+    changes: &[Changed],
+) -> String {
     let mut out = String::new();
     if let Some(reason) = &report.reason {
         line(&mut out, "not read: ", reason);
@@ -40,6 +47,8 @@ pub(super) fn report(report: &Report, lines: &[(u64, String)], changes: &[Change
             amount(report.rapid_length)
         ),
     );
+    envelope(&mut out, report);
+    job_tools(&mut out, &known.job);
     uses(&mut out, &report.uses);
     findings(&mut out, report, lines);
     if !changes.is_empty() {
@@ -53,6 +62,63 @@ pub(super) fn report(report: &Report, lines: &[(u64, String)], changes: &[Change
         }
     }
     out
+}
+
+/// How far the cuts reach, the radius of the cutter included where it is known.
+fn envelope(out: &mut String, report: &Report) {
+    let (least, most) = (&report.envelope.least, &report.envelope.most);
+    let axes: Vec<String> = ["X", "Y", "Z"]
+        .into_iter()
+        .zip(least.iter().zip(most))
+        .filter_map(|(axis, (least, most))| {
+            let (least, most) = ((*least)?.value, (*most)?.value);
+            Some(format!("{axis} {least:.3} to {most:.3}"))
+        })
+        .collect();
+    if axes.is_empty() {
+        return;
+    }
+    let text = format!(
+        "cuts reach {} mm, known cutter radii included",
+        axes.join(", ")
+    );
+    line(out, "", &text);
+}
+
+/// What is compared with what.
+fn job_tools(out: &mut String, tools: &[JobTool]) {
+    if tools.is_empty() {
+        return;
+    }
+    out.push_str("\ncutters of the job, in the order it uses them\n");
+    for tool in tools {
+        let known = &tool.known;
+        let head = format!("{:>5} ", format!("T{}", known.number));
+        let passes: Vec<String> = known
+            .planned
+            .iter()
+            .map(|p| {
+                let depth = p
+                    .depth_mm
+                    .map_or_else(String::new, |d| format!(" a_p {d:.3} mm"));
+                let (n, v_f) = (p.spindle_speed, p.feed_speed);
+                format!("{}: S{n:.0} F{v_f:.0}{depth}", p.name)
+            })
+            .collect();
+        line(
+            out,
+            &head,
+            &format!("{}; {}", tool.cutter, passes.join("; ")),
+        );
+        if !tool.open.is_empty() {
+            let numbers: Vec<String> = tool.open.iter().map(|at| (at + 1).to_string()).collect();
+            let text = format!(
+                "without an answer, so not compared: pass {}",
+                numbers.join(", ")
+            );
+            line(out, "      ", &text);
+        }
+    }
 }
 
 fn amount(a: Amount) -> String {
@@ -138,61 +204,5 @@ fn one(out: &mut String, finding: &Finding, lines: &[(u64, String)]) {
     );
     if let Some((_, text)) = lines.iter().find(|(number, _)| *number == finding.line) {
         let _ = writeln!(out, "          | {text}");
-    }
-}
-
-/// Columns of a line that is shown.
-const SHOWN: usize = 68;
-
-/// Picks lines by number out of bytes that arrive in pieces: LF, CRLF and CR end a line.
-pub(super) struct Lines {
-    wanted: std::iter::Peekable<std::vec::IntoIter<u64>>,
-    number: u64,
-    current: Vec<u8>,
-    after_return: bool,
-    found: Vec<(u64, String)>,
-}
-
-impl Lines {
-    /// Lines of these numbers, ascending.
-    pub(super) fn new(wanted: Vec<u64>) -> Self {
-        Self {
-            wanted: wanted.into_iter().peekable(),
-            number: 1,
-            current: Vec::new(),
-            after_return: false,
-            found: Vec::new(),
-        }
-    }
-
-    /// Takes the next piece.
-    pub(super) fn take(&mut self, piece: &[u8]) {
-        for &byte in piece {
-            let second_half = byte == b'\n' && self.after_return;
-            self.after_return = byte == b'\r';
-            match byte {
-                _ if second_half => {}
-                b'\n' | b'\r' => self.end(),
-                _ if self.current.len() < 4 * SHOWN => self.current.push(byte),
-                _ => {}
-            }
-        }
-    }
-
-    fn end(&mut self) {
-        while self.wanted.next_if(|w| *w < self.number).is_some() {}
-        if self.wanted.next_if_eq(&self.number).is_some() {
-            let text = String::from_utf8_lossy(&self.current);
-            let shown = text.chars().filter(|c| !c.is_control()).take(SHOWN);
-            self.found.push((self.number, shown.collect()));
-        }
-        self.current.clear();
-        self.number += 1;
-    }
-
-    /// The lines, the last one ended or not.
-    pub(super) fn done(mut self) -> Vec<(u64, String)> {
-        self.end();
-        self.found
     }
 }

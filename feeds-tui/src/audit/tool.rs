@@ -7,7 +7,7 @@ use feeds_core::quantity::Dimension;
 use feeds_core::quantity::read::read_si;
 
 /// The words of a tool that stand before an `=`.
-const KEYS: [&str; 6] = ["floor", "band", "vc", "plunge", "ramp", "pitch"];
+const KEYS: [&str; 7] = ["floor", "band", "vc", "plunge", "ramp", "pitch", "pass"];
 /// The words that say what a tool is.
 const KINDS: [(&str, ToolKind); 8] = [
     ("square", ToolKind::Milling),
@@ -20,11 +20,20 @@ const KINDS: [(&str, ToolKind); 8] = [
     ("engraving", ToolKind::Engraving),
 ];
 
+/// A tool as it was typed.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Typed {
+    /// What is known of it.
+    pub known: ToolKnown,
+    /// A pass of the job that is cut with it.
+    pub pass: Option<String>,
+}
+
 /// Reads what is known of a tool.
 ///
 /// # Errors
 /// When a part cannot be read; what would be right is said.
-pub(super) fn read(text: &str) -> Result<ToolKnown, EntryError> {
+pub fn read(text: &str) -> Result<Typed, EntryError> {
     let wrong = |what: String| EntryError::sentence(format!("{what}; write it like 3=D6mm,z4"));
     let (number, parts) = text
         .split_once('=')
@@ -38,14 +47,18 @@ pub(super) fn read(text: &str) -> Result<ToolKnown, EntryError> {
         number,
         ..ToolKnown::default()
     };
+    let mut pass = None;
     for part in parts.split(',').map(str::trim).filter(|p| !p.is_empty()) {
-        one(&mut tool, part)?;
+        match part.split_once('=') {
+            Some((key, name)) if key.trim() == "pass" => pass = Some(name.trim().to_owned()),
+            _ => one(&mut tool, part)?,
+        }
     }
     let cuts = tool.diameter_mm.is_some() && tool.edges.is_some();
     if tool.kind == ToolKind::Unknown && cuts {
         tool.kind = ToolKind::Milling;
     }
-    Ok(tool)
+    Ok(Typed { known: tool, pass })
 }
 
 fn one(tool: &mut ToolKnown, part: &str) -> Result<(), EntryError> {
@@ -123,12 +136,15 @@ mod tests {
 
     #[test]
     fn tools_read() {
-        let t = read("3=D1/4in,z4,floor=3um,band=0.01mm..0.04mm,plunge=no").unwrap();
+        let t = read("3=D1/4in,z4,floor=3um,band=0.01mm..0.04mm,plunge=no")
+            .unwrap()
+            .known;
         assert_eq!((t.number, t.edges, t.kind), (3, Some(4), ToolKind::Milling));
         assert!((t.diameter_mm.unwrap() - 6.35).abs() < 1e-9);
         assert!((t.chip_floor_mm.unwrap() - 0.003).abs() < 1e-12);
         assert_eq!(t.can_plunge, Some(false));
-        assert_eq!(read("T5=D3mm,drill").unwrap().kind, ToolKind::Drill);
+        assert_eq!(read("T5=D3mm,drill").unwrap().known.kind, ToolKind::Drill);
+        assert_eq!(read("2=pass=corners").unwrap().pass.unwrap(), "corners");
     }
 
     #[track_caller]

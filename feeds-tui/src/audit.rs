@@ -1,0 +1,8 @@
+//! An NC programme beside the job it was posted for: what commands and screens share.
+
+pub mod boxes;
+pub mod known;
+pub mod lines;
+pub mod planned;
+pub mod source;
+pub mod tool;
