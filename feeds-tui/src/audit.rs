@@ -6,3 +6,4 @@ pub mod lines;
 pub mod planned;
 pub mod source;
 pub mod tool;
+pub mod trail;

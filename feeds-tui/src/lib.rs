@@ -129,6 +129,10 @@ fn answer(place: &Place, colour: Colour, args: Vec<OsString>) -> Result<Answer, 
         Some(Command::Fastest(flags)) => command::fastest::answer(flags, look, &files),
         Some(Command::Rehearse(flags)) => command::rehearse::answer(flags, look, &files),
         Some(Command::Formula(flags)) => command::formula::answer(flags, look),
+        Some(Command::Audit(flags)) if flags.screen => {
+            let audit = command::audit::for_screen(flags, &files, place.screens())?;
+            tui::app::open_on(audit, demo::passes(), Rc::new(TablesOnly), look)
+        }
         Some(Command::Audit(flags)) => command::audit::answer(flags, look, &files),
         Some(Command::Tables(flags)) => command::tables::answer(flags, look),
         Some(Command::Practice(flags)) => {

@@ -5,6 +5,7 @@
 
 pub mod app;
 pub mod ask;
+pub mod audit;
 pub mod effect;
 pub mod keys;
 pub mod line;

@@ -12,7 +12,9 @@ use crate::audit::lines::picked;
 use crate::audit::planned::JobTool;
 use crate::audit::source::{DEMO, Source};
 use crate::job::worked;
+use crate::tui::audit::Audit;
 use clap::Args;
+use feeds_core::error::EntryError;
 use feeds_core::programme::{Amount, Reader, Report};
 use serde::Serialize;
 use std::io::{self, Read};
@@ -81,6 +83,9 @@ pub struct Flags {
     /// The block delete switch is on: lines with a leading / are left out
     #[arg(long)]
     pub block_delete: bool,
+    /// Open it on the screens: uses, findings with their lines, the path
+    #[arg(long, conflicts_with_all = ["json", "rescale", "replace", "out"])]
+    pub screen: bool,
     /// Write a copy with S and F times these ratios: S=70%,F=50%, or 3:S=70%,F=50% for one tool
     #[arg(long, value_name = "RATIOS", requires = "out")]
     pub rescale: Vec<String>,
@@ -124,6 +129,21 @@ pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Fa
         Answer::plain(text::report(&report, &known, &lines, &changes))
     };
     Ok(notes.told(answer.ending(exit)))
+}
+
+/// The programme for the screens, if there is a `terminal` for them.
+///
+/// # Errors
+/// When a file cannot be read, or a tool cannot be understood, or there is no terminal.
+pub fn for_screen(flags: &Flags, files: &Files<'_>, terminal: bool) -> Result<Audit, Failure> {
+    if !terminal {
+        let text = "needs a terminal to draw on: leave it out for the report as text";
+        return Err(EntryError::sentence(text).of("--screen").into());
+    }
+    let source = source(flags)?;
+    let (known, _) = gathered(flags, files)?;
+    let path = source.path().map(Path::to_owned);
+    Audit::of(source, known).map_err(|e| failed(path.as_deref(), e))
 }
 
 /// Where the programme comes from.

@@ -1,5 +1,6 @@
 //! The screens on a terminal: events in, frames and effects out.
 
+use super::audit::Audit;
 use super::effect::{Effect, copy};
 use super::keys;
 use super::shop::Shop;
@@ -22,11 +23,32 @@ use std::rc::Rc;
 /// # Errors
 /// If the terminal cannot be used.
 pub fn open(passes: Vec<NamedPass>, shop: Rc<dyn Shop>, look: Look) -> Result<Answer, Failure> {
-    let theme = Theme {
+    run(State::new(passes, shop, look.system, theme(look)))
+}
+
+/// Opens the screens on a programme that is audited.
+///
+/// # Errors
+/// If the terminal cannot be used.
+pub fn open_on(
+    audit: Audit,
+    passes: Vec<NamedPass>,
+    shop: Rc<dyn Shop>,
+    look: Look,
+) -> Result<Answer, Failure> {
+    let mut state = State::new(passes, shop, look.system, theme(look));
+    super::audit::open(&mut state, audit);
+    run(state)
+}
+
+fn theme(look: Look) -> Theme {
+    Theme {
         colour: look.colour,
         ascii: look.ascii,
-    };
-    let mut state = State::new(passes, shop, look.system, theme);
+    }
+}
+
+fn run(mut state: State) -> Result<Answer, Failure> {
     match show(&mut state).map_err(Failure::Terminal)? {
         End::Quit => {}
         // The terminal is given back: now the process ends as the signal would have ended it.

@@ -4,13 +4,15 @@ use super::effect::Effect;
 use super::line::Line;
 use super::message::{Action, Message};
 use super::state::{Over, State};
-use super::{update, words};
+use super::{audit, update, words};
 
 /// What a text is asked for.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Purpose {
     /// The name of the open pass.
     PassName,
+    /// The file of a programme to audit.
+    Programme,
 }
 
 /// A question over a view, with what was typed so far.
@@ -63,6 +65,10 @@ fn taken(state: &mut State, purpose: &Purpose, text: &str) -> Result<Effect, Str
                 return Err(words::NAME_NEEDED.to_owned());
             }
             update::rename(state, text);
+            Ok(Effect::Draw)
+        }
+        Purpose::Programme => {
+            audit::named(state, text)?;
             Ok(Effect::Draw)
         }
     }

@@ -11,6 +11,8 @@ pub enum Scope {
     Walk,
     /// On one of the other views.
     View,
+    /// On a programme that is audited.
+    Audit,
     /// While an entry is typed.
     Entry,
     /// While a name or a word is picked, or help is open.
@@ -69,7 +71,7 @@ pub struct Key {
 }
 
 use Press::{Control, Named, Sign};
-use Scope::{Entry, List, View, Walk};
+use Scope::{Audit, Entry, List, View, Walk};
 
 macro_rules! keys {
     ($($action:ident $scopes:expr, [$($press:expr),+], $words:literal;)+) => {
@@ -115,6 +117,25 @@ keys! {
     Help [Walk, View], [Sign('?')], "what can be done here";
     Quit [Walk, View], [Sign('q')], "quit: leave the screens";
 
+    Audit [Walk, View], [Sign('A')], "audit a programme";
+    Audit [Audit], [Sign('A')], "audit another programme";
+    Open [Audit], [Named(KeyCode::Enter)],
+        "follow: a finding to its line and back, a use to its path and its first line";
+    NextStation [Audit], [Named(KeyCode::Tab), Named(KeyCode::Right)],
+        "next part: uses, findings, path, feed, lines";
+    PreviousStation [Audit], [Named(KeyCode::BackTab), Named(KeyCode::Left)], "part before";
+    Compare [Audit], [Sign('c')],
+        "compare with the passes that are open, or stop comparing; T1 is their first cutter";
+    Down [Audit], [Named(KeyCode::Down), Sign('j')], "one line down, or the next use on the path";
+    Up [Audit], [Named(KeyCode::Up), Sign('k')], "one line up, or the use before";
+    PageDown [Audit], [Named(KeyCode::PageDown), Sign(' ')], "ten lines down";
+    PageUp [Audit], [Named(KeyCode::PageUp), Sign('b')], "ten lines up";
+    First [Audit], [Named(KeyCode::Home), Sign('g')], "first line";
+    Last [Audit], [Named(KeyCode::End), Sign('G')], "last line";
+    Walk [Audit], [Named(KeyCode::Esc)], "back: from the lines to the findings, to the walk";
+    Help [Audit], [Sign('?')], "what can be done here";
+    Quit [Audit], [Sign('q')], "quit: leave the screens";
+
     Commit [Entry], [Named(KeyCode::Enter)], "keep the entry";
     GiveUp [Entry], [Named(KeyCode::Esc)], "leave it as it was";
     Left [Entry], [Named(KeyCode::Left)], "one sign left";
@@ -159,7 +180,7 @@ pub fn name(scope: Scope, action: Action) -> String {
 /// ```
 pub fn message(event: &Event, scope: Scope) -> Option<Message> {
     if let Event::Paste(text) = event {
-        return (scope != View).then(|| Message::Text(text.clone()));
+        return matches!(scope, Walk | Entry | List).then(|| Message::Text(text.clone()));
     }
     let key = event.as_key_press_event()?;
     let control = key.modifiers.contains(KeyModifiers::CONTROL)
@@ -189,6 +210,7 @@ pub fn text() -> String {
     for (scope, words) in [
         (Walk, "on the walk"),
         (View, "on the other views"),
+        (Audit, "on a programme that is audited"),
         (Entry, "while typing"),
         (List, "in a list"),
     ] {
@@ -207,7 +229,7 @@ mod tests {
 
     #[test]
     fn no_key_means_two_things() {
-        for scope in [Walk, View, Entry, List] {
+        for scope in [Walk, View, Audit, Entry, List] {
             let presses: Vec<Press> = of(scope).flat_map(|k| k.presses).copied().collect();
             for (at, press) in presses.iter().enumerate() {
                 assert!(

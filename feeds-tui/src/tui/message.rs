@@ -60,6 +60,10 @@ pub enum Action {
     Working,
     /// The sources.
     Sources,
+    /// A programme, audited.
+    Audit,
+    /// The programme beside the passes, or alone.
+    Compare,
     /// Back to the walk.
     Walk,
     /// Help.

@@ -66,7 +66,7 @@ pub fn of(state: &State) -> Vec<Row> {
         return vec![Row::plain(0, words::NO_ANSWER)];
     };
     match state.view {
-        View::Walk => Vec::new(),
+        View::Walk | View::Audit => Vec::new(),
         View::Checks => checks(answer, state.system),
         View::Pictures => vec![
             Row::plain(0, words::PICTURES[0]),

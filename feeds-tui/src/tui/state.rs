@@ -1,6 +1,7 @@
 //! Everything the screens show, and nothing else.
 
 use super::ask::{Ask, Purpose};
+use super::audit::Audit;
 use super::line::Line;
 use super::live::Live;
 use super::message::Action;
@@ -27,6 +28,8 @@ pub enum View {
     Working,
     /// The sources.
     Sources,
+    /// A programme beside the plan.
+    Audit,
 }
 
 /// What lies over the view.
@@ -121,6 +124,8 @@ pub struct State {
     pub note: Option<&'static str>,
     /// The answer to what is typed.
     pub live: Live,
+    /// The programme that is open.
+    pub audit: Option<Audit>,
     pub(super) shop: Rc<dyn Shop>,
     pub(super) past: Vec<Kept>,
     pub(super) future: Vec<Kept>,
@@ -147,6 +152,7 @@ impl State {
             theme,
             note: None,
             live: Live::default(),
+            audit: None,
             shop,
             past: Vec::new(),
             future: Vec::new(),
@@ -212,6 +218,7 @@ impl State {
             (Some(Over::Entry(_) | Over::Ask(_)), _) => Scope::Entry,
             (Some(Over::Pick(_) | Over::Help(_)), _) => Scope::List,
             (None, View::Walk) => Scope::Walk,
+            (None, View::Audit) => Scope::Audit,
             (None, _) => Scope::View,
         }
     }
@@ -221,6 +228,7 @@ impl State {
         use super::keys::Scope;
         match self.view {
             View::Walk => Scope::Walk,
+            View::Audit => Scope::Audit,
             _ => Scope::View,
         }
     }

@@ -74,6 +74,18 @@ impl Theme {
         self.tint(Color::Cyan)
     }
 
+    /// The uses of a programme, each with its letter beside it.
+    pub fn of_use(self, place: usize) -> Color {
+        const USES: [Color; 5] = [
+            Color::Cyan,
+            Color::Magenta,
+            Color::Blue,
+            Color::Green,
+            Color::Yellow,
+        ];
+        self.tint(USES[place % USES.len()])
+    }
+
     fn tint(self, colour: Color) -> Color {
         if self.colour { colour } else { Color::Reset }
     }

@@ -1,6 +1,7 @@
 //! What a message does to the state.
 
 use super::ask::{self, Purpose};
+use super::audit;
 use super::effect::Effect;
 use super::line::Line;
 use super::message::{Action, Message};
@@ -31,6 +32,9 @@ pub fn update(state: &mut State, message: Message) -> Effect {
 }
 
 fn act(state: &mut State, action: Action) -> Effect {
+    if audit::act(state, action) {
+        return Effect::Draw;
+    }
     match action {
         Action::NextStation => walk(state, 1),
         Action::PreviousStation => walk(state, Station::ALL.len() - 1),
@@ -73,6 +77,7 @@ fn act(state: &mut State, action: Action) -> Effect {
         Action::Moments => show(state, View::Moments),
         Action::Working => show(state, View::Working),
         Action::Sources => show(state, View::Sources),
+        Action::Audit => return audit::key(state),
         Action::Walk => state.view = View::Walk,
         Action::Help => state.over = Some(Over::Help(Help::default())),
         Action::Copy => return copied(state),
@@ -83,6 +88,7 @@ fn act(state: &mut State, action: Action) -> Effect {
         | Action::RubOut
         | Action::Delete
         | Action::Wipe
+        | Action::Compare
         | Action::Commit
         | Action::GiveUp => return Effect::Rest,
     }
@@ -130,7 +136,7 @@ fn draw_moment(state: &mut State) {
     }
 }
 
-fn moved(at: usize, count: usize, action: Action) -> usize {
+pub(super) fn moved(at: usize, count: usize, action: Action) -> usize {
     let last = count.saturating_sub(1);
     let at = match action {
         Action::Down => at + 1,

@@ -12,6 +12,7 @@
 //! keys
 //! ```
 
+mod audit;
 mod chip;
 mod engagement;
 mod entries;
@@ -89,6 +90,7 @@ fn body(state: &State, frame: &mut Frame, area: Rect) {
                 pictures::beside(state, frame, beside);
             }
         }
+        View::Audit => audit::draw(state, frame, area),
         View::Checks | View::Working | View::Sources => list::rows(state, frame, area),
     }
 }

@@ -15,6 +15,23 @@ macro_rules! words {
 }
 
 words! {
+    WHICH_PROGRAMME = "which programme? its file";
+    PROGRAMME_NEEDED = "a programme is a file: give its name, or Esc to leave it";
+    FILE_LIKE = "give the path of an NC file, such as parts/bolster.nc";
+    ABOUT_AUDIT = "Enter follows: a finding to its line and back, a use to its path; Tab shows the next part";
+    NO_FINDINGS = "nothing found";
+    NO_USES = "nothing is cut";
+    NO_PATH = "no move whose start and end are known";
+    NO_REACH = "what the axes reach is not known: compare (c) with passes that name a machine of the tables, or open with --machine";
+    NOT_A_PROGRAMME = "not read";
+    REACHED = "reached";
+    PROGRAMMED = "programmed";
+    PATH = "path from above";
+    ALL_USES = "all uses, by letter; on the path, Down marks one";
+    FEED_OVER_TIME = "programmed and reached feed over time";
+    ALONE = "alone";
+    WITH_JOB = "beside the job";
+    WITH_PASSES = "beside the passes";
     NO_ANSWER = "no answer yet: some entries are still needed";
     NO_PAST = "nothing to take back";
     NO_FUTURE = "nothing to make again";

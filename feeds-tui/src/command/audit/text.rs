@@ -174,12 +174,16 @@ fn findings(out: &mut String, report: &Report, lines: &[(u64, String)]) {
         let of = report.findings.iter().filter(|f| f.severity == severity);
         of.count()
     };
+    let counted = |severity, word| match count(severity) {
+        1 => format!("1 {word}"),
+        n => format!("{n} {word}s"),
+    };
     let _ = writeln!(
         out,
-        "\n{} errors, {} warnings, {} notes",
-        count(Severity::Error),
-        count(Severity::Warning),
-        count(Severity::Note)
+        "\n{}, {}, {}",
+        counted(Severity::Error, "error"),
+        counted(Severity::Warning, "warning"),
+        counted(Severity::Note, "note")
     );
     for finding in &report.findings {
         one(out, finding, lines);

@@ -38,6 +38,9 @@ pub(super) fn draw(state: &State, frame: &mut Frame, area: Rect) {
 
 /// Why the entry is asked, what it takes, an example; or what is wrong with it.
 fn about_entry(state: &State) -> String {
+    if state.view == View::Audit {
+        return words::ABOUT_AUDIT.to_owned();
+    }
     if state.view != View::Walk {
         return state
             .live
@@ -73,7 +76,7 @@ fn origin(state: &State) -> String {
 
 fn view_words(view: View) -> &'static str {
     match view {
-        View::Walk => "",
+        View::Walk | View::Audit => "",
         View::Checks => words::ABOUT_CHECKS,
         View::Pictures => words::ABOUT_PICTURES,
         View::Moments => words::ABOUT_MOMENTS,
@@ -99,6 +102,15 @@ fn keys_here(state: &State) -> String {
             (Action::Walk, "back"),
             (Action::Down, "move"),
             (Action::Open, "follow"),
+            (Action::Help, "keys"),
+            (Action::Quit, "quit"),
+        ],
+        Scope::Audit => &[
+            (Action::NextStation, "part"),
+            (Action::Down, "move"),
+            (Action::Open, "follow"),
+            (Action::Compare, "compare"),
+            (Action::Walk, "back"),
             (Action::Help, "keys"),
             (Action::Quit, "quit"),
         ],

@@ -108,6 +108,26 @@ impl Drawing {
         }
     }
 
+    /// Points of their own.
+    pub(super) fn points(&mut self, colour: Color, points: Vec<(f64, f64)>) {
+        self.layers.push((colour, points));
+    }
+
+    /// The cell of the screen a point falls on.
+    pub(super) fn cell(&self, (x, y): (f64, f64)) -> Option<(u16, u16)> {
+        let [left, right, low, high] = self.edges();
+        if !(left..right).contains(&x) || !(low..high).contains(&y) {
+            return None;
+        }
+        // Inside the area, whose sides are u16.
+        #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
+        let cell = (
+            ((x - left) / (right - left) * f64::from(self.area.width)) as u16,
+            ((high - y) / (high - low) * f64::from(self.area.height)) as u16,
+        );
+        Some((self.area.x + cell.0, self.area.y + cell.1))
+    }
+
     /// The left, right, lower and upper edge.
     pub(super) fn edges(&self) -> [f64; 4] {
         let half = (

@@ -1,0 +1,349 @@
+//! The audit of a programme on the screens: its uses, findings, path, feed and lines.
+
+use super::ask::Purpose;
+use super::effect::Effect;
+use super::message::Action;
+use super::state::{State, View};
+use super::update::moved;
+use super::words;
+use crate::audit::known::{Asked, Known, known};
+use crate::audit::lines::Index;
+use crate::audit::source::Source;
+use crate::audit::trail::Trail;
+use crate::job::worked;
+use crate::pass::description::Description;
+use crate::store::job::{Job, Pass};
+use feeds_core::programme::{Finding, Reader, Report};
+use std::io;
+use std::path::PathBuf;
+use std::rc::Rc;
+
+/// What is shown of a programme.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Part {
+    /// Tool, speed and feed, longest first.
+    Uses,
+    /// What was found, the serious first.
+    Findings,
+    /// The path from above.
+    Path,
+    /// Programmed and reached feed over time.
+    Feed,
+    /// The lines of the programme.
+    Lines,
+}
+
+impl Part {
+    /// All parts, in the order they are walked.
+    pub const ALL: [Self; 5] = [
+        Self::Uses,
+        Self::Findings,
+        Self::Path,
+        Self::Feed,
+        Self::Lines,
+    ];
+
+    /// Its name.
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Uses => "uses",
+            Self::Findings => "findings",
+            Self::Path => "path",
+            Self::Feed => "feed",
+            Self::Lines => "lines",
+        }
+    }
+}
+
+/// Lines of the programme kept around the cursor, so that drawing reads no file.
+const AROUND: u64 = 120;
+
+/// A programme with its audit.
+#[derive(Clone, Debug)]
+pub struct Audit {
+    /// What it is called.
+    pub name: String,
+    /// What was found out.
+    pub report: Rc<Report>,
+    /// The findings, the serious first.
+    pub findings: Rc<Vec<Finding>>,
+    /// The path.
+    pub trail: Rc<Trail>,
+    /// The part that is open.
+    pub part: Part,
+    /// The use whose path is marked.
+    pub marked: Option<usize>,
+    /// Whether it is compared with the passes that are open here.
+    pub beside: bool,
+    /// Line of each part the cursor is on, from 0.
+    at: [usize; 5],
+    source: Source,
+    index: Rc<Index>,
+    /// What was known when it was opened.
+    opened: Rc<Known>,
+    /// Number of the first line kept, and the lines.
+    kept: (u64, Vec<String>),
+    /// Why lines are missing.
+    pub unread: Option<String>,
+}
+
+impl Audit {
+    /// Reads and audits a programme.
+    ///
+    /// # Errors
+    /// When the file cannot be read.
+    pub fn of(source: Source, known: Known) -> io::Result<Self> {
+        let mut reader = Reader::watched(known.setting.clone(), Trail::default());
+        let mut index = Index::default();
+        source.pieces(|piece| {
+            reader.feed(piece);
+            index.take(piece);
+        })?;
+        let (report, trail) = reader.finish_watched();
+        let mut findings = report.findings.clone();
+        findings.sort_by_key(|f| (f.severity, f.line, f.column));
+        let name = source
+            .path()
+            .map_or_else(|| "demo".to_owned(), |path| path.display().to_string());
+        let part = if report.has_errors() || !report.readable {
+            Part::Findings
+        } else {
+            Part::Uses
+        };
+        let mut audit = Self {
+            name,
+            report: Rc::new(report),
+            findings: Rc::new(findings),
+            trail: Rc::new(trail),
+            part,
+            marked: None,
+            beside: false,
+            at: [0; 5],
+            source,
+            index: Rc::new(index),
+            opened: Rc::new(known),
+            kept: (1, Vec::new()),
+            unread: None,
+        };
+        audit.keep(0);
+        Ok(audit)
+    }
+
+    /// What it is compared with.
+    pub fn plan(&self) -> &'static str {
+        match (self.beside, self.opened.job.is_empty()) {
+            (true, _) => words::WITH_PASSES,
+            (false, false) => words::WITH_JOB,
+            (false, true) => words::ALONE,
+        }
+    }
+
+    /// The line of the open part the cursor is on, from 0.
+    pub fn line(&self) -> usize {
+        self.at[self.part as usize]
+    }
+
+    /// How many lines the open part has.
+    pub fn count(&self) -> usize {
+        match self.part {
+            Part::Uses => self.report.uses.len(),
+            Part::Findings => self.findings.len(),
+            // Nothing marked, or one of the uses.
+            Part::Path => self.report.uses.len() + 1,
+            Part::Feed => 0,
+            Part::Lines => usize::try_from(self.report.lines).unwrap_or(usize::MAX),
+        }
+    }
+
+    /// A line of the programme, if it is one of those near the cursor.
+    pub fn text(&self, number: u64) -> Option<&str> {
+        let place = usize::try_from(number.checked_sub(self.kept.0)?).ok()?;
+        self.kept.1.get(place).map(String::as_str)
+    }
+
+    /// The finding under the cursor.
+    pub fn finding(&self) -> Option<&Finding> {
+        self.findings.get(self.at[Part::Findings as usize])
+    }
+
+    /// The findings of a line, the serious first.
+    pub fn of_line(&self, number: u64) -> impl Iterator<Item = &Finding> {
+        self.findings.iter().filter(move |f| f.line == number)
+    }
+
+    fn move_to(&mut self, at: usize) {
+        self.at[self.part as usize] = at;
+        match self.part {
+            Part::Path => self.marked = at.checked_sub(1),
+            Part::Lines => self.keep(at as u64),
+            Part::Findings => {
+                if let Some(line) = self.finding().map(|f| f.line) {
+                    self.keep(line.saturating_sub(1));
+                }
+            }
+            Part::Uses | Part::Feed => {}
+        }
+    }
+
+    /// Keeps the lines around one, counted from 0.
+    fn keep(&mut self, at: u64) {
+        let first = at.saturating_sub(AROUND) + 1;
+        let near = at + 1 >= self.kept.0 + AROUND / 2 || self.kept.0 == 1;
+        if near
+            && self
+                .text((at + AROUND / 2).min(self.report.lines))
+                .is_some()
+        {
+            return;
+        }
+        match self.index.lines(&self.source, first, 2 * AROUND) {
+            Ok(lines) => {
+                self.kept = (first, lines);
+                self.unread = None;
+            }
+            Err(error) => self.unread = Some(error.to_string()),
+        }
+    }
+
+    fn show(&mut self, part: Part) {
+        self.part = part;
+        let at = self.line().min(self.count().saturating_sub(1));
+        self.move_to(at);
+    }
+
+    fn step(&mut self, steps: usize) {
+        let at = (self.part as usize + steps) % Part::ALL.len();
+        self.show(Part::ALL[at]);
+    }
+}
+
+/// Asks for the file of a programme.
+pub(super) fn ask(state: &mut State) {
+    let before = state.audit.as_ref().and_then(|a| a.source.path());
+    let before = before.map_or_else(String::new, |p| p.display().to_string());
+    state.ask(words::WHICH_PROGRAMME, Purpose::Programme, &before);
+}
+
+/// Opens the programme whose file was named; the reason if it cannot be read.
+pub(super) fn named(state: &mut State, text: &str) -> Result<(), String> {
+    if text.is_empty() {
+        return Err(words::PROGRAMME_NEEDED.to_owned());
+    }
+    let source = Source::File(PathBuf::from(text));
+    let known = known(Asked::default(), None).map_err(|e| e.to_string())?;
+    let audit = Audit::of(source, known)
+        .map_err(|error| format!("{text}: {error}; {}", words::FILE_LIKE))?;
+    open(state, audit);
+    Ok(())
+}
+
+/// Shows an audit.
+pub fn open(state: &mut State, audit: Audit) {
+    state.audit = Some(audit);
+    state.view = View::Audit;
+}
+
+/// Takes an action of this view; false when it is not one.
+pub(super) fn act(state: &mut State, action: Action) -> bool {
+    let Some(audit) = state.audit.as_mut().filter(|_| state.view == View::Audit) else {
+        return false;
+    };
+    match action {
+        Action::Down
+        | Action::Up
+        | Action::PageDown
+        | Action::PageUp
+        | Action::First
+        | Action::Last => {
+            let at = moved(audit.line(), audit.count(), action);
+            audit.move_to(at);
+        }
+        Action::NextStation => audit.step(1),
+        Action::PreviousStation => audit.step(Part::ALL.len() - 1),
+        Action::Open => follow(audit),
+        Action::Walk if audit.part == Part::Lines => audit.show(Part::Findings),
+        Action::Compare => compare(state),
+        _ => return false,
+    }
+    true
+}
+
+/// From a finding to its line, from a use to its path, from a line to its finding.
+fn follow(audit: &mut Audit) {
+    match audit.part {
+        Part::Uses => {
+            audit.at[Part::Path as usize] = audit.line() + 1;
+            audit.show(Part::Path);
+        }
+        Part::Findings => {
+            let Some(line) = audit.finding().map(|f| f.line) else {
+                return;
+            };
+            audit.at[Part::Lines as usize] = usize::try_from(line - 1).unwrap_or(usize::MAX);
+            audit.show(Part::Lines);
+        }
+        Part::Path => {
+            let first = audit.marked.and_then(|at| audit.report.uses.get(at));
+            let Some(line) = first.map(|u| u.first_line) else {
+                return;
+            };
+            audit.at[Part::Lines as usize] = usize::try_from(line - 1).unwrap_or(usize::MAX);
+            audit.show(Part::Lines);
+        }
+        Part::Lines => {
+            let number = audit.line() as u64 + 1;
+            if let Some(at) = audit.findings.iter().position(|f| f.line == number) {
+                audit.at[Part::Findings as usize] = at;
+                audit.show(Part::Findings);
+            }
+        }
+        Part::Feed => {}
+    }
+}
+
+/// Audits once more beside the passes that are open here, or as it was opened.
+fn compare(state: &mut State) {
+    let Some(audit) = &state.audit else { return };
+    let (opened, beside, part) = (Rc::clone(&audit.opened), !audit.beside, audit.part);
+    let again = if beside {
+        let job = passes(state);
+        // Without typed tools there is nothing that could be wrong.
+        known(Asked::default(), Some(&worked(&job, &state.shop))).unwrap_or_default()
+    } else {
+        (*opened).clone()
+    };
+    let Some(audit) = &mut state.audit else {
+        return;
+    };
+    match Audit::of(audit.source.clone(), again) {
+        Ok(new) => {
+            *audit = Audit {
+                beside,
+                opened,
+                ..new
+            };
+            audit.show(part);
+        }
+        Err(error) => audit.unread = Some(error.to_string()),
+    }
+}
+
+/// The passes that are open, as a job.
+fn passes(state: &State) -> Job {
+    let mut job = Job::new("", Description::default());
+    job.passes = state
+        .passes
+        .iter()
+        .map(|p| Pass::new(&p.name, p.typed.clone()))
+        .collect();
+    job
+}
+
+/// Asks for a programme, or goes back to the one that is open.
+pub(super) fn key(state: &mut State) -> Effect {
+    match (&state.audit, state.view) {
+        (Some(_), view) if view != View::Audit => state.view = View::Audit,
+        _ => ask(state),
+    }
+    Effect::Draw
+}

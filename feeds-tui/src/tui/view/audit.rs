@@ -1,0 +1,262 @@
+//! A programme that is audited: a heading, then one of its parts; the path stands beside it where
+//! there is room.
+
+mod path;
+mod reach;
+
+use super::paint::{first_line, wrapped};
+use super::split;
+use crate::tui::audit::{Audit, Part};
+use crate::tui::state::State;
+use crate::tui::words;
+use feeds_core::programme::{Amount, Finding, Severity, UseReport};
+use feeds_core::quantity::amount::significant;
+use ratatui::Frame;
+use ratatui::layout::{Constraint, Layout, Rect};
+use ratatui::style::Style;
+use ratatui::text::{Line, Span};
+
+pub(super) fn draw(state: &State, frame: &mut Frame, area: Rect) {
+    let Some(audit) = &state.audit else { return };
+    let [title, parts, body] = Layout::vertical([
+        Constraint::Length(1),
+        Constraint::Length(1),
+        Constraint::Min(1),
+    ])
+    .areas(area);
+    draw_title(state, audit, frame, title);
+    draw_parts(state, audit, frame, parts);
+    let pictures = matches!(audit.part, Part::Path | Part::Feed);
+    let (left, beside) = if pictures { (body, None) } else { split(body) };
+    if let Some(beside) = beside {
+        path::draw(state, audit, frame, beside);
+    }
+    match audit.part {
+        Part::Uses => draw_uses(state, audit, frame, left),
+        Part::Findings => draw_findings(state, audit, frame, left),
+        Part::Path => path::draw(state, audit, frame, left),
+        Part::Feed => reach::draw(state, audit, frame, left),
+        Part::Lines => draw_lines(state, audit, frame, left),
+    }
+}
+
+/// What the programme is, and what was found in it.
+fn draw_title(state: &State, audit: &Audit, frame: &mut Frame, area: Rect) {
+    let count = |severity| {
+        let all = audit.findings.iter();
+        all.filter(|f| f.severity == severity).count()
+    };
+    let found = [Severity::Error, Severity::Warning, Severity::Note].map(|severity| {
+        let n = count(severity);
+        format!("{n} {}{}", word(severity), if n == 1 { "" } else { "s" })
+    });
+    let right = format!("{}; {}", found.join(", "), audit.plan());
+    let room = usize::from(area.width).saturating_sub(right.len() + 2);
+    // The end of a long name tells more than its beginning.
+    let name: Vec<char> = audit.name.chars().collect();
+    let name: String = name[name.len().saturating_sub(room)..].iter().collect();
+    let left = Line::styled(state.theme.say(&name).into_owned(), state.theme.heading());
+    super::head::two(frame, area, left, Line::raw(right));
+}
+
+fn draw_parts(state: &State, audit: &Audit, frame: &mut Frame, area: Rect) {
+    let theme = state.theme;
+    let mut spans = Vec::new();
+    for part in Part::ALL {
+        if part == audit.part {
+            spans.push(Span::styled(format!("[{}]", part.word()), theme.here()));
+        } else {
+            spans.push(Span::raw(format!(" {} ", part.word())));
+        }
+    }
+    if let Some(reason) = &audit.report.reason {
+        let text = format!("  {}: {reason}", words::NOT_A_PROGRAMME);
+        spans.push(Span::styled(theme.say(&text).into_owned(), theme.wrong()));
+    } else if let Some(reason) = &audit.unread {
+        spans.push(Span::styled(format!("  {reason}"), theme.wrong()));
+    }
+    frame.render_widget(Line::from(spans), area);
+}
+
+/// The sign of a use in table and path.
+fn letter(place: usize) -> char {
+    u8::try_from(place)
+        .ok()
+        .filter(|p| *p < 26)
+        .map_or('*', |p| char::from(b'a' + p))
+}
+
+/// A use in a few words.
+fn summary(of: &UseReport) -> String {
+    let number = |a: Option<Amount>| a.map_or("?".to_owned(), |a| significant(a.value));
+    let feed = if of.inverse_time {
+        "G93".to_owned()
+    } else {
+        format!("F{}", number(of.feed_speed))
+    };
+    let tool = of.tool.map_or("no tool".to_owned(), |t| format!("T{t}"));
+    format!(
+        "{tool} S{} {feed}: {} mm in {} min",
+        significant(of.spindle_speed.value),
+        significant(of.length.value),
+        significant(of.time.value)
+    )
+}
+
+fn draw_uses(state: &State, audit: &Audit, frame: &mut Frame, area: Rect) {
+    let theme = state.theme;
+    let mut rows = area.rows();
+    let Some(head) = rows.next() else { return };
+    if audit.report.uses.is_empty() {
+        frame.render_widget(Line::raw(words::NO_USES), head);
+        return;
+    }
+    let heading = "     tool      S       F   moves   length     time      f_z    v_c    line";
+    frame.render_widget(Line::styled(heading, theme.heading()), head);
+    let number = |a: Option<Amount>| a.map_or("?".to_owned(), |a| significant(a.value));
+    let (count, height) = (audit.report.uses.len(), usize::from(area.height) - 1);
+    let first = first_line(audit.line(), count, height);
+    for ((at, of), place) in audit.report.uses.iter().enumerate().skip(first).zip(rows) {
+        let here = at == audit.line();
+        let tool = of.tool.map_or("-".to_owned(), |t| t.to_string());
+        let feed = if of.inverse_time {
+            "G93".to_owned()
+        } else {
+            number(of.feed_speed)
+        };
+        let text = format!(
+            "{:>5} {:>6} {feed:>7} {:>7} {:>8} {:>8} {:>8} {:>6} {:>7}",
+            tool,
+            significant(of.spindle_speed.value),
+            of.moves,
+            significant(of.length.value),
+            significant(of.time.value),
+            number(of.feed_per_tooth),
+            number(of.cutting_speed),
+            of.first_line,
+        );
+        let style = if here { theme.here() } else { Style::new() };
+        let mark = if here { '>' } else { ' ' };
+        let sign = Style::new().fg(theme.of_use(at));
+        let spans = vec![
+            Span::raw(format!("{mark} ")),
+            Span::styled(letter(at).to_string(), sign),
+            Span::styled(text, style),
+        ];
+        frame.render_widget(Line::from(spans), place);
+    }
+}
+
+fn word(severity: Severity) -> &'static str {
+    match severity {
+        Severity::Error => "error",
+        Severity::Warning => "warning",
+        Severity::Note => "note",
+    }
+}
+
+fn weight(state: &State, severity: Severity) -> Style {
+    let theme = state.theme;
+    match severity {
+        Severity::Error => theme.state(feeds_core::limit::State::Over),
+        Severity::Warning => theme.state(feeds_core::limit::State::Caution),
+        Severity::Note => Style::new(),
+    }
+}
+
+/// The list, and below it the marked finding in full with its line.
+fn draw_findings(state: &State, audit: &Audit, frame: &mut Frame, area: Rect) {
+    let theme = state.theme;
+    let Some(marked) = audit.finding() else {
+        frame.render_widget(Line::raw(words::NO_FINDINGS), area);
+        return;
+    };
+    let full = in_full(state, audit, marked, usize::from(area.width));
+    let height = u16::try_from(full.len()).unwrap_or(area.height);
+    let [list, below] =
+        Layout::vertical([Constraint::Min(3), Constraint::Length(height)]).areas(area);
+    let first = first_line(audit.line(), audit.findings.len(), usize::from(list.height));
+    let found = audit.findings.iter().enumerate().skip(first);
+    for ((at, finding), place) in found.zip(list.rows()) {
+        let here = at == audit.line();
+        let head = format!(
+            "{} {:<8}{:>8}  ",
+            if here { '>' } else { ' ' },
+            word(finding.severity),
+            finding.line
+        );
+        let room = usize::from(area.width).saturating_sub(head.len());
+        let text: String = theme.say(&finding.text).chars().take(room).collect();
+        let style = if here {
+            theme.here()
+        } else {
+            weight(state, finding.severity)
+        };
+        let spans = vec![Span::raw(head), Span::styled(text, style)];
+        frame.render_widget(Line::from(spans), place);
+    }
+    for (line, place) in full.into_iter().zip(below.rows()) {
+        frame.render_widget(line, place);
+    }
+}
+
+/// A finding with its words and the line it is about.
+fn in_full(state: &State, audit: &Audit, finding: &Finding, width: usize) -> Vec<Line<'static>> {
+    let theme = state.theme;
+    let head = format!(
+        "{}, line {}, column {} [{}]",
+        word(finding.severity),
+        finding.line,
+        finding.column,
+        finding.code
+    );
+    let mut lines = vec![
+        Line::styled("─".repeat(width), theme.dim()),
+        Line::styled(head, theme.heading()),
+    ];
+    let words = wrapped(&theme.say(&finding.text), width.saturating_sub(2));
+    lines.extend(words.into_iter().map(|w| Line::raw(format!("  {w}"))));
+    if let Some(text) = audit.text(finding.line) {
+        let text: String = text.chars().take(width.saturating_sub(4)).collect();
+        let text = format!("  | {}", theme.say(&text));
+        lines.push(Line::styled(text, theme.strong()));
+    }
+    lines
+}
+
+/// The lines of the programme around the cursor, each with the sign of its worst finding.
+fn draw_lines(state: &State, audit: &Audit, frame: &mut Frame, area: Rect) {
+    let theme = state.theme;
+    let number = audit.line() as u64 + 1;
+    let mut full: Vec<Line> = Vec::new();
+    for finding in audit.of_line(number) {
+        full.extend(in_full(state, audit, finding, usize::from(area.width)));
+        // The line itself stands above.
+        full.pop();
+    }
+    full.truncate(usize::from(area.height / 2));
+    let below = u16::try_from(full.len()).unwrap_or(area.height);
+    let [list, told] =
+        Layout::vertical([Constraint::Min(3), Constraint::Length(below)]).areas(area);
+    let first = first_line(audit.line(), audit.count(), usize::from(list.height));
+    for (number, place) in (first as u64 + 1..=audit.report.lines).zip(list.rows()) {
+        let here = number == audit.line() as u64 + 1;
+        let sign = match audit.of_line(number).next().map(|f| f.severity) {
+            Some(Severity::Error) => '!',
+            Some(Severity::Warning) => '?',
+            Some(Severity::Note) => '.',
+            None => ' ',
+        };
+        let mark = if here { '>' } else { ' ' };
+        let text = audit.text(number).unwrap_or("...");
+        let style = if here { theme.here() } else { Style::new() };
+        let spans = vec![
+            Span::styled(format!("{mark}{number:>8} {sign} "), theme.dim()),
+            Span::styled(theme.say(text).into_owned(), style),
+        ];
+        frame.render_widget(Line::from(spans), place);
+    }
+    for (line, place) in full.into_iter().zip(told.rows()) {
+        frame.render_widget(line, place);
+    }
+}

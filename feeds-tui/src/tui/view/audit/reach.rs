@@ -1,0 +1,69 @@
+//! Programmed and reached feed over the time of the programme.
+
+use crate::tui::audit::Audit;
+use crate::tui::state::State;
+use crate::tui::view::paint::{framed, wrapped};
+use crate::tui::words;
+use feeds_core::quantity::amount::significant;
+use ratatui::Frame;
+use ratatui::layout::Rect;
+use ratatui::style::Style;
+use ratatui::symbols::Marker;
+use ratatui::text::Line;
+use ratatui::widgets::{Axis, Chart, Dataset, GraphType};
+
+pub(super) fn draw(state: &State, audit: &Audit, frame: &mut Frame, area: Rect) {
+    let theme = state.theme;
+    let trace = &audit.report.trace;
+    let Some(reached) = audit.report.reach_time.filter(|_| !trace.is_empty()) else {
+        let lines = wrapped(&theme.say(words::NO_REACH), usize::from(area.width));
+        for (text, row) in lines.into_iter().zip(area.rows()) {
+            frame.render_widget(Line::raw(text), row);
+        }
+        return;
+    };
+    let (mut programmed, mut got, mut time) = (Vec::new(), Vec::new(), 0.0);
+    for sample in trace {
+        let middle = time + sample.seconds / 2.0;
+        programmed.push((middle, sample.programmed));
+        got.push((middle, sample.reached));
+        time += sample.seconds;
+    }
+    let top = trace.iter().map(|s| s.programmed).fold(1.0, f64::max);
+    let below = [
+        format!(
+            "{} ::::   {} ____   mm/min over seconds",
+            words::PROGRAMMED,
+            words::REACHED
+        ),
+        format!(
+            "{} min at the programmed feeds, {} min with what the axes reach, rapid moves included",
+            significant(audit.report.cut_time.value),
+            significant(reached.value)
+        ),
+    ];
+    let place = framed(frame, area, theme, words::FEED_OVER_TIME, &below);
+    let wanted = Dataset::default()
+        .marker(Marker::Braille)
+        .graph_type(GraphType::Scatter)
+        .style(Style::new().fg(theme.stock()))
+        .data(&programmed);
+    let curve = Dataset::default()
+        .marker(Marker::Braille)
+        .graph_type(GraphType::Line)
+        .style(Style::new().fg(theme.cut()))
+        .data(&got);
+    let number = |value: f64| Line::raw(significant(value));
+    let chart = Chart::new(vec![wanted, curve])
+        .x_axis(Axis::default().bounds([0.0, time]).labels([
+            number(0.0),
+            number(time / 2.0),
+            number(time),
+        ]))
+        .y_axis(Axis::default().bounds([0.0, top]).labels([
+            number(0.0),
+            number(top / 2.0),
+            number(top),
+        ]));
+    frame.render_widget(chart, place);
+}
