@@ -136,10 +136,7 @@ fn main() {
     #[expect(clippy::cast_precision_loss)] // far below 2^53
     let megabytes = bytes.len() as f64 / 1e6;
     let speed = |times: Vec<f64>| megabytes / (middle(times) * 1e-9);
-    println!(
-        "{LINES} lines, {megabytes:.1} MB, {} words",
-        scanned.words
-    );
+    println!("{LINES} lines, {megabytes:.1} MB, {} words", scanned.words);
     println!("byte scanner     {:7.0} MB/s", speed(scans));
     println!("gcode visitor    {:7.0} MB/s", speed(visits));
     println!("full audit       {:7.0} MB/s", speed(audits));
@@ -147,7 +144,9 @@ fn main() {
     println!("audit : visitor  {of_visitor:7.2} times its speed, at least 2 wanted");
     for lines in [LINES, 10 * LINES] {
         let peak = memory_of(lines);
-        println!("peak memory      {peak:7.2} MiB above the start at {lines} lines, at most 8 wanted");
+        println!(
+            "peak memory      {peak:7.2} MiB above the start at {lines} lines, at most 8 wanted"
+        );
         assert!(peak <= 8.0);
     }
     assert!(of_scanner >= 0.25 && of_visitor >= 2.0);

@@ -158,6 +158,52 @@ fn every_finding_says_what_to_do() {
     }
 }
 
+/// A cycle that lacks something is wrong once, however many holes it drills.
+#[test]
+fn a_cycle_is_found_fault_with_once() {
+    let holes: String = (1..=50).map(|x| format!("X{x}.\n")).collect();
+    for (cycle, code) in [
+        ("G81 Z-5. F90.", "cycle-without-level"),
+        ("G83 Z-5. R1. F90.", "cycle-without-peck"),
+        ("G81 Z5. R1. F90.", "cycle-above-level"),
+        ("G84 Z-5. R1. S100 F163.", "tap-feed"),
+    ] {
+        let text = format!("G21 G90 S100 M3\nG0 X0 Y0 Z9\n{cycle} X0\n{holes}G80\nM30\n");
+        let found = audit(text.as_bytes(), Setting::default()).findings;
+        let lines: Vec<u64> = found
+            .iter()
+            .filter(|f| f.code == code)
+            .map(|f| f.line)
+            .collect();
+        assert_eq!(lines, [3], "{cycle}");
+    }
+}
+
+/// Findings that can say what would be right do: the number is worked by hand here.
+#[test]
+fn findings_name_the_right_value() {
+    for (name, right) in [
+        ("fault-absolute-centres", "I0 J3.2"),
+        ("fault-inch-feed", "F399.9992"),
+        (
+            "fault-too-fast-spindle",
+            "S12000, and every F of it times 0.800",
+        ),
+        ("fault-over-band", "F960"),
+        ("fault-below-band", "F160"),
+        ("fault-short-radius", "2.2627"),
+        ("fault-steep-ramp", "34.29 mm long"),
+        ("fault-tap-feed", "F200"),
+        ("fault-deep-step", "to Z-1.000"),
+        ("fault-mixed-units", "take G20 out"),
+    ] {
+        let case = cases().into_iter().find(|c| c.name == name).unwrap();
+        let report = audit(&case.bytes, case.setting());
+        let said = report.findings.iter().any(|f| f.text.contains(right));
+        assert!(said, "{name}: {:?}", report.findings);
+    }
+}
+
 #[test]
 fn the_report_has_the_agreed_shape() {
     let case = cases()

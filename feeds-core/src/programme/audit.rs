@@ -69,9 +69,11 @@ pub(crate) struct Audit<W> {
 pub(crate) struct Step {
     pub(crate) tool: u32,
     level: f64,
-    /// The step down furthest beyond its plan, that plan, both in mm, and the line it is on.
+    /// The step down furthest beyond its plan, that plan, the height it goes to, all in mm, and
+    /// the line it is on.
     pub(crate) deepest: f64,
     pub(crate) planned: f64,
+    pub(crate) z: f64,
     pub(crate) line: u64,
 }
 
@@ -82,6 +84,7 @@ impl Step {
             level,
             deepest: 0.0,
             planned: 0.0,
+            z: 0.0,
             line: 0,
         }
     }
@@ -359,6 +362,7 @@ impl<W: Watch> Audit<W> {
         {
             step.deepest = down;
             step.planned = planned;
+            step.z = level;
             step.line = motion.line;
         }
     }
@@ -367,7 +371,8 @@ impl<W: Watch> Audit<W> {
         let bounds = envelope::of_move(motion, modal.shift);
         let tool = self.setting.tool(motion.tool.number());
         let radius = tool.and_then(|t| t.diameter_mm).unwrap_or(0.0) / 2.0;
-        self.envelope.motion(&bounds, motion.cuts(), radius);
+        let cut = motion.cuts().then_some(motion.line);
+        self.envelope.motion(&bounds, cut, radius);
         let Some(hold) = self.setting.hold.filter(|_| !self.told_hold) else {
             return;
         };

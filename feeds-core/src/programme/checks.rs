@@ -143,10 +143,18 @@ impl Checks {
             let ratio = (feed / before).max(before / feed);
             let inch = (ratio / 25.4 - 1.0).abs() < 0.02;
             if ratio >= 10.0 || inch {
-                let hint = if inch {
-                    " (the factor between inch and mm)"
+                let hint = if inch && feed < before {
+                    format!(
+                        " (if it is inch a minute, write F{:.4} mm/min)",
+                        25.4 * feed
+                    )
+                } else if inch {
+                    format!(
+                        " (if it is mm a minute, write F{:.4} inch/min)",
+                        feed / 25.4
+                    )
                 } else {
-                    ""
+                    String::new()
                 };
                 findings.add(self.feed_at.line, self.feed_at.at, f::FEED_JUMP, || {
                     format!(

@@ -10,6 +10,8 @@ pub(crate) struct Envelope {
     pub(crate) cut: Bounds,
     /// All moves of the tool point.
     pub(crate) all: Bounds,
+    /// The line of the deepest cut.
+    pub(crate) deepest: u64,
 }
 
 const EMPTY: Bounds = Bounds {
@@ -22,6 +24,7 @@ impl Default for Envelope {
         Self {
             cut: EMPTY,
             all: EMPTY,
+            deepest: 0,
         }
     }
 }
@@ -93,13 +96,16 @@ pub(crate) fn of_move(motion: &Motion, shift: [f64; 3]) -> Bounds {
 }
 
 impl Envelope {
-    /// Takes in a move.
+    /// Takes in a move; of a cut, its line.
     #[inline]
-    pub(crate) fn motion(&mut self, bounds: &Bounds, cuts: bool, radius: f64) {
+    pub(crate) fn motion(&mut self, bounds: &Bounds, cut: Option<u64>, radius: f64) {
+        if let Some(line) = cut.filter(|_| bounds.least[2] < self.cut.least[2]) {
+            self.deepest = line;
+        }
         for axis in 0..3 {
             let (least, most) = (bounds.least[axis], bounds.most[axis]);
             self.all.take(axis, least, most);
-            if cuts {
+            if cut.is_some() {
                 let wide = if axis < 2 { radius } else { 0.0 };
                 self.cut.take(axis, least - wide, most + wide);
             }

@@ -179,7 +179,7 @@ impl Reader<'_> {
                 let slot = self.parameter()?;
                 match self.parameters.get(&slot) {
                     Some(value) => Ok(value),
-                    None => self.fault(format!("{slot} is used but was never set here")),
+                    None => self.fault(format!("{slot} is used but never set in a line before")),
                 }
             }
             Some(sign @ (b'-' | b'+')) if self.sign_of_worked_value() => {

@@ -149,8 +149,9 @@ impl<W: Watch> Act<'_, W> {
                 let (now, before) = if inch { ("inch", "mm") } else { ("mm", "inch") };
                 self.find(code.at, f::UNITS_MIXED, || {
                     format!(
-                        "the programme changes from {before} to {now} here: keep one unit, G20 or \
-                         G21, in the whole file"
+                        "the programme changes from {before} to {now} here: take {} out, and write \
+                         the numbers that follow in {before}",
+                        show_g(code.code)
                     )
                 });
             }

@@ -11,6 +11,7 @@ pub(super) fn planned(uses: &[Use], setting: &Setting, findings: &mut Findings) 
         posted(found, setting, findings);
     }
     let mut unposted: Vec<(u64, Vec<String>)> = Vec::new();
+    let mut absent = Vec::new();
     for tool in &setting.tools {
         let own: Vec<&Use> = uses
             .iter()
@@ -23,7 +24,11 @@ pub(super) fn planned(uses: &[Use], setting: &Setting, findings: &mut Findings) 
         {
             continue;
         }
-        let line = own.iter().map(|u| u.first_line).min().unwrap_or(1);
+        let Some(line) = own.iter().map(|u| u.first_line).min() else {
+            let passes = tool.planned.iter().map(settings);
+            absent.extend(passes.map(|pass| format!("T{} at {pass}", tool.number)));
+            continue;
+        };
         for pass in &tool.planned {
             if !own
                 .iter()
@@ -36,6 +41,15 @@ pub(super) fn planned(uses: &[Use], setting: &Setting, findings: &mut Findings) 
                 }
             }
         }
+    }
+    if !absent.is_empty() {
+        findings.add(1, 0, f::TOOL_ABSENT, || {
+            format!(
+                "planned with tools that never cut in this programme: {}; run the programme of \
+                 those passes too, or check the numbers of the tools",
+                absent.join("; ")
+            )
+        });
     }
     for (line, passes) in unposted {
         findings.add(line, 0, f::UNPOSTED, || {

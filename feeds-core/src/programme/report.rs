@@ -307,34 +307,39 @@ fn last_findings<W: Watch>(audit: &mut Audit<W>) {
         && cut.least[2] < stock.least[2] - 1e-9
     {
         let (deepest, bottom) = (cut.least[2], stock.least[2]);
-        audit.findings.add(1, 0, f::BELOW_STOCK, || {
+        audit.findings.add(envelope.deepest, 0, f::BELOW_STOCK, || {
             format!(
-                "the deepest cut is at Z{deepest:.3}, the stock ends at Z{bottom:.3}: make \
-                 sure there is room or a sacrificial plate below"
+                "the deepest cut, here, is at Z{deepest:.3}, the stock ends at Z{bottom:.3}: cut \
+                 no deeper than that, or put a plate below that may be cut"
             )
         });
     }
     let travel = audit.setting.machine.and_then(|m| m.travel_mm);
-    for (axis, letter) in ['X', 'Y', 'Z'].into_iter().enumerate() {
-        let (Some(size), Some(travel)) = (envelope.all.size(axis), travel.map(|t| t[axis])) else {
-            continue;
-        };
-        if size > travel {
-            audit.findings.add(1, 0, f::TRAVEL, || {
-                format!(
-                    "the path spans {size:.2} mm along {letter}, the machine travels {travel:.2}: \
-                     turn the part or split the job"
-                )
-            });
-        }
+    let beyond: Vec<String> = ['X', 'Y', 'Z']
+        .into_iter()
+        .enumerate()
+        .filter_map(|(axis, letter)| {
+            let (size, travel) = (envelope.all.size(axis)?, travel?[axis]);
+            let text =
+                format!("{size:.2} mm along {letter}, where the machine travels {travel:.2}");
+            (size > travel).then_some(text)
+        })
+        .collect();
+    if !beyond.is_empty() {
+        audit.findings.add(1, 0, f::TRAVEL, || {
+            format!(
+                "the path spans {}: turn the part or split the job",
+                beyond.join(", and ")
+            )
+        });
     }
     for step in &audit.steps {
         if step.beyond() > 0.005 * step.planned + 1e-6 {
             audit.findings.add(step.line, 0, f::PLANNED, || {
                 format!(
-                    "T{} steps down {:.3} mm here, planned was {:.3}: post the pass again with \
-                     the planned step, or plan the deeper one",
-                    step.tool, step.deepest, step.planned
+                    "T{} steps down {:.3} mm here, to Z{:.3}, planned was {:.3}: post the pass \
+                     again with the planned step, or plan the deeper one",
+                    step.tool, step.deepest, step.z, step.planned
                 )
             });
         }

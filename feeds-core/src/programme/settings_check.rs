@@ -29,9 +29,11 @@ pub(crate) fn new_use(
         && !(least..=most).contains(&n)
     {
         findings.add(speed_at.line, speed_at.at, f::SPEED_RANGE, || {
+            let near = n.clamp(least, most);
             format!(
-                "S{n} is outside the spindle's {least} to {most} 1/min: change S, and F \
-                         in the same ratio"
+                "S{n} is outside the spindle's {least} to {most} 1/min: write S{near}, and every F \
+                 of it times {:.3} to keep the chip",
+                near / n
             )
         });
     }

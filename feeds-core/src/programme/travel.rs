@@ -102,7 +102,7 @@ impl<W: Watch> Act<'_, W> {
             Err(ArcFault::ZeroRadius)
                 if !self.modal.arc_absolute && self.fits_absolute(from, to, slack) =>
             {
-                self.absolute_centre(at);
+                self.absolute_centre(from, at);
                 None
             }
             Err(fault) => {
@@ -157,14 +157,17 @@ impl<W: Watch> Act<'_, W> {
     /// Says how far an arc misses its end, and whether its centre fits as an absolute position.
     fn mismatch(&mut self, arc: Arc, from: [f64; 2], to: [f64; 2], slack: f64, at: u32) {
         if !self.modal.arc_absolute && self.fits_absolute(from, to, slack) {
-            self.absolute_centre(at);
+            self.absolute_centre(from, at);
             return;
         }
         let missed = arc.mismatch;
+        let radii = [from, to].map(|p| (p[0] - arc.centre[0]).hypot(p[1] - arc.centre[1]));
         self.find(at, f::ARC_MISMATCH, || {
             format!(
-                "the arc ends {missed:.4} mm beside its circle (allowed {slack:.4}): correct its \
-                 end point or its centre words"
+                "the arc ends {missed:.4} mm beside its circle (allowed {slack:.4}): its centre is \
+                 {:.4} mm from the start but {:.4} mm from the end, so correct the end point or \
+                 the centre words",
+                radii[0], radii[1]
             )
         });
     }
@@ -179,11 +182,23 @@ impl<W: Watch> Act<'_, W> {
         radius(from) > slack && (radius(from) - radius(to)).abs() <= slack
     }
 
-    fn absolute_centre(&mut self, at: u32) {
+    fn absolute_centre(&mut self, from: [f64; 2], at: u32) {
+        let [first, second, _] = self.modal.plane.axes();
+        let unit = self.modal.unit();
+        let step = |axis: usize, from: f64| {
+            let letter = CENTRE_LETTERS[axis];
+            let value = self.block.get(letter).unwrap_or(0.0) - from / unit;
+            // A hundredth of the slack of an arc; no minus before a zero.
+            let value = (value * 1e5).round() / 1e5 + 0.0;
+            format!("{}{value}", char::from(letter))
+        };
+        let words = format!("{} {}", step(first, from[0]), step(second, from[1]));
         self.find(at, f::ARC_ABSOLUTE, || {
-            "the centre words fit only as the absolute position of the centre, but that was not \
-             declared: post incremental centres, or write G90.1 if the control knows it"
-                .into()
+            format!(
+                "the centre words fit only as the absolute position of the centre, but that was \
+                 not declared: write {words} here, from the start to the centre; or G90.1 once at \
+                 the start, if the control knows it"
+            )
         });
     }
 
@@ -234,6 +249,8 @@ impl<W: Watch> Act<'_, W> {
         let unit = self.modal.unit();
         let word = |letter: u8| self.block.get(letter).map(|value| value * unit);
         let (z, r, q) = (word(depth_letter), word(b'R'), word(b'Q'));
+        // What a cycle lacks is told where its words are, not at every hole.
+        let stated = self.block.g.iter().any(|c| c.code == code) || (z, r, q) != (None, None, None);
         let sticky = &mut self.modal.sticky;
         sticky.z = z.or(sticky.z);
         sticky.r = r.or(sticky.r);
@@ -242,10 +259,12 @@ impl<W: Watch> Act<'_, W> {
             return;
         }
         let at = self.place();
-        let Some((level, depth)) = self.levels(code, plane[2], at) else {
+        let Some((level, depth)) = self.levels(code, plane[2], stated, at) else {
             return;
         };
-        self.cycle_findings(code, level, depth, at);
+        if stated {
+            self.cycle_findings(code, level, depth, at);
+        }
         let height = self.modal.position[plane[2]];
         let known = self.modal.known[plane[2]];
         let before = *self.modal.sticky.before.get_or_insert((height, known));
@@ -260,16 +279,20 @@ impl<W: Watch> Act<'_, W> {
         for time in 0..repeats {
             self.bore(code, level, depth, before, time > 0, at);
         }
-        if repeats > 0 && taps(code) {
+        let set = stated || self.block.has(letters(b"FS"));
+        if repeats > 0 && taps(code) && set {
             let here = self.here(at);
             self.audit.tapped(here, self.modal, self.block.get(b'F'));
         }
     }
 
     /// Level R and the depth as positions; none when the cycle lacks them.
-    fn levels(&mut self, code: i32, axis: usize, at: u32) -> Option<(f64, f64)> {
+    fn levels(&mut self, code: i32, axis: usize, stated: bool, at: u32) -> Option<(f64, f64)> {
         let sticky = self.modal.sticky;
         let (Some(z), Some(r)) = (sticky.z, sticky.r) else {
+            if !stated {
+                return None;
+            }
             let missing = match (sticky.z, sticky.r) {
                 (None, None) => "depth and its level R",
                 (None, _) => "depth",

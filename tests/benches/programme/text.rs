@@ -77,9 +77,7 @@ impl Text {
             let n = self.n();
             if point % 24 == 0 {
                 let feed = 440 + point % 48;
-                self.line(format_args!(
-                    "N{n} G1 X{x:.4} Y{y:.4} Z{depth:.4} F{feed}."
-                ));
+                self.line(format_args!("N{n} G1 X{x:.4} Y{y:.4} Z{depth:.4} F{feed}."));
             } else if point % 37 == 0 {
                 let radius = 2.5 + 0.25 * f64::from(point % 9);
                 self.line(format_args!("N{n} G3 X{x:.4} Y{y:.4} R{radius:.3}"));

@@ -183,7 +183,14 @@ fn modal_groups() {
     ] {
         assert!(codes(line).contains(&"codes-conflict"), "{line}");
     }
-    for line in ["G0 G17 G21 G90 G94 G40 G49 G80 G98 G54 G64", "G80 G0", "M3 M8", "M7 M8", "M5 M9 M30", "M6 M3"] {
+    for line in [
+        "G0 G17 G21 G90 G94 G40 G49 G80 G98 G54 G64",
+        "G80 G0",
+        "M3 M8",
+        "M7 M8",
+        "M5 M9 M30",
+        "M6 M3",
+    ] {
         assert!(!codes(line).contains(&"codes-conflict"), "{line}");
     }
 }
@@ -225,7 +232,12 @@ fn the_end_resets() {
     for end in ["M2", "M30"] {
         let (report, moves) = run(&format!("{body}{end}\nG1 X50 F2\n"));
         assert_eq!((moves.len(), report.moves.line), (1, 1), "{end}");
-        assert!(report.findings.iter().any(|f| f.line == 4 && f.code == "text-after-end"));
+        assert!(
+            report
+                .findings
+                .iter()
+                .any(|f| f.line == 4 && f.code == "text-after-end")
+        );
         assert!(!report.findings.iter().any(|f| f.line == 3), "{end}");
         assert!(!report.findings.iter().any(|f| f.code == "end-missing"));
     }
