@@ -1,5 +1,8 @@
 //! Laws that hold for any input.
 
+#[path = "../../fuzz/fuzz_targets/setting.rs"]
+mod corpus;
+
 use super::{audit, cases};
 use feeds_core::programme::{Change, Reader, Report, Rescaler, Setting, Wanted};
 use proptest::prelude::*;
@@ -190,20 +193,21 @@ fn rescaled_copies_differ_in_settings_only_and_audit_back() {
     );
 }
 
-/// The corpus of the fuzz target, replayed: its first byte says where the rest is cut.
+/// The corpus of the fuzz target, replayed: the first byte is the size of the pieces, and where
+/// it is odd the tools, the machine and the stock are known.
 #[test]
 fn the_corpus_is_survived() {
     let folder = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("fuzz/corpus/programme");
     let mut count = 0;
     for entry in std::fs::read_dir(folder).unwrap() {
         let data = std::fs::read(entry.unwrap().path()).unwrap();
-        let (cut, bytes) = data.split_first().unwrap();
-        let (head, tail) = bytes.split_at(usize::from(*cut).min(bytes.len()));
-        let mut reader = Reader::new(small_bound());
-        reader.feed(head);
-        reader.feed(tail);
-        assert_eq!(reader.finish(), audit(bytes, small_bound()));
+        let (&size, bytes) = data.split_first().unwrap();
+        let setting = || corpus::setting(size % 2 == 1);
+        let mut reader = Reader::new(setting());
+        let pieces = bytes.chunks(usize::from(size).max(1));
+        pieces.for_each(|piece| reader.feed(piece));
+        assert_eq!(reader.finish(), audit(bytes, setting()));
         count += 1;
     }
-    assert!(count >= 10, "{count} inputs");
+    assert!(count >= 500, "{count} inputs");
 }
