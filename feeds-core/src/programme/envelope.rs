@@ -58,11 +58,8 @@ impl Bounds {
 #[inline]
 pub(crate) fn of_move(motion: &Motion, shift: [f64; 3]) -> Bounds {
     let mut bounds = EMPTY;
-    for axis in 0..3 {
-        let (from, to) = (
-            motion.from[axis] + shift[axis],
-            motion.to[axis] + shift[axis],
-        );
+    for (axis, shift) in shift.into_iter().enumerate() {
+        let (from, to) = (motion.from[axis] + shift, motion.to[axis] + shift);
         let (least, most) = match (motion.from_known[axis], motion.to_known[axis]) {
             (true, true) if from < to => (from, to),
             (true, true) => (to, from),
