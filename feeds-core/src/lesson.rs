@@ -157,9 +157,14 @@ pub fn kind(name: &str) -> Option<&'static Kind> {
 
 /// Draws one exercise. The same seed draws the same one.
 ///
-/// `None` if no numbers were found on which all slips can be told apart; tests hold that this
-/// does not happen.
-pub fn exercise(kind: &'static Kind, seed: u64) -> Option<Exercise> {
+/// # Errors
+/// If no numbers were found on which all slips can be told apart; tests hold that this does not
+/// happen.
+pub fn exercise(kind: &'static Kind, seed: u64) -> Result<Exercise, EntryError> {
+    drawn(kind, seed).ok_or_else(|| not_drawn(kind, seed))
+}
+
+fn drawn(kind: &'static Kind, seed: u64) -> Option<Exercise> {
     // FNV-1a over the name (G. Fowler, L. C. Noll, P. Vo): kinds of one seed do not go in step.
     let name = kind
         .name
@@ -171,19 +176,30 @@ pub fn exercise(kind: &'static Kind, seed: u64) -> Option<Exercise> {
     (0..TRIES).find_map(|_| kind.drawn(&mut seed))
 }
 
+fn not_drawn(kind: &Kind, seed: u64) -> EntryError {
+    EntryError::sentence(format!(
+        "{seed} finds no numbers for «{}» on which every slip is told apart: take another seed",
+        kind.name
+    ))
+    .of("seed")
+}
+
 /// How often numbers are drawn anew before an exercise is given up.
 const TRIES: usize = 500;
 
 /// Draws `count` exercises: of one level, or rising through all of them.
 ///
+/// # Errors
+/// If one of them cannot be drawn, as [`exercise`]: none is left out.
+///
 /// # Example
 /// ```
 /// use feeds_core::lesson::practice;
-/// let drawn = practice(7, None, 10);
+/// let drawn = practice(7, None, 10).unwrap();
 /// assert_eq!(drawn.len(), 10);
 /// assert!(drawn.windows(2).all(|w| w[0].kind.level <= w[1].kind.level));
 /// ```
-pub fn practice(seed: u64, level: Option<u8>, count: usize) -> Vec<Exercise> {
+pub fn practice(seed: u64, level: Option<u8>, count: usize) -> Result<Vec<Exercise>, EntryError> {
     let mut random = Seed::new(seed);
     let mut chosen: Vec<&'static Kind> = Vec::new();
     for place in 0..count {
@@ -201,9 +217,18 @@ pub fn practice(seed: u64, level: Option<u8>, count: usize) -> Vec<Exercise> {
             .collect();
         chosen.extend(case::pick(&mut random, &fresh).copied());
     }
-    chosen
+    all_drawn(seed, &mut random, chosen)
+}
+
+/// One exercise of each kind, or an error that names the first that cannot be drawn.
+fn all_drawn(
+    seed: u64,
+    random: &mut Seed,
+    kinds: Vec<&'static Kind>,
+) -> Result<Vec<Exercise>, EntryError> {
+    kinds
         .into_iter()
-        .filter_map(|kind| exercise(kind, random.bits()))
+        .map(|kind| drawn(kind, random.bits()).ok_or_else(|| not_drawn(kind, seed)))
         .collect()
 }
 
@@ -211,4 +236,25 @@ pub fn practice(seed: u64, level: Option<u8>, count: usize) -> Vec<Exercise> {
 fn rising(place: usize, count: usize) -> u8 {
     let level = place * usize::from(LEVELS) / count.max(1);
     u8::try_from(level).unwrap_or(LEVELS - 1) + 1
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    static NEVER: Kind = Kind {
+        name: "never",
+        level: 1,
+        moral: "no numbers do",
+        asks: kind::Asks::Own(|_, _| None),
+    };
+
+    #[test]
+    fn what_cannot_be_drawn_is_an_error_and_no_gap() {
+        let kinds = vec![kind("chip-load").unwrap(), &NEVER];
+        let error = all_drawn(7, &mut Seed::new(7), kinds).unwrap_err();
+        let said = error.to_string();
+        assert!(said.contains("seed: 7") && said.contains("«never»"), "{said}");
+        assert!(exercise(&NEVER, 3).is_err());
+    }
 }

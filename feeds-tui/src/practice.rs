@@ -6,6 +6,7 @@ pub mod sheet;
 pub mod talk;
 
 use crate::pass::text::line;
+use feeds_core::error::EntryError;
 use feeds_core::lesson::{Exercise, Question, Wanted};
 use feeds_core::quantity::amount::significant;
 use feeds_core::quantity::{Amount, unit};
@@ -23,7 +24,10 @@ pub struct Drawn {
 
 impl Drawn {
     /// The exercises.
-    pub fn exercises(self) -> Vec<Exercise> {
+    ///
+    /// # Errors
+    /// If one of them cannot be drawn with this seed.
+    pub fn exercises(self) -> Result<Vec<Exercise>, EntryError> {
         feeds_core::lesson::practice(self.seed, self.level, self.count)
     }
 }

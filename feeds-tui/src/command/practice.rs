@@ -104,7 +104,7 @@ pub fn answer(flags: &Flags, look: Look, files: &Files<'_>, asks: bool) -> Resul
         drawn.seed = flags.seed.unwrap_or(file.content.exercises + 1);
         return asked(drawn, look, files, &mut file);
     }
-    let exercises = drawn.exercises();
+    let exercises = drawn.exercises()?;
     if flags.sheet {
         return Ok(if flags.html {
             Answer::exact(sheet::html(drawn, &exercises))
@@ -198,7 +198,7 @@ fn asked(
         }
     };
     talk(
-        &drawn.exercises(),
+        &drawn.exercises()?,
         &mut file.content,
         look.system,
         &mut io::stdin().lock(),
