@@ -254,7 +254,10 @@ mod tests {
         let kinds = vec![kind("chip-load").unwrap(), &NEVER];
         let error = all_drawn(7, &mut Seed::new(7), kinds).unwrap_err();
         let said = error.to_string();
-        assert!(said.contains("seed: 7") && said.contains("«never»"), "{said}");
+        assert!(
+            said.contains("seed: 7") && said.contains("«never»"),
+            "{said}"
+        );
         assert!(exercise(&NEVER, 3).is_err());
     }
 }

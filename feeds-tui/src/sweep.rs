@@ -3,9 +3,11 @@
 //! [`Range::read`] reads what is varied, [`sweep`] works it out, [`text`] and [`svg`] show it.
 
 pub mod axis;
+pub mod chart;
 pub mod document;
 pub mod governed;
 pub mod hatch;
+pub mod panel;
 pub mod svg;
 pub mod text;
 
@@ -17,7 +19,8 @@ use feeds_core::error::EntryError;
 use feeds_core::limit::{Check, Limit, State};
 use feeds_core::nearest::advice;
 use feeds_core::plan::Planner;
-use feeds_core::symbol::Symbol;
+use feeds_core::symbol::{Symbol, System};
+use panel::unit;
 
 /// The least and the most values an entry is varied over.
 pub const POINTS: std::ops::RangeInclusive<usize> = 2..=1000;
@@ -102,6 +105,18 @@ impl Range {
         })
     }
 
+    /// Its name and symbol, with the unit people of that system read it in.
+    pub fn heading(&self, system: System) -> String {
+        let mut heading = self.entry.name.to_owned();
+        if !heading.ends_with(self.symbol.text) {
+            heading = format!("{heading} {}", self.symbol.text);
+        }
+        match unit(self.symbol, system).text {
+            "" => heading,
+            unit => format!("{heading} [{unit}]"),
+        }
+    }
+
     /// A value as it would be typed.
     fn typed(&self, si: f64) -> String {
         let unit = self.symbol.unit;
@@ -184,6 +199,14 @@ pub struct Swept {
 }
 
 impl Swept {
+    /// What it is called beside another.
+    pub fn name(&self) -> &str {
+        match self.name.as_str() {
+            "" => "as typed",
+            name => name,
+        }
+    }
+
     /// Checks that are unknown at some value, each limit once.
     pub fn unknown(&self) -> Vec<Check> {
         let mut unknown: Vec<Check> = Vec::new();
@@ -197,10 +220,11 @@ impl Swept {
     }
 }
 
-/// Works a pass out at so many values of an entry.
+/// Works a pass out at some values of an entry.
 ///
 /// # Takes
-/// `pass` with everything but the varied entry, which is replaced if it is there.
+/// `pass` with everything but the varied entry, which is replaced if it is there; `values` in SI
+/// base units, rising.
 ///
 /// # Errors
 /// When no value has an answer: every error of the first one.
@@ -208,15 +232,14 @@ pub fn sweep(
     pass: &Description,
     shelves: &impl Shelves,
     range: &Range,
-    points: usize,
+    values: &[f64],
 ) -> Result<Vec<Point>, Vec<EntryError>> {
     let mut planner = Planner::default();
     let mut first = None;
     let mut pass = pass.clone();
-    let points: Vec<Point> = range
-        .values(points)
-        .into_iter()
-        .map(|at| {
+    let points: Vec<Point> = values
+        .iter()
+        .map(|&at| {
             let outcome = pass
                 .set(range.entry.key, &range.typed(at))
                 .map_err(|e| vec![e])
@@ -275,7 +298,7 @@ mod tests {
     #[test]
     fn the_chip_of_a_tenth_of_the_diameter_is_six_tenths_of_the_feed() {
         let range = Range::read("width=0.6mm..6mm").unwrap();
-        let points = sweep(&pass(), &TablesOnly, &range, 10).unwrap();
+        let points = sweep(&pass(), &TablesOnly, &range, &range.values(10)).unwrap();
         let chip = |i: usize| points[i].outcome.as_ref().unwrap().h_max / 0.02e-3;
         // sin(acos(1 − 2 · 0.1)) = 0.6; from half the diameter on the chip is the feed.
         assert!((chip(0) - 0.6).abs() < 1e-9, "{}", chip(0));
@@ -288,7 +311,7 @@ mod tests {
     fn bending_grows_with_the_stick_out_by_more_than_its_square() {
         let range = Range::read("stick-out=15mm..30mm").unwrap();
         let pass = pass().with(&[("width", "1 mm")]);
-        let points = sweep(&pass, &TablesOnly, &range, 4).unwrap();
+        let points = sweep(&pass, &TablesOnly, &range, &range.values(4)).unwrap();
         let tip: Vec<f64> = points
             .iter()
             .map(|p| p.outcome.as_ref().unwrap().tip.unwrap())
@@ -302,7 +325,7 @@ mod tests {
     #[test]
     fn a_value_no_cut_can_have_is_a_gap_and_not_the_end() {
         let range = Range::read("width=3mm..9mm").unwrap();
-        let points = sweep(&pass(), &TablesOnly, &range, 3).unwrap();
+        let points = sweep(&pass(), &TablesOnly, &range, &range.values(3)).unwrap();
         assert!(points[0].outcome.is_ok() && points[1].outcome.is_ok());
         let said = points[2].outcome.as_ref().unwrap_err();
         assert!(said.contains("9.000 mm"), "{said}");

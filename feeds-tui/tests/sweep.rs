@@ -63,6 +63,44 @@ fn the_limit_that_governs_changes_on_the_way_and_meets() {
     }
 }
 
+/// The curves a terminal shows.
+fn curves(name: &str, more: &str) -> Vec<String> {
+    let output = ran_line(&format!("{PASS} {more}"), &folder(&format!("sweep-{name}")));
+    assert_eq!(output.status.code(), Some(0), "{}", text(&output.stderr));
+    let out = text(&output.stdout);
+    let (_, curves) = out.split_once("\nover ").unwrap();
+    curves.lines().map(str::to_owned).collect()
+}
+
+#[test]
+fn curves_stand_where_their_axes_say() {
+    // At half the diameter the chip is the feed: a straight line from 10 to 20 um.
+    let more = "--width 3mm --sweep feed-per-tooth=0.01mm..0.02mm --ascii";
+    let curves = curves("axes", more);
+    for (label, column) in [("10", 7), ("20", 38)] {
+        let row = curves
+            .iter()
+            .find(|l| l.trim_start().starts_with(&format!("{label}|")))
+            .unwrap();
+        assert_eq!(row.as_bytes()[column], b'o', "{row}");
+    }
+    assert!(curves.iter().all(|l| l.is_ascii() && l.len() <= 80));
+    assert!(curves.iter().any(|l| l.starts_with("[mm]")), "{curves:?}");
+    for heading in ["h_max [um]", "F_xy [N]", "delta [um]", "governs [%]"] {
+        assert!(curves.iter().any(|l| l.contains(heading)), "{heading}");
+    }
+}
+
+#[test]
+fn where_a_limit_is_passed_is_shaded() {
+    // 3.048 m/min over 4 edges and 4400 turns is 0.173 mm: far over the feed of such a cutter.
+    let over = curves("over", "--sweep feed-per-tooth=0.1mm..0.173mm --width 3mm");
+    assert!(over.iter().any(|l| l.contains("░░░░")), "{over:?}");
+    assert!(over.iter().any(|l| l.contains("!!!!")));
+    let fine = curves("fine", "--sweep width=0.5mm..1mm");
+    assert!(fine.iter().all(|l| !l.contains('░')), "{fine:?}");
+}
+
 /// The names of tags that are opened and not closed, or the first that does not fit.
 fn unclosed(svg: &str) -> Result<Vec<&str>, String> {
     let mut open = Vec::new();

@@ -7,15 +7,16 @@ use crate::arguments::Look;
 use crate::pass::description::Description;
 use crate::pass::resolve::Shelves;
 use crate::store::save::{SaveError, save};
+use crate::sweep::chart::{self, DOTS};
 use crate::sweep::svg::svg;
-use crate::sweep::text::text;
-use crate::sweep::{POINTS, Range, Swept, document, sweep};
+use crate::sweep::{POINTS, Range, Swept, document, sweep, text};
+use crate::tui::theme::Theme;
 use clap::Args;
 use feeds_core::error::EntryError;
 use std::io;
 use std::path::{Path, PathBuf};
 
-/// The picture has so many values between two rows of the table.
+/// Curves have so many values between two rows of the table, and no fewer than can be seen.
 const FINER: usize = 6;
 
 /// What `feeds cut` takes to vary an entry.
@@ -69,24 +70,33 @@ pub(super) fn answer(
     }
     let swept = |points: usize| -> Result<Vec<Swept>, Failure> {
         let each = passes.iter().map(|(name, pass)| {
-            let points = sweep(pass, shop, &range, points).map_err(Failure::Entries)?;
+            let values = range.values(points);
+            let points = sweep(pass, shop, &range, &values).map_err(Failure::Entries)?;
             let name = name.clone();
             Ok(Swept { name, points })
         });
         each.collect()
     };
     let shown = swept(flags.points)?;
+    let fine = || swept(((flags.points - 1) * FINER + 1).max(DOTS));
     let mut told = Vec::new();
     if let Some(path) = &flags.svg {
-        let fine = swept((flags.points - 1) * FINER + 1)?;
-        let picture = svg(&title(pass), &range, &fine, look.system);
+        let picture = svg(&title(pass), &range, &fine()?, look.system);
         write(files, path, picture.as_bytes(), flags.force)?;
         told.push(format!("the curves are drawn in {}", path.display()));
     }
     let answer = if look.json {
         Answer::json(&document::document(&range, &shown))?
     } else {
-        Answer::plain(text(&range, &shown, look.system))
+        let fine = fine()?;
+        let table = text::table(&range, &shown, look.system);
+        let governed = text::governed(&range, &fine, look.system);
+        let theme = Theme {
+            colour: false,
+            ascii: look.ascii,
+        };
+        let curves = chart::text(&range, &fine, look.system, theme);
+        Answer::plain(format!("{table}\n{governed}\n{curves}"))
     };
     Ok(answer.telling(told))
 }

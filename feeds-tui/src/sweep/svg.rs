@@ -8,10 +8,11 @@ mod strip;
 
 use super::axis::Axis;
 use super::governed::{Stretch, limits, stretches};
-use super::{Outcome, Point, Range, Swept, hatch};
+use super::panel::{PANELS, unit};
+use super::{Range, Swept, hatch};
 use crate::sheet::html::escaped;
 use feeds_core::quantity::Unit;
-use feeds_core::symbol::{self as s, Symbol, System};
+use feeds_core::symbol::System;
 use std::fmt::Write as _;
 
 /// Width of the picture.
@@ -22,8 +23,6 @@ const RIGHT: f64 = WIDTH - 24.0;
 /// Height of a panel, and what lies between two.
 const PANEL: f64 = 124.0;
 const GAP: f64 = 30.0;
-/// Below this margin a curve leaves the picture: what is that far over needs no scale.
-const FLOOR: f64 = -1.0;
 
 /// How the lines of a pass are drawn.
 const DASHES: [&str; 2] = ["none", "9 5"];
@@ -44,7 +43,7 @@ pub fn svg(title: &str, range: &Range, passes: &[Swept], system: System) -> Stri
     let mut body = String::new();
     words(&mut body, (LEFT, 26.0), "start", 15.0, title);
     let mut y = legend_of_lines(&mut body, passes, 46.0) + 34.0;
-    for panel in PANELS {
+    for panel in &PANELS {
         panel::draw(&mut body, panel, passes, &across, (y, system));
         for stretch in governed
             .iter()
@@ -66,14 +65,7 @@ pub fn svg(title: &str, range: &Range, passes: &[Swept], system: System) -> Stri
         &across,
         y - GAP + 8.0,
     );
-    let mut name = range.entry.name.to_owned();
-    if !name.ends_with(range.symbol.text) {
-        let _ = write!(name, " {}", range.symbol.text);
-    }
-    if !unit.text.is_empty() {
-        let _ = write!(name, " [{}]", unit.text);
-    }
-    y = strip::axis(&mut body, &across, &name, y);
+    y = strip::axis(&mut body, &across, &range.heading(system), y);
     y = strip::legend(&mut body, &limits, y);
     let height = y + 12.0;
     format!(
@@ -99,74 +91,6 @@ impl Across {
     }
 }
 
-/// A panel: what it shows, in which unit, and the least value it has to reach.
-struct Panel {
-    title: &'static str,
-    symbol: Option<&'static Symbol>,
-    value: fn(&Outcome) -> Option<f64>,
-    floor: Option<fn(&Outcome) -> Option<f64>>,
-}
-
-const PANELS: &[Panel] = &[
-    Panel {
-        title: "largest chip thickness h_max",
-        symbol: Some(&s::H_MAX),
-        value: |o| Some(o.h_max),
-        floor: Some(|o| o.h_min),
-    },
-    Panel {
-        title: "peak lateral force F_xy",
-        symbol: Some(&s::F_XY),
-        value: |o| o.force,
-        floor: None,
-    },
-    Panel {
-        title: "bending of the tip δ",
-        symbol: Some(&s::DEFLECTION),
-        value: |o| o.tip,
-        floor: None,
-    },
-    Panel {
-        title: "margin of the limit that governs",
-        symbol: None,
-        value: |o| o.margin().map(|m| m.max(FLOOR - 0.2)),
-        floor: None,
-    },
-];
-
-/// The unit people of that system read a symbol in.
-fn unit(symbol: &Symbol, system: System) -> &'static Unit {
-    match system {
-        System::Metric => symbol.metric.0,
-        System::Inch => symbol.inch.0,
-    }
-}
-
-/// Runs of points that have a value: a gap breaks the line and, where margins of different limits
-/// would be joined, so does another limit.
-fn runs(
-    points: &[Point],
-    value: impl Fn(&Outcome) -> Option<f64>,
-    by_limit: bool,
-) -> Vec<Vec<(f64, f64)>> {
-    let mut runs = vec![Vec::new()];
-    let mut before = None;
-    for point in points {
-        let outcome = point.outcome.as_ref().ok();
-        let limit = outcome.and_then(Outcome::limit);
-        if by_limit && limit != before {
-            runs.push(Vec::new());
-        }
-        before = limit;
-        match (outcome.and_then(&value), runs.last_mut()) {
-            (Some(y), Some(run)) => run.push((point.at, y)),
-            _ => runs.push(Vec::new()),
-        }
-    }
-    runs.retain(|run| !run.is_empty());
-    runs
-}
-
 /// Which line is whose; gives the lower edge.
 fn legend_of_lines(out: &mut String, passes: &[Swept], y: f64) -> f64 {
     let mut x = LEFT;
@@ -176,12 +100,7 @@ fn legend_of_lines(out: &mut String, passes: &[Swept], y: f64) -> f64 {
         x += 40.0 + 7.0 * width(name) + 24.0;
     };
     for (swept, dash) in passes.iter().zip(DASHES) {
-        let name = if swept.name.is_empty() {
-            "as typed"
-        } else {
-            &swept.name
-        };
-        entry(name, dash, 1.8);
+        entry(swept.name(), dash, 1.8);
     }
     entry("chip floor h_min, below it the edge rubs", "1.5 3", 1.4);
     y

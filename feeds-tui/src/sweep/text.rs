@@ -6,8 +6,8 @@ use crate::pass::text::line;
 use feeds_core::symbol::{self as s, System};
 use std::fmt::Write as _;
 
-/// The table of each pass, and where which limit governs.
-pub fn text(range: &Range, passes: &[Swept], system: System) -> String {
+/// The table of each pass.
+pub fn table(range: &Range, passes: &[Swept], system: System) -> String {
     let mut out = String::new();
     let show = |si: f64| range.symbol.show(si, system);
     for (at, pass) in passes.iter().enumerate() {
@@ -15,12 +15,7 @@ pub fn text(range: &Range, passes: &[Swept], system: System) -> String {
             out.push('\n');
         }
         if passes.len() > 1 {
-            let name = if pass.name.is_empty() {
-                "as typed"
-            } else {
-                &pass.name
-            };
-            let _ = writeln!(out, "{name}");
+            let _ = writeln!(out, "{}", pass.name());
         }
         let heads = [range.symbol.text, s::H_MAX.text, s::F_XY.text, "tip δ"];
         for head in heads {
@@ -34,19 +29,26 @@ pub fn text(range: &Range, passes: &[Swept], system: System) -> String {
                 Err(said) => line(&mut out, &format!("{at}no cut: "), said),
             }
         }
-        out.push('\n');
+    }
+    out
+}
+
+/// Where which limit governs each pass, in words, and what is not checked.
+pub fn governed(range: &Range, passes: &[Swept], system: System) -> String {
+    let mut out = String::new();
+    let show = |si: f64| range.symbol.show(si, system);
+    for pass in passes {
+        if passes.len() > 1 {
+            let _ = writeln!(out, "{}", pass.name());
+        }
         for stretch in stretches(&pass.points) {
             let (title, state) = match (stretch.limit, stretch.state) {
                 (Some(limit), Some(state)) => (limit.title, state.word()),
                 _ => ("no cut", "impossible"),
             };
-            let ends = format!("{} to {}", show(stretch.from), show(stretch.to));
-            let head = format!("{ends}: ");
-            line(
-                &mut out,
-                &head,
-                &format!("{title} governs, {state} at worst"),
-            );
+            let head = format!("{} to {}: ", show(stretch.from), show(stretch.to));
+            let words = format!("{title} governs, {state} at worst");
+            line(&mut out, &head, &words);
         }
         for check in pass.unknown() {
             line(&mut out, "  not checked: ", &check.text(system));

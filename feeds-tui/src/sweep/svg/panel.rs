@@ -1,9 +1,8 @@
 //! One panel: frame, marks, curves.
 
-use super::{Across, DASHES, FLOOR, LEFT, PANEL, Panel, RIGHT, line, runs, unit, words};
-use crate::sweep::Swept;
-use crate::sweep::axis::Axis;
-use crate::sweep::hatch;
+use super::{Across, DASHES, LEFT, PANEL, RIGHT, line, words};
+use crate::sweep::panel::Panel;
+use crate::sweep::{Swept, hatch};
 use feeds_core::symbol::System;
 use std::fmt::Write as _;
 
@@ -15,39 +14,10 @@ pub(super) fn draw(
     across: &Across,
     (y, system): (f64, System),
 ) {
-    let (text, size) = match panel.symbol {
-        Some(symbol) => {
-            let unit = unit(symbol, system);
-            (unit.text, unit.size)
-        }
-        None => ("%", 0.01),
-    };
-    let known = |value: fn(&crate::sweep::Outcome) -> Option<f64>| {
-        let points = passes.iter().flat_map(|p| &p.points);
-        points
-            .filter_map(move |p| p.outcome.as_ref().ok().and_then(value))
-            .map(|v| v / size)
-            .collect::<Vec<f64>>()
-    };
-    let mut values = known(panel.value);
-    values.extend(panel.floor.map(known).into_iter().flatten());
-    let margin = panel.symbol.is_none();
-    if margin {
-        for value in &mut values {
-            *value = value.max(FLOOR / size);
-        }
-    }
-    values.push(0.0);
-    let axis = Axis::over(values, 4.0);
+    let (axis, size) = panel.scale(passes, system, 4.0);
     let height = |v: f64| y + PANEL - axis.share(v / size) * PANEL;
-    words(
-        out,
-        (LEFT, y - 7.0),
-        "start",
-        12.0,
-        &format!("{} [{text}]", panel.title),
-    );
-    if margin && axis.least < 0.0 {
+    words(out, (LEFT, y - 7.0), "start", 12.0, &panel.heading(system));
+    if panel.is_margin() && axis.least < 0.0 {
         let zero = height(0.0);
         let _ = writeln!(
             out,
@@ -77,12 +47,10 @@ pub(super) fn draw(
         RIGHT - LEFT
     );
     for (swept, dash) in passes.iter().zip(DASHES) {
-        if let Some(floor) = panel.floor {
-            for run in runs(&swept.points, floor, false) {
-                curve(out, &run, across, &height, ("1.5 3", 1.4));
-            }
+        for run in panel.floor(swept) {
+            curve(out, &run, across, &height, ("1.5 3", 1.4));
         }
-        for run in runs(&swept.points, panel.value, margin) {
+        for run in panel.curve(swept) {
             curve(out, &run, across, &height, (dash, 1.8));
         }
     }

@@ -1,0 +1,127 @@
+//! The four curves: what each shows, in which unit, and its scale.
+
+use super::axis::Axis;
+use super::{Outcome, Point, Swept};
+use feeds_core::quantity::Unit;
+use feeds_core::symbol::{self as s, Symbol, System};
+
+/// Below this margin a curve leaves the picture: what is that far over needs no scale.
+const FLOOR: f64 = -1.0;
+
+/// A panel: what it shows, and the least value it has to reach.
+#[derive(Debug)]
+pub struct Panel {
+    title: &'static str,
+    symbol: Option<&'static Symbol>,
+    value: fn(&Outcome) -> Option<f64>,
+    floor: Option<fn(&Outcome) -> Option<f64>>,
+}
+
+/// Chip, force, bending, margin.
+pub static PANELS: [Panel; 4] = [
+    Panel {
+        title: "largest chip thickness h_max",
+        symbol: Some(&s::H_MAX),
+        value: |o| Some(o.h_max),
+        floor: Some(|o| o.h_min),
+    },
+    Panel {
+        title: "peak lateral force F_xy",
+        symbol: Some(&s::F_XY),
+        value: |o| o.force,
+        floor: None,
+    },
+    Panel {
+        title: "bending of the tip δ",
+        symbol: Some(&s::DEFLECTION),
+        value: |o| o.tip,
+        floor: None,
+    },
+    Panel {
+        title: "margin of the limit that governs",
+        symbol: None,
+        value: |o| o.margin().map(|m| m.max(FLOOR - 0.2)),
+        floor: None,
+    },
+];
+
+/// Values of the varied entry and of a curve, in SI base units.
+pub type Run = Vec<(f64, f64)>;
+
+impl Panel {
+    /// Whether it shows margins, of which those below zero are beyond the limit.
+    pub fn is_margin(&self) -> bool {
+        self.symbol.is_none()
+    }
+
+    /// What it shows, with its unit.
+    pub fn heading(&self, system: System) -> String {
+        format!("{} [{}]", self.title, self.unit(system).0)
+    }
+
+    /// The unit and its size.
+    fn unit(&self, system: System) -> (&'static str, f64) {
+        match self.symbol.map(|symbol| unit(symbol, system)) {
+            Some(unit) => (unit.text, unit.size),
+            None => ("%", 0.01),
+        }
+    }
+
+    /// An axis from zero or below that holds every value, and the size of its unit.
+    pub fn scale(&self, passes: &[Swept], system: System, marks: f64) -> (Axis, f64) {
+        let (_, size) = self.unit(system);
+        let outcomes = || passes.iter().flat_map(|p| &p.points);
+        let outcomes = || outcomes().filter_map(|p| p.outcome.as_ref().ok());
+        let floors = self
+            .floor
+            .into_iter()
+            .flat_map(|f| outcomes().filter_map(f));
+        let mut values: Vec<f64> = outcomes().filter_map(self.value).chain(floors).collect();
+        if self.is_margin() {
+            for value in &mut values {
+                *value = value.max(FLOOR);
+            }
+        }
+        values.push(0.0);
+        (Axis::over(values.iter().map(|v| v / size), marks), size)
+    }
+
+    /// The curve of a pass: a gap breaks it and, where margins of different limits would be
+    /// joined, so does another limit.
+    pub fn curve(&self, pass: &Swept) -> Vec<Run> {
+        runs(&pass.points, self.value, self.is_margin())
+    }
+
+    /// What the curve of a pass has to reach.
+    pub fn floor(&self, pass: &Swept) -> Vec<Run> {
+        self.floor
+            .map_or_else(Vec::new, |floor| runs(&pass.points, floor, false))
+    }
+}
+
+/// The unit people of that system read a symbol in.
+pub fn unit(symbol: &Symbol, system: System) -> &'static Unit {
+    match system {
+        System::Metric => symbol.metric.0,
+        System::Inch => symbol.inch.0,
+    }
+}
+
+fn runs(points: &[Point], value: impl Fn(&Outcome) -> Option<f64>, by_limit: bool) -> Vec<Run> {
+    let mut runs = vec![Vec::new()];
+    let mut before = None;
+    for point in points {
+        let outcome = point.outcome.as_ref().ok();
+        let limit = outcome.and_then(Outcome::limit);
+        if by_limit && limit != before {
+            runs.push(Vec::new());
+        }
+        before = limit;
+        match (outcome.and_then(&value), runs.last_mut()) {
+            (Some(y), Some(run)) => run.push((point.at, y)),
+            _ => runs.push(Vec::new()),
+        }
+    }
+    runs.retain(|run| !run.is_empty());
+    runs
+}
