@@ -86,6 +86,36 @@ impl Range {
         }
     }
 
+    /// A range about a value: these shares of it, as far as the entry can be so.
+    ///
+    /// `None` if the entry is no quantity, or there is nothing about the value.
+    pub fn around(entry: &'static Field, value: f64, shares: (f64, f64)) -> Option<Self> {
+        let Takes::Quantity(range) = entry.takes else {
+            return None;
+        };
+        let (least, most) = range.ends();
+        let (mut from, mut to) = (value * shares.0, value * shares.1);
+        if value == 0.0 {
+            to = most.si / 10.0;
+        }
+        if range.whole {
+            (from, to) = (from.floor(), to.ceil());
+        }
+        let (from, to) = (from.max(least.si), to.min(most.si));
+        (to > from).then_some(Self {
+            entry,
+            symbol: range.symbol,
+            from,
+            to,
+            whole: range.whole,
+        })
+    }
+
+    /// Whether only whole numbers can be typed.
+    pub fn is_whole(&self) -> bool {
+        self.whole
+    }
+
     /// So many values, evenly from end to end; whole numbers where the entry takes no others.
     pub fn values(&self, points: usize) -> Vec<f64> {
         if self.whole {

@@ -59,7 +59,8 @@ fn the_answer_is_never_out_of_sight() {
         let mut state = open(feeds_tui::demo::passes(), theme);
         for _pass in 0..state.passes.len() {
             for keys in [
-                "", "<Tab>", "<Tab>", "<Tab>", "<Tab>", "m", "c", "d", "o", "w", "s", "?",
+                "", "<Tab>", "<Tab>", "<Tab>", "<Tab>", "m", "c", "d", "o", "w", "s", "V",
+                "<Right>", "o", "?",
             ] {
                 press(&mut state, keys);
                 for (width, height) in [
@@ -91,6 +92,12 @@ fn no_size_panics() {
         "w",
         "o",
         "s",
+        "V",
+        "o",
+        "<Esc>P",
+        "1<Enter>",
+        "<Esc>L",
+        "w",
     ] {
         press(&mut state, keys);
         for width in [1, 2, 3, 7, 20, 40, 79, 80, 81, 99, 100, 101, 150, 200] {

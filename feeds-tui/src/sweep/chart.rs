@@ -27,6 +27,8 @@ pub struct Chart<'a> {
     pub theme: Theme,
     /// A value to mark, in SI base units.
     pub at: Option<f64>,
+    /// Whether the legend tells lines and signs too, and not only the numbers of limits.
+    pub keyed: bool,
 }
 
 /// Signs left of a panel's axis.
@@ -63,6 +65,7 @@ pub fn text(range: &Range, passes: &[Swept], system: System, theme: Theme) -> St
         system,
         theme,
         at: None,
+        keyed: true,
     };
     chart.draw(area, &mut buffer);
     theme.plain(&mut buffer);
@@ -173,30 +176,15 @@ impl Chart<'_> {
         nearest?.outcome.as_ref().ok()
     }
 
-    /// What lines, shades and numbers stand for, in lines of at most `width` signs.
+    /// What numbers, and lines and signs where wanted, stand for, in lines of at most `width`.
     fn legend(&self, limits: &[&'static Limit], width: usize) -> Vec<String> {
-        let [first, second, floor] = if self.theme.ascii {
-            ["o", "+", "-"]
-        } else {
-            ["line", "dots", "dashes"]
-        };
         let mut parts: Vec<String> = limits
             .iter()
             .enumerate()
             .map(|(number, limit)| format!("{} {}", numeral(number), limit.title))
             .collect();
-        if let [one, other, ..] = self.passes {
-            parts.push(format!("{first}: {}", one.name()));
-            parts.push(format!("{second}: {}", other.name()));
-        }
-        parts.push(format!("{floor}: chip floor"));
-        for state in [State::Ok, State::Caution, State::Over] {
-            let shaded = if state == State::Over { ", shaded" } else { "" };
-            parts.push(format!(
-                "{} {}{shaded}",
-                self.sign(Some(state)),
-                state.word()
-            ));
+        if self.keyed {
+            parts.extend(self.key());
         }
         let mut lines = vec![String::new()];
         for part in parts {
@@ -210,6 +198,34 @@ impl Chart<'_> {
             }
         }
         lines
+    }
+
+    /// What lines, signs and shades stand for.
+    pub fn key(&self) -> Vec<String> {
+        let [first, second, floor] = if self.theme.ascii {
+            ["o", "+", "-"]
+        } else {
+            ["line", "dots", "dashes"]
+        };
+        let mut parts = Vec::new();
+        if let [one, other, ..] = self.passes {
+            parts.push(format!("{first}: {}", one.name()));
+            parts.push(format!("{second}: {}", other.name()));
+        }
+        parts.push(format!("{floor}: chip floor"));
+        for state in [State::Ok, State::Caution, State::Over] {
+            let shaded = if state == State::Over {
+                " (shaded)"
+            } else {
+                ""
+            };
+            parts.push(format!(
+                "{} {}{shaded}",
+                self.sign(Some(state)),
+                state.word()
+            ));
+        }
+        parts
     }
 
     /// The sign of a state.

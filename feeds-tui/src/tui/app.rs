@@ -66,7 +66,7 @@ impl App for State {
             return Ok(Flow::Rest);
         };
         Ok(match update(self, message) {
-            Effect::Draw => Flow::Draw,
+            Effect::Draw | Effect::Practised => Flow::Draw,
             Effect::Rest => Flow::Rest,
             Effect::Quit => Flow::Quit,
             Effect::Copy(text) => {

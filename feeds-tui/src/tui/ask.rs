@@ -4,7 +4,7 @@ use super::effect::Effect;
 use super::line::Line;
 use super::message::{Action, Message};
 use super::state::{Over, State};
-use super::{audit, update, words};
+use super::{audit, update, vary, words};
 
 /// What a text is asked for.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -13,6 +13,8 @@ pub enum Purpose {
     PassName,
     /// The file of a programme to audit.
     Programme,
+    /// The range an entry is varied over.
+    Range,
 }
 
 /// A question over a view, with what was typed so far.
@@ -60,6 +62,7 @@ pub(super) fn asking(state: &mut State, mut ask: Ask, message: &Message) -> Effe
 /// What a text does; the reason if it is not taken, which is shown below the text.
 fn taken(state: &mut State, purpose: &Purpose, text: &str) -> Result<Effect, String> {
     match purpose {
+        Purpose::Range => vary::ranged(state, text),
         Purpose::PassName => {
             if text.is_empty() {
                 return Err(words::NAME_NEEDED.to_owned());

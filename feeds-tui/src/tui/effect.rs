@@ -11,6 +11,8 @@ pub enum Effect {
     Rest,
     /// The text goes to the terminal's clipboard.
     Copy(String),
+    /// The record of practice is kept.
+    Practised,
     /// The screens close.
     Quit,
 }

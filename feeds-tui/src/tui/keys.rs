@@ -13,6 +13,12 @@ pub enum Scope {
     View,
     /// On a programme that is audited.
     Audit,
+    /// While one entry is varied.
+    Vary,
+    /// While questions are answered.
+    Practice,
+    /// On the short lessons.
+    Lessons,
     /// While an entry is typed.
     Entry,
     /// While a name or a word is picked, or help is open.
@@ -71,7 +77,7 @@ pub struct Key {
 }
 
 use Press::{Control, Named, Sign};
-use Scope::{Audit, Entry, List, View, Walk};
+use Scope::{Audit, Entry, Lessons, List, Practice, Vary, View, Walk};
 
 macro_rules! keys {
     ($($action:ident $scopes:expr, [$($press:expr),+], $words:literal;)+) => {
@@ -103,19 +109,51 @@ keys! {
     PreviousPass [Walk, View], [Sign('p')], "pass before";
     PassName [Walk, View], [Sign('N')], "name the pass";
     Intent [Walk, View], [Sign('i')], "cautious or production";
-    Units [Walk, View], [Sign('m')], "show metric or inch; what was typed stays";
+    Units [Walk, View, Vary, Lessons], [Sign('m')], "show metric or inch; what was typed stays";
     Checks [Walk, View], [Sign('c')], "every check and caution";
     Pictures [Walk, View], [Sign('d')], "drawings: engagement, chip, force over a turn, margins";
     Moments [Walk, View], [Sign('o')], "the moments this feed must survive";
     Working [Walk, View], [Sign('w')], "the working, step by step";
     Sources [Walk, View], [Sign('s')], "the rows that were used, and their sources";
+    Vary [Walk, View, Vary], [Sign('V')], "vary this entry: curves over a range of it";
+    Practice [Walk, View, Vary, Lessons], [Sign('P')], "practise: questions that are marked";
+    Lessons [Walk, View, Vary, Lessons], [Sign('L')], "eight short lessons";
     Copy [Walk, View], [Sign('y')], "copy the answer as text to the terminal's clipboard";
     PageDown [Walk, View], [Named(KeyCode::PageDown), Sign(' ')], "ten lines down";
     PageUp [Walk, View], [Named(KeyCode::PageUp), Sign('b')], "ten lines up";
     First [Walk, View], [Named(KeyCode::Home), Sign('g')], "first line";
     Last [Walk, View], [Named(KeyCode::End), Sign('G')], "last line";
-    Help [Walk, View], [Sign('?')], "what can be done here";
-    Quit [Walk, View], [Sign('q')], "quit: leave the screens";
+    Help [Walk, View, Vary, Practice, Lessons], [Sign('?')], "what can be done here";
+    Quit [Walk, View, Vary, Lessons], [Sign('q')], "quit: leave the screens";
+
+    Left [Vary], [Named(KeyCode::Left), Sign('h')], "a smaller value";
+    Right [Vary], [Named(KeyCode::Right), Sign('l')], "a larger value";
+    PageUp [Vary], [Named(KeyCode::PageUp), Sign('b')], "ten steps smaller";
+    PageDown [Vary], [Named(KeyCode::PageDown), Sign(' ')], "ten steps larger";
+    First [Vary], [Named(KeyCode::Home), Sign('g')], "the smallest value";
+    Last [Vary], [Named(KeyCode::End), Sign('G')], "the largest value";
+    Down [Vary], [Named(KeyCode::Down), Sign('j'), Named(KeyCode::Tab)], "vary the next entry";
+    Up [Vary], [Named(KeyCode::Up), Sign('k'), Named(KeyCode::BackTab)], "vary the entry before";
+    Range [Vary], [Sign('r')], "type the range: from .. to";
+    Overlay [Vary], [Sign('o')], "lay over: the other intent, another pass, nothing";
+    Commit [Vary], [Named(KeyCode::Enter)], "take the value into the pass";
+    GiveUp [Vary], [Named(KeyCode::Esc)], "back to the walk, the pass as it was";
+
+    Commit [Practice], [Named(KeyCode::Enter)], "mark the answer; without one, the working";
+    Down [Practice], [Named(KeyCode::Down)], "the next word to choose";
+    Up [Practice], [Named(KeyCode::Up)], "the word before";
+    Level [Practice], [Named(KeyCode::Tab)], "another level, or all of them, rising";
+    Record [Practice], [Control('r')], "the record, with the line for the master";
+    GiveUp [Practice], [Named(KeyCode::Esc)], "back to the walk";
+
+    Right [Lessons], [Named(KeyCode::Right), Named(KeyCode::Tab), Sign('l')], "next lesson";
+    Left [Lessons], [Named(KeyCode::Left), Named(KeyCode::BackTab), Sign('h')], "lesson before";
+    Working [Lessons], [Sign('w')], "the working of its numbers, or its text";
+    Down [Lessons], [Named(KeyCode::Down), Sign('j')], "one line down";
+    Up [Lessons], [Named(KeyCode::Up), Sign('k')], "one line up";
+    PageDown [Practice, Lessons], [Named(KeyCode::PageDown)], "ten lines down";
+    PageUp [Practice, Lessons], [Named(KeyCode::PageUp)], "ten lines up";
+    GiveUp [Lessons], [Named(KeyCode::Esc)], "back to the walk";
 
     Audit [Walk, View], [Sign('A')], "audit a programme";
     Audit [Audit], [Sign('A')], "audit another programme";
@@ -138,13 +176,13 @@ keys! {
 
     Commit [Entry], [Named(KeyCode::Enter)], "keep the entry";
     GiveUp [Entry], [Named(KeyCode::Esc)], "leave it as it was";
-    Left [Entry], [Named(KeyCode::Left)], "one sign left";
-    Right [Entry], [Named(KeyCode::Right)], "one sign right";
-    First [Entry], [Named(KeyCode::Home), Control('a')], "to the start";
-    Last [Entry], [Named(KeyCode::End), Control('e')], "to the end";
-    RubOut [Entry, List], [Named(KeyCode::Backspace), Control('h')], "take the last sign away";
-    Delete [Entry], [Named(KeyCode::Delete)], "take the next sign away";
-    Wipe [Entry, List], [Control('u')], "take the whole text away";
+    Left [Entry, Practice], [Named(KeyCode::Left)], "one sign left";
+    Right [Entry, Practice], [Named(KeyCode::Right)], "one sign right";
+    First [Entry, Practice], [Named(KeyCode::Home), Control('a')], "to the start";
+    Last [Entry, Practice], [Named(KeyCode::End), Control('e')], "to the end";
+    RubOut [Entry, List, Practice], [Named(KeyCode::Backspace), Control('h')], "take the last sign away";
+    Delete [Entry, Practice], [Named(KeyCode::Delete)], "take the next sign away";
+    Wipe [Entry, List, Practice], [Control('u')], "take the whole text away";
 
     Commit [List], [Named(KeyCode::Enter)], "take the marked line";
     GiveUp [List], [Named(KeyCode::Esc)], "close the list";
@@ -180,7 +218,8 @@ pub fn name(scope: Scope, action: Action) -> String {
 /// ```
 pub fn message(event: &Event, scope: Scope) -> Option<Message> {
     if let Event::Paste(text) = event {
-        return matches!(scope, Walk | Entry | List).then(|| Message::Text(text.clone()));
+        return matches!(scope, Walk | Entry | List | Practice)
+            .then(|| Message::Text(text.clone()));
     }
     let key = event.as_key_press_event()?;
     let control = key.modifiers.contains(KeyModifiers::CONTROL)
@@ -195,7 +234,7 @@ pub fn message(event: &Event, scope: Scope) -> Option<Message> {
         return Some(Message::Act(key.action));
     }
     match (press, scope) {
-        (Sign(sign), Entry | List) => Some(Message::Text(sign.to_string())),
+        (Sign(sign), Entry | List | Practice) => Some(Message::Text(sign.to_string())),
         // A number begins an entry at once.
         (Sign(sign), Walk) if sign.is_ascii_digit() || matches!(sign, '.' | '-') => {
             Some(Message::Text(sign.to_string()))
@@ -211,6 +250,9 @@ pub fn text() -> String {
         (Walk, "on the walk"),
         (View, "on the other views"),
         (Audit, "on a programme that is audited"),
+        (Vary, "while one entry is varied"),
+        (Practice, "while practising"),
+        (Lessons, "on the lessons"),
         (Entry, "while typing"),
         (List, "in a list"),
     ] {
@@ -229,7 +271,7 @@ mod tests {
 
     #[test]
     fn no_key_means_two_things() {
-        for scope in [Walk, View, Audit, Entry, List] {
+        for scope in [Walk, View, Audit, Vary, Practice, Lessons, Entry, List] {
             let presses: Vec<Press> = of(scope).flat_map(|k| k.presses).copied().collect();
             for (at, press) in presses.iter().enumerate() {
                 assert!(

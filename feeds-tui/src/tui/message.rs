@@ -64,6 +64,20 @@ pub enum Action {
     Audit,
     /// The programme beside the passes, or alone.
     Compare,
+    /// One entry varied.
+    Vary,
+    /// The range an entry is varied over.
+    Range,
+    /// Another pass laid over the curves.
+    Overlay,
+    /// Questions that are marked.
+    Practice,
+    /// Another level of questions.
+    Level,
+    /// The record of practice.
+    Record,
+    /// The short lessons.
+    Lessons,
     /// Back to the walk.
     Walk,
     /// Help.
@@ -86,4 +100,11 @@ pub enum Action {
     Commit,
     /// Leaves everything as it was.
     GiveUp,
+}
+
+impl Action {
+    /// Whether it means the same in every view.
+    pub fn is_everywhere(self) -> bool {
+        matches!(self, Self::Units | Self::Help | Self::Quit)
+    }
 }

@@ -38,7 +38,7 @@ pub struct Row {
 }
 
 impl Row {
-    fn plain(indent: usize, text: impl Into<String>) -> Self {
+    pub(super) fn plain(indent: usize, text: impl Into<String>) -> Self {
         Self {
             text: text.into(),
             indent,
@@ -48,11 +48,20 @@ impl Row {
         }
     }
 
-    fn heading(text: impl Into<String>) -> Self {
+    pub(super) fn heading(text: impl Into<String>) -> Self {
         Self {
             heading: true,
             ..Self::plain(0, text)
         }
+    }
+
+    /// The lines of a printed text, each with its own indent.
+    pub(super) fn printed(text: &str) -> Vec<Self> {
+        let lines = text.lines().map(|line| {
+            let text = line.trim_start();
+            Self::plain(line.len() - text.len(), text)
+        });
+        lines.collect()
     }
 
     fn to(self, target: Option<Target>) -> Self {
@@ -66,7 +75,7 @@ pub fn of(state: &State) -> Vec<Row> {
         return vec![Row::plain(0, words::NO_ANSWER)];
     };
     match state.view {
-        View::Walk | View::Audit => Vec::new(),
+        View::Walk | View::Audit | View::Vary | View::Practice | View::Lessons => Vec::new(),
         View::Checks => checks(answer, state.system),
         View::Pictures => vec![
             Row::plain(0, words::PICTURES[0]),

@@ -2,11 +2,14 @@
 
 use super::ask::{Ask, Purpose};
 use super::audit::Audit;
+use super::lessons::Reading;
 use super::line::Line;
 use super::live::Live;
 use super::message::Action;
+use super::practice::Practice;
 use super::shop::Shop;
 use super::theme::Theme;
+use super::vary::Vary;
 use crate::demo::NamedPass;
 use crate::pass::effect::{InEffect, in_effect};
 use crate::pass::field::{FIELDS, Field, Station};
@@ -30,6 +33,12 @@ pub enum View {
     Sources,
     /// A programme beside the plan.
     Audit,
+    /// One entry varied.
+    Vary,
+    /// Questions that are marked.
+    Practice,
+    /// The short lessons.
+    Lessons,
 }
 
 /// What lies over the view.
@@ -116,6 +125,12 @@ pub struct State {
     pub moment: usize,
     /// What lies over the view.
     pub over: Option<Over>,
+    /// The entry that is varied.
+    pub vary: Option<Vary>,
+    /// The practice.
+    pub practice: Practice,
+    /// The lesson that is open.
+    pub lesson: Reading,
     /// The units people read.
     pub system: System,
     /// What the terminal shows.
@@ -148,6 +163,9 @@ impl State {
             line: 0,
             moment: 0,
             over: None,
+            vary: None,
+            practice: Practice::default(),
+            lesson: Reading::default(),
             system,
             theme,
             note: None,
@@ -192,10 +210,10 @@ impl State {
 
     /// The entry being typed or picked: its key and its text so far.
     pub fn draft(&self) -> Option<(&'static str, &str)> {
-        let text = match self.over.as_ref()? {
-            Over::Entry(line) => line.text(),
-            Over::Pick(pick) => pick.marked()?,
-            Over::Help(_) | Over::Ask(_) => return None,
+        let text = match &self.over {
+            Some(Over::Entry(line)) => line.text(),
+            Some(Over::Pick(pick)) => pick.marked()?,
+            Some(Over::Help(_) | Over::Ask(_)) | None => return self.vary.as_ref()?.draft(),
         };
         Some((self.field().key, text))
     }
@@ -217,9 +235,7 @@ impl State {
         match (&self.over, self.view) {
             (Some(Over::Entry(_) | Over::Ask(_)), _) => Scope::Entry,
             (Some(Over::Pick(_) | Over::Help(_)), _) => Scope::List,
-            (None, View::Walk) => Scope::Walk,
-            (None, View::Audit) => Scope::Audit,
-            (None, _) => Scope::View,
+            (None, _) => self.scope_below(),
         }
     }
 
@@ -229,6 +245,9 @@ impl State {
         match self.view {
             View::Walk => Scope::Walk,
             View::Audit => Scope::Audit,
+            View::Vary => Scope::Vary,
+            View::Practice => Scope::Practice,
+            View::Lessons => Scope::Lessons,
             _ => Scope::View,
         }
     }

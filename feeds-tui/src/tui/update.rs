@@ -8,7 +8,7 @@ use super::message::{Action, Message};
 use super::rows::{self, Target};
 use super::shop;
 use super::state::{Help, Kept, Over, Pick, State, View};
-use super::words;
+use super::{lessons, practice, vary, words};
 use crate::pass::field::{Station, Takes};
 use crate::pass::text::text;
 use feeds_core::symbol::System;
@@ -22,6 +22,9 @@ const KEPT: usize = 500;
 pub fn update(state: &mut State, message: Message) -> Effect {
     state.note = None;
     match (state.over.take(), message) {
+        (None, message @ Message::Text(_)) if state.view == View::Practice => {
+            practice::take(state, &message)
+        }
         (None, Message::Act(action)) => act(state, action),
         (None, Message::Text(text)) => start_typing(state, &text),
         (Some(Over::Entry(line)), message) => typing(state, line, message),
@@ -35,7 +38,17 @@ fn act(state: &mut State, action: Action) -> Effect {
     if audit::act(state, action) {
         return Effect::Draw;
     }
+    match state.view {
+        _ if action.is_everywhere() => {}
+        View::Vary => return vary::act(state, action),
+        View::Practice => return practice::take(state, &Message::Act(action)),
+        View::Lessons => return lessons::act(state, action),
+        _ => {}
+    }
     match action {
+        Action::Vary => vary::open(state),
+        Action::Practice => practice::open(state),
+        Action::Lessons => lessons::open(state),
         Action::NextStation => walk(state, 1),
         Action::PreviousStation => walk(state, Station::ALL.len() - 1),
         Action::Down
@@ -90,6 +103,10 @@ fn act(state: &mut State, action: Action) -> Effect {
         | Action::Wipe
         | Action::Compare
         | Action::Commit
+        | Action::Level
+        | Action::Record
+        | Action::Range
+        | Action::Overlay
         | Action::GiveUp => return Effect::Rest,
     }
     Effect::Draw
@@ -309,7 +326,7 @@ fn cycle(state: &mut State, forwards: bool) {
 }
 
 /// Keeps a text under a key of the register.
-fn commit(state: &mut State, key: &'static str, text: &str) {
+pub(super) fn commit(state: &mut State, key: &'static str, text: &str) {
     let before = state.pass().typed.get(key).unwrap_or_default();
     if before != text.trim() {
         keep(state);

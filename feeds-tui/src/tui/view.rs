@@ -22,8 +22,10 @@ mod head;
 mod list;
 mod margins;
 mod over;
+mod page;
 mod paint;
 mod pictures;
+mod vary;
 
 use super::state::{State, View};
 use super::words;
@@ -44,6 +46,12 @@ pub fn view(state: &State, frame: &mut Frame) {
     let area = frame.area();
     if area.width < LEAST.0 || area.height < LEAST.1 {
         small(state, frame, area);
+    } else if let View::Practice | View::Lessons = state.view {
+        match state.view {
+            View::Practice => page::practice(state, frame, area),
+            _ => page::lesson(state, frame, area),
+        }
+        over::draw(state, frame, area);
     } else {
         let [top, middle, bottom] = Layout::vertical([
             Constraint::Length(head::HEIGHT),
@@ -83,6 +91,7 @@ fn body(state: &State, frame: &mut Frame, area: Rect) {
             }
         }
         View::Pictures => pictures::draw(state, frame, area),
+        View::Vary => vary::draw(state, frame, area),
         View::Moments => {
             let (rows, beside) = split(area);
             list::rows(state, frame, rows);
@@ -91,6 +100,7 @@ fn body(state: &State, frame: &mut Frame, area: Rect) {
             }
         }
         View::Audit => audit::draw(state, frame, area),
+        View::Practice | View::Lessons => {}
         View::Checks | View::Working | View::Sources => list::rows(state, frame, area),
     }
 }

@@ -67,6 +67,15 @@ words! {
     HELP = "what can be done here";
     PASS_NAME = "name of the pass";
     NAME_NEEDED = "it needs a name: what the pass makes";
+    NOTHING_VARIED = "no entry has a value to vary";
+    FROM_TO = "from .. to, such as 0.1mm..6mm";
+    WAS = "was";
+    PRACTICE = "practice";
+    RISING = ", rising";
+    ANSWER = "answer";
+    GO_ON = "Enter goes on";
+    IT_IS = "It is";
+    UNREADABLE = "That cannot be read";
     ENGAGEMENT = "engagement from above";
     CHIP = "chip against the edge, to scale";
     FORCE = "lateral force over a turn";

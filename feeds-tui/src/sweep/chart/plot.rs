@@ -37,7 +37,7 @@ impl<'a> Plot<'a> {
             width: area.width - LABEL - 1,
             height: area.height - 1,
         };
-        let marks = f64::from(inner.height / 2).clamp(1.0, 5.0);
+        let marks = f64::from(inner.height / 2).clamp(2.0, 5.0);
         let (axis, size) = panel.scale(chart.passes, chart.system, marks);
         Self {
             chart,

@@ -41,6 +41,10 @@ fn about_entry(state: &State) -> String {
     if state.view == View::Audit {
         return words::ABOUT_AUDIT.to_owned();
     }
+    if let Some(vary) = &state.vary {
+        let key = || vary.chart(state.system, state.theme).key().join(", ");
+        return vary.error.clone().unwrap_or_else(key);
+    }
     if state.view != View::Walk {
         return state
             .live
@@ -65,6 +69,9 @@ fn about_entry(state: &State) -> String {
 
 /// Where the value under the cursor is from.
 fn origin(state: &State) -> String {
+    if let Some(vary) = &state.vary {
+        return vary.governed(state.system).unwrap_or_default();
+    }
     let field = state.field();
     if state.view != View::Walk || state.typed(field).is_some() {
         return String::new();
@@ -76,7 +83,7 @@ fn origin(state: &State) -> String {
 
 fn view_words(view: View) -> &'static str {
     match view {
-        View::Walk | View::Audit => "",
+        View::Walk | View::Audit | View::Vary | View::Practice | View::Lessons => "",
         View::Checks => words::ABOUT_CHECKS,
         View::Pictures => words::ABOUT_PICTURES,
         View::Moments => words::ABOUT_MOMENTS,
@@ -85,7 +92,7 @@ fn view_words(view: View) -> &'static str {
     }
 }
 
-fn keys_here(state: &State) -> String {
+pub(super) fn keys_here(state: &State) -> String {
     let scope = state.scope();
     let actions: &[(Action, &str)] = match scope {
         Scope::Walk => &[
@@ -113,6 +120,30 @@ fn keys_here(state: &State) -> String {
             (Action::Walk, "back"),
             (Action::Help, "keys"),
             (Action::Quit, "quit"),
+        ],
+        Scope::Vary => &[
+            (Action::Right, "step"),
+            (Action::Down, "next entry"),
+            (Action::Range, "range"),
+            (Action::Overlay, "lay over"),
+            (Action::Commit, "take"),
+            (Action::GiveUp, "back"),
+            (Action::Help, "keys"),
+        ],
+        Scope::Practice => &[
+            (Action::Commit, "mark it; empty: the working"),
+            (Action::Level, "level"),
+            (Action::Record, "record"),
+            (Action::GiveUp, "back"),
+            (Action::Help, "keys"),
+        ],
+        Scope::Lessons => &[
+            (Action::Right, "next"),
+            (Action::Left, "before"),
+            (Action::Working, "working"),
+            (Action::Practice, "practise"),
+            (Action::GiveUp, "back"),
+            (Action::Help, "keys"),
         ],
         Scope::Entry => &[
             (Action::Commit, "keep"),

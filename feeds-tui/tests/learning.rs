@@ -1,0 +1,149 @@
+//! Practice and lessons on the screens.
+
+#![allow(clippy::unwrap_used)] // a test fails by panicking
+
+#[path = "support/walk.rs"]
+mod walk;
+
+use feeds_core::lesson::short::LESSONS;
+use feeds_core::lesson::{LEVELS, Wanted};
+use feeds_tui::tui::state::{State, View};
+use feeds_tui::tui::theme::Theme;
+use walk::{PLAIN, demo, frame, open, press, shows};
+
+fn practising() -> State {
+    let mut state = demo();
+    press(&mut state, "P");
+    assert_eq!(state.view, View::Practice);
+    state
+}
+
+/// Asked and right, of all kinds.
+fn tally(state: &State) -> (u64, u64) {
+    let tallies = state.practice.progress.kinds.values();
+    tallies.fold((0, 0), |(a, r), t| (a + t.asked, r + t.right))
+}
+
+/// Types the right answer to the question that waits.
+fn right(state: &mut State) {
+    let answer = state.practice.asked().unwrap().answer();
+    press(state, &format!("{answer}<Enter>"));
+}
+
+#[test]
+fn right_answers_lead_through_all_levels() {
+    let mut state = practising();
+    let mut levels = Vec::new();
+    while levels.len() < 2 * usize::from(LEVELS) {
+        levels.push(state.practice.exercise().unwrap().kind.level);
+        while state.practice.asked().is_some() {
+            right(&mut state);
+        }
+        // The working stands below the last mark, and Enter asks the next.
+        shows(&state, &["Right: ", "Enter goes on"]);
+        press(&mut state, "<Enter>");
+    }
+    assert!(levels.windows(2).all(|w| w[0] <= w[1]), "{levels:?}");
+    assert_eq!((levels[0], levels[13]), (1, LEVELS));
+    let (asked, right) = tally(&state);
+    assert!(asked >= 14 && asked == right, "{asked}, {right}");
+}
+
+#[test]
+fn a_slip_is_named_and_only_the_first_answer_is_kept() {
+    let mut state = practising();
+    let question = state.practice.asked().unwrap();
+    let Wanted::Number {
+        right: amount,
+        slips,
+        ..
+    } = &question.wanted
+    else {
+        panic!("level 1 begins with a number")
+    };
+    let (slip, si) = slips[0];
+    let typed = format!("{} {}", si / amount.unit.size, amount.unit.text);
+    press(&mut state, &format!("{typed}<Enter>"));
+    shows(&state, &[slip.name, "Not so"]);
+    right(&mut state);
+    assert_eq!(tally(&state), (1, 0));
+}
+
+#[test]
+fn what_cannot_be_read_stays_to_be_changed_and_counts_nothing() {
+    let mut state = practising();
+    press(&mut state, "12<Enter>");
+    shows(&state, &["no unit", "answer: 12"]);
+    assert_eq!(tally(&state), (0, 0));
+    press(&mut state, "<Ctrl-u><Enter>");
+    shows(&state, &["It is "]);
+    assert_eq!(tally(&state), (1, 0), "given up is a first answer");
+}
+
+#[test]
+fn a_word_is_chosen_by_its_beginning_or_from_the_list() {
+    let mut state = practising();
+    // Level 5 asks which way the chip goes.
+    press(&mut state, "<Tab><Tab><Tab><Tab><Tab>");
+    assert_eq!(state.practice.level, Some(5));
+    let question = state.practice.asked().unwrap();
+    let Wanted::Word { choices, .. } = &question.wanted else {
+        panic!("a direction is asked first")
+    };
+    assert_eq!(choices[0], "thicker");
+    press(&mut state, "thic");
+    let before = tally(&state).0;
+    press(&mut state, "<Enter>");
+    assert_eq!(tally(&state).0, before + 1);
+    shows(&state, &["> thicker"]);
+    let mut state = practising();
+    press(&mut state, "<Tab><Tab><Tab><Tab><Tab><Down><Down>");
+    assert_eq!(state.practice.line.text(), "thinner");
+    press(&mut state, "<Ctrl-u>th<Enter>");
+    shows(&state, &["not one of: thicker, thinner"]);
+}
+
+#[test]
+fn the_record_has_the_line_for_the_master() {
+    let mut state = practising();
+    right(&mut state);
+    press(&mut state, "<Ctrl-r>");
+    shows(&state, &["level 1: 1 of 1 right"]);
+    press(&mut state, "<PageDown><PageDown><PageDown>");
+    shows(&state, &["signed off by the master"]);
+    press(&mut state, "<Esc>");
+    assert_eq!(state.view, View::Practice);
+    press(&mut state, "<Esc>");
+    assert_eq!(state.view, View::Walk);
+}
+
+#[test]
+fn every_lesson_fits_one_screen_and_its_numbers_have_their_working() {
+    for ascii in [false, true] {
+        let mut state = open(feeds_tui::demo::passes(), Theme { ascii, ..PLAIN });
+        press(&mut state, "L");
+        for (at, lesson) in LESSONS.iter().enumerate() {
+            let shown = frame(&state, 80, 24);
+            assert!(
+                shown[0].starts_with(&*state.theme.say(lesson.title)),
+                "{}",
+                shown[0]
+            );
+            // The last words are there, and a blank line is left below them.
+            let told = lesson.told().unwrap();
+            let last = told.paragraphs.last().unwrap().last().unwrap();
+            let feeds_core::lesson::short::Part::Words(words) = last else {
+                panic!("a text ends with words")
+            };
+            let end = words.split_whitespace().last().unwrap();
+            assert!(shown.join("\n").contains(end), "{at}: no «{end}»");
+            assert_eq!(shown[21], "", "{at}");
+            press(&mut state, "w");
+            shows(&state, &["1. ", "source: "]);
+            press(&mut state, "<Right>");
+        }
+        assert_eq!(state.lesson.at, 0, "after the last comes the first");
+        press(&mut state, "<Left>P");
+        assert_eq!(state.view, View::Practice);
+    }
+}

@@ -1,0 +1,169 @@
+//! One entry varied on the screens: stepped, ranged, taken or left.
+
+#![allow(clippy::unwrap_used)] // a test fails by panicking
+
+#[path = "support/walk.rs"]
+mod walk;
+
+use feeds_core::quantity::Quantity;
+use feeds_core::symbol::System;
+use feeds_tui::pass::field::{FIELDS, Takes};
+use feeds_tui::tui::state::{State, View};
+use feeds_tui::tui::theme::Theme;
+use walk::{PLAIN, demo, frame, open, press, shows};
+
+/// The demo's corner pass with the cursor on its width, varied.
+fn width_varied(theme: Theme) -> State {
+    let mut state = open(feeds_tui::demo::passes(), theme);
+    press(&mut state, "n<Tab><Tab><Tab>");
+    let row = state
+        .fields()
+        .iter()
+        .position(|f| f.key == "width")
+        .unwrap();
+    press(&mut state, &"<Down>".repeat(row));
+    assert_eq!(state.field().key, "width");
+    press(&mut state, "V");
+    state
+}
+
+fn width(state: &State) -> String {
+    state
+        .pass()
+        .typed
+        .get("width")
+        .unwrap_or_default()
+        .to_owned()
+}
+
+fn chip(state: &State) -> f64 {
+    state.live.answer.as_ref().unwrap().plan.h_max.si()
+}
+
+#[test]
+fn escape_leaves_the_pass_as_it_was_and_enter_takes_the_value() {
+    let mut state = width_varied(PLAIN);
+    let (was, thin) = (width(&state), chip(&state));
+    press(&mut state, "<Right><Right>");
+    // A wider cut makes a thicker chip, up to half the diameter.
+    assert!(chip(&state) > thin);
+    assert_eq!(width(&state), was, "nothing is taken yet");
+    press(&mut state, "<Esc>");
+    assert_eq!((width(&state), state.view), (was.clone(), View::Walk));
+    assert!((chip(&state) - thin).abs() < 1e-15);
+    press(&mut state, "V<Right><Right><Enter>");
+    assert_eq!(state.view, View::Walk);
+    assert_ne!(width(&state), was);
+    assert!(chip(&state) > thin);
+    press(&mut state, "u");
+    assert_eq!(width(&state), was);
+    press(&mut state, "V<Enter>");
+    assert_eq!(
+        width(&state),
+        was,
+        "a value that was not stepped stays as typed"
+    );
+}
+
+#[test]
+fn a_range_is_typed_and_a_wrong_one_refused() {
+    let mut state = width_varied(PLAIN);
+    press(&mut state, "r<Ctrl-u>0.2..0.5<Enter>");
+    shows(&state, &["has no unit"]);
+    press(&mut state, "<Ctrl-u>0.2mm..0.5mm<Enter><Home>");
+    assert_eq!(state.typed(state.field()), Some("0.2 mm"));
+    press(&mut state, "<End>");
+    assert_eq!(state.typed(state.field()), Some("0.5 mm"));
+    press(&mut state, "<Left>");
+    assert_eq!(
+        state.typed(state.field()),
+        Some("0.49 mm"),
+        "steps are round"
+    );
+    press(&mut state, "r<Ctrl-u>depth=0.1mm..1mm<Enter>");
+    shows(&state, &["depth of cut a_p"]);
+}
+
+#[test]
+fn the_other_intent_and_the_other_passes_are_laid_over() {
+    let mut state = demo();
+    press(&mut state, "V");
+    let value = |state: &State| state.vary.as_ref().unwrap().value();
+    press(&mut state, "<Right>o");
+    let stepped = value(&state);
+    shows(&state, &["dots: intent=production", "line: as typed"]);
+    press(&mut state, "o");
+    let name = state.passes[1].name.clone();
+    shows(&state, &[&format!("dots: {name}")]);
+    for _ in 1..state.passes.len() {
+        press(&mut state, "o");
+    }
+    assert_eq!(state.vary.as_ref().unwrap().passes.len(), 1);
+    assert!((value(&state) - stepped).abs() < 1e-15, "the step stays");
+}
+
+#[test]
+fn curves_have_axes_units_and_a_mark_at_every_size() {
+    for ascii in [false, true] {
+        let state = width_varied(Theme {
+            colour: false,
+            ascii,
+        });
+        for (w, h) in [(80, 24), (120, 40)] {
+            let frame = frame(&state, w, h);
+            let frame = frame[..usize::from(h) - 1].join("\n");
+            for word in [
+                "h_max [um]",
+                "F_xy [N]",
+                "[um]",
+                "governs [%]",
+                "[mm]",
+                "^",
+                "f_z ",
+            ] {
+                assert!(frame.contains(word), "{w}x{h}: no «{word}» in\n{frame}");
+            }
+            assert!(
+                !ascii || frame.is_ascii() && !frame.contains('?'),
+                "{frame}"
+            );
+        }
+    }
+}
+
+#[test]
+fn a_pass_that_cannot_be_laid_over_leaves_the_curves_and_says_why() {
+    let mut state = width_varied(PLAIN);
+    press(&mut state, "oo");
+    shows(&state, &["h_max [um]", "the same thing twice"]);
+}
+
+/// Whatever the cursor is on: a value is found, stepped to both ends, and left.
+#[test]
+fn every_quantity_of_the_demo_can_be_varied() {
+    let mut state = demo();
+    press(&mut state, "V");
+    let mut met = Vec::new();
+    loop {
+        let key = state.vary.as_ref().unwrap().range.entry.key;
+        if met.contains(&key) {
+            break;
+        }
+        met.push(key);
+        press(&mut state, "<Home><End>");
+        let text = state.vary.as_ref().unwrap().draft();
+        if let Some((key, text)) = text {
+            let field = FIELDS.iter().find(|f| f.key == key).unwrap();
+            assert!(field.read(text).is_ok(), "{key}: {text}");
+        }
+        press(&mut state, "<Down>");
+    }
+    assert!(met.len() > 15, "{met:?}");
+    assert!(met.iter().all(|key| {
+        let field = FIELDS.iter().find(|f| f.key == *key).unwrap();
+        matches!(field.takes, Takes::Quantity(_))
+    }));
+    state.system = System::Inch;
+    press(&mut state, "<Esc>V<Right>");
+    shows(&state, &["[in]"]);
+}
