@@ -7,6 +7,7 @@ pub mod html;
 pub mod picture;
 pub mod plain;
 pub mod signs;
+pub mod working;
 
 use crate::job::{Worked, WorkedPass};
 use crate::pass::answered::Answered;

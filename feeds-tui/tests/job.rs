@@ -206,7 +206,7 @@ fn the_sheet_says_what_the_machine_needs_on_80_columns() {
         let first: String = caution.chars().take(20).collect();
         assert!(text.contains(&first), "{first}");
     }
-    let page = html::text(&sheet);
+    let page = html::text(&sheet, "");
     assert_eq!(page.matches("<svg").count(), 7);
     assert_eq!(
         page.matches("<section").count(),
@@ -223,7 +223,7 @@ fn a_sheet_shows_texts_as_they_are() {
     let mut job = job(vec![given("a < b & \"c\"", "4 mm", &[])]);
     "<script>".clone_into(&mut job.name);
     let worked = worked(&job, &TablesOnly);
-    let page = html::text(&Sheet::of(&worked, System::Metric));
+    let page = html::text(&Sheet::of(&worked, System::Metric), "");
     assert!(
         page.contains("a &lt; b &amp; &quot;c&quot;") && !page.contains("<script"),
         "{page}"

@@ -58,7 +58,11 @@ slips! {
     CENTRE_FOR_WALL = "centre and wall",
         "the circle of the centre and that of the wall were exchanged";
     NO_CORRECTION = "correction left out",
-        "the last correction was left out";
+        "the value to begin with was given: what changes it was not reckoned with";
+    HALF_READING = "half the reading",
+        "the whole movement of the indicator counts: it is the difference between the edges";
+    TWICE_READING = "twice the reading",
+        "the movement of the indicator counts once: it is the difference between the edges";
     STEEL_ALIKE = "stocks alike",
         "only the feeds were compared: the two stocks take different forces";
     FEED_ALIKE = "feeds alike",

@@ -47,7 +47,7 @@ impl Dimension {
             Self::Force => "a force",
             Self::Torque => "a torque",
             Self::Power => "a power",
-            Self::Stiffness => "a stiffness",
+            Self::Stiffness => "a force over a length (a stiffness)",
             Self::Time => "a time",
             Self::Frequency => "a frequency",
             Self::Ratio => "a plain number",

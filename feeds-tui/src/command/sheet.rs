@@ -5,7 +5,8 @@ use super::job::{document, exit, open};
 use crate::answer::{Answer, Failure};
 use crate::arguments::{Example, Look, TEMPLATE, shown};
 use crate::job::worked;
-use crate::sheet::{Sheet, html, plain};
+use crate::pass::answered::Answered;
+use crate::sheet::{Sheet, html, plain, working};
 use clap::Args;
 use std::path::PathBuf;
 
@@ -21,6 +22,10 @@ const EXAMPLES: &[Example] = &[
     Example {
         line: "feeds sheet demo.json --html > demo.html",
         says: "as a page with pictures, to be printed from any browser",
+    },
+    Example {
+        line: "feeds sheet demo.json --html --working > working.html",
+        says: "with the working of every pass behind it, each input linked to where it is from",
     },
 ];
 
@@ -48,10 +53,17 @@ pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Fa
         Answer::json(&document(&worked, look)?)?
     } else {
         let sheet = Sheet::of(&worked, look.system);
+        let each = worked.passes.iter().zip(1..).filter(|_| look.working);
+        let answers: Vec<(usize, &str, &Answered)> = each
+            .filter_map(|(p, number)| {
+                Some((number, p.pass.name.as_str(), p.outcome.as_ref().ok()?))
+            })
+            .collect();
         if flags.html {
-            Answer::exact(html::text(&sheet))
+            Answer::exact(html::text(&sheet, &working::html(&answers, look.system)))
         } else {
-            Answer::plain(plain::text(&sheet))
+            let working = working::plain(&answers, look.system);
+            Answer::plain(plain::text(&sheet) + &working)
         }
     };
     Ok(told(told(answer.ending(exit(&worked)), &file), &shop))

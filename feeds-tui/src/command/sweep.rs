@@ -5,6 +5,7 @@ use super::pairs::pair;
 use crate::answer::{Answer, Failure};
 use crate::arguments::Look;
 use crate::pass::description::Description;
+use crate::pass::field::field;
 use crate::pass::resolve::Shelves;
 use crate::store::save::{SaveError, save};
 use crate::sweep::chart::{self, DOTS};
@@ -103,9 +104,26 @@ pub(super) fn answer(
 
 /// What the picture is of, from what was typed.
 fn title(pass: &Description) -> String {
-    let keys = ["cutter", "diameter", "path", "depth", "stock", "condition"];
-    let parts: Vec<&str> = keys.iter().filter_map(|key| pass.get(key)).collect();
-    parts.join(", ")
+    const KEYS: [&str; 10] = [
+        "cutter",
+        "diameter",
+        "path",
+        "depth",
+        "width",
+        "stock",
+        "condition",
+        "spindle",
+        "feed",
+        "feed-per-tooth",
+    ];
+    let parts = KEYS.iter().filter_map(|key| {
+        let text = pass.get(key)?;
+        Some(match field(key)?.symbol() {
+            Some(symbol) => format!("{} {text}", symbol.text),
+            None => text.to_owned(),
+        })
+    });
+    parts.collect::<Vec<String>>().join(", ")
 }
 
 /// Writes a file; one that is there is written over only when that is asked for.

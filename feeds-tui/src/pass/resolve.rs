@@ -49,6 +49,13 @@ pub struct SourceLine {
     pub why: String,
 }
 
+impl SourceLine {
+    /// Whether it tells of the row of that text.
+    pub fn is_of(&self, row: &str) -> bool {
+        self.what.contains(row) || self.value.contains(row)
+    }
+}
+
 /// Looks up parts by name: the shop's own first, the tables after.
 pub trait Shelves {
     /// A thing of the shop, or `None` to ask the tables.

@@ -33,7 +33,11 @@ pub fn working(exercise: &Exercise, system: System) -> String {
         let _ = writeln!(out, "{}. {}", step.number, step.card.name);
         let _ = writeln!(out, "   {} = {}", symbol.text, step.card.text);
         let numbers = step.numbers(system);
-        let _ = writeln!(out, "   {} = {numbers}", symbol.text);
+        if step.card.prose {
+            let _ = writeln!(out, "   with {numbers}");
+        } else {
+            let _ = writeln!(out, "   {} = {numbers}", symbol.text);
+        }
         let _ = writeln!(out, "   {} = {}", symbol.text, symbol.amount(step.si));
     }
     for told in &exercise.told {

@@ -19,10 +19,12 @@ td,th{text-align:right;padding:0 .3mm;font-weight:400;white-space:nowrap}\
 th:first-child,td:first-child{text-align:left;width:24%}thead th{border-bottom:.2mm solid #000}\
 tr.margin td{border-top:.1mm dotted #000}\
 .box{border:.2mm solid #000;min-height:8mm;padding:.5mm;margin-top:.6mm}\
-footer{padding-top:1mm;break-inside:avoid}";
+footer{padding-top:1mm;break-inside:avoid}\
+.working{break-before:page}.working li{break-inside:avoid;margin-bottom:1mm}\
+a{color:#000}";
 
-/// The sheet as HTML.
-pub fn text(sheet: &Sheet) -> String {
+/// The sheet as HTML, with pages of working behind it; without any, empty.
+pub fn text(sheet: &Sheet, working: &str) -> String {
     let mut out = format!(
         "<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n\
          <title>{title}</title>\n<style>{STYLE}</style>\n</head>\n<body>\n\
@@ -49,7 +51,7 @@ pub fn text(sheet: &Sheet) -> String {
     for caution in sheet.cautions.iter().map(String::as_str).chain(always) {
         let _ = writeln!(out, "<li>{}</li>", escaped(caution));
     }
-    out.push_str("</ul>\n</footer>\n</body>\n</html>\n");
+    let _ = writeln!(out, "</ul>\n</footer>\n{working}</body>\n</html>");
     out
 }
 
@@ -65,7 +67,7 @@ fn of_pass(out: &mut String, pass: &SheetPass) {
     };
     let _ = writeln!(
         out,
-        "</div>\n<div><h2>{} {}{change}</h2>",
+        "</div>\n<div><h2 id=\"p{0}\">{0} {1}{change}</h2>",
         pass.number,
         escaped(&pass.name)
     );

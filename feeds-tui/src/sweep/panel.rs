@@ -5,7 +5,7 @@ use super::{Outcome, Point, Swept};
 use feeds_core::quantity::Unit;
 use feeds_core::symbol::{self as s, Symbol, System};
 
-/// Below this margin a curve leaves the picture: what is that far over needs no scale.
+/// Below this margin a curve leaves the picture.
 const FLOOR: f64 = -1.0;
 
 /// A panel: what it shows, and the least value it has to reach.
@@ -40,7 +40,7 @@ pub static PANELS: [Panel; 4] = [
     Panel {
         title: "margin of the limit that governs",
         symbol: None,
-        value: |o| o.margin().map(|m| m.max(FLOOR - 0.2)),
+        value: Outcome::margin,
         floor: None,
     },
 ];
@@ -78,7 +78,9 @@ impl Panel {
             .flat_map(|f| outcomes().filter_map(f));
         let mut values: Vec<f64> = outcomes().filter_map(self.value).chain(floors).collect();
         if self.is_margin() {
-            for value in &mut values {
+            // What is that far over needs no scale, as long as anything is less far over.
+            let most = values.iter().copied().fold(f64::NEG_INFINITY, f64::max);
+            for value in values.iter_mut().filter(|_| most > FLOOR) {
                 *value = value.max(FLOOR);
             }
         }

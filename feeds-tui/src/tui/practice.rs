@@ -35,8 +35,8 @@ pub struct Practice {
     question: usize,
     /// Whether nothing was answered yet: only first answers are kept.
     first: bool,
-    /// What was typed and said, with the question it was for.
-    said: Vec<(usize, String, String)>,
+    /// What was typed last and said, question by question.
+    said: Vec<(String, String)>,
     error: Option<EntryError>,
 }
 
@@ -95,8 +95,10 @@ impl Practice {
             rows.push(Row::plain(0, ""));
             rows.extend(Row::printed(&question.text));
             rows.push(Row::plain(2, format!("({})", question.takes())));
-            for (_, typed, said) in self.said.iter().filter(|(of, ..)| *of == at) {
-                rows.push(Row::plain(0, format!("> {typed}")));
+            if let Some((typed, said)) = self.said.get(at) {
+                if !typed.is_empty() {
+                    rows.push(Row::plain(0, format!("> {typed}")));
+                }
                 rows.push(Row::heading(said.clone()));
             }
         }
@@ -166,7 +168,8 @@ impl Practice {
             self.progress.keep(kind, mark);
             self.first = false;
         }
-        self.said.push((self.question, typed, said));
+        self.said.truncate(self.question);
+        self.said.push((typed, said));
         if mark.is_some() {
             self.line.wipe();
         }

@@ -5,7 +5,7 @@ use super::words;
 use crate::pass::answered::Answered;
 use crate::pass::field::FIELDS;
 use feeds_core::limit::Check;
-use feeds_core::notebook::{Origin, Step};
+use feeds_core::notebook::{Origin, StepInput};
 use feeds_core::quantity::Quantity;
 use feeds_core::symbol::{self as s, Symbol, System};
 
@@ -14,8 +14,8 @@ use feeds_core::symbol::{self as s, Symbol, System};
 pub enum Target {
     /// The entry with that key.
     Entry(&'static str),
-    /// The source line that gives this row.
-    Source(String),
+    /// The source of that place.
+    Source(usize),
     /// A step of the working.
     Step(usize),
     /// A moment.
@@ -82,7 +82,7 @@ pub fn of(state: &State) -> Vec<Row> {
             Row::plain(0, words::PICTURES[1]),
         ],
         View::Moments => moments(answer, state.system),
-        View::Working => working(&answer.steps, state.system),
+        View::Working => working(answer, state.system),
         View::Sources => sources(answer),
     }
 }
@@ -130,6 +130,13 @@ fn moments(answer: &Answered, system: System) -> Vec<Row> {
     rows
 }
 
+/// The row of the view in which a source stands.
+pub(super) fn row_of_source(answer: &Answered, source: usize) -> usize {
+    let before = answer.resolved.sources.iter().take(source);
+    // Below the heading; a reason takes a row of its own.
+    before.fold(1, |row, s| row + 2 + usize::from(!s.why.is_empty()))
+}
+
 fn sources(answer: &Answered) -> Vec<Row> {
     let mut rows = vec![Row::heading(words::SOURCES)];
     for source in &answer.resolved.sources {
@@ -145,17 +152,19 @@ fn sources(answer: &Answered) -> Vec<Row> {
 }
 
 /// The steps as they are printed; the line of an input leads to where it is from.
-fn working(steps: &[Step], system: System) -> Vec<Row> {
+fn working(answer: &Answered, system: System) -> Vec<Row> {
     let mut rows = vec![Row::heading(words::WORKING)];
-    for step in steps {
-        let mut origins = step.inputs.iter().filter_map(|i| i.origin.as_ref());
+    for step in &answer.steps {
+        let mut inputs = step.inputs.iter().filter(|i| i.origin.is_some());
         for (at, line) in step.text(system).lines().enumerate() {
             let text = line.trim_start();
             let indent = line.len() - text.len();
             let row = match (at, indent) {
                 (0, _) => Row::heading(text),
                 // The register prints inputs two blanks further in than the formula.
-                (_, 5..) => Row::plain(indent, text).to(origins.next().and_then(target)),
+                (_, 5..) => {
+                    Row::plain(indent, text).to(inputs.next().and_then(|i| target(answer, i)))
+                }
                 _ => Row::plain(indent, text),
             };
             rows.push(row);
@@ -164,16 +173,24 @@ fn working(steps: &[Step], system: System) -> Vec<Row> {
     rows
 }
 
-fn target(origin: &Origin) -> Option<Target> {
-    match origin {
-        Origin::Typed { field, .. } => {
-            let field = FIELDS.iter().find(|f| f.key == field.as_str())?;
-            Some(Target::Entry(field.key))
-        }
-        Origin::Row { row, .. } => Some(Target::Source(row.clone())),
+/// The entry it was typed into, the row that is told, the step; else the entry it could be typed
+/// into, which says where its value is from.
+fn target(answer: &Answered, input: &StepInput) -> Option<Target> {
+    match input.origin.as_ref()? {
+        Origin::Typed { field, .. } => entry(field),
         Origin::Step { number } => Some(Target::Step(*number)),
-        Origin::Default { .. } | Origin::Chosen { .. } => None,
+        Origin::Row { row, .. } => {
+            let at = answer.resolved.sources.iter().position(|s| s.is_of(row));
+            at.map(Target::Source)
+                .or_else(|| entry_of_symbol(input.symbol))
+        }
+        Origin::Default { .. } | Origin::Chosen { .. } => entry_of_symbol(input.symbol),
     }
+}
+
+fn entry(key: &str) -> Option<Target> {
+    let field = FIELDS.iter().find(|f| f.key == key)?;
+    Some(Target::Entry(field.key))
 }
 
 fn entry_of_symbol(symbol: &Symbol) -> Option<Target> {

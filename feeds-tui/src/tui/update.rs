@@ -415,12 +415,10 @@ fn follow(state: &mut State) {
         .and_then(|row| row.target.clone());
     match target {
         Some(Target::Entry(key)) => state.go_to(key),
-        Some(Target::Source(row)) => {
+        Some(Target::Source(source)) => {
             state.view = View::Sources;
-            state.line = rows::of(state)
-                .iter()
-                .position(|r| r.text.contains(&row))
-                .unwrap_or(0);
+            let answer = state.live.answer.as_ref();
+            state.line = answer.map_or(0, |a| rows::row_of_source(a, source));
         }
         Some(Target::Step(number)) => {
             state.view = View::Working;

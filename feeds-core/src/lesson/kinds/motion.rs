@@ -219,8 +219,8 @@ pub(super) static KINDS: &[Kind] = &[
             within: 0.02,
             slips: &[
                 (&s::NO_CORRECTION, |c| Some(c.number("f_z")? * 1e-3)),
-                (&s::HALVED, |c| c.times("t_r", 0.5).value()),
-                (&s::DOUBLED, |c| c.times("t_r", 2.0).value()),
+                (&s::HALF_READING, |c| c.times("t_r", 0.5).value()),
+                (&s::TWICE_READING, |c| c.times("t_r", 2.0).value()),
             ],
         }),
     },
