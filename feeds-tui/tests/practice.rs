@@ -5,8 +5,8 @@
 #[path = "support/shell.rs"]
 mod shell;
 
-use feeds_core::lesson::kinds;
 use feeds_core::lesson::short::LESSONS;
+use feeds_core::lesson::{LEVELS, kinds};
 use serde_json::Value;
 use shell::{folder, ran_line, text};
 use std::sync::atomic::{AtomicUsize, Ordering};
@@ -99,6 +99,12 @@ fn each_lesson_fits_a_screen() {
         );
         assert!(out.lines().all(|l| l.chars().count() <= 80), "{out}");
     }
+}
+
+#[test]
+fn help_names_the_levels_there_are() {
+    let help = said("feeds practice --help");
+    assert!(help.contains(&format!("1 to {LEVELS}")), "{help}");
 }
 
 #[test]

@@ -8,6 +8,8 @@
 #[path = "support/shell.rs"]
 mod shell;
 
+use feeds_core::quantity::Dimension;
+use feeds_core::quantity::read::read_si;
 use shell::{folder, ran_line, text};
 
 const README: &str = include_str!("../../README.md");
@@ -57,6 +59,88 @@ fn every_command_shows_what_it_says() {
         assert!(agree(&shown, &came), "{line}\nshows:\n{}", came.join("\n"));
         let fails = shown.first().is_some_and(|l| l.starts_with("error: "));
         assert_eq!(fails, output.status.code() > Some(1), "{line}");
+    }
+}
+
+/// The text between the blocks, without what stands in backquotes.
+fn prose() -> String {
+    let outside = README.split("```").step_by(2);
+    let plain = outside.flat_map(|text| text.split('`').step_by(2));
+    plain.collect::<Vec<&str>>().join(" ")
+}
+
+/// What stands in backquotes.
+fn quoted() -> Vec<&'static str> {
+    let outside = README.split("```").step_by(2);
+    let quoted = outside.flat_map(|text| text.split('`').skip(1).step_by(2));
+    quoted.collect()
+}
+
+/// A number of the prose stands in the output of some command, or is typed there; names of
+/// standards and the exit codes, which other tests hold, are no results.
+#[test]
+fn every_number_of_the_prose_comes_out_of_a_command() {
+    let folder = folder("readme-numbers");
+    let mut outputs = String::new();
+    for (line, _) in blocks("console").into_iter().flat_map(typed) {
+        let output = ran_line(line, &folder);
+        outputs += &format!("{line}\n{}\n", text(&output.stdout));
+    }
+    let squeezed = outputs.replace(' ', "");
+    let prose = prose();
+    let words: Vec<&str> = prose.split_whitespace().collect();
+    let mut met = 0;
+    for (at, word) in words.iter().enumerate() {
+        let number = word.trim_matches(|c: char| !c.is_ascii_digit());
+        if number.is_empty() || word.starts_with("Apache") {
+            continue;
+        }
+        let before = words[at.saturating_sub(1)];
+        if before == "ISO" || words[..at].iter().rev().take(16).any(|w| w.contains("xit")) {
+            continue;
+        }
+        let unit = words[at + 1].trim_end_matches([':', ',', '.']);
+        let amount = format!("{number}{unit}");
+        assert!(squeezed.contains(&amount), "{amount} comes out of nothing");
+        met += 1;
+    }
+    assert!(met >= 5, "{met}");
+    // «Almost six times»: the margin is one minus the feed over its bound.
+    let times = |line: &str| {
+        let (_, percent) = line.split_once("margin -")?;
+        let percent: f64 = percent.split(' ').next()?.parse().ok()?;
+        Some(1.0 + percent / 100.0)
+    };
+    let times = outputs
+        .lines()
+        .find(|l| l.starts_with("governs: feed at full width"))
+        .and_then(times)
+        .unwrap();
+    assert!(prose.contains("almost six times") && times > 5.7 && times < 6.0);
+    assert!(prose.contains("Eight short lessons"));
+    assert_eq!(feeds_core::lesson::short::LESSONS.len(), 8);
+    let demo = ran_line(
+        "feeds job new demo.json --demo && feeds sheet demo.json --json",
+        &folder,
+    );
+    let demo: serde_json::Value = serde_json::from_slice(&demo.stdout).unwrap_or_default();
+    let passes = demo["passes"].as_array().unwrap();
+    assert!(prose.contains("begins with seven passes"));
+    assert_eq!(passes.len(), 7);
+}
+
+/// What the README says is read is read, and what it says is not is refused.
+#[test]
+fn entries_are_read_as_told() {
+    let starts = |q: &&&str| q.starts_with(|c: char| c.is_ascii_digit() || c == '.');
+    let quoted = quoted();
+    let amounts: Vec<&&str> = quoted.iter().filter(starts).collect();
+    assert!(amounts.len() >= 9, "{amounts:?}");
+    for amount in amounts {
+        let read = [Dimension::Length, Dimension::Speed, Dimension::Rotation]
+            .iter()
+            .any(|dimension| read_si(amount, *dimension).is_ok());
+        assert_eq!(read, *amount != "1,234 mm", "{amount}");
     }
 }
 
