@@ -84,7 +84,7 @@ fn every_number_of_the_prose_comes_out_of_a_command() {
     let mut outputs = String::new();
     for (line, _) in blocks("console").into_iter().flat_map(typed) {
         let output = ran_line(line, &folder);
-        outputs += &format!("{line}\n{}\n", text(&output.stdout));
+        outputs.extend([line, "\n", &text(&output.stdout), "\n"]);
     }
     let squeezed = outputs.replace(' ', "");
     let prose = prose();

@@ -116,8 +116,12 @@ pub(super) fn open(state: &mut State) {
 /// What a key does here.
 pub(super) fn act(state: &mut State, action: Action) -> Effect {
     match action {
-        Action::Left | Action::Right | Action::PageUp | Action::PageDown => step(state, action),
-        Action::First | Action::Last => step(state, action),
+        Action::Left
+        | Action::Right
+        | Action::PageUp
+        | Action::PageDown
+        | Action::First
+        | Action::Last => step(state, action),
         Action::Up | Action::Down => other_entry(state, action == Action::Up),
         Action::Overlay => lay_over(state),
         Action::Range => ask_range(state),

@@ -1,7 +1,7 @@
 //! Round walls, corners, ways in.
 
-use super::super::case::DIAMETERS;
-use super::super::kind::{Asks, Direction, Kind, Sum};
+use super::super::case::{DIAMETERS, Draws};
+use super::super::kind::{Asks, Direction, Kind, Known, Sum};
 use super::super::slip as s;
 
 const WALLS: &[f64] = &[1.5, 1.8, 2.0, 2.5, 3.0];
@@ -13,6 +13,28 @@ const F: &[&str] = &[
     "300 mm/min",
 ];
 
+/// A round wall, followed on one side of it.
+fn arc(d: &mut Draws<'_>, side: &str) {
+    d.pick("side", &[side]).pick("D", DIAMETERS).pick("v_f", F);
+    d.share("wall_D", "D", WALLS, 1);
+}
+
+const OF_CENTRE: &[Known] = &[
+    (&s::CENTRE_FOR_WALL, |c| {
+        let f = c.number("v_f")? * 1e-3 / 60.0;
+        Some(f * f / c.value()?)
+    }),
+    (&s::NO_CORRECTION, |c| Some(c.number("v_f")? * 1e-3 / 60.0)),
+    (&s::RADIUS_FOR_DIAMETER, |c| c.times("D", 0.5).value()),
+];
+
+/// A narrow cut along a curved wall.
+fn wall(d: &mut Draws<'_>, side: &str) {
+    d.pick("D", &DIAMETERS[4..]).pick("wall", &[side]);
+    d.share("a_e", "D", &[0.1, 0.15, 0.2], 2);
+    d.share("wall_radius", "D", &[0.75, 1.0, 1.5], 2);
+}
+
 pub(super) static KINDS: &[Kind] = &[
     Kind {
         name: "feed-inside",
@@ -21,12 +43,7 @@ pub(super) static KINDS: &[Kind] = &[
         asks: Asks::Worked(Sum {
             calculation: "arc-feed",
             wants: "v_f_centre",
-            draw: |d| {
-                d.pick("side", &["inside"])
-                    .pick("D", DIAMETERS)
-                    .pick("v_f", F);
-                d.share("wall_D", "D", WALLS, 1);
-            },
+            draw: |d| arc(d, "inside"),
             direction: Some(Direction {
                 text: "A bore of {wall_D} is milled {side} with D = {D}; the wall wants {v_f}. \
                        Is the F of the centre higher or lower than that?",
@@ -35,14 +52,7 @@ pub(super) static KINDS: &[Kind] = &[
             }),
             number: "Which F for the centre gives {v_f} at the wall of {wall_D}, D = {D}?",
             within: 0.02,
-            slips: &[
-                (&s::CENTRE_FOR_WALL, |c| {
-                    let f = c.number("v_f")? * 1e-3 / 60.0;
-                    Some(f * f / c.value()?)
-                }),
-                (&s::NO_CORRECTION, |c| Some(c.number("v_f")? * 1e-3 / 60.0)),
-                (&s::RADIUS_FOR_DIAMETER, |c| c.times("D", 0.5).value()),
-            ],
+            slips: OF_CENTRE,
         }),
     },
     Kind {
@@ -52,24 +62,12 @@ pub(super) static KINDS: &[Kind] = &[
         asks: Asks::Worked(Sum {
             calculation: "arc-feed",
             wants: "v_f_centre",
-            draw: |d| {
-                d.pick("side", &["outside"])
-                    .pick("D", DIAMETERS)
-                    .pick("v_f", F);
-                d.share("wall_D", "D", WALLS, 1);
-            },
+            draw: |d| arc(d, "outside"),
             direction: None,
             number: "A pommel of {wall_D} is milled round from {side} with D = {D}. Which F for \
                      the centre gives {v_f} at the wall?",
             within: 0.02,
-            slips: &[
-                (&s::CENTRE_FOR_WALL, |c| {
-                    let f = c.number("v_f")? * 1e-3 / 60.0;
-                    Some(f * f / c.value()?)
-                }),
-                (&s::NO_CORRECTION, |c| Some(c.number("v_f")? * 1e-3 / 60.0)),
-                (&s::RADIUS_FOR_DIAMETER, |c| c.times("D", 0.5).value()),
-            ],
+            slips: OF_CENTRE,
         }),
     },
     Kind {
@@ -79,11 +77,7 @@ pub(super) static KINDS: &[Kind] = &[
         asks: Asks::Worked(Sum {
             calculation: "engagement-angle",
             wants: "a_e_equivalent",
-            draw: |d| {
-                d.pick("D", &DIAMETERS[4..]).pick("wall", &["inside"]);
-                d.share("a_e", "D", &[0.1, 0.15, 0.2], 2);
-                d.share("wall_radius", "D", &[0.75, 1.0, 1.5], 2);
-            },
+            draw: |d| wall(d, "inside"),
             direction: Some(Direction {
                 text: "The cut of a_e = {a_e} with D = {D} comes from a straight wall to the \
                        {wall} of one of radius {wall_radius}. Does the engagement grow or \
@@ -106,11 +100,7 @@ pub(super) static KINDS: &[Kind] = &[
         asks: Asks::Worked(Sum {
             calculation: "engagement-angle",
             wants: "a_e_equivalent",
-            draw: |d| {
-                d.pick("D", &DIAMETERS[4..]).pick("wall", &["outside"]);
-                d.share("a_e", "D", &[0.1, 0.15, 0.2], 2);
-                d.share("wall_radius", "D", &[0.75, 1.0, 1.5], 2);
-            },
+            draw: |d| wall(d, "outside"),
             direction: None,
             number: "The cut of a_e = {a_e} with D = {D} runs along the {wall} of a wall of \
                      radius {wall_radius}. Which straight width a_e loads the cutter as much?",
