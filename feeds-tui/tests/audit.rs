@@ -17,6 +17,7 @@ use feeds_tui::tui::theme::Theme;
 use feeds_tui::tui::words;
 use serde_json::Value;
 use shell::{folder, ran_line, text};
+use std::fmt::Write as _;
 use std::path::PathBuf;
 use walk::{demo, frame, press, send, shows};
 
@@ -293,7 +294,8 @@ fn long(name: &str, lines: u64) -> PathBuf {
     let path = folder(&format!("audit-{name}")).join("long.nc");
     let mut text = String::from("G21 G90 G17 G40 G49 G80 G94 G54\nT1 M6\nS900 M3\nF100\n");
     for n in 5..=lines {
-        text.push_str(&format!("N{n} G1 X{} Y{}\n", n % 40, n % 17));
+        let (x, y) = (n % 40, n % 17);
+        let _ = writeln!(text, "N{n} G1 X{x} Y{y}");
     }
     std::fs::write(&path, text).unwrap();
     path

@@ -102,9 +102,12 @@ mod tests {
     #[test]
     fn boxes_and_travel_read_in_any_unit_and_order() {
         let found = bounds("z-9mm..0, x0..1in, Y-8 mm .. 8 mm").unwrap();
-        assert_eq!(found.least, [0.0, -8.0, -9.0]);
+        for (got, expect) in found.least.iter().zip([0.0, -8.0, -9.0]) {
+            assert!((got - expect).abs() < 1e-9, "{got}");
+        }
         assert!((found.most[0] - 25.4).abs() < 1e-9);
-        assert_eq!(travel("X300mm,Y150mm,Z0.2m").unwrap()[2], 200.0);
+        let z = travel("X300mm,Y150mm,Z0.2m").unwrap()[2];
+        assert!((z - 200.0).abs() < 1e-9, "{z}");
     }
 
     #[track_caller]

@@ -61,7 +61,7 @@ pub fn known(asked: Asked<'_>, worked: Option<&Worked<'_>>) -> Result<Known, Ent
     let mut all: Vec<ToolKnown> = job.iter().map(|t| t.known.clone()).collect();
     for typed in typed {
         match all.iter_mut().find(|t| t.number == typed.known.number) {
-            Some(planned) => overlay(planned, typed.known),
+            Some(planned) => overlay(planned, &typed.known),
             None => all.push(typed.known),
         }
     }
@@ -95,8 +95,8 @@ pub fn known(asked: Asked<'_>, worked: Option<&Worked<'_>>) -> Result<Known, Ent
 }
 
 /// Puts what was typed of a tool over what the job says.
-fn overlay(planned: &mut ToolKnown, typed: ToolKnown) {
-    fn over<T>(kept: &mut Option<T>, typed: Option<T>) {
+fn overlay(planned: &mut ToolKnown, typed: &ToolKnown) {
+    fn over<T: Copy>(kept: &mut Option<T>, typed: Option<T>) {
         if typed.is_some() {
             *kept = typed;
         }

@@ -155,7 +155,8 @@ mod tests {
     use super::*;
 
     fn numbered(count: u64, end: &str) -> Source {
-        let text: String = (1..=count).map(|n| format!("N{n} G1 X{n}{end}")).collect();
+        let lines: Vec<String> = (1..=count).map(|n| format!("N{n} G1 X{n}")).collect();
+        let text = lines.join(end) + end;
         Source::Bytes(text.into_bytes())
     }
 

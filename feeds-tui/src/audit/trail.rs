@@ -169,6 +169,7 @@ impl Trail {
 mod tests {
     use super::*;
     use feeds_core::programme::{Reader, Setting};
+    use std::fmt::Write as _;
 
     fn trail(text: &str) -> Trail {
         let mut reader = Reader::watched(Setting::default(), Trail::default());
@@ -190,10 +191,12 @@ mod tests {
     fn cells_stay_few_however_long_the_path_is() {
         let mut text = String::from("G21 G90 T1 M6 S900 M3\nG0 X0 Y0 Z0\nF100\n");
         for y in 0..2000 {
-            text.push_str(&format!(
-                "G1 Y{y}\nX{}\n",
-                if y % 2 == 0 { 2000 } else { 0 }
-            ));
+            let x = if y % 2 == 0 { 2000 } else { 0 };
+            let _ = writeln!(
+                text,
+                "G1 Y{y}
+X{x}"
+            );
         }
         let trail = trail(&text);
         assert!(trail.cells.len() <= MOST, "{}", trail.cells.len());
