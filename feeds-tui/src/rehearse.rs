@@ -6,6 +6,7 @@
 pub mod answered;
 pub mod asked;
 pub mod document;
+pub mod job;
 pub mod notes;
 pub mod order;
 pub mod remark;

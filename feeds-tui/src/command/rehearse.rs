@@ -2,13 +2,19 @@
 
 use super::cut::{entries, typed};
 use super::files::{Files, told};
+use super::job::open;
 use crate::answer::{Answer, Exit, Failure};
 use crate::arguments::{Example, Look, TEMPLATE, shown};
+use crate::job::worked;
+use crate::pass::resolve::Shelves;
 use crate::rehearse::answered::rehearsed;
 use crate::rehearse::asked::{Asked, ENTRIES};
-use crate::rehearse::document::document;
-use crate::rehearse::text::text;
+use crate::rehearse::document::{document, job_document};
+use crate::rehearse::job::{of_pass, rehearsed_job};
+use crate::rehearse::text;
 use clap::{Arg, ArgMatches, Args, Command, FromArgMatches};
+use feeds_core::error::EntryError;
+use std::path::PathBuf;
 
 const EXAMPLES: &[Example] = &[
     Example {
@@ -24,6 +30,18 @@ const EXAMPLES: &[Example] = &[
                --spindle 5000rpm --feed 120mm/min --measured 0.004mm --length 400mm",
         says: "the wall on the stand-in was measured: what will production leave?",
     },
+    Example {
+        line: "feeds job new demo.json --demo",
+        says: "a job to try it with",
+    },
+    Example {
+        line: "feeds rehearse --job demo.json --stand-in 1018 --stand-in-condition 'hot rolled'",
+        says: "every pass of a job: what is proven, its ladder, and the minutes in all",
+    },
+    Example {
+        line: "feeds rehearse --job demo.json --pass 'pin recess' --feed-override 70%",
+        says: "one pass of a job in full",
+    },
 ];
 
 /// What `feeds rehearse` takes: the production pass as `feeds cut` takes it, and the stand-in.
@@ -31,6 +49,10 @@ const EXAMPLES: &[Example] = &[
 pub struct Flags {
     /// What is asked.
     pub asked: Asked,
+    /// The job whose passes are rehearsed.
+    pub job: Option<PathBuf>,
+    /// The pass of it that is told in full, by number or a part of its name.
+    pub pass: Option<String>,
 }
 
 impl Args for Flags {
@@ -48,6 +70,23 @@ impl Args for Flags {
                     .help(help),
             )
         });
+        let command = command
+            .arg(
+                Arg::new("job")
+                    .long("job")
+                    .value_name("FILE")
+                    .value_parser(clap::value_parser!(PathBuf))
+                    .help_heading("Rehearsal")
+                    .help("a job: every pass of it is rehearsed"),
+            )
+            .arg(
+                Arg::new("pass")
+                    .long("pass")
+                    .value_name("PASS")
+                    .requires("job")
+                    .help_heading("Rehearsal")
+                    .help("one pass of the job in full, by number or a part of its name"),
+            );
         entries(command)
     }
 
@@ -65,6 +104,8 @@ impl FromArgMatches for Flags {
 
     fn update_from_arg_matches(&mut self, matches: &ArgMatches) -> Result<(), clap::Error> {
         self.asked.production = typed(matches);
+        self.job = matches.get_one::<PathBuf>("job").cloned();
+        self.pass = matches.get_one::<String>("pass").cloned();
         for entry in ENTRIES {
             if let Some(text) = matches.get_one::<String>(entry.key) {
                 self.asked.texts.push((entry.key, text.clone()));
@@ -80,16 +121,56 @@ impl FromArgMatches for Flags {
 /// Every entry that is missing, cannot be read, or such that no cut can be so.
 pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Failure> {
     let shop = files.shop()?;
-    let rehearsed = rehearsed(&flags.asked, &shop.content).map_err(Failure::Entries)?;
+    let Some(path) = &flags.job else {
+        let answer = one(&flags.asked, &shop.content, look)?;
+        return Ok(told(answer, &shop));
+    };
+    let alone = |text: &str| Err(Failure::Entries(vec![EntryError::sentence(text)]));
+    if !flags.asked.production.is_empty() {
+        return alone(
+            "a job describes its own passes: with --job leave out cutter, stock, path and the \
+             like, or change them in the job",
+        );
+    }
+    let file = open(path, files)?;
+    let worked = worked(&file.content, &shop.content);
+    let answer = if let Some(pass) = &flags.pass {
+        let at = file
+            .content
+            .position(pass)
+            .map_err(|e| Failure::Entries(vec![e]))?;
+        let asked = of_pass(&worked.passes[at], &flags.asked.texts);
+        one(&asked, &shop.content, look)?
+    } else if let Some(key) = ["measured", "length"]
+        .into_iter()
+        .find(|key| flags.asked.get(key).is_some())
+    {
+        return alone(&format!(
+            "{key} is of one pass: name it with --pass, such as --pass 1"
+        ));
+    } else {
+        let job = rehearsed_job(&worked, &flags.asked.texts, &shop.content);
+        let answer = if look.json {
+            Answer::json(&job_document(&job, look.working))?
+        } else {
+            Answer::plain(text::job(&job, look.system))
+        };
+        answer.ending(exit(job.is_over() || !job.complete()))
+    };
+    Ok(told(told(answer, &file), &shop))
+}
+
+/// One pass in full.
+fn one(asked: &Asked, shelves: &impl Shelves, look: Look) -> Result<Answer, Failure> {
+    let rehearsed = rehearsed(asked, shelves).map_err(Failure::Entries)?;
     let answer = if look.json {
         Answer::json(&document(&rehearsed, look.working))?
     } else {
-        Answer::plain(text(&rehearsed, look.system, look.working))
+        Answer::plain(text::text(&rehearsed, look.system, look.working))
     };
-    let exit = if rehearsed.is_over() {
-        Exit::Over
-    } else {
-        Exit::Fine
-    };
-    Ok(told(answer.ending(exit), &shop))
+    Ok(answer.ending(exit(rehearsed.is_over())))
+}
+
+fn exit(over: bool) -> Exit {
+    if over { Exit::Over } else { Exit::Fine }
 }

@@ -1,6 +1,7 @@
 //! The rehearsal as scripts read it; the order of keys is fixed.
 
 use super::answered::{FeedFound, Rehearsed};
+use super::job::RehearsedJob;
 use super::order::Order;
 use super::{notes, remark, text, words};
 use crate::pass::answered::Document as PassDocument;
@@ -183,6 +184,77 @@ struct MeasuredDocument {
     production_bottom: Option<Amount>,
     production_top: Option<Amount>,
     production_tip: Option<Amount>,
+}
+
+/// A whole job as scripts read it.
+#[derive(Debug, Serialize)]
+pub struct JobDocument<'a> {
+    job: &'a str,
+    passes: Vec<JobPass<'a>>,
+    rung_times: Vec<RungTimeDocument>,
+    exceptions: Vec<ExceptionDocument<'a>>,
+}
+
+#[derive(Debug, Serialize)]
+struct JobPass<'a> {
+    number: usize,
+    name: &'a str,
+    rehearsal: Option<Document<'a>>,
+    errors: Vec<String>,
+}
+
+#[derive(Debug, Serialize)]
+struct RungTimeDocument {
+    rung: &'static str,
+    time: Amount,
+    passes_without_time: usize,
+}
+
+#[derive(Debug, Serialize)]
+struct ExceptionDocument<'a> {
+    pass: &'a str,
+    rung: &'static str,
+    blocked: BlockedDocument,
+}
+
+/// A whole job as scripts read it.
+pub fn job_document(job: &RehearsedJob, working: bool) -> JobDocument<'_> {
+    let passes = job.passes.iter().enumerate();
+    let times = job.times();
+    JobDocument {
+        job: &job.title,
+        passes: passes
+            .map(|(at, pass)| JobPass {
+                number: at + 1,
+                name: &pass.name,
+                rehearsal: pass.outcome.as_ref().ok().map(|r| document(r, working)),
+                errors: match &pass.outcome {
+                    Ok(_) => Vec::new(),
+                    Err(errors) => errors.iter().map(ToString::to_string).collect(),
+                },
+            })
+            .collect(),
+        rung_times: times
+            .iter()
+            .map(|rung| RungTimeDocument {
+                rung: words::name(rung.kind),
+                time: s::T_CUT.amount(rung.time.value),
+                passes_without_time: rung.without,
+            })
+            .collect(),
+        exceptions: job
+            .exceptions()
+            .into_iter()
+            .map(|e| ExceptionDocument {
+                pass: e.pass,
+                rung: words::name(e.kind),
+                blocked: blocked(&Blocked::NoFeed {
+                    least: e.least,
+                    most: e.most,
+                }),
+            })
+            .collect(),
+    }
 }
 
 fn um(si: f64) -> Amount {

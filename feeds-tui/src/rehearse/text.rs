@@ -1,10 +1,12 @@
 //! The rehearsal as people read it, in lines of 80 columns.
 
 mod climb;
+mod job;
 mod proof;
 
-pub use climb::ladder;
-pub use proof::why;
+pub use climb::{blocked, ladder, rungs, steps};
+pub use job::job;
+pub use proof::{short, verdict, why};
 
 use super::answered::{FeedFound, Rehearsed};
 use super::notes::notes;

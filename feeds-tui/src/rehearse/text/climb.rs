@@ -10,28 +10,64 @@ use feeds_core::rehearsal::ladder::{Blocked, Kind, Rung, Setting};
 use feeds_core::rehearsal::pair::{Verdict, pairs};
 use feeds_core::symbol::{self as s, System};
 
+/// One rung in words.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Step {
+    /// Its number and name.
+    pub head: String,
+    /// What to set, or why it cannot be run.
+    pub set: String,
+    /// More of it: what, and the words.
+    pub rows: Vec<(&'static str, String)>,
+}
+
 /// The ladder of a rehearsal, rung by rung, in lines of 80 columns.
 pub fn ladder(r: &Rehearsed, system: System) -> String {
-    let mut out = String::new();
-    for (at, rung) in r.ladder.iter().enumerate() {
-        let head = format!("{}. {}: ", at + 1, words::name(rung.kind));
-        match &rung.setting {
-            Ok(setting) => climbed(&mut out, &head, r, rung, setting, system),
-            Err(why) => line(&mut out, &head, &blocked(why, system)),
-        }
-    }
+    let mut out = rungs(r, system);
     line(&mut out, "   ", words::SHALLOWER);
     out
 }
 
-fn climbed(
-    out: &mut String,
-    head: &str,
-    r: &Rehearsed,
-    rung: &Rung,
-    setting: &Setting,
-    system: System,
-) {
+/// The rungs alone, in lines of 80 columns.
+pub fn rungs(r: &Rehearsed, system: System) -> String {
+    let mut out = String::new();
+    for step in steps(r, system) {
+        line(&mut out, &format!("{}: ", step.head), &step.set);
+        for (what, text) in &step.rows {
+            let head = match *what {
+                "" => "   ".to_owned(),
+                what => format!("   {what}: "),
+            };
+            line(&mut out, &head, text);
+        }
+    }
+    out
+}
+
+/// The rungs in words.
+pub fn steps(r: &Rehearsed, system: System) -> Vec<Step> {
+    let rungs = r.ladder.iter().enumerate();
+    rungs
+        .map(|(at, rung)| {
+            let head = format!("{}. {}", at + 1, words::name(rung.kind));
+            match &rung.setting {
+                Ok(setting) => Step {
+                    head,
+                    set: set(setting, system),
+                    rows: rows(r, rung, setting, system),
+                },
+                Err(why) => Step {
+                    head,
+                    set: blocked(why, system),
+                    rows: Vec::new(),
+                },
+            }
+        })
+        .collect()
+}
+
+/// What is set at the machine.
+fn set(setting: &Setting, system: System) -> String {
     let plan = &setting.plan;
     let dialled = if setting.within {
         format!(
@@ -45,12 +81,20 @@ fn climbed(
             setting.dial.spindle, setting.dial.feed
         )
     };
-    let speeds = format!(
+    format!(
         "S {}, F {} ({dialled})",
         s::N.show(plan.n.turns().value, system),
         s::V_F.show(plan.v_f.value, system)
-    );
-    line(out, head, &speeds);
+    )
+}
+
+fn rows(
+    r: &Rehearsed,
+    rung: &Rung,
+    setting: &Setting,
+    system: System,
+) -> Vec<(&'static str, String)> {
+    let plan = &setting.plan;
     let mut cut = match rung.kind {
         Kind::Air => vec!["nothing is cut".to_owned()],
         _ => vec![
@@ -63,21 +107,17 @@ fn climbed(
     if let Some(length) = r.length {
         cut.push(s::T_CUT.show(setting.time(length).value, system));
     }
-    line(out, "   ", &cut.join(", "));
-    line(out, "   proves: ", &proves(r, rung, setting));
+    let mut rows = vec![("", cut.join(", ")), ("proves", proves(r, rung, setting))];
     if let Some(end) = setting.capped {
         let text = format!("{} keeps it from production's force", end.limit.title);
-        line(out, "   short of it: ", &text);
+        rows.push(("short of it", text));
     }
-    line(out, "   stop at: ", words::stop(rung.kind));
+    rows.push(("stop at", words::stop(rung.kind).to_owned()));
     let over = overs(plan);
     if rung.kind != Kind::Air && !over.is_empty() {
-        line(
-            out,
-            "   over: ",
-            &format!("{}; not to be run so", over.join(", ")),
-        );
+        rows.push(("over", format!("{}; not to be run so", over.join(", "))));
     }
+    rows
 }
 
 /// What a rung proves, with the share of production's force and the checks it proves.
@@ -113,7 +153,7 @@ fn proves(r: &Rehearsed, rung: &Rung, setting: &Setting) -> String {
 }
 
 /// Why a rung cannot be run.
-pub(super) fn blocked(why: &Blocked, system: System) -> String {
+pub fn blocked(why: &Blocked, system: System) -> String {
     let show = |f_z: Length| s::F_Z.show(f_z.value, system);
     let of = |end: &End| format!("{}, {}", end.limit.title, end.moment.words());
     match why {

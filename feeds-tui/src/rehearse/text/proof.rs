@@ -35,12 +35,21 @@ pub(super) fn proof(out: &mut String, r: &Rehearsed, system: System) {
 }
 
 /// The verdict in words.
-fn verdict(verdict: Verdict) -> String {
+pub fn verdict(verdict: Verdict) -> String {
     match verdict {
         Verdict::Proven => "proven".to_owned(),
-        // A share just below all of it is never rounded up to all of it.
-        Verdict::Partly(share) => format!("partly {:.0} %", (100.0 * share).floor().max(1.0)),
+        Verdict::Partly(_) => format!("partly {}", short(verdict)),
         Verdict::NotProven(_) => "not proven".to_owned(),
+    }
+}
+
+/// The share that is proven.
+pub fn short(verdict: Verdict) -> String {
+    match verdict {
+        Verdict::Proven => "100 %".to_owned(),
+        // A share just below all of it is never rounded up to all of it.
+        Verdict::Partly(share) => format!("{:.0} %", (100.0 * share).floor().max(1.0)),
+        Verdict::NotProven(_) => "nothing".to_owned(),
     }
 }
 

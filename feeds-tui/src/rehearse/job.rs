@@ -1,0 +1,154 @@
+//! A whole job rehearsed: each of its passes beside the stand-in.
+
+use super::answered::{Rehearsed, rehearsed};
+use super::asked::Asked;
+use crate::job::{Worked, WorkedPass};
+use crate::pass::resolve::Shelves;
+use feeds_core::error::EntryError;
+use feeds_core::plan::interval::End;
+use feeds_core::quantity::{Quantity, Time};
+use feeds_core::rehearsal::ladder::{Blocked, Kind};
+use feeds_core::rehearsal::pair::Verdict;
+
+/// A pass of a job, rehearsed.
+#[derive(Clone, Debug)]
+pub struct RehearsedPass {
+    /// What it makes.
+    pub name: String,
+    /// The rehearsal, or every entry that is wrong or missing.
+    pub outcome: Result<Rehearsed, Vec<EntryError>>,
+}
+
+/// A job, rehearsed.
+#[derive(Clone, Debug)]
+pub struct RehearsedJob {
+    /// What is made.
+    pub title: String,
+    /// Its passes in order.
+    pub passes: Vec<RehearsedPass>,
+}
+
+/// Time of one rung over a whole job.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct RungTime {
+    /// Which rung.
+    pub kind: Kind,
+    /// Time at the feed of the passes that have a length and can be run so.
+    pub time: Time,
+    /// Passes without a time: no length, or no setting.
+    pub without: usize,
+}
+
+/// A rung that no setting can cut: its pass, and the two checks that stand against each other.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Exception<'r> {
+    /// The place of the pass.
+    pub number: usize,
+    /// The pass.
+    pub pass: &'r str,
+    /// The rung.
+    pub kind: Kind,
+    /// The floor.
+    pub least: End,
+    /// The ceiling below it.
+    pub most: End,
+}
+
+/// What is asked of a pass of a job: the pass as the job has it, at the job's own intent, with its
+/// length unless another was typed.
+pub fn of_pass(pass: &WorkedPass<'_>, texts: &[(&'static str, String)]) -> Asked {
+    let mut production = pass.description.clone();
+    if production.get("intent").is_none() {
+        // As on the sheet: S and F are the same on both.
+        production = production.with(&[("intent", "cautious")]);
+    }
+    let mut texts = texts.to_vec();
+    if !texts.iter().any(|(key, _)| *key == "length") && !pass.pass.length.is_empty() {
+        texts.push(("length", pass.pass.length.clone()));
+    }
+    Asked { production, texts }
+}
+
+/// Rehearses every pass of a job; `texts` are the entries of the rehearsal, the same for all.
+pub fn rehearsed_job(
+    worked: &Worked<'_>,
+    texts: &[(&'static str, String)],
+    shelves: &impl Shelves,
+) -> RehearsedJob {
+    let pass = |pass: &WorkedPass<'_>| RehearsedPass {
+        name: pass.pass.name.clone(),
+        outcome: rehearsed(&of_pass(pass, texts), shelves),
+    };
+    RehearsedJob {
+        title: worked.job.name.clone(),
+        passes: worked.passes.iter().map(pass).collect(),
+    }
+}
+
+impl RehearsedJob {
+    /// What each rung takes over all passes.
+    pub fn times(&self) -> Vec<RungTime> {
+        let time = |pass: &RehearsedPass, at: usize| {
+            let r = pass.outcome.as_ref().ok()?;
+            let setting = r.ladder.get(at)?.setting.as_ref().ok()?;
+            Some(setting.time(r.length?).si())
+        };
+        let rungs = Kind::ALL.into_iter().enumerate();
+        rungs
+            .map(|(at, kind)| {
+                let times: Vec<f64> = self.passes.iter().filter_map(|p| time(p, at)).collect();
+                RungTime {
+                    kind,
+                    time: Time::from_si(times.iter().sum()),
+                    without: self.passes.len() - times.len(),
+                }
+            })
+            .collect()
+    }
+
+    /// The rungs that no feed can cut.
+    pub fn exceptions(&self) -> Vec<Exception<'_>> {
+        let mut found = Vec::new();
+        for (at, pass) in self.passes.iter().enumerate() {
+            let Ok(r) = &pass.outcome else { continue };
+            for rung in &r.ladder {
+                if let Err(Blocked::NoFeed { least, most }) = rung.setting {
+                    found.push(Exception {
+                        number: at + 1,
+                        pass: &pass.name,
+                        kind: rung.kind,
+                        least,
+                        most,
+                    });
+                }
+            }
+        }
+        found
+    }
+
+    /// Whether every pass could be worked out.
+    pub fn complete(&self) -> bool {
+        self.passes.iter().all(|p| p.outcome.is_ok())
+    }
+
+    /// Whether a check of some pass is over, in production or at the rehearsal.
+    pub fn is_over(&self) -> bool {
+        let mut worked = self.passes.iter().filter_map(|p| p.outcome.as_ref().ok());
+        worked.any(Rehearsed::is_over)
+    }
+}
+
+impl Rehearsed {
+    /// How many checks are proven, partly proven and not proven.
+    pub fn counts(&self) -> [usize; 3] {
+        let mut counts = [0; 3];
+        for pair in &self.pairs {
+            counts[match pair.verdict {
+                Verdict::Proven => 0,
+                Verdict::Partly(_) => 1,
+                Verdict::NotProven(_) => 2,
+            }] += 1;
+        }
+        counts
+    }
+}
