@@ -9,7 +9,7 @@ use crate::rehearse::job::RehearsedJob;
 use crate::rehearse::notes::notes;
 use crate::rehearse::words;
 use feeds_core::rehearsal::ladder::Blocked;
-use feeds_core::rehearsal::pair::{Pair, Verdict};
+use feeds_core::rehearsal::pair::Verdict;
 use feeds_core::symbol::{self as s, System};
 
 /// A whole job as text: what each pass proves, its ladder, and the minutes in all.
@@ -52,26 +52,58 @@ fn of_pass(out: &mut String, r: &Rehearsed, system: System) {
     for note in notes(r, system) {
         line(out, "  mind        ", &note);
     }
-    for (head, of) in [("proven", 0), ("partly", 1), ("not proven", 2)] {
-        let said: Vec<String> = r.pairs.iter().filter_map(|p| said(p, of)).collect();
-        let said = if said.is_empty() {
-            "nothing".to_owned()
-        } else {
-            said.join("; ")
-        };
-        line(out, &format!("  {head:<11} "), &said);
+    for (head, said) in [
+        (
+            "proven",
+            titles(r, |v| (v == Verdict::Proven).then(String::new)),
+        ),
+        (
+            "partly",
+            titles(r, |v| match v {
+                Verdict::Partly(_) => Some(format!(" {}", short(v))),
+                _ => None,
+            }),
+        ),
+        ("not proven", unproven(r)),
+    ] {
+        let said = if said.is_empty() { "nothing" } else { &said };
+        line(out, &format!("  {head:<11} "), said);
     }
     out.push_str(&rungs(r, system));
 }
 
-/// A check in the list of its verdict.
-fn said(pair: &Pair, of: usize) -> Option<String> {
-    match (pair.verdict, of) {
-        (Verdict::Proven, 0) => Some(pair.limit.title.to_owned()),
-        (Verdict::Partly(_), 1) => Some(format!("{} {}", pair.limit.title, short(pair.verdict))),
-        (Verdict::NotProven(reason), 2) => Some(format!("{} ({})", pair.limit.title, why(reason))),
-        _ => None,
+/// The checks that a verdict holds of, with what is to be said of it.
+fn titles(r: &Rehearsed, of: impl Fn(Verdict) -> Option<String>) -> String {
+    let said = r
+        .pairs
+        .iter()
+        .filter_map(|p| Some((p.limit.title, of(p.verdict)?)));
+    let said: Vec<String> = said.map(|(title, more)| format!("{title}{more}")).collect();
+    said.join(", ")
+}
+
+/// The checks of which nothing is proven, by the reason.
+fn unproven(r: &Rehearsed) -> String {
+    let mut reasons: Vec<String> = Vec::new();
+    for pair in &r.pairs {
+        if let Verdict::NotProven(reason) = pair.verdict {
+            let reason = why(reason);
+            if !reasons.contains(&reason) {
+                reasons.push(reason);
+            }
+        }
     }
+    let said: Vec<String> = reasons
+        .iter()
+        .map(|reason| {
+            let of = titles(r, |v| {
+                let same = matches!(v, Verdict::NotProven(w) if why(w) == *reason);
+                same.then(String::new)
+            });
+            format!("{of} ({reason})")
+        })
+        .collect();
+    said.join("; ")
 }
 
 fn totals(out: &mut String, job: &RehearsedJob, system: System) {
