@@ -13,6 +13,9 @@ use crate::job::{Worked, WorkedPass};
 use crate::pass::answered::Answered;
 use crate::pass::overrides::{Begins, Cell, Overrides};
 use crate::pass::text::summary;
+use crate::rehearse::job::RehearsedJob;
+use crate::rehearse::text::{Step, steps, stock};
+use crate::rehearse::words;
 use feeds_core::cut::{Entry, Path};
 use feeds_core::limit::{Check, State};
 use feeds_core::quantity::Quantity;
@@ -35,6 +38,8 @@ pub struct Sheet {
     pub cautions: Vec<String>,
     /// The passes.
     pub passes: Vec<SheetPass>,
+    /// Of the climb in all: what each rung takes, how the depth is reduced, how to stop.
+    pub climb: Vec<String>,
 }
 
 /// A pass on the sheet.
@@ -68,6 +73,8 @@ pub struct SheetPass {
     pub picture: Option<Picture>,
     /// Why there is no answer.
     pub errors: Vec<String>,
+    /// The climb from the stand-in to production, if the sheet shows it.
+    pub ladder: Vec<Step>,
 }
 
 /// The override table in words.
@@ -103,7 +110,36 @@ impl Sheet {
                 .map(|at| pass(worked, at, &cautions, system))
                 .collect(),
             cautions,
+            climb: Vec::new(),
         }
+    }
+}
+
+impl Sheet {
+    /// The same sheet with the ladder of each pass, and the stand-in named.
+    #[must_use]
+    pub fn with_ladders(mut self, job: &RehearsedJob, system: System) -> Self {
+        for (pass, rehearsed) in self.passes.iter_mut().zip(&job.passes) {
+            match &rehearsed.outcome {
+                Ok(r) => pass.ladder = steps(r, system),
+                Err(errors) => pass.errors.extend(errors.iter().map(ToString::to_string)),
+            }
+        }
+        let first = job.passes.iter().find_map(|p| p.outcome.as_ref().ok());
+        self.shared
+            .extend(first.map(|r| ("stand-in".to_owned(), stock(&r.stand_in))));
+        let times = job.times();
+        let shown = times.iter().map(|rung| {
+            let time = s::T_CUT.show(rung.time.si(), system);
+            format!("{} {time}", words::name(rung.kind))
+        });
+        let shown: Vec<String> = shown.collect();
+        self.climb = vec![
+            shown.join(", "),
+            words::SHALLOWER.to_owned(),
+            words::FEED_HOLD.to_owned(),
+        ];
+        self
     }
 }
 
@@ -137,6 +173,7 @@ fn pass(worked: &Worked<'_>, at: usize, shared: &[String], system: System) -> Sh
         overrides: of.overrides.as_ref().map(|o| table(o, system)),
         picture: None,
         errors: Vec::new(),
+        ladder: Vec::new(),
     };
     match &of.outcome {
         Err(errors) => sheet.errors = errors.iter().map(ToString::to_string).collect(),

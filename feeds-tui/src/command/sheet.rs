@@ -6,6 +6,7 @@ use crate::answer::{Answer, Failure};
 use crate::arguments::{Example, Look, TEMPLATE, shown};
 use crate::job::worked;
 use crate::pass::answered::Answered;
+use crate::rehearse::job::rehearsed_job;
 use crate::sheet::{Sheet, html, plain, working};
 use clap::Args;
 use std::path::PathBuf;
@@ -27,6 +28,10 @@ const EXAMPLES: &[Example] = &[
         line: "feeds sheet demo.json --html --working > working.html",
         says: "with the working of every pass behind it, each input linked to where it is from",
     },
+    Example {
+        line: "feeds sheet demo.json --stand-in 1018 --stand-in-condition 'hot rolled'",
+        says: "with the ladder of each pass, from an air pass over the stand-in to production",
+    },
 ];
 
 /// What `feeds sheet` takes.
@@ -39,6 +44,31 @@ pub struct Flags {
     /// As a page of HTML with pictures in it
     #[arg(long, conflicts_with = "json")]
     pub html: bool,
+    /// With the ladder of each pass: the stock that is cut first, such as 1018
+    #[arg(long, value_name = "STOCK", conflicts_with = "json")]
+    pub stand_in: Option<String>,
+    /// The condition of that stock, such as 'hot rolled'
+    #[arg(long, value_name = "TEXT", requires = "stand_in")]
+    pub stand_in_condition: Option<String>,
+    /// What the overrides reach, such as 50..150
+    #[arg(long, value_name = "RANGE", requires = "stand_in")]
+    pub override_range: Option<String>,
+}
+
+impl Flags {
+    /// What is asked of the rehearsal, if a stand-in is named.
+    fn rehearsal(&self) -> Option<Vec<(&'static str, String)>> {
+        self.stand_in.as_ref()?;
+        let texts = [
+            ("stand-in", &self.stand_in),
+            ("stand-in-condition", &self.stand_in_condition),
+            ("override-range", &self.override_range),
+        ];
+        let given = texts
+            .into_iter()
+            .filter_map(|(key, t)| Some((key, t.clone()?)));
+        Some(given.collect())
+    }
 }
 
 /// The sheet of a job.
@@ -52,7 +82,11 @@ pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Fa
     let answer = if look.json {
         Answer::json(&document(&worked, look)?)?
     } else {
-        let sheet = Sheet::of(&worked, look.system);
+        let mut sheet = Sheet::of(&worked, look.system);
+        if let Some(texts) = flags.rehearsal() {
+            let job = rehearsed_job(&worked, &texts, &shop.content);
+            sheet = sheet.with_ladders(&job, look.system);
+        }
         let each = worked.passes.iter().zip(1..).filter(|_| look.working);
         let answers: Vec<(usize, &str, &Answered)> = each
             .filter_map(|(p, number)| {

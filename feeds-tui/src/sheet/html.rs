@@ -1,6 +1,7 @@
 //! The sheet as one HTML page with its pictures in it, made to be printed on A4 or letter paper.
 
 use super::{MARKS, OverrideTable, Sheet, SheetPass};
+use crate::rehearse::text::Step;
 use std::fmt::Write as _;
 
 /// How the page looks: black on white, small, no pass torn apart.
@@ -18,6 +19,7 @@ table{border-collapse:collapse;table-layout:fixed;width:100%;font-size:6.5pt;lin
 td,th{text-align:right;padding:0 .3mm;font-weight:400;white-space:nowrap}\
 th:first-child,td:first-child{text-align:left;width:24%}thead th{border-bottom:.2mm solid #000}\
 tr.margin td{border-top:.1mm dotted #000}\
+.climb{grid-column:1/-1}.rung{padding-left:3mm;font-size:6.5pt}\
 .box{border:.2mm solid #000;min-height:8mm;padding:.5mm;margin-top:.6mm}\
 footer{padding-top:1mm;break-inside:avoid}\
 .working{break-before:page}.working li{break-inside:avoid;margin-bottom:1mm}\
@@ -48,7 +50,11 @@ pub fn text(sheet: &Sheet, working: &str) -> String {
     out.push_str("<footer>\n");
     let _ = writeln!(out, "<p>In the table of overrides: {MARKS}.</p>\n<ul>");
     let always = crate::words::ALWAYS.iter().copied();
-    for caution in sheet.cautions.iter().map(String::as_str).chain(always) {
+    let climb = sheet.climb.iter().map(String::as_str);
+    for caution in climb
+        .chain(sheet.cautions.iter().map(String::as_str))
+        .chain(always)
+    {
         let _ = writeln!(out, "<li>{}</li>", escaped(caution));
     }
     let _ = writeln!(out, "</ul>\n</footer>\n{working}</body>\n</html>");
@@ -97,9 +103,36 @@ fn of_pass(out: &mut String, pass: &SheetPass) {
     }
     let _ = writeln!(
         out,
-        "<div class=\"box\">happened: {}</div></div>\n</section>",
+        "<div class=\"box\">happened: {}</div></div>",
         escaped(&pass.happened)
     );
+    if !pass.ladder.is_empty() {
+        ladder(out, &pass.ladder);
+    }
+    out.push_str("</section>\n");
+}
+
+fn ladder(out: &mut String, steps: &[Step]) {
+    out.push_str("<div class=\"climb\">\n");
+    for step in steps {
+        let rows = step.rows.iter().map(|(what, text)| {
+            let text = escaped(text);
+            if what.is_empty() {
+                text
+            } else {
+                format!("<b>{what}</b> {text}")
+            }
+        });
+        let rows: Vec<String> = rows.collect();
+        let _ = writeln!(
+            out,
+            "<p><b>{}</b> {}</p><p class=\"rung\">{}</p>",
+            escaped(&step.head),
+            escaped(&step.set),
+            rows.join("; ")
+        );
+    }
+    out.push_str("</div>\n");
 }
 
 fn figures(out: &mut String, pass: &SheetPass) {

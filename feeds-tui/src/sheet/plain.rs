@@ -27,6 +27,12 @@ pub fn text(sheet: &Sheet) -> String {
         out.push('\n');
         of_pass(&mut out, pass);
     }
+    if !sheet.climb.is_empty() {
+        out.push_str("\nthe climb from the stand-in to production\n");
+        for said in &sheet.climb {
+            line(&mut out, "  - ", said);
+        }
+    }
     out.push_str("\ncautions\n");
     let always = crate::words::ALWAYS.iter().copied();
     for caution in sheet.cautions.iter().map(String::as_str).chain(always) {
@@ -71,6 +77,17 @@ fn of_pass(out: &mut String, pass: &SheetPass) {
     }
     if let Some(overrides) = &pass.overrides {
         table(out, overrides);
+    }
+    for step in &pass.ladder {
+        line(out, &format!("  {}: ", step.head), &step.set);
+        for (what, text) in &step.rows {
+            let head = if what.is_empty() {
+                "     ".to_owned()
+            } else {
+                format!("     {what}: ")
+            };
+            line(out, &head, text);
+        }
     }
     let mut row = |label: &str, text: &str| {
         line(out, &format!("  {label:<10} "), text);
