@@ -131,7 +131,7 @@ fn answer(place: &Place, colour: Colour, args: Vec<OsString>) -> Result<Answer, 
         Some(Command::Formula(flags)) => command::formula::answer(flags, look),
         Some(Command::Audit(flags)) if flags.screen => {
             let audit = command::audit::for_screen(flags, &files, place.screens())?;
-            tui::app::open_on(audit, demo::passes(), Rc::new(TablesOnly), look)
+            tui::app::open_on(&files, audit, demo::passes(), Rc::new(TablesOnly), look)
         }
         Some(Command::Audit(flags)) => command::audit::answer(flags, look, &files),
         Some(Command::Tables(flags)) => command::tables::answer(flags, look),
@@ -144,7 +144,7 @@ fn answer(place: &Place, colour: Colour, args: Vec<OsString>) -> Result<Answer, 
         Some(Command::Completions(flags)) => Ok(command::completions::answer(flags)),
         Some(Command::Man(flags)) => command::man::answer(flags),
         None if place.screens() && !look.json => {
-            tui::app::open(demo::passes(), Rc::new(TablesOnly), look)
+            tui::app::open(&files, demo::passes(), Rc::new(TablesOnly), look)
         }
         None => demo::answer(look),
     }

@@ -13,6 +13,7 @@ pub mod line;
 pub mod live;
 pub mod message;
 pub mod practice;
+pub mod record;
 pub mod rows;
 pub mod shop;
 pub mod signals;

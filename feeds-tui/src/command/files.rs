@@ -36,6 +36,12 @@ impl Files<'_> {
         })
     }
 
+    /// Where the record of practice is; `None` when nothing says so.
+    pub fn record(&self) -> Option<PathBuf> {
+        let folder = self.folders.state.as_ref();
+        folder.map(|f| f.join("practice.json"))
+    }
+
     /// The shop to be changed; one that is not there yet is empty.
     ///
     /// # Errors

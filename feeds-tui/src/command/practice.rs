@@ -80,11 +80,7 @@ pub fn answer(flags: &Flags, look: Look, files: &Files<'_>, asks: bool) -> Resul
     if let Some(name) = &flags.lesson {
         return told(name, look);
     }
-    let path = files
-        .folders
-        .state
-        .as_ref()
-        .map(|f| f.join("practice.json"));
+    let path = files.record();
     if flags.progress {
         let progress = opened(files, path.as_ref())?.content;
         return Ok(if look.json {

@@ -3,6 +3,7 @@
 use super::audit::Audit;
 use super::effect::{Effect, copy};
 use super::keys;
+use super::record::Record;
 use super::shop::Shop;
 use super::state::State;
 use super::terminal::{App, End, Flow, show};
@@ -11,6 +12,7 @@ use super::update::update;
 use super::view::view;
 use crate::answer::{Answer, Failure};
 use crate::arguments::Look;
+use crate::command::files::Files;
 use crate::demo::NamedPass;
 use ratatui::Frame;
 use ratatui::crossterm::event::Event;
@@ -22,8 +24,13 @@ use std::rc::Rc;
 ///
 /// # Errors
 /// If the terminal cannot be used.
-pub fn open(passes: Vec<NamedPass>, shop: Rc<dyn Shop>, look: Look) -> Result<Answer, Failure> {
-    run(State::new(passes, shop, look.system, theme(look)))
+pub fn open(
+    files: &Files<'_>,
+    passes: Vec<NamedPass>,
+    shop: Rc<dyn Shop>,
+    look: Look,
+) -> Result<Answer, Failure> {
+    run(files, State::new(passes, shop, look.system, theme(look)))
 }
 
 /// Opens the screens on a programme that is audited.
@@ -31,6 +38,7 @@ pub fn open(passes: Vec<NamedPass>, shop: Rc<dyn Shop>, look: Look) -> Result<An
 /// # Errors
 /// If the terminal cannot be used.
 pub fn open_on(
+    files: &Files<'_>,
     audit: Audit,
     passes: Vec<NamedPass>,
     shop: Rc<dyn Shop>,
@@ -38,7 +46,7 @@ pub fn open_on(
 ) -> Result<Answer, Failure> {
     let mut state = State::new(passes, shop, look.system, theme(look));
     super::audit::open(&mut state, audit);
-    run(state)
+    run(files, state)
 }
 
 fn theme(look: Look) -> Theme {
@@ -48,8 +56,16 @@ fn theme(look: Look) -> Theme {
     }
 }
 
-fn run(mut state: State) -> Result<Answer, Failure> {
-    match show(&mut state).map_err(Failure::Terminal)? {
+/// The screens, and the record of practice they keep.
+struct Screens<'a> {
+    state: State,
+    record: Record<'a>,
+}
+
+fn run(files: &Files<'_>, mut state: State) -> Result<Answer, Failure> {
+    let record = Record::open(files, &mut state);
+    let mut screens = Screens { state, record };
+    match show(&mut screens).map_err(Failure::Terminal)? {
         End::Quit => {}
         // The terminal is given back: now the process ends as the signal would have ended it.
         End::Signal(signal) => emulate_default_handler(signal).map_err(Failure::Terminal)?,
@@ -57,16 +73,20 @@ fn run(mut state: State) -> Result<Answer, Failure> {
     Ok(Answer::plain(""))
 }
 
-impl App for State {
+impl App for Screens<'_> {
     fn update(&mut self, event: Event) -> io::Result<Flow> {
         if matches!(event, Event::Resize(..)) {
             return Ok(Flow::Draw);
         }
-        let Some(message) = keys::message(&event, self.scope()) else {
+        let Some(message) = keys::message(&event, self.state.scope()) else {
             return Ok(Flow::Rest);
         };
-        Ok(match update(self, message) {
-            Effect::Draw | Effect::Practised => Flow::Draw,
+        Ok(match update(&mut self.state, message) {
+            Effect::Draw => Flow::Draw,
+            Effect::Practised => {
+                self.record.keep(&mut self.state);
+                Flow::Draw
+            }
             Effect::Rest => Flow::Rest,
             Effect::Quit => Flow::Quit,
             Effect::Copy(text) => {
@@ -77,6 +97,6 @@ impl App for State {
     }
 
     fn view(&self, frame: &mut Frame) {
-        view(self, frame);
+        view(&self.state, frame);
     }
 }

@@ -72,6 +72,8 @@ words! {
     WAS = "was";
     PRACTICE = "practice";
     RISING = ", rising";
+    RECORD_UNREADABLE = "the record of practice cannot be read: it stays as it is, none is kept";
+    NOT_KEPT = "the record of practice is not kept: its file cannot be written";
     ANSWER = "answer";
     GO_ON = "Enter goes on";
     IT_IS = "It is";

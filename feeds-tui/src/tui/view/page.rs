@@ -82,6 +82,10 @@ fn draw(state: &State, frame: &mut Frame, area: Rect, parts: Parts<'_>) {
     if let Some(answer) = answer {
         frame.render_widget(answer, line);
     }
-    frame.render_widget(Line::styled("─".repeat(width), theme.dim()), rule);
+    let between = match state.note {
+        Some(note) => Line::styled(note, theme.strong()),
+        None => Line::styled("─".repeat(width), theme.dim()),
+    };
+    frame.render_widget(between, rule);
     frame.render_widget(Line::styled(keys_here(state), theme.dim()), hints);
 }
