@@ -201,8 +201,8 @@ impl<W: Watch> Reader<W> {
         let line = self.stack.innermost_loop().unwrap_or(self.at).line + 1;
         self.audit.findings.add(line, 0, f::LOOP_LIMIT, || {
             format!(
-                "loops and jumps went on for more than {bound} lines and were left here: nothing in \
-                 them makes the condition false, so change there what it looks at, such as \
+                "loops and jumps went on for more than {bound} lines and were left here: nothing \
+                 in them makes the condition false, so change there what it looks at, such as \
                  #1=[#1+1]"
             )
         });

@@ -39,7 +39,7 @@ const EXAMPLES: &[Example] = &[
         says: "every pass of a job: what is proven, its ladder, and the minutes in all",
     },
     Example {
-        line: "feeds rehearse --job demo.json --pass 'pin recess' --feed-override 70%",
+        line: "feeds rehearse --job demo.json --pass 'pin recess, opened' --feed-override 70%",
         says: "one pass of a job in full",
     },
 ];

@@ -180,7 +180,8 @@ keys! {
     Right [Entry, Practice], [Named(KeyCode::Right)], "one sign right";
     First [Entry, Practice], [Named(KeyCode::Home), Control('a')], "to the start";
     Last [Entry, Practice], [Named(KeyCode::End), Control('e')], "to the end";
-    RubOut [Entry, List, Practice], [Named(KeyCode::Backspace), Control('h')], "take the last sign away";
+    RubOut [Entry, List, Practice], [Named(KeyCode::Backspace), Control('h')],
+        "take the last sign away";
     Delete [Entry, Practice], [Named(KeyCode::Delete)], "take the next sign away";
     Wipe [Entry, List, Practice], [Control('u')], "take the whole text away";
 

@@ -18,11 +18,13 @@ words! {
     WHICH_PROGRAMME = "which programme? its file";
     PROGRAMME_NEEDED = "a programme is a file: give its name, or Esc to leave it";
     FILE_LIKE = "give the path of an NC file, such as parts/bolster.nc";
-    ABOUT_AUDIT = "Enter follows: a finding to its line and back, a use to its path; Tab shows the next part";
+    ABOUT_AUDIT =
+        "Enter follows: a finding to its line and back, a use to its path; Tab shows the next part";
     NO_FINDINGS = "nothing found";
     NO_USES = "nothing is cut";
     NO_PATH = "no move whose start and end are known";
-    NO_REACH = "what the axes reach is not known: compare (c) with passes that name a machine of the tables, or open with --machine";
+    NO_REACH = "what the axes reach is not known: compare (c) with passes that name a machine of \
+        the tables, or open with --machine";
     NOT_A_PROGRAMME = "not read";
     REACHED = "reached";
     PROGRAMMED = "programmed";
