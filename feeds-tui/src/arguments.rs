@@ -111,6 +111,9 @@ pub struct Arguments {
     /// The files it works on.
     #[command(flatten)]
     pub files: FileFlags,
+    /// Open the screens on this job; one that is not there yet is begun
+    #[arg(long, value_name = "FILE")]
+    pub job: Option<PathBuf>,
     /// What to do; without one, the screens open.
     #[command(subcommand)]
     pub command: Option<Command>,

@@ -28,6 +28,8 @@ pub struct WorkedPass<'j> {
     pub time: Option<Time>,
     /// The earlier pass whose corners it meets.
     pub left_by: Option<usize>,
+    /// The slot it is cut in: the pass that left it, and its width in metres.
+    pub slot: Option<(usize, f64)>,
     /// Whether the cutter has to be changed before it.
     pub changes_cutter: bool,
 }
@@ -41,23 +43,24 @@ pub struct Worked<'j> {
     pub passes: Vec<WorkedPass<'j>>,
 }
 
-/// Works out every pass of a job.
+/// Works out every pass of a job, and what turning its overrides does.
 pub fn worked<'j>(job: &'j Job, shelves: &impl Shelves) -> Worked<'j> {
+    let mut worked = answers(job, shelves);
+    for pass in &mut worked.passes {
+        let answer = pass.outcome.as_ref().ok();
+        pass.overrides = answer.and_then(|a| Overrides::of(a, &Planner::new(&a.resolved.setup)));
+    }
+    worked
+}
+
+/// Works out every pass of a job, without the overrides, which take most of the time.
+pub fn answers<'j>(job: &'j Job, shelves: &impl Shelves) -> Worked<'j> {
     let mut planner = Planner::default();
     let mut before: Option<String> = None;
     let mut passes = Vec::new();
     for (at, pass) in job.passes.iter().enumerate() {
-        let mut description = job.description(pass);
-        let left_by = left_by(job, at, shelves);
-        if let (Some((_, diameter)), None) = (&left_by, description.get("previous")) {
-            let kept = description.set("previous", diameter);
-            debug_assert!(kept.is_ok(), "the key is of the register");
-        }
+        let (description, left_by) = description_of(job, at, shelves);
         let outcome = answered(&description, shelves, &mut planner);
-        let overrides = outcome
-            .as_ref()
-            .ok()
-            .and_then(|a| Overrides::of(a, &planner));
         let time = outcome
             .as_ref()
             .ok()
@@ -67,9 +70,10 @@ pub fn worked<'j>(job: &'j Job, shelves: &impl Shelves) -> Worked<'j> {
         passes.push(WorkedPass {
             pass,
             outcome,
-            overrides,
+            overrides: None,
             time,
-            left_by: left_by.map(|(before, _)| before),
+            left_by,
+            slot: slot(job, at, shelves),
             changes_cutter: before.as_ref() != Some(&cutter),
             description,
         });
@@ -78,7 +82,51 @@ pub fn worked<'j>(job: &'j Job, shelves: &impl Shelves) -> Worked<'j> {
     Worked { job, passes }
 }
 
+/// Everything a pass is described with, and the earlier pass whose corners it meets: the diameter
+/// of that one's cutter is part of the description.
+pub fn description_of(
+    job: &Job,
+    at: usize,
+    shelves: &impl Shelves,
+) -> (Description, Option<usize>) {
+    let mut description = job.description(&job.passes[at]);
+    let Some((before, diameter)) = left_by(job, at, shelves) else {
+        return (description, None);
+    };
+    if description.get("previous").is_none() {
+        let kept = description.set("previous", &diameter);
+        debug_assert!(kept.is_ok(), "the key is of the register");
+    }
+    (description, Some(before))
+}
+
+/// Diameters nearer to each other than this are one and the same, in metres.
+const SAME: f64 = 1e-6;
+
 impl Worked<'_> {
+    /// What the slot before a pass means for it, in a sentence.
+    pub fn slot_left(&self, at: usize, system: System) -> Option<String> {
+        let worked = &self.passes[at];
+        let (before, width) = worked.slot?;
+        let answer = worked.outcome.as_ref().ok()?;
+        let diameter = answer.resolved.setup.cutter.diameter.si();
+        let head = format!(
+            "the slot that pass {} left is {} wide",
+            before + 1,
+            s::A_E.show(width, system)
+        );
+        Some(if (diameter - width).abs() < SAME {
+            format!("{head}, as this cutter: beside it there is nothing to cut, only below")
+        } else if diameter < width {
+            let room = s::A_E.show(width - diameter, system);
+            format!("{head}: {room} of room for this cutter before it touches a wall")
+        } else {
+            // From the slot's wall to the cutter's side, on both sides of the feed.
+            let engaged = s::PHI_S.show(2.0 * (width / diameter).acos(), system);
+            format!("{head}, less than this cutter: it cuts both walls at once, {engaged} in all")
+        })
+    }
+
     /// Time at the feed of the passes that have a length.
     pub fn time(&self) -> Time {
         let times = self.passes.iter().filter_map(|p| p.time);
@@ -145,6 +193,24 @@ impl Worked<'_> {
             s::PHI_S.show(nominal, system),
         ))
     }
+}
+
+/// The slot a pass is cut in: that of the pass it follows by name, or of the pass just before it.
+fn slot(job: &Job, at: usize, shelves: &impl Shelves) -> Option<(usize, f64)> {
+    let pass = &job.passes[at];
+    let before = match pass.follows.as_str() {
+        "" => at.checked_sub(1)?,
+        named => job.position(named).ok().filter(|b| *b < at)?,
+    };
+    let is = |at: usize, path: &str| {
+        let description = job.description(&job.passes[at]);
+        let own = description.get("path").unwrap_or_default();
+        own.eq_ignore_ascii_case(path)
+    };
+    // Only these go along the slot.
+    let along = is(at, "slot") || is(at, "side");
+    let (width, _) = diameter_of(&job.description(&job.passes[before]), shelves)?;
+    (along && is(before, "slot")).then_some((before, width))
 }
 
 fn plural<'t>(n: usize, one: &'t str, many: &'t str) -> &'t str {

@@ -35,12 +35,12 @@ use arguments::{Arguments, Command};
 use clap::error::{ContextKind, ContextValue};
 use clap::{CommandFactory, FromArgMatches};
 use command::files::Files;
+use feeds_core::error::EntryError;
 use feeds_core::nearest::nearest;
-use pass::resolve::TablesOnly;
 use place::{Colour, Stream};
 use std::ffi::OsString;
 use std::io::Write;
-use std::rc::Rc;
+use store::disk::RealDisk;
 
 /// Runs the program away from any terminal, as in a pipe.
 ///
@@ -121,9 +121,14 @@ fn answer(place: &Place, colour: Colour, args: Vec<OsString>) -> Result<Answer, 
     }
     let look = arguments.look.look(place);
     let files = Files {
+        disk: &RealDisk,
         folders: &place.folders,
         shop: arguments.files.shop.as_deref(),
     };
+    if let (Some(_), Some(_)) = (&arguments.command, &arguments.job) {
+        let sentence = "opens the screens, which no command goes with: leave one of them out";
+        return Err(EntryError::sentence(sentence).of("--job").into());
+    }
     match &arguments.command {
         Some(Command::Cut(flags)) => command::cut::answer(flags, look, &files),
         Some(Command::Fastest(flags)) => command::fastest::answer(flags, look, &files),
@@ -131,7 +136,7 @@ fn answer(place: &Place, colour: Colour, args: Vec<OsString>) -> Result<Answer, 
         Some(Command::Formula(flags)) => command::formula::answer(flags, look),
         Some(Command::Audit(flags)) if flags.screen => {
             let audit = command::audit::for_screen(flags, &files, place.screens())?;
-            tui::app::open_on(&files, audit, demo::passes(), Rc::new(TablesOnly), look)
+            tui::app::open_on(audit, &files, flags.job.as_deref(), look)
         }
         Some(Command::Audit(flags)) => command::audit::answer(flags, look, &files),
         Some(Command::Tables(flags)) => command::tables::answer(flags, look),
@@ -144,9 +149,12 @@ fn answer(place: &Place, colour: Colour, args: Vec<OsString>) -> Result<Answer, 
         Some(Command::Completions(flags)) => Ok(command::completions::answer(flags)),
         Some(Command::Man(flags)) => command::man::answer(flags),
         None if place.screens() && !look.json => {
-            tui::app::open(&files, demo::passes(), Rc::new(TablesOnly), look)
+            tui::app::open(&files, arguments.job.as_deref(), look)
         }
-        None => demo::answer(look),
+        None => match &arguments.job {
+            Some(path) => command::job::shown_of(path, look, &files),
+            None => demo::answer(look),
+        },
     }
 }
 

@@ -80,6 +80,8 @@ pub struct SheetPass {
 /// The override table in words.
 #[derive(Clone, Debug)]
 pub struct OverrideTable {
+    /// The unit of the feed per tooth in the cells.
+    pub unit: String,
     /// The spindle overrides, the columns.
     pub columns: Vec<String>,
     /// The feed override of each row with its cells: feed per tooth and marks.
@@ -89,6 +91,12 @@ pub struct OverrideTable {
     /// Where rubbing and breaking begin.
     pub begins: String,
 }
+
+/// Marks a rule of common practice, which has no source.
+pub const CP: &str = "(cp)";
+
+/// What [`CP`] means.
+pub const ABOUT_CP: &str = "(cp): common practice, no source";
 
 /// What the marks of the override table mean.
 pub const MARKS: &str =
@@ -170,7 +178,7 @@ fn pass(worked: &Worked<'_>, at: usize, shared: &[String], system: System) -> Sh
         signs: Vec::new(),
         note: of.pass.note.clone(),
         happened: of.pass.happened.clone(),
-        overrides: of.overrides.as_ref().map(|o| table(o, system)),
+        overrides: of.overrides.as_ref().map(|o| override_table(o, system)),
         picture: None,
         errors: Vec::new(),
         ladder: Vec::new(),
@@ -179,10 +187,11 @@ fn pass(worked: &Worked<'_>, at: usize, shared: &[String], system: System) -> Sh
         Err(errors) => sheet.errors = errors.iter().map(ToString::to_string).collect(),
         Ok(answer) => {
             sheet.figures = figures(answer, of, system);
-            coolant::rule(answer).clone_into(&mut sheet.coolant);
+            sheet.coolant = format!("{} {CP}", coolant::rule(answer));
             sheet.governs = answer.plan.governs().map(summary).unwrap_or_default();
             sheet.cautions = cautions(answer, shared);
             sheet.cautions.extend(worked.left_over(at, system));
+            sheet.cautions.extend(worked.slot_left(at, system));
             sheet.signs = signs::of(answer);
             sheet.picture = Some(Picture::of(answer));
         }
@@ -267,7 +276,8 @@ fn cautions(answer: &Answered, shared: &[String]) -> Vec<String> {
         .collect()
 }
 
-fn table(overrides: &Overrides, system: System) -> OverrideTable {
+/// The override table of a pass in words.
+pub fn override_table(overrides: &Overrides, system: System) -> OverrideTable {
     let cell = |c: &Cell| {
         let shown = s::F_Z.show(c.f_z.si(), system);
         let number = shown.split(' ').next().unwrap_or_default();
@@ -282,7 +292,10 @@ fn table(overrides: &Overrides, system: System) -> OverrideTable {
     let per_cent = |percent: u32| format!("{percent} %");
     let margin = |m: Option<f64>| m.map_or("?".to_owned(), |m| format!("{:.0} %", 100.0 * m));
     let first = overrides.cells.first();
+    let shown = s::F_Z.show(0.0, system);
+    let unit = shown.rsplit(' ').next().unwrap_or_default();
     OverrideTable {
+        unit: unit.to_owned(),
         columns: first
             .into_iter()
             .flatten()

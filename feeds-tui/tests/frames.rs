@@ -57,7 +57,7 @@ const THEMES: [Theme; 3] = [
 fn the_answer_is_never_out_of_sight() {
     for theme in THEMES {
         let mut state = open(feeds_tui::demo::passes(), theme);
-        for _pass in 0..state.passes.len() {
+        for _pass in 0..state.job.passes.len() {
             for keys in [
                 "", "<Tab>", "<Tab>", "<Tab>", "<Tab>", "m", "c", "d", "o", "w", "s", "V",
                 "<Right>", "o", "?",
@@ -158,7 +158,7 @@ fn every_state_of_a_check_is_a_word() {
     let mut seen = Vec::new();
     let mut state = demo();
     press(&mut state, "c");
-    for _pass in 0..state.passes.len() {
+    for _pass in 0..state.job.passes.len() {
         let checks = state.live.answer.as_ref().unwrap().plan.checks.clone();
         let text = frame(&state, 200, 400).join("\n");
         for check in checks {

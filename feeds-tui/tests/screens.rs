@@ -237,6 +237,7 @@ fn every_key_in_help_does_what_its_key_does() {
     for (scope, opened) in [
         (Scope::Walk, ""),
         (Scope::View, "w<Down><Down><Down><Down><Down>"),
+        (Scope::Job, "J<Down>"),
     ] {
         let mut start = busy();
         press(&mut start, opened);

@@ -93,9 +93,9 @@ fn the_other_intent_and_the_other_passes_are_laid_over() {
     let stepped = value(&state);
     shows(&state, &["dots: intent=production", "line: as typed"]);
     press(&mut state, "o");
-    let name = state.passes[1].name.clone();
+    let name = state.job.passes[1].name.clone();
     shows(&state, &[&format!("dots: {name}")]);
-    for _ in 1..state.passes.len() {
+    for _ in 1..state.job.passes.len() {
         press(&mut state, "o");
     }
     assert_eq!(state.vary.as_ref().unwrap().passes.len(), 1);

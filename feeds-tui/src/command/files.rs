@@ -1,7 +1,7 @@
 //! The files a command works on: where they are, and how they are opened and saved.
 
 use crate::answer::{Answer, Failure};
-use crate::store::disk::{Disk, RealDisk};
+use crate::store::disk::Disk;
 use crate::store::file::{Document, FileError, Opened};
 use crate::store::folders::Folders;
 use crate::store::shop::Shop;
@@ -9,8 +9,10 @@ use feeds_core::error::EntryError;
 use std::path::{Path, PathBuf};
 
 /// Where the files of a command are.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy)]
 pub struct Files<'a> {
+    /// The disk.
+    pub disk: &'static dyn Disk,
     /// Folders of the program.
     pub folders: &'a Folders,
     /// The shop that was asked for.
@@ -18,11 +20,6 @@ pub struct Files<'a> {
 }
 
 impl Files<'_> {
-    /// The disk.
-    pub fn disk(&self) -> &'static dyn Disk {
-        &RealDisk
-    }
-
     /// Where the shop is.
     ///
     /// # Errors
@@ -47,7 +44,7 @@ impl Files<'_> {
     /// # Errors
     /// When it cannot be read, or nothing says where it is.
     pub fn shop_to_change(&self) -> Result<Opened<Shop>, Failure> {
-        Ok(Opened::open_or_new(self.disk(), &self.shop_path()?)?)
+        Ok(Opened::open_or_new(self.disk, &self.shop_path()?)?)
     }
 
     /// The shop to look things up in: empty when there is none, unless it was asked for.
@@ -56,8 +53,8 @@ impl Files<'_> {
     /// When it cannot be read, or the one asked for is not there.
     pub fn shop(&self) -> Result<Opened<Shop>, Failure> {
         match (self.shop, self.folders.shop()) {
-            (Some(path), _) => Ok(Opened::open(self.disk(), path)?),
-            (None, Some(path)) => Ok(Opened::open_or_new(self.disk(), &path)?),
+            (Some(path), _) => Ok(Opened::open(self.disk, path)?),
+            (None, Some(path)) => Ok(Opened::open_or_new(self.disk, &path)?),
             (None, None) => Ok(Opened::new(Path::new(""), Shop::default())),
         }
     }
@@ -67,7 +64,7 @@ impl Files<'_> {
     /// # Errors
     /// As [`Opened::save`].
     pub fn save<T: Document>(&self, file: &mut Opened<T>) -> Result<(), FileError> {
-        file.save(self.disk(), self.folders.drafts().as_deref())
+        file.save(self.disk, self.folders.drafts().as_deref())
     }
 }
 

@@ -159,7 +159,7 @@ pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Fa
             entries,
             demo,
         } => new(file, name, entries, *demo, look, files),
-        Action::Show { file } => show(&open(file, files)?, look, files),
+        Action::Show { file } => shown_of(file, look, files),
         Action::Add {
             file,
             name,
@@ -182,23 +182,28 @@ pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Fa
             to,
         } => edit(file, look, files, |job| {
             let at = job.position(pass)?;
-            let mut copy = job.passes[at].clone();
+            let to = to.map_or(Ok(at + 1), |to| place(to, job.passes.len() + 1))?;
+            let mut order: Vec<usize> = (0..job.passes.len()).collect();
+            order.insert(to, at);
+            job.arrange(&order);
+            let copy = &mut job.passes[to];
             name.trim().clone_into(&mut copy.name);
             copy.happened.clear();
-            let to = to.map_or(Ok(at + 1), |to| place(to, job.passes.len() + 1))?;
-            job.passes.insert(to, copy);
             Ok(())
         }),
         Action::Move { file, pass, to } => edit(file, look, files, |job| {
             let at = job.position(pass)?;
             let to = place(*to, job.passes.len())?;
-            let pass = job.passes.remove(at);
-            job.passes.insert(to, pass);
+            let mut order: Vec<usize> = (0..job.passes.len()).collect();
+            let moved = order.remove(at);
+            order.insert(to, moved);
+            job.arrange(&order);
             Ok(())
         }),
         Action::Remove { file, pass } => edit(file, look, files, |job| {
             let at = job.position(pass)?;
-            job.passes.remove(at);
+            let order: Vec<usize> = (0..job.passes.len()).filter(|&p| p != at).collect();
+            job.arrange(&order);
             Ok(())
         }),
         Action::Schema => Ok(Answer::document(&schema::job())?),
@@ -217,7 +222,7 @@ fn place(asked: usize, most: usize) -> Result<usize, EntryError> {
 
 /// Opens a job.
 pub(super) fn open(path: &Path, files: &Files<'_>) -> Result<Opened<Job>, Failure> {
-    Ok(Opened::open(files.disk(), path)?)
+    Ok(Opened::open(files.disk, path)?)
 }
 
 fn set(pass: &mut Pass, entries: &[String]) -> Result<(), Failure> {
@@ -293,6 +298,14 @@ fn edit(
     Ok(show(&file, look, files)?.ending(Exit::Fine))
 }
 
+/// The passes of a job with their answers, and the totals.
+///
+/// # Errors
+/// If the job or the shop cannot be read.
+pub fn shown_of(path: &Path, look: Look, files: &Files<'_>) -> Result<Answer, Failure> {
+    show(&open(path, files)?, look, files)
+}
+
 fn show(file: &Opened<Job>, look: Look, files: &Files<'_>) -> Result<Answer, Failure> {
     let shop = files.shop()?;
     let worked = worked(&file.content, &shop.content);
@@ -306,7 +319,9 @@ fn show(file: &Opened<Job>, look: Look, files: &Files<'_>) -> Result<Answer, Fai
 
 /// The exit code of a job with its answers.
 pub(super) fn exit(worked: &Worked<'_>) -> Exit {
-    if worked.is_over() || !worked.complete() {
+    if !worked.complete() {
+        Exit::Unreadable
+    } else if worked.is_over() {
         Exit::Over
     } else {
         Exit::Fine
@@ -341,6 +356,7 @@ fn text(worked: &Worked<'_>, look: Look) -> String {
                 parts.extend(pass.time.map(|t| s::T_CUT.show(t.si(), look.system)));
                 parts.extend(p.governs().map(crate::pass::text::summary));
                 parts.extend(worked.left_over(at, look.system));
+                parts.extend(worked.slot_left(at, look.system));
                 parts.join(", ")
             }
         };

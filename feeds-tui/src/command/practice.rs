@@ -173,7 +173,7 @@ struct Asked {
 /// The record of practice; one that is not there yet, or has no place to be, is empty.
 fn opened(files: &Files<'_>, path: Option<&PathBuf>) -> Result<Opened<Progress>, Failure> {
     Ok(match path {
-        Some(path) => Opened::open_or_new(files.disk(), path)?,
+        Some(path) => Opened::open_or_new(files.disk, path)?,
         None => Opened::new(&PathBuf::new(), Progress::default()),
     })
 }

@@ -267,7 +267,7 @@ fn import(from: &Path, look: Look, files: &Files<'_>) -> Result<Answer, Failure>
         path: from.to_owned(),
         error,
     };
-    let bytes = files.disk().read(from).map_err(no_file)?;
+    let bytes = files.disk.read(from).map_err(no_file)?;
     let mut file = files.shop_to_change()?;
     let unit = match look.system {
         System::Metric => "mm",

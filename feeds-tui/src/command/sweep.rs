@@ -132,7 +132,7 @@ fn write(files: &Files<'_>, path: &Path, bytes: &[u8], force: bool) -> Result<()
         path: path.to_owned(),
         error,
     };
-    let disk = files.disk();
+    let disk = files.disk;
     let seen = match disk.read(path) {
         Ok(seen) => Some(seen),
         Err(error) if error.kind() == io::ErrorKind::NotFound => None,

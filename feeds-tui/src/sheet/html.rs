@@ -1,6 +1,6 @@
 //! The sheet as one HTML page with its pictures in it, made to be printed on A4 or letter paper.
 
-use super::{MARKS, OverrideTable, Sheet, SheetPass};
+use super::{ABOUT_CP, MARKS, OverrideTable, Sheet, SheetPass};
 use crate::rehearse::text::Step;
 use std::fmt::Write as _;
 
@@ -15,9 +15,9 @@ section{display:grid;grid-template-columns:20mm minmax(0,1fr) 73mm;gap:2mm;\
 border-bottom:.2mm solid #000;padding:1mm 0;break-inside:avoid}\
 svg{width:20mm;height:20mm;display:block}\
 b{font-weight:700}.set{font-size:10pt;font-weight:700}\
-table{border-collapse:collapse;table-layout:fixed;width:100%;font-size:6.5pt;line-height:1.15}\
-td,th{text-align:right;padding:0 .3mm;font-weight:400;white-space:nowrap}\
-th:first-child,td:first-child{text-align:left;width:24%}thead th{border-bottom:.2mm solid #000}\
+table{border-collapse:collapse;table-layout:fixed;width:100%;font-size:6.5pt;line-height:1.25}\
+td,th{text-align:right;padding:.15mm .3mm 0;font-weight:400;white-space:nowrap}\
+th:first-child,td:first-child{text-align:left;width:29%}thead th{border-bottom:.2mm solid #000}\
 tr.margin td{border-top:.1mm dotted #000}\
 .climb{grid-column:1/-1}.rung{padding-left:3mm;font-size:6.5pt}\
 .box{border:.2mm solid #000;min-height:8mm;padding:.5mm;margin-top:.6mm}\
@@ -48,7 +48,10 @@ pub fn text(sheet: &Sheet, working: &str) -> String {
         of_pass(&mut out, pass);
     }
     out.push_str("<footer>\n");
-    let _ = writeln!(out, "<p>In the table of overrides: {MARKS}.</p>\n<ul>");
+    let _ = writeln!(
+        out,
+        "<p>In the table of overrides: {MARKS}. {ABOUT_CP}.</p>\n<ul>"
+    );
     let always = crate::words::ALWAYS.iter().copied();
     let climb = sheet.climb.iter().map(String::as_str);
     for caution in climb
@@ -161,7 +164,8 @@ fn table(out: &mut String, table: &OverrideTable) {
     };
     let _ = writeln!(
         out,
-        "<table><thead><tr><th>feed \u{2193} spindle \u{2192}</th>{}</tr></thead>",
+        "<table><thead><tr><th>f_z {}: feed \u{2193} spindle \u{2192}</th>{}</tr></thead>",
+        escaped(&table.unit),
         cells("th", &table.columns)
     );
     for (feed, row) in &table.rows {

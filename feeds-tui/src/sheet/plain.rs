@@ -1,6 +1,6 @@
 //! The sheet as text of 80 columns.
 
-use super::{MARKS, OverrideTable, Sheet, SheetPass};
+use super::{ABOUT_CP, MARKS, OverrideTable, Sheet, SheetPass};
 use crate::pass::text::line;
 use std::fmt::Write as _;
 
@@ -33,6 +33,8 @@ pub fn text(sheet: &Sheet) -> String {
             line(&mut out, "  - ", said);
         }
     }
+    out.push('\n');
+    line(&mut out, "", ABOUT_CP);
     out.push_str("\ncautions\n");
     let always = crate::words::ALWAYS.iter().copied();
     for caution in sheet.cautions.iter().map(String::as_str).chain(always) {
@@ -110,7 +112,7 @@ fn table(out: &mut String, table: &OverrideTable) {
         }
         shown.trim_end().to_owned()
     };
-    let label = "f_z: feed v, spindle >";
+    let label = format!("f_z {}: feed v, spindle >", table.unit);
     let _ = writeln!(out, "  {label:<26}{}", cells(&table.columns));
     for (feed, row) in &table.rows {
         let aligned: Vec<String> = row.iter().map(|c| marked(c)).collect();

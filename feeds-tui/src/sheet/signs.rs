@@ -1,5 +1,6 @@
 //! What to listen and look for at the machine (common practice).
 
+use super::CP;
 use crate::pass::answered::Answered;
 use feeds_core::limit::{Moment, State};
 
@@ -100,7 +101,7 @@ pub fn of(answer: &Answered) -> Vec<String> {
                 Moment::Nominal => String::new(),
                 moment => format!("{}: ", moment.words()),
             };
-            signs.push(format!("{moment}{sign}"));
+            signs.push(format!("{moment}{sign} {CP}"));
         }
         if signs.len() == MOST {
             break;

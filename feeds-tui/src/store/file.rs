@@ -5,7 +5,7 @@ use super::notice::Notice;
 use super::save::{self, SaveError};
 use crate::answer::Failure;
 use feeds_core::error::EntryError;
-use std::fmt::Write as _;
+use std::fmt::{self, Write as _};
 use std::io;
 use std::path::{Path, PathBuf};
 
@@ -44,13 +44,28 @@ pub enum FileError {
     NotSaved(PathBuf, SaveError, Option<PathBuf>),
 }
 
+impl fmt::Display for FileError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Unreadable(path, notice) => {
+                write!(f, "{}: {notice}; nothing in it is changed", path.display())
+            }
+            Self::NoFile(path, error) => write!(f, "{}: {error}", path.display()),
+            Self::NotSaved(path, error, kept) => {
+                write!(f, "{}: {error}", path.display())?;
+                match kept {
+                    None => Ok(()),
+                    Some(kept) => write!(f, "; the text is kept in {}", kept.display()),
+                }
+            }
+        }
+    }
+}
+
 impl From<FileError> for Failure {
     fn from(error: FileError) -> Self {
         match error {
-            FileError::Unreadable(path, notice) => {
-                let text = format!("{}: {notice}; nothing in it is changed", path.display());
-                EntryError::sentence(text).into()
-            }
+            FileError::Unreadable(..) => EntryError::sentence(error.to_string()).into(),
             FileError::NoFile(path, error) => Self::File { path, error },
             FileError::NotSaved(path, error, kept) => {
                 let mut text = error.to_string();
@@ -137,8 +152,8 @@ impl<T: Document> Opened<T> {
 /// How many unsaved texts of one name are kept.
 const KEPT: usize = 100;
 
-/// Keeps what could not be saved under a name of its own; `None` if that fails too.
-fn keep(disk: &dyn Disk, folder: &Path, path: &Path, text: &[u8]) -> Option<PathBuf> {
+/// Keeps what is not saved under a name of its own; `None` if that fails too.
+pub fn keep(disk: &dyn Disk, folder: &Path, path: &Path, text: &[u8]) -> Option<PathBuf> {
     let stem = path.file_stem()?.to_string_lossy().into_owned();
     (1..=KEPT)
         .map(|number| folder.join(format!("{stem}-unsaved-{number}.json")))

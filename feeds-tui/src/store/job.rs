@@ -1,5 +1,7 @@
 //! A job: the passes of a fitting, in order.
 
+mod order;
+
 use super::entries::{Entries, Keys, put_prose, put_rest, put_texts};
 use super::file::Document;
 use super::head::{self, Kind};
@@ -32,7 +34,7 @@ const OF_PASS: [&str; 5] = ["name", "length", "follows", "note", "happened"];
 pub const NONE: &str = "none";
 
 /// One pass of a job.
-#[derive(Clone, Debug, Default, PartialEq)]
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Pass {
     /// What it makes.
     pub name: String,
@@ -119,7 +121,7 @@ impl Pass {
 }
 
 /// A job.
-#[derive(Clone, Debug, Default, PartialEq)]
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Job {
     /// What is made.
     pub name: String,

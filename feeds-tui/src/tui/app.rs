@@ -1,76 +1,68 @@
 //! The screens on a terminal: events in, frames and effects out.
 
-use super::audit::Audit;
+use super::audit::{self, Audit};
+use super::desk::Desk;
 use super::effect::{Effect, copy};
 use super::keys;
 use super::record::Record;
-use super::shop::Shop;
 use super::state::State;
 use super::terminal::{App, End, Flow, show};
-use super::theme::Theme;
-use super::update::update;
 use super::view::view;
 use crate::answer::{Answer, Failure};
 use crate::arguments::Look;
 use crate::command::files::Files;
-use crate::demo::NamedPass;
 use ratatui::Frame;
 use ratatui::crossterm::event::Event;
 use signal_hook::low_level::emulate_default_handler;
 use std::io::{self, stdout};
-use std::rc::Rc;
+use std::path::Path;
 
-/// Opens the walk on the first of some passes, and comes back when it is left.
-///
-/// # Errors
-/// If the terminal cannot be used.
-pub fn open(
-    files: &Files<'_>,
-    passes: Vec<NamedPass>,
-    shop: Rc<dyn Shop>,
-    look: Look,
-) -> Result<Answer, Failure> {
-    run(files, State::new(passes, shop, look.system, theme(look)))
-}
-
-/// Opens the screens on a programme that is audited.
-///
-/// # Errors
-/// If the terminal cannot be used.
-pub fn open_on(
-    files: &Files<'_>,
-    audit: Audit,
-    passes: Vec<NamedPass>,
-    shop: Rc<dyn Shop>,
-    look: Look,
-) -> Result<Answer, Failure> {
-    let mut state = State::new(passes, shop, look.system, theme(look));
-    super::audit::open(&mut state, audit);
-    run(files, state)
-}
-
-fn theme(look: Look) -> Theme {
-    Theme {
-        colour: look.colour,
-        ascii: look.ascii,
-    }
-}
-
-/// The screens, and the record of practice they keep.
+/// The screens with the desk they work at, and the record of practice they keep.
 struct Screens<'a> {
     state: State,
+    desk: Desk,
     record: Record<'a>,
 }
 
-fn run(files: &Files<'_>, mut state: State) -> Result<Answer, Failure> {
+/// Opens the screens on a job, or on the demo, and comes back when they are left.
+///
+/// # Errors
+/// If the terminal cannot be used, or the job or the shop asked for cannot be read.
+pub fn open(files: &Files<'_>, job: Option<&Path>, look: Look) -> Result<Answer, Failure> {
+    let (desk, state) = Desk::open(files, job, look)?;
+    run(files, desk, state)
+}
+
+/// Opens the screens on a programme that is audited, beside the job it was posted for.
+///
+/// # Errors
+/// As [`open`].
+pub fn open_on(
+    audited: Audit,
+    files: &Files<'_>,
+    job: Option<&Path>,
+    look: Look,
+) -> Result<Answer, Failure> {
+    let (desk, mut state) = Desk::open(files, job, look)?;
+    audit::open(&mut state, audited);
+    run(files, desk, state)
+}
+
+fn run(files: &Files<'_>, desk: Desk, mut state: State) -> Result<Answer, Failure> {
     let record = Record::open(files, &mut state);
-    let mut screens = Screens { state, record };
-    match show(&mut screens).map_err(Failure::Terminal)? {
+    let mut screens = Screens {
+        state,
+        desk,
+        record,
+    };
+    let end = show(&mut screens).map_err(Failure::Terminal);
+    let told = screens.desk.close(&screens.state);
+    match end? {
         End::Quit => {}
         // The terminal is given back: now the process ends as the signal would have ended it.
         End::Signal(signal) => emulate_default_handler(signal).map_err(Failure::Terminal)?,
     }
-    Ok(Answer::plain(""))
+    Ok(Answer::plain("").telling(told))
 }
 
 impl App for Screens<'_> {
@@ -81,19 +73,15 @@ impl App for Screens<'_> {
         let Some(message) = keys::message(&event, self.state.scope()) else {
             return Ok(Flow::Rest);
         };
-        Ok(match update(&mut self.state, message) {
-            Effect::Draw => Flow::Draw,
-            Effect::Practised => {
-                self.record.keep(&mut self.state);
-                Flow::Draw
-            }
-            Effect::Rest => Flow::Rest,
-            Effect::Quit => Flow::Quit,
-            Effect::Copy(text) => {
-                copy(&text, &mut stdout())?;
-                Flow::Draw
-            }
-        })
+        match self.desk.take(&mut self.state, message) {
+            Effect::Rest => return Ok(Flow::Rest),
+            Effect::Quit => return Ok(Flow::Quit),
+            Effect::Copy(text) => copy(&text, &mut stdout())?,
+            Effect::Practised => self.record.keep(&mut self.state),
+            // The desk has done the rest.
+            _ => {}
+        }
+        Ok(Flow::Draw)
     }
 
     fn view(&self, frame: &mut Frame) {

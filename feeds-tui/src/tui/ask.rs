@@ -4,7 +4,7 @@ use super::effect::Effect;
 use super::line::Line;
 use super::message::{Action, Message};
 use super::state::{Over, State};
-use super::{audit, update, vary, words};
+use super::{audit, edit, job, shelves, vary, words};
 
 /// What a text is asked for.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -15,6 +15,22 @@ pub enum Purpose {
     Programme,
     /// The range an entry is varied over.
     Range,
+    /// The file to save the job in.
+    SaveAs,
+    /// The name of a new pass.
+    NewPass,
+    /// The name of a copy of the open pass.
+    CopyOfPass,
+    /// The text of the open pass under this key.
+    OfPass(&'static str),
+    /// A part of the names to find on the shelf.
+    FindThing,
+    /// The name of a new thing on the shelf.
+    NewThing,
+    /// Another name of the marked thing.
+    ThingName,
+    /// The text of the marked thing under this key.
+    OfThing(&'static str),
 }
 
 /// A question over a view, with what was typed so far.
@@ -67,12 +83,21 @@ fn taken(state: &mut State, purpose: &Purpose, text: &str) -> Result<Effect, Str
             if text.is_empty() {
                 return Err(words::NAME_NEEDED.to_owned());
             }
-            update::rename(state, text);
+            edit::rename(state, text);
             Ok(Effect::Draw)
         }
         Purpose::Programme => {
             audit::named(state, text)?;
             Ok(Effect::Draw)
+        }
+        Purpose::SaveAs if text.is_empty() => Err(words::FILE_NEEDED.to_owned()),
+        Purpose::SaveAs => Ok(Effect::SaveAs(text.into())),
+        Purpose::NewPass | Purpose::CopyOfPass | Purpose::OfPass(_) => {
+            job::taken(state, purpose, text)?;
+            Ok(Effect::Draw)
+        }
+        Purpose::FindThing | Purpose::NewThing | Purpose::ThingName | Purpose::OfThing(_) => {
+            shelves::taken(state, purpose, text)
         }
     }
 }

@@ -10,9 +10,7 @@ use crate::audit::known::{Asked, Known, known};
 use crate::audit::lines::Index;
 use crate::audit::source::Source;
 use crate::audit::trail::Trail;
-use crate::job::worked;
-use crate::pass::description::Description;
-use crate::store::job::{Job, Pass};
+use crate::job::answers;
 use feeds_core::programme::{Finding, Reader, Report};
 use std::io;
 use std::path::PathBuf;
@@ -306,9 +304,8 @@ fn compare(state: &mut State) {
     let Some(audit) = &state.audit else { return };
     let (opened, beside, part) = (Rc::clone(&audit.opened), !audit.beside, audit.part);
     let again = if beside {
-        let job = passes(state);
         // Without typed tools there is nothing that could be wrong.
-        known(Asked::default(), Some(&worked(&job, &state.shop))).unwrap_or_default()
+        known(Asked::default(), Some(&answers(&state.job, &state.shop))).unwrap_or_default()
     } else {
         (*opened).clone()
     };
@@ -326,17 +323,6 @@ fn compare(state: &mut State) {
         }
         Err(error) => audit.unread = Some(error.to_string()),
     }
-}
-
-/// The passes that are open, as a job.
-fn passes(state: &State) -> Job {
-    let mut job = Job::new("", Description::default());
-    job.passes = state
-        .passes
-        .iter()
-        .map(|p| Pass::new(&p.name, p.typed.clone()))
-        .collect();
-    job
 }
 
 /// Asks for a programme, or goes back to the one that is open.

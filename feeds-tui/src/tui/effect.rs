@@ -1,6 +1,8 @@
 //! What the screens ask of the world outside.
 
+use crate::store::job::Job;
 use std::io::{self, Write};
+use std::path::PathBuf;
 
 /// What follows a message.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -13,6 +15,14 @@ pub enum Effect {
     Copy(String),
     /// The record of practice is kept.
     Practised,
+    /// The job is saved.
+    Save,
+    /// The job is saved under this name.
+    SaveAs(PathBuf),
+    /// The shop is saved.
+    KeepShop,
+    /// This draft of an earlier run is put aside.
+    PutAside(Box<Job>),
     /// The screens close.
     Quit,
 }

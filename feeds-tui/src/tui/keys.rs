@@ -19,6 +19,10 @@ pub enum Scope {
     Practice,
     /// On the short lessons.
     Lessons,
+    /// On the passes in order.
+    Job,
+    /// At the shelves of the shop.
+    Shop,
     /// While an entry is typed.
     Entry,
     /// While a name or a word is picked, or help is open.
@@ -77,7 +81,7 @@ pub struct Key {
 }
 
 use Press::{Control, Named, Sign};
-use Scope::{Audit, Entry, Lessons, List, Practice, Vary, View, Walk};
+use Scope::{Audit, Entry, Job, Lessons, List, Practice, Shop, Vary, View, Walk};
 
 macro_rules! keys {
     ($($action:ident $scopes:expr, [$($press:expr),+], $words:literal;)+) => {
@@ -96,20 +100,23 @@ keys! {
     Open [View], [Named(KeyCode::Enter)], "follow the line: to its entry, row or moment";
     NextStation [Walk], [Named(KeyCode::Tab)], "next station";
     PreviousStation [Walk], [Named(KeyCode::BackTab)], "station before";
-    Walk [View], [Named(KeyCode::Esc), Named(KeyCode::Tab)], "back to the walk";
-    Down [Walk, View], [Named(KeyCode::Down), Sign('j')], "one line down";
-    Up [Walk, View], [Named(KeyCode::Up), Sign('k')], "one line up";
+    Walk [View, Job], [Named(KeyCode::Esc), Named(KeyCode::Tab)], "back to the walk";
+    Down [Walk, View, Job, Shop], [Named(KeyCode::Down), Sign('j')], "one line down";
+    Up [Walk, View, Job, Shop], [Named(KeyCode::Up), Sign('k')], "one line up";
     NextChoice [Walk], [Named(KeyCode::Right), Sign('l')], "next word of a choice";
     PreviousChoice [Walk], [Named(KeyCode::Left), Sign('h')], "word before, of a choice";
     Clear [Walk], [Sign('x'), Named(KeyCode::Delete), Named(KeyCode::Backspace)],
         "take the entry away: its default or part takes over";
-    Undo [Walk, View], [Sign('u')], "undo: take the last change back";
-    Redo [Walk, View], [Sign('r'), Control('r')], "redo: make it again";
+    Everywhere [Walk], [Sign('e')],
+        "give the entry to every pass of the job, or back to each of them";
+    Undo [Walk, View, Job, Shop], [Sign('u')], "undo: take the last change back";
+    Redo [Walk, View, Job, Shop], [Sign('r'), Control('r')], "redo: make it again";
     NextPass [Walk, View], [Sign('n')], "next pass";
     PreviousPass [Walk, View], [Sign('p')], "pass before";
-    PassName [Walk, View], [Sign('N')], "name the pass";
+    Name [Walk, View, Job], [Sign('N')], "name the pass";
     Intent [Walk, View], [Sign('i')], "cautious or production";
-    Units [Walk, View, Vary, Lessons], [Sign('m')], "show metric or inch; what was typed stays";
+    Units [Walk, View, Vary, Lessons, Job, Shop], [Sign('m')],
+        "show metric or inch; what was typed stays";
     Checks [Walk, View], [Sign('c')], "every check and caution";
     Pictures [Walk, View], [Sign('d')], "drawings: engagement, chip, force over a turn, margins";
     Moments [Walk, View], [Sign('o')], "the moments this feed must survive";
@@ -118,13 +125,19 @@ keys! {
     Vary [Walk, View, Vary], [Sign('V')], "vary this entry: curves over a range of it";
     Practice [Walk, View, Vary, Lessons], [Sign('P')], "practise: questions that are marked";
     Lessons [Walk, View, Vary, Lessons], [Sign('L')], "eight short lessons";
+    Job [Walk, View, Job, Shop, Audit], [Sign('J')],
+        "the job: its passes in order, with their totals";
+    Shop [Walk, View, Job, Shop, Audit], [Sign('S')], "the shop: cutters, stocks, machines, holds";
+    Overrides [Walk, View, Job, Shop, Audit], [Sign('O')],
+        "the overrides: where rubbing and breaking begin when they are turned";
     Copy [Walk, View], [Sign('y')], "copy the answer as text to the terminal's clipboard";
-    PageDown [Walk, View], [Named(KeyCode::PageDown), Sign(' ')], "ten lines down";
-    PageUp [Walk, View], [Named(KeyCode::PageUp), Sign('b')], "ten lines up";
-    First [Walk, View], [Named(KeyCode::Home), Sign('g')], "first line";
-    Last [Walk, View], [Named(KeyCode::End), Sign('G')], "last line";
-    Help [Walk, View, Vary, Practice, Lessons], [Sign('?')], "what can be done here";
-    Quit [Walk, View, Vary, Lessons], [Sign('q')], "quit: leave the screens";
+    PageDown [Walk, View, Job, Shop], [Named(KeyCode::PageDown), Sign(' ')], "ten lines down";
+    PageUp [Walk, View, Job, Shop], [Named(KeyCode::PageUp), Sign('b')], "ten lines up";
+    First [Walk, View, Job, Shop], [Named(KeyCode::Home), Sign('g')], "first line";
+    Last [Walk, View, Job, Shop], [Named(KeyCode::End), Sign('G')], "last line";
+    Save [Walk, View, Vary, Job, Shop, Audit], [Control('s')], "save the job in its file";
+    Help [Walk, View, Vary, Practice, Lessons, Job, Shop], [Sign('?')], "what can be done here";
+    Quit [Walk, View, Vary, Lessons, Job, Shop], [Sign('q')], "quit: leave the screens";
 
     Left [Vary], [Named(KeyCode::Left), Sign('h')], "a smaller value";
     Right [Vary], [Named(KeyCode::Right), Sign('l')], "a larger value";
@@ -155,7 +168,29 @@ keys! {
     PageUp [Practice, Lessons], [Named(KeyCode::PageUp)], "ten lines up";
     GiveUp [Lessons], [Named(KeyCode::Esc)], "back to the walk";
 
-    Audit [Walk, View], [Sign('A')], "audit a programme";
+    Open [Job], [Named(KeyCode::Enter)], "open the marked pass";
+    Add [Job], [Sign('a')], "add a pass behind the marked one";
+    Twin [Job], [Sign('c')], "copy the marked pass";
+    Earlier [Job], [Sign('-')], "move it up: cut it earlier";
+    Later [Job], [Sign('+')], "move it down: cut it later";
+    Clear [Job], [Sign('x'), Named(KeyCode::Delete)], "take it out of the job";
+    Note [Job], [Sign('t')], "its note";
+    Length [Job], [Sign('l')], "its length at the feed, for the time";
+    Follows [Job], [Sign('f')], "the pass whose corners or slot it meets";
+    Happened [Job], [Sign('h')], "what happened when it was run";
+
+    Open [Shop], [Named(KeyCode::Enter)], "show the marked thing; then change the marked entry";
+    Walk [Shop], [Named(KeyCode::Esc)], "back: to the shelf, then to the walk";
+    NextStation [Shop], [Named(KeyCode::Tab)], "next shelf";
+    PreviousStation [Shop], [Named(KeyCode::BackTab)], "shelf before";
+    Find [Shop], [Sign('/')], "find by a part of the name";
+    Add [Shop], [Sign('a')], "put a new thing on the shelf";
+    Name [Shop], [Sign('N')], "name the thing";
+    Note [Shop], [Sign('t')], "its note";
+    Clear [Shop], [Sign('x'), Named(KeyCode::Delete)],
+        "take the marked entry away, or the thing off the shelf";
+
+    Audit [Walk, View, Job, Shop], [Sign('A')], "audit a programme";
     Audit [Audit], [Sign('A')], "audit another programme";
     Open [Audit], [Named(KeyCode::Enter)],
         "follow: a finding to its line and back, a use to its path and its first line";
@@ -254,6 +289,8 @@ pub fn text() -> String {
         (Vary, "while one entry is varied"),
         (Practice, "while practising"),
         (Lessons, "on the lessons"),
+        (Job, "on the passes of the job"),
+        (Shop, "at the shelves of the shop"),
         (Entry, "while typing"),
         (List, "in a list"),
     ] {
@@ -272,7 +309,9 @@ mod tests {
 
     #[test]
     fn no_key_means_two_things() {
-        for scope in [Walk, View, Audit, Vary, Practice, Lessons, Entry, List] {
+        for scope in [
+            Walk, View, Audit, Vary, Practice, Lessons, Job, Shop, Entry, List,
+        ] {
             let presses: Vec<Press> = of(scope).flat_map(|k| k.presses).copied().collect();
             for (at, press) in presses.iter().enumerate() {
                 assert!(

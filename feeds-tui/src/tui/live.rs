@@ -4,6 +4,7 @@ use super::shop::Shop;
 use crate::pass::answered::{Answered, answered};
 use crate::pass::description::Description;
 use crate::pass::field::{Field, Shelf, Station, Takes, field};
+use crate::pass::overrides::Overrides;
 use crate::pass::part::{self, Part};
 use crate::pass::resolve::Shelves;
 use feeds_core::error::EntryError;
@@ -52,6 +53,17 @@ impl Live {
     pub fn forget(&mut self) {
         self.answer = None;
         self.trace.clear();
+    }
+
+    /// Forgets the named parts, as when the shop is another.
+    pub fn forget_parts(&mut self) {
+        self.named.clear();
+    }
+
+    /// What turning the overrides does to the answer.
+    pub fn overrides(&self) -> Option<Overrides> {
+        let answer = self.answer.as_ref()?;
+        Overrides::of(answer, &self.planner)
     }
 
     /// Whether the answer is an earlier one.

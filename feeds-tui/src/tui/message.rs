@@ -36,6 +36,8 @@ pub enum Action {
     PreviousChoice,
     /// Takes the entry away.
     Clear,
+    /// Gives the entry to every pass, or back.
+    Everywhere,
     /// Takes the last change back.
     Undo,
     /// Makes it again.
@@ -48,8 +50,32 @@ pub enum Action {
     NextPass,
     /// The pass before.
     PreviousPass,
-    /// The name of the pass.
-    PassName,
+    /// Names the pass, or the thing.
+    Name,
+    /// Puts a new one in.
+    Add,
+    /// Puts a copy in.
+    Twin,
+    /// One place up in the order.
+    Earlier,
+    /// One place down in the order.
+    Later,
+    /// The note.
+    Note,
+    /// The length of the pass.
+    Length,
+    /// The pass whose corners this one meets.
+    Follows,
+    /// What happened.
+    Happened,
+    /// Finds by a part of a name.
+    Find,
+    /// The passes in order.
+    Job,
+    /// The shelves of the shop.
+    Shop,
+    /// What turning the overrides does.
+    Overrides,
     /// The pictures.
     Pictures,
     /// Every check, and the cautions.
@@ -84,6 +110,8 @@ pub enum Action {
     Help,
     /// The answer to the clipboard.
     Copy,
+    /// Saves the job.
+    Save,
     /// Leaves.
     Quit,
     /// One sign to the left.

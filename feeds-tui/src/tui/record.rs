@@ -16,11 +16,11 @@ impl<'a> Record<'a> {
     /// Opens the record and gives it to the practice. One that cannot be read stays as it is.
     pub fn open(files: &'a Files<'a>, state: &mut State) -> Self {
         let path = files.record();
-        let opened = path.map(|path| Opened::<Progress>::open_or_new(files.disk(), &path));
+        let opened = path.map(|path| Opened::<Progress>::open_or_new(files.disk, &path));
         let file = match opened {
             Some(Ok(file)) => Some(file),
             Some(Err(_)) => {
-                state.note = Some(words::RECORD_UNREADABLE);
+                state.say(words::RECORD_UNREADABLE);
                 None
             }
             None => None,
@@ -34,12 +34,12 @@ impl<'a> Record<'a> {
     /// Saves what was practised.
     pub fn keep(&mut self, state: &mut State) {
         let Some(file) = &mut self.file else {
-            state.note = Some(words::NOT_KEPT);
+            state.say(words::NOT_KEPT);
             return;
         };
         file.content = state.practice.progress.clone();
         if self.files.save(file).is_err() {
-            state.note = Some(words::NOT_KEPT);
+            state.say(words::NOT_KEPT);
         }
     }
 }

@@ -75,7 +75,14 @@ pub fn of(state: &State) -> Vec<Row> {
         return vec![Row::plain(0, words::NO_ANSWER)];
     };
     match state.view {
-        View::Walk | View::Audit | View::Vary | View::Practice | View::Lessons => Vec::new(),
+        View::Walk
+        | View::Audit
+        | View::Vary
+        | View::Practice
+        | View::Lessons
+        | View::Overrides
+        | View::Job
+        | View::Shop => Vec::new(),
         View::Checks => checks(answer, state.system),
         View::Pictures => vec![
             Row::plain(0, words::PICTURES[0]),

@@ -20,6 +20,12 @@ impl Shop for TablesOnly {
     }
 }
 
+impl Shop for crate::store::shop::Shop {
+    fn names(&self, shelf: Shelf) -> Vec<String> {
+        self.on(shelf).map(|item| item.name.clone()).collect()
+    }
+}
+
 impl Shelves for Rc<dyn Shop> {
     fn find(&self, shelf: Shelf, name: &str) -> Result<Option<Part>, EntryError> {
         (**self).find(shelf, name)

@@ -2,18 +2,26 @@
 
 use super::ask::{Ask, Purpose};
 use super::audit::Audit;
+use super::job::Order;
 use super::lessons::Reading;
 use super::line::Line;
 use super::live::Live;
 use super::message::Action;
 use super::practice::Practice;
+use super::question::Question;
+use super::shelves::ShelfView;
 use super::shop::Shop;
 use super::theme::Theme;
 use super::vary::Vary;
 use crate::demo::NamedPass;
+use crate::job::description_of;
+use crate::pass::description::Description;
 use crate::pass::effect::{InEffect, in_effect};
 use crate::pass::field::{FIELDS, Field, Station};
+use crate::pass::overrides::Overrides;
+use crate::store::job::{Job, Pass};
 use feeds_core::symbol::System;
+use std::path::PathBuf;
 use std::rc::Rc;
 
 /// The view that is open.
@@ -39,6 +47,12 @@ pub enum View {
     Practice,
     /// The short lessons.
     Lessons,
+    /// What turning the overrides does.
+    Overrides,
+    /// The passes in order.
+    Job,
+    /// The shelves of the shop.
+    Shop,
 }
 
 /// What lies over the view.
@@ -52,6 +66,8 @@ pub enum Over {
     Help(Help),
     /// A text that is asked for.
     Ask(Ask),
+    /// A question with two answers.
+    Question(Question),
 }
 
 /// A list to pick from.
@@ -96,10 +112,30 @@ pub fn has(text: &str, wanted: &str) -> bool {
     parts.all(|part| text.contains(part) || joined.contains(part))
 }
 
+/// Where the job is kept.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Filed {
+    /// Its file; a job that has none yet is asked for a name when it is saved.
+    pub file: Option<PathBuf>,
+    /// What stands there.
+    pub saved: Job,
+}
+
+/// Where the text of an entry stands.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Stands {
+    /// In the pass.
+    Here,
+    /// In the job, for every pass.
+    InJob,
+    /// It follows from the cutter of an earlier pass.
+    Left(usize),
+}
+
 /// What undo brings back.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Kept {
-    pub(super) passes: Vec<NamedPass>,
+    pub(super) job: Job,
     pub(super) at: usize,
     pub(super) system: System,
     pub(super) station: Station,
@@ -109,10 +145,12 @@ pub struct Kept {
 /// Everything the screens show.
 #[derive(Clone, Debug)]
 pub struct State {
-    /// The passes, in order.
-    pub passes: Vec<NamedPass>,
+    /// The job: its passes in order. It has one at least.
+    pub job: Job,
     /// The pass that is open.
     pub at: usize,
+    /// Where the job is kept.
+    pub filed: Filed,
     /// The station that is open.
     pub station: Station,
     /// The line of each station the cursor is on.
@@ -136,26 +174,46 @@ pub struct State {
     /// What the terminal shows.
     pub theme: Theme,
     /// A word about the last key, until the next.
-    pub note: Option<&'static str>,
+    pub note: Option<String>,
     /// The answer to what is typed.
     pub live: Live,
     /// The programme that is open.
     pub audit: Option<Audit>,
+    /// The passes in order; worked out while they are shown.
+    pub order: Order,
+    /// What turning the overrides does; worked out while it is shown.
+    pub overrides: Option<Overrides>,
+    /// The shelves of the shop.
+    pub shelf: ShelfView,
     pub(super) shop: Rc<dyn Shop>,
+    /// The open pass with all it is described with, those of the job and of passes before included.
+    opened: NamedPass,
+    /// The earlier pass whose corners the open one meets.
+    left_by: Option<usize>,
     pub(super) past: Vec<Kept>,
     pub(super) future: Vec<Kept>,
 }
 
 impl State {
-    /// The walk on the first of some passes.
+    /// The walk on the first of some passes that are kept nowhere yet.
     pub fn new(passes: Vec<NamedPass>, shop: Rc<dyn Shop>, system: System, theme: Theme) -> Self {
-        let passes = if passes.is_empty() {
-            vec![NamedPass::default()]
-        } else {
-            passes
-        };
+        let mut job = Job::default();
+        let passes = passes.into_iter();
+        job.passes = passes.map(|p| Pass::new(&p.name, p.typed)).collect();
+        Self::of_job(job, shop, system, theme)
+    }
+
+    /// The walk on the first pass of a job.
+    pub fn of_job(mut job: Job, shop: Rc<dyn Shop>, system: System, theme: Theme) -> Self {
+        if job.passes.is_empty() {
+            job.passes.push(Pass::default());
+        }
         let mut state = Self {
-            passes,
+            filed: Filed {
+                file: None,
+                saved: job.clone(),
+            },
+            job,
             at: 0,
             station: Station::Cutter,
             rows: [0; 5],
@@ -171,7 +229,12 @@ impl State {
             note: None,
             live: Live::default(),
             audit: None,
+            order: Order::default(),
+            overrides: None,
+            shelf: ShelfView::of(crate::store::shop::Shop::default()),
             shop,
+            opened: NamedPass::default(),
+            left_by: None,
             past: Vec::new(),
             future: Vec::new(),
         };
@@ -179,9 +242,31 @@ impl State {
         state
     }
 
-    /// The pass that is open.
+    /// The pass that is open, with everything it is described with.
     pub fn pass(&self) -> &NamedPass {
-        &self.passes[self.at]
+        &self.opened
+    }
+
+    /// Where the text of an entry of the open pass stands.
+    pub fn stands(&self, field: &Field) -> Stands {
+        let own = |texts: &Description| texts.get(field.key).is_some();
+        if own(&self.job.passes[self.at].texts) || self.draft().is_some_and(|d| d.0 == field.key) {
+            Stands::Here
+        } else if own(&self.job.common) {
+            Stands::InJob
+        } else {
+            Stands::Left(self.left_by.unwrap_or_default())
+        }
+    }
+
+    /// Whether there are changes that no file has.
+    pub fn is_unsaved(&self) -> bool {
+        self.filed.saved != self.job
+    }
+
+    /// Says a word about the last key.
+    pub fn say(&mut self, text: impl Into<String>) {
+        self.note = Some(text.into());
     }
 
     /// The entries of the open station.
@@ -213,7 +298,9 @@ impl State {
         let text = match &self.over {
             Some(Over::Entry(line)) => line.text(),
             Some(Over::Pick(pick)) => pick.marked()?,
-            Some(Over::Help(_) | Over::Ask(_)) | None => return self.vary.as_ref()?.draft(),
+            Some(Over::Help(_) | Over::Ask(_) | Over::Question(_)) | None => {
+                return self.vary.as_ref()?.draft();
+            }
         };
         Some((self.field().key, text))
     }
@@ -234,7 +321,7 @@ impl State {
         use super::keys::Scope;
         match (&self.over, self.view) {
             (Some(Over::Entry(_) | Over::Ask(_)), _) => Scope::Entry,
-            (Some(Over::Pick(_) | Over::Help(_)), _) => Scope::List,
+            (Some(Over::Pick(_) | Over::Help(_) | Over::Question(_)), _) => Scope::List,
             (None, _) => self.scope_below(),
         }
     }
@@ -248,6 +335,8 @@ impl State {
             View::Vary => Scope::Vary,
             View::Practice => Scope::Practice,
             View::Lessons => Scope::Lessons,
+            View::Job => Scope::Job,
+            View::Shop => Scope::Shop,
             _ => Scope::View,
         }
     }
@@ -284,11 +373,25 @@ impl State {
 
     /// Works the pass out as it is typed.
     pub(super) fn work_out(&mut self) {
-        let mut typed = self.pass().typed.clone();
-        if let Some((key, text)) = self.draft() {
-            // The key is of the register.
-            let _ = typed.set(key, text);
-        }
+        let (typed, left_by) = description_of(&self.job, self.at, &self.shop);
+        let name = self.job.passes[self.at].name.clone();
+        self.opened = NamedPass { name, typed };
+        self.left_by = left_by;
+        let Some((key, text)) = self.draft() else {
+            let typed = &self.opened.typed;
+            self.live.work_out(typed, &self.shop, self.moment);
+            match self.view {
+                View::Job => self.order = Order::of(&self.job, &self.shop, self.system),
+                View::Overrides => self.overrides = self.live.overrides(),
+                _ => {}
+            }
+            return;
+        };
+        // What an earlier cutter left depends on the entry too.
+        let mut job = self.job.clone();
+        // The key is of the register.
+        let _ = job.passes[self.at].texts.set(key, text);
+        let (typed, _) = description_of(&job, self.at, &self.shop);
         self.live.work_out(&typed, &self.shop, self.moment);
     }
 }

@@ -2,12 +2,16 @@
 
 use super::ask::{self, Purpose};
 use super::audit;
+use super::edit::{clear, commit, everywhere, keep, redo, undo};
 use super::effect::Effect;
+use super::job;
 use super::line::Line;
 use super::message::{Action, Message};
+use super::question;
 use super::rows::{self, Target};
+use super::shelves;
 use super::shop;
-use super::state::{Help, Kept, Over, Pick, State, View};
+use super::state::{Help, Over, Pick, State, View};
 use super::{lessons, practice, vary, words};
 use crate::pass::field::{Station, Takes};
 use crate::pass::text::text;
@@ -15,8 +19,6 @@ use feeds_core::symbol::System;
 
 /// Lines that a page key moves by.
 const PAGE: usize = 10;
-/// Changes that can be taken back.
-const KEPT: usize = 500;
 
 /// Takes a message.
 pub fn update(state: &mut State, message: Message) -> Effect {
@@ -31,6 +33,7 @@ pub fn update(state: &mut State, message: Message) -> Effect {
         (Some(Over::Pick(pick)), message) => picking(state, pick, message),
         (Some(Over::Help(help)), message) => helping(state, help, message),
         (Some(Over::Ask(ask)), message) => ask::asking(state, ask, &message),
+        (Some(Over::Question(question)), message) => question::answering(state, question, &message),
     }
 }
 
@@ -44,6 +47,14 @@ fn act(state: &mut State, action: Action) -> Effect {
         View::Practice => return practice::take(state, &Message::Act(action)),
         View::Lessons => return lessons::act(state, action),
         _ => {}
+    }
+    let done = match state.view {
+        View::Job => job::act(state, action),
+        View::Shop => shelves::act(state, action),
+        _ => None,
+    };
+    if let Some(effect) = done {
+        return effect;
     }
     match action {
         Action::Vary => vary::open(state),
@@ -61,10 +72,8 @@ fn act(state: &mut State, action: Action) -> Effect {
         Action::Open => follow(state),
         Action::NextChoice => cycle(state, true),
         Action::PreviousChoice => cycle(state, false),
-        Action::Clear => {
-            let key = state.field().key;
-            commit(state, key, "");
-        }
+        Action::Clear => clear(state),
+        Action::Everywhere => everywhere(state),
         Action::Undo => undo(state),
         Action::Redo => redo(state),
         Action::Units => {
@@ -73,18 +82,22 @@ fn act(state: &mut State, action: Action) -> Effect {
                 System::Metric => System::Inch,
                 System::Inch => System::Metric,
             };
+            state.work_out();
         }
         Action::Intent => {
             let cautious = state.pass().typed.get("intent") != Some("production");
             let word = if cautious { "production" } else { "cautious" };
             commit(state, "intent", word);
         }
-        Action::PassName => {
+        Action::Name => {
             let name = state.pass().name.clone();
             state.ask(words::PASS_NAME, Purpose::PassName, &name);
         }
         Action::NextPass => open_pass(state, 1),
-        Action::PreviousPass => open_pass(state, state.passes.len() - 1),
+        Action::PreviousPass => open_pass(state, state.job.passes.len() - 1),
+        Action::Job => show(state, View::Job),
+        Action::Shop => show(state, View::Shop),
+        Action::Overrides => show(state, View::Overrides),
         Action::Pictures => show(state, View::Pictures),
         Action::Checks => show(state, View::Checks),
         Action::Moments => show(state, View::Moments),
@@ -94,9 +107,20 @@ fn act(state: &mut State, action: Action) -> Effect {
         Action::Walk => state.view = View::Walk,
         Action::Help => state.over = Some(Over::Help(Help::default())),
         Action::Copy => return copied(state),
+        Action::Save if state.filed.file.is_some() => return Effect::Save,
+        Action::Save => state.ask(words::FILE_ASKED, Purpose::SaveAs, words::FILE_OFFERED),
         Action::Quit => return Effect::Quit,
-        // Keys of lines and lists, which are not open.
-        Action::Left
+        // Keys of lines, lists and views that are not open.
+        Action::Add
+        | Action::Twin
+        | Action::Earlier
+        | Action::Later
+        | Action::Note
+        | Action::Length
+        | Action::Follows
+        | Action::Happened
+        | Action::Find
+        | Action::Left
         | Action::Right
         | Action::RubOut
         | Action::Delete
@@ -125,6 +149,7 @@ fn show(state: &mut State, view: View) {
         View::Moments => state.moment,
         _ => 0,
     };
+    state.work_out();
 }
 
 /// Moves the cursor among the lines of what is open.
@@ -305,7 +330,7 @@ fn cycle(state: &mut State, forwards: bool) {
         Takes::Choice(words) => words(),
         Takes::YesNo => vec!["no", "yes"],
         _ => {
-            state.note = Some(words::NO_CHOICE);
+            state.say(words::NO_CHOICE);
             return;
         }
     };
@@ -325,87 +350,8 @@ fn cycle(state: &mut State, forwards: bool) {
     commit(state, field.key, words[next]);
 }
 
-/// Keeps a text under a key of the register.
-pub(super) fn commit(state: &mut State, key: &'static str, text: &str) {
-    let before = state.pass().typed.get(key).unwrap_or_default();
-    if before != text.trim() {
-        keep(state);
-        // The key is of the register.
-        let _ = state.passes[state.at].typed.set(key, text);
-    }
-    state.work_out();
-}
-
-/// Names the open pass.
-pub(super) fn rename(state: &mut State, name: &str) {
-    if state.pass().name != name {
-        keep(state);
-        name.clone_into(&mut state.passes[state.at].name);
-    }
-}
-
-fn kept(state: &State) -> Kept {
-    Kept {
-        passes: state.passes.clone(),
-        at: state.at,
-        system: state.system,
-        station: state.station,
-        rows: state.rows,
-    }
-}
-
-/// Keeps what is there, so that it can be brought back.
-fn keep(state: &mut State) {
-    if state.past.len() == KEPT {
-        state.past.remove(0);
-    }
-    let now = kept(state);
-    state.past.push(now);
-    state.future.clear();
-}
-
-fn undo(state: &mut State) {
-    match state.past.pop() {
-        None => state.note = Some(words::NO_PAST),
-        Some(then) => {
-            let now = kept(state);
-            state.future.push(now);
-            bring_back(state, then);
-            state.note = Some(words::UNDONE);
-        }
-    }
-}
-
-fn redo(state: &mut State) {
-    match state.future.pop() {
-        None => state.note = Some(words::NO_FUTURE),
-        Some(then) => {
-            let now = kept(state);
-            state.past.push(now);
-            bring_back(state, then);
-            state.note = Some(words::REDONE);
-        }
-    }
-}
-
-fn bring_back(state: &mut State, then: Kept) {
-    if state.at != then.at {
-        state.live.forget();
-    }
-    state.passes = then.passes;
-    state.at = then.at;
-    state.system = then.system;
-    state.station = then.station;
-    state.rows = then.rows;
-    state.work_out();
-}
-
 fn open_pass(state: &mut State, steps: usize) {
-    state.at = (state.at + steps) % state.passes.len();
-    state.moment = 0;
-    state.line = 0;
-    state.live.forget();
-    state.work_out();
+    job::open(state, (state.at + steps) % state.job.passes.len());
 }
 
 /// From a line to what it speaks of.
@@ -432,19 +378,20 @@ fn follow(state: &mut State) {
             state.view = View::Pictures;
             state.line = 0;
         }
-        None => state.note = Some(words::NO_TARGET),
+        None => state.say(words::NO_TARGET),
     }
 }
 
 fn copied(state: &mut State) -> Effect {
     match &state.live.answer {
         None => {
-            state.note = Some(words::NO_ANSWER);
+            state.say(words::NO_ANSWER);
             Effect::Draw
         }
         Some(answer) => {
-            state.note = Some(words::COPIED);
-            Effect::Copy(text(answer, state.system, false))
+            let text = text(answer, state.system, false);
+            state.say(words::COPIED);
+            Effect::Copy(text)
         }
     }
 }

@@ -1,11 +1,12 @@
 //! One entry of the pass varied: a value is stepped through a range, the curves stay.
 
 use super::ask::Purpose;
+use super::edit::commit;
 use super::effect::Effect;
 use super::message::Action;
 use super::state::{State, View};
 use super::theme::Theme;
-use super::update::{commit, moved};
+use super::update::moved;
 use super::{lessons, practice, words};
 use crate::pass::description::Description;
 use crate::pass::field::{FIELDS, Field, Takes};
@@ -109,7 +110,7 @@ pub(super) fn open(state: &mut State) {
             state.view = View::Vary;
             begin(state, field, value);
         }
-        None => state.note = Some(words::NOTHING_VARIED),
+        None => state.say(words::NOTHING_VARIED),
     }
 }
 
@@ -200,8 +201,8 @@ fn draw_anew(state: &mut State, marked: f64) {
             ))
         }
         Laid::Pass(at) => {
-            let pass = state.passes.get(at);
-            pass.map(|p| (p.name.clone(), p.typed.clone()))
+            let pass = state.job.passes.get(at);
+            pass.map(|p| (p.name.clone(), state.job.description(p)))
         }
     };
     let mut error = None;
@@ -280,7 +281,7 @@ fn other_entry(state: &mut State, back: bool) {
 
 /// Nothing, the other intent, then each other pass of the job.
 fn lay_over(state: &mut State) {
-    let (count, open) = (state.passes.len(), state.at);
+    let (count, open) = (state.job.passes.len(), state.at);
     let from = |at: usize| (at..count).find(|at| *at != open);
     let Some(vary) = &mut state.vary else { return };
     let next = match vary.over {

@@ -19,12 +19,15 @@ mod entries;
 mod foot;
 mod force;
 mod head;
+mod job;
 mod list;
 mod margins;
 mod over;
+mod overrides;
 mod page;
 mod paint;
 mod pictures;
+mod shelves;
 mod vary;
 
 use super::state::{State, View};
@@ -102,6 +105,9 @@ fn body(state: &State, frame: &mut Frame, area: Rect) {
         View::Audit => audit::draw(state, frame, area),
         View::Practice | View::Lessons => {}
         View::Checks | View::Working | View::Sources => list::rows(state, frame, area),
+        View::Overrides => overrides::draw(state, frame, area),
+        View::Job => job::draw(state, frame, area),
+        View::Shop => shelves::draw(state, frame, area),
     }
 }
 

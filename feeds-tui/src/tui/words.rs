@@ -1,12 +1,18 @@
 //! The words of the screens.
 
+use super::state::Stands;
 use super::theme::Theme;
 use crate::pass::effect::From;
+use crate::store::file::FileError;
+use crate::store::job::Job;
+use crate::store::notice::Notice;
 use feeds_core::limit::Check;
 use feeds_core::notebook::Origin;
 use feeds_core::plan::interval::{End, Interval};
 use feeds_core::quantity::Quantity;
 use feeds_core::symbol::{F_Z, System};
+use std::fmt::{Display, Write as _};
+use std::path::Path;
 
 macro_rules! words {
     ($($id:ident = $text:literal;)+) => {
@@ -67,6 +73,55 @@ words! {
     NONE_FOUND = "nothing has these letters; Enter keeps the text as typed";
     NO_KEY_FOUND = "no key does that here";
     HELP = "what can be done here";
+    STANDS_ELSEWHERE = "not this pass says so, but the job or the pass before it";
+    NOTHING_TO_SHARE = "nothing is typed here that every pass could have";
+    SHARED = "every pass has it now, unless it has its own";
+    SHARED_NO_MORE = "each pass has its own now";
+    DRAFT_FOUND = "an earlier run left a draft";
+    TAKE_DRAFT = "take the draft up; the file stays as it is until it is saved";
+    LEAVE_DRAFT = "go on with what is there; the draft is put aside as a file of its own";
+    DRAFT_TAKEN = "this is the draft: undo shows what was there";
+    NO_DRAFTS = "nothing says where drafts could be kept: set XDG_STATE_HOME or HOME.";
+    OPEN_ELSEWHERE = "another copy of the program has this open: changes made here are kept only \
+        when they are saved.";
+    NOT_PUT_ASIDE = "the draft cannot be put aside: is the disk full? It stays as it is";
+    FILE_ASKED = "file to save the job in";
+    FILE_OFFERED = "job.json";
+    FILE_NEEDED = "it needs a name, such as bolster.json";
+    FILE_IS_THERE = "there is such a file already: take another name";
+    UNSAVED = "not saved";
+    FIRST_PASS = "first pass";
+    UNNAMED_JOB = "passes in order";
+    NO_LENGTH = "no length";
+    CHANGE_CUTTER = "to be changed";
+    SAME_CUTTER = "stays";
+    NEW_PASS = "name of the new pass: what it makes";
+    COPY_OF_PASS = "name of the copy";
+    NO_FURTHER = "it stands at the end";
+    LAST_PASS = "a job has one pass at least";
+    REMOVED = "taken out: undo brings it back";
+    LENGTH_ASKED = "length of the path at the feed, all levels and entries together";
+    FOLLOWS_ASKED = "the earlier pass it follows, by number or name; none, or empty: found out";
+    HAPPENED_ASKED = "what happened when it was run";
+    NOTE_ASKED = "note";
+    NOTE = "note";
+    HAPPENED = "happened";
+    NOT_BEFORE = "that pass does not come before this one";
+    OVERRIDES = "feed v, spindle >";
+    FIND_THING = "a part of the name";
+    NEW_THING = "name of the new";
+    THING_NAME = "its name";
+    NOTHING_MARKED = "nothing is marked";
+    ON_THE_SHELF = "it is on the shelf: now its entries";
+    OFF_THE_SHELF = "it is off the shelf: undo brings it back";
+    SHOP_SAVED = "saved in the shop";
+    SHOP_READ_AGAIN = "someone else changed the shop: this is theirs, make the change again";
+    NOT_OF_USE_YET = "saved, but of no use yet";
+    EMPTY_SHELF = "nothing is found here";
+    ABOUT_JOB = "the marked pass is the open one; time needs its length";
+    ABOUT_SHOP = "what stands here is found before the tables; every change is saved at once";
+    ABOUT_OVERRIDES = "f_z in the cells; margins below, with one override turned alone";
+    EVERY_PASS = "of every pass";
     PASS_NAME = "name of the pass";
     NAME_NEEDED = "it needs a name: what the pass makes";
     NOTHING_VARIED = "no entry has a value to vary";
@@ -171,6 +226,80 @@ pub fn percent(share: f64) -> String {
     } else {
         format!("{:.0} %", percent + 0.0)
     }
+}
+
+/// Where the text of an entry stands.
+pub fn stands(stands: Stands) -> String {
+    match stands {
+        Stands::Here => TYPED.to_owned(),
+        Stands::InJob => EVERY_PASS.to_owned(),
+        Stands::Left(before) => format!("left by pass {}", before + 1),
+    }
+}
+
+/// How a draft differs from what is there.
+pub fn draft_differs(draft: &Job, now: &Job) -> String {
+    let changed = draft.passes.iter().zip(&now.passes).filter(|(a, b)| a != b);
+    let changed: Vec<&str> = changed.map(|(pass, _)| pass.name.as_str()).collect();
+    let mut text = match (draft.passes.len(), now.passes.len()) {
+        (then, now) if then == now => String::new(),
+        (then, now) => format!("it has {then} passes, here are {now}. "),
+    };
+    if !changed.is_empty() {
+        let _ = write!(text, "other entries: {}. ", changed.join(", "));
+    }
+    if draft.common != now.common {
+        text.push_str("other entries of every pass. ");
+    }
+    text
+}
+
+/// That a job stands in its file.
+pub fn saved(path: &Path) -> String {
+    format!("saved in {}", path.display())
+}
+
+/// Why a job is not saved; the folder is known from the head.
+pub fn not_saved(error: &FileError) -> String {
+    match error {
+        FileError::NotSaved(path, error, None) => {
+            let name = path.file_name().unwrap_or_default().to_string_lossy();
+            format!("{name} {error}")
+        }
+        error => error.to_string(),
+    }
+}
+
+/// That no draft can be kept.
+pub fn not_drafted(error: &dyn Display) -> String {
+    format!("no draft is kept: {error}.")
+}
+
+/// That a draft is waiting.
+pub fn draft_waits(file: &Path) -> String {
+    let file = file.display();
+    format!("a draft of {file} is waiting: open it with --job {file}.")
+}
+
+/// Where a draft is that was not wanted.
+pub fn put_aside(path: &Path) -> String {
+    format!("the draft is kept in {}", path.display())
+}
+
+/// What is left when the screens close with changes that are not saved.
+pub fn draft_left(file: Option<&Path>) -> String {
+    let of = file.map_or("the walk".to_owned(), |f| f.display().to_string());
+    format!("changes to {of} are not saved: they are kept as a draft and offered at the next start")
+}
+
+/// The first thing of a file that cannot be used, and how many there are.
+pub fn not_used(path: &Path, first: &Notice, count: usize) -> String {
+    let more = if count > 1 {
+        format!(" (and {} more)", count - 1)
+    } else {
+        String::new()
+    };
+    format!("{}: {first}{more}.", path.display())
 }
 
 /// «pass 2 of 4: pin recess».

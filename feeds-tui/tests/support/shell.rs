@@ -1,5 +1,7 @@
 //! The shell lines of help and README.
 
+#![allow(dead_code)] // each test file takes what it needs
+
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output, Stdio};
 

@@ -39,6 +39,15 @@ pub(crate) fn send(state: &mut State, event: &Event) {
 /// Presses keys: `<Name>` for named keys, every other sign for itself.
 #[track_caller]
 pub(crate) fn press(state: &mut State, keys: &str) {
+    for press in presses(keys) {
+        send(state, &press.event());
+    }
+}
+
+/// The keys of a text: `<Name>` for named keys, every other sign for itself.
+#[track_caller]
+pub(crate) fn presses(keys: &str) -> Vec<Press> {
+    let mut all = Vec::new();
     let mut rest = keys;
     while let Some(sign) = rest.chars().next() {
         let named = rest.strip_prefix('<').and_then(|r| r.split_once('>'));
@@ -46,9 +55,10 @@ pub(crate) fn press(state: &mut State, keys: &str) {
             Some((name, after)) => (of_name(name), after),
             None => (Press::Sign(sign), &rest[sign.len_utf8()..]),
         };
-        send(state, &press.event());
+        all.push(press);
         rest = after;
     }
+    all
 }
 
 #[track_caller]

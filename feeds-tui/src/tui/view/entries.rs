@@ -51,7 +51,10 @@ fn line<'a>(state: &State, field: &'static Field, here: bool) -> Line<'a> {
         spans.push(Span::styled(text, theme.strong()));
         spans.push(Span::raw(" ".repeat(gap)));
         if state.error(field).is_none() {
-            spans.push(Span::styled(words::TYPED, theme.dim()));
+            spans.push(Span::styled(
+                words::stands(state.stands(field)),
+                theme.dim(),
+            ));
         }
     } else if let Some(value) = state.in_effect(field) {
         let text = theme.say(&value.text).into_owned();

@@ -1,8 +1,10 @@
 //! The foot: what the entry under the cursor is for, and the keys.
 
 use super::paint::wrapped;
+use crate::pass::field::Field;
 use crate::tui::keys::{self, Scope};
 use crate::tui::message::Action;
+use crate::tui::shelves;
 use crate::tui::state::{State, View};
 use crate::tui::words;
 use ratatui::Frame;
@@ -23,8 +25,9 @@ pub(super) fn draw(state: &State, frame: &mut Frame, area: Rect) {
     let width = usize::from(area.width);
     frame.render_widget(Line::styled("─".repeat(width), theme.dim()), rule);
     let mut lines = Vec::new();
-    if let Some(note) = state.note {
-        lines.push(Line::styled(note, theme.strong()));
+    if let Some(note) = &state.note {
+        let note = wrapped(&theme.say(note), width);
+        lines.extend(note.into_iter().map(|n| Line::styled(n, theme.strong())));
     }
     for text in [about_entry(state), origin(state)] {
         let text = theme.say(&text);
@@ -45,17 +48,22 @@ fn about_entry(state: &State) -> String {
         let key = || vary.chart(state.system, state.theme).key().join(", ");
         return vary.error.clone().unwrap_or_else(key);
     }
+    if let (View::Shop, Some(field)) = (state.view, shelves::field(state)) {
+        return what_it_takes(field);
+    }
     if state.view != View::Walk {
-        return state
-            .live
-            .answer
-            .as_ref()
-            .map_or_else(String::new, |_| String::from(view_words(state.view)));
+        let shown = state.live.answer.is_some() || matches!(state.view, View::Job | View::Shop);
+        let words = if shown { view_words(state.view) } else { "" };
+        return words.to_owned();
     }
     let field = state.field();
     if let Some(error) = state.error(field) {
         return format!("{}: {error}", field.name);
     }
+    what_it_takes(field)
+}
+
+fn what_it_takes(field: &Field) -> String {
     format!(
         "{}: {}; {} {}, {} {}",
         field.name,
@@ -89,6 +97,9 @@ fn view_words(view: View) -> &'static str {
         View::Moments => words::ABOUT_MOMENTS,
         View::Working => words::ABOUT_WORKING,
         View::Sources => words::ABOUT_SOURCES,
+        View::Overrides => words::ABOUT_OVERRIDES,
+        View::Job => words::ABOUT_JOB,
+        View::Shop => words::ABOUT_SHOP,
     }
 }
 
@@ -144,6 +155,26 @@ pub(super) fn keys_here(state: &State) -> String {
             (Action::Practice, "practise"),
             (Action::GiveUp, "back"),
             (Action::Help, "keys"),
+        ],
+        Scope::Job => &[
+            (Action::Open, "open"),
+            (Action::Add, "add"),
+            (Action::Twin, "copy"),
+            (Action::Earlier, "up"),
+            (Action::Later, "down"),
+            (Action::Clear, "remove"),
+            (Action::Note, "note"),
+            (Action::Help, "keys"),
+            (Action::Walk, "back"),
+        ],
+        Scope::Shop => &[
+            (Action::Open, "show, change"),
+            (Action::NextStation, "shelf"),
+            (Action::Find, "find"),
+            (Action::Add, "add"),
+            (Action::Clear, "remove"),
+            (Action::Help, "keys"),
+            (Action::Walk, "back"),
         ],
         Scope::Entry => &[
             (Action::Commit, "keep"),

@@ -36,8 +36,20 @@ fn draw_title(state: &State, frame: &mut Frame, area: Rect) {
         .answer
         .as_ref()
         .map_or("", |a| a.resolved.setup.intent.word());
-    let right = format!("{system}, {intent}");
-    let name = words::pass(state.at, state.passes.len(), &state.pass().name);
+    let file = state
+        .filed
+        .file
+        .as_deref()
+        .and_then(std::path::Path::file_name);
+    let file = file.map(|name| name.to_string_lossy().into_owned());
+    let unsaved = state.is_unsaved().then(|| words::UNSAVED.to_owned());
+    let filed: Vec<String> = file.into_iter().chain(unsaved).collect();
+    let filed = match filed.join(" ") {
+        filed if filed.is_empty() => filed,
+        filed => format!("{}, ", theme.say(&filed)),
+    };
+    let right = format!("{filed}{system}, {intent}");
+    let name = words::pass(state.at, state.job.passes.len(), &state.pass().name);
     two(
         frame,
         area,

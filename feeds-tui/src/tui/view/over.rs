@@ -3,6 +3,7 @@
 use super::paint::{self, first_line, wrapped};
 use crate::tui::ask::Ask;
 use crate::tui::line;
+use crate::tui::question::Question;
 use crate::tui::state::{Over, State};
 use crate::tui::words;
 use ratatui::Frame;
@@ -44,6 +45,7 @@ pub(super) fn draw(state: &State, frame: &mut Frame, area: Rect) {
             list.draw(state, frame, area);
         }
         Some(Over::Ask(ask)) => draw_ask(state, ask, frame, area),
+        Some(Over::Question(question)) => draw_question(state, question, frame, area),
     }
 }
 
@@ -72,6 +74,35 @@ fn draw_ask(state: &State, ask: &Ask, frame: &mut Frame, area: Rect) {
     }
     for (text, row) in wrong.into_iter().zip(rows) {
         frame.render_widget(Line::styled(text, theme.wrong()), row);
+    }
+}
+
+/// The question, what there is to know, and its answers.
+fn draw_question(state: &State, question: &Question, frame: &mut Frame, area: Rect) {
+    let theme = state.theme;
+    let width = area.width.saturating_sub(4);
+    let inside = usize::from(width.saturating_sub(2));
+    let mut lines: Vec<Line> = wrapped(&theme.say(&question.about), inside)
+        .into_iter()
+        .map(Line::raw)
+        .collect();
+    for (at, answer) in question.answers.iter().enumerate() {
+        lines.push(if at == question.at {
+            Line::styled(format!("> {answer}"), theme.here())
+        } else {
+            Line::raw(format!("  {answer}"))
+        });
+    }
+    let height = u16::try_from(lines.len() + 2).unwrap_or(area.height);
+    let place = Rect {
+        x: area.x + 2,
+        y: area.y,
+        width,
+        height: height.min(area.height),
+    };
+    let inner = boxed(state, &question.title, frame, place);
+    for (line, row) in lines.into_iter().zip(inner.rows()) {
+        frame.render_widget(line, row);
     }
 }
 

@@ -82,8 +82,8 @@ fn draw(state: &State, frame: &mut Frame, area: Rect, parts: Parts<'_>) {
     if let Some(answer) = answer {
         frame.render_widget(answer, line);
     }
-    let between = match state.note {
-        Some(note) => Line::styled(note, theme.strong()),
+    let between = match &state.note {
+        Some(note) => Line::styled(theme.say(note).into_owned(), theme.strong()),
         None => Line::styled("─".repeat(width), theme.dim()),
     };
     frame.render_widget(between, rule);

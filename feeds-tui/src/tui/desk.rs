@@ -1,0 +1,315 @@
+//! The desk the screens work at: the job's file, its draft, and the shop's file.
+//!
+//! Everything the screens keep goes through here. What fails is told on the screen and changes
+//! nothing: the draft stays, the old file stays, the screens go on.
+
+use super::ask::{Ask, Purpose};
+use super::effect::Effect;
+use super::message::Message;
+use super::question::Question;
+use super::shelves::ShelfView;
+use super::state::{Filed, Over, State};
+use super::theme::Theme;
+use super::update::update;
+use super::words;
+use crate::answer::Failure;
+use crate::arguments::Look;
+use crate::command::files::Files;
+use crate::demo;
+use crate::journal::{self, Found, Journal};
+use crate::store::disk::Disk;
+use crate::store::file::{self, Document, FileError, Opened};
+use crate::store::job::{Job, Pass};
+use crate::store::save::SaveError;
+use crate::store::shop::Shop;
+use std::io;
+use std::path::{Path, PathBuf};
+use std::rc::Rc;
+
+/// The files of the screens.
+pub struct Desk {
+    disk: &'static dyn Disk,
+    drafts: Option<PathBuf>,
+    shop: Opened<Shop>,
+    /// The job's file, once it has a name.
+    job: Option<Opened<Job>>,
+    /// `None` where drafts cannot be kept, or another copy keeps them.
+    journal: Option<Journal>,
+    /// The job as the draft, or the file if there is no draft, has it.
+    drafted: Job,
+}
+
+impl Desk {
+    /// Opens a job, or the demo without one; gives the desk and what the screens show first.
+    ///
+    /// # Errors
+    /// If the job or the shop that was asked for cannot be read.
+    pub fn open(
+        files: &Files<'_>,
+        path: Option<&Path>,
+        look: Look,
+    ) -> Result<(Self, State), Failure> {
+        let mut told = Vec::new();
+        let shop = shop(files, &mut told)?;
+        told.extend(first(&shop));
+        let job = path.map(|p| job(files.disk, p)).transpose()?;
+        told.extend(job.as_ref().and_then(first));
+        let theme = Theme {
+            colour: look.colour,
+            ascii: look.ascii,
+        };
+        let shelves = Rc::new(shop.content.clone());
+        let mut state = match &job {
+            None => State::new(demo::passes(), shelves, look.system, theme),
+            Some(job) => {
+                let content = job.content.clone();
+                let mut state = State::of_job(content, shelves, look.system, theme);
+                state.filed.file = Some(job.path.clone());
+                state
+            }
+        };
+        state.shelf = ShelfView::of(shop.content.clone());
+        let mut desk = Self {
+            disk: files.disk,
+            drafts: files.folders.drafts(),
+            shop,
+            job,
+            journal: None,
+            drafted: state.job.clone(),
+        };
+        desk.open_journal(&mut state, &mut told);
+        if !told.is_empty() {
+            state.say(told.join(" "));
+        }
+        Ok((desk, state))
+    }
+
+    fn open_journal(&mut self, state: &mut State, told: &mut Vec<String>) {
+        let Some(drafts) = &self.drafts else {
+            told.push(words::NO_DRAFTS.to_owned());
+            return;
+        };
+        let path = state.filed.file.as_deref();
+        match Journal::open(self.disk, drafts, path) {
+            Err(error) => told.push(words::not_drafted(&error)),
+            Ok(Found::Elsewhere) => told.push(words::OPEN_ELSEWHERE.to_owned()),
+            Ok(Found::Ours(journal, left)) => {
+                let left = left.and_then(|d| Job::read(&d.text).ok());
+                if let Some((draft, _)) = left.filter(|(draft, _)| *draft != state.job) {
+                    state.over = Some(Over::Question(Question::of_draft(draft, &state.job)));
+                } else if let Err(error) = journal.drop_draft(self.disk) {
+                    told.push(words::not_drafted(&error));
+                }
+                self.journal = Some(journal);
+            }
+        }
+        if path.is_none() {
+            let others = journal::left(self.disk, drafts).into_iter();
+            let other = others.filter_map(|d| d.file).next();
+            told.extend(other.map(|file| words::draft_waits(&file)));
+        }
+    }
+
+    /// Takes a message, keeps a draft of what it changed, and does what it asks for; gives what
+    /// only the terminal can do.
+    pub fn take(&mut self, state: &mut State, message: Message) -> Effect {
+        let effect = update(state, message);
+        // Before anything else: what was just typed is not lost by what follows.
+        self.follow(state);
+        match effect {
+            Effect::Save => self.save(state),
+            Effect::SaveAs(path) => self.save_as(state, &path),
+            Effect::KeepShop => self.keep_shop(state),
+            Effect::PutAside(draft) => self.put_aside(state, *draft),
+            effect => return effect,
+        }
+        Effect::Draw
+    }
+
+    /// Keeps a draft of what was changed by the last message.
+    fn follow(&mut self, state: &mut State) {
+        if self.drafted == state.job {
+            return;
+        }
+        let Some(journal) = &self.journal else {
+            return;
+        };
+        let kept = if state.is_unsaved() {
+            let kept = journal.keep(self.disk, &state.job.written());
+            kept.map_err(|e| words::not_drafted(&e))
+        } else {
+            let dropped = journal.drop_draft(self.disk);
+            dropped.map_err(|e| words::not_drafted(&e))
+        };
+        match kept {
+            Ok(()) => self.drafted = state.job.clone(),
+            Err(told) => state.say(told),
+        }
+    }
+
+    /// Saves the job in its file.
+    fn save(&mut self, state: &mut State) {
+        let Some(file) = &mut self.job else {
+            return;
+        };
+        file.content = state.job.clone();
+        // The draft has it already, where there is one.
+        let keep = self.drafts.as_deref().filter(|_| self.journal.is_none());
+        match file.save(self.disk, keep) {
+            Ok(()) => state.say(words::saved(&file.path)),
+            Err(error @ FileError::NotSaved(_, SaveError::Unsure(_), _)) => {
+                state.say(words::not_saved(&error));
+            }
+            Err(error @ FileError::NotSaved(_, SaveError::Changed, _)) => {
+                let path = file.path.display().to_string();
+                ask_again(state, &path, words::not_saved(&error));
+                return;
+            }
+            Err(error) => {
+                state.say(words::not_saved(&error));
+                return;
+            }
+        }
+        state.filed.saved = state.job.clone();
+        self.drop_draft(state);
+    }
+
+    /// Saves the job under a name that no file has yet.
+    fn save_as(&mut self, state: &mut State, path: &Path) {
+        let typed = path.display().to_string();
+        if path.exists() {
+            ask_again(state, &typed, words::FILE_IS_THERE.to_owned());
+            return;
+        }
+        let journal = self.drafts.as_ref().map(|drafts| {
+            let found = Journal::open(self.disk, drafts, Some(path))?;
+            match found {
+                Found::Ours(journal, _) => Ok(journal),
+                Found::Elsewhere => Err(io::Error::other(words::OPEN_ELSEWHERE)),
+            }
+        });
+        let mut file = Opened::new(path, state.job.clone());
+        let keep = self.drafts.as_deref().filter(|_| self.journal.is_none());
+        match file.save(self.disk, keep) {
+            Ok(()) => state.say(words::saved(path)),
+            Err(error @ FileError::NotSaved(_, SaveError::Unsure(_), _)) => {
+                state.say(words::not_saved(&error));
+            }
+            Err(error) => {
+                ask_again(state, &typed, words::not_saved(&error));
+                return;
+            }
+        }
+        self.job = Some(file);
+        state.filed = Filed {
+            file: Some(path.to_owned()),
+            saved: state.job.clone(),
+        };
+        self.drop_draft(state);
+        if let Some(before) = self.journal.take() {
+            before.close(self.disk);
+        }
+        match journal {
+            None => {}
+            Some(Ok(journal)) => self.journal = Some(journal),
+            Some(Err(error)) => state.say(words::not_drafted(&error)),
+        }
+    }
+
+    fn drop_draft(&mut self, state: &mut State) {
+        self.drafted = state.job.clone();
+        let dropped = self.journal.as_ref().map(|j| j.drop_draft(self.disk));
+        if let Some(Err(error)) = dropped {
+            state.say(words::not_drafted(&error));
+        }
+    }
+
+    /// Saves the shop; one that someone else has changed is read again.
+    fn keep_shop(&mut self, state: &mut State) {
+        self.shop.content = state.shelf.shop().clone();
+        match self.shop.save(self.disk, self.drafts.as_deref()) {
+            Ok(()) => {}
+            Err(error @ FileError::NotSaved(_, SaveError::Changed, _)) => {
+                state.say(words::not_saved(&error));
+                if let Ok(theirs) = Opened::<Shop>::open(self.disk, &self.shop.path) {
+                    state.shelf.read_again(theirs.content.clone());
+                    state.see_shop();
+                    self.shop = theirs;
+                    state.say(words::SHOP_READ_AGAIN);
+                }
+            }
+            Err(error) => state.say(words::not_saved(&error)),
+        }
+    }
+
+    /// Puts a draft aside that is not wanted now; it can be opened as a job of its own.
+    fn put_aside(&mut self, state: &mut State, draft: Job) {
+        let name = state.filed.file.clone();
+        let name = name.unwrap_or_else(|| PathBuf::from(words::FILE_OFFERED));
+        let text = draft.written();
+        let drafts = self.drafts.as_deref();
+        match drafts.and_then(|to| file::keep(self.disk, to, &name, text.as_bytes())) {
+            Some(kept) => {
+                self.drop_draft(state);
+                state.say(words::put_aside(&kept));
+            }
+            None => {
+                // It stays where it is until it can be put aside.
+                let question = Question::of_draft(draft, &state.job);
+                state.over = Some(Over::Question(question));
+                state.say(words::NOT_PUT_ASIDE);
+            }
+        }
+    }
+
+    /// Ends the work; says what is left to know.
+    pub fn close(self, state: &State) -> Option<String> {
+        let journal = self.journal?;
+        let asked = matches!(state.over, Some(Over::Question(_)));
+        if !state.is_unsaved() && !asked {
+            // One that stays is the same as the file and is dropped at the next start.
+            let _ = journal.drop_draft(self.disk);
+        }
+        journal.close(self.disk);
+        let left = state.is_unsaved() || asked;
+        left.then(|| words::draft_left(state.filed.file.as_deref()))
+    }
+}
+
+/// The shop; one that is not asked for and cannot be read is told and never overwritten.
+fn shop(files: &Files<'_>, told: &mut Vec<String>) -> Result<Opened<Shop>, Failure> {
+    match files.shop() {
+        Err(failure) if files.shop.is_none() => {
+            told.push(failure.text(false).trim_end().to_owned());
+            let path = files.shop_path().unwrap_or_default();
+            Ok(Opened::new(&path, Shop::default()))
+        }
+        other => other,
+    }
+}
+
+/// A job from its file; one that is not there yet begins with an empty pass.
+fn job(disk: &dyn Disk, path: &Path) -> Result<Opened<Job>, Failure> {
+    match Opened::open(disk, path) {
+        Err(FileError::NoFile(path, error)) if error.kind() == io::ErrorKind::NotFound => {
+            let name = path.file_stem().unwrap_or_default().to_string_lossy();
+            let mut job = Job::new(&name, crate::pass::description::Description::default());
+            job.passes
+                .push(Pass::new(words::FIRST_PASS, job.common.clone()));
+            Ok(Opened::new(&path, job))
+        }
+        other => Ok(other?),
+    }
+}
+
+/// The first thing of a file that cannot be used.
+fn first<T>(file: &Opened<T>) -> Option<String> {
+    let first = file.notices.first()?;
+    Some(words::not_used(&file.path, first, file.notices.len()))
+}
+
+fn ask_again(state: &mut State, typed: &str, wrong: String) {
+    let mut ask = Ask::new(words::FILE_ASKED, Purpose::SaveAs, typed);
+    ask.error = Some(wrong);
+    state.over = Some(Over::Ask(ask));
+}

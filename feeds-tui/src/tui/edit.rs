@@ -1,0 +1,140 @@
+//! Changes to the job, and taking them back.
+
+use super::state::{Kept, Stands, State};
+use super::words;
+use crate::store::job::Job;
+
+/// Changes that can be taken back.
+const KEPT: usize = 500;
+
+/// Changes the job as one step that can be taken back; whether it is another job now.
+pub(super) fn change(state: &mut State, change: impl FnOnce(&mut Job)) -> bool {
+    let mut job = state.job.clone();
+    change(&mut job);
+    let changed = job != state.job;
+    if changed {
+        keep(state);
+        state.job = job;
+    }
+    state.work_out();
+    changed
+}
+
+/// Keeps a text under a key of the register.
+pub(super) fn commit(state: &mut State, key: &'static str, text: &str) {
+    if state.pass().typed.get(key).unwrap_or_default() == text.trim() {
+        state.work_out();
+        return;
+    }
+    let at = state.at;
+    let changed = change(state, |job| {
+        // The key is of the register.
+        let _ = job.passes[at].texts.set(key, text);
+    });
+    if !changed {
+        state.say(words::STANDS_ELSEWHERE);
+    }
+}
+
+/// Takes the entry under the cursor away.
+pub(super) fn clear(state: &mut State) {
+    let key = state.field().key;
+    commit(state, key, "");
+}
+
+/// Gives the entry under the cursor to every pass of the job, or back to the passes.
+pub(super) fn everywhere(state: &mut State) {
+    let field = state.field();
+    let (key, at, stands) = (field.key, state.at, state.stands(field));
+    let text = state.pass().typed.get(key).unwrap_or_default().to_owned();
+    if text.is_empty() {
+        state.say(words::NOTHING_TO_SHARE);
+        return;
+    }
+    let set = |texts: &mut crate::pass::description::Description, text: &str| {
+        // The key is of the register.
+        let _ = texts.set(key, text);
+    };
+    if stands == Stands::InJob {
+        change(state, |job| {
+            let shown: Vec<_> = job.passes.iter().map(|p| job.description(p)).collect();
+            set(&mut job.common, "");
+            for (pass, shown) in job.passes.iter_mut().zip(shown) {
+                set(&mut pass.texts, shown.get(key).unwrap_or_default());
+            }
+        });
+        state.say(words::SHARED_NO_MORE);
+    } else {
+        change(state, |job| {
+            set(&mut job.common, &text);
+            set(&mut job.passes[at].texts, "");
+            // A pass that names another thing of the shelf takes nothing of the job's.
+            if job.description(&job.passes[at]).get(key) != Some(&text) {
+                set(&mut job.passes[at].texts, &text);
+            }
+        });
+        state.say(words::SHARED);
+    }
+}
+
+/// Names the open pass.
+pub(super) fn rename(state: &mut State, name: &str) {
+    let at = state.at;
+    change(state, |job| name.clone_into(&mut job.passes[at].name));
+}
+
+fn kept(state: &State) -> Kept {
+    Kept {
+        job: state.job.clone(),
+        at: state.at,
+        system: state.system,
+        station: state.station,
+        rows: state.rows,
+    }
+}
+
+/// Keeps what is there, so that it can be brought back.
+pub(super) fn keep(state: &mut State) {
+    if state.past.len() == KEPT {
+        state.past.remove(0);
+    }
+    let now = kept(state);
+    state.past.push(now);
+    state.future.clear();
+}
+
+pub(super) fn undo(state: &mut State) {
+    match state.past.pop() {
+        None => state.say(words::NO_PAST),
+        Some(then) => {
+            let now = kept(state);
+            state.future.push(now);
+            bring_back(state, then);
+            state.say(words::UNDONE);
+        }
+    }
+}
+
+pub(super) fn redo(state: &mut State) {
+    match state.future.pop() {
+        None => state.say(words::NO_FUTURE),
+        Some(then) => {
+            let now = kept(state);
+            state.past.push(now);
+            bring_back(state, then);
+            state.say(words::REDONE);
+        }
+    }
+}
+
+fn bring_back(state: &mut State, then: Kept) {
+    if state.at != then.at {
+        state.live.forget();
+    }
+    state.job = then.job;
+    state.at = then.at;
+    state.system = then.system;
+    state.station = then.station;
+    state.rows = then.rows;
+    state.work_out();
+}
