@@ -40,7 +40,7 @@ fn line(state: &State) -> String {
 fn every_input_leads_back_to_where_it_is_from() {
     let mut met = BTreeMap::new();
     let mut state = demo();
-    for _pass in 0..state.passes.len() {
+    for _pass in 0..state.job.passes.len() {
         press(&mut state, "w");
         for (at, origin) in inputs(&state) {
             press(&mut state, &format!("<Home>{}", "<Down>".repeat(at)));
