@@ -143,8 +143,9 @@ fn help_is_an_answer_with_examples_first() {
 
 #[test]
 fn every_example_in_help_runs() {
-    let folder = folder("examples");
     for args in helps() {
+        // Each help stands on its own.
+        let folder = folder(&format!("examples-{}", args.join("-")));
         let help = text(&ran(&borrowed(&args)).stdout);
         for line in example_lines(&help) {
             let output = ran_line(&line, &folder);

@@ -120,7 +120,7 @@ fn every_number_of_the_prose_comes_out_of_a_command() {
     assert!(prose.contains("Eight short lessons"));
     assert_eq!(feeds_core::lesson::short::LESSONS.len(), 8);
     let demo = ran_line(
-        "feeds job new demo.json --demo && feeds sheet demo.json --json",
+        "feeds job new seven.json --demo > new.txt; feeds sheet seven.json --json",
         &folder,
     );
     let demo: serde_json::Value = serde_json::from_slice(&demo.stdout).unwrap_or_default();
