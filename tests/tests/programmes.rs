@@ -161,14 +161,15 @@ fn every_finding_says_what_to_do() {
 /// A cycle that lacks something is wrong once, however many holes it drills.
 #[test]
 fn a_cycle_is_found_fault_with_once() {
-    let holes: String = (1..=50).map(|x| format!("X{x}.\n")).collect();
+    let holes: Vec<String> = (1..=50).map(|x| format!("X{x}.")).collect();
+    let holes = holes.join("\n");
     for (cycle, code) in [
         ("G81 Z-5. F90.", "cycle-without-level"),
         ("G83 Z-5. R1. F90.", "cycle-without-peck"),
         ("G81 Z5. R1. F90.", "cycle-above-level"),
         ("G84 Z-5. R1. S100 F163.", "tap-feed"),
     ] {
-        let text = format!("G21 G90 S100 M3\nG0 X0 Y0 Z9\n{cycle} X0\n{holes}G80\nM30\n");
+        let text = format!("G21 G90 S100 M3\nG0 X0 Y0 Z9\n{cycle} X0\n{holes}\nG80\nM30\n");
         let found = audit(text.as_bytes(), Setting::default()).findings;
         let lines: Vec<u64> = found
             .iter()
