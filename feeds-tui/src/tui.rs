@@ -18,6 +18,7 @@ pub mod message;
 pub mod practice;
 pub mod question;
 pub mod record;
+pub mod rehearsal;
 pub mod rows;
 pub mod shelves;
 pub mod shop;

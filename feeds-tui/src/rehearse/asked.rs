@@ -51,7 +51,7 @@ entries! {
 pub const STAND_IN: (&str, &str) = ("1018", "hot rolled");
 
 /// What is asked of a rehearsal.
-#[derive(Clone, Debug, Default)]
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Asked {
     /// The production pass as typed.
     pub production: Description,

@@ -4,7 +4,7 @@ use super::effect::Effect;
 use super::line::Line;
 use super::message::{Action, Message};
 use super::state::{Over, State};
-use super::{audit, edit, job, shelves, vary, words};
+use super::{audit, edit, job, rehearsal, shelves, vary, words};
 
 /// What a text is asked for.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -31,6 +31,14 @@ pub enum Purpose {
     ThingName,
     /// The text of the marked thing under this key.
     OfThing(&'static str),
+    /// The stock of a stand-in.
+    StandIn,
+    /// Its condition.
+    StandInCondition,
+    /// The spindle and feed override.
+    Dial,
+    /// The wall error measured on the stand-in.
+    Measured,
 }
 
 /// A question over a view, with what was typed so far.
@@ -98,6 +106,10 @@ fn taken(state: &mut State, purpose: &Purpose, text: &str) -> Result<Effect, Str
         }
         Purpose::FindThing | Purpose::NewThing | Purpose::ThingName | Purpose::OfThing(_) => {
             shelves::taken(state, purpose, text)
+        }
+        Purpose::StandIn | Purpose::StandInCondition | Purpose::Dial | Purpose::Measured => {
+            rehearsal::taken(state, purpose, text)?;
+            Ok(Effect::Draw)
         }
     }
 }

@@ -23,6 +23,8 @@ pub enum Scope {
     Job,
     /// At the shelves of the shop.
     Shop,
+    /// On the rehearsal of a pass.
+    Rehearsal,
     /// While an entry is typed.
     Entry,
     /// While a name or a word is picked, or help is open.
@@ -81,7 +83,7 @@ pub struct Key {
 }
 
 use Press::{Control, Named, Sign};
-use Scope::{Audit, Entry, Job, Lessons, List, Practice, Shop, Vary, View, Walk};
+use Scope::{Audit, Entry, Job, Lessons, List, Practice, Rehearsal, Shop, Vary, View, Walk};
 
 macro_rules! keys {
     ($($action:ident $scopes:expr, [$($press:expr),+], $words:literal;)+) => {
@@ -209,6 +211,25 @@ keys! {
     Help [Audit], [Sign('?')], "what can be done here";
     Quit [Audit], [Sign('q')], "quit: leave the screens";
 
+    Rehearse [Walk, View], [Sign('R')], "rehearse the pass on a stand-in";
+    Walk [Rehearsal], [Named(KeyCode::Esc), Sign('R')], "back to the walk";
+    StandIn [Rehearsal], [Sign('t')], "another stock for the stand-in";
+    StandInCondition [Rehearsal], [Sign('c')], "the condition of that stock";
+    Dial [Rehearsal], [Sign('o')], "the override positions: what is running now, in both stocks";
+    Measured [Rehearsal], [Sign('v')], "the wall error measured on the stand-in";
+    Down [Rehearsal], [Named(KeyCode::Down), Sign('j')], "one line down";
+    Up [Rehearsal], [Named(KeyCode::Up), Sign('k')], "one line up";
+    PageDown [Rehearsal], [Named(KeyCode::PageDown), Sign(' ')], "ten lines down";
+    PageUp [Rehearsal], [Named(KeyCode::PageUp), Sign('b')], "ten lines up";
+    First [Rehearsal], [Named(KeyCode::Home), Sign('g')], "first line";
+    Last [Rehearsal], [Named(KeyCode::End), Sign('G')], "last line";
+    Intent [Rehearsal], [Sign('i')], "cautious or production";
+    Units [Rehearsal], [Sign('m')], "show metric or inch";
+    NextPass [Rehearsal], [Sign('n')], "next pass";
+    PreviousPass [Rehearsal], [Sign('p')], "pass before";
+    Help [Rehearsal], [Sign('?')], "what can be done here";
+    Quit [Rehearsal], [Sign('q')], "quit: leave the screens";
+
     Commit [Entry], [Named(KeyCode::Enter)], "keep the entry";
     GiveUp [Entry], [Named(KeyCode::Esc)], "leave it as it was";
     Left [Entry, Practice], [Named(KeyCode::Left)], "one sign left";
@@ -291,6 +312,7 @@ pub fn text() -> String {
         (Lessons, "on the lessons"),
         (Job, "on the passes of the job"),
         (Shop, "at the shelves of the shop"),
+        (Rehearsal, "on the rehearsal of a pass"),
         (Entry, "while typing"),
         (List, "in a list"),
     ] {
@@ -310,7 +332,7 @@ mod tests {
     #[test]
     fn no_key_means_two_things() {
         for scope in [
-            Walk, View, Audit, Vary, Practice, Lessons, Job, Shop, Entry, List,
+            Walk, View, Audit, Vary, Practice, Lessons, Job, Shop, Rehearsal, Entry, List,
         ] {
             let presses: Vec<Press> = of(scope).flat_map(|k| k.presses).copied().collect();
             for (at, press) in presses.iter().enumerate() {

@@ -104,6 +104,16 @@ pub enum Action {
     Record,
     /// The short lessons.
     Lessons,
+    /// The pass beside a stand-in.
+    Rehearse,
+    /// The stock of the stand-in.
+    StandIn,
+    /// Its condition.
+    StandInCondition,
+    /// The two overrides.
+    Dial,
+    /// What was measured on the stand-in.
+    Measured,
     /// Back to the walk.
     Walk,
     /// Help.

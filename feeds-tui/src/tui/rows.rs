@@ -71,6 +71,9 @@ impl Row {
 
 /// The lines of the open view; the walk has none.
 pub fn of(state: &State) -> Vec<Row> {
+    if state.view == View::Rehearsal {
+        return state.rehearsal.rows().to_vec();
+    }
     let Some(answer) = &state.live.answer else {
         return vec![Row::plain(0, words::NO_ANSWER)];
     };
@@ -82,7 +85,8 @@ pub fn of(state: &State) -> Vec<Row> {
         | View::Lessons
         | View::Overrides
         | View::Job
-        | View::Shop => Vec::new(),
+        | View::Shop
+        | View::Rehearsal => Vec::new(),
         View::Checks => checks(answer, state.system),
         View::Pictures => vec![
             Row::plain(0, words::PICTURES[0]),

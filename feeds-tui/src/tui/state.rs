@@ -9,6 +9,7 @@ use super::live::Live;
 use super::message::Action;
 use super::practice::Practice;
 use super::question::Question;
+use super::rehearsal::Rehearsal;
 use super::shelves::ShelfView;
 use super::shop::Shop;
 use super::theme::Theme;
@@ -53,6 +54,8 @@ pub enum View {
     Job,
     /// The shelves of the shop.
     Shop,
+    /// The pass beside a stand-in.
+    Rehearsal,
 }
 
 /// What lies over the view.
@@ -185,6 +188,8 @@ pub struct State {
     pub overrides: Option<Overrides>,
     /// The shelves of the shop.
     pub shelf: ShelfView,
+    /// The rehearsal.
+    pub rehearsal: Rehearsal,
     pub(super) shop: Rc<dyn Shop>,
     /// The open pass with all it is described with, those of the job and of passes before included.
     opened: NamedPass,
@@ -232,6 +237,7 @@ impl State {
             order: Order::default(),
             overrides: None,
             shelf: ShelfView::of(crate::store::shop::Shop::default()),
+            rehearsal: Rehearsal::default(),
             shop,
             opened: NamedPass::default(),
             left_by: None,
@@ -337,6 +343,7 @@ impl State {
             View::Lessons => Scope::Lessons,
             View::Job => Scope::Job,
             View::Shop => Scope::Shop,
+            View::Rehearsal => Scope::Rehearsal,
             _ => Scope::View,
         }
     }

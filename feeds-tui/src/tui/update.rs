@@ -8,6 +8,7 @@ use super::job;
 use super::line::Line;
 use super::message::{Action, Message};
 use super::question;
+use super::rehearsal;
 use super::rows::{self, Target};
 use super::shelves;
 use super::shop;
@@ -23,6 +24,12 @@ const PAGE: usize = 10;
 /// Takes a message.
 pub fn update(state: &mut State, message: Message) -> Effect {
     state.note = None;
+    let effect = taken(state, message);
+    rehearsal::refresh(state);
+    effect
+}
+
+fn taken(state: &mut State, message: Message) -> Effect {
     match (state.over.take(), message) {
         (None, message @ Message::Text(_)) if state.view == View::Practice => {
             practice::take(state, &message)
@@ -38,7 +45,7 @@ pub fn update(state: &mut State, message: Message) -> Effect {
 }
 
 fn act(state: &mut State, action: Action) -> Effect {
-    if audit::act(state, action) {
+    if audit::act(state, action) || rehearsal::act(state, action) {
         return Effect::Draw;
     }
     match state.view {
@@ -104,6 +111,7 @@ fn act(state: &mut State, action: Action) -> Effect {
         Action::Working => show(state, View::Working),
         Action::Sources => show(state, View::Sources),
         Action::Audit => return audit::key(state),
+        Action::Rehearse => show(state, View::Rehearsal),
         Action::Walk => state.view = View::Walk,
         Action::Help => state.over = Some(Over::Help(Help::default())),
         Action::Copy => return copied(state),
@@ -126,6 +134,10 @@ fn act(state: &mut State, action: Action) -> Effect {
         | Action::Delete
         | Action::Wipe
         | Action::Compare
+        | Action::StandIn
+        | Action::StandInCondition
+        | Action::Dial
+        | Action::Measured
         | Action::Commit
         | Action::Level
         | Action::Record

@@ -104,10 +104,10 @@ fn body(state: &State, frame: &mut Frame, area: Rect) {
         }
         View::Audit => audit::draw(state, frame, area),
         View::Practice | View::Lessons => {}
-        View::Checks | View::Working | View::Sources => list::rows(state, frame, area),
         View::Overrides => overrides::draw(state, frame, area),
         View::Job => job::draw(state, frame, area),
         View::Shop => shelves::draw(state, frame, area),
+        View::Checks | View::Working | View::Sources | View::Rehearsal => list::rows(state, frame, area),
     }
 }
 

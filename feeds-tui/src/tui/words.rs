@@ -21,6 +21,12 @@ macro_rules! words {
 }
 
 words! {
+    WHICH_STAND_IN = "which stock is cut first? such as 1018";
+    WHICH_CONDITION = "its condition? such as hot rolled";
+    WHICH_OVERRIDES = "spindle and feed override? such as 100 50";
+    TWO_OVERRIDES = "give both overrides in percent, the spindle's first, such as 100 50";
+    WHAT_MEASURED = "wall error measured on the stand-in? such as 0.012 mm, + where stock is left";
+    REHEARSAL = "rehearsal: t stand-in, c its condition, o overrides, v measured";
     WHICH_PROGRAMME = "which programme? its file";
     PROGRAMME_NEEDED = "a programme is a file: give its name, or Esc to leave it";
     FILE_LIKE = "give the path of an NC file, such as parts/bolster.nc";

@@ -100,6 +100,7 @@ fn view_words(view: View) -> &'static str {
         View::Overrides => words::ABOUT_OVERRIDES,
         View::Job => words::ABOUT_JOB,
         View::Shop => words::ABOUT_SHOP,
+        View::Rehearsal => words::REHEARSAL,
     }
 }
 
@@ -122,6 +123,14 @@ pub(super) fn keys_here(state: &State) -> String {
             (Action::Open, "follow"),
             (Action::Help, "keys"),
             (Action::Quit, "quit"),
+        ],
+        Scope::Rehearsal => &[
+            (Action::StandIn, "stand-in"),
+            (Action::Dial, "overrides"),
+            (Action::Measured, "measured"),
+            (Action::Down, "move"),
+            (Action::Walk, "back"),
+            (Action::Help, "keys"),
         ],
         Scope::Audit => &[
             (Action::NextStation, "part"),

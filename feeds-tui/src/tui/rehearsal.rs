@@ -1,0 +1,146 @@
+//! The rehearsal of the open pass on the screens: production beside a stand-in.
+
+use super::ask::Purpose;
+use super::message::Action;
+use super::rows::Row;
+use super::state::{State, View};
+use super::words;
+use crate::pass::description::Description;
+use crate::rehearse::answered::rehearsed;
+use crate::rehearse::asked::Asked;
+use crate::rehearse::text::text;
+use feeds_core::symbol::System;
+
+/// What was asked of the rehearsal, and its lines.
+#[derive(Clone, Debug, Default)]
+pub struct Rehearsal {
+    /// Entries of the rehearsal as typed, by key.
+    texts: Vec<(&'static str, String)>,
+    /// The lines, and what they were worked out from.
+    shown: Option<(Asked, System)>,
+    rows: Vec<Row>,
+}
+
+impl Rehearsal {
+    /// The lines of the view.
+    pub fn rows(&self) -> &[Row] {
+        &self.rows
+    }
+
+    fn get(&self, key: &str) -> &str {
+        let found = self.texts.iter().find(|(k, _)| *k == key);
+        found.map_or("", |(_, text)| text)
+    }
+
+    fn set(&mut self, key: &'static str, text: &str) {
+        self.texts.retain(|(k, _)| *k != key);
+        if !text.is_empty() {
+            self.texts.push((key, text.to_owned()));
+        }
+    }
+
+    /// What is asked of the rehearsal of a pass, at the intent its screens show.
+    fn asked(&self, typed: &Description) -> Asked {
+        let mut production = typed.clone();
+        if production.get("intent").is_none() {
+            production = production.with(&[("intent", "cautious")]);
+        }
+        Asked {
+            production,
+            texts: self.texts.clone(),
+        }
+    }
+}
+
+/// Takes an action of this view; false when it is not one.
+pub(super) fn act(state: &mut State, action: Action) -> bool {
+    if state.view != View::Rehearsal {
+        return false;
+    }
+    let of = |key| state.rehearsal.get(key).to_owned();
+    let (title, purpose, text) = match action {
+        Action::StandIn => (words::WHICH_STAND_IN, Purpose::StandIn, of("stand-in")),
+        Action::StandInCondition => (
+            words::WHICH_CONDITION,
+            Purpose::StandInCondition,
+            of("stand-in-condition"),
+        ),
+        Action::Dial => {
+            let dial = format!("{} {}", of("spindle-override"), of("feed-override"));
+            (
+                words::WHICH_OVERRIDES,
+                Purpose::Dial,
+                dial.trim().to_owned(),
+            )
+        }
+        Action::Measured => (words::WHAT_MEASURED, Purpose::Measured, of("measured")),
+        _ => return false,
+    };
+    state.ask(title, purpose, &text);
+    true
+}
+
+/// Takes what was asked for; the reason if it is not taken.
+pub(super) fn taken(state: &mut State, purpose: &Purpose, text: &str) -> Result<(), String> {
+    let before = state.rehearsal.texts.clone();
+    let rehearsal = &mut state.rehearsal;
+    match purpose {
+        Purpose::StandIn => rehearsal.set("stand-in", text),
+        Purpose::StandInCondition => rehearsal.set("stand-in-condition", text),
+        Purpose::Measured => rehearsal.set("measured", text),
+        _ => {
+            let parts: Vec<&str> = text.split_whitespace().filter(|p| *p != "%").collect();
+            let (spindle, feed) = match parts[..] {
+                [] => ("", ""),
+                [spindle, feed] => (spindle, feed),
+                _ => return Err(words::TWO_OVERRIDES.to_owned()),
+            };
+            rehearsal.set("spindle-override", spindle);
+            rehearsal.set("feed-override", feed);
+        }
+    }
+    let asked = state.rehearsal.asked(&state.pass().typed);
+    if let Err(errors) = rehearsed(&asked, &state.shop) {
+        let own = |text: &String| !text.is_empty();
+        let said: Vec<String> = errors.iter().map(ToString::to_string).filter(own).collect();
+        state.rehearsal.texts = before;
+        return Err(said.join("; "));
+    }
+    Ok(())
+}
+
+/// Works the lines out again when what they rest on has changed.
+pub(super) fn refresh(state: &mut State) {
+    if state.view != View::Rehearsal {
+        return;
+    }
+    let asked = state.rehearsal.asked(&state.pass().typed);
+    let same = state
+        .rehearsal
+        .shown
+        .as_ref()
+        .is_some_and(|(a, s)| *a == asked && *s == state.system);
+    if same {
+        return;
+    }
+    state.rehearsal.rows = match rehearsed(&asked, &state.shop) {
+        Ok(r) => text(&r, state.system, false).lines().map(row).collect(),
+        Err(errors) => errors
+            .iter()
+            .map(|e| Row::plain(0, e.to_string()))
+            .collect(),
+    };
+    state.rehearsal.shown = Some((asked, state.system));
+}
+
+/// A line of the text; one that begins at the edge and names what follows is a heading.
+fn row(line: &str) -> Row {
+    let text = line.trim_start();
+    let indent = line.chars().count() - text.chars().count();
+    let names = indent == 0 && !text.contains(':');
+    if names && !text.is_empty() {
+        Row::heading(text)
+    } else {
+        Row::plain(indent, text)
+    }
+}
