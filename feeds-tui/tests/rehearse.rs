@@ -232,3 +232,94 @@ fn the_order_of_stocks_is_told_as_the_rows_have_it() {
         );
     }
 }
+
+/// A file of the demo job, of its own for each test.
+fn demo_job(name: &str) -> String {
+    let file = std::env::temp_dir().join(format!("feeds-{}-{name}.json", std::process::id()));
+    let file = file.to_str().unwrap().to_owned();
+    let _ = std::fs::remove_file(&file);
+    let (mut out, mut err) = (Vec::new(), Vec::new());
+    let args = ["feeds", "job", "new", &file, "--demo"].map(OsString::from);
+    assert_eq!(feeds_tui::run(args, &mut out, &mut err), 0);
+    file
+}
+
+#[test]
+fn a_whole_job_is_rehearsed_pass_by_pass() {
+    let file = demo_job("rehearsed");
+    let (code, out, err) = run(&["--job", &file]);
+    assert!(code <= 1, "{err}");
+    assert!(out.lines().all(|l| l.chars().count() <= 80), "{out}");
+    let text: Vec<&str> = out.split_whitespace().collect();
+    let text = text.join(" ");
+    for words in [
+        "1 face the blank",
+        "7 outside, finished with a ball",
+        "the whole climb",
+    ] {
+        says(&text, words);
+    }
+    assert_eq!(text.matches("1. air pass:").count(), 7);
+    let (_, out, _) = run(&["--job", &file, "--json"]);
+    let told: Value = serde_json::from_str(&out).unwrap();
+    let passes = told["passes"].as_array().unwrap();
+    // The minutes of a rung are those of its passes together.
+    for (at, rung) in told["rung_times"].as_array().unwrap().iter().enumerate() {
+        let of = |p: &Value| {
+            p["rehearsal"]["ladder"][at]["time"]["value"]
+                .as_f64()
+                .unwrap()
+        };
+        let sum: f64 = passes.iter().map(of).sum();
+        assert!((rung["time"]["value"].as_f64().unwrap() / sum - 1.0).abs() < 1e-9);
+        assert_eq!(rung["passes_without_time"], 0);
+    }
+    std::fs::remove_file(file).unwrap();
+}
+
+#[test]
+fn one_pass_of_a_job_is_told_in_full() {
+    let file = demo_job("one");
+    let (code, out, err) = run(&["--job", &file, "--pass", "relief", "--measured", "0.01mm"]);
+    assert!(code <= 1, "{err}");
+    says(&out, "measured: 10.0 um");
+    for (more, words) in [
+        (
+            &["--measured", "0.01mm"][..],
+            "measured is of one pass: name it with --pass",
+        ),
+        (&["--stock", "1095"][..], "a job describes its own passes"),
+        (&["--pass", "no such pass"][..], "no such pass"),
+    ] {
+        let (code, _, err) = run(&[&["--job", &file][..], more].concat());
+        assert_eq!(code, 2, "{more:?}");
+        says(&err, words);
+    }
+    std::fs::remove_file(file).unwrap();
+}
+
+#[test]
+fn the_sheet_shows_the_ladder_when_a_stand_in_is_named() {
+    let file = demo_job("sheet");
+    for (more, head) in [
+        (&[][..], "3. stand-in at equal force: S"),
+        (&["--html"][..], "<p><b>3. stand-in at equal force</b> S"),
+    ] {
+        let args = [
+            "feeds",
+            "sheet",
+            &file,
+            "--stand-in",
+            "1018",
+            "--stand-in-condition",
+            "hot rolled",
+        ];
+        let (mut out, mut err) = (Vec::new(), Vec::new());
+        let args = args.iter().chain(more).map(OsString::from);
+        assert!(feeds_tui::run(args, &mut out, &mut err) <= 1);
+        let out = String::from_utf8(out).unwrap();
+        assert_eq!(out.matches(head).count(), 7, "{out}");
+        says(&out, "Raise Z first");
+    }
+    std::fs::remove_file(file).unwrap();
+}

@@ -12,7 +12,8 @@ use feeds_core::kernel::turn::{Cut, Law};
 use feeds_core::limit::{Bound, Check, Found, State};
 use feeds_core::plan::Plan;
 use feeds_core::plan::checks::{At, all};
-use feeds_core::plan::moments::Moments;
+use feeds_core::plan::moments::{Engaged, Moments};
+use feeds_core::plan::setup::Setup;
 use feeds_core::quantity::{Length, in_mm, mm};
 use feeds_core::rehearsal::ladder::{Blocked, Kind, ladder};
 use feeds_core::rehearsal::measure::{corrected, left};
@@ -193,6 +194,14 @@ fn shares_are_those_of_the_loads() {
 /// The peak of plain slices along every edge over the moments: neither the kernel nor its search.
 fn plain_peak(runs: &Runs, which: Which, plan: &Plan, f_z: Length) -> f64 {
     let setup = runs.setup(which, Dial::FULL);
+    let moments = plan.moments.iter();
+    moments
+        .map(|(m, _)| plain_loads(&setup, m, in_mm(f_z)).0)
+        .fold(0.0, f64::max)
+}
+
+/// Largest lateral force, N, and torque, N mm, of plain slices at one moment.
+fn plain_loads(setup: &Setup, m: &Engaged, f_z: f64) -> (f64, f64) {
     let resistance = setup.stock.resistance.unwrap();
     let (kc11, m_c) = (resistance.hardest.kc11.value * 1e-6, resistance.hardest.m_c);
     // Common practice: the edge presses with 0.3 of the force of a 0.02 mm chip, across as along.
@@ -203,21 +212,19 @@ fn plain_peak(runs: &Runs, which: Which, plan: &Plan, f_z: Length) -> f64 {
         edge: [edge, edge, 0.0],
     };
     let runout = setup.machine.as_ref().and_then(|m| m.runout);
-    let moments = plan.moments.iter().map(|(m, _)| {
-        let cut = Cut {
-            d: in_mm(setup.cutter.diameter),
-            z: setup.cutter.edges,
-            helix: setup.cutter.helix.value,
-            r_e: in_mm(setup.cutter.corner_radius),
-            a_p: in_mm(m.a_p),
-            arc: m.arc.value,
-            path: m.path,
-            f_z: in_mm(f_z),
-            tir: runout.map_or(0.0, in_mm),
-        };
-        plain_turn::peaks(&cut, &law, 150).lateral
-    });
-    moments.fold(0.0, f64::max)
+    let cut = Cut {
+        d: in_mm(setup.cutter.diameter),
+        z: setup.cutter.edges,
+        helix: setup.cutter.helix.value,
+        r_e: in_mm(setup.cutter.corner_radius),
+        a_p: in_mm(m.a_p),
+        arc: m.arc.value,
+        path: m.path,
+        f_z,
+        tir: runout.map_or(0.0, in_mm),
+    };
+    let peaks = plain_turn::peaks(&cut, &law, 150);
+    (peaks.lateral, peaks.torque)
 }
 
 #[test]
