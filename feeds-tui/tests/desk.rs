@@ -9,7 +9,7 @@ mod shell;
 #[path = "support/walk.rs"]
 mod walk;
 
-use bench::{Bench, open};
+use bench::{Bench, in_file, open};
 use feeds_tui::store::disk::{Disk, RealDisk};
 use feeds_tui::store::file::Document;
 use feeds_tui::store::folders::Folders;
@@ -63,7 +63,7 @@ fn a_draft_that_is_not_wanted_is_put_aside() {
     };
     let aside = bench.folders.drafts().unwrap().join(aside);
     assert_eq!(
-        bench.in_file(&aside).passes[0].texts.get("diameter"),
+        in_file(&aside).passes[0].texts.get("diameter"),
         Some("4.5 mm")
     );
     bench.die_and_start();
@@ -107,13 +107,10 @@ fn a_save_asks_for_a_name_once_and_drops_the_draft() {
     let file = bench.home.join("own.json");
     bench.press(&format!("<Ctrl-U>{}<Enter>", file.display()));
     shows(&bench.state, &["own.json, metric", "saved in"]);
-    assert_eq!(bench.in_file(&file), bench.state.job);
+    assert_eq!(in_file(&file), bench.state.job);
     assert!(bench.drafts().is_empty());
     bench.press("4 mm<Enter><Ctrl-S>");
-    assert_eq!(
-        bench.in_file(&file).passes[0].texts.get("diameter"),
-        Some("4 mm")
-    );
+    assert_eq!(in_file(&file).passes[0].texts.get("diameter"), Some("4 mm"));
     bench.press("3 mm<Enter>");
     bench.job = Some(file.clone());
     bench.die_and_start();
@@ -123,10 +120,7 @@ fn a_save_asks_for_a_name_once_and_drops_the_draft() {
         "3 mm",
         "the draft is of the new name"
     );
-    assert_eq!(
-        bench.in_file(&file).passes[0].texts.get("diameter"),
-        Some("4 mm")
-    );
+    assert_eq!(in_file(&file).passes[0].texts.get("diameter"), Some("4 mm"));
 }
 
 #[test]
@@ -144,11 +138,11 @@ fn a_file_that_is_there_or_was_changed_is_not_overwritten() {
     );
     bench.press("<Enter>");
     shows(&bench.state, &[words::FILE_IS_THERE]);
-    assert_eq!(bench.in_file(&file), theirs);
+    assert_eq!(in_file(&file), theirs);
     let other = bench.home.join("other.json");
     bench.press(&format!("<Ctrl-U>{}<Enter>", other.display()));
-    assert_eq!(bench.in_file(&other), bench.state.job);
-    assert_eq!(bench.in_file(&file), theirs);
+    assert_eq!(in_file(&other), bench.state.job);
+    assert_eq!(in_file(&file), theirs);
 }
 
 #[test]
@@ -277,6 +271,6 @@ fn a_job_that_is_not_there_yet_is_begun() {
     bench.press(DIAMETER);
     assert!(!file.exists());
     bench.press("<Ctrl-S>");
-    assert_eq!(bench.in_file(&file).name, "new");
-    assert_eq!(bench.in_file(&file).passes.len(), 1);
+    assert_eq!(in_file(&file).name, "new");
+    assert_eq!(in_file(&file).passes.len(), 1);
 }

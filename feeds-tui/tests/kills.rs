@@ -19,9 +19,10 @@ use portable_pty::CommandBuilder;
 use pty::Pty;
 use rustix::process::Signal;
 use std::fs;
+use std::io::{self, Write as _};
 use std::path::{Path, PathBuf};
+use std::thread;
 use std::time::{Duration, SystemTime, UNIX_EPOCH};
-use std::{io, thread};
 
 const KILLS: usize = 50;
 /// The entry that is typed into: the stick-out, counted from the first of its station.
@@ -92,12 +93,10 @@ impl Home {
 
     /// The number that was typed last, as the draft has it.
     fn in_draft(&self) -> Option<u64> {
-        let drafts = fs::read_dir(self.drafts())
+        let mut drafts = fs::read_dir(self.drafts())
             .unwrap()
             .map(|e| e.unwrap().path());
-        let draft = drafts
-            .filter(|p| p.extension().is_some_and(|e| e == "draft"))
-            .next()?;
+        let draft = drafts.find(|p| p.extension().is_some_and(|e| e == "draft"))?;
         let text: serde_json::Value = serde_json::from_slice(&fs::read(draft).unwrap()).unwrap();
         number(&Job::read(text["text"].as_str().unwrap()).unwrap().0)
     }
@@ -158,10 +157,8 @@ fn fifty_kills_lose_at_most_the_field_being_typed() {
             }
         }
         // These may come through or not.
-        let more: String = (1..=BURST)
-            .map(|n| format!("{}\r\x13", typed(last + n)))
-            .collect();
-        pty.press(&more);
+        let more: Vec<String> = (1..=BURST).map(|n| typed(last + n) + "\r\x13").collect();
+        pty.press(&more.concat());
         thread::sleep(Duration::from_micros(dice.below(MOMENTS)));
         pty.signal(Signal::KILL);
         pty.end();
@@ -200,7 +197,6 @@ fn fifty_kills_lose_at_most_the_field_being_typed() {
         pty.press("q");
         assert_eq!(pty.end(), (0, None));
     }
-    use io::Write as _;
     writeln!(
         io::stderr(),
         "{figures:?}, 0 damaged files, 0 stale temporaries"

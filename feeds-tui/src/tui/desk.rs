@@ -104,8 +104,8 @@ impl Desk {
             }
         }
         if path.is_none() {
-            let others = journal::left(self.disk, drafts).into_iter();
-            let other = others.filter_map(|d| d.file).next();
+            let mut others = journal::left(self.disk, drafts).into_iter();
+            let other = others.find_map(|d| d.file);
             told.extend(other.map(|file| words::draft_waits(&file)));
         }
     }
@@ -248,17 +248,15 @@ impl Desk {
         let name = name.unwrap_or_else(|| PathBuf::from(words::FILE_OFFERED));
         let text = draft.written();
         let drafts = self.drafts.as_deref();
-        match drafts.and_then(|to| file::keep(self.disk, to, &name, text.as_bytes())) {
-            Some(kept) => {
-                self.drop_draft(state);
-                state.say(words::put_aside(&kept));
-            }
-            None => {
-                // It stays where it is until it can be put aside.
-                let question = Question::of_draft(draft, &state.job);
-                state.over = Some(Over::Question(question));
-                state.say(words::NOT_PUT_ASIDE);
-            }
+        if let Some(kept) = drafts.and_then(|to| file::keep(self.disk, to, &name, text.as_bytes()))
+        {
+            self.drop_draft(state);
+            state.say(words::put_aside(&kept));
+        } else {
+            // It stays where it is until it can be put aside.
+            let question = Question::of_draft(draft, &state.job);
+            state.over = Some(Over::Question(question));
+            state.say(words::NOT_PUT_ASIDE);
         }
     }
 

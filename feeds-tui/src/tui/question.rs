@@ -19,7 +19,7 @@ pub struct Question {
     /// The marked one.
     pub at: usize,
     /// The draft the question is about.
-    draft: Job,
+    draft: Box<Job>,
 }
 
 impl Question {
@@ -30,7 +30,7 @@ impl Question {
             about: words::draft_differs(&draft, now),
             answers: [words::TAKE_DRAFT, words::LEAVE_DRAFT],
             at: 0,
-            draft,
+            draft: Box::new(draft),
         }
     }
 }
@@ -39,12 +39,12 @@ impl Question {
 pub(super) fn answering(state: &mut State, mut question: Question, message: &Message) -> Effect {
     match message {
         Message::Act(Action::Commit) if question.at == 0 => {
-            edit::change(state, |job| *job = question.draft);
+            edit::change(state, |job| *job = *question.draft);
             state.say(words::DRAFT_TAKEN);
             return Effect::Draw;
         }
         Message::Act(Action::Commit | Action::GiveUp) => {
-            return Effect::PutAside(Box::new(question.draft));
+            return Effect::PutAside(question.draft);
         }
         Message::Act(Action::Down | Action::Last | Action::PageDown) => question.at = 1,
         Message::Act(Action::Up | Action::First | Action::PageUp) => question.at = 0,

@@ -82,11 +82,9 @@ impl Bench {
     pub(crate) fn drafts(&self) -> Vec<String> {
         let entries = fs::read_dir(self.folders.drafts().unwrap()).unwrap();
         let names = entries.map(|e| e.unwrap().file_name().into_string().unwrap());
-        names.filter(|n| !n.ends_with(".lock")).collect()
-    }
-
-    pub(crate) fn in_file(&self, file: &Path) -> Job {
-        Job::read(&fs::read_to_string(file).unwrap()).unwrap().0
+        names
+            .filter(|n| Path::new(n).extension().is_none_or(|e| e != "lock"))
+            .collect()
     }
 }
 
@@ -101,4 +99,8 @@ pub(crate) fn open(
         shop: None,
     };
     Desk::open(&files, job, Look::default()).unwrap()
+}
+
+pub(crate) fn in_file(file: &Path) -> Job {
+    Job::read(&fs::read_to_string(file).unwrap()).unwrap().0
 }
