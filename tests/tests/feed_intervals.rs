@@ -1,5 +1,7 @@
 //! Laws of the interval of feeds, on random passes.
 
+#![allow(clippy::expect_used)] // a test fails by panicking
+
 use feeds_core::kernel::seed::Seed;
 use feeds_core::notebook::Silent;
 use feeds_core::plan::interval::End;

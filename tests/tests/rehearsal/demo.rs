@@ -26,7 +26,8 @@ struct Exception {
 const EXPECTED: &str = include_str!("exceptions.json");
 
 fn demo() -> Vec<(String, Rehearsed)> {
-    // Every pass of the demo job as it is, and its smallest cutter in a cut too narrow for its edge.
+    // Every pass of the demo job as it is, and its smallest cutter in a cut too narrow for its
+    // edge.
     let job = Job::demo();
     let typed_of = |p: &Pass| (p.name.clone(), job.description(p));
     let mut all: Vec<_> = job.passes.iter().map(typed_of).collect();
