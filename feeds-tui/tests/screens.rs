@@ -373,3 +373,25 @@ fn no_storm_of_keys_panics() {
         }
     }
 }
+
+/// What flies when it is over is told with its band, once nobody types.
+#[test]
+fn breakage_and_hold_are_told_with_their_bands() {
+    let mut s = demo();
+    let text = |s: &State| frame(s, 120, 70).join("\n");
+    press(&mut s, "c");
+    assert!(!text(&s).contains(words::HOW_SURE));
+    assert!(s.live.work_out_how_sure(), "it was not known");
+    assert!(!s.live.work_out_how_sure(), "now it is");
+    assert!(text(&s).matches("5 to 95 %").count() >= 2, "{}", text(&s));
+    press(&mut s, "<Esc>");
+    let shown = text(&s);
+    let hold = shown
+        .lines()
+        .find(|l| l.contains("hold against slipping"))
+        .unwrap();
+    assert!(hold.contains(".."), "{hold}");
+    // Another entry, another band.
+    press(&mut s, "i");
+    assert!(s.live.work_out_how_sure());
+}

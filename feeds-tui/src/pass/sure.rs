@@ -2,6 +2,7 @@
 
 use super::text::line;
 use feeds_core::band::{Band, CheckBand};
+use feeds_core::limit::Limit;
 use feeds_core::quantity::Amount;
 use feeds_core::symbol::System;
 use serde::Serialize;
@@ -101,7 +102,15 @@ pub fn text(band: &Band, all: bool, system: System) -> String {
     out
 }
 
-fn one(check: &CheckBand) -> String {
+/// The band of a check that is always told, once it is known.
+pub fn always<'a>(band: Option<&'a Band>, limit: &Limit) -> Option<&'a CheckBand> {
+    band?
+        .check(limit.name)
+        .filter(|c| ALWAYS.contains(&c.limit.name))
+}
+
+/// The band of a check in words.
+pub fn one(check: &CheckBand) -> String {
     let matters = check.matters.map_or_else(String::new, |input| {
         format!("; {} matters most", input.words())
     });

@@ -84,6 +84,10 @@ impl App for Screens<'_> {
         Ok(Flow::Draw)
     }
 
+    fn rest(&mut self) -> bool {
+        self.state.live.work_out_how_sure()
+    }
+
     fn view(&self, frame: &mut Frame) {
         view(&self.state, frame);
     }

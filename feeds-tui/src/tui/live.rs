@@ -49,6 +49,16 @@ impl Live {
         }
     }
 
+    /// Works out how sure the answer is, if that is not known yet; whether it was done now. It
+    /// takes longer than the answer, and waits until that is on the screen.
+    pub fn work_out_how_sure(&mut self) -> bool {
+        let Some(answer) = self.answer.take_if(|a| a.sure.is_none()) else {
+            return false;
+        };
+        self.answer = Some(answer.surely(&self.planner));
+        true
+    }
+
     /// Forgets the answer, as when another pass is opened.
     pub fn forget(&mut self) {
         self.answer = None;

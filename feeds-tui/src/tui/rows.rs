@@ -4,6 +4,7 @@ use super::state::{State, View};
 use super::words;
 use crate::pass::answered::Answered;
 use crate::pass::field::FIELDS;
+use crate::pass::sure;
 use feeds_core::limit::Check;
 use feeds_core::notebook::{Origin, StepInput};
 use feeds_core::quantity::Quantity;
@@ -100,11 +101,17 @@ pub fn of(state: &State) -> Vec<Row> {
 
 fn checks(answer: &Answered, system: System) -> Vec<Row> {
     let mut rows = vec![Row::heading(words::CHECKS)];
-    rows.extend(answer.plan.checks.iter().map(|check| Row {
-        target: entry_of_symbol(check.limit.symbol),
-        check: Some(*check),
-        ..Row::plain(2, check.text(system))
-    }));
+    for check in &answer.plan.checks {
+        rows.push(Row {
+            target: entry_of_symbol(check.limit.symbol),
+            check: Some(*check),
+            ..Row::plain(2, check.text(system))
+        });
+        if let Some(band) = sure::always(answer.sure.as_ref(), check.limit) {
+            let text = format!("{}: {}", words::HOW_SURE, sure::one(band));
+            rows.push(Row::plain(4, text));
+        }
+    }
     rows.push(Row::heading(words::CAUTIONS));
     let own = answer.resolved.cautions.iter().map(String::as_str);
     let all = own.chain(crate::words::ALWAYS.iter().copied());

@@ -61,6 +61,10 @@ pub trait App {
     /// # Errors
     /// An error ends the screens; the terminal is given back first.
     fn update(&mut self, event: Event) -> io::Result<Flow>;
+    /// Does what can wait until a key is drawn; whether the screen changes by it.
+    fn rest(&mut self) -> bool {
+        false
+    }
     /// Draws the whole screen.
     fn view(&self, frame: &mut Frame);
 }
@@ -83,6 +87,9 @@ pub fn show(app: &mut impl App) -> io::Result<End> {
     let mut screen = Screen::open()?;
     screen.draw(app)?;
     loop {
+        if app.rest() {
+            screen.draw(app)?;
+        }
         let mut changed = false;
         // All that has arrived is taken before one frame is drawn: slow links stay usable.
         let mut next = Some(source.wait()?);

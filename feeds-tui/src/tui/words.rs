@@ -21,6 +21,7 @@ macro_rules! words {
 }
 
 words! {
+    HOW_SURE = "5 to 95 % of what the spread of the inputs gives";
     WHICH_STAND_IN = "which stock is cut first? such as 1018";
     WHICH_CONDITION = "its condition? such as hot rolled";
     WHICH_OVERRIDES = "spindle and feed override? such as 100 50";

@@ -31,8 +31,8 @@ fn demo() -> Vec<(String, Rehearsed)> {
     let job = Job::demo();
     let typed_of = |p: &Pass| (p.name.clone(), job.description(p));
     let mut all: Vec<_> = job.passes.iter().map(typed_of).collect();
-    let all_short = passes().into_iter().map(|p| (p.name, p.typed));
-    let (name, typed) = all_short.last().unwrap();
+    let mut all_short = passes().into_iter().map(|p| (p.name, p.typed));
+    let (name, typed) = all_short.next_back().unwrap();
     let worn = typed.with(&[("edge-radius", "10 um"), ("width", "0.05 mm")]);
     all.push((format!("{name}, worn edge"), worn));
     all.into_iter()

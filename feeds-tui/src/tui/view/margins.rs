@@ -2,6 +2,7 @@
 
 use super::paint::wrapped;
 use super::plan;
+use crate::pass::sure;
 use crate::tui::state::State;
 use crate::tui::words;
 use feeds_core::limit::Check;
@@ -45,11 +46,18 @@ fn line<'a>(state: &State, check: &Check, width: usize) -> Line<'a> {
     let room = width.saturating_sub(WORDS + 1);
     let bar = room.saturating_sub(NAME).clamp(8.min(room), 24);
     let name_width = room.saturating_sub(bar).min(NAME);
-    let name: String = theme
-        .say(check.limit.title)
-        .chars()
-        .take(name_width)
-        .collect();
+    let sure = state.live.answer.as_ref().and_then(|a| a.sure.as_ref());
+    let name = match sure::always(sure, check.limit) {
+        None => check.limit.title.to_owned(),
+        // What flies when it is over is told with its band.
+        Some(band) => format!(
+            "{} {:.0}..{:.0} %",
+            check.limit.title,
+            100.0 * band.low,
+            100.0 * band.high
+        ),
+    };
+    let name: String = theme.say(&name).chars().take(name_width).collect();
     Line::from(vec![
         Span::styled(
             format!("{:<8}", check.state().word()),
