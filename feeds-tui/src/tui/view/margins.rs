@@ -46,24 +46,26 @@ fn line<'a>(state: &State, check: &Check, width: usize) -> Line<'a> {
     let room = width.saturating_sub(WORDS + 1);
     let bar = room.saturating_sub(NAME).clamp(8.min(room), 24);
     let name_width = room.saturating_sub(bar).min(NAME);
-    let sure = state.live.answer.as_ref().and_then(|a| a.sure.as_ref());
-    let name = match sure::always(sure, check.limit) {
-        None => check.limit.title.to_owned(),
-        // What flies when it is over is told with its band.
-        Some(band) => format!(
-            "{} {:.0}..{:.0} %",
-            check.limit.title,
-            100.0 * band.low,
-            100.0 * band.high
-        ),
-    };
-    let name: String = theme.say(&name).chars().take(name_width).collect();
+    let name: String = theme
+        .say(check.limit.title)
+        .chars()
+        .take(name_width)
+        .collect();
     Line::from(vec![
         Span::styled(
             format!("{:<8}", check.state().word()),
             theme.state(check.state()),
         ),
         Span::raw(format!("{margin:>7}  {name:<name_width$} ")),
-        Span::styled(words::bar(check, bar, theme), theme.cut()),
+        Span::styled(bar_or_band(state, check, bar), theme.cut()),
     ])
+}
+
+/// The bar of a check; of one that is always told with its band, the band.
+fn bar_or_band(state: &State, check: &Check, width: usize) -> String {
+    let sure = state.live.answer.as_ref().and_then(|a| a.sure.as_ref());
+    match sure::always(sure, check.limit) {
+        None => words::bar(check, width, state.theme),
+        Some(band) => format!("{:.0}..{:.0} %", 100.0 * band.low, 100.0 * band.high),
+    }
 }
