@@ -177,3 +177,71 @@ fn sources_can_be_listed_alone() {
     );
     assert!(all["rows"].as_array().unwrap().is_empty());
 }
+
+#[test]
+fn a_screw_gives_the_clamping_force() {
+    let pass = [
+        "cut",
+        "--diameter",
+        "4mm",
+        "--edges",
+        "3",
+        "--coating",
+        "altin",
+        "--stock",
+        "1018",
+        "--condition",
+        "hot rolled",
+        "--path",
+        "slot",
+        "--depth",
+        "0.5mm",
+    ];
+    let screw = ["--screw-torque", "12 N m", "--screw-diameter", "12mm"];
+    let bound = |more: &[&str]| {
+        let (_, out, err) = run(&[&pass[..], more, &["--json"]].concat());
+        let document: Value = serde_json::from_str(&out).unwrap_or_else(|_| panic!("{err}"));
+        let checks = document["checks"].as_array().unwrap().clone();
+        let hold = checks
+            .iter()
+            .find(|c| c["limit"] == "hold")
+            .unwrap()
+            .clone();
+        hold["bound"]["value"].as_f64().unwrap()
+    };
+    // 12 N m / (0.2 · 0.012 m) = 5000 N; two jaws with 0.1, safety 2: 500 N (by hand).
+    assert!((bound(&screw) - 500.0).abs() < 1e-9);
+    // What is typed comes first, also before the screw.
+    assert!((bound(&[&screw[..], &["--clamp-force", "3 kN"]].concat()) - 300.0).abs() < 1e-9);
+    let (code, _, err) = run(&[&pass[..], &screw[..2]].concat());
+    assert!(code == 2 && err.contains("screw-diameter"), "{err}");
+}
+
+#[test]
+fn the_fastest_cut_tells_its_bands_when_asked() {
+    let asked = [
+        "fastest",
+        "--diameter",
+        "4mm",
+        "--edges",
+        "3",
+        "--coating",
+        "altin",
+        "--stock",
+        "1018",
+        "--condition",
+        "hot rolled",
+        "--machine",
+        "bench-5000",
+        "--clamp-force",
+        "3kN",
+        "--path",
+        "slot",
+    ];
+    let (_, out, err) = run(&[&asked[..], &["--band", "--json"]].concat());
+    let document: Value = serde_json::from_str(&out).unwrap_or_else(|_| panic!("{err}"));
+    assert!(document["bands"]["checks"].as_array().unwrap().len() > 5);
+    let (_, out, _) = run(&[&asked[..], &["--band"]].concat());
+    assert!(out.contains("how sure"), "{out}");
+    assert_eq!(run(&[&asked[..], &["--band", "--shelf"]].concat()).0, 2);
+}

@@ -32,7 +32,7 @@ const EXAMPLES: &[Example] = &[
 ];
 
 /// The flag for the bands.
-const BAND: &str = "band";
+pub const BAND: &str = "band";
 
 /// What `feeds cut` takes: a flag for each entry of a pass.
 #[derive(Clone, Debug, Default)]

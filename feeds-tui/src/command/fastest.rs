@@ -1,11 +1,12 @@
 //! `feeds fastest`: the cut that removes most inside every margin, and what stops it.
 
-use super::cut;
+use super::cut::{self, BAND};
 use super::files::{Files, told};
 use crate::answer::{Answer, Exit, Failure};
 use crate::arguments::{Example, Look, shown};
 use crate::pass::fastest::{Fastest, asked, fastest};
 use crate::pass::ranking::{Ranking, Sizes, ranked};
+use crate::pass::sure;
 use clap::{Arg, ArgAction, ArgMatches, Args, Command, FromArgMatches};
 use feeds_core::error::EntryError;
 use feeds_core::plan::Planner;
@@ -58,6 +59,7 @@ impl Args for Flags {
                     .action(ArgAction::SetTrue)
                     .conflicts_with("cutter")
                     .help_heading(heading)
+                    .conflicts_with(BAND)
                     .help("Compare all cutters of the shop and the tables")
                     .long_help(
                         "Compare all cutters of the shop and the tables; --diameter may then be \
@@ -123,20 +125,30 @@ pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Fa
                 ranked(&pass, guides, &shop.content, sizes, 1).ok()
             }
         };
-        of_cutter(&found, other.as_ref(), look)?
+        of_cutter(&found, other.as_ref(), flags.cut.band, look)?
     };
     Ok(told(answer, &shop))
 }
 
-fn of_cutter(found: &Fastest, other: Option<&Ranking>, look: Look) -> Result<Answer, EntryError> {
+fn of_cutter(
+    found: &Fastest,
+    other: Option<&Ranking>,
+    band: bool,
+    look: Look,
+) -> Result<Answer, EntryError> {
     let exit = match found {
         Fastest::Found { answered, .. } if !answered.is_over() => Exit::Fine,
         _ => Exit::Over,
     };
     let answer = if look.json {
-        Answer::json(&found.document(other, look.working))?
+        Answer::json(&found.document(other, look.working, band))?
     } else {
-        Answer::plain(found.text(other, look.system, look.working))
+        let mut text = found.text(other, look.system, look.working);
+        if let (true, Fastest::Found { answered, .. }) = (band, found) {
+            let sure = answered.sure.as_ref();
+            text.extend(sure.map(|band| sure::text(band, true, look.system)));
+        }
+        Answer::plain(text)
     };
     Ok(answer.ending(exit))
 }

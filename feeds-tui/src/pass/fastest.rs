@@ -82,7 +82,9 @@ pub fn fastest(asked: &Asked, planner: &mut Planner) -> Result<Fastest, Vec<Entr
         setup: best.setup.clone(),
         ..asked.resolved.clone()
     };
-    let answered = worked_out(resolved, planner).map_err(no_cut)?;
+    let answered = worked_out(resolved, planner)
+        .map_err(no_cut)?
+        .surely(planner);
     let rooms = Variable::ALL
         .into_iter()
         .map(|v| (v, planner.room(&best.setup, &answered.plan, v)))
@@ -165,11 +167,12 @@ struct OpeningDocument {
 }
 
 impl Fastest {
-    /// The answer as scripts read it.
+    /// The answer as scripts read it, with its working and its bands where they are wanted.
     pub fn document<'a>(
         &'a self,
         other: Option<&'a Ranking>,
         working: bool,
+        band: bool,
     ) -> FastestDocument<'a> {
         match self {
             Self::Found {
@@ -182,6 +185,7 @@ impl Fastest {
                 document: Some(
                     answered
                         .document(working)
+                        .with_bands(answered.sure.as_ref().filter(|_| band))
                         .governed_by(best.governs().map(|l| l.name)),
                 ),
                 governs: None,

@@ -261,6 +261,11 @@ fields! {
             "how the part is held";
         "clamp-force" "clamping force" quantity(&s::F_CLAMP, 1.0, 100e3), "3 kN",
             "a hold of nothing holds nothing: a small vise gives 3 to 8 kN by hand";
+        "screw-torque" "torque on the clamping screw" quantity(&s::SCREW_TORQUE, 0.1, 500.0),
+            "20 N m",
+            "with the screw's diameter, instead of the clamping force";
+        "screw-diameter" "diameter of the clamping screw" quantity(&s::SCREW_D, 2.0, 40.0), "10 mm",
+            "of its thread, outside";
         "friction" "friction coefficient" quantity(&s::FRICTION, 0.01, 1.0), "0.15",
             "smooth jaws have 0.1 to 0.2";
         "grip" "depth of grip" quantity(&s::L_GRIP, 0.1, 200.0), "3 mm",

@@ -3,7 +3,14 @@
 use super::field::{FIELDS, Field, Shelf, Station};
 
 /// Entries of the hold; the others of its station belong to the machine.
-const OF_HOLD: [&str; 4] = ["clamp-force", "friction", "grip", "height"];
+const OF_HOLD: [&str; 6] = [
+    "clamp-force",
+    "screw-torque",
+    "screw-diameter",
+    "friction",
+    "grip",
+    "height",
+];
 
 impl Shelf {
     /// In the order they are asked.

@@ -1,9 +1,15 @@
 //! The machine and the hold.
 
 use super::Reader;
+use feeds_core::formula::Formula;
+use feeds_core::formula::holding::ScrewForce;
 use feeds_core::holding::Hold;
 use feeds_core::machine::{Machine, PowerPoint};
-use feeds_core::quantity::{Power, SpindleSpeed};
+use feeds_core::quantity::{Force, Length, Power, SpindleSpeed, Torque};
+use feeds_core::symbol as s;
+
+/// Torque over force and diameter of a dry steel screw (memory).
+const NUT_FACTOR: f64 = 0.2;
 
 impl Reader<'_> {
     pub(super) fn machine(&mut self) -> Option<Machine> {
@@ -48,17 +54,45 @@ impl Reader<'_> {
     }
 
     pub(super) fn hold(&mut self) -> Option<Hold> {
-        const KEYS: [&str; 4] = ["hold", "clamp-force", "grip", "height"];
+        const KEYS: [&str; 6] = [
+            "hold",
+            "clamp-force",
+            "screw-torque",
+            "screw-diameter",
+            "grip",
+            "height",
+        ];
         if !KEYS.into_iter().any(|key| self.has(key)) {
             return None;
         }
         let why = "smooth jaws, the careful end (common practice)";
         Some(Hold {
-            clamp_force: self.quantity("clamp-force"),
+            clamp_force: self.clamp_force(),
             friction: self.quantity_or("friction", 0.1, why),
             faces: 2,
             grip: self.quantity("grip"),
             height: self.quantity("height"),
         })
+    }
+
+    /// The clamping force: as typed, from the screw, or the hold's own.
+    fn clamp_force(&mut self) -> Option<Force> {
+        let screw = self.has("screw-torque") || self.has("screw-diameter");
+        if !screw || self.pass.get("clamp-force").is_some() {
+            return self.quantity("clamp-force");
+        }
+        let torque: Option<Torque> = self.need("screw-torque");
+        let screw_d: Option<Length> = self.need("screw-diameter");
+        let clamp = ScrewForce {
+            torque: torque?,
+            nut_factor: NUT_FACTOR,
+            screw_d: screw_d?,
+        };
+        let why = format!(
+            "the screw's torque over {NUT_FACTOR} of its diameter: dry steel, good to a third \
+             either way (memory)"
+        );
+        self.told(&s::F_CLAMP, &why);
+        Some(clamp.value())
     }
 }
