@@ -3,6 +3,7 @@
 //! [`Planner`] holds what does not change from key to key (the force tables of a stock);
 //! [`Planner::work_out`] gives the [`Plan`]: what was given is kept, the rest is worked out.
 
+pub mod bending;
 pub mod best;
 pub mod checks;
 pub mod choose;

@@ -1,6 +1,7 @@
 //! The working of the loads: the handbook's route beside the sum over a turn.
 
-use super::loads::{Bending, Loads};
+use super::bending::Bending;
+use super::loads::Loads;
 use super::setup::Setup;
 use crate::formula::bending::BENDING;
 use crate::formula::force::{CuttingForce, ForWear, SpecificForce};

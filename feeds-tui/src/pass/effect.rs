@@ -6,7 +6,7 @@ use super::field::Field;
 use super::part::Part;
 use feeds_core::cut::{Entry, Width};
 use feeds_core::notebook::Origin;
-use feeds_core::plan::loads::CORE;
+use feeds_core::plan::bending::CORE;
 use feeds_core::quantity::Quantity;
 use feeds_core::symbol::System;
 
