@@ -130,7 +130,8 @@ impl Worked<'_> {
     /// Time at the feed of the passes that have a length.
     pub fn time(&self) -> Time {
         let times = self.passes.iter().filter_map(|p| p.time);
-        Time::from_si(times.map(Quantity::si).sum())
+        // A sum of nothing is minus zero.
+        Time::from_si(times.map(Quantity::si).sum::<f64>() + 0.0)
     }
 
     /// How many passes have no time.

@@ -15,3 +15,13 @@ The demo: a folding-knife bolster in layered steel, 1095 with 15N20, annealed, o
 The figures are an invented workshop's; type `feeds` in a terminal to change them, `feeds --help`
 for everything else.
 ";
+
+/// A share in per cent; never a zero with a sign.
+pub fn percent(share: f64) -> String {
+    let percent = 100.0 * share;
+    if percent < 0.0 && percent > -0.5 {
+        format!("{:.1} %", percent.min(-0.1))
+    } else {
+        format!("{:.0} %", percent + 0.0)
+    }
+}

@@ -306,7 +306,8 @@ fn still(c: &mut Checks, setup: &Setup, moments: &Moments, d_eff: Length, at: At
     }
     let d = cutter.diameter.value;
     let a_p = cut.a_p.value;
-    c.most(&l::FLUTE_LENGTH, a_p, cutter.flute_length.value);
+    // Flutes inside the holder cut nothing.
+    c.most(&l::FLUTE_LENGTH, a_p, cutter.fluted().value);
     c.most(
         &l::STICK_OUT,
         cutter.stick_out.value / d,

@@ -61,13 +61,14 @@ pub(super) fn feed(setup: &Setup, feeds: &Interval, n: SpindleSpeed) -> Result<L
         (Some(a), Some(b)) => Some(if a > b { a } else { b }),
         (a, b) => a.or(b),
     };
+    let most = most.filter(|_| !feeds.is_empty());
     let wanted = match setup.intent {
         Intent::Cautious => start.map(|s| most.filter(|m| *m < s).unwrap_or(s)),
         Intent::Production => most.or(start),
     };
-    // Where nothing is safe the table's chip stands, and the checks say what is over.
-    let nothing = 1e-4 * setup.cutter.diameter.value;
-    let wanted = wanted.filter(|f| f.value > nothing).or(start).ok_or(SetupError::Needs {
+    // Where no feed keeps every margin the chip at least cuts, and the checks say what is over:
+    // a slower feed would only add rubbing to it.
+    let wanted = wanted.ok_or(SetupError::Needs {
         field: "feed",
         why: "no band of feeds is known for this stock and cutter; give the feed or the feed per \
               tooth",

@@ -286,12 +286,11 @@ fn import(from: &Path, look: Look, files: &Files<'_>) -> Result<Answer, Failure>
     for item in &report.added {
         line(&mut text, &format!("{}: ", item.name), &entries_of(item));
     }
-    let count = report.added.len();
-    let _ = writeln!(
-        text,
-        "{count} cutters imported into {}",
-        file.path.display()
-    );
+    let cutters = match report.added.len() {
+        1 => "1 cutter".to_owned(),
+        count => format!("{count} cutters"),
+    };
+    let _ = writeln!(text, "{cutters} imported into {}", file.path.display());
     let place = from.display();
     let said = report.said.iter().map(|s| format!("{place}: {s}"));
     Ok(told(Answer::plain(text).telling(said), &file))

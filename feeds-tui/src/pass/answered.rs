@@ -10,7 +10,7 @@ use feeds_core::notebook::{Recorded, Step};
 use feeds_core::plan::interval::{End, Interval};
 use feeds_core::plan::setup::SetupError;
 use feeds_core::plan::{Plan, Planner};
-use feeds_core::quantity::{Amount, unit};
+use feeds_core::quantity::{Amount, Length, Quantity, unit};
 use feeds_core::symbol::{self as s, System};
 use serde::Serialize;
 
@@ -38,8 +38,19 @@ pub fn answered(
 ) -> Result<Answered, Vec<EntryError>> {
     let resolved = resolve(pass, shelves)?;
     planner.keep_up(&resolved.setup);
-    worked_out(resolved, planner)
-        .map_err(|e| vec![EntryError::sentence(e.to_string()).of(e.field())])
+    // A band may only be missing because the stock is not known well enough.
+    let unknown = resolved
+        .cautions
+        .iter()
+        .find(|c| c.starts_with("stock "))
+        .cloned();
+    worked_out(resolved, planner).map_err(|e| {
+        let more = match (&e, unknown) {
+            (SetupError::Needs { .. }, Some(unknown)) => format!("; {unknown}"),
+            _ => String::new(),
+        };
+        vec![EntryError::sentence(format!("{e}{more}")).of(e.field())]
+    })
 }
 
 /// Works out what has been read; the planner is up with its stock.
@@ -49,12 +60,33 @@ pub fn answered(
 pub fn worked_out(resolved: Resolved, planner: &Planner) -> Result<Answered, SetupError> {
     let mut notes = Recorded::default();
     let plan = planner.work_out(&resolved.setup, &mut notes)?;
+    let mut resolved = resolved;
+    tell_extrapolation(&mut resolved, &plan);
     Ok(Answered {
         resolved,
         plan,
         steps: notes.steps,
         sure: None,
     })
+}
+
+/// Says so where the chip is thinner than any the force of the stock was measured at.
+fn tell_extrapolation(resolved: &mut Resolved, plan: &Plan) {
+    let known = resolved.setup.stock.resistance;
+    let Some(from) = known.map(|r| r.h_from).filter(|from| plan.h_m < *from) else {
+        return;
+    };
+    let show = |h: Length| s::H_M.show(h.si(), System::Metric);
+    resolved.cautions.push(format!(
+        "cutting force: a mean chip of {} is thinner than the {} it was measured from: forces, \
+         power and bending are extrapolated, and their bands are wider",
+        show(plan.h_m),
+        show(from)
+    ));
+    let forces = resolved.sources.iter_mut();
+    for source in forces.filter(|s| s.what.starts_with("specific cutting force")) {
+        source.extrapolated = true;
+    }
 }
 
 impl Answered {

@@ -1,6 +1,7 @@
 //! The answer as people read it, in lines of 80 columns.
 
 use super::answered::Answered;
+use crate::words::percent;
 use feeds_core::limit::{Check, State};
 use feeds_core::plan::interval::End;
 use feeds_core::quantity::{Length, Quantity};
@@ -55,7 +56,7 @@ pub fn text(answer: &Answered, system: System, working: bool) -> String {
     }
     for check in &p.checks {
         let margin = match check.margin() {
-            Some(m) => format!("{:>5.0} %", 100.0 * m),
+            Some(m) => format!("{:>7}", percent(m)),
             None => "      ?".to_owned(),
         };
         let head = format!("  {:<8}{margin}  ", check.state().word());
@@ -88,7 +89,7 @@ pub fn text(answer: &Answered, system: System, working: bool) -> String {
     if !answer.resolved.sources.is_empty() {
         out.push_str("\nsources\n");
         for source in &answer.resolved.sources {
-            let weak = if source.weak { ", weak" } else { "" };
+            let weak = source.marks();
             let text = format!(
                 "{}: {} - {} [{}{weak}]",
                 source.what, source.value, source.source, source.basis
@@ -109,10 +110,10 @@ pub fn text(answer: &Answered, system: System, working: bool) -> String {
 pub fn summary(check: &Check) -> String {
     match check.margin() {
         Some(m) => format!(
-            "{}, {}, margin {:.0} %",
+            "{}, {}, margin {}",
             check.limit.title,
             check.state().word(),
-            100.0 * m
+            percent(m)
         ),
         None => check.text(System::Metric),
     }

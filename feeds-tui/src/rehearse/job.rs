@@ -99,7 +99,7 @@ impl RehearsedJob {
                 let times: Vec<f64> = self.passes.iter().filter_map(|p| time(p, at)).collect();
                 RungTime {
                     kind,
-                    time: Time::from_si(times.iter().sum()),
+                    time: Time::from_si(times.iter().sum::<f64>() + 0.0),
                     without: self.passes.len() - times.len(),
                 }
             })

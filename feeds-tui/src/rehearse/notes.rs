@@ -103,11 +103,14 @@ fn same_or_harder(r: &Rehearsed) -> Option<String> {
     if ratio <= HARDER {
         return None;
     }
-    let feed = r.equal_force.as_ref().map(|e| percent(e.feed));
+    // A feed at which it would only rub proves nothing.
+    let cuts = |feed: f64| r.lowest[1].as_ref().is_none_or(|l| feed >= l.feed);
+    let feed = r.equal_force.as_ref().map(|e| e.feed);
+    let feed = feed.filter(|f| cuts(*f)).map(percent);
     Some(format!(
         "the stand-in is harder to cut than the production stock: {ratio:.2} times its force at \
-         the same settings, so the risk moves to the rehearsal; take a softer stand-in such as \
-         hot rolled 1018{}",
+         the same settings, so the risk moves to the rehearsal; take a softer stand-in, such as \
+         mild steel where the part is not of it{}",
         feed.map_or(String::new(), |f| format!(", or a feed override of {f}"))
     ))
 }

@@ -35,7 +35,7 @@ pub fn html(passes: &Passes<'_>, system: System) -> String {
         }
         out.push_str("</ol>\n<h2>rows</h2>\n<ol>\n");
         for (at, source) in answer.resolved.sources.iter().enumerate() {
-            let weak = if source.weak { ", weak" } else { "" };
+            let weak = source.marks();
             let _ = writeln!(
                 out,
                 "<li id=\"p{number}r{at}\">{}: {}<br>{} [{}{weak}]</li>",

@@ -158,7 +158,7 @@ pub(super) fn row_of_source(answer: &Answered, source: usize) -> usize {
 fn sources(answer: &Answered) -> Vec<Row> {
     let mut rows = vec![Row::heading(words::SOURCES)];
     for source in &answer.resolved.sources {
-        let weak = if source.weak { words::WEAK } else { "" };
+        let weak = source.marks();
         rows.push(Row::plain(2, format!("{}: {}", source.what, source.value)));
         let from = format!("{} [{}{weak}]", source.source, source.basis);
         rows.push(Row::plain(4, from));

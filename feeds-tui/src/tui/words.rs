@@ -6,6 +6,7 @@ use crate::pass::effect::From;
 use crate::store::file::FileError;
 use crate::store::job::Job;
 use crate::store::notice::Notice;
+pub use crate::words::percent;
 use feeds_core::limit::Check;
 use feeds_core::notebook::Origin;
 use feeds_core::plan::interval::{End, Interval};
@@ -47,7 +48,7 @@ words! {
     ALONE = "alone";
     WITH_JOB = "beside the job";
     WITH_PASSES = "beside the passes";
-    NO_ANSWER = "no answer yet: some entries are still needed";
+    NO_ANSWER = "no answer yet: some entries are missing or wrong";
     NO_PAST = "nothing to take back";
     NO_FUTURE = "nothing to make again";
     UNDONE = "taken back";
@@ -222,16 +223,6 @@ pub fn from_short(from: &From) -> String {
             format!("{basis}{weak}: {row}")
         }
         from => self::from(from),
-    }
-}
-
-/// A share in per cent; never a zero with a sign.
-pub fn percent(share: f64) -> String {
-    let percent = 100.0 * share;
-    if percent < 0.0 && percent > -0.5 {
-        format!("{:.1} %", percent.min(-0.1))
-    } else {
-        format!("{:.0} %", percent + 0.0)
     }
 }
 

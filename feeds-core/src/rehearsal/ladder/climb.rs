@@ -236,7 +236,12 @@ impl Climb<'_> {
                 let (least, feeds) = self.feeds(Which::Production, 1.0, 1.0)?;
                 self.just_above(&least, &feeds, 1.0)
             }
-            State::Ok | State::Caution => Dial::FULL,
+            State::Ok | State::Caution => {
+                if self.production.feeds.is_empty() {
+                    self.feeds(Which::Production, 1.0, 1.0)?;
+                }
+                Dial::FULL
+            }
         };
         Ok(self.at(Which::Production, 1.0, dial)?)
     }

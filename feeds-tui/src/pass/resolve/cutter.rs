@@ -27,6 +27,13 @@ impl Reader<'_> {
         let flute_length = self.quantity_or("flute-length", 2.0 * diameter, proportions);
         let shank = self.quantity_or("shank", diameter, "as thick as the cutter");
         let stick_out = self.quantity_or("stick-out", 3.0 * diameter, proportions);
+        if stick_out < flute_length {
+            self.cautions.push(
+                "the flutes reach into the holder: a collet grips them badly; clamp on the shank \
+                 only"
+                    .to_owned(),
+            );
+        }
         let helix = self.quantity_or("helix", degrees(30.0), "the usual helix (common practice)");
         let neck = self
             .quantity("neck-diameter")

@@ -278,6 +278,7 @@ impl<'a> Reader<'a> {
         } = self.origin(choice)
         {
             self.sources.push(SourceLine {
+                extrapolated: false,
                 what: what.to_owned(),
                 value: row,
                 source,

@@ -116,7 +116,7 @@ fn totals(out: &mut String, job: &RehearsedJob, system: System) {
         }
         line(out, &format!("  {:<28} ", words::name(rung.kind)), &text);
     }
-    let all: f64 = times.iter().map(|rung| rung.time.value).sum();
+    let all: f64 = times.iter().map(|rung| rung.time.value).sum::<f64>() + 0.0;
     line(
         out,
         &format!("  {:<28} ", "the whole climb"),

@@ -159,7 +159,11 @@ fn draw_rule(state: &State, frame: &mut Frame, area: Rect) {
     } else {
         String::new()
     };
-    let text = format!(" {old}{} {first} ", words::TO_PUT_RIGHT);
+    // The name on the screen, not the key of files and flags.
+    let named = first.field().and_then(crate::pass::field::field);
+    let said = named.and_then(|f| Some(format!("{}: {}", f.name, state.error(f)?)));
+    let said = said.unwrap_or_else(|| first.to_string());
+    let text = format!(" {old}{} {said} ", words::TO_PUT_RIGHT);
     let text: String = theme
         .say(&text)
         .chars()
