@@ -40,7 +40,9 @@ fn a_wall_that_is_off_at_next_to_no_feed_does_not_empty_the_interval() {
             .expect("random passes can be worked out");
         if plan.feeds.is_empty() {
             // Slower would only add rubbing to what is over.
-            let floor = plan.check("chip-floor").and_then(|c| c.margin());
+            let floor = plan
+                .check("chip-floor")
+                .and_then(feeds_core::limit::Check::margin);
             assert!(
                 floor.is_none_or(|m| m > -1e-9),
                 "{setup:?} is given a chip that rubs"
