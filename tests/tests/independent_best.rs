@@ -17,6 +17,7 @@ use tests::setups::{random, setup};
 const LOST: f64 = 1e-4;
 /// Peaks of the load are found to 1e-3, and the pull to 5e-3: neither search knows them better.
 const PEAK: f64 = 1e-3;
+const PULL: f64 = 5e-3;
 
 #[test]
 #[ignore = "needs FEEDS_PYTHON: run independent/run.sh"]
@@ -60,31 +61,40 @@ fn no_reference_removes_more() {
             continue;
         }
         found += 1;
-        // The same loads at both places tell a lost search from loads that differ.
-        let there = number(&verdict["q_there"]);
-        let beaten = reference / there - 1.0;
-        worst = worst.max(beaten);
-        if beaten > LOST {
-            faults.push(format!("beaten by {beaten:.1e}: {verdict} for {problem}"));
-        }
-        let off = (number(&ours["q"]) / there - 1.0).abs();
-        apart = apart.max(off);
-        // Removal goes with the feed, and the feed with a power of the force.
-        if off > 2.5 * PEAK {
-            faults.push(format!(
-                "{off:.1e} off its own removal rate: {verdict} for {problem}"
-            ));
-        }
-        for (limit, short) in verdict["short"].as_object().unwrap() {
-            if number(short) < -PEAK {
+        let (own, there) = (number(&ours["q"]), number(&verdict["q_there"]));
+        let short = verdict["short"].as_object().unwrap();
+        for (limit, short) in short {
+            let known = if limit == "backlash" { PULL } else { PEAK };
+            if number(short) < -known {
                 faults.push(format!(
                     "{limit} is short by {short}: {verdict} for {problem}"
                 ));
             }
         }
+        // The same loads at both places tell a lost search from loads that differ: the reference
+        // searches the feed and speed at our depth and width as well. Where it finds less there
+        // than our very cut, which it has just judged, ours counts.
+        let known = if own > there * (1.0 + 2.5 * PEAK) {
+            own
+        } else {
+            there
+        };
+        let beaten = reference / known - 1.0;
+        worst = worst.max(beaten);
+        if beaten > LOST {
+            faults.push(format!("beaten by {beaten:.1e}: {verdict} for {problem}"));
+        }
+        // Removal goes with the feed, and the feed with a power of the force.
+        let off = there / own - 1.0;
+        apart = apart.max(off);
+        if off > 2.5 * PEAK {
+            faults.push(format!(
+                "{off:.1e} short of the removal rate there: {verdict} for {problem}"
+            ));
+        }
     }
     println!("{count} problems, {found} with a cut: beaten by at most {worst:.1e}");
-    println!("removal rate at the same depth and width: at most {apart:.1e} apart");
+    println!("removal rate at the same depth and width: at most {apart:.1e} more than ours");
     assert!(
         faults.is_empty(),
         "{} faults\n{}",

@@ -63,15 +63,12 @@ pub struct Fineness {
     pub nodes: u32,
     /// Logarithm of depth and width to which the best is refined.
     pub tolerance: f64,
-    /// Hills that are climbed.
-    pub hills: usize,
 }
 
-/// Enough for a removal rate within 1e-5 of the best.
+/// Enough for a removal rate within 5e-5 of the best.
 pub const FINE: Fineness = Fineness {
     nodes: 13,
-    tolerance: 2e-6,
-    hills: 3,
+    tolerance: 1e-5,
 };
 
 /// Where the search ended.
@@ -106,101 +103,135 @@ pub fn search(ground: &mut impl Ground, area: &Area, fine: &Fineness) -> Place {
     let mut climb = Climb {
         ground,
         area: *area,
-        fine: *fine,
         best: Place {
             a_p: area.a_p.0,
             a_e: area.a_e.0,
             worth: Worth::Out(f64::NEG_INFINITY),
         },
     };
-    let depth = logs(area.a_p);
-    if depth.1 <= depth.0 {
-        climb.over_widths(depth.1, fine.tolerance);
+    let (depths, widths) = (logs(area.a_p), logs(area.a_e));
+    let Fineness {
+        nodes, tolerance, ..
+    } = *fine;
+    // The ends of the area are ridges of their own, and a line is searched at little cost.
+    let line = nodes * LINE;
+    if depths.1 <= depths.0 {
+        climb.over_widths(depths.1, line, tolerance);
         return climb.best;
     }
-    let nodes = climb.nodes(depth);
+    climb.over_depths(widths.1, line, tolerance);
+    if widths.1 > widths.0 {
+        climb.over_widths(depths.1, line, tolerance);
+    }
+    let columns = grid(depths, nodes);
     // From the deepest: large removal rates come first, and most others then need no look.
-    let mut heights: Vec<f64> = (0..nodes.len())
+    let mut heights: Vec<f64> = (0..columns.len())
         .rev()
-        .map(|i| climb.over_widths(nodes[i], COARSE))
+        .map(|i| climb.over_widths(columns[i], nodes, COARSE))
         .collect();
     heights.reverse();
-    let mut hills: Vec<usize> = (0..nodes.len())
-        .filter(|&i| {
-            let beside = [i.checked_sub(1), Some(i + 1)];
-            let mut beside = beside.iter().flatten().filter_map(|&j| heights.get(j));
-            beside.all(|h| *h <= heights[i])
-        })
-        .collect();
-    hills.sort_by(|a, b| heights[*b].total_cmp(&heights[*a]));
-    for &i in hills.iter().take(climb.fine.hills) {
-        let (from, to) = (
-            nodes[i.saturating_sub(1)],
-            nodes[(i + 1).min(nodes.len() - 1)],
-        );
-        let tolerance = climb.fine.tolerance;
-        golden(from, to, tolerance, |depth| {
-            climb.over_widths(depth, tolerance)
-        });
+    if widths.1 > widths.0 {
+        for (from, to) in hills(&columns, &heights) {
+            golden(from, to, tolerance, |depth| {
+                climb.over_widths(depth, nodes, tolerance)
+            });
+        }
+        climb.over_shapes(line, tolerance);
     }
     climb.best
 }
 
+/// Nodes of a logarithmic stretch, the last one exactly its end.
+fn grid((from, to): (f64, f64), nodes: u32) -> Vec<f64> {
+    if to <= from {
+        return vec![to];
+    }
+    let last = nodes.max(2) - 1;
+    let step = (to - from) / f64::from(last);
+    let before = (0..last).map(|k| from + f64::from(k) * step);
+    before.chain([to]).collect()
+}
+
+/// The stretches around the nodes that are no lower than those beside them, the highest first.
+/// Nodes at which nothing comes near the best are left out, and of many only a quarter is taken.
+fn hills(nodes: &[f64], heights: &[f64]) -> Vec<(f64, f64)> {
+    let beside = |i: usize| (i.saturating_sub(1), (i + 1).min(nodes.len() - 1));
+    let mut tops: Vec<usize> = (0..nodes.len())
+        .filter(|&i| heights[beside(i).0].max(heights[beside(i).1]) <= heights[i])
+        .filter(|&i| heights[i].abs() >= f64::MIN_POSITIVE)
+        .collect();
+    tops.sort_by(|a, b| heights[*b].total_cmp(&heights[*a]));
+    let stretch = |i| (nodes[beside(i).0], nodes[beside(i).1]);
+    let most = (nodes.len() / 4).max(1);
+    tops.into_iter().take(most).map(stretch).collect()
+}
+
+/// A line that is searched alone has so many times the nodes of a line of the grid.
+const LINE: u32 = 4;
 /// Logarithm of the width to which the grid's columns are refined.
 const COARSE: f64 = 0.05;
-/// A node of a column is worth refining when it is not below this share of the best known.
-const PROMISING: f64 = 0.7;
+/// A node is worth refining when it is not below this share of the best known: next to a higher
+/// place no removal rate is lower than by one step of the grid.
+const PROMISING: f64 = 0.6;
 
 struct Climb<'a, G> {
     ground: &'a mut G,
     area: Area,
-    fine: Fineness,
     best: Place,
 }
 
 impl<G: Ground> Climb<'_, G> {
-    /// The grid over a stretch of logarithms.
-    fn nodes(&self, (from, to): (f64, f64)) -> Vec<f64> {
-        if to <= from {
-            return vec![to];
-        }
-        let last = self.fine.nodes.max(2) - 1;
-        let step = (to - from) / f64::from(last);
-        (0..=last)
-            .map(|k| {
-                if k == last {
-                    to
-                } else {
-                    from + f64::from(k) * step
-                }
-            })
-            .collect()
+    /// The highest over all widths at one depth.
+    fn over_widths(&mut self, depth: f64, nodes: u32, tolerance: f64) -> f64 {
+        let widths = logs(self.area.a_e);
+        self.along(widths, nodes, tolerance, |width| (depth, width))
     }
 
-    /// The highest over all widths at one depth.
-    fn over_widths(&mut self, depth: f64, tolerance: f64) -> f64 {
-        let nodes = self.nodes(logs(self.area.a_e));
-        let (mut top, mut at) = (f64::NEG_INFINITY, 0);
-        for i in (0..nodes.len()).rev() {
-            let height = self.height(depth, nodes[i], PROMISING);
-            if height > top {
-                (top, at) = (height, i);
+    /// The highest over all depths at one width.
+    fn over_depths(&mut self, width: f64, nodes: u32, tolerance: f64) -> f64 {
+        let depths = logs(self.area.a_p);
+        self.along(depths, nodes, tolerance, |depth| (depth, width))
+    }
+
+    /// The highest over all depths and widths with the area of the best: where power governs, all
+    /// of them remove about the same, and the best is a ripple on a long ridge.
+    fn over_shapes(&mut self, nodes: u32, tolerance: f64) -> f64 {
+        let (depths, widths) = (logs(self.area.a_p), logs(self.area.a_e));
+        let (depth, width) = (self.best.a_p.ln(), self.best.a_e.ln());
+        let deeper = (
+            (depths.0 - depth).max(width - widths.1),
+            (depths.1 - depth).min(width - widths.0),
+        );
+        self.along(deeper, nodes, tolerance, |by| (depth + by, width - by))
+    }
+
+    /// The highest along a line: every hill that may rise above the best known is climbed.
+    fn along(
+        &mut self,
+        stretch: (f64, f64),
+        nodes: u32,
+        tolerance: f64,
+        place: impl Fn(f64) -> (f64, f64),
+    ) -> f64 {
+        let nodes = grid(stretch, nodes);
+        // Most is removed where depth and width are large: from there, others need no look.
+        let mut heights: Vec<f64> = nodes
+            .iter()
+            .rev()
+            .map(|x| self.height(place(*x), PROMISING))
+            .collect();
+        heights.reverse();
+        let mut top = heights.iter().copied().fold(f64::NEG_INFINITY, f64::max);
+        if nodes.len() > 1 {
+            for (from, to) in hills(&nodes, &heights) {
+                let climbed = golden(from, to, tolerance, |x| self.height(place(x), 0.0));
+                top = top.max(climbed.1);
             }
         }
-        // A column in which nothing comes near the best is left alone.
-        if nodes.len() < 2 || top.abs() < f64::MIN_POSITIVE {
-            return top;
-        }
-        let (from, to) = (
-            nodes[at.saturating_sub(1)],
-            nodes[(at + 1).min(nodes.len() - 1)],
-        );
-        golden(from, to, tolerance, |width| self.height(depth, width, 0.0))
-            .1
-            .max(top)
+        top
     }
 
-    fn height(&mut self, depth: f64, width: f64, share: f64) -> f64 {
+    fn height(&mut self, (depth, width): (f64, f64), share: f64) -> f64 {
         // Back from its logarithm, an end must not lie beyond itself.
         let within = |log: f64, (from, to): (f64, f64)| log.exp().max(from).min(to);
         let (a_p, a_e) = (within(depth, self.area.a_p), within(width, self.area.a_e));

@@ -162,7 +162,6 @@ impl Planner {
 const GLANCE: Fineness = Fineness {
     nodes: 8,
     tolerance: 3e-3,
-    hills: 1,
 };
 
 /// A cut in SI base units.

@@ -38,13 +38,11 @@ const AROUND: f64 = 0.05;
 const LOCAL: Fineness = Fineness {
     nodes: 3,
     tolerance: 1e-4,
-    hills: 1,
 };
 /// Enough for one variable, all over its range.
 const ALONG: Fineness = Fineness {
     nodes: 7,
     tolerance: 5e-6,
-    hills: 1,
 };
 
 /// The limits the cut stands at, the one whose easing gains most first.
