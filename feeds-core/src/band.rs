@@ -16,7 +16,7 @@ use crate::symbol::{self as s, Symbol};
 /// An input that is not known exactly.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Input {
-    /// Specific cutting force of the stock.
+    /// Every coefficient of the stock's force law, by one factor.
     Force,
     /// Runout at the tip.
     Runout,
@@ -73,12 +73,12 @@ pub struct Spread {
 }
 
 /// The spreads of a pass: force is less sure where the chip is thinner than the published pair
-/// was measured at.
+/// was measured at. Its factor is on every coefficient of the law, those of the edge as well.
 pub fn spreads(setup: &Setup, plan: &Plan) -> [Spread; 8] {
     let thin = setup
         .stock
         .resistance
-        .is_some_and(|r| plan.h_m < r.h_from || r.weak);
+        .is_some_and(|r| r.weak || r.extrapolated_from(plan.h_m).is_some());
     Input::ALL.map(|input| Spread {
         input,
         share: match input {

@@ -9,6 +9,7 @@ pub mod description;
 pub mod effect;
 pub mod fastest;
 pub mod field;
+pub mod law;
 pub mod overrides;
 pub mod part;
 pub mod ranking;

@@ -7,7 +7,7 @@ use feeds_core::kernel::seed::Seed;
 use feeds_core::machine::{Machine, PowerPoint};
 use feeds_core::plan::setup::{Given, Intent, Setup};
 use feeds_core::quantity::{Length, Quantity, SpindleSpeed, degrees, mm};
-use feeds_core::workpiece::{IsoGroup, Kienzle, Resistance, Stock};
+use feeds_core::workpiece::{ForceLaw, IsoGroup, Kienzle, Linear, Pairs, Resistance, Stock};
 use serde_json::{Value, json};
 
 fn number(value: &Value) -> Option<f64> {
@@ -91,19 +91,30 @@ fn stock(s: &Value) -> Stock {
         kc11: Quantity::from_si(need(&v[0]) * 1e6),
         m_c: need(&v[1]),
     };
+    let law = if s["linear"].is_null() {
+        ForceLaw::Kienzle(Pairs {
+            mean: pair(&s["mean"]),
+            hardest: pair(&s["hardest"]),
+            k_r: need(&s["k_r"]),
+            k_a: need(&s["k_a"]),
+            edge_share: need(&s["edge_share"]),
+            h_from: mm(0.05),
+        })
+    } else {
+        let three = |v: &Value| [0, 1, 2].map(|i| need(&v[i]));
+        ForceLaw::Linear(Linear {
+            cut: three(&s["linear"]["cut"]).map(|k| Quantity::from_si(k * 1e6)),
+            edge: three(&s["linear"]["edge"]).map(|k| Quantity::from_si(k * 1e3)),
+        })
+    };
     let band = |v: &Value, factor: f64| (need(&v[0]) * factor, need(&v[1]) * factor);
     let (slow, fast) = band(&s["v_c"], 1.0 / 60.0);
     let (thin, thick) = band(&s["f_z"], 1e-3);
     Stock {
         group: IsoGroup::P,
         resistance: Some(Resistance {
-            mean: pair(&s["mean"]),
-            hardest: pair(&s["hardest"]),
-            k_r: need(&s["k_r"]),
-            k_a: need(&s["k_a"]),
+            law,
             wear: need(&s["wear"]),
-            edge_share: need(&s["edge_share"]),
-            h_from: mm(0.05),
             weak: false,
         }),
         v_c: Some((Quantity::from_si(slow), Quantity::from_si(fast))),
@@ -250,4 +261,16 @@ pub fn random(seed: &mut Seed) -> Value {
             "previous": null, "wall": wall, "entry": entry, "tolerance": seed.between(0.008, 0.08),
         },
     })
+}
+
+/// The same pass in a stock of random linear edge coefficients, invented ones, instead of its
+/// Kienzle pairs. The seed is another than that of the pass, which stays as it was.
+pub fn linear(mut pass: Value, seed: &mut Seed) -> Value {
+    pass["stock"]["linear"] = json!({
+        "cut": [
+            seed.between(500.0, 3000.0), seed.between(0.0, 1500.0), seed.between(-200.0, 700.0)
+        ],
+        "edge": [seed.between(0.0, 40.0), seed.between(0.0, 60.0), seed.between(-5.0, 5.0)],
+    });
+    pass
 }

@@ -49,6 +49,7 @@ const CONTRACT: &[(&str, &str, &str)] = &[
         "kc11 mc h rake rake_ref wear",
         "k_c",
     ),
+    ("linear-specific-force", "Ktc Kte h wear", "k_c"),
     ("power-from-energy", "u Q", "P_c"),
     ("cutting-force", "kc11 mc b h", "k_c F_c"),
     (

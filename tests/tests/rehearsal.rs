@@ -203,12 +203,13 @@ fn plain_peak(runs: &Runs, which: Which, plan: &Plan, f_z: Length) -> f64 {
 /// Largest lateral force, N, and torque, N mm, of plain slices at one moment.
 fn plain_loads(setup: &Setup, m: &Engaged, f_z: f64) -> (f64, f64) {
     let resistance = setup.stock.resistance.unwrap();
-    let (kc11, m_c) = (resistance.hardest.kc11.value * 1e-6, resistance.hardest.m_c);
+    let pairs = resistance.pairs().unwrap();
+    let (kc11, m_c) = (pairs.hardest.kc11.value * 1e-6, pairs.hardest.m_c);
     // Common practice: the edge presses with 0.3 of the force of a 0.02 mm chip, across as along.
     let edge = 0.3 * kc11 * 0.02_f64.powf(1.0 - m_c) * resistance.wear;
     let law = Law {
         m_c,
-        cut: [1.0, resistance.k_r, resistance.k_a].map(|share| share * kc11 * resistance.wear),
+        cut: [1.0, pairs.k_r, pairs.k_a].map(|share| share * kc11 * resistance.wear),
         edge: [edge, edge, 0.0],
     };
     let runout = setup.machine.as_ref().and_then(|m| m.runout);

@@ -6,6 +6,7 @@ use crate::quantity::{Angle, Force, Length, Pressure, Quantity, Stiffness};
 /// The formulas of this file.
 pub static FORMULAS: &[Registered] = &[
     registered::<SpecificForce>(),
+    registered::<LinearSpecificForce>(),
     registered::<ForRake>(),
     registered::<ForWear>(),
     registered::<CuttingForce>(),
@@ -39,6 +40,33 @@ formula! {
     why "a thin chip takes more force for its section than a thick one";
     source "O. Kienzle, VDI-Z 94 (1952) (memory); W. König, K. Essel (memory)";
     |f| f.kc11 * (f.h.si() / REFERENCE_CHIP).powf(-f.m_c)
+}
+
+formula! {
+    /// Specific cutting force `k_c` at a chip thickness, by linear edge coefficients.
+    ///
+    /// # Takes
+    /// `k_tc` > 0, `k_te` >= 0 of one cutter in one stock, `h` > 0.
+    ///
+    /// # Gives
+    /// `k_tc` or more; grows as the chip gets thinner. Of the mean chip it is the mean of the arc,
+    /// since the force goes straight with the chip.
+    ///
+    /// # Example
+    /// ```
+    /// use feeds_core::formula::{Formula, force::LinearSpecificForce};
+    /// use feeds_core::quantity::{Quantity, Stiffness, mm, n_per_mm2};
+    /// let k_te = Stiffness::from_si(20e3); // 20 N/mm
+    /// let k_c = LinearSpecificForce { k_tc: n_per_mm2(1800.0), k_te, h: mm(0.05) }.value();
+    /// assert!((k_c.si() / 1e6 - 2200.0).abs() < 1e-9); // 1800 + 20 / 0.05
+    /// ```
+    LinearSpecificForce { k_tc: Pressure = K_TC, k_te: Stiffness = K_TE, h: Length = H }
+        -> Pressure = K_C;
+    name "specific cutting force by the linear law";
+    text "K_tc + K_te / h";
+    why "the edge presses with one force whatever the chip, which weighs most on a thin chip";
+    source "Y. Altintas, Manufacturing Automation, ch. 2 (memory)";
+    |f| Pressure::from_si(f.k_tc.si() + f.k_te.si() / f.h.si())
 }
 
 formula! {

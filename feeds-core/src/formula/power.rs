@@ -120,7 +120,8 @@ formula! {
     ///
     /// # Gives
     /// 1.014 to 1.046 for a square end without edge force, `m_c` 0.14 to 0.30; less with the edge
-    /// force, which the handbook's route does not know.
+    /// force that is added to thin chips, which the handbook's route does not know. 1 for a square
+    /// end by linear coefficients, whose mean is that of the mean chip.
     ///
     /// # Example
     /// ```
@@ -132,7 +133,7 @@ formula! {
     RouteRatio { p_c: Power = P_C, p_m: Power = P_MEAN } -> f64 = ROUTES;
     name "handbook's route over the sum";
     text "P_c / P_m";
-    why "k_c of the mean chip is not the mean of k_c, and edges that only press are left out";
+    why "k_c of the mean chip need not be the mean of k_c, and an edge force added to it is left out";
     source "checked by integration along the arc";
     |f| (f.p_c / f.p_m).si()
 }

@@ -5,9 +5,10 @@ use crate::kernel::arc::Arc;
 use crate::kernel::turn::{Cut, Law, Path as Side, Turn};
 use crate::notebook::{Notebook, Values};
 use crate::quantity::{
-    Angle, Force, Length, Power, Pressure, Quantity, SpindleSpeed, Stiffness, Torque, in_mm,
+    Angle, Force, Length, Power, Pressure, Quantity, SpindleSpeed, Torque, in_mm,
 };
 use crate::symbol as s;
+use crate::workpiece::Linear;
 
 /// The calculations of this file.
 pub static FORMULAS: &[Registered] = &[told_in_words(
@@ -72,12 +73,7 @@ pub enum EdgeLaw {
         k_a: f64,
     },
     /// Linear coefficients, tangential, radial and axial.
-    Linear {
-        /// `K_tc`, `K_rc`, `K_ac`.
-        cut: [Pressure; 3],
-        /// `K_te`, `K_re`, `K_ae`.
-        edge: [Stiffness; 3],
-    },
+    Linear(Linear),
 }
 
 impl EdgeLaw {
@@ -89,9 +85,7 @@ impl EdgeLaw {
                 k_r,
                 k_a,
             } => Law::kienzle(kc11.si() / 1e6, m_c, k_r, k_a),
-            Self::Linear { cut, edge } => {
-                Law::linear(cut.map(|k| k.si() / 1e6), edge.map(|k| k.si() / 1e3))
-            }
+            Self::Linear(linear) => linear.law(),
         }
     }
 }
@@ -230,15 +224,7 @@ fn inputs(cut: &Turning) -> Values {
             (&s::K_R_SHARE, k_r),
             (&s::K_A_SHARE, k_a),
         ]),
-        EdgeLaw::Linear { cut, edge } => {
-            let cut = [&s::K_TC, &s::K_RC, &s::K_AC]
-                .into_iter()
-                .zip(cut.map(Quantity::si));
-            let edge = [&s::K_TE, &s::K_RE, &s::K_AE]
-                .into_iter()
-                .zip(edge.map(Quantity::si));
-            inputs.extend(cut.chain(edge));
-        }
+        EdgeLaw::Linear(linear) => inputs.extend(linear.values()),
     }
     inputs
 }

@@ -10,7 +10,7 @@ use crate::kernel::arc::Arc;
 use crate::kernel::survey::Survey;
 use crate::kernel::turn::{self, Law, Turn, Wall};
 use crate::quantity::{Length, in_mm};
-use crate::workpiece::{Kienzle, Resistance};
+use crate::workpiece::{ForceLaw, Resistance};
 use std::f64::consts::TAU;
 
 /// The edge force is this share of the force on a chip of [`EDGE_CHIP`] (common practice).
@@ -58,16 +58,19 @@ pub struct LoadModel {
 impl LoadModel {
     /// Builds the tables, about a tenth of a millisecond.
     pub fn new(resistance: &Resistance) -> Self {
-        let built = |pair: Kienzle| {
-            let kc11 = pair.kc11.value * 1e-6;
-            let edge = resistance.edge_share * EDGE_SHARE * kc11 * EDGE_CHIP.powf(1.0 - pair.m_c);
-            let law = Law::kienzle(kc11, pair.m_c, resistance.k_r, resistance.k_a);
-            // An edge that only presses does so across the cut as much as along it.
-            (Arc::new(pair.m_c), law.with_edge([edge, edge, 0.0]))
+        let [mean, hardest] = match &resistance.law {
+            ForceLaw::Kienzle(pairs) => [pairs.mean, pairs.hardest].map(|pair| {
+                let kc11 = pair.kc11.value * 1e-6;
+                let edge = pairs.edge_share * EDGE_SHARE * kc11 * EDGE_CHIP.powf(1.0 - pair.m_c);
+                let law = Law::kienzle(kc11, pair.m_c, pairs.k_r, pairs.k_a);
+                // An edge that only presses does so across the cut as much as along it.
+                law.with_edge([edge, edge, 0.0])
+            }),
+            ForceLaw::Linear(linear) => [linear.law(); 2],
         };
         Self {
-            mean: built(resistance.mean),
-            hardest: built(resistance.hardest),
+            mean: (Arc::new(mean.m_c), mean),
+            hardest: (Arc::new(hardest.m_c), hardest),
         }
     }
 

@@ -4,12 +4,13 @@ use super::bending::Bending;
 use super::loads::Loads;
 use super::setup::Setup;
 use crate::formula::bending::BENDING;
-use crate::formula::force::{CuttingForce, ForWear, SpecificForce};
+use crate::formula::force::{CuttingForce, ForWear, LinearSpecificForce, SpecificForce};
 use crate::formula::power::{CuttingPower, CuttingTorque, MotorPower, RouteRatio};
 use crate::formula::turn::TURN;
 use crate::notebook::Notebook;
 use crate::quantity::{Force, Length, Power, Pressure, Quantity, SpindleSpeed, VolumeRate, in_mm};
 use crate::symbol as s;
+use crate::workpiece::{ForceLaw, Linear, Pairs};
 
 /// What the nominal engagement is worked out from.
 pub(super) struct Nominal {
@@ -28,12 +29,19 @@ pub(super) fn loads(
     notes: &mut impl Notebook,
 ) -> Option<(Pressure, Force)> {
     let resistance = setup.stock.resistance?;
-    let pair = resistance.mean;
-    let mut k_c = notes.take(SpecificForce {
-        kc11: pair.kc11,
-        h: at.h_m,
-        m_c: pair.m_c,
-    });
+    let h = at.h_m;
+    let mut k_c = match resistance.law {
+        ForceLaw::Kienzle(Pairs { mean, .. }) => notes.take(SpecificForce {
+            kc11: mean.kc11,
+            h,
+            m_c: mean.m_c,
+        }),
+        ForceLaw::Linear(Linear { cut, edge }) => notes.take(LinearSpecificForce {
+            k_tc: cut[0],
+            k_te: edge[0],
+            h,
+        }),
+    };
     if resistance.wear > 1.0 {
         let wear = resistance.wear;
         k_c = notes.take(ForWear { k_c, wear });
@@ -41,7 +49,7 @@ pub(super) fn loads(
     let force = notes.take(CuttingForce {
         k_c,
         b: setup.cut.a_p,
-        h: at.h_m,
+        h,
     });
     let p_c = notes.take(CuttingPower { k_c, q: at.q });
     notes.take(CuttingTorque { p_c, n: at.n });
@@ -60,7 +68,7 @@ fn over_a_turn(setup: &Setup, at: &Nominal, loads: &Loads, notes: &mut impl Note
     let cutter = &setup.cutter;
     let machine = setup.machine.as_ref();
     let runout = machine.and_then(|m| m.runout).map_or(0.0, Quantity::si);
-    let hardest = setup.stock.resistance.map(|r| r.hardest);
+    let law = setup.stock.resistance.map(|r| r.law);
     notes.summed(
         TURN,
         || {
@@ -74,9 +82,12 @@ fn over_a_turn(setup: &Setup, at: &Nominal, loads: &Loads, notes: &mut impl Note
                 (&s::N, at.n.si()),
                 (&s::TIR, runout),
             ];
-            if let Some(pair) = hardest {
-                inputs.push((&s::KC11, pair.kc11.si()));
-                inputs.push((&s::M_C, pair.m_c));
+            match law {
+                Some(ForceLaw::Kienzle(Pairs { hardest, .. })) => {
+                    inputs.extend([(&s::KC11, hardest.kc11.si()), (&s::M_C, hardest.m_c)]);
+                }
+                Some(ForceLaw::Linear(linear)) => inputs.extend(linear.values()),
+                None => {}
             }
             inputs
         },

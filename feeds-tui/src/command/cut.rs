@@ -75,8 +75,11 @@ pub(super) fn entries(command: Command) -> Command {
                 field.accepts(),
                 field.why
             ));
-        if matches!(field.takes, Takes::YesNo) {
-            arg = arg.num_args(0..=1).default_missing_value("yes");
+        match field.takes {
+            Takes::YesNo => arg = arg.num_args(0..=1).default_missing_value("yes"),
+            // A value below 0 is no flag.
+            Takes::Quantity(range) if range.least < 0.0 => arg = arg.allow_hyphen_values(true),
+            _ => {}
         }
         command.arg(arg)
     })

@@ -73,7 +73,7 @@ pub fn worked_out(resolved: Resolved, planner: &Planner) -> Result<Answered, Set
 /// Says so where the chip is thinner than any the force of the stock was measured at.
 fn tell_extrapolation(resolved: &mut Resolved, plan: &Plan) {
     let known = resolved.setup.stock.resistance;
-    let Some(from) = known.map(|r| r.h_from).filter(|from| plan.h_m < *from) else {
+    let Some(from) = known.and_then(|r| r.extrapolated_from(plan.h_m)) else {
         return;
     };
     let show = |h: Length| s::H_M.show(h.si(), System::Metric);

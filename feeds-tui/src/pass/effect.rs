@@ -3,12 +3,14 @@
 
 use super::answered::Answered;
 use super::field::Field;
+use super::law::{KIENZLE, LINEAR};
 use super::part::Part;
 use feeds_core::cut::{Entry, Width};
 use feeds_core::notebook::Origin;
 use feeds_core::plan::bending::CORE;
 use feeds_core::quantity::Quantity;
 use feeds_core::symbol::System;
+use feeds_core::workpiece::ForceLaw;
 
 /// Where a value in effect is from.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -48,6 +50,9 @@ pub fn in_effect(
     answer: Option<&Answered>,
     system: System,
 ) -> Option<InEffect> {
+    if answer.is_some_and(|a| idle(a, field.key)) {
+        return None;
+    }
     if let Some((text, origin)) = parts.iter().find_map(|p| p.get(field.key)) {
         let from = From::Origin(origin.clone());
         return Some(InEffect {
@@ -76,6 +81,16 @@ pub fn in_effect(
     Some(InEffect { text, from })
 }
 
+/// Whether an entry is of the force law that is not in use: a typed law stands instead of that of
+/// the shop's stock.
+fn idle(answer: &Answered, key: &str) -> bool {
+    let resistance = answer.resolved.setup.stock.resistance;
+    resistance.is_some_and(|r| match r.law {
+        ForceLaw::Kienzle(_) => LINEAR.contains(&key),
+        ForceLaw::Linear(_) => KIENZLE.contains(&key),
+    })
+}
+
 enum Value {
     Si(f64),
     Word(&'static str),
@@ -102,8 +117,8 @@ fn value(answer: &Answered, key: &str) -> Option<Value> {
         "modulus" => Value::Si(c.modulus.si()),
         "rupture" => Value::Si(c.rupture.si()),
         "centre-cutting" => yes(c.centre_cutting),
-        "kc11" => Value::Si(force?.hardest.kc11.si()),
-        "mc" => Value::Si(force?.hardest.m_c),
+        "kc11" => Value::Si(force?.pairs()?.hardest.kc11.si()),
+        "mc" => Value::Si(force?.pairs()?.hardest.m_c),
         "wear" => Value::Si(force?.wear),
         "efficiency" => Value::Si(setup.machine.as_ref()?.efficiency),
         "friction" => Value::Si(setup.hold?.friction),

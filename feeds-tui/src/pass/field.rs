@@ -229,6 +229,19 @@ fields! {
             "from foam to superalloys";
         "mc" "exponent of chip thickness" quantity(&s::M_C, 0.0, 0.8), "0.24",
             "published exponents lie between 0.1 and 0.5";
+        "ktc" "tangential cutting coefficient" quantity(&s::K_TC, 1.0, 50e3), "1800 N/mm2",
+            "a chip takes some force; the six linear edge coefficients stand instead of kc11 and \
+             mc, as they were measured with such a cutter in this stock";
+        "krc" "radial cutting coefficient" quantity(&s::K_RC, 0.0, 50e3), "800 N/mm2",
+            "with ktc; 0 where the source has none";
+        "kac" "axial cutting coefficient" quantity(&s::K_AC, -50e3, 50e3), "300 N/mm2",
+            "with ktc; above 0 it pulls the cutter out of its holder";
+        "kte" "tangential edge coefficient" quantity(&s::K_TE, 0.0, 1e3), "20 N/mm",
+            "with ktc; what the edge takes over its width whatever the chip";
+        "kre" "radial edge coefficient" quantity(&s::K_RE, 0.0, 1e3), "30 N/mm",
+            "with ktc; 0 where the source has none";
+        "kae" "axial edge coefficient" quantity(&s::K_AE, -1e3, 1e3), "2 N/mm",
+            "with ktc; above 0 it pulls the cutter out of its holder";
         "wear" "wear factor on the force" quantity(&s::WEAR, 1.0, 2.0), "1.3",
             "1 is sharp, 1.3 to 1.5 worn";
     }

@@ -1,6 +1,7 @@
 //! What is asked of a rehearsal, read from what was typed.
 
 use crate::pass::description::Description;
+use crate::pass::law::without_law;
 use feeds_core::error::EntryError;
 use feeds_core::quantity::{Length, Quantity};
 use feeds_core::range::Range;
@@ -80,7 +81,6 @@ impl Asked {
 
     /// The pass on the stand-in: production's, with another stock.
     pub fn stand_in(&self) -> Description {
-        let mut pass = self.production.clone();
         let (stock, condition) = match self.get("stand-in") {
             Some(stock) => (stock, self.get("stand-in-condition").unwrap_or_default()),
             None => STAND_IN,
@@ -90,11 +90,8 @@ impl Asked {
             ("stock", stock),
             ("condition", condition),
             ("hardness", hardness),
-            ("kc11", ""),
-            ("mc", ""),
         ];
-        pass = pass.with(&own);
-        pass
+        without_law(self.production.clone()).with(&own)
     }
 
     /// Reads the entries.

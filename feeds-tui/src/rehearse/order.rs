@@ -2,6 +2,7 @@
 
 use crate::pass::answered::{Answered, answered};
 use crate::pass::description::Description;
+use crate::pass::law::without_law;
 use crate::pass::resolve::{Shelves, kind};
 use feeds_core::plan::Planner;
 use feeds_core::quantity::{Amount, Quantity, Velocity};
@@ -61,8 +62,6 @@ impl Order {
                     ("stock", row),
                     ("condition", condition),
                     ("hardness", ""),
-                    ("kc11", ""),
-                    ("mc", ""),
                     ("cutting-speed", ""),
                     ("feed-per-tooth", ""),
                 ];
@@ -70,7 +69,7 @@ impl Order {
                     ("spindle", format!("{} rpm", n.in_per_minute())),
                     ("feed", format!("{} mm/min", v_f.si() * 60e3)),
                 ];
-                let mut pass = pass.clone().with(&own);
+                let mut pass = without_law(pass.clone()).with(&own);
                 for (key, text) in &fixed {
                     pass = pass.with(&[(key, text)]);
                 }

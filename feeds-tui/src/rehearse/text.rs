@@ -18,6 +18,7 @@ use feeds_core::limit::State;
 use feeds_core::plan::Plan;
 use feeds_core::rehearsal::ratio::Ratios;
 use feeds_core::symbol::{self as s, System};
+use feeds_core::workpiece::ForceLaw;
 
 /// The rehearsal as text; with `working` the steps of both runs after it.
 pub fn text(r: &Rehearsed, system: System, working: bool) -> String {
@@ -77,10 +78,12 @@ pub fn stock(answer: &Answered) -> String {
         .sources
         .iter()
         .find(|s| s.what.starts_with("specific cutting force"));
-    match source {
-        Some(source) => format!("{} [{}]", source.value, source.basis),
-        None if answer.resolved.setup.stock.resistance.is_some() => "as typed".to_owned(),
-        None => "its force is not known".to_owned(),
+    let law = answer.resolved.setup.stock.resistance.map(|r| r.law);
+    match (source, law) {
+        (Some(source), _) => format!("{} [{}]", source.value, source.basis),
+        (None, Some(ForceLaw::Kienzle(_))) => "k_c1.1 and m_c as given".to_owned(),
+        (None, Some(ForceLaw::Linear(_))) => "linear edge coefficients as given".to_owned(),
+        (None, None) => "its force is not known".to_owned(),
     }
 }
 

@@ -9,6 +9,7 @@ use super::node::Node;
 use super::notice::Notice;
 use crate::pass::description::Description;
 use crate::pass::field::{Field, Shelf, Station, Takes, field};
+use crate::pass::law;
 use feeds_core::error::EntryError;
 use feeds_core::nearest::advice;
 use feeds_core::range::Range;
@@ -198,7 +199,7 @@ impl Job {
     /// Everything a pass is described with: the common entries, and over them its own.
     ///
     /// A pass that names another thing of a shelf takes none of the common entries of that shelf,
-    /// and of entries that say the same thing twice only its own.
+    /// and of entries that say the same thing twice, as the two force laws do, only its own.
     pub fn description(&self, pass: &Pass) -> Description {
         let mut all = Description::default();
         let own = |key: &str| pass.texts.get(key).is_some();
@@ -208,7 +209,8 @@ impl Job {
             let said = ALIKE
                 .iter()
                 .filter(|keys| keys.contains(&field.key))
-                .any(|keys| keys.iter().any(|key| own(key)));
+                .any(|keys| keys.iter().any(|key| own(key)))
+                || law::other(field.key).iter().any(|key| own(key));
             if !other_thing && !said {
                 let kept = all.set(field.key, text);
                 debug_assert!(kept.is_ok(), "the key is of the register");

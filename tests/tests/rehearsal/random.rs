@@ -9,7 +9,7 @@ use feeds_core::quantity::{
     Force, Length, Power, Quantity, SpindleSpeed, Stiffness, Velocity, degrees, mm, n_per_mm2,
 };
 use feeds_core::rehearsal::{Dial, Runs};
-use feeds_core::workpiece::{IsoGroup, Kienzle, Resistance, Stock};
+use feeds_core::workpiece::{ForceLaw, IsoGroup, Kienzle, Pairs, Resistance, Stock};
 
 /// Numbers that come again for the same seed (xorshift, G. Marsaglia 2003).
 pub(crate) struct Random(u64);
@@ -83,13 +83,15 @@ fn resistance(random: &mut Random) -> Resistance {
     let (kc11, m_c) = (random.between(900.0, 2600.0), random.between(0.14, 0.3));
     let layered = random.chance(0.3);
     Resistance {
-        mean: kienzle(kc11, m_c),
-        hardest: kienzle(if layered { 1.1 * kc11 } else { kc11 }, m_c),
-        k_r: random.between(0.2, 0.6),
-        k_a: random.between(-0.2, 0.4),
+        law: ForceLaw::Kienzle(Pairs {
+            mean: kienzle(kc11, m_c),
+            hardest: kienzle(if layered { 1.1 * kc11 } else { kc11 }, m_c),
+            k_r: random.between(0.2, 0.6),
+            k_a: random.between(-0.2, 0.4),
+            edge_share: 1.0,
+            h_from: mm(0.05),
+        }),
         wear: random.one(&[1.0, 1.3]),
-        edge_share: 1.0,
-        h_from: mm(0.05),
         weak: false,
     }
 }

@@ -11,12 +11,13 @@ use crate::formula::chatter::{
 };
 use crate::formula::chip::{EngagementAngle, MeanChip};
 use crate::formula::feed::FeedSpeed;
-use crate::formula::force::{CuttingForce, ForRake, ForWear, SpecificForce};
+use crate::formula::force::{CuttingForce, ForRake, ForWear, LinearSpecificForce, SpecificForce};
 use crate::formula::power::{CuttingPower, CuttingTorque, MotorPower, PowerFromEnergy};
 use crate::formula::removal::RemovalRate;
 use crate::formula::turn::{EdgeLaw, Path, Turning, turn};
 use crate::quantity::{Length, Pressure, Quantity, Stiffness, degrees, mm};
 use crate::symbol as s;
+use crate::workpiece::Linear;
 
 pub(super) static RECIPES: &[Recipe] = &[
     Recipe {
@@ -25,6 +26,20 @@ pub(super) static RECIPES: &[Recipe] = &[
         fields: &[l::KC11, l::M_C, l::H, l::RAKE, l::RAKE_REF, l::WEAR],
         gives: &["k_c"],
         work: specific_cutting_force,
+    },
+    Recipe {
+        name: "linear-specific-force",
+        about: "force over chip section by linear edge coefficients",
+        fields: &[l::K_TC, l::K_TE, l::H, l::WEAR],
+        gives: &["k_c"],
+        work: |g| {
+            let (k_tc, k_te, h) = (g.need(l::K_TC)?, g.need(l::K_TE)?, g.need(l::H)?);
+            let mut k_c = g.take(LinearSpecificForce { k_tc, k_te, h });
+            if let Some(wear) = g.maybe(l::WEAR) {
+                k_c = g.take(ForWear { k_c, wear });
+            }
+            Ok(Results::default().with("k_c", &s::K_C, k_c))
+        },
     },
     Recipe {
         name: "power-from-energy",
@@ -85,10 +100,10 @@ pub(super) static RECIPES: &[Recipe] = &[
             l::M_C.optional(),
             l::K_R,
             l::K_A,
-            l::K_TC,
+            l::K_TC.optional(),
             l::K_RC,
             l::K_AC,
-            l::K_TE,
+            l::K_TE.optional(),
             l::K_RE,
             l::K_AE,
             l::TIR,
@@ -317,7 +332,7 @@ fn edge_law(g: &mut Given<'_>) -> Result<(EdgeLaw, bool), EntryError> {
             g.or(l::K_AC, Pressure::from_si(0.0), no_axial),
         ];
         let edge = [none(g, l::K_TE), none(g, l::K_RE), none(g, l::K_AE)];
-        return Ok((EdgeLaw::Linear { cut, edge }, axial));
+        return Ok((EdgeLaw::Linear(Linear { cut, edge }), axial));
     }
     if !kienzle.iter().any(|f| g.has(*f)) {
         return Err(EntryError::sentence(

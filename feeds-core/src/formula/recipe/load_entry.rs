@@ -73,13 +73,12 @@ pub(super) const K_R: Field =
 pub(super) const K_A: Field =
     Field::quantity("k_a", &s::K_A_SHARE, (-5.0, 5.0), "0.2", SHARE).optional();
 pub(super) const K_TC: Field =
-    Field::quantity("Ktc", &s::K_TC, (1.0, 50e3), "1800N/mm2", COEFFICIENT).optional();
+    Field::quantity("Ktc", &s::K_TC, (1.0, 50e3), "1800N/mm2", COEFFICIENT);
 pub(super) const K_RC: Field =
     Field::quantity("Krc", &s::K_RC, (0.0, 50e3), "900N/mm2", COEFFICIENT).optional();
 pub(super) const K_AC: Field =
     Field::quantity("Kac", &s::K_AC, (-50e3, 50e3), "300N/mm2", COEFFICIENT).optional();
-pub(super) const K_TE: Field =
-    Field::quantity("Kte", &s::K_TE, (0.0, 1e3), "20N/mm", EDGE).optional();
+pub(super) const K_TE: Field = Field::quantity("Kte", &s::K_TE, (0.0, 1e3), "20N/mm", EDGE);
 pub(super) const K_RE: Field =
     Field::quantity("Kre", &s::K_RE, (0.0, 1e3), "30N/mm", EDGE).optional();
 pub(super) const K_AE: Field =

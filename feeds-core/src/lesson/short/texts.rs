@@ -294,6 +294,12 @@ pub static LESSONS: &[Lesson] = &[
                     ("k_r", "0.4"),
                 ],
             },
+            // Round numbers, data of no stock.
+            Example {
+                id: "edge",
+                calculation: "linear-specific-force",
+                entries: &[("Ktc", "1800 N/mm2"), ("Kte", "20 N/mm"), ("h", "0.02 mm")],
+            },
         ],
         text: &[
             "Power is the force of each bit of chip times the chips of a minute. {side.D}, \
@@ -302,6 +308,9 @@ pub static LESSONS: &[Lesson] = &[
              at the cutter, {side.P_motor} from the motor: belts take their part.",
             "Summed along the edges it is {sum.P_mean}; the short way is {side.P_c / sum.P_mean} \
              of that. But the mean hides the knocks: the torque peaks at {sum.T_peak}.",
+            "Papers part the force otherwise: {edge.Ktc} for the chip and {edge.Kte} for the edge \
+             itself, whatever the chip. At {edge.h} that makes {edge.k_c}: where the chip is thin, \
+             the edge takes its share.",
             "Now a cutter of {large.D} at {large.n}: {large.P_motor}, no great matter for the \
              plate on the motor, but {large.M_c} of torque instead of {side.M_c}, \
              {large.M_c / side.M_c} times as much. Below its base speed a spindle has torque \

@@ -2,29 +2,21 @@
 
 use super::cutter::kind;
 use super::{Reader, SourceLine};
+use crate::pass::law::{KIENZLE, LINEAR};
 use crate::pass::part;
 use feeds_core::cut::{Cut, Path};
 use feeds_core::cutter::{Coating, Cutter, CutterMaterial};
 use feeds_core::error::EntryError;
 use feeds_core::notebook::Origin;
-use feeds_core::quantity::{Length, Pressure, Quantity, Velocity, mm};
+use feeds_core::quantity::{Length, Quantity, Velocity, mm};
 use feeds_core::symbol::{self as s, Symbol};
-use feeds_core::workpiece::{IsoGroup, Kienzle, Resistance, Stock};
+use feeds_core::workpiece::{ForceLaw, IsoGroup, Kienzle, Linear, Pairs, Resistance, Stock};
 use reference_tables::choice::Choice;
 use reference_tables::corrections::Part;
 use reference_tables::hardness::Hardness;
 use reference_tables::kienzle::KienzlePair;
 use reference_tables::kind;
 use reference_tables::state::State;
-
-/// The force pairs of a stock.
-struct Pairs {
-    mean: Kienzle,
-    hardest: Kienzle,
-    /// The thinnest chip they were measured at.
-    h_from: Length,
-    weak: bool,
-}
 
 impl<'a> Reader<'a> {
     pub(super) fn stock(&mut self, cutter: &Cutter, cut: &Cut, light: bool) -> Stock {
@@ -38,12 +30,10 @@ impl<'a> Reader<'a> {
             hard: state.is_some_and(|s| s.hardened),
             layered: state.is_some_and(|s| !s.material.layers.is_empty()),
         };
-        let mut pairs = None;
         if let Some(state) = state {
             self.minded(&state, cutter);
             stock.v_c = self.speed(&state, cutter, cut);
             stock.f_z = self.feeds(&state, cutter, cut, light);
-            pairs = self.pairs(&state);
             if let Some(choice) = self.tables.chip_floor(&state) {
                 self.chosen("chip floor over edge radius", Some(&s::LAMBDA), &choice);
                 stock.chip_floor = choice.value.start.si();
@@ -51,21 +41,22 @@ impl<'a> Reader<'a> {
         } else {
             self.told(&s::LAMBDA, "0.3 within 0.2 to 0.4 (memory)");
         }
-        let kc11: Option<Pressure> = self.quantity("kc11");
-        let m_c: Option<f64> = self.quantity("mc");
-        if let (Some(kc11), Some(m_c)) = (kc11, m_c) {
-            let typed = Kienzle { kc11, m_c };
-            pairs = Some(Pairs {
-                mean: typed,
-                hardest: typed,
-                h_from: mm(0.05),
-                weak: false,
-            });
-        } else if kc11.is_some() || m_c.is_some() {
-            let text = "kc11 and mc belong together: give both, from one source";
-            self.errors.push(EntryError::sentence(text).of("kc11"));
+        let own = self.own_law();
+        if own.is_some() && stock.layered {
+            self.cautions.push(
+                "layered stock: the force law that was given stands for every layer; give that of \
+                 the hardest one"
+                    .to_owned(),
+            );
         }
-        stock.resistance = pairs.map(|pairs| self.resistance(&pairs));
+        let law = own
+            .map(|law| (law, false))
+            .or_else(|| self.table_law(&state?));
+        stock.resistance = law.map(|(law, weak)| Resistance {
+            law,
+            wear: self.quantity_or("wear", 1.0, "a sharp edge"),
+            weak,
+        });
         stock
     }
 
@@ -185,7 +176,71 @@ impl<'a> Reader<'a> {
         choice.value.least.si()
     }
 
-    fn pairs(&mut self, state: &State<'_>) -> Option<Pairs> {
+    /// The law that was typed, or else that a stock of the shop carries.
+    fn own_law(&mut self) -> Option<ForceLaw> {
+        let typed = |key: &&&str| self.pass.get(key).is_some();
+        let there = |key: &&&'static str| self.has(key);
+        let of_pass = (
+            KIENZLE.iter().find(typed).copied(),
+            LINEAR.iter().find(typed).copied(),
+        );
+        let laws = match of_pass {
+            (None, None) => (
+                KIENZLE.iter().find(there).copied(),
+                LINEAR.iter().find(there).copied(),
+            ),
+            typed => typed,
+        };
+        match laws {
+            (Some(kienzle), Some(linear)) => {
+                let text = format!(
+                    "{kienzle} and {linear} are of two force laws, and a stock has one: keep kc11 \
+                     with mc, or keep {} and clear {kienzle}",
+                    LINEAR.join(", ")
+                );
+                self.errors.push(EntryError::sentence(text).of(linear));
+                None
+            }
+            (Some(_), None) => self.own_pair(),
+            (None, Some(_)) => self.own_coefficients(),
+            (None, None) => None,
+        }
+    }
+
+    fn own_pair(&mut self) -> Option<ForceLaw> {
+        let (kc11, m_c) = (self.quantity("kc11"), self.quantity("mc"));
+        if let (Some(kc11), Some(m_c)) = (kc11, m_c) {
+            let pair = Kienzle { kc11, m_c };
+            return Some(self.kienzle([pair, pair], mm(0.05)));
+        }
+        if KIENZLE.iter().any(|key| !self.has(key)) {
+            let text = "kc11 and mc belong together: give both, from one source";
+            self.errors.push(EntryError::sentence(text).of("kc11"));
+        }
+        None
+    }
+
+    fn own_coefficients(&mut self) -> Option<ForceLaw> {
+        let missing: Vec<&str> = LINEAR.into_iter().filter(|key| !self.has(key)).collect();
+        if let Some(first) = missing.first() {
+            let text = format!(
+                "{} {} missing: the six linear edge coefficients belong together, from one \
+                 source; where it has none, give 0 N/mm2 or 0 N/mm",
+                missing.join(", "),
+                if missing.len() == 1 { "is" } else { "are" },
+            );
+            self.errors.push(EntryError::sentence(text).of(first));
+        }
+        let [k_tc, k_rc, k_ac] = ["ktc", "krc", "kac"].map(|key| self.quantity(key));
+        let [k_te, k_re, k_ae] = ["kte", "kre", "kae"].map(|key| self.quantity(key));
+        Some(ForceLaw::Linear(Linear {
+            cut: [k_tc?, k_rc?, k_ac?],
+            edge: [k_te?, k_re?, k_ae?],
+        }))
+    }
+
+    /// The law of the tables, and whether it is weak.
+    fn table_law(&mut self, state: &State<'_>) -> Option<(ForceLaw, bool)> {
         let hardest = match self.tables.kienzle(state) {
             Ok(choice) => choice,
             Err(unknown) => {
@@ -215,34 +270,25 @@ impl<'a> Reader<'a> {
         let row = self.origin(&hardest);
         self.origins.push((&s::KC11, row.clone()));
         self.origins.push((&s::M_C, row));
-        Some(Pairs {
-            mean,
-            hardest: hard,
-            h_from,
-            weak: hardest.weak,
-        })
+        Some((self.kienzle([mean, hard], h_from), hardest.weak))
     }
 
-    fn resistance(&mut self, pairs: &Pairs) -> Resistance {
+    /// Kienzle's law by the pairs of the mean and of the hardest layer.
+    fn kienzle(&mut self, [mean, hardest]: [Kienzle; 2], h_from: Length) -> ForceLaw {
         let mut ratio = |part, what| {
             self.tables.force_ratio(part).map_or(0.0, |choice| {
                 self.cite(what, &choice);
                 choice.value.start.si()
             })
         };
-        let k_r = ratio(Part::Radial, "radial over tangential force");
-        let k_a = ratio(Part::Axial, "axial over tangential force");
-        let wear = self.quantity_or("wear", 1.0, "a sharp edge");
-        Resistance {
-            mean: pairs.mean,
-            hardest: pairs.hardest,
-            k_r,
-            k_a,
-            wear,
+        ForceLaw::Kienzle(Pairs {
+            mean,
+            hardest,
+            k_r: ratio(Part::Radial, "radial over tangential force"),
+            k_a: ratio(Part::Axial, "axial over tangential force"),
             edge_share: 1.0,
-            h_from: pairs.h_from,
-            weak: pairs.weak,
-        }
+            h_from,
+        })
     }
 
     fn origin<T>(&self, choice: &Choice<T>) -> Origin {
