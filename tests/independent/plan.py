@@ -1,8 +1,8 @@
 """A whole pass by other means than the program's: one fully specified pass a line in, one result out.
 
-Engagement by triangles, forces by Gauss quadrature along the engaged edge, bending by unit loads,
-stress as an eigenvalue, limits and wanted margins as the model states them. Passes are worked out
-many at a time. numpy and scipy; units mm, N, N/mm2, rad, turns a minute; square ends only, a
+Engagement by triangles, forces by Gauss quadrature along the engaged edge by Kienzle's law or by
+linear coefficients, bending by unit loads, stress as an eigenvalue, limits and wanted margins as
+the model states them. Passes are worked out many at a time. numpy and scipy; units mm, N, N/mm2, rad, turns a minute; square ends only, a
 corner radius or ball goes through the slices of loads.py.
 """
 import json
@@ -172,17 +172,17 @@ class Cases:
                     continue
                 r, tip, low, span = row[on], tip[on], low[on], (high - low)[on]
                 lag, feed, p = self.lag[r], self.feeds[r, q], 1 - self.m_c[r]
-                t, k_r, k_a = self.kc11[r], self.k_r[r], self.k_a[r]
-                e = self.edge[r] * self.touch[r, q]
+                k_t, k_r, k_a = self.cut[r].T
+                e_t, e_r, e_a = self.edge[r].T * self.touch[r, q]
                 x, y, a, m = np.zeros((4, r.size))
                 for u, w in zip(SMOOTH, SMOOTH_W):
                     phi = np.clip(tip - lag * (low + u * span), 0, np.pi)
                     s, c = np.sin(phi), np.cos(phi)
-                    cut = t * (feed * s) ** p
-                    f_t, f_r = cut + e, k_r * cut + e
+                    chip = (feed * s) ** p
+                    f_t, f_r = k_t * chip + e_t, k_r * chip + e_r
                     x += w * (-f_t * c - f_r * s)
                     y += w * (f_t * s - f_r * c)
-                    a += w * (k_a * cut)
+                    a += w * (k_a * chip + e_a)
                     m += w * f_t
                 for i, f in enumerate((x, y, a, m * self.d[r] / 2)):
                     total[i][on] += f * span
@@ -193,8 +193,8 @@ class Cases:
         total = 0
         for q in range(self.z):
             f = self.feeds[:, q]
-            force = self.kc11 * (f * np.sin(np.clip(phi, 0, np.pi))) ** (1 - self.m_c)
-            force = force + self.edge * self.touch[:, q]
+            force = self.cut[:, 0] * (f * np.sin(np.clip(phi, 0, np.pi))) ** (1 - self.m_c)
+            force = force + self.edge[:, 0] * self.touch[:, q]
             total = total + np.where(f > 0, SMOOTH_W @ force, 0) * (self.end - self.start)
         return total * self.a_p * self.d / 2 / TURN
 
@@ -229,17 +229,27 @@ class Cases:
         return tops
 
 
+def law(stock, pair):
+    """Exponent, and what a chip of 1 mm and the edge alone take: tangential, radial, axial."""
+    wear = stock["wear"]
+    if stock.get("linear"):
+        # In proportion to the chip; the edge has coefficients of its own.
+        return 0.0, *([wear * k for k in stock["linear"][part]] for part in ("cut", "edge"))
+    kc11, m_c = stock[pair]
+    # The share of the force on a chip of 0.02 mm that an edge takes without cutting.
+    edge = stock["edge_share"] * 0.3 * kc11 * 0.02 ** (1 - m_c)
+    return (m_c, [wear * kc11 * share for share in (1, stock["k_r"], stock["k_a"])],
+            [wear * edge, wear * edge, 0.0])
+
+
 def case(s, m, pair, f_z):
-    c, stock, machine = s["cutter"], s["stock"], s["machine"]
-    kc11 = stock[pair][0] * stock["wear"]
-    m_c = stock[pair][1]
+    c = s["cutter"]
     start, end = {"slot": (0, np.pi), "up": (0, m["arc"]), "down": (np.pi - m["arc"], np.pi),
                   "centred": (np.pi / 2 - m["arc"] / 2, np.pi / 2 + m["arc"] / 2)}[m["path"]]
+    m_c, cut, edge = law(s["stock"], pair)
     return {"d": c["diameter"], "helix": np.radians(c["helix"]), "a_p": m["a_p"], "start": start,
-            "end": end, "f_z": f_z, "tir": machine.get("runout") or 0.0, "kc11": kc11,
-            "m_c": m_c, "k_r": stock["k_r"], "k_a": stock["k_a"],
-            # The share of the force on a chip of 0.02 mm that an edge takes without cutting.
-            "edge": stock["edge_share"] * 0.3 * kc11 * 0.02 ** (1 - m_c)}
+            "end": end, "f_z": f_z, "tir": s["machine"].get("runout") or 0.0, "m_c": m_c,
+            "cut": cut, "edge": edge}
 
 
 def round_peaks(s, m, f_z):
@@ -247,16 +257,14 @@ def round_peaks(s, m, f_z):
     k = case(s, m, "hardest", f_z)
     r = s["cutter"]["corner_radius"]
     t = {"d": k["d"], "z": s["cutter"]["edges"], "helix": k["helix"], "a_p": k["a_p"], "r_e": r,
-         "arc": m["arc"], "path": m["path"], "m_c": k["m_c"],
-         "cut": [k["kc11"], k["k_r"] * k["kc11"], k["k_a"] * k["kc11"]],
-         "edge": [k["edge"], k["edge"], 0.0], "tir": k["tir"], "f_z": f_z}
+         "arc": m["arc"], "path": m["path"], "m_c": k["m_c"], "cut": k["cut"], "edge": k["edge"],
+         "tir": k["tir"], "f_z": f_z}
     feeds = loads.chips(t["z"], f_z, k["tir"])
     period = TURN if k["tir"] > 0 else TURN / t["z"]
     theta = np.linspace(0, period, int(240 * period / TURN * t["z"]), endpoint=False)
     f = loads.round_end(t, theta, feeds, 1500)
-    mean = case(s, m, "mean", f_z)
-    tm = dict(t, m_c=mean["m_c"], edge=[mean["edge"], mean["edge"], 0.0],
-              cut=[mean["kc11"] * x for x in (1, mean["k_r"], mean["k_a"])])
+    m_c, cut, edge = law(s["stock"], "mean")
+    tm = dict(t, m_c=m_c, cut=cut, edge=edge)
     lag = 2 * np.tan(k["helix"]) / k["d"]
     walls = loads.round_end(t, np.array([1e-6, 1e-6 + lag * k["a_p"], np.pi - 1e-6,
                                          np.pi - 1e-6 + lag * k["a_p"]]), feeds, 4000)[1]

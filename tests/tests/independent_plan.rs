@@ -14,7 +14,7 @@ use serde_json::{Value, json};
 use std::collections::BTreeMap;
 use std::path::Path;
 use tests::independent::{ask, number};
-use tests::setups::{random, setup};
+use tests::setups::{linear, random, setup};
 
 /// Loads at a peak of the turn: what the search for the peak may miss of it.
 const PEAK: f64 = 1e-3;
@@ -73,9 +73,15 @@ fn passes() -> Vec<(String, Value)> {
 
 #[test]
 #[ignore = "needs FEEDS_PYTHON: run independent/run.sh"]
-fn ten_whole_passes() {
-    let passes = passes();
+fn ten_whole_passes_by_either_law() {
+    let mut passes = passes();
     assert_eq!(passes.len(), 10);
+    let mut seed = Seed::new(20_260_303);
+    let others = passes.clone();
+    passes.extend(others.into_iter().map(|(name, pass)| {
+        let name = format!("{name}, linear coefficients");
+        (name, linear(pass, &mut seed))
+    }));
     let lines: Vec<Value> = passes.iter().map(|(_, p)| p.clone()).collect();
     let mut worst = Worst::default();
     for ((name, pass), answer) in passes.iter().zip(ask("plan.py", &["whole"], &lines)) {
@@ -166,16 +172,23 @@ fn interval(worst: &mut Worst, name: &str, plan: &Plan, theirs: &Value, toleranc
 fn random_recommendations_are_judged() {
     let count = std::env::var("FEEDS_JUDGED").map_or(2000, |n| n.parse().unwrap());
     let mut seed = Seed::new(20_260_302);
+    let mut coefficients = Seed::new(20_260_304);
     let mut plans = Vec::new();
     let mut told = Vec::new();
     while told.len() < count {
         let mut pass = random(&mut seed);
+        if told.len() % 3 == 2 {
+            pass = linear(pass, &mut coefficients);
+        }
         let (plan, _) = planned(&pass, false);
         pass["n"] = json!(plan.n.in_per_minute());
         pass["f_z"] = json!(in_mm(plan.f_z));
         plans.push(plan);
         told.push(pass);
     }
+    let by_linear = |pass: &&Value| !pass["stock"]["linear"].is_null();
+    let linear = told.iter().filter(by_linear).count();
+    assert!(linear * 4 > count, "{linear} by linear coefficients");
     let (mut kept, mut empty, mut pulled) = (0, 0, 0);
     let mut off = BTreeMap::<String, f64>::new();
     for ((pass, plan), answer) in told

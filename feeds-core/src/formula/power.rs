@@ -133,7 +133,7 @@ formula! {
     RouteRatio { p_c: Power = P_C, p_m: Power = P_MEAN } -> f64 = ROUTES;
     name "handbook's route over the sum";
     text "P_c / P_m";
-    why "k_c of the mean chip need not be the mean of k_c, and an edge force added to it is left out";
+    why "the mean chip's k_c need not be the mean k_c, and an edge force added to it is left out";
     source "checked by integration along the arc";
     |f| (f.p_c / f.p_m).si()
 }

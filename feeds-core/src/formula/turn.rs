@@ -31,7 +31,7 @@ pub const TURN: Card = Card {
     symbol: &s::F_XY,
     text: "the largest, over a turn at n, of the sum of dF over the z edges wound by λ_s round D, \
            up to a_p and within φ_s: dF = (K_c · (h / 1 mm)^(1 − m_c) · 1 mm + K_e) · db, \
-           h = f_z · sin(φ), the f_z of each edge changed by t_r",
+           m_c = 0 by the linear law, h = f_z · sin(φ), the f_z of each edge changed by t_r",
     prose: true,
     why: "several teeth cut at once, each along its helix, and their forces add as vectors",
     source: "Y. Altintas, Manufacturing Automation, ch. 2 (memory); O. Kienzle 1952 (memory)",
