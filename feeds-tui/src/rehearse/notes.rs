@@ -6,6 +6,7 @@ use feeds_core::plan::Plan;
 use feeds_core::plan::limits as l;
 use feeds_core::rehearsal::peak;
 use feeds_core::symbol::{self as s, System};
+use feeds_core::workpiece::Resistance;
 
 /// A stand-in that presses more than this harder is called so.
 const HARDER: f64 = 1.02;
@@ -16,6 +17,7 @@ pub fn notes(r: &Rehearsed, system: System) -> Vec<String> {
     notes.extend(stalls(r, system));
     notes.extend(turns(r, system));
     notes.extend(unknown(r));
+    notes.extend(two_laws(r));
     notes.extend(same_or_harder(r));
     notes.extend(rubs(r, system));
     notes.extend(dial(r));
@@ -88,6 +90,18 @@ fn unknown(r: &Rehearsed) -> Vec<String> {
         );
     }
     notes
+}
+
+/// Forces by two laws are less sure against each other than by one.
+fn two_laws(r: &Rehearsed) -> Option<String> {
+    let law = |a: &crate::pass::answered::Answered| a.resolved.setup.stock.resistance;
+    let linear = |r: Resistance| r.pairs().is_none();
+    let (there, here) = (law(&r.production)?, law(&r.stand_in)?);
+    (linear(there) != linear(here)).then(|| {
+        "one stock's force is by linear edge coefficients, the other's by k_c1.1 and m_c: how the \
+         two compare is surer by one law, from one source"
+            .to_owned()
+    })
 }
 
 fn same_or_harder(r: &Rehearsed) -> Option<String> {
