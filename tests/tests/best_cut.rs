@@ -106,6 +106,15 @@ fn no_random_cut_inside_every_margin_removes_more() {
             ("cutter", "6 mm square, 4 edges, AlTiN carbide"),
             ("power", "60 W"),
         ],
+        // Coefficients invented for arithmetic.
+        &[
+            ("ktc", "1800 N/mm2"),
+            ("krc", "700 N/mm2"),
+            ("kac", "300 N/mm2"),
+            ("kte", "15 N/mm"),
+            ("kre", "10 N/mm"),
+            ("kae", "1 N/mm"),
+        ],
     ] {
         let asked = ask(pairs);
         let best = found(&asked);
