@@ -198,7 +198,7 @@ fn what_was_typed_is_written_and_read_as_it_was() {
     let mut job = Job::new("slots", Description::default());
     job.passes
         .push(Pass::new("slot", Description::default().with(&six)));
-    let (read, notices) = Job::read(&job.written().to_string()).unwrap();
+    let (read, notices) = Job::read(&job.written()).unwrap();
     assert!(notices.is_empty(), "{notices:?}");
     assert_eq!(read, job);
     for (key, typed) in six {
