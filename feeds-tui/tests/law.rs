@@ -5,8 +5,16 @@
 #[path = "support/shell.rs"]
 mod shell;
 
+use feeds_core::notebook::Origin;
+use feeds_core::plan::Planner;
+use feeds_core::symbol::System;
+use feeds_tui::pass::answered::answered;
 use feeds_tui::pass::description::Description;
+use feeds_tui::pass::effect::in_effect;
+use feeds_tui::pass::field::field;
 use feeds_tui::pass::law::{KIENZLE, LINEAR};
+use feeds_tui::pass::part::Part;
+use feeds_tui::pass::resolve::TablesOnly;
 use feeds_tui::store::file::Document;
 use feeds_tui::store::job::{Job, Pass};
 use serde_json::Value;
@@ -279,12 +287,32 @@ fn the_audit_looks_at_the_feed_that_they_allow() {
     assert!(watts(v_f) <= 180.0 && watts(v_f + 1.0) > 180.0, "{v_f}");
 }
 
+/// The screens show what is in effect: not the pair of the shop's stock under a typed law.
+#[test]
+fn the_law_of_the_shop_is_not_in_effect_under_a_typed_one() {
+    let demo = &feeds_tui::demo::passes()[0].typed;
+    let typed = entries();
+    let linear = typed.split_whitespace().filter_map(|e| e.split_once('='));
+    let linear: Vec<(&str, &str)> = linear.collect();
+    let texts = vec![("kc11", "1700 N/mm2".to_owned(), Origin::Step { number: 1 })];
+    let parts = [Part {
+        name: "billet".to_owned(),
+        texts,
+    }];
+    for (pass, shown) in [(demo.clone(), true), (demo.clone().with(&linear), false)] {
+        let answer = answered(&pass, &TablesOnly, &mut Planner::default()).unwrap();
+        let kc11 = field("kc11").unwrap();
+        let effect = in_effect(kc11, &parts, Some(&answer), System::Metric);
+        assert_eq!(effect.is_some(), shown);
+    }
+}
+
 #[test]
 fn each_entry_is_of_one_law() {
     use feeds_tui::pass::law::other;
     for key in LINEAR {
         assert_eq!(other(key), KIENZLE);
-        assert!(feeds_tui::pass::field::field(key).is_some());
+        assert!(field(key).is_some());
     }
     for key in KIENZLE {
         assert_eq!(other(key), LINEAR);
