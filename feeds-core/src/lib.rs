@@ -17,6 +17,7 @@ pub mod band;
 pub mod cut;
 pub mod cutter;
 pub mod error;
+pub mod filled;
 pub mod formula;
 pub mod holding;
 #[doc(hidden)]

@@ -13,6 +13,7 @@ pub mod law;
 pub mod overrides;
 pub mod part;
 pub mod ranking;
+pub mod reason;
 pub mod resolve;
 pub mod shelf;
 pub mod sure;

@@ -66,7 +66,7 @@ impl Range {
         let (key, ends) = text.split_once('=').ok_or_else(form)?;
         let (from, to) = ends.split_once("..").ok_or_else(form)?;
         let (entry, range) = varied(key.trim())?;
-        let end = |text: &str| range.read(text, entry.why).map_err(|e| e.of(entry.key));
+        let end = |text: &str| range.read(text, entry.why()).map_err(|e| e.of(entry.key));
         let (from, to) = (end(from)?, end(to)?);
         // Compared positively, so that what is not a number is refused as well.
         if to > from {

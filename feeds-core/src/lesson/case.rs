@@ -1,6 +1,7 @@
 //! The numbers of an exercise: drawn from those of a shop, and changed as slips change them.
 
 use super::worked::{Entries, Worked, work};
+use crate::filled::filled;
 use crate::kernel::seed::Seed;
 
 /// Diameters a drawer of small cutters has.
@@ -139,16 +140,10 @@ impl Case {
 
     /// A text with `{key}` replaced by the entry; `None` when one is missing.
     pub(super) fn told(&self, text: &str) -> Option<String> {
-        let mut out = String::new();
-        let mut rest = text;
-        while let Some((before, after)) = rest.split_once('{') {
-            let (key, after) = after.split_once('}')?;
+        let entry = |key: &str| {
             let (_, entry) = self.entries.iter().find(|(k, _)| *k == key)?;
-            out.push_str(before);
-            out.push_str(entry);
-            rest = after;
-        }
-        out.push_str(rest);
-        Some(out)
+            Some(entry.clone())
+        };
+        filled(text, &entry).ok()
     }
 }

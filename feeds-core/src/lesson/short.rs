@@ -6,10 +6,12 @@
 
 mod texts;
 
+pub use crate::filled::Part;
 pub use texts::LESSONS;
 
 use super::worked::{Worked, readable, work};
 use crate::error::EntryError;
+use crate::filled::parts;
 use crate::notebook::Step;
 use crate::quantity::amount::significant;
 use crate::quantity::{Amount, unit};
@@ -38,20 +40,11 @@ pub struct Lesson {
     pub text: &'static [&'static str],
 }
 
-/// A part of a paragraph.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Part {
-    /// Words, without any number.
-    Words(&'static str),
-    /// An amount: as it was entered, or as it was worked out.
-    Amount(String),
-}
-
 /// A lesson with its numbers.
 #[derive(Clone, Debug)]
 pub struct Told {
     /// Its paragraphs.
-    pub paragraphs: Vec<Vec<Part>>,
+    pub paragraphs: Vec<Vec<Part<'static>>>,
     /// The steps that gave the numbers.
     pub steps: Vec<Step>,
 }
@@ -86,7 +79,7 @@ impl Lesson {
         let paragraphs = self
             .text
             .iter()
-            .map(|paragraph| parts(paragraph, &worked))
+            .map(|paragraph| parts(paragraph, &|name| shown(name, &worked)))
             .collect::<Result<_, _>>()?;
         let steps = worked.into_iter().flat_map(|(_, w)| w.steps).collect();
         Ok(Told { paragraphs, steps })
@@ -94,20 +87,6 @@ impl Lesson {
 }
 
 type Examples<'a> = [(&'a Example, Worked)];
-
-fn parts(text: &'static str, worked: &Examples<'_>) -> Result<Vec<Part>, EntryError> {
-    let mut parts = Vec::new();
-    let mut rest = text;
-    while let Some((before, after)) = rest.split_once('{') {
-        let missing = || EntryError::sentence(format!("«{after}» names nothing worked out"));
-        let (name, after) = after.split_once('}').ok_or_else(missing)?;
-        parts.push(Part::Words(before));
-        parts.push(Part::Amount(shown(name, worked).ok_or_else(missing)?));
-        rest = after;
-    }
-    parts.push(Part::Words(rest));
-    Ok(parts)
-}
 
 /// An entry as typed, a result, a ratio or a mean of two results.
 fn shown(name: &str, worked: &Examples<'_>) -> Option<String> {

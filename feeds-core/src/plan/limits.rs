@@ -66,7 +66,7 @@ limits! {
     CHIP_FLOOR = "chip-floor", "chip floor", H_MAX, bound, wanted 0.1 0.0;
         why "a chip thinner than the edge can lift rubs: heat, work hardening, a dull edge";
         remedy "raise the feed, lower the spindle speed, or widen the cut";
-        source "h_min = λ r_β, λ 0.2 to 0.4 (memory)";
+        source "h_min = λ r_β, λ from the table of chip floors";
     RUNOUT = "runout", "runout against feed", GAIN, guide, wanted 0.0 0.0;
         why "one edge takes more than half as much again, the others rub";
         remedy "true the cutter in its collet, or raise the feed";
@@ -116,15 +116,15 @@ limits! {
     STRESS = "breakage", "breakage of the cutter", SIGMA, bound, wanted 0.2 0.0;
         why "the cutter breaks; pieces fly";
         remedy "take less depth, width or feed, clamp shorter";
-        source "rupture strength of the grade over 3 (common practice)";
+        source "a third of the rupture strength of the grade (common practice)";
     HOLD = "hold", "hold against slipping", F, bound, wanted 0.2 0.0;
         why "the part can move and be thrown";
         remedy "clamp harder, use a stop, take less depth or width";
-        source "friction with safety 2 (common practice)";
+        source "friction with twofold safety (common practice)";
     TIPPING = "tipping", "hold against tipping", TIPPING, bound, wanted 0.2 0.0;
         why "the part can tip out of the jaws and be thrown";
         remedy "grip deeper, cut lower above the jaws, take less";
-        source "moment about the grip's edge with safety 2 (common practice)";
+        source "moment about the grip's edge with twofold safety (common practice)";
     PULL_OUT = "pull-out", "pull on the collet", F, minor, wanted 0.2 0.0;
         why "the helix draws the cutter out and it digs in";
         remedy "clean and tighten the collet, take less depth";

@@ -73,7 +73,7 @@ pub(super) fn entries(command: Command) -> Command {
                 field.name,
                 field.example,
                 field.accepts(),
-                field.why
+                field.why()
             ));
         match field.takes {
             Takes::YesNo => arg = arg.num_args(0..=1).default_missing_value("yes"),

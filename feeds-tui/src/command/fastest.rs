@@ -26,7 +26,7 @@ const EXAMPLES: &[Example] = &[
 ];
 
 /// How many cutters of a shelf are shown unless something else is asked for.
-const TOP: usize = 5;
+pub const TOP: usize = 5;
 
 /// What `feeds fastest` takes: the entries of a pass, of which depth, width, speed and feed may be
 /// left out.

@@ -11,8 +11,9 @@ use crate::practice::{Drawn, lines, marked, sheet};
 use crate::store::file::Opened;
 use clap::Args;
 use feeds_core::error::EntryError;
+use feeds_core::filled::joined;
 use feeds_core::lesson::LEVELS;
-use feeds_core::lesson::short::{LESSONS, Lesson, Part, lesson};
+use feeds_core::lesson::short::{LESSONS, Lesson, lesson};
 use feeds_core::nearest::advice;
 use serde::Serialize;
 use std::fmt::Write as _;
@@ -45,8 +46,9 @@ pub struct Flags {
     /// Draw the exercises of this number; on a terminal new ones each time
     #[arg(long, value_name = "N")]
     pub seed: Option<u64>,
-    /// Only exercises of this level, 1 to 7; rising through all without it
+    /// Only exercises of this level; rising through all without it
     #[arg(long, value_name = "L",
+          help = format!("Only exercises of this level, 1 to {LEVELS}; rising through all without it"),
           value_parser = clap::value_parser!(u8).range(1..=i64::from(LEVELS)))]
     pub level: Option<u8>,
     /// How many exercises
@@ -241,17 +243,7 @@ fn told(name: &str, look: Look) -> Result<Answer, Failure> {
 
 fn read(lesson: &Lesson, look: Look) -> Result<Answer, Failure> {
     let told = lesson.told()?;
-    let paragraphs: Vec<String> = told
-        .paragraphs
-        .iter()
-        .map(|parts| {
-            let texts = parts.iter().map(|part| match part {
-                Part::Words(words) => (*words).to_owned(),
-                Part::Amount(amount) => amount.clone(),
-            });
-            texts.collect()
-        })
-        .collect();
+    let paragraphs: Vec<String> = told.paragraphs.iter().map(|parts| joined(parts)).collect();
     if look.json {
         return Ok(Answer::json(&Read {
             name: lesson.name,

@@ -66,7 +66,7 @@ impl Args for Flags {
                     .value_name("TEXT")
                     .allow_hyphen_values(true)
                     .help_heading("Rehearsal")
-                    .long_help(format!("{help}: {}", entry.why))
+                    .long_help(format!("{help}: {}", entry.why()))
                     .help(help),
             )
         });

@@ -18,7 +18,7 @@ const EXAMPLES: &[Example] = &[
     },
     Example {
         line: "feeds sheet demo.json",
-        says: "as text of 80 columns",
+        says: "as text, to read or to print",
     },
     Example {
         line: "feeds sheet demo.json --html > demo.html",

@@ -1,11 +1,13 @@
 //! The entries a pass is described with: one register for flags, screens, files and help.
 
+use super::reason;
 use feeds_core::cut::{Direction, Path, WallSide};
 use feeds_core::cutter::{Coating, CutterMaterial, End};
 use feeds_core::error::EntryError;
 use feeds_core::plan::setup::Intent;
 use feeds_core::range::Range;
 use feeds_core::symbol::{self as s, Symbol};
+use std::sync::LazyLock;
 
 /// The stations of the walk; every entry belongs to one.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -87,11 +89,19 @@ pub struct Field {
     pub takes: Takes,
     /// A text that would be right.
     pub example: &'static str,
-    /// What it is for, or why its range is what it is.
-    pub why: &'static str,
+    /// What it is for, or why its range is what it is; without a digit, `{...}` stands for every
+    /// number, see [`reason`].
+    pub reason: &'static str,
 }
 
 impl Field {
+    /// What it is for, or why its range is what it is, with its numbers.
+    pub fn why(&self) -> &'static str {
+        let at = FIELDS.iter().position(|f| f.key == self.key);
+        at.and_then(|at| REASONS.get(at))
+            .map_or(self.reason, String::as_str)
+    }
+
     /// The symbol, if it is a quantity.
     pub fn symbol(&self) -> Option<&'static Symbol> {
         match self.takes {
@@ -121,7 +131,7 @@ impl Field {
     /// What is wrong with it, said of this field.
     pub fn read(&self, text: &str) -> Result<Option<f64>, EntryError> {
         match self.takes {
-            Takes::Quantity(range) => range.read(text, self.why).map(Some),
+            Takes::Quantity(range) => range.read(text, self.why()).map(Some),
             Takes::Choice(words) => {
                 let words = words();
                 if words.iter().any(|w| w.eq_ignore_ascii_case(text.trim())) {
@@ -170,7 +180,7 @@ macro_rules! fields {
             station: Station::$station,
             takes: $takes,
             example: $example,
-            why: $why,
+            reason: $why,
         }),+),+];
     };
 }
@@ -184,11 +194,11 @@ fields! {
         "cutter" "cutter" Takes::Name(Shelf::Cutters), "6 mm square, 4 edges, AlTiN carbide",
             "a cutter of the shop or the tables; every value below can be given instead";
         "diameter" "cutting diameter" quantity(&s::D, 0.05, 50.0), "6 mm",
-            "light mills take cutters up to 50 mm";
+            "light mills take cutters up to {most}";
         "edges" "number of edges" Takes::Quantity(Range::of(&s::Z, 1.0, 20.0).whole()), "4",
-            "edges are whole, and none has more than 20";
+            "edges are whole, and none has more than {most}";
         "helix" "helix angle" quantity(&s::HELIX, 0.0, 60.0), "30 deg",
-            "0 is a straight edge, and no edge winds steeper";
+            "{least} is a straight edge, and no edge winds steeper";
         "end" "shape of the end" Takes::Choice(|| words(End::CHOICES)), "square",
             "corner needs the corner radius";
         "corner-radius" "corner radius" quantity(&s::R_EPS, 0.0, 25.0), "0.5 mm",
@@ -208,13 +218,13 @@ fields! {
         "neck-length" "neck length" quantity(&s::L_NECK, 0.0, 200.0), "8 mm",
             "a thinner stretch between flutes and shank";
         "core" "core diameter" quantity(&s::D_CORE, 0.02, 50.0), "3.9 mm",
-            "at the flutes' run-out; 0.65 D stands for it (common practice)";
+            "at the flutes' run-out; {default} stands for it (common practice)";
         "edge-radius" "cutting edge radius" quantity(&s::R_EDGE, 0.0001, 0.1), "6 um",
-            "0.1 um is a diamond edge, 100 um is no edge any more";
+            "{least} is a diamond edge, {most} is no edge any more";
         "modulus" "modulus of elasticity" quantity(&s::E, 100e3, 800e3), "600 GPa",
-            "high-speed steel has 210 to 230 GPa, carbide 580 to 620 GPa";
+            "high-speed steel has {strength/modulus/HSS}, carbide {strength/modulus/carbide}";
         "rupture" "rupture strength" quantity(&s::SIGMA_B, 500.0, 6000.0), "3500 N/mm2",
-            "carbide grades have 2000 to 4500 N/mm2";
+            "carbide grades have {strength/rupture strength/carbide}";
         "centre-cutting" "cuts to the centre" Takes::YesNo, "yes",
             "only such an end can be fed straight down";
     }
@@ -228,22 +238,22 @@ fields! {
         "kc11" "specific cutting force at 1 mm" quantity(&s::KC11, 50.0, 10000.0), "1700 N/mm2",
             "from foam to superalloys";
         "mc" "exponent of chip thickness" quantity(&s::M_C, 0.0, 0.8), "0.24",
-            "published exponents lie between 0.1 and 0.5";
+            "the exponents printed for stocks go from {kienzle/m_c/printed}";
         "ktc" "tangential cutting coefficient" quantity(&s::K_TC, 1.0, 50e3), "1800 N/mm2",
             "a chip takes some force; the six linear edge coefficients stand instead of kc11 and \
              mc, as they were measured with such a cutter in this stock";
         "krc" "radial cutting coefficient" quantity(&s::K_RC, 0.0, 50e3), "800 N/mm2",
-            "with ktc; 0 where the source has none";
+            "with ktc; nothing where the source has none";
         "kac" "axial cutting coefficient" quantity(&s::K_AC, -50e3, 50e3), "300 N/mm2",
-            "with ktc; above 0 it pulls the cutter out of its holder";
+            "with ktc; a positive one pulls the cutter out of its holder";
         "kte" "tangential edge coefficient" quantity(&s::K_TE, 0.0, 1e3), "20 N/mm",
             "with ktc; what the edge takes over its width whatever the chip";
         "kre" "radial edge coefficient" quantity(&s::K_RE, 0.0, 1e3), "30 N/mm",
-            "with ktc; 0 where the source has none";
+            "with ktc; nothing where the source has none";
         "kae" "axial edge coefficient" quantity(&s::K_AE, -1e3, 1e3), "2 N/mm",
-            "with ktc; above 0 it pulls the cutter out of its holder";
+            "with ktc; a positive one pulls the cutter out of its holder";
         "wear" "wear factor on the force" quantity(&s::WEAR, 1.0, 2.0), "1.3",
-            "1 is sharp, 1.3 to 1.5 worn";
+            "{least} is sharp, {corrections/wear factor/worn} is worn";
     }
     Machine {
         "machine" "machine" Takes::Name(Shelf::Machines), "bench-5000",
@@ -261,7 +271,8 @@ fields! {
         "efficiency" "efficiency" quantity(&s::ETA, 0.1, 1.0), "0.75",
             "share of the motor power that reaches the cutter";
         "stiffness" "stiffness of the machine" quantity(&s::STIFFNESS, 100.0, 500e3), "8 N/um",
-            "push with a spring scale and read an indicator: a light mill has 5 to 20 N/um";
+            "push with a spring scale and read an indicator: a light mill has \
+             {machines/machine stiffness/mill}";
         "runout" "runout at the tip" quantity(&s::TIR, 0.0, 0.5), "10 um",
             "total reading of an indicator over a turn";
         "backlash" "backlash" quantity(&s::BACKLASH, 0.0, 1.0), "0.05 mm",
@@ -273,14 +284,15 @@ fields! {
         "hold" "hold" Takes::Name(Shelf::Holds), "vise",
             "how the part is held";
         "clamp-force" "clamping force" quantity(&s::F_CLAMP, 1.0, 100e3), "3 kN",
-            "a hold of nothing holds nothing: a small vise gives 3 to 8 kN by hand";
+            "a hold of nothing holds nothing: a small vise gives \
+             {holds/clamp force/vise hand} by hand";
         "screw-torque" "torque on the clamping screw" quantity(&s::SCREW_TORQUE, 0.1, 500.0),
             "20 N m",
             "with the screw's diameter, instead of the clamping force";
         "screw-diameter" "diameter of the clamping screw" quantity(&s::SCREW_D, 2.0, 40.0), "10 mm",
             "of its thread, outside";
         "friction" "friction coefficient" quantity(&s::FRICTION, 0.01, 1.0), "0.15",
-            "smooth jaws have 0.1 to 0.2";
+            "smooth jaws have {friction/friction/dry}";
         "grip" "depth of grip" quantity(&s::L_GRIP, 0.1, 200.0), "3 mm",
             "how deep the jaws hold the part";
         "height" "height of the cut above the jaws" quantity(&s::H_GRIP, 0.0, 300.0), "4 mm",
@@ -302,7 +314,7 @@ fields! {
         "wall-radius" "radius of the wall" quantity(&s::WALL_R, 0.05, 1000.0), "4 mm",
             "of the finished wall";
         "corner" "sharp inside corner" Takes::YesNo, "yes",
-            "the path runs into a corner of 90 degrees";
+            "the path turns square into the next wall";
         "previous" "diameter of the cutter before" quantity(&s::PREVIOUS_D, 0.05, 50.0), "5 mm",
             "its corners are still standing";
         "tilt" "tilt of the cutter" quantity(&s::TILT, 0.0, 85.0), "15 deg",
@@ -312,13 +324,13 @@ fields! {
         "entry" "way down" Takes::Choice(|| vec!["ramp", "helix", "plunge"]), "helix",
             "how the cutter gets to its depth";
         "ramp-angle" "angle of the ramp" quantity(&s::RAMP, 0.05, 45.0), "2 deg",
-            "2 deg if none is given (common practice)";
+            "{default} if none is given (common practice)";
         "helix-hole" "hole of the helix" quantity(&s::WALL_D, 0.06, 100.0), "9 mm",
             "wider than the cutter, narrower than two";
         "helix-pitch" "pitch of the helix" quantity(&s::PITCH, 0.005, 20.0), "0.3 mm",
-            "drop in one turn; 5 % of the diameter if none is given (common practice)";
+            "drop in one turn; {default} of the diameter if none is given (common practice)";
         "tolerance" "tolerance of the wall" quantity(&s::TOLERANCE, 0.0005, 1.0), "0.02 mm",
-            "how far the wall may be off: 0.02 mm if none is given (common practice)";
+            "how far the wall may be off: {default} if none is given (common practice)";
     }
     Answer {
         "intent" "intent" Takes::Choice(|| words(Intent::CHOICES)), "cautious",
@@ -334,6 +346,10 @@ fields! {
             "kept if it is given";
     }
 }
+
+/// The reasons with their numbers, in the order of the entries.
+static REASONS: LazyLock<Vec<String>> =
+    LazyLock::new(|| FIELDS.iter().map(reason::of_field).collect());
 
 /// The entry of that key.
 pub fn field(key: &str) -> Option<&'static Field> {

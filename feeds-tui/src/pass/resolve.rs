@@ -1,6 +1,6 @@
 //! From texts to a setup: names are looked up, every text is read, defaults are told.
 
-mod cut;
+pub(super) mod cut;
 mod cutter;
 mod machine;
 mod stock;

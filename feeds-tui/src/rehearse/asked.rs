@@ -3,7 +3,8 @@
 use crate::pass::description::Description;
 use crate::pass::law::without_law;
 use feeds_core::error::EntryError;
-use feeds_core::quantity::{Length, Quantity};
+use feeds_core::filled::filled;
+use feeds_core::quantity::{Amount, Length, Quantity, unit};
 use feeds_core::range::Range;
 use feeds_core::rehearsal::{Dial, DialRange, OVERRIDE};
 use feeds_core::symbol as s;
@@ -17,32 +18,55 @@ pub struct Entry {
     pub name: &'static str,
     /// A text that would be right.
     pub example: &'static str,
-    /// What it is for.
-    pub why: &'static str,
+    /// What it is for; without a digit, `{default}` stands for what is taken if nothing is given.
+    pub reason: &'static str,
+}
+
+impl Entry {
+    /// What it is for, with its numbers.
+    pub fn why(&self) -> String {
+        let default = |name: &str| (name == "default").then(|| default(self.key))?;
+        filled(self.reason, &default).unwrap_or_else(|_| self.reason.to_owned())
+    }
+}
+
+/// What the program takes when nothing is given.
+fn default(key: &str) -> Option<String> {
+    let percent = |share: f64| Amount::of(share, &unit::PERCENT);
+    match key {
+        "stand-in" => Some(format!("{} {}", STAND_IN.1, STAND_IN.0)),
+        "spindle-override" => Some(percent(Dial::FULL.spindle).to_string()),
+        "feed-override" => Some(percent(Dial::FULL.feed).to_string()),
+        "override-range" => {
+            let DialRange { least, most } = DialRange::default();
+            Some(format!("{} to {}", percent(least).number(), percent(most)))
+        }
+        _ => None,
+    }
 }
 
 macro_rules! entries {
-    ($($key:literal $name:literal, $example:literal, $why:literal;)+) => {
+    ($($key:literal $name:literal, $example:literal, $reason:literal;)+) => {
         /// Every entry, in the order it is asked.
         pub static ENTRIES: &[Entry] = &[$(Entry {
             key: $key,
             name: $name,
             example: $example,
-            why: $why,
+            reason: $reason,
         }),+];
     };
 }
 
 entries! {
     "stand-in" "stock that is cut first", "1018",
-        "cheap and softer than the good one; hot rolled 1018 if none is given";
+        "cheap and softer than the good one; {default} if none is given";
     "stand-in-condition" "its condition", "'hot rolled'",
         "without it no force of the stand-in is known";
     "stand-in-hardness" "its hardness", "120HB", "measured hardness goes before the condition's";
-    "spindle-override" "spindle override at the rehearsal", "100%", "100 % if none is given";
-    "feed-override" "feed override at the rehearsal", "50%", "100 % if none is given";
+    "spindle-override" "spindle override at the rehearsal", "100%", "{default} if none is given";
+    "feed-override" "feed override at the rehearsal", "50%", "{default} if none is given";
     "override-range" "what the overrides reach", "50..150",
-        "50 to 150 % if none is given (common practice)";
+        "{default} if none is given (common practice)";
     "measured" "wall error measured on the stand-in where it is largest", "0.012mm",
         "positive where stock is left; it tells how much the machine gives";
     "length" "length of the path", "850mm", "for the minutes each rung takes";

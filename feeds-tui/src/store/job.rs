@@ -23,7 +23,7 @@ pub static LENGTH: Field = Field {
     station: Station::Engagement,
     takes: Takes::Quantity(Range::of(&s::L, 0.1, 1e7)),
     example: "820 mm",
-    why: "all levels and rounds together, entries included; it gives the cut time",
+    reason: "all levels and rounds together, entries included; it gives the cut time",
 };
 
 const DEMO: &str = include_str!("../../data/bolster.json");

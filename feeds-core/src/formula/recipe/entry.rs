@@ -52,7 +52,7 @@ pub(super) const KAPPA: Field = Field::quantity(
     &s::KAPPA,
     (1.0, 90.0),
     "45deg",
-    "90 degrees is an edge along the axis, a flat one thins the chip",
+    "a right angle is an edge along the axis, a flat one thins the chip",
 )
 .optional();
 pub(super) const H_MAX: Field = Field::quantity(
@@ -116,7 +116,7 @@ pub(super) const HELIX: Field = Field::quantity(
     &s::HELIX,
     (0.0, 70.0),
     "30deg",
-    "0 is a straight edge, and no edge winds steeper",
+    "zero is a straight edge, and no edge winds steeper",
 );
 pub(super) const END: Field = Field::of_kind(
     "end",
@@ -192,7 +192,7 @@ pub(super) const HOLE_D: Field = Field::quantity(
     &s::HOLE_D,
     (0.0, 1e6),
     "16mm",
-    "the hole that is there; 0 for solid work",
+    "the hole that is there; zero for solid work",
 );
 pub(super) const ENTRY_D: Field = Field::quantity(
     "D_hole",
@@ -220,7 +220,7 @@ pub(super) const RAMP: Field = Field::quantity(
     &s::RAMP,
     (0.001, 89.0),
     "2deg",
-    "0 never gets deeper, 90 is a plunge",
+    "a level one never gets deeper, an upright one is a plunge",
 );
 pub(super) const KIND: Field = Field::of_kind(
     "kind",

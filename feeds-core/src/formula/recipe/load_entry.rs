@@ -15,7 +15,7 @@ pub(super) const M_C: Field = Field::quantity(
     &s::M_C,
     (0.0, 0.9),
     "0.25",
-    "0 is a force in proportion to the chip, and no stock lies near 1",
+    "zero is a force in proportion to the chip, and no stock lies near one",
 );
 pub(super) const H: Field =
     Field::quantity("h", &s::H, (1e-9, 20.0), "0.05mm", "a chip has a thickness");
@@ -26,7 +26,7 @@ pub(super) const RAKE: Field = Field::quantity(
     &s::RAKE,
     (-45.0, 45.0),
     "10deg",
-    "the correction is 1.5 % a degree and holds for common edges",
+    "the correction goes with every degree and holds for common edges",
 )
 .optional();
 pub(super) const RAKE_REF: Field = Field::quantity(
@@ -42,7 +42,7 @@ pub(super) const WEAR: Field = Field::quantity(
     &s::WEAR,
     (1.0, 3.0),
     "1.3",
-    "1 is a new edge, 1.3 to 1.5 a worn one",
+    "one is a new edge, more a worn one: see feeds tables wear",
 )
 .optional();
 pub(super) const U: Field = Field::quantity("u", &s::U, (1e-3, 1000.0), "3J/mm3", COEFFICIENT);
@@ -88,7 +88,7 @@ pub(super) const TIR: Field = Field::quantity(
     &s::TIR,
     (0.0, 1.0),
     "0.01mm",
-    "0 runs true; more than a millimetre is no cutter in a holder",
+    "zero runs true; more than a millimetre is no cutter in a holder",
 )
 .optional();
 pub(super) const E: Field = Field::quantity(
@@ -96,7 +96,7 @@ pub(super) const E: Field = Field::quantity(
     &s::E,
     (1e3, 2e6),
     "600GPa",
-    "steel about 210 GPa, carbide about 600 GPa",
+    "carbide is much stiffer than steel: see feeds tables modulus",
 );
 pub(super) const FORCE: Field = Field::quantity(
     "force",
@@ -117,7 +117,7 @@ pub(super) const LOAD_FROM_TIP: Field = Field::quantity(
     &s::LOAD_FROM_TIP,
     (0.0, 1e4),
     "2mm",
-    "0 is a load at the tip",
+    "zero is a load at the tip",
 )
 .optional();
 pub(super) const K_X: Field = Field::quantity("kx", &s::K_X, (1.0, 1e9), "1340N/mm", MODE);

@@ -14,7 +14,7 @@ const TAYLOR_N: Field = Field::quantity(
     &s::TAYLOR_N,
     (0.01, 0.99),
     "0.25",
-    "about 0.1 for high-speed steel, 0.2 to 0.3 for carbide, below 1 in any case",
+    "less for high-speed steel than for carbide, see feeds tables life; below one in any case",
 );
 const TAYLOR_C: Field = Field::quantity(
     "C",
@@ -24,7 +24,7 @@ const TAYLOR_C: Field = Field::quantity(
     "the cutting speed that wears an edge out in one minute",
 )
 .plain_in(&unit::METRE_PER_MINUTE);
-const RATIO: &str = "new over old; 1 changes nothing";
+const RATIO: &str = "new over old; one changes nothing";
 const SPEED_RATIO: Field = Field::quantity("v_ratio", &s::SPEED_RATIO, (0.01, 100.0), "1.2", RATIO);
 const FEED_RATIO: Field =
     Field::quantity("f_ratio", &s::FEED_RATIO, (0.01, 100.0), "1.1", RATIO).optional();
@@ -33,7 +33,7 @@ const FEED_EXPONENT: Field = Field::quantity(
     &s::FEED_EXPONENT,
     (0.0, 5.0),
     "0.5",
-    "0 is a life that does not care about the feed",
+    "zero is a life that does not care about the feed",
 )
 .optional();
 const POINTS: Field = Field::of_kind(

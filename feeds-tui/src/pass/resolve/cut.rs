@@ -6,6 +6,12 @@ use feeds_core::cutter::Cutter;
 use feeds_core::error::EntryError;
 use feeds_core::quantity::{Angle, Length, degrees};
 
+/// Angle of a ramp where none is given, in degrees (common practice).
+pub(crate) const RAMP_DEGREES: f64 = 2.0;
+
+/// Pitch of a helix over the diameter where none is given (common practice).
+pub(crate) const HELIX_PITCH: f64 = 0.05;
+
 impl Reader<'_> {
     pub(super) fn cut(&mut self, cutter: Option<&Cutter>) -> Option<Cut> {
         let path = self.word("path", Path::of_word).unwrap_or(Path::Side);
@@ -82,15 +88,15 @@ impl Reader<'_> {
                 let why = "a flat ramp (common practice)";
                 Some(Entry::Ramp(self.quantity_or(
                     "ramp-angle",
-                    degrees(2.0),
+                    degrees(RAMP_DEGREES),
                     why,
                 )))
             }
             "helix" => {
                 let why = "wide enough for chips, no core left (common practice)";
                 let hole = self.quantity_or("helix-hole", 1.5 * diameter, why);
-                let why = "5 % of the diameter a turn (common practice)";
-                let pitch = self.quantity_or("helix-pitch", 0.05 * diameter, why);
+                let why = "a small share of the diameter a turn (common practice)";
+                let pitch = self.quantity_or("helix-pitch", HELIX_PITCH * diameter, why);
                 Some(Entry::Helix { hole, pitch })
             }
             "plunge" => Some(Entry::Plunge),

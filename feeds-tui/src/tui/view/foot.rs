@@ -67,7 +67,7 @@ fn what_it_takes(field: &Field) -> String {
     format!(
         "{}: {}; {} {}, {} {}",
         field.name,
-        field.why,
+        field.why(),
         words::TAKES,
         field.accepts(),
         words::SUCH_AS,
