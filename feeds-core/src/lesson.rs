@@ -5,6 +5,7 @@
 //! numbers are such that no two slips, and no slip and the right answer, come to the same.
 
 mod case;
+mod inch;
 mod kind;
 mod kinds;
 pub mod short;
@@ -20,6 +21,7 @@ use crate::notebook::Step;
 use crate::quantity::Amount;
 use crate::quantity::amount::significant;
 use crate::quantity::read::read_si;
+use crate::symbol::System;
 
 /// What is asked for.
 #[derive(Clone, Debug)]
@@ -71,7 +73,8 @@ impl Question {
     /// # Example
     /// ```
     /// use feeds_core::lesson::{Mark, exercise, kind};
-    /// let exercise = exercise(kind("chip-load").unwrap(), 1).unwrap();
+    /// use feeds_core::symbol::System;
+    /// let exercise = exercise(kind("chip-load").unwrap(), 1, System::Metric).unwrap();
     /// let question = &exercise.questions[0];
     /// assert_eq!(question.mark(&question.answer()).unwrap(), Mark::Right);
     /// assert!(question.mark("0.02").unwrap_err().to_string().contains("no unit"));
@@ -155,16 +158,16 @@ pub fn kind(name: &str) -> Option<&'static Kind> {
     kinds().find(|k| k.name == name)
 }
 
-/// Draws one exercise. The same seed draws the same one.
+/// Draws one exercise, its numbers round in `system`. The same seed draws the same one.
 ///
 /// # Errors
 /// If no numbers were found on which all slips can be told apart; tests hold that this does not
 /// happen.
-pub fn exercise(kind: &'static Kind, seed: u64) -> Result<Exercise, EntryError> {
-    drawn(kind, seed).ok_or_else(|| not_drawn(kind, seed))
+pub fn exercise(kind: &'static Kind, seed: u64, system: System) -> Result<Exercise, EntryError> {
+    drawn(kind, seed, system).ok_or_else(|| not_drawn(kind, seed))
 }
 
-fn drawn(kind: &'static Kind, seed: u64) -> Option<Exercise> {
+fn drawn(kind: &'static Kind, seed: u64, system: System) -> Option<Exercise> {
     // FNV-1a over the name (G. Fowler, L. C. Noll, P. Vo): kinds of one seed do not go in step.
     let name = kind
         .name
@@ -173,7 +176,7 @@ fn drawn(kind: &'static Kind, seed: u64) -> Option<Exercise> {
             (hash ^ u64::from(byte)).wrapping_mul(0x0100_0000_01b3)
         });
     let mut seed = Seed::new(seed ^ name);
-    (0..TRIES).find_map(|_| kind.drawn(&mut seed))
+    (0..TRIES).find_map(|_| kind.drawn(&mut seed, system))
 }
 
 fn not_drawn(kind: &Kind, seed: u64) -> EntryError {
@@ -195,11 +198,17 @@ const TRIES: usize = 500;
 /// # Example
 /// ```
 /// use feeds_core::lesson::practice;
-/// let drawn = practice(7, None, 10).unwrap();
+/// use feeds_core::symbol::System;
+/// let drawn = practice(7, None, 10, System::Metric).unwrap();
 /// assert_eq!(drawn.len(), 10);
 /// assert!(drawn.windows(2).all(|w| w[0].kind.level <= w[1].kind.level));
 /// ```
-pub fn practice(seed: u64, level: Option<u8>, count: usize) -> Result<Vec<Exercise>, EntryError> {
+pub fn practice(
+    seed: u64,
+    level: Option<u8>,
+    count: usize,
+    system: System,
+) -> Result<Vec<Exercise>, EntryError> {
     let mut random = Seed::new(seed);
     let mut chosen: Vec<&'static Kind> = Vec::new();
     for place in 0..count {
@@ -217,7 +226,7 @@ pub fn practice(seed: u64, level: Option<u8>, count: usize) -> Result<Vec<Exerci
             .collect();
         chosen.extend(case::pick(&mut random, &fresh).copied());
     }
-    all_drawn(seed, &mut random, chosen)
+    all_drawn(seed, &mut random, chosen, system)
 }
 
 /// One exercise of each kind, or an error that names the first that cannot be drawn.
@@ -225,10 +234,11 @@ fn all_drawn(
     seed: u64,
     random: &mut Seed,
     kinds: Vec<&'static Kind>,
+    system: System,
 ) -> Result<Vec<Exercise>, EntryError> {
     kinds
         .into_iter()
-        .map(|kind| drawn(kind, random.bits()).ok_or_else(|| not_drawn(kind, seed)))
+        .map(|kind| drawn(kind, random.bits(), system).ok_or_else(|| not_drawn(kind, seed)))
         .collect()
 }
 
@@ -246,18 +256,18 @@ mod tests {
         name: "never",
         level: 1,
         moral: "no numbers do",
-        asks: kind::Asks::Own(|_, _| None),
+        asks: kind::Asks::Own(|_, _, _| None),
     };
 
     #[test]
     fn what_cannot_be_drawn_is_an_error_and_no_gap() {
         let kinds = vec![kind("chip-load").unwrap(), &NEVER];
-        let error = all_drawn(7, &mut Seed::new(7), kinds).unwrap_err();
+        let error = all_drawn(7, &mut Seed::new(7), kinds, System::Metric).unwrap_err();
         let said = error.to_string();
         assert!(
             said.contains("seed: 7") && said.contains("«never»"),
             "{said}"
         );
-        assert!(exercise(&NEVER, 3).is_err());
+        assert!(exercise(&NEVER, 3, System::Metric).is_err());
     }
 }

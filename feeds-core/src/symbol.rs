@@ -34,6 +34,32 @@ pub enum System {
     Inch,
 }
 
+impl System {
+    /// The amount in the unit people of this system read; the metric system leaves it as it is.
+    ///
+    /// # Example
+    /// ```
+    /// use feeds_core::quantity::{Amount, unit};
+    /// use feeds_core::symbol::System;
+    /// let v_f = Amount::of(0.0508, &unit::MILLIMETRE_PER_MINUTE); // 0.0508 m/s is 120 in/min
+    /// assert_eq!(System::Inch.shown(v_f).to_string(), "120 in/min");
+    /// assert_eq!(System::Metric.shown(v_f), v_f);
+    /// ```
+    #[must_use]
+    pub fn shown(self, amount: Amount) -> Amount {
+        if self == Self::Metric {
+            return amount;
+        }
+        let metric = |s: &&&Symbol| s.unit == amount.unit || s.metric.0 == amount.unit;
+        let alike = |s: &&&Symbol| s.unit.dimension == amount.unit.dimension;
+        let symbol = SYMBOLS
+            .iter()
+            .find(metric)
+            .or_else(|| SYMBOLS.iter().find(alike));
+        symbol.map_or(amount, |s| amount.shown_in(s.inch.0))
+    }
+}
+
 impl Symbol {
     /// An amount of this symbol in the unit scripts see.
     pub fn amount(&'static self, si: f64) -> Amount {

@@ -10,6 +10,7 @@ use feeds_core::error::EntryError;
 use feeds_core::lesson::{Exercise, Question, Wanted};
 use feeds_core::quantity::amount::significant;
 use feeds_core::quantity::{Amount, unit};
+use feeds_core::symbol::System;
 
 /// What is drawn.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -20,6 +21,8 @@ pub struct Drawn {
     pub level: Option<u8>,
     /// How many exercises.
     pub count: usize,
+    /// What their numbers are round in.
+    pub system: System,
 }
 
 impl Drawn {
@@ -28,7 +31,7 @@ impl Drawn {
     /// # Errors
     /// If one of them cannot be drawn with this seed.
     pub fn exercises(self) -> Result<Vec<Exercise>, EntryError> {
-        feeds_core::lesson::practice(self.seed, self.level, self.count)
+        feeds_core::lesson::practice(self.seed, self.level, self.count, self.system)
     }
 }
 

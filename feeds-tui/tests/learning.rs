@@ -80,6 +80,47 @@ fn what_cannot_be_read_stays_to_be_changed_and_counts_nothing() {
     assert_eq!(tally(&state), (1, 0), "given up is a first answer");
 }
 
+/// «5 mm66 m/min» stood in the line: the next answer was typed behind the one that cannot be read.
+#[test]
+fn typing_replaces_what_cannot_be_read_and_keys_of_editing_go_on_with_it() {
+    let mut state = practising();
+    press(&mut state, "5 mmm<Enter>");
+    shows(&state, &["answer: 5 mmm"]);
+    assert!(state.practice.line.is_selected());
+    press(&mut state, "66");
+    shows(&state, &["answer: 66"]);
+    assert_eq!(state.practice.line.text(), "66");
+    for (keys, expect) in [
+        ("<Backspace>", "5 mm"),
+        ("<Left><Delete>", "5 mm"),
+        ("<End>/min", "5 mmm/min"),
+        ("<Home>1", "15 mmm"),
+    ] {
+        let mut state = practising();
+        press(&mut state, &format!("5 mmm<Enter>{keys}"));
+        assert_eq!(state.practice.line.text(), expect, "{keys}");
+    }
+}
+
+#[test]
+fn with_inch_units_the_question_is_in_inches() {
+    let mut state = demo();
+    press(&mut state, "mP");
+    // Level 1 asks for a speed, a diameter, a feed: each has an inch unit in its question.
+    let text = state.practice.asked().unwrap().text.clone();
+    assert!(text.contains(" in") && !text.contains(" mm"), "{text}");
+    shows(&state, &["of 7, rising"]);
+    right(&mut state);
+    assert_eq!(tally(&state), (1, 1));
+    // Back in metric units the next question is metric; what was answered stays as it was.
+    press(&mut state, "<Esc>mP");
+    assert_eq!(state.practice.exercise().unwrap().questions[0].text, text);
+    press(&mut state, "<Enter>");
+    let text = state.practice.asked().unwrap().text.clone();
+    assert!(text.contains("m"), "{text}");
+    assert!(!text.contains(" in ") && !text.contains("in/min"), "{text}");
+}
+
 #[test]
 fn a_word_is_chosen_by_its_beginning_or_from_the_list() {
     let mut state = practising();

@@ -85,6 +85,31 @@ fn a_sheet_has_its_answers_on_a_second_page() {
 }
 
 #[test]
+fn an_inch_sheet_asks_and_answers_in_inches() {
+    let sheet = said("feeds practice --sheet --level 1 --count 9 --units inch");
+    assert!(
+        sheet.contains("seed 1, inch") && !sheet.contains(" mm"),
+        "{sheet}"
+    );
+    assert!(
+        sheet.contains("ft/min") && sheet.contains("such as in"),
+        "{sheet}"
+    );
+    // Scripts read units that never change.
+    let asked = |units| said(&format!("feeds practice --count 9 --json --units {units}"));
+    assert_eq!(asked("inch"), asked("metric"));
+}
+
+/// The example marked an answer in millimetres against a question that takes a word.
+#[test]
+fn the_example_of_help_marks_a_slip() {
+    let help = said("feeds practice --help");
+    let line = help.lines().find(|l| l.contains("--answer '")).unwrap();
+    let out = said(line.trim());
+    assert!(out.contains("Not so: forgot the teeth"), "{out}");
+}
+
+#[test]
 fn each_lesson_fits_a_screen() {
     let list = said("feeds practice --lesson");
     assert_eq!(list.lines().count(), 8);

@@ -5,8 +5,13 @@
 use feeds_core::formula::formulas;
 use feeds_core::lesson::short::{LESSONS, Part};
 use feeds_core::lesson::{Exercise, Mark, Question, Wanted, exercise, kind, kinds, practice};
-use feeds_core::quantity::Amount;
+use feeds_core::quantity::read::read_si;
+use feeds_core::quantity::{Amount, Dimension};
+use feeds_core::symbol::System;
 use std::collections::BTreeSet;
+
+/// What people read.
+const SYSTEMS: [System; 2] = [System::Metric, System::Inch];
 
 /// How many seeds each kind is drawn with.
 const SEEDS: u64 = 1000;
@@ -19,9 +24,9 @@ fn typed(si: f64, unit: &str, size: f64) -> String {
 #[test]
 fn every_kind_can_be_drawn_with_every_seed() {
     let mut failed = Vec::new();
-    for kind in kinds() {
-        let none = (0..SEEDS).filter(|seed| exercise(kind, *seed).is_err());
-        failed.extend(none.take(1).map(|seed| (kind.name, seed)));
+    for (kind, system) in kinds().flat_map(|k| SYSTEMS.map(|s| (k, s))) {
+        let none = (0..SEEDS).filter(|seed| exercise(kind, *seed, system).is_err());
+        failed.extend(none.take(1).map(|seed| (kind.name, system, seed)));
     }
     assert_eq!(failed, []);
 }
@@ -31,7 +36,8 @@ fn every_formula_is_met_in_an_exercise_or_a_lesson() {
     let mut met = BTreeSet::new();
     for kind in kinds() {
         for seed in 0..20 {
-            let drawn = exercise(kind, seed).unwrap_or_else(|e| panic!("{}: {e}", kind.name));
+            let drawn = exercise(kind, seed, System::Metric)
+                .unwrap_or_else(|e| panic!("{}: {e}", kind.name));
             met.extend(drawn.working.iter().map(|s| s.card.name));
         }
     }
@@ -48,15 +54,16 @@ fn every_formula_is_met_in_an_exercise_or_a_lesson() {
 #[test]
 fn each_slip_is_told_apart_on_a_thousand_seeds() {
     let mut numbers = 0;
-    for kind in kinds() {
+    for (kind, system) in kinds().flat_map(|k| SYSTEMS.map(|s| (k, s))) {
         for seed in 0..SEEDS {
-            let drawn = exercise(kind, seed).unwrap_or_else(|e| panic!("{}: {e}", kind.name));
+            let drawn =
+                exercise(kind, seed, system).unwrap_or_else(|e| panic!("{}: {e}", kind.name));
             for question in &drawn.questions {
                 numbers += usize::from(tell_apart(kind.name, question));
             }
         }
     }
-    assert!(numbers > 40_000, "{numbers}");
+    assert!(numbers > 80_000, "{numbers}");
 }
 
 /// Marks the right answer, each slip and something else; whether a number was asked.
@@ -120,7 +127,11 @@ fn slip(question: &Question, name: &str) -> f64 {
 }
 
 fn drawn(name: &str) -> impl Iterator<Item = Exercise> {
-    (0..200).map(move |seed| exercise(kind(name).unwrap(), seed).unwrap())
+    drawn_in(name, System::Metric)
+}
+
+fn drawn_in(name: &str, system: System) -> impl Iterator<Item = Exercise> {
+    (0..200).map(move |seed| exercise(kind(name).unwrap(), seed, system).unwrap())
 }
 
 #[track_caller]
@@ -191,8 +202,8 @@ fn directions_are_right() {
         ("economic-speed", "lower"),
         ("stable-depth", "deeper"),
     ];
-    for (name, way) in ways {
-        for exercise in drawn(name).take(50) {
+    for ((name, way), system) in ways.into_iter().flat_map(|w| SYSTEMS.map(|s| (w, s))) {
+        for exercise in drawn_in(name, system).take(50) {
             let question = &exercise.questions[0];
             assert_eq!(question.answer(), way, "{name}: {}", question.text);
         }
@@ -233,7 +244,10 @@ fn a_rehearsal_proves_the_hold_only_from_equal_force_on() {
 
 #[test]
 fn the_smallest_margin_governs() {
-    for exercise in drawn("which-governs") {
+    for exercise in SYSTEMS
+        .into_iter()
+        .flat_map(|s| drawn_in("which-governs", s))
+    {
         let question = &exercise.questions[0];
         let mut least = (f64::MAX, String::new());
         for line in question.text.lines().skip(1) {
@@ -263,7 +277,7 @@ fn the_smallest_margin_governs() {
 #[test]
 fn the_same_seed_asks_the_same_and_levels_rise() {
     let texts = |seed| -> Vec<String> {
-        let drawn = practice(seed, None, 14).unwrap();
+        let drawn = practice(seed, None, 14, System::Metric).unwrap();
         assert_eq!(drawn.len(), 14);
         assert!(drawn.windows(2).all(|w| w[0].kind.level <= w[1].kind.level));
         drawn
@@ -275,7 +289,7 @@ fn the_same_seed_asks_the_same_and_levels_rise() {
     assert_ne!(texts(11), texts(12));
     for level in 1..=7 {
         assert!(
-            practice(3, Some(level), 5)
+            practice(3, Some(level), 5, System::Metric)
                 .unwrap()
                 .iter()
                 .all(|e| e.kind.level == level)
@@ -354,4 +368,54 @@ fn lessons_say_what_is_worked_by_hand() {
     );
     // 1 / 0.7.
     assert!(text("rehearsal").contains("1.43 times"));
+}
+
+/// Metric units of what an inch shop measures in inches, feet, pounds or horsepower.
+const METRIC: &[&str] = &[
+    " mm", " um", " m/min", "cm3", "mm3", "N/mm", " N ", " N,", " N.", " kN", " W ", " W,", " W.",
+    " W;", "GPa", "N m",
+];
+
+/// With inch units the question itself is in inches, and its numbers are those of an inch shop.
+#[test]
+fn an_inch_question_has_no_metric_number() {
+    let mut left = BTreeSet::new();
+    for kind in kinds() {
+        for seed in 0..100 {
+            for question in exercise(kind, seed, System::Inch).unwrap().questions {
+                let asked = format!("{} {} ", question.text, question.answer());
+                let hit = METRIC.iter().filter(|unit| asked.contains(**unit));
+                left.extend(hit.map(|unit| (kind.name, *unit)));
+            }
+        }
+    }
+    // A rule of the house that is stated at this chip.
+    assert_eq!(
+        left.into_iter().collect::<Vec<_>>(),
+        [("edge-force", " mm")]
+    );
+}
+
+/// The slips of an inch shop against arithmetic of this test: v_c = π D n, a foot is 12 inches.
+#[test]
+fn inch_questions_know_the_slips_of_inches() {
+    let mut sixteenths = 0;
+    for exercise in drawn_in("spindle-speed", System::Inch) {
+        let question = &exercise.questions[0];
+        let between = |from: &str, to: &str| {
+            let (_, after) = question.text.split_once(from).unwrap();
+            after.split(to).next().unwrap()
+        };
+        let v_c = read_si(between("v_c = ", " at the edge"), Dimension::Speed).unwrap();
+        let d = read_si(between("D = ", ". "), Dimension::Length).unwrap();
+        sixteenths += usize::from(question.text.contains("/16 in"));
+        let n = v_c / (std::f64::consts::PI * d);
+        near(right(question).si, n);
+        // Feet a minute over inches, without the twelve.
+        near(slip(question, "lengths mixed"), n / 12.0);
+        // The inches read as millimetres: the cutter seems 25.4 times smaller.
+        near(slip(question, "inch for millimetre"), 25.4 * n);
+        assert!(question.text.contains("ft/min"), "{}", question.text);
+    }
+    assert!(sixteenths > 20, "{sixteenths}");
 }

@@ -1,8 +1,11 @@
 //! The numbers of an exercise: drawn from those of a shop, and changed as slips change them.
 
+use super::inch;
 use super::worked::{Entries, Worked, work};
 use crate::filled::filled;
 use crate::kernel::seed::Seed;
+use crate::quantity::{read, unit};
+use crate::symbol::System;
 
 /// Diameters a drawer of small cutters has.
 pub(super) const DIAMETERS: &[&str] = &[
@@ -36,6 +39,8 @@ pub(super) fn pick<'a, T>(seed: &mut Seed, things: &'a [T]) -> Option<&'a T> {
 /// Draws entries, one after the other.
 pub(super) struct Draws<'a> {
     pub(super) seed: &'a mut Seed,
+    /// What the numbers are round in.
+    pub(super) system: System,
     pub(super) entries: Entries,
 }
 
@@ -43,9 +48,18 @@ impl Draws<'_> {
     /// Draws one of these texts.
     pub(super) fn pick(&mut self, key: &'static str, texts: &[&str]) -> &mut Self {
         if let Some(text) = pick(self.seed, texts) {
-            self.entries.push((key, (*text).to_owned()));
+            self.push(key, text);
         }
         self
+    }
+
+    /// Adds an entry, made round for the system.
+    fn push(&mut self, key: &'static str, text: &str) {
+        let text = match self.system {
+            System::Metric => text.to_owned(),
+            System::Inch => inch::rounded(key, text),
+        };
+        self.entries.push((key, text));
     }
 
     /// Draws a share of an entry that is there, rounded to so many places of its unit.
@@ -58,7 +72,10 @@ impl Draws<'_> {
     ) -> &mut Self {
         let whole = number(&self.entries, of);
         if let (Some((whole, unit)), Some(share)) = (whole, pick(self.seed, shares)) {
-            let text = format!("{:.places$} {unit}", whole * share);
+            // An inch is so much more than a millimetre that it needs two places more.
+            let more = if unit == unit::INCH.text { 2 } else { 0 };
+            let number = format!("{:.*}", places + more, whole * share);
+            let text = format!("{} {unit}", trimmed(&number));
             self.entries.push((key, text.trim_end().to_owned()));
         }
         self
@@ -72,17 +89,26 @@ impl Draws<'_> {
             pick(self.seed, FEEDS).and_then(|text| text.split(' ').next()?.parse::<f64>().ok());
         if let Some(f_z) = f_z {
             let v_f = (f_z * z * n / 5.0).round().max(1.0) * 5.0;
-            self.entries.push(("v_f", format!("{v_f} mm/min")));
+            self.push("v_f", &format!("{v_f} mm/min"));
         }
         self
+    }
+}
+
+/// A number without the zeros behind its point that say nothing.
+fn trimmed(number: &str) -> &str {
+    if number.contains('.') {
+        number.trim_end_matches('0').trim_end_matches('.')
+    } else {
+        number
     }
 }
 
 /// The number and the unit of an entry written as such.
 pub(super) fn number<'e>(entries: &'e Entries, key: &str) -> Option<(f64, &'e str)> {
     let (_, text) = entries.iter().find(|(k, _)| *k == key)?;
-    let (number, unit) = text.split_once(' ').unwrap_or((text, ""));
-    Some((number.parse().ok()?, unit))
+    let (number, unit) = read::number(text).ok()?;
+    Some((number, unit.trim_start()))
 }
 
 /// Numbers with the calculation they are for.
@@ -90,6 +116,8 @@ pub(super) fn number<'e>(entries: &'e Entries, key: &str) -> Option<(f64, &'e st
 pub(super) struct Case {
     pub(super) calculation: &'static str,
     pub(super) wants: &'static str,
+    /// What its numbers are round in.
+    pub(super) system: System,
     pub(super) entries: Entries,
 }
 
@@ -121,6 +149,36 @@ impl Case {
     /// A number as it stands, without its unit.
     pub(super) fn number(&self, key: &str) -> Option<f64> {
         number(&self.entries, key).map(|(value, _)| value)
+    }
+
+    /// A number with its unit, in SI base units.
+    pub(super) fn si(&self, key: &str) -> Option<f64> {
+        let (value, of) = number(&self.entries, key)?;
+        Some(value * unit::named(of)?.size)
+    }
+
+    /// How many times too large a length becomes that is taken for one of the other system.
+    pub(super) fn other_system(&self) -> f64 {
+        match self.system {
+            System::Metric => unit::INCH.size / unit::MILLIMETRE.size,
+            System::Inch => unit::MILLIMETRE.size / unit::INCH.size,
+        }
+    }
+
+    /// The unit of lengths, in metres.
+    pub(super) fn length(&self) -> f64 {
+        match self.system {
+            System::Metric => unit::MILLIMETRE.size,
+            System::Inch => unit::INCH.size,
+        }
+    }
+
+    /// The length in a cutting speed over that of a diameter: metre over millimetre, foot over inch.
+    pub(super) fn length_of_speed(&self) -> f64 {
+        match self.system {
+            System::Metric => unit::METRE.size / unit::MILLIMETRE.size,
+            System::Inch => unit::FOOT.size / unit::INCH.size,
+        }
     }
 
     /// The calculation.

@@ -2,9 +2,10 @@
 
 use super::case::{Case, Draws};
 use super::slip::Slip;
-use super::worked::Worked;
+use super::worked::{Worked, readable};
 use super::{Exercise, Question, Wanted};
 use crate::kernel::seed::Seed;
+use crate::symbol::System;
 
 /// The highest level.
 pub const LEVELS: u8 = 7;
@@ -26,7 +27,7 @@ pub(super) enum Asks {
     /// From a calculation.
     Worked(Sum),
     /// By a rule of its own.
-    Own(fn(&'static Kind, &mut Seed) -> Option<Exercise>),
+    Own(fn(&'static Kind, &mut Seed, System) -> Option<Exercise>),
 }
 
 impl std::fmt::Debug for Asks {
@@ -74,19 +75,21 @@ const SAME: f64 = 1e-6;
 
 impl Kind {
     /// Draws numbers; `None` if they do not do.
-    pub(super) fn drawn(&'static self, seed: &mut Seed) -> Option<Exercise> {
+    pub(super) fn drawn(&'static self, seed: &mut Seed, system: System) -> Option<Exercise> {
         let sum = match &self.asks {
-            Asks::Own(rule) => return rule(self, seed),
+            Asks::Own(rule) => return rule(self, seed, system),
             Asks::Worked(sum) => sum,
         };
         let mut draws = Draws {
             seed,
+            system,
             entries: Vec::new(),
         };
         (sum.draw)(&mut draws);
         let case = Case {
             calculation: sum.calculation,
             wants: sum.wants,
+            system,
             entries: draws.entries,
         };
         let worked = case.worked()?;
@@ -114,7 +117,7 @@ impl Sum {
             .iter()
             .map(|(slip, wrong)| Some((*slip, wrong(case)?)))
             .collect::<Option<_>>()?;
-        let right = worked.result(self.wants)?;
+        let right = readable(case.system.shown(worked.result(self.wants)?));
         told_apart(right.si, self.within, &slips).then_some(Question {
             text: case.told(self.number)?,
             wanted: Wanted::Number {

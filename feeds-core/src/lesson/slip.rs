@@ -34,7 +34,10 @@ slips! {
     WIDTH_UPSIDE_DOWN = "a_e/D upside down",
         "width over diameter was turned over: the width is the smaller one";
     THOUSAND = "a thousand",
-        "metres and millimetres were mixed: a factor of a thousand";
+        "units a thousand apart were mixed, as metres and millimetres or inches and thous are";
+    LENGTHS_MIXED = "lengths mixed",
+        "the edge's way and the diameter want one unit: a metre is a thousand millimetres, a foot \
+         twelve inches";
     SIXTY = "sixty",
         "minutes and seconds were mixed: a factor of sixty";
     UPSIDE_DOWN = "upside down",

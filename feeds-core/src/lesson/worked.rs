@@ -86,10 +86,12 @@ fn formula(name: &str, entries: &Entries) -> Result<Worked, EntryError> {
     })
 }
 
-/// Chips and bendings in micrometres: nobody reads 0.0026 mm.
+/// Chips and bendings in micrometres or thous: nobody reads 0.0026 mm.
 pub(super) fn readable(amount: Amount) -> Amount {
     if amount.unit == &unit::MILLIMETRE && amount.si.abs() < 0.1e-3 {
         amount.shown_in(&unit::MICROMETRE)
+    } else if amount.unit == &unit::INCH && amount.si.abs() < 0.1e-3 {
+        amount.shown_in(&unit::THOU)
     } else {
         amount
     }

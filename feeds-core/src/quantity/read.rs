@@ -84,7 +84,7 @@ pub fn read_si(text: &str, dimension: Dimension) -> Result<f64, EntryError> {
 }
 
 /// Splits the leading number from what follows.
-fn number(text: &str) -> Result<(f64, &str), EntryError> {
+pub(crate) fn number(text: &str) -> Result<(f64, &str), EntryError> {
     let bad = || EntryError::NoNumber {
         text: text.to_owned(),
     };

@@ -15,6 +15,7 @@ use feeds_core::filled::joined;
 use feeds_core::lesson::LEVELS;
 use feeds_core::lesson::short::{LESSONS, Lesson, lesson};
 use feeds_core::nearest::advice;
+use feeds_core::symbol::System;
 use serde::Serialize;
 use std::fmt::Write as _;
 use std::io;
@@ -26,7 +27,7 @@ const EXAMPLES: &[Example] = &[
         says: "two exercises on thin chips; on a terminal they are asked and marked",
     },
     Example {
-        line: "feeds practice --level 2 --count 1 --seed 4 --answer '0.02 mm'",
+        line: "feeds practice --level 2 --count 1 --seed 2 --answer '21 mm/min'",
         says: "mark an answer, and tell the slip that produces it",
     },
     Example {
@@ -96,6 +97,12 @@ pub fn answer(flags: &Flags, look: Look, files: &Files<'_>, asks: bool) -> Resul
         seed: flags.seed.unwrap_or(1),
         level: flags.level,
         count: flags.count.into(),
+        // Scripts read units that never change.
+        system: if look.json {
+            System::Metric
+        } else {
+            look.system
+        },
     };
     if asks {
         let mut file = opened(files, path.as_ref())?;

@@ -3,7 +3,8 @@
 //! A reason holds no digit of its own. `{least}` and `{most}` are the ends of the entry's range,
 //! `{default}` is what the program takes when nothing is given, and
 //! `{strength/modulus/carbide}` goes from the least to the most of the rows that
-//! `feeds tables strength modulus carbide` shows: table, quantity, and words of the row.
+//! `feeds tables strength modulus carbide` shows: table, quantity, and words of the row, or
+//! `printed` for what was read in its source.
 
 use super::field::{Field, Takes};
 use super::resolve::cut::{HELIX_PITCH, RAMP_DEGREES};
@@ -43,8 +44,14 @@ fn default(key: &str) -> Option<String> {
 fn of_rows(name: &str) -> Option<String> {
     let mut parts = name.split('/');
     let (table, quantity, words) = (parts.next()?, parts.next()?, parts.next()?);
-    let of = |row: &Listed| row.table == table && row.quantity == quantity && row.has(words);
-    let rows: Vec<Listed> = tables().ok()?.listing().filter(of).collect();
+    let of = |row: &Listed| row.table == table && row.quantity == quantity;
+    // «printed» stands in titles and notes as well: it is asked of the basis.
+    let said = |row: &Listed| match words {
+        "printed" => row.basis == Basis::Printed,
+        words => row.has(words),
+    };
+    let rows = tables().ok()?.listing().filter(|row| of(row) && said(row));
+    let rows: Vec<Listed> = rows.collect();
     let unit = &rows.first()?.unit;
     if rows.iter().any(|row| row.unit != *unit) {
         return None;

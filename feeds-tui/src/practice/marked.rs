@@ -38,7 +38,7 @@ pub fn working(exercise: &Exercise, system: System) -> String {
         } else {
             let _ = writeln!(out, "   {} = {numbers}", symbol.text);
         }
-        let _ = writeln!(out, "   {} = {}", symbol.text, symbol.amount(step.si));
+        let _ = writeln!(out, "   {} = {}", symbol.text, symbol.show(step.si, system));
     }
     for told in &exercise.told {
         let _ = writeln!(out, "   {told}");

@@ -124,10 +124,11 @@ name ______________________________   date ____________________\n";
 mod tests {
     use super::*;
     use feeds_core::lesson::{exercise, kind};
+    use feeds_core::symbol::System;
 
     #[test]
     fn what_was_kept_is_read_again_and_shown() {
-        let question = exercise(kind("chip-load").unwrap(), 3).unwrap();
+        let question = exercise(kind("chip-load").unwrap(), 3, System::Metric).unwrap();
         let wrong = "999 m";
         let mark = question.questions[0].mark(wrong).unwrap();
         let mut progress = Progress::default();

@@ -3,6 +3,7 @@
 use super::{Drawn, lines};
 use crate::sheet::html::escaped;
 use feeds_core::lesson::Exercise;
+use feeds_core::symbol::System;
 use std::fmt::Write as _;
 
 /// The sheet as text; a form feed stands between questions and answers.
@@ -63,7 +64,14 @@ fn sheet_name(drawn: Drawn) -> String {
     let level = drawn
         .level
         .map_or_else(|| "all levels".to_owned(), |l| format!("level {l}"));
-    format!("{level}, {} exercises, seed {}", drawn.count, drawn.seed)
+    let inch = match drawn.system {
+        System::Metric => "",
+        System::Inch => ", inch",
+    };
+    format!(
+        "{level}, {} exercises, seed {}{inch}",
+        drawn.count, drawn.seed
+    )
 }
 
 /// Every question with its number.

@@ -110,7 +110,7 @@ mod tests {
 
     /// What is written while these lines are typed.
     fn talked(typed: &str, progress: &mut Progress) -> String {
-        let exercises = [exercise(kind("chip-load").unwrap(), 5).unwrap()];
+        let exercises = [exercise(kind("chip-load").unwrap(), 5, System::Metric).unwrap()];
         let mut text = String::new();
         let mut out = |part: &str| {
             text.push_str(part);
@@ -129,7 +129,9 @@ mod tests {
 
     #[test]
     fn a_slip_is_named_and_a_second_answer_taken() {
-        let question = &exercise(kind("chip-load").unwrap(), 5).unwrap().questions[0];
+        let question = &exercise(kind("chip-load").unwrap(), 5, System::Metric)
+            .unwrap()
+            .questions[0];
         let Wanted::Number { slips, .. } = &question.wanted else {
             panic!("a number is asked")
         };

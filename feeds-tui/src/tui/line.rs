@@ -17,6 +17,8 @@ pub struct Line {
     text: String,
     /// In bytes, on the border of a sign.
     cursor: usize,
+    /// Whether all of it is selected: typing begins anew, a key of editing keeps it.
+    selected: bool,
 }
 
 /// Longer texts are no entries.
@@ -40,8 +42,32 @@ impl Line {
         self.text.split_at(self.cursor)
     }
 
-    /// Puts a text in at the cursor; control signs in it are dropped.
+    /// Selects all of it: what is typed next takes its place, keys of editing go on with it.
+    ///
+    /// # Example
+    /// ```
+    /// use feeds_tui::tui::line::Line;
+    /// let mut line = Line::of("5 mmm");
+    /// line.select();
+    /// line.insert("6");
+    /// assert_eq!(line.text(), "6");
+    /// ```
+    pub fn select(&mut self) {
+        self.end();
+        self.selected = !self.text.is_empty();
+    }
+
+    /// Whether all of it is selected.
+    pub fn is_selected(&self) -> bool {
+        self.selected
+    }
+
+    /// Puts a text in at the cursor, or in the place of what is selected; control signs in it are
+    /// dropped.
     pub fn insert(&mut self, text: &str) {
+        if self.selected {
+            self.wipe();
+        }
         for sign in text.chars().filter(|c| !c.is_control()) {
             if self.text.len() + sign.len_utf8() > LONGEST {
                 return;
@@ -53,21 +79,25 @@ impl Line {
 
     /// One sign to the left.
     pub fn left(&mut self) {
+        self.selected = false;
         self.cursor -= self.split().0.chars().next_back().map_or(0, char::len_utf8);
     }
 
     /// One sign to the right.
     pub fn right(&mut self) {
+        self.selected = false;
         self.cursor += self.split().1.chars().next().map_or(0, char::len_utf8);
     }
 
     /// To the start.
     pub fn home(&mut self) {
+        self.selected = false;
         self.cursor = 0;
     }
 
     /// To the end.
     pub fn end(&mut self) {
+        self.selected = false;
         self.cursor = self.text.len();
     }
 

@@ -30,6 +30,9 @@ pub struct Practice {
     /// The row that stands first, where not all have room.
     pub top: usize,
     series: Vec<Exercise>,
+    /// The seed the series was drawn with, and what its numbers are round in.
+    seed: u64,
+    system: System,
     at: usize,
     /// The question of the exercise that is open; beyond the last one all are answered.
     question: usize,
@@ -111,17 +114,40 @@ impl Practice {
 
     /// Draws the next series.
     fn draw(&mut self) {
+        self.seed = self.progress.exercises + 1;
+        self.draw_again();
+        self.at = 0;
+        self.begin();
+    }
+
+    /// Draws the series of its seed.
+    fn draw_again(&mut self) {
         let drawn = Drawn {
-            seed: self.progress.exercises + 1,
+            seed: self.seed,
             level: self.level,
             count: SERIES,
+            system: self.system,
         };
         match drawn.exercises() {
             Ok(series) => (self.series, self.error) = (series, None),
             Err(error) => (self.series, self.error) = (Vec::new(), Some(error)),
         }
-        self.at = 0;
-        self.begin();
+    }
+
+    /// Asks with numbers of this system from now on; what was answered stays as it was asked.
+    fn ask_in(&mut self, system: System) {
+        if self.system == system {
+            return;
+        }
+        self.system = system;
+        if self.series.is_empty() {
+            return;
+        }
+        let begun = self.exercise().filter(|_| !self.said.is_empty()).cloned();
+        self.draw_again();
+        if let (Some(begun), Some(place)) = (begun, self.series.get_mut(self.at)) {
+            *place = begun;
+        }
     }
 
     /// Begins the open exercise.
@@ -172,6 +198,8 @@ impl Practice {
         self.said.push((typed, said));
         if mark.is_some() {
             self.line.wipe();
+        } else {
+            self.line.select();
         }
         if done {
             self.question += 1;
@@ -215,6 +243,7 @@ fn completed(question: &Question, typed: &str) -> String {
 pub(super) fn open(state: &mut State) {
     state.view = View::Practice;
     state.practice.record = false;
+    state.practice.ask_in(state.system);
     if state.practice.series.is_empty() {
         state.practice.draw();
     }

@@ -21,10 +21,10 @@ fn arc(d: &mut Draws<'_>, side: &str) {
 
 const OF_CENTRE: &[Known] = &[
     (&s::CENTRE_FOR_WALL, |c| {
-        let f = c.number("v_f")? * 1e-3 / 60.0;
+        let f = c.si("v_f")?;
         Some(f * f / c.value()?)
     }),
-    (&s::NO_CORRECTION, |c| Some(c.number("v_f")? * 1e-3 / 60.0)),
+    (&s::NO_CORRECTION, |c| c.si("v_f")),
     (&s::RADIUS_FOR_DIAMETER, |c| c.times("D", 0.5).value()),
 ];
 
@@ -88,7 +88,7 @@ pub(super) static KINDS: &[Kind] = &[
             number: "Which straight width a_e loads the cutter as much?",
             within: 0.02,
             slips: &[
-                (&s::NO_CORRECTION, |c| Some(c.number("a_e")? * 1e-3)),
+                (&s::NO_CORRECTION, |c| c.si("a_e")),
                 (&s::CENTRE_FOR_WALL, |c| c.set("wall", "outside").value()),
             ],
         }),
@@ -106,7 +106,7 @@ pub(super) static KINDS: &[Kind] = &[
                      radius {wall_radius}. Which straight width a_e loads the cutter as much?",
             within: 0.02,
             slips: &[
-                (&s::NO_CORRECTION, |c| Some(c.number("a_e")? * 1e-3)),
+                (&s::NO_CORRECTION, |c| c.si("a_e")),
                 (&s::CENTRE_FOR_WALL, |c| c.set("wall", "inside").value()),
             ],
         }),
@@ -129,7 +129,7 @@ pub(super) static KINDS: &[Kind] = &[
             within: 0.02,
             slips: &[
                 (&s::NO_CORRECTION, |c| {
-                    Some((c.number("D_bore")? - c.number("D_hole")?) * 0.5e-3)
+                    Some((c.si("D_bore")? - c.si("D_hole")?) / 2.0)
                 }),
                 (&s::DOUBLED, |c| Some(c.value()? * 2.0)),
             ],
@@ -152,10 +152,10 @@ pub(super) static KINDS: &[Kind] = &[
             within: 0.02,
             slips: &[
                 (&s::NO_CORRECTION, |c| {
-                    Some((1.0 - 2.0 * c.number("a_e")? / c.number("D")?).acos())
+                    Some((1.0 - 2.0 * c.si("a_e")? / c.si("D")?).acos())
                 }),
                 (&s::DOUBLED, |c| {
-                    Some(2.0 * (1.0 - 2.0 * c.number("a_e")? / c.number("D")?).acos())
+                    Some(2.0 * (1.0 - 2.0 * c.si("a_e")? / c.si("D")?).acos())
                 }),
             ],
         }),
@@ -203,12 +203,12 @@ pub(super) static KINDS: &[Kind] = &[
             within: 0.03,
             slips: &[
                 (&s::CENTRE_FOR_WALL, |c| {
-                    let pitch = c.number("pitch")? / std::f64::consts::PI;
-                    Some((pitch / c.number("D_hole")?).atan())
+                    let pitch = c.si("pitch")? / std::f64::consts::PI;
+                    Some((pitch / c.si("D_hole")?).atan())
                 }),
                 (&s::NO_PI, |c| {
-                    let across = c.number("D_hole")? - c.number("D")?;
-                    Some((c.number("pitch")? / across).atan())
+                    let across = c.si("D_hole")? - c.si("D")?;
+                    Some((c.si("pitch")? / across).atan())
                 }),
                 (&s::RADIUS_FOR_DIAMETER, |c| {
                     Some((2.0 * c.value()?.tan()).atan())
@@ -232,7 +232,7 @@ pub(super) static KINDS: &[Kind] = &[
             within: 0.02,
             slips: &[
                 (&s::UPSIDE_DOWN, |c| {
-                    let depth = c.number("depth")? * 1e-3;
+                    let depth = c.si("depth")?;
                     Some(depth * depth / c.value()?)
                 }),
                 (&s::HALVED, |c| Some(c.value()? / 2.0)),
@@ -255,7 +255,7 @@ pub(super) static KINDS: &[Kind] = &[
                      the first touch to the full width?",
             within: 0.02,
             slips: &[
-                (&s::NO_CORRECTION, |c| Some(c.number("D")? * 0.5e-3)),
+                (&s::NO_CORRECTION, |c| Some(c.si("D")? / 2.0)),
                 (&s::RADIUS_FOR_DIAMETER, |c| c.times("D", 0.5).value()),
             ],
         }),
@@ -277,7 +277,7 @@ pub(super) static KINDS: &[Kind] = &[
                      first touch to the full width ({kind})?",
             within: 0.02,
             slips: &[
-                (&s::NO_CORRECTION, |c| Some(c.number("D")? * 0.5e-3)),
+                (&s::NO_CORRECTION, |c| Some(c.si("D")? / 2.0)),
                 (&s::DOUBLED, |c| Some(c.value()? * 2.0)),
             ],
         }),

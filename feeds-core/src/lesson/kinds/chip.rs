@@ -9,9 +9,9 @@ const LIGHT: &[f64] = &[0.03, 0.05, 0.08, 0.1, 0.15, 0.2, 0.25];
 
 /// The engagement angle with width and diameter exchanged: so narrow a cut.
 fn upside_down(c: &Case) -> Option<f64> {
-    let (a_e, d) = (c.number("a_e")?, c.number("D")?);
+    let (a_e, d) = (c.si("a_e")?, c.si("D")?);
     // D/a_e in the place of a_e/D runs out of the circle; people then take the inverse ratio.
-    c.set("a_e", format!("{} mm", d - a_e)).value()
+    c.set("a_e", format!("{} m", d - a_e)).value()
 }
 
 pub(super) static KINDS: &[Kind] = &[
@@ -37,14 +37,14 @@ pub(super) static KINDS: &[Kind] = &[
                      a_e = {a_e}?",
             within: 0.02,
             slips: &[
-                (&s::NO_THINNING, |c| Some(c.number("f_z")? * 1e-3)),
+                (&s::NO_THINNING, |c| c.si("f_z")),
                 (&s::RADIUS_FOR_DIAMETER, |c| c.times("D", 0.5).value()),
                 (&s::MEAN_FOR_LARGEST, |c| c.result("h_m")),
                 (&s::WIDTH_UPSIDE_DOWN, |c| {
-                    let share = c.number("a_e")? / c.number("D")?;
-                    Some(c.number("f_z")? * 1e-3 * 2.0 * (1.0 / share - 1.0).sqrt())
+                    let share = c.si("a_e")? / c.si("D")?;
+                    Some(c.si("f_z")? * 2.0 * (1.0 / share - 1.0).sqrt())
                 }),
-                (&s::INCH_FOR_MM, |c| Some(c.value()? * 25.4)),
+                (&s::INCH_FOR_MM, |c| Some(c.value()? * c.other_system())),
             ],
         }),
     },
@@ -69,9 +69,9 @@ pub(super) static KINDS: &[Kind] = &[
             number: "Which f_z makes h_max = {h_max} at D = {D}, a_e = {a_e}?",
             within: 0.02,
             slips: &[
-                (&s::NO_THINNING, |c| Some(c.number("h_max")? * 1e-3)),
+                (&s::NO_THINNING, |c| c.si("h_max")),
                 (&s::UPSIDE_DOWN, |c| {
-                    let h = c.number("h_max")? * 1e-3;
+                    let h = c.si("h_max")?;
                     Some(h * h / c.value()?)
                 }),
                 (&s::RADIUS_FOR_DIAMETER, |c| c.times("D", 0.5).value()),
@@ -95,7 +95,7 @@ pub(super) static KINDS: &[Kind] = &[
                      a_e = {a_e}?",
             within: 0.02,
             slips: &[
-                (&s::NO_THINNING, |c| Some(c.number("h_m")? * 1e-3)),
+                (&s::NO_THINNING, |c| c.si("h_m")),
                 (&s::DOUBLED, |c| Some(c.value()? * 2.0)),
             ],
         }),
@@ -137,11 +137,9 @@ pub(super) static KINDS: &[Kind] = &[
                      lifts a chip. What is the least chip that cuts, h_min?",
             within: 0.03,
             slips: &[
-                (&s::UPSIDE_DOWN, |c| {
-                    Some(c.number("r_β")? * 1e-6 / c.number("λ")?)
-                }),
+                (&s::UPSIDE_DOWN, |c| Some(c.si("r_β")? / c.number("λ")?)),
                 (&s::THOUSAND, |c| Some(c.value()? * 1000.0)),
-                (&s::NO_CORRECTION, |c| Some(c.number("r_β")? * 1e-6)),
+                (&s::NO_CORRECTION, |c| c.si("r_β")),
             ],
         }),
     },
@@ -234,7 +232,7 @@ pub(super) static KINDS: &[Kind] = &[
                      which diameter D_eff does it cut?",
             within: 0.02,
             slips: &[
-                (&s::NO_CORRECTION, |c| Some(c.number("D")? * 1e-3)),
+                (&s::NO_CORRECTION, |c| c.si("D")),
                 (&s::HALVED, |c| Some(c.value()? / 2.0)),
             ],
         }),
@@ -261,7 +259,7 @@ pub(super) static KINDS: &[Kind] = &[
             within: 0.02,
             slips: &[
                 (&s::NO_CORRECTION, |c| c.set("tilt", "0 deg").value()),
-                (&s::NO_THINNING, |c| Some(c.number("D")? * 1e-3)),
+                (&s::NO_THINNING, |c| c.si("D")),
             ],
         }),
     },
@@ -282,7 +280,7 @@ pub(super) static KINDS: &[Kind] = &[
                      D_eff does it cut?",
             within: 0.02,
             slips: &[
-                (&s::NO_CORRECTION, |c| Some(c.number("D")? * 1e-3)),
+                (&s::NO_CORRECTION, |c| c.si("D")),
                 (&s::RADIUS_FOR_DIAMETER, |c| c.times("r_e", 0.5).value()),
             ],
         }),

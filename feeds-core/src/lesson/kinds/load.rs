@@ -31,7 +31,7 @@ pub(super) static KINDS: &[Kind] = &[
                 d.pick("wear", &["1.3", "1.4", "1.5"]);
             },
             direction: Some(Direction {
-                text: "The chip is halved to h = {h}. Does each square millimetre of it take \
+                text: "The chip is halved to h = {h}. Does each bit of its section take \
                        more or less force?",
                 words: ["more", "less", "the same"],
                 before: |c| c.times("h", 2.0),
@@ -42,7 +42,7 @@ pub(super) static KINDS: &[Kind] = &[
             slips: &[
                 (&s::NO_CORRECTION, |c| Some(c.value()? / c.number("wear")?)),
                 (&s::EXPONENT_SIGN, |c| {
-                    let (h, m_c) = (c.number("h")?, c.number("mc")?);
+                    let (h, m_c) = (c.si("h")? * 1e3, c.number("mc")?);
                     Some(c.value()? * h.powf(2.0 * m_c))
                 }),
                 (&s::NO_EXPONENT, |c| c.set("mc", "0").value()),
@@ -67,7 +67,7 @@ pub(super) static KINDS: &[Kind] = &[
             slips: &[
                 (&s::NO_EXPONENT, |c| c.set("mc", "0").value()),
                 (&s::EXPONENT_SIGN, |c| {
-                    let (h, m_c) = (c.number("h")?, c.number("mc")?);
+                    let (h, m_c) = (c.si("h")? * 1e3, c.number("mc")?);
                     Some(c.value()? * h.powf(2.0 * m_c))
                 }),
                 (&s::THOUSAND, |c| Some(c.value()? * 1000.0)),
@@ -86,8 +86,8 @@ pub(super) static KINDS: &[Kind] = &[
             },
             direction: None,
             number: "By the rule of the house the edge adds 30 % of the force at h = 0.02 mm. \
-                     For k_c1.1 = {k_c1.1}, m_c = {m_c}: how much is that over each millimetre \
-                     of width?",
+                     For k_c1.1 = {k_c1.1}, m_c = {m_c}: how much is that over a unit of \
+                     width?",
             within: 0.02,
             slips: &[
                 (&s::NO_EXPONENT, |c| c.set("m_c", "0").value()),
@@ -255,9 +255,9 @@ pub(super) static KINDS: &[Kind] = &[
                 words: ["more", "less", "the same"],
                 before: |c| {
                     let shorter = c.times("l", 1.0 / 1.5);
-                    let (l, d) = (shorter.number("l"), c.number("d"));
+                    let (l, d) = (shorter.si("l"), c.si("d"));
                     let (l, d) = (l.unwrap_or(1.0), d.unwrap_or(1.0));
-                    shorter.set("segments", format!("{l}mmx{d}mm"))
+                    shorter.set("segments", format!("{l}mx{d}m"))
                 },
             }),
             number: "A carbide round of {d} stands out by {l}; E = {E}; {force} act at its tip. \
@@ -266,7 +266,7 @@ pub(super) static KINDS: &[Kind] = &[
             slips: &[
                 (&s::RADIUS_FOR_DIAMETER, |c| Some(c.value()? * 16.0)),
                 (&s::LINEAR_LENGTH, |c| {
-                    let (l, d) = (c.number("l")?, c.number("d")?);
+                    let (l, d) = (c.si("l")?, c.si("d")?);
                     Some(c.value()? * d * d / (l * l))
                 }),
                 (&s::HALVED, |c| Some(c.value()? / 2.0)),
@@ -288,7 +288,7 @@ pub(super) static KINDS: &[Kind] = &[
             number: "Flutes leave a D = {D} cutter as stiff as a full round of which diameter?",
             within: 0.02,
             slips: &[
-                (&s::NO_CORRECTION, |c| Some(c.number("D")? * 1e-3)),
+                (&s::NO_CORRECTION, |c| c.si("D")),
                 (&s::RADIUS_FOR_DIAMETER, |c| Some(c.value()? / 2.0)),
             ],
         }),
@@ -312,9 +312,9 @@ pub(super) static KINDS: &[Kind] = &[
             slips: &[
                 (&s::ONE_FACE, |c| c.set("n_f", "1").value()),
                 (&s::UPSIDE_DOWN, |c| {
-                    Some(2.0 * c.number("F_cl")? / c.number("μ")?)
+                    Some(2.0 * c.si("F_cl")? / c.number("μ")?)
                 }),
-                (&s::NO_CORRECTION, |c| Some(c.number("F_cl")? * 2.0)),
+                (&s::NO_CORRECTION, |c| Some(c.si("F_cl")? * 2.0)),
             ],
         }),
     },

@@ -7,7 +7,7 @@ use std::f64::consts::{PI, TAU};
 
 /// Twice or half the number, as a slip with a radius makes it.
 const HALF_D: fn(&Case) -> Option<f64> = |c| c.times("D", 0.5).value();
-const INCH_D: fn(&Case) -> Option<f64> = |c| c.times("D", 25.4).value();
+const INCH_D: fn(&Case) -> Option<f64> = |c| c.times("D", c.other_system()).value();
 const TURN_AS_ANGLE: fn(&Case) -> Option<f64> = |c| c.times("n", TAU).value();
 
 /// What goes wrong with a cutting speed.
@@ -36,7 +36,9 @@ pub(super) static KINDS: &[Kind] = &[
                 ROUND[0],
                 ROUND[1],
                 (&s::NO_PI, |c| Some(c.value()? * PI)),
-                (&s::THOUSAND, |c| Some(c.value()? / 1000.0)),
+                (&s::LENGTHS_MIXED, |c| {
+                    Some(c.value()? / c.length_of_speed())
+                }),
             ],
         }),
     },
@@ -58,7 +60,9 @@ pub(super) static KINDS: &[Kind] = &[
                 ROUND[0],
                 ROUND[1],
                 (&s::NO_PI, |c| Some(c.value()? / PI)),
-                (&s::THOUSAND, |c| Some(c.value()? * 1000.0)),
+                (&s::LENGTHS_MIXED, |c| {
+                    Some(c.value()? * c.length_of_speed())
+                }),
             ],
         }),
     },
@@ -98,10 +102,12 @@ pub(super) static KINDS: &[Kind] = &[
             within: 0.02,
             slips: &[
                 (&s::TWO_PI, TURN_AS_ANGLE),
-                (&s::INCH_FOR_MM, |c| c.times("v_f", 25.4).value()),
+                (&s::INCH_FOR_MM, |c| {
+                    c.times("v_f", c.other_system()).value()
+                }),
                 (&s::SIXTY, |c| Some(c.value()? / 60.0)),
                 (&s::UPSIDE_DOWN, |c| {
-                    Some(1e-3 * c.number("n")? / c.number("v_f")?)
+                    Some(c.length() * c.number("n")? / c.number("v_f")?)
                 }),
             ],
         }),
@@ -124,7 +130,9 @@ pub(super) static KINDS: &[Kind] = &[
             slips: &[
                 (&s::FORGOT_TEETH, |c| c.set("z", "1").value()),
                 (&s::TWO_PI, TURN_AS_ANGLE),
-                (&s::INCH_FOR_MM, |c| c.times("f_z", 1.0 / 25.4).value()),
+                (&s::INCH_FOR_MM, |c| {
+                    c.times("f_z", 1.0 / c.other_system()).value()
+                }),
             ],
         }),
     },
@@ -145,7 +153,9 @@ pub(super) static KINDS: &[Kind] = &[
             slips: &[
                 (&s::FORGOT_TEETH, |c| c.set("z", "1").value()),
                 (&s::TWO_PI, TURN_AS_ANGLE),
-                (&s::INCH_FOR_MM, |c| c.times("v_f", 25.4).value()),
+                (&s::INCH_FOR_MM, |c| {
+                    c.times("v_f", c.other_system()).value()
+                }),
                 (&s::THOUSAND, |c| Some(c.value()? * 1000.0)),
             ],
         }),
@@ -172,7 +182,9 @@ pub(super) static KINDS: &[Kind] = &[
             slips: &[
                 (&s::THOUSAND, |c| Some(c.value()? * 1000.0)),
                 (&s::SIXTY, |c| Some(c.value()? / 60.0)),
-                (&s::INCH_FOR_MM, |c| c.times("v_f", 25.4).value()),
+                (&s::INCH_FOR_MM, |c| {
+                    c.times("v_f", c.other_system()).value()
+                }),
             ],
         }),
     },
@@ -218,7 +230,7 @@ pub(super) static KINDS: &[Kind] = &[
                      does the worst of z = {z} edges take?",
             within: 0.02,
             slips: &[
-                (&s::NO_CORRECTION, |c| Some(c.number("f_z")? * 1e-3)),
+                (&s::NO_CORRECTION, |c| c.si("f_z")),
                 (&s::HALF_READING, |c| c.times("t_r", 0.5).value()),
                 (&s::TWICE_READING, |c| c.times("t_r", 2.0).value()),
             ],

@@ -53,7 +53,7 @@ fn held() -> [Held; 5] {
 /// Margins closer than this are no fair question.
 const APART: f64 = 0.04;
 
-fn which_governs(kind: &'static Kind, seed: &mut Seed) -> Option<Exercise> {
+fn which_governs(kind: &'static Kind, seed: &mut Seed, system: System) -> Option<Exercise> {
     let mut checks = Vec::new();
     for (limit, ceiling, bounds, shares) in held() {
         let (bound, share) = (*pick(seed, bounds)?, *pick(seed, shares)?);
@@ -80,7 +80,7 @@ fn which_governs(kind: &'static Kind, seed: &mut Seed) -> Option<Exercise> {
     for check in &listed {
         text.push_str("\n  ");
         // The sentence of a check that does not hold would give the answer away.
-        let said = check.text(System::Metric);
+        let said = check.text(system);
         let said = said.split(" - ").next().unwrap_or(&said);
         text.push_str(
             said.split(", ")
@@ -119,9 +119,10 @@ const WRONG: &[(&Slip, f64)] = &[
     (&s::THOUSAND, 1000.0),
 ];
 
-fn unit_slip(kind: &'static Kind, seed: &mut Seed) -> Option<Exercise> {
+fn unit_slip(kind: &'static Kind, seed: &mut Seed, system: System) -> Option<Exercise> {
     let mut draws = Draws {
         seed,
+        system,
         entries: Vec::new(),
     };
     draws
@@ -135,10 +136,11 @@ fn unit_slip(kind: &'static Kind, seed: &mut Seed) -> Option<Exercise> {
         let case = Case {
             calculation,
             wants,
+            system,
             entries,
         };
         let worked = case.worked()?;
-        Some((worked.result(wants)?, worked.steps))
+        Some((system.shown(worked.result(wants)?), worked.steps))
     };
     let (v_c, v_c_steps) = of("cutting-speed", "v_c")?;
     let (v_f, v_f_steps) = of("feed-speed", "v_f")?;
@@ -154,6 +156,7 @@ fn unit_slip(kind: &'static Kind, seed: &mut Seed) -> Option<Exercise> {
     let case = Case {
         calculation: "",
         wants: "",
+        system,
         entries,
     };
     let facts = case.told(
@@ -213,23 +216,38 @@ fn joined(mut first: Vec<Step>, second: Vec<Step>) -> Vec<Step> {
 /// A force counts as reached within this share.
 const REACHED: f64 = 1e-3;
 
-fn rehearsal(kind: &'static Kind, seed: &mut Seed) -> Option<Exercise> {
-    let chip = *pick(seed, &[0.02, 0.025, 0.03, 0.04])?;
-    let share = *pick(seed, &[0.5, 0.7, 0.8, 1.0, 1.3, 1.6])?;
-    let hard = *pick(seed, &[1950.0, 2100.0, 2300.0])?;
-    let soft = *pick(seed, &[1350.0, 1500.0, 1650.0])?;
-    let force = |kc11: f64, h: f64| {
+fn rehearsal(kind: &'static Kind, seed: &mut Seed, system: System) -> Option<Exercise> {
+    let mut draws = Draws {
+        seed,
+        system,
+        entries: Vec::new(),
+    };
+    draws.pick("h", &["0.02 mm", "0.025 mm", "0.03 mm", "0.04 mm"]);
+    let share = *pick(draws.seed, &[0.5, 0.7, 0.8, 1.0, 1.3, 1.6])?;
+    draws.pick("hard", &["1950 N/mm2", "2100 N/mm2", "2300 N/mm2"]);
+    draws.pick("soft", &["1350 N/mm2", "1500 N/mm2", "1650 N/mm2"]);
+    draws.pick("b", &["1 mm"]);
+    let case = Case {
+        calculation: "",
+        wants: "",
+        system,
+        entries: draws.entries,
+    };
+    let [chip, hard, soft, wide] = ["{h}", "{hard}", "{soft}", "{b}"].map(|name| case.told(name));
+    let (chip, hard, soft, wide) = (chip?, hard?, soft?, wide?);
+    let thinned = case.times("h", share).told("{h}")?;
+    let force = |kc11: &str, h: &str| {
         let entries = vec![
-            ("kc11", format!("{kc11} N/mm2")),
+            ("kc11", kc11.to_owned()),
             ("mc", "0.25".to_owned()),
-            ("b", "1 mm".to_owned()),
-            ("h", format!("{h} mm")),
+            ("b", wide.clone()),
+            ("h", h.to_owned()),
         ];
         let worked = work("cutting-force", &entries).ok()?;
         Some((worked.result("F_c")?, worked.steps))
     };
-    let (production, first) = force(hard, chip)?;
-    let (stand_in, second) = force(soft, chip * share)?;
+    let (production, first) = force(&hard, &chip)?;
+    let (stand_in, second) = force(&soft, &thinned)?;
     let mut right = production;
     right.si = stand_in.si / production.si;
     right.unit = &crate::quantity::unit::ONE;
@@ -237,11 +255,11 @@ fn rehearsal(kind: &'static Kind, seed: &mut Seed) -> Option<Exercise> {
     let slips = vec![
         (
             &s::STEEL_ALIKE,
-            force(hard, chip * share)?.0.si / production.si,
+            force(&hard, &thinned)?.0.si / production.si,
         ),
-        (&s::FEED_ALIKE, force(soft, chip)?.0.si / production.si),
+        (&s::FEED_ALIKE, force(&soft, &chip)?.0.si / production.si),
         (&s::UPSIDE_DOWN, 1.0 / right.si),
-        (&s::NO_EXPONENT, soft / hard * share),
+        (&s::NO_EXPONENT, case.si("soft")? / case.si("hard")? * share),
     ];
     // At the same feed the second slip is no slip, and near equal force the third is none.
     let fair: Vec<(&'static Slip, f64)> = slips
@@ -255,9 +273,8 @@ fn rehearsal(kind: &'static Kind, seed: &mut Seed) -> Option<Exercise> {
         return None;
     }
     let text = format!(
-        "The bolster takes k_c1.1 = {hard} N/mm2 and a chip of h = {chip} mm. You rehearse in \
-         mild steel, k_c1.1 = {soft} N/mm2, with the feed at {:.0} %. For both m_c = 0.25, the \
-         chip is 1 mm wide.",
+        "The bolster takes k_c1.1 = {hard} and a chip of h = {chip}. You rehearse in mild steel, \
+         k_c1.1 = {soft}, with the feed at {:.0} %. For both m_c = 0.25, the chip is {wide} wide.",
         100.0 * share
     );
     Some(Exercise {

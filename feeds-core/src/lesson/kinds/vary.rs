@@ -1,6 +1,6 @@
 //! What an override does.
 
-use super::super::case::{Case, EDGES, SPEEDS};
+use super::super::case::{Case, EDGES, SPEEDS, number};
 use super::super::kind::{Asks, Direction, Kind, Sum};
 use super::super::slip as s;
 
@@ -15,13 +15,13 @@ fn at(c: &Case, spindle: f64, feed: f64) -> Option<f64> {
 
 /// Puts what the overrides leave of S and F into `n` and `v_f`.
 fn overridden(entries: &mut Vec<(&'static str, String)>, spindle: f64, feed: f64) {
-    let number = |key: &str| super::super::case::number(entries, key).map(|(value, _)| value);
-    if let (Some(n), Some(v_f)) = (number("n"), number("v_f")) {
-        entries.retain(|(key, _)| *key != "n" && *key != "v_f");
-        entries.push(("S", format!("{n} 1/min")));
-        entries.push(("F", format!("{v_f} mm/min")));
-        entries.push(("n", format!("{} 1/min", n * spindle / 100.0)));
-        entries.push(("v_f", format!("{} mm/min", v_f * feed / 100.0)));
+    for (key, programmed, percent) in [("n", "S", spindle), ("v_f", "F", feed)] {
+        if let Some((value, unit)) = number(entries, key) {
+            let (as_set, left) = (format!("{value} {unit}"), value * percent / 100.0);
+            let left = format!("{left} {unit}");
+            entries.retain(|(k, _)| *k != key);
+            entries.extend([(programmed, as_set), (key, left)]);
+        }
     }
 }
 

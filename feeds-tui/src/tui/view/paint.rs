@@ -175,13 +175,18 @@ pub(super) fn first_line(at: usize, count: usize, height: usize) -> usize {
         .min(count.saturating_sub(height))
 }
 
-/// A line being typed: the sign at the cursor is reversed.
+/// A line being typed: the sign at the cursor is reversed, and all that is selected.
 pub(super) fn typed<'a>(theme: Theme, line: &line::Line) -> Vec<Span<'a>> {
     let (before, behind) = line.split();
     let mut signs = behind.chars();
     let at = signs.next().map_or(" ".to_owned(), |c| c.to_string());
+    let text = if line.is_selected() {
+        theme.here()
+    } else {
+        theme.strong()
+    };
     vec![
-        Span::styled(theme.say(before).into_owned(), theme.strong()),
+        Span::styled(theme.say(before).into_owned(), text),
         Span::styled(theme.say(&at).into_owned(), theme.here()),
         Span::styled(theme.say(signs.as_str()).into_owned(), theme.strong()),
     ]
