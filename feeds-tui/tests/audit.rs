@@ -205,12 +205,7 @@ fn a_use_leads_to_its_path_and_its_first_line() {
     press(&mut state, "<BackTab>");
     shows(
         &state,
-        &[
-            "[feed]",
-            "reached",
-            "programmed",
-            "min with what the axes reach",
-        ],
+        &["[feed]", "reached", "programmed", "min as the axes reach"],
     );
 }
 

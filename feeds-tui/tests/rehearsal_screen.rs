@@ -54,6 +54,24 @@ fn the_rehearsal_answers_to_what_is_asked() {
     assert_eq!(state.view, View::Walk);
 }
 
+/// «50%, 0%» was refused for its comma, and not for the 0 %.
+#[test]
+fn overrides_are_taken_with_a_comma_between() {
+    let mut state = demo();
+    press(&mut state, "Ro100%, 50%<Enter>");
+    assert!(
+        told(&state).contains("spindle 100 %, feed 50 %"),
+        "{}",
+        told(&state)
+    );
+    press(&mut state, "o<Ctrl-u>50%, 0%<Enter>");
+    let shown = frame(&state, 120, 40).join("\n");
+    assert!(
+        shown.contains("breaks the cutter") && !shown.contains("no unit"),
+        "{shown}"
+    );
+}
+
 #[test]
 fn what_cannot_be_taken_is_said_and_changes_nothing() {
     let mut state = demo();

@@ -167,3 +167,81 @@ fn every_quantity_of_the_demo_can_be_varied() {
     press(&mut state, "<Esc>V<Right>");
     shows(&state, &["[in]"]);
 }
+
+/// Rows of the frame that belong to plots: those with an axis.
+fn plotted(shown: &[String]) -> usize {
+    let axis = |row: &&String| row.chars().nth(6).is_some_and(|c| "│|".contains(c));
+    shown.iter().filter(axis).count()
+}
+
+/// Eight limits took three lines, and the plots had two rows each.
+#[test]
+fn many_limits_take_one_line_and_the_curves_the_rest() {
+    let mut state = demo();
+    press(&mut state, "Vo");
+    let shown = frame(&state, 80, 24);
+    let legend = |shown: &[String]| {
+        let named = |row: &&String| row.contains("runout against feed   3 hole");
+        shown.iter().filter(named).cloned().collect::<Vec<_>>()
+    };
+    let [line] = &legend(&shown)[..] else {
+        panic!("one line of limits: {shown:#?}")
+    };
+    assert!(
+        line.starts_with("2 runout") && line.ends_with("+5 more"),
+        "{line}"
+    );
+    assert!(plotted(&shown) >= 7, "{shown:#?}");
+    // The legend follows the marked value: at the smallest diameter the cutter breaks.
+    press(&mut state, "<Home>");
+    shows(&state, &["1 breakage of the cutter   2 runout"]);
+    // Two of the four curves take all the room, then the other two.
+    press(&mut state, "c");
+    let shown = frame(&state, 80, 24);
+    assert_eq!(plotted(&shown), 8, "{shown:#?}");
+    shows(
+        &state,
+        &["largest chip thickness h_max", "peak lateral force F_xy"],
+    );
+    press(&mut state, "c");
+    shows(&state, &["bending of the tip", "margin of the limit"]);
+    press(&mut state, "c");
+    shows(
+        &state,
+        &["largest chip thickness h_max", "margin of the limit"],
+    );
+}
+
+/// The chip floor and what is ok had one sign.
+#[test]
+fn every_plain_sign_of_the_key_is_that_of_its_curve() {
+    let ascii = Theme {
+        ascii: true,
+        ..PLAIN
+    };
+    let mut state = open(feeds_tui::demo::passes(), ascii);
+    press(&mut state, "Voc");
+    let shown = frame(&state, 80, 24);
+    let key = shown[20..].join("\n");
+    let plots: String = shown
+        .iter()
+        .filter(|row| row.chars().nth(6) == Some('|'))
+        .cloned()
+        .collect();
+    for (sign, what) in [('o', "as typed"), ('+', "intent="), ('=', "chip floor")] {
+        assert!(key.contains(&format!("{sign}: {what}")), "{key}");
+        assert!(plots.contains(sign), "{sign}: {plots}");
+    }
+    for (sign, what) in [('-', "ok"), ('#', "caution"), ('!', "over")] {
+        assert!(key.contains(&format!("{sign} {what}")), "{key}");
+        let strip = shown
+            .iter()
+            .find(|row| row.starts_with("       1!"))
+            .unwrap();
+        assert!(
+            strip.contains(sign) && !plots.contains(sign),
+            "{sign}: {strip}"
+        );
+    }
+    assert!(key.contains("(shaded)") && plots.contains("::::"), "{key}");
+}

@@ -95,6 +95,24 @@ fn passes_are_added_copied_moved_named_and_removed_and_each_step_is_undone() {
     assert_eq!(bench.state.job.passes.len(), 8);
 }
 
+/// Taking the last pass of the order away asked for a pass that was gone, and ended the program.
+#[test]
+fn the_last_pass_of_the_order_is_removed_and_the_one_before_it_opened() {
+    let mut bench = bolster("views-last");
+    bench.press("J<End>");
+    let last = bench.state.at;
+    bench.press("x");
+    assert_eq!(
+        (bench.state.job.passes.len(), bench.state.at),
+        (last, last - 1)
+    );
+    bench.press("u");
+    assert_eq!(
+        (bench.state.job.passes.len(), bench.state.at),
+        (last + 1, last)
+    );
+}
+
 #[test]
 fn one_pass_stays() {
     let mut bench = Bench::at("views-one", None);

@@ -5,7 +5,7 @@ mod plot;
 
 use super::axis::Axis;
 use super::governed::{limits, stretches};
-use super::panel::{PANELS, unit};
+use super::panel::{PANELS, Panel, unit};
 use super::{Outcome, Point, Range, Swept};
 use crate::tui::theme::Theme;
 use feeds_core::limit::{Limit, State};
@@ -27,9 +27,15 @@ pub struct Chart<'a> {
     pub theme: Theme,
     /// A value to mark, in SI base units.
     pub at: Option<f64>,
-    /// Whether the legend tells lines and signs too, and not only the numbers of limits.
+    /// The pair of panels that takes all the room; both pairs share it without one.
+    pub pair: Option<usize>,
+    /// Whether the legend tells every limit, and lines and signs too. Otherwise it has one line,
+    /// from the limit at the marked value on, and counts the rest.
     pub keyed: bool,
 }
+
+/// The marks of the first curve, the second and the chip floor where only plain signs can be shown.
+const MARKS: [char; 3] = ['o', '+', '='];
 
 /// Signs left of a panel's axis.
 const LABEL: u16 = 6;
@@ -57,16 +63,17 @@ pub const DOTS: usize = (WIDTH - GAP - 2 * (LABEL + 1)) as usize;
 /// assert!(text.contains("bending of the tip δ [um]"));
 /// ```
 pub fn text(range: &Range, passes: &[Swept], system: System, theme: Theme) -> String {
-    let area = Rect::new(0, 0, WIDTH, HEIGHT);
-    let mut buffer = Buffer::empty(area);
     let chart = Chart {
         range,
         passes,
         system,
         theme,
         at: None,
+        pair: None,
         keyed: true,
     };
+    let area = Rect::new(0, 0, WIDTH, HEIGHT);
+    let mut buffer = Buffer::empty(area);
     chart.draw(area, &mut buffer);
     theme.plain(&mut buffer);
     let mut out = format!("over {}:\n", theme.say(&range.heading(system)));
@@ -86,7 +93,12 @@ impl Chart<'_> {
         let passes = &self.passes[..self.passes.len().min(2)];
         let governed: Vec<_> = passes.iter().map(|p| stretches(&p.points)).collect();
         let limits = limits(governed.iter().flatten());
-        let legend = self.legend(&limits, usize::from(area.width));
+        let width = usize::from(area.width);
+        let legend = if self.keyed {
+            self.legend(&limits, width)
+        } else {
+            vec![self.line(&limits, width)]
+        };
         let count = |n: usize| u16::try_from(n).unwrap_or(u16::MAX);
         let below = count(passes.len()) + 1;
         let [panels, strips, words] = Layout::vertical([
@@ -95,19 +107,23 @@ impl Chart<'_> {
             Constraint::Length(count(legend.len())),
         ])
         .areas(area);
-        let [upper, lower] =
-            Layout::vertical([Constraint::Fill(1), Constraint::Fill(1)]).areas(panels);
+        let pairs: Vec<&[Panel]> = match self.pair {
+            Some(pair) => PANELS.chunks(2).skip(pair).take(1).collect(),
+            None => PANELS.chunks(2).collect(),
+        };
+        let rows = Layout::vertical(pairs.iter().map(|_| Constraint::Fill(1))).split(panels);
         let halves = |area: Rect| -> [Rect; 2] {
             Layout::horizontal([Constraint::Fill(1), Constraint::Fill(1)])
                 .spacing(GAP)
                 .areas(area)
         };
-        if lower.height < 3 || area.width < 4 * LABEL {
+        if rows.iter().any(|row| row.height < 3) || area.width < 4 * LABEL {
             return;
         }
-        let places = [halves(upper), halves(lower)];
-        for (panel, place) in PANELS.iter().zip(places.iter().flatten()) {
-            Plot::new(self, panel, *place).draw(buffer);
+        for (pair, row) in pairs.into_iter().zip(rows.iter()) {
+            for (panel, place) in pair.iter().zip(halves(*row)) {
+                Plot::new(self, panel, place).draw(buffer);
+            }
         }
         for place in halves(strips) {
             for (pass, row) in passes.iter().zip(place.rows()) {
@@ -176,43 +192,49 @@ impl Chart<'_> {
         nearest?.outcome.as_ref().ok()
     }
 
-    /// What numbers, and lines and signs where wanted, stand for, in lines of at most `width`.
-    fn legend(&self, limits: &[&'static Limit], width: usize) -> Vec<String> {
-        let mut parts: Vec<String> = limits
-            .iter()
-            .enumerate()
-            .map(|(number, limit)| format!("{} {}", numeral(number), limit.title))
-            .collect();
-        if self.keyed {
-            parts.extend(self.key());
-        }
-        let mut lines = vec![String::new()];
-        for part in parts {
-            match lines.last_mut() {
-                Some(line) if line.is_empty() => line.push_str(&part),
-                Some(line) if line.chars().count() + 3 + part.chars().count() <= width => {
-                    line.push_str("   ");
-                    line.push_str(&part);
-                }
-                _ => lines.push(part),
+    /// As many limits as one line holds, from the one that governs at the marked value on, and how
+    /// many more there are.
+    fn line(&self, limits: &[&'static Limit], width: usize) -> String {
+        let here = self.at.and_then(|at| {
+            let far = |p: &&Point| (p.at - at).abs();
+            let points = self.passes.first()?.points.iter();
+            let nearest = points.min_by(|a, b| far(a).total_cmp(&far(b)))?;
+            let limit = nearest.outcome.as_ref().ok()?.limit()?;
+            limits.iter().position(|l| *l == limit)
+        });
+        let mut names = named(limits);
+        names.rotate_left(here.unwrap_or(0));
+        let mut line = String::new();
+        for (at, name) in names.iter().enumerate() {
+            let rest = match names.len() - at - 1 {
+                0 => 0,
+                more => BETWEEN.len() + rest_of(more).len(),
+            };
+            let lead = if at > 0 { BETWEEN } else { "" };
+            let longer = [line.as_str(), lead, name].concat();
+            if at > 0 && self.theme.say(&longer).chars().count() + rest > width {
+                return [line.as_str(), BETWEEN, &rest_of(names.len() - at)].concat();
             }
+            line = longer;
         }
-        lines
+        line
+    }
+
+    /// What numbers, lines and signs stand for, in lines of at most `width`.
+    fn legend(&self, limits: &[&'static Limit], width: usize) -> Vec<String> {
+        let mut parts = named(limits);
+        parts.extend(self.key());
+        packed(parts, BETWEEN, width)
     }
 
     /// What lines, signs and shades stand for.
     pub fn key(&self) -> Vec<String> {
         let [first, second, floor] = if self.theme.ascii {
-            ["o", "+", "-"]
+            MARKS.map(String::from)
         } else {
-            ["line", "dots", "dashes"]
+            ["line", "dots", "dashes"].map(str::to_owned)
         };
         let mut parts = Vec::new();
-        if let [one, other, ..] = self.passes {
-            parts.push(format!("{first}: {}", one.name()));
-            parts.push(format!("{second}: {}", other.name()));
-        }
-        parts.push(format!("{floor}: chip floor"));
         for state in [State::Ok, State::Caution, State::Over] {
             let shaded = if state == State::Over {
                 " (shaded)"
@@ -224,6 +246,11 @@ impl Chart<'_> {
                 self.sign(Some(state)),
                 state.word()
             ));
+        }
+        parts.push(format!("{floor}: chip floor"));
+        if let [one, other, ..] = self.passes {
+            parts.push(format!("{first}: {}", one.name()));
+            parts.push(format!("{second}: {}", other.name()));
         }
         parts
     }
@@ -253,6 +280,38 @@ impl Chart<'_> {
 fn column(share: f64, width: u16) -> u16 {
     let last = f64::from(width.saturating_sub(1));
     (share.clamp(0.0, 1.0) * last).round() as u16
+}
+
+/// Blanks between the parts of a legend.
+const BETWEEN: &str = "   ";
+
+/// Parts in lines of at most `width`: none is broken.
+pub fn packed(parts: Vec<String>, between: &str, width: usize) -> Vec<String> {
+    let mut lines = vec![String::new()];
+    for part in parts {
+        match lines.last_mut() {
+            Some(line) if line.is_empty() => line.push_str(&part),
+            Some(line) if line.chars().count() + between.len() + part.chars().count() <= width => {
+                line.push_str(between);
+                line.push_str(&part);
+            }
+            _ => lines.push(part),
+        }
+    }
+    lines
+}
+
+/// How many limits a line has no room for.
+fn rest_of(count: usize) -> String {
+    format!("+{count} more")
+}
+
+/// Limits with their numbers.
+fn named(limits: &[&'static Limit]) -> Vec<String> {
+    let numbered = limits.iter().enumerate();
+    numbered
+        .map(|(number, limit)| format!("{} {}", numeral(number), limit.title))
+        .collect()
 }
 
 /// The sign of a limit's number: 1 to 9, then letters.

@@ -1,5 +1,6 @@
 //! Changes to the job, and taking them back.
 
+use super::job::open;
 use super::state::{Kept, Stands, State};
 use super::words;
 use crate::store::job::Job;
@@ -9,6 +10,11 @@ const KEPT: usize = 500;
 
 /// Changes the job as one step that can be taken back; whether it is another job now.
 pub(super) fn change(state: &mut State, change: impl FnOnce(&mut Job)) -> bool {
+    change_and_open(state, state.at, change)
+}
+
+/// As [`change`], with the pass at a place of the changed job open: the one that was may be gone.
+pub(super) fn change_and_open(state: &mut State, at: usize, change: impl FnOnce(&mut Job)) -> bool {
     let mut job = state.job.clone();
     change(&mut job);
     let changed = job != state.job;
@@ -16,7 +22,7 @@ pub(super) fn change(state: &mut State, change: impl FnOnce(&mut Job)) -> bool {
         keep(state);
         state.job = job;
     }
-    state.work_out();
+    open(state, at);
     changed
 }
 

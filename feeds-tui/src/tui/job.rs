@@ -1,7 +1,7 @@
 //! The view of the job: its passes in order, each with its answer. The marked pass is the open one.
 
 use super::ask::Purpose;
-use super::edit::change;
+use super::edit::{change, change_and_open};
 use super::effect::Effect;
 use super::message::Action;
 use super::shop::Shop;
@@ -122,8 +122,7 @@ pub(super) fn act(state: &mut State, action: Action) -> Option<Effect> {
         Action::Clear if last == 0 => state.say(words::LAST_PASS),
         Action::Clear => {
             let order: Vec<usize> = (0..=last).filter(|&other| other != at).collect();
-            change(state, |job| job.arrange(&order));
-            open(state, at.min(last - 1));
+            change_and_open(state, at.min(last - 1), |job| job.arrange(&order));
             state.say(words::REMOVED);
         }
         Action::Note => ask(state, "note"),

@@ -151,6 +151,7 @@ keys! {
     Up [Vary], [Named(KeyCode::Up), Sign('k'), Named(KeyCode::BackTab)], "vary the entry before";
     Range [Vary], [Sign('r')], "type the range: from .. to";
     Overlay [Vary], [Sign('o')], "lay over: the other intent, another pass, nothing";
+    Curves [Vary], [Sign('c')], "curves: all four, or two of them larger";
     Commit [Vary], [Named(KeyCode::Enter)], "take the value into the pass";
     GiveUp [Vary], [Named(KeyCode::Esc)], "back to the walk, the pass as it was";
 

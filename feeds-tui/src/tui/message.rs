@@ -96,6 +96,8 @@ pub enum Action {
     Range,
     /// Another pass laid over the curves.
     Overlay,
+    /// Shows all curves, or a pair of them larger.
+    Curves,
     /// Questions that are marked.
     Practice,
     /// Another level of questions.

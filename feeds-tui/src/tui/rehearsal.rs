@@ -89,8 +89,7 @@ pub(super) fn taken(state: &mut State, purpose: &Purpose, text: &str) -> Result<
         Purpose::StandInCondition => rehearsal.set("stand-in-condition", text),
         Purpose::Measured => rehearsal.set("measured", text),
         _ => {
-            let parts: Vec<&str> = text.split_whitespace().filter(|p| *p != "%").collect();
-            let (spindle, feed) = match parts[..] {
+            let (spindle, feed) = match listed(text)[..] {
                 [] => ("", ""),
                 [spindle, feed] => (spindle, feed),
                 _ => return Err(words::TWO_OVERRIDES.to_owned()),
@@ -142,5 +141,48 @@ fn row(line: &str) -> Row {
         Row::heading(text)
     } else {
         Row::plain(indent, text)
+    }
+}
+
+/// The numbers of a list with blanks, commas or semicolons between them, without signs of percent.
+///
+/// A comma within a number is a decimal comma, unless the list would have one number only.
+fn listed(text: &str) -> Vec<&str> {
+    let numbers = |between: &'static [char]| -> Vec<&str> {
+        let signs = |c: char| c == '%' || c == ',' || c.is_whitespace();
+        let parts = text.split(|c: char| between.contains(&c) || c.is_whitespace());
+        let parts = parts.map(|part| part.trim_matches(signs));
+        parts.filter(|part| !part.is_empty()).collect()
+    };
+    match numbers(&[';', '%']) {
+        one if one.len() == 1 => numbers(&[';', '%', ',']),
+        several => several,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::listed;
+
+    #[test]
+    fn overrides_are_listed_with_blanks_commas_or_semicolons() {
+        let check = |text: &str, expect: &[&str]| assert_eq!(listed(text), expect, "{text}");
+        for text in [
+            "50 70",
+            "50,70",
+            "50, 70",
+            "50;70",
+            "50 ; 70",
+            "50%, 70%",
+            "50 % , 70 %",
+        ] {
+            check(text, &["50", "70"]);
+        }
+        check("50%,70%", &["50", "70"]);
+        check("62,5 80", &["62,5", "80"]);
+        check("62.5; 80", &["62.5", "80"]);
+        check("100", &["100"]);
+        check("", &[]);
+        check("50 % 60 % 70 %", &["50", "60", "70"]);
     }
 }

@@ -4,6 +4,7 @@ use crate::ascii::spelt;
 use feeds_core::limit::State;
 use ratatui::buffer::Buffer;
 use ratatui::style::{Color, Modifier, Style};
+use ratatui::symbols::Marker;
 use std::borrow::Cow;
 
 /// What the terminal shows.
@@ -22,6 +23,15 @@ impl Theme {
             Cow::Owned(spelt(text))
         } else {
             Cow::Borrowed(text)
+        }
+    }
+
+    /// What curves are drawn with: dots finer than a sign, or `plain` where they cannot be shown.
+    pub fn marker(self, plain: char) -> Marker {
+        if self.ascii {
+            Marker::Custom(plain)
+        } else {
+            Marker::Braille
         }
     }
 

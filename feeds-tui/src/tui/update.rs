@@ -143,6 +143,7 @@ fn act(state: &mut State, action: Action) -> Effect {
         | Action::Record
         | Action::Range
         | Action::Overlay
+        | Action::Curves
         | Action::GiveUp => return Effect::Rest,
     }
     Effect::Draw

@@ -40,6 +40,8 @@ pub struct Vary {
     /// The value as it would be typed.
     text: String,
     over: Laid,
+    /// The pair of curves that takes all the room, if one does.
+    pair: Option<usize>,
 }
 
 /// What is laid over the pass.
@@ -76,6 +78,7 @@ impl Vary {
             system,
             theme,
             at: Some(self.value()),
+            pair: self.pair,
             keyed: false,
         }
     }
@@ -125,6 +128,15 @@ pub(super) fn act(state: &mut State, action: Action) -> Effect {
         | Action::Last => step(state, action),
         Action::Up | Action::Down => other_entry(state, action == Action::Up),
         Action::Overlay => lay_over(state),
+        Action::Curves => {
+            if let Some(vary) = &mut state.vary {
+                vary.pair = match vary.pair {
+                    None => Some(0),
+                    Some(0) => Some(1),
+                    Some(_) => None,
+                };
+            }
+        }
         Action::Range => ask_range(state),
         Action::Commit => take(state),
         Action::Vary | Action::GiveUp => leave(state),
@@ -172,6 +184,7 @@ fn begin(state: &mut State, field: &'static Field, was: f64) {
             at: 0,
             text: String::new(),
             over: Laid::Nothing,
+            pair: state.vary.as_ref().and_then(|before| before.pair),
         });
         draw_anew(state, was);
     }

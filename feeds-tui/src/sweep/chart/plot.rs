@@ -1,13 +1,12 @@
 //! One panel: heading, axis, shade, curves.
 
-use super::{Chart, LABEL, column};
+use super::{Chart, LABEL, MARKS, column};
 use crate::sweep::axis::Axis;
 use crate::sweep::panel::{Panel, Run};
 use feeds_core::limit::State;
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use ratatui::style::{Color, Style};
-use ratatui::symbols::Marker;
 use ratatui::widgets::Widget;
 use ratatui::widgets::canvas::{Canvas, Context, Line, Points};
 
@@ -101,28 +100,23 @@ impl<'a> Plot<'a> {
     /// Layers of signs: the floor, the second pass, the first.
     fn curves(&self, context: &mut Context) {
         let theme = self.chart.theme;
-        let marker = |plain: char| {
-            if theme.ascii {
-                Marker::Custom(plain)
-            } else {
-                Marker::Braille
-            }
-        };
+        let marker = |plain: char| theme.marker(plain);
         let passes = &self.chart.passes[..self.chart.passes.len().min(2)];
-        context.marker(marker('-'));
+        let [one, other, floor] = MARKS;
+        context.marker(marker(floor));
         for run in passes.iter().flat_map(|p| self.panel.floor(p)) {
             let dashes = |dot| dot % DASHED < DASHED / 2;
             points(context, &self.dotted(&run, dashes), theme.cutter());
         }
         if let Some(second) = passes.get(1) {
-            context.marker(marker('+'));
+            context.marker(marker(other));
             for run in self.panel.curve(second) {
                 let dots = |dot| dot % SPACED == 0;
                 points(context, &self.dotted(&run, dots), theme.cutter());
             }
         }
         if let Some(first) = passes.first() {
-            context.marker(marker('o'));
+            context.marker(marker(one));
             for run in self.panel.curve(first) {
                 let run: Vec<(f64, f64)> = run.iter().map(|&at| self.dots(at)).collect();
                 points(context, &run, theme.cut());

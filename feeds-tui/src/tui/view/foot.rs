@@ -2,6 +2,7 @@
 
 use super::paint::wrapped;
 use crate::pass::field::Field;
+use crate::sweep::chart::packed;
 use crate::tui::keys::{self, Scope};
 use crate::tui::message::Action;
 use crate::tui::shelves;
@@ -29,7 +30,8 @@ pub(super) fn draw(state: &State, frame: &mut Frame, area: Rect) {
         let note = wrapped(&theme.say(note), width);
         lines.extend(note.into_iter().map(|n| Line::styled(n, theme.strong())));
     }
-    for text in [about_entry(state), origin(state)] {
+    let told = key_of_curves(state, width).unwrap_or_else(|| vec![about_entry(state)]);
+    for text in told.into_iter().chain([origin(state)]) {
         let text = theme.say(&text);
         lines.extend(wrapped(&text, width).into_iter().map(Line::raw));
     }
@@ -44,9 +46,8 @@ fn about_entry(state: &State) -> String {
     if state.view == View::Audit {
         return words::ABOUT_AUDIT.to_owned();
     }
-    if let Some(vary) = &state.vary {
-        let key = || vary.chart(state.system, state.theme).key().join(", ");
-        return vary.error.clone().unwrap_or_else(key);
+    if let Some(error) = state.vary.as_ref().and_then(|vary| vary.error.as_ref()) {
+        return error.clone();
     }
     if let (View::Shop, Some(field)) = (state.view, shelves::field(state)) {
         return what_it_takes(field);
@@ -61,6 +62,13 @@ fn about_entry(state: &State) -> String {
         return format!("{}: {error}", field.name);
     }
     what_it_takes(field)
+}
+
+/// What the lines and signs of the curves stand for.
+fn key_of_curves(state: &State, width: usize) -> Option<Vec<String>> {
+    let vary = state.vary.as_ref().filter(|vary| vary.error.is_none())?;
+    let key = vary.chart(state.system, state.theme).key();
+    Some(packed(key, "   ", width))
 }
 
 fn what_it_takes(field: &Field) -> String {
@@ -146,6 +154,7 @@ pub(super) fn keys_here(state: &State) -> String {
             (Action::Down, "next entry"),
             (Action::Range, "range"),
             (Action::Overlay, "lay over"),
+            (Action::Curves, "curves"),
             (Action::Commit, "take"),
             (Action::GiveUp, "back"),
             (Action::Help, "keys"),

@@ -8,7 +8,6 @@ use feeds_core::symbol::{F_XY, System};
 use ratatui::Frame;
 use ratatui::layout::Rect;
 use ratatui::style::Style;
-use ratatui::symbols::Marker;
 use ratatui::text::Line;
 use ratatui::widgets::{Axis, Chart, Dataset, GraphType};
 
@@ -55,7 +54,7 @@ pub(super) fn draw(state: &State, frame: &mut Frame, area: Rect) {
     let degrees = |n: u32| Line::raw(theme.say(&format!("{n}°")).into_owned());
     let newtons = |share: f64| Line::raw(shown(most * share).fixed(places));
     let curve = Dataset::default()
-        .marker(Marker::Braille)
+        .marker(theme.marker('o'))
         .graph_type(GraphType::Line)
         .style(Style::new().fg(theme.cut()))
         .data(&points);

@@ -8,9 +8,11 @@ use feeds_core::quantity::amount::significant;
 use ratatui::Frame;
 use ratatui::layout::Rect;
 use ratatui::style::Style;
-use ratatui::symbols::Marker;
 use ratatui::text::Line;
 use ratatui::widgets::{Axis, Chart, Dataset, GraphType};
+
+/// The marks of the programmed and the reached feed where only plain signs can be shown.
+const MARKS: [char; 2] = ['.', 'o'];
 
 pub(super) fn draw(state: &State, audit: &Audit, frame: &mut Frame, area: Rect) {
     let theme = state.theme;
@@ -30,26 +32,32 @@ pub(super) fn draw(state: &State, audit: &Audit, frame: &mut Frame, area: Rect) 
         time += sample.seconds;
     }
     let top = trace.iter().map(|s| s.programmed).fold(1.0, f64::max);
+    let [dots, line] = MARKS.map(String::from);
+    let [dots, line] = if theme.ascii {
+        [dots.as_str(), line.as_str()]
+    } else {
+        ["dots", "line"]
+    };
     let below = [
         format!(
-            "{} ::::   {} ____   mm/min over seconds",
+            "{dots}: {}   {line}: {}   mm/min over seconds",
             words::PROGRAMMED,
             words::REACHED
         ),
         format!(
-            "{} min at the programmed feeds, {} min with what the axes reach, rapid moves included",
+            "{} min as programmed, {} min as the axes reach, rapid moves included",
             significant(audit.report.cut_time.value),
             significant(reached.value)
         ),
     ];
     let place = framed(frame, area, theme, words::FEED_OVER_TIME, &below);
     let wanted = Dataset::default()
-        .marker(Marker::Braille)
+        .marker(theme.marker(MARKS[0]))
         .graph_type(GraphType::Scatter)
         .style(Style::new().fg(theme.stock()))
         .data(&programmed);
     let curve = Dataset::default()
-        .marker(Marker::Braille)
+        .marker(theme.marker(MARKS[1]))
         .graph_type(GraphType::Line)
         .style(Style::new().fg(theme.cut()))
         .data(&got);
