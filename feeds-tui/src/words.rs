@@ -25,3 +25,17 @@ pub fn percent(share: f64) -> String {
         format!("{:.0} %", percent + 0.0)
     }
 }
+
+/// A text with a capital letter.
+///
+/// # Example
+/// ```
+/// assert_eq!(feeds_tui::words::capital("hold and machine"), "Hold and machine");
+/// ```
+pub fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters
+        .next()
+        .map(|first| first.to_uppercase().collect::<String>() + letters.as_str())
+        .unwrap_or_default()
+}

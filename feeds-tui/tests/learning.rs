@@ -117,8 +117,11 @@ fn with_inch_units_the_question_is_in_inches() {
     assert_eq!(state.practice.exercise().unwrap().questions[0].text, text);
     press(&mut state, "<Enter>");
     let text = state.practice.asked().unwrap().text.clone();
-    assert!(text.contains("m"), "{text}");
-    assert!(!text.contains(" in ") && !text.contains("in/min"), "{text}");
+    assert!(text.contains(" mm") && !text.contains(" in"), "{text}");
+    // A key of its own asks the same question in the other units.
+    press(&mut state, "<Ctrl-n>");
+    let text = state.practice.asked().unwrap().text.clone();
+    assert!(text.contains(" in") && !text.contains(" mm"), "{text}");
 }
 
 #[test]

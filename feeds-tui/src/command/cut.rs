@@ -9,6 +9,7 @@ use crate::pass::description::Description;
 use crate::pass::field::{FIELDS, Takes};
 use crate::pass::sure;
 use crate::pass::text::text;
+use crate::words::capital;
 use clap::{Arg, ArgAction, ArgMatches, Args, Command, FromArgMatches};
 use feeds_core::plan::Planner;
 
@@ -66,7 +67,7 @@ pub(super) fn entries(command: Command) -> Command {
         let mut arg = Arg::new(field.key)
             .long(field.key)
             .value_name("TEXT")
-            .help_heading(heading(field.station.word()))
+            .help_heading(capital(field.station.word()))
             .help(format!("{}, such as {}", field.name, field.example))
             .long_help(format!(
                 "{}, such as {}: {} ({})",
@@ -83,14 +84,6 @@ pub(super) fn entries(command: Command) -> Command {
         }
         command.arg(arg)
     })
-}
-
-fn heading(word: &str) -> String {
-    let mut letters = word.chars();
-    letters
-        .next()
-        .map(|first| first.to_uppercase().collect::<String>() + letters.as_str())
-        .unwrap_or_default()
 }
 
 impl FromArgMatches for Flags {

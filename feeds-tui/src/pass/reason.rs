@@ -16,6 +16,7 @@ use feeds_core::symbol as s;
 use reference_tables::listing::Listed;
 use reference_tables::sourced::Basis;
 use reference_tables::tables;
+use std::fmt::Write as _;
 
 /// The reason of an entry with its numbers; as it is written where the tables do not answer, which
 /// a test holds never happens.
@@ -63,7 +64,7 @@ fn of_rows(name: &str) -> Option<String> {
     let weak = rows.iter().any(|r| r.weak);
     if basis > Basis::Printed || weak {
         let weak = if weak { ", weak" } else { "" };
-        text.push_str(&format!(" ({basis}{weak})"));
+        let _ = write!(text, " ({basis}{weak})");
     }
     Some(text)
 }

@@ -1,6 +1,7 @@
 //! An answer with its mark, as people and scripts read it.
 
 use super::{of_slip, written};
+use crate::words::capital;
 use feeds_core::error::EntryError;
 use feeds_core::lesson::{Exercise, Mark, Question, Wanted};
 use feeds_core::symbol::System;
@@ -43,7 +44,7 @@ pub fn working(exercise: &Exercise, system: System) -> String {
     for told in &exercise.told {
         let _ = writeln!(out, "   {told}");
     }
-    let _ = writeln!(out, "   {}.", exercise.moral);
+    let _ = writeln!(out, "   {}.", capital(exercise.moral));
     out
 }
 

@@ -159,6 +159,7 @@ keys! {
     Down [Practice], [Named(KeyCode::Down)], "the next word to choose";
     Up [Practice], [Named(KeyCode::Up)], "the word before";
     Level [Practice], [Named(KeyCode::Tab)], "another level, or all of them, rising";
+    Units [Practice], [Control('n')], "ask in metric or inch; what was answered stays";
     Record [Practice], [Control('r')], "the record, with the line for the master";
     GiveUp [Practice], [Named(KeyCode::Esc)], "back to the walk";
 

@@ -135,7 +135,7 @@ impl Practice {
     }
 
     /// Asks with numbers of this system from now on; what was answered stays as it was asked.
-    fn ask_in(&mut self, system: System) {
+    pub(super) fn ask_in(&mut self, system: System) {
         if self.system == system {
             return;
         }

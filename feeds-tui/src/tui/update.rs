@@ -83,14 +83,7 @@ fn act(state: &mut State, action: Action) -> Effect {
         Action::Everywhere => everywhere(state),
         Action::Undo => undo(state),
         Action::Redo => redo(state),
-        Action::Units => {
-            keep(state);
-            state.system = match state.system {
-                System::Metric => System::Inch,
-                System::Inch => System::Metric,
-            };
-            state.work_out();
-        }
+        Action::Units => other_units(state),
         Action::Intent => {
             let cautious = state.pass().typed.get("intent") != Some("production");
             let word = if cautious { "production" } else { "cautious" };
@@ -147,6 +140,18 @@ fn act(state: &mut State, action: Action) -> Effect {
         | Action::GiveUp => return Effect::Rest,
     }
     Effect::Draw
+}
+
+fn other_units(state: &mut State) {
+    keep(state);
+    state.system = match state.system {
+        System::Metric => System::Inch,
+        System::Inch => System::Metric,
+    };
+    if state.view == View::Practice {
+        state.practice.ask_in(state.system);
+    }
+    state.work_out();
 }
 
 fn walk(state: &mut State, steps: usize) {

@@ -274,7 +274,7 @@ pub(super) static KINDS: &[Kind] = &[
             },
             direction: None,
             number: "A facing cutter of {D} runs centred over work of {w}. How far from the \
-                     first touch to the full width ({kind})?",
+                     first touch to the full width?",
             within: 0.02,
             slips: &[
                 (&s::NO_CORRECTION, |c| Some(c.si("D")? / 2.0)),

@@ -151,7 +151,7 @@ pub static LESSONS: &[Lesson] = &[
                 entries: &[
                     ("E", "600 GPa"),
                     ("force", "20 N"),
-                    ("segments", "9mmx2.4mm"),
+                    ("segments", "9 mm x 2.4 mm"),
                 ],
             },
             Example {
@@ -160,7 +160,7 @@ pub static LESSONS: &[Lesson] = &[
                 entries: &[
                     ("E", "600 GPa"),
                     ("force", "20 N"),
-                    ("segments", "18mmx2.4mm"),
+                    ("segments", "18 mm x 2.4 mm"),
                 ],
             },
             Example {
@@ -169,7 +169,7 @@ pub static LESSONS: &[Lesson] = &[
                 entries: &[
                     ("E", "600 GPa"),
                     ("force", "20 N"),
-                    ("segments", "18mmx3.2mm"),
+                    ("segments", "18 mm x 3.2 mm"),
                 ],
             },
         ],
@@ -227,8 +227,8 @@ pub static LESSONS: &[Lesson] = &[
         text: &[
             "The edge dies of heat, and heat follows the cutting speed. Taylor found that life \
              falls with a high power of it; the exponent n is about {faster.n} for carbide.",
-            "At {faster.v_ratio} of the speed an edge lasts {faster.T_ratio} of its life. At \
-             {slower.v_ratio} of the speed it lasts {slower.T_ratio} times as long.",
+            "At {faster.v_ratio} times the speed an edge lasts {faster.T_ratio} of its life. At \
+             {slower.v_ratio} times the speed it lasts {slower.T_ratio} times as long.",
             "With a constant of {hour.C}, a cutter of {edge.D} at {edge.n} runs at {edge.v_c}; at \
              {hour.v_c} it lasts {hour.T}. Only lives from your own log make such a number worth \
              more than its digits.",
@@ -302,8 +302,9 @@ pub static LESSONS: &[Lesson] = &[
             },
         ],
         text: &[
-            "Power is the force of each bit of chip times the chips of a minute. {side.D}, \
-             {side.a_p} deep, {side.a_e} wide at {side.f_z} a tooth: {chips.Q} of steel.",
+            "Power is the force of each bit of chip times the chips of a minute. A cutter \
+             of {side.D}, {side.a_p} deep, {side.a_e} wide at {side.f_z} a tooth takes {chips.Q} \
+             of steel.",
             "The chip is {side.h_m} thick in the mean and takes {side.k_c}. That makes {side.P_c} \
              at the cutter, {side.P_motor} from the motor: belts take their part.",
             "Summed along the edges it is {sum.P_mean}; the short way is {side.P_c / sum.P_mean} \

@@ -68,7 +68,7 @@ fn about_entry(state: &State) -> String {
 fn key_of_curves(state: &State, width: usize) -> Option<Vec<String>> {
     let vary = state.vary.as_ref().filter(|vary| vary.error.is_none())?;
     let key = vary.chart(state.system, state.theme).key();
-    Some(packed(key, "   ", width))
+    Some(packed(key, ", ", width))
 }
 
 fn what_it_takes(field: &Field) -> String {
@@ -162,6 +162,7 @@ pub(super) fn keys_here(state: &State) -> String {
         Scope::Practice => &[
             (Action::Commit, "mark it; empty: the working"),
             (Action::Level, "level"),
+            (Action::Units, "units"),
             (Action::Record, "record"),
             (Action::GiveUp, "back"),
             (Action::Help, "keys"),
