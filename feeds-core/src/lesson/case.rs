@@ -173,7 +173,8 @@ impl Case {
         }
     }
 
-    /// The length in a cutting speed over that of a diameter: metre over millimetre, foot over inch.
+    /// The length in a cutting speed over that of a diameter: metre over millimetre, or foot over
+    /// inch.
     pub(super) fn length_of_speed(&self) -> f64 {
         match self.system {
             System::Metric => unit::METRE.size / unit::MILLIMETRE.size,

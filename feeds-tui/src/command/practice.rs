@@ -49,7 +49,8 @@ pub struct Flags {
     pub seed: Option<u64>,
     /// Only exercises of this level; rising through all without it
     #[arg(long, value_name = "L",
-          help = format!("Only exercises of this level, 1 to {LEVELS}; rising through all without it"),
+          help = format!("Only exercises of this level, 1 to {LEVELS}; \
+                          rising through all without it"),
           value_parser = clap::value_parser!(u8).range(1..=i64::from(LEVELS)))]
     pub level: Option<u8>,
     /// How many exercises

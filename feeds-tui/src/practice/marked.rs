@@ -39,7 +39,12 @@ pub fn working(exercise: &Exercise, system: System) -> String {
         } else {
             let _ = writeln!(out, "   {} = {numbers}", symbol.text);
         }
-        let _ = writeln!(out, "   {} = {}", symbol.text, symbol.show(step.si, system));
+        let _ = writeln!(
+            out,
+            "   {} = {}",
+            symbol.text,
+            system.shown(symbol.amount(step.si))
+        );
     }
     for told in &exercise.told {
         let _ = writeln!(out, "   {told}");

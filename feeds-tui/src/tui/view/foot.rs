@@ -163,7 +163,6 @@ pub(super) fn keys_here(state: &State) -> String {
             (Action::Commit, "mark it; empty: the working"),
             (Action::Level, "level"),
             (Action::Units, "units"),
-            (Action::Record, "record"),
             (Action::GiveUp, "back"),
             (Action::Help, "keys"),
         ],
