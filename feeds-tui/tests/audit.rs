@@ -209,6 +209,34 @@ fn a_use_leads_to_its_path_and_its_first_line() {
     );
 }
 
+/// The legend said `::::` and `____`, and the curves were drawn with other signs.
+#[test]
+fn the_signs_of_the_feeds_are_those_of_their_curves() {
+    let plain = Theme {
+        ascii: true,
+        ..walk::PLAIN
+    };
+    let mut state = shown(demo_audit(&["1=D5mm,z3"]), plain);
+    while state.audit.as_ref().unwrap().part != Part::Feed {
+        press(&mut state, "<Tab>");
+    }
+    let all = frame(&state, 80, 24);
+    let legend = all
+        .iter()
+        .find(|row| row.contains("programmed   "))
+        .unwrap();
+    assert!(legend.starts_with(".: programmed   o: reached"), "{legend}");
+    let curves: String = all
+        .iter()
+        .filter_map(|row| row.split_once('|'))
+        .map(|r| r.1)
+        .collect();
+    let mut signs: Vec<char> = curves.chars().filter(|c| *c != ' ').collect();
+    signs.sort_unstable();
+    signs.dedup();
+    assert_eq!(signs, ['.', 'o'], "{all:#?}");
+}
+
 #[test]
 fn every_part_is_whole_at_every_size_in_every_theme() {
     for (colour, ascii) in [(false, false), (true, false), (false, true)] {
