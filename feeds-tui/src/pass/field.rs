@@ -243,13 +243,13 @@ fields! {
             "a chip takes some force; the six linear edge coefficients stand instead of kc11 and \
              mc, as they were measured with such a cutter in this stock";
         "krc" "radial cutting coefficient" quantity(&s::K_RC, 0.0, 50e3), "800 N/mm2",
-            "with ktc; nothing where the source has none";
+            "with ktc; zero where the source has none";
         "kac" "axial cutting coefficient" quantity(&s::K_AC, -50e3, 50e3), "300 N/mm2",
             "with ktc; a positive one pulls the cutter out of its holder";
         "kte" "tangential edge coefficient" quantity(&s::K_TE, 0.0, 1e3), "20 N/mm",
             "with ktc; what the edge takes over its width whatever the chip";
         "kre" "radial edge coefficient" quantity(&s::K_RE, 0.0, 1e3), "30 N/mm",
-            "with ktc; nothing where the source has none";
+            "with ktc; zero where the source has none";
         "kae" "axial edge coefficient" quantity(&s::K_AE, -1e3, 1e3), "2 N/mm",
             "with ktc; a positive one pulls the cutter out of its holder";
         "wear" "wear factor on the force" quantity(&s::WEAR, 1.0, 2.0), "1.3",
