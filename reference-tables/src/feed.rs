@@ -112,7 +112,8 @@ impl Tables {
     /// [`Tables::light_feed_share`] of them, never below the chip floor. Diameters between rows
     /// are interpolated; below the smallest row f_z is held in proportion to the diameter and the
     /// answer is weak; above the largest the row does not hold. Uncoated carbide without a row of
-    /// its own takes the rows of coated carbide, weak.
+    /// its own takes the rows of coated carbide, weak. No harder stock gets a higher limit than a
+    /// softer one of its kind: where its row would give more, the softer one's is taken.
     ///
     /// # Errors
     /// [`Unknown`] with the nearest row when none holds.
@@ -128,7 +129,24 @@ impl Tables {
     /// let f_z = tables.feed_per_tooth(&state, kind, mm(5.0), Cut::Slot).unwrap();
     /// assert!((in_mm(f_z.value.start) - 0.020).abs() < 1e-9); // printed 0.004 D to start
     /// ```
-    pub fn feed_per_tooth(
+    pub fn feed_per_tooth<'t>(
+        &'t self,
+        state: &State<'t>,
+        kind: CutterKind,
+        diameter: Length,
+        cut: Cut,
+    ) -> Result<Choice<Band<Length>>, Unknown> {
+        let spans = self
+            .feed
+            .iter()
+            .filter_map(|r| r.scope.span_for(self, state));
+        self.at_most_as_softer(state, spans, |state| {
+            self.feed_at(state, kind, diameter, cut)
+        })
+    }
+
+    /// The row for a state, whatever softer states of the stock are given.
+    fn feed_at(
         &self,
         state: &State<'_>,
         kind: CutterKind,

@@ -45,6 +45,7 @@ pub mod machine;
 pub mod material;
 mod names;
 pub mod scope;
+mod softer;
 pub mod source;
 pub mod sourced;
 pub mod speed;

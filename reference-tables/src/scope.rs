@@ -108,6 +108,12 @@ impl Scope {
         (!self.groups.is_empty() && own.any(|f| f == family)).then(|| Reach::plain(Fit::Group))
     }
 
+    /// Brinell range of a row that is for the stock.
+    pub(crate) fn span_for(&self, tables: &Tables, state: &State<'_>) -> Option<(f64, f64)> {
+        self.reach(tables, state, |_| false)?;
+        self.span(tables)
+    }
+
     /// Brinell range the row is printed for.
     pub(crate) fn span(&self, tables: &Tables) -> Option<(f64, f64)> {
         let h = &self.hardness.as_ref()?.value;

@@ -141,7 +141,8 @@ impl Tables {
     ///
     /// The chosen band is one source's; [`Choice::widened`] holds the other firm rows too. A
     /// layered stock takes its most demanding layer. Where no row exists a rule of thumb is used
-    /// (uncoated from coated carbide) and the answer is weak.
+    /// (uncoated from coated carbide) and the answer is weak. No harder stock gets a higher limit
+    /// than a softer one of its kind: where its row would give more, the softer one's is taken.
     ///
     /// # Errors
     /// [`Unknown`] with the nearest row when no row holds for the stock, hardness and cutter.
@@ -158,7 +159,38 @@ impl Tables {
     /// assert!((v_c.value.least.si() * 60.0 - 117.2).abs() < 0.05);
     /// assert_eq!(v_c.row.origin.source, "SAND");
     /// ```
-    pub fn speed(
+    pub fn speed<'t>(
+        &'t self,
+        state: &State<'t>,
+        kind: CutterKind,
+        cut: Cut,
+    ) -> Result<Choice<Band<Velocity>>, Unknown> {
+        let others = self.related_states(state);
+        let of_any = |row: &SpeedRow| {
+            let mut states = others.iter().chain([state]);
+            states.find_map(|s| row.scope.span_for(self, s))
+        };
+        let spans = self.speed.rows.iter().filter_map(of_any);
+        self.at_most_as_softer(state, spans, |state| self.speed_at(state, kind, cut))
+    }
+
+    /// The stocks whose rows a stock's speed may come from: its layers, and those of rules of
+    /// thumb.
+    fn related_states<'t>(&'t self, state: &State<'t>) -> Vec<State<'t>> {
+        let rules = self.speed.relations.iter();
+        let rules = rules.filter(|r| r.stocks.contains(&state.material.id));
+        let layers = state.material.layers.iter().map(|layer| &layer.stock);
+        layers
+            .chain(rules.filter_map(|r| r.of_stock.as_ref()))
+            .filter_map(|id| {
+                let stock = self.constituent(id).ok()?;
+                self.state(stock, None, Some(state.hardness)).ok()
+            })
+            .collect()
+    }
+
+    /// The row for a state, whatever softer states of the stock are given.
+    fn speed_at(
         &self,
         state: &State<'_>,
         kind: CutterKind,

@@ -11,7 +11,7 @@ use crate::tables::Tables;
 pub const NEAR_HB: f64 = 25.0;
 
 /// From this Rockwell C hardness on, steel counts as hardened (ISO 513 group H; common practice).
-const HARDENED_HRC: f64 = 45.0;
+pub(crate) const HARDENED_HRC: f64 = 45.0;
 
 /// A stock in a known state. Without one no row may be chosen.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -1,0 +1,117 @@
+//! No harder stock gets a higher limit than a softer one of its kind.
+//!
+//! Rows are printed for hardnesses with gaps between them. In a gap, and beyond the hardest row, a
+//! row may be chosen that states no hardness, or one of another source that is more generous: then
+//! the limit would rise with the hardness. So what is chosen for a stock is held against what is
+//! chosen for every softer state of it, and the lowest is taken, with the row it comes from.
+//! Softer than its softest condition a stock is read as that condition.
+
+use crate::choice::Choice;
+use crate::error::Unknown;
+use crate::hardness::Hardness;
+use crate::sourced::{Band, Measured};
+use crate::state::{HARDENED_HRC, NEAR_HB, State};
+use crate::tables::Tables;
+
+/// How close to an end, in Brinell, either side of it is looked at.
+const BESIDE_HB: f64 = 1e-6;
+
+impl Tables {
+    /// What `choose` gives for `state`, or for a softer state of the same stock where that is
+    /// less. `spans` are the hardnesses of the rows it chooses among.
+    pub(crate) fn at_most_as_softer<'t, Q: Measured>(
+        &'t self,
+        state: &State<'t>,
+        spans: impl Iterator<Item = (f64, f64)>,
+        choose: impl Fn(&State<'t>) -> Result<Choice<Band<Q>>, Unknown>,
+    ) -> Result<Choice<Band<Q>>, Unknown> {
+        let ranges = state.material.conditions.iter();
+        let softest = ranges.filter_map(|c| Some(self.brinell_range(c)?.0));
+        let Some((hb, softest)) = state.brinell.zip(softest.reduce(f64::min)) else {
+            return choose(state);
+        };
+        if hb < softest {
+            let soft = self.state(state.material, None, Some(Hardness::hb(softest)))?;
+            let mut choice = choose(&soft)?;
+            choice.why = format!("read as {}, its softest; {}", soft.words(), choice.why);
+            return Ok(choice);
+        }
+        let own = choose(state)?;
+        let mut least: Option<(State<'t>, Choice<Band<Q>>)> = None;
+        for softer in self.softer_states(state, (softest, hb), spans) {
+            let Ok(choice) = choose(&softer) else {
+                continue;
+            };
+            let lowest = least.as_ref().map_or(own.value.most, |(_, c)| c.value.most);
+            if choice.value.most < lowest {
+                least = Some((softer, choice));
+            }
+        }
+        Ok(match least {
+            Some((softer, choice)) => capped(own, state, &softer, choice),
+            None => own,
+        })
+    }
+
+    /// The softer states of a stock at which another row may be chosen, the hardest first.
+    fn softer_states<'t>(
+        &'t self,
+        state: &State<'t>,
+        (softest, hb): (f64, f64),
+        spans: impl Iterator<Item = (f64, f64)>,
+    ) -> Vec<State<'t>> {
+        let material = state.material;
+        let conditions = material.conditions.iter();
+        let conditions = conditions.filter_map(|c| self.brinell_range(c));
+        let mut ends = vec![softest];
+        ends.extend(self.brinell(Hardness::hrc(HARDENED_HRC)));
+        for (a, b) in spans.chain(conditions) {
+            ends.extend([a - NEAR_HB, a, b, b + NEAR_HB]);
+        }
+        let mut rungs: Vec<f64> = ends
+            .into_iter()
+            .flat_map(|end| [end - BESIDE_HB, end, end + BESIDE_HB])
+            .filter(|rung| softest <= *rung && *rung <= hb)
+            .collect();
+        rungs.sort_by(|a, b| b.total_cmp(a));
+        rungs.dedup();
+        let mut states: Vec<State<'t>> = Vec::new();
+        for rung in rungs {
+            let here = states.len();
+            let names = material.conditions.iter().map(|c| Some(c.name.as_str()));
+            for name in names.chain([None]) {
+                let softer = self.state(material, name, Some(Hardness::hb(rung)));
+                let Ok(softer) = softer else { continue };
+                let condition = |s: &State<'t>| s.condition.map(|c| &c.name);
+                if !states[here..]
+                    .iter()
+                    .any(|s| condition(s) == condition(&softer))
+                {
+                    states.push(softer);
+                }
+            }
+        }
+        states
+    }
+}
+
+/// The choice for a softer state in place of a stock's own, which is kept beside it.
+fn capped<Q: Measured>(
+    own: Choice<Band<Q>>,
+    state: &State<'_>,
+    softer: &State<'_>,
+    mut choice: Choice<Band<Q>>,
+) -> Choice<Band<Q>> {
+    choice.why = format!(
+        "no harder stock takes more than a softer one: «{}» would give more at {} than this row \
+         gives {}; {}",
+        own.row.subject,
+        state.hardness,
+        softer.words(),
+        choice.why
+    );
+    choice.weak |= own.weak;
+    choice.kept.retain(|(_, row)| *row != own.row);
+    choice.kept.insert(0, (own.value, own.row));
+    choice
+}
