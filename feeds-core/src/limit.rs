@@ -31,6 +31,9 @@ pub struct Limit {
     pub mild: bool,
 }
 
+/// Stands for the margin of something against a bound of nothing, which no number can tell.
+pub const ENDLESS_MARGIN: f64 = -1e9;
+
 /// What a value is held against.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Bound {
@@ -48,7 +51,8 @@ impl Bound {
         }
     }
 
-    /// How far inside: ceiling `1 - value/bound`, floor `1 - bound/value`; 0 at the bound.
+    /// How far inside: ceiling `1 - value/bound`, floor `1 - bound/value`; 0 at the bound, and
+    /// [`ENDLESS_MARGIN`] beyond a bound of nothing.
     ///
     /// # Example
     /// ```
@@ -58,8 +62,7 @@ impl Bound {
     /// assert!(Bound::AtMost(4.0).margin(5.0) < 0.0);
     /// ```
     pub fn margin(self, value: f64) -> f64 {
-        // No margin is told below -1000 %.
-        (1.0 - self.used(value)).max(-9.99)
+        (1.0 - self.used(value)).max(ENDLESS_MARGIN)
     }
 
     /// The share of the bound that is used: ceiling `value/bound`, floor `bound/value`; 1 at the

@@ -10,7 +10,7 @@ pub mod signs;
 pub mod working;
 
 use crate::job::{Worked, WorkedPass};
-use crate::pass::answered::Answered;
+use crate::pass::answered::{Answered, THIN_CHIP};
 use crate::pass::overrides::{Begins, Cell, Overrides};
 use crate::pass::text::summary;
 use crate::rehearse::job::RehearsedJob;
@@ -161,6 +161,12 @@ fn shared_cautions(worked: &Worked<'_>) -> Vec<String> {
     for answer in answers {
         shared.retain(|c| answer.resolved.cautions.contains(c));
     }
+    let thin = |c: &String| c.starts_with(THIN_CHIP);
+    let answers = || worked.passes.iter().filter_map(|p| p.outcome.as_ref().ok());
+    shared.retain(|c| !thin(c));
+    if answers().any(|a| a.resolved.cautions.iter().any(thin)) {
+        shared.push(ABOUT_EXTRAPOLATED.to_owned());
+    }
     shared
 }
 
@@ -272,9 +278,21 @@ fn cautions(answer: &Answered, shared: &[String]) -> Vec<String> {
     checks
         .filter(|c| c.state() != State::Ok)
         .map(short)
-        .chain(own.filter(|c| !shared.contains(c)).cloned())
+        .chain(own.filter(|c| !shared.contains(c)).map(|caution| {
+            if caution.starts_with(THIN_CHIP) {
+                EXTRAPOLATED.to_owned()
+            } else {
+                caution.clone()
+            }
+        }))
         .collect()
 }
+
+/// The mark at a pass whose chip is thinner than any the force was measured at.
+const EXTRAPOLATED: &str = "forces extrapolated *";
+/// What the mark means, once for the sheet.
+const ABOUT_EXTRAPOLATED: &str = "* the mean chip is thinner than any the cutting force was \
+     measured from: forces, power and bending are extrapolated, and their bands are wider.";
 
 /// The override table of a pass in words.
 pub fn override_table(overrides: &Overrides, system: System) -> OverrideTable {

@@ -1,13 +1,17 @@
 //! Words that more than one screen, sheet or command shows.
 
+use feeds_core::limit::ENDLESS_MARGIN;
+
 /// Cautions that stand on every answer and every sheet.
 pub const ALWAYS: &[&str] = &[
     "Figures are starting points: the makers of cutter and machine, local rules and a licensed \
      practitioner come first.",
     "Eye protection and guards on; chips are hot and sharp; never clear them with the spindle \
      turning.",
-    "A long cutter whips: keep below its maker's speed for that stick-out.",
 ];
+
+/// The caution for a cutter that sticks out further than is usual.
+pub const LONG: &str = "A long cutter whips: keep below its maker's speed for that stick-out.";
 
 /// What stands over the answers of the demo.
 pub const DEMO: &str = "\
@@ -16,10 +20,29 @@ The figures are an invented workshop's; type `feeds` in a terminal to change the
 for everything else.
 ";
 
-/// A share in per cent; never a zero with a sign.
+/// A margin below which it is told how many times the bound is used instead.
+const FAR_BEYOND: f64 = -9.995;
+
+/// The margin of a check in words.
+pub fn margin(share: f64) -> String {
+    if share <= ENDLESS_MARGIN {
+        "endlessly beyond".to_owned()
+    } else if share < FAR_BEYOND {
+        format!("far beyond ({})", percent(share))
+    } else {
+        format!("margin {}", percent(share))
+    }
+}
+
+/// A share in per cent; never a zero with a sign. Far beyond its bound a margin says how many times
+/// over.
 pub fn percent(share: f64) -> String {
     let percent = 100.0 * share;
-    if percent < 0.0 && percent > -0.5 {
+    if share <= ENDLESS_MARGIN {
+        "endless".to_owned()
+    } else if share < FAR_BEYOND {
+        format!("×{:.0}", 1.0 - share)
+    } else if percent < 0.0 && percent > -0.5 {
         format!("{:.1} %", percent.min(-0.1))
     } else {
         format!("{:.0} %", percent + 0.0)

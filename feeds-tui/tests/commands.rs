@@ -245,3 +245,27 @@ fn the_fastest_cut_tells_its_bands_when_asked() {
     assert!(out.contains("how sure"), "{out}");
     assert_eq!(run(&[&asked[..], &["--band", "--shelf"]].concat()).0, 2);
 }
+
+#[test]
+fn every_line_of_the_list_of_formulas_runs_with_and_without_its_brackets() {
+    let list = run(&["formula"]).1;
+    let mut lines = 0;
+    for line in list.lines().filter_map(|l| l.strip_prefix("  feeds ")) {
+        let bare: Vec<&str> = line.split(' ').filter(|w| !w.starts_with('[')).collect();
+        let full = line.replace(['[', ']'], "");
+        let full: Vec<&str> = full.split(' ').collect();
+        for arguments in [bare, full] {
+            let (code, _, err) = run(&arguments);
+            assert_eq!(code, 0, "{arguments:?}: {err}");
+        }
+        lines += 1;
+    }
+    assert!(lines > 30, "{lines}");
+}
+
+#[test]
+fn printed_asks_for_the_basis_and_not_for_the_word_in_a_note() {
+    let rows = json(&["tables", "speed", "printed"]);
+    let rows = rows["rows"].as_array().unwrap();
+    assert!(!rows.is_empty() && rows.iter().all(|r| r["basis"] == "printed"));
+}

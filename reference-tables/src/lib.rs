@@ -32,6 +32,7 @@ pub mod error;
 pub mod feed;
 pub mod friction;
 pub mod geometry;
+pub mod guides;
 pub mod hardness;
 pub mod hold;
 pub mod kienzle;

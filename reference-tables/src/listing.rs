@@ -33,7 +33,8 @@ pub struct Listed {
 }
 
 impl Listed {
-    /// Whether every word of `words` occurs somewhere in the row, in any case.
+    /// Whether every word of `words` occurs somewhere in the row, in any case. `printed` and
+    /// `memory` ask for that basis: notes hold the words as well.
     pub fn has(&self, words: &str) -> bool {
         let weak = if self.weak { "weak" } else { "" };
         let all = [
@@ -49,9 +50,13 @@ impl Listed {
             &self.note,
         ];
         let all = all.join(" ").to_lowercase();
-        words
-            .split_whitespace()
-            .all(|word| all.contains(&word.to_lowercase()))
+        words.split_whitespace().map(str::to_lowercase).all(|word| {
+            let basis = [Basis::Printed, Basis::Memory];
+            match basis.iter().find(|b| b.word() == word) {
+                Some(basis) => self.basis == *basis,
+                None => all.contains(&word),
+            }
+        })
     }
 }
 
@@ -110,6 +115,7 @@ impl Tables {
         crate::chip_floor::list(&self.chip_floor, &mut rows);
         crate::depth_width::list(&self.depth_width, &mut rows);
         crate::entry::list(&self.entry, &mut rows);
+        crate::guides::list(&self.guides, &mut rows);
         crate::hardness::list(&self.conversion, &mut rows);
         crate::strength::list(&self.strength, &mut rows);
         crate::life::list(&self.life, &mut rows);

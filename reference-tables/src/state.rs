@@ -171,6 +171,69 @@ impl Tables {
         })
     }
 
+    /// Why a condition and a hardness cannot both be true of a stock; `None` when they can, or
+    /// when the condition says nothing. The range of a condition is that of its rows, and as much
+    /// beyond it as measuring is off.
+    ///
+    /// # Example
+    /// ```
+    /// use reference_tables::{hardness::Hardness, tables};
+    /// let tables = tables().unwrap();
+    /// let steel = tables.material("1095").unwrap();
+    /// // ASM: annealed 185-207 HB
+    /// assert!(tables.contradiction(steel, "annealed", Hardness::hb(200.0)).is_none());
+    /// let why = tables.contradiction(steel, "annealed", Hardness::hrc(60.0)).unwrap();
+    /// assert!(why.starts_with("60 HRC is not 1095 annealed, which has 185-207 HB"), "{why}");
+    /// ```
+    pub fn contradiction(
+        &self,
+        material: &Material,
+        condition: &str,
+        hardness: Hardness,
+    ) -> Option<String> {
+        if is_unknown(condition) {
+            return None;
+        }
+        let named = find_condition(material, condition).ok()?;
+        let hb = self.brinell(hardness)?;
+        let holds = |c: &Condition| {
+            let ends = self.brinell_range(c);
+            ends.map(|(least, most)| least - NEAR_HB <= hb && hb <= most + NEAR_HB)
+        };
+        if holds(named)? {
+            return None;
+        }
+        let has = |c: &Condition| {
+            let rows = c.hardness.iter().map(|h| {
+                let source = self.source(&h.origin.source);
+                let source = source.map_or(h.origin.source.as_str(), |s| s.title.as_str());
+                let weak = if h.origin.weak { ", weak" } else { "" };
+                format!("{} ({source}, {}{weak})", h.value, h.origin.basis)
+            });
+            rows.collect::<Vec<_>>().join(" or ")
+        };
+        let others = material.conditions.iter();
+        let others = others.filter(|c| holds(c) == Some(true));
+        let right: Vec<_> = others
+            .map(|c| format!("{} with {}", c.name, has(c)))
+            .collect();
+        let right = if right.is_empty() {
+            "no condition of it in the tables has that: leave the condition out".to_owned()
+        } else {
+            format!(
+                "give the condition {}, or leave it out",
+                right.join(", or ")
+            )
+        };
+        Some(format!(
+            "{hardness} is not {} {}, which has {}, {NEAR_HB:.0} HB either way: measure again; \
+             {right}",
+            material.id,
+            named.name,
+            has(named)
+        ))
+    }
+
     /// Softest and hardest Brinell number of a condition, over all its sources.
     pub(crate) fn brinell_range(&self, condition: &Condition) -> Option<(f64, f64)> {
         let ends = condition

@@ -11,6 +11,7 @@ use crate::error::TableError;
 use crate::feed::FeedRow;
 use crate::friction::Pair;
 use crate::geometry::GeometryRow;
+use crate::guides::Guides;
 use crate::hardness::Conversion;
 use crate::hold::Hold;
 use crate::kienzle::KienzleRow;
@@ -50,6 +51,8 @@ pub struct Tables {
     pub depth_width: Vec<GuidelineRow>,
     /// Ramp, helix and plunge.
     pub entry: Entries,
+    /// What is usual for depth, width and stick-out.
+    pub guides: Guides,
     /// Hardness conversion.
     pub conversion: Conversion,
     /// Stiffness and strength of cutters.
@@ -98,6 +101,7 @@ impl Tables {
             chip_floor: data!(load::rows, "chip_floor.json")?,
             depth_width: data!(load::rows, "depth_width.json")?,
             entry: data!(load::lists, "entry.json")?,
+            guides: data!(load::lists, "guides.json")?,
             conversion: data!(load::lists, "hardness.json")?,
             strength: data!(load::lists, "strength.json")?,
             life: data!(load::lists, "life.json")?,

@@ -5,6 +5,7 @@ use feeds_core::cutter::{Coating, Cutter, CutterMaterial, End, Neck};
 use feeds_core::holding::Hold;
 use feeds_core::kernel::seed::Seed;
 use feeds_core::machine::{Machine, PowerPoint};
+use feeds_core::plan::guides::{Guides, WidthGuide};
 use feeds_core::plan::setup::{Given, Intent, Setup};
 use feeds_core::quantity::{Length, Quantity, SpindleSpeed, degrees, mm};
 use feeds_core::workpiece::{ForceLaw, IsoGroup, Kienzle, Linear, Pairs, Resistance, Stock};
@@ -42,15 +43,42 @@ pub fn setup(pass: &Value, fixed: bool) -> Setup {
         f_z: length(&pass["f_z"]),
         ..Given::default()
     };
+    let (cut, machine) = (cut(&pass["cut"]), machine(&pass["machine"]));
+    let cutter = cutter(&pass["cutter"]);
+    let guides = guides(&cutter, &cut, machine.light);
     Setup {
-        cutter: cutter(&pass["cutter"]),
+        cutter,
         stock: stock(&pass["stock"]),
-        machine: Some(machine(&pass["machine"])),
+        machine: Some(machine),
         hold: Some(hold(&pass["hold"])),
-        cut: cut(&pass["cut"]),
+        cut,
         given: if fixed { given } else { Given::default() },
         intent: word(&pass["intent"], Intent::CHOICES),
+        guides,
         origins: Vec::new(),
+    }
+}
+
+/// What is usual (common practice), the same numbers as in the independent scripts.
+pub fn guides(cutter: &Cutter, cut: &Cut, light: bool) -> Guides {
+    let (deep, wide) = match cut.path {
+        Path::Slot => (0.5, None),
+        Path::Pocket => (0.5, Some((0.5, None))),
+        Path::Side | Path::Bore => (1.5, Some((0.3, Some((1.0, 0.1))))),
+        Path::Face => (0.3, None),
+        Path::BallFinish => (0.1, Some((0.1, None))),
+    };
+    let steepest = if cutter.centre_cutting { 5.0 } else { 2.0 };
+    Guides {
+        depth: Some(if light { deep / 2.0 } else { deep }),
+        width: wide.map(|(usual, deeper)| WidthGuide { usual, deeper }),
+        chip_room: Some(if cutter.edges <= 3 { 1.0 } else { 0.5 }),
+        stick_out: Some(match cutter.material {
+            CutterMaterial::Carbide => 5.0,
+            CutterMaterial::Hss => 4.0,
+        }),
+        steepest: Some(degrees(steepest)),
+        corner: Some(degrees(90.0)),
     }
 }
 

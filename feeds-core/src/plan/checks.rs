@@ -5,7 +5,6 @@ use super::loads::Loads;
 use super::moments::{Engaged, Moments};
 use super::setup::{Intent, Setup};
 use crate::cut::{Direction, Entry, Path};
-use crate::cutter::CutterMaterial;
 use crate::limit::{Bound, Check, Found, Limit, Moment};
 use crate::quantity::{Length, SpindleSpeed, Velocity};
 use std::f64::consts::{FRAC_PI_2, PI};
@@ -68,9 +67,21 @@ impl Checks {
         self.put(limit, Moment::Nominal, Found::Known { value, bound });
     }
 
+    /// At most what is usual, where that is known.
+    fn usual(&mut self, limit: &'static Limit, value: f64, usual: Option<f64>) {
+        self.put(limit, Moment::Nominal, within_usual(value, usual));
+    }
+
     fn needs(&mut self, limit: &'static Limit, what: &'static str) {
         self.put(limit, Moment::Nominal, Found::Needs(what));
     }
+}
+
+fn within_usual(value: f64, usual: Option<f64>) -> Found {
+    usual.map_or(Found::Needs("what is usual for it"), |most| Found::Known {
+        value,
+        bound: Bound::AtMost(most),
+    })
 }
 
 /// Everything that depends on spindle speed and feed per tooth, and is asked again and again.
@@ -308,29 +319,22 @@ fn still(c: &mut Checks, setup: &Setup, moments: &Moments, d_eff: Length, at: At
     let a_p = cut.a_p.value;
     // Flutes inside the holder cut nothing.
     c.most(&l::FLUTE_LENGTH, a_p, cutter.fluted().value);
-    c.most(
-        &l::STICK_OUT,
-        cutter.stick_out.value / d,
-        stick_out_guide(cutter.material),
-    );
-    let light = setup.machine.as_ref().is_none_or(|m| m.light);
-    let (deep, wide) = guide(cut.path, light, a_p / d);
-    c.most(&l::DEPTH_GUIDE, a_p, deep * d);
+    let guides = &setup.guides;
+    c.usual(&l::STICK_OUT, cutter.stick_out.value / d, guides.stick_out);
+    c.usual(&l::DEPTH_GUIDE, a_p, guides.depth.map(|x| x * d));
     if !matches!(cut.path, Path::Slot | Path::Face) {
-        c.most(&l::WIDTH_GUIDE, setup.a_e().value, wide * d);
+        let wide = guides.width.map(|w| w.at(a_p / d) * d);
+        c.usual(&l::WIDTH_GUIDE, setup.a_e().value, wide);
     }
     if matches!(cut.path, Path::Slot | Path::Pocket) {
-        c.most(&l::CHIP_ROOM, a_p, chip_room(cutter.edges) * d);
+        c.usual(&l::CHIP_ROOM, a_p, guides.chip_room.map(|x| x * d));
     }
     entered(c, setup);
     for m in moments
         .iter()
         .filter(|m| matches!(m.moment, Moment::Corner | Moment::LeftOver))
     {
-        let found = Found::Known {
-            value: m.arc.value,
-            bound: Bound::AtMost(FRAC_PI_2),
-        };
+        let found = within_usual(m.arc.value, guides.corner.map(|arc| arc.value));
         c.put(&l::CORNER, m.moment, found);
     }
 }
@@ -338,60 +342,18 @@ fn still(c: &mut Checks, setup: &Setup, moments: &Moments, d_eff: Length, at: At
 /// Checks of the way down.
 fn entered(c: &mut Checks, setup: &Setup) {
     let (cutter, d) = (&setup.cutter, setup.cutter.diameter.value);
-    let steepest = if cutter.centre_cutting {
-        STEEPEST_CENTRE
-    } else {
-        STEEPEST_BLIND
-    };
+    let steepest = setup.guides.steepest.map(|angle| angle.value);
     match setup.cut.entry {
-        Some(Entry::Ramp(angle)) => c.most(&l::RAMP_ANGLE, angle.value, steepest),
+        Some(Entry::Ramp(angle)) => c.usual(&l::RAMP_ANGLE, angle.value, steepest),
         Some(Entry::Helix { hole, pitch }) => {
             let angle = (pitch.value / (PI * (hole.value - d))).atan();
-            c.most(&l::RAMP_ANGLE, angle, steepest);
+            c.usual(&l::RAMP_ANGLE, angle, steepest);
             c.most(&l::HELIX_HOLE, hole.value, 2.0 * d);
         }
         Some(Entry::Plunge) => {
-            let most = if cutter.centre_cutting {
-                FRAC_PI_2
-            } else {
-                steepest
-            };
-            c.most(&l::RAMP_ANGLE, FRAC_PI_2, most);
+            let straight = Some(FRAC_PI_2).filter(|_| cutter.centre_cutting);
+            c.usual(&l::RAMP_ANGLE, FRAC_PI_2, straight.or(steepest));
         }
         None => {}
-    }
-}
-
-/// Steepest ramp of an end that cuts to the centre, and of one that does not (common practice).
-const STEEPEST_CENTRE: f64 = 5.0 * PI / 180.0;
-const STEEPEST_BLIND: f64 = 2.0 * PI / 180.0;
-
-/// Stick-out over diameter that is usual (common practice).
-fn stick_out_guide(material: CutterMaterial) -> f64 {
-    match material {
-        CutterMaterial::Carbide => 5.0,
-        CutterMaterial::Hss => 4.0,
-    }
-}
-
-/// Depth over diameter that chips leave room for between two walls (common practice): two and
-/// three edges leave them a gullet as deep as the cutter is wide, four half.
-pub(super) fn chip_room(edges: u32) -> f64 {
-    if edges <= 3 { 1.0 } else { 0.5 }
-}
-
-/// Usual depth and width over diameter (common practice): a light mill takes half.
-pub(super) fn guide(path: Path, light: bool, depth: f64) -> (f64, f64) {
-    let (deep, wide) = match path {
-        Path::Slot => (0.5, 1.0),
-        Path::Pocket => (0.5, 0.5),
-        Path::Side | Path::Bore => (1.5, if depth > 1.0 { 0.1 } else { 0.3 }),
-        Path::Face => (0.3, 1.0),
-        Path::BallFinish => (0.1, 0.1),
-    };
-    if light {
-        (deep / 2.0, wide)
-    } else {
-        (deep, wide)
     }
 }

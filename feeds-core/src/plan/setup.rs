@@ -1,12 +1,13 @@
 //! What the user describes: everything one pass depends on.
 
+use super::guides::Guides;
 use crate::cut::{Cut, Entry, Path, Width};
 use crate::cutter::{Cutter, End, words};
 use crate::holding::Hold;
 use crate::machine::Machine;
 use crate::notebook::Origin;
 use crate::quantity::{Length, SpindleSpeed, Velocity};
-use crate::symbol::{self as s, Symbol, System};
+use crate::symbol::{self as s, Symbol};
 use crate::workpiece::Stock;
 use std::fmt;
 
@@ -51,6 +52,8 @@ pub struct Setup {
     pub given: Given,
     /// Cautious or production.
     pub intent: Intent,
+    /// What is usual for such a pass.
+    pub guides: Guides,
     /// Where each number comes from.
     pub origins: Vec<(&'static Symbol, Origin)>,
 }
@@ -99,8 +102,9 @@ impl SetupError {
     }
 }
 
-impl fmt::Display for SetupError {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+impl SetupError {
+    /// What is wrong, for a reader who has the field's name before it.
+    pub fn sentence(&self) -> String {
         match self {
             Self::Outside {
                 symbol,
@@ -109,16 +113,24 @@ impl fmt::Display for SetupError {
                 most,
                 why,
             } => {
-                let show = |si: f64| symbol.show(si, System::Metric);
+                let show = |si: f64| symbol.amount(si).to_string();
                 let (value, least, most) = (show(*value), show(*least), show(*most));
-                write!(
-                    f,
-                    "{} {} is {value}, which is not between {least} and {most}: {why}",
-                    symbol.name, symbol.text
-                )
+                let symbol = symbol.text;
+                format!("{symbol} is {value}, which is not between {least} and {most}: {why}")
             }
-            Self::FixedTwice { what, remedy } => write!(f, "{what} fix the same thing: {remedy}"),
-            Self::Needs { field, why } => write!(f, "{field} is needed: {why}"),
+            Self::FixedTwice { remedy, .. } => format!("fix the same thing: {remedy}"),
+            Self::Needs { why, .. } => format!("is needed: {why}"),
+        }
+    }
+}
+
+impl fmt::Display for SetupError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let sentence = self.sentence();
+        match self {
+            Self::Outside { symbol, .. } => write!(f, "{}: {sentence}", symbol.name),
+            Self::FixedTwice { what, .. } => write!(f, "{what} {sentence}"),
+            Self::Needs { field, .. } => write!(f, "{field} {sentence}"),
         }
     }
 }
@@ -139,51 +151,37 @@ impl Setup {
     /// Refuses setups that no cut can have.
     ///
     /// # Errors
-    /// The first [`SetupError`] found, with the numbers on both sides.
+    /// The first of the [`Self::faults`].
     pub fn checked(&self) -> Result<(), SetupError> {
+        self.faults().into_iter().next().map_or(Ok(()), Err)
+    }
+
+    /// Everything that no cut can have, with the numbers on both sides.
+    pub fn faults(&self) -> Vec<SetupError> {
         let (c, cut) = (&self.cutter, &self.cut);
-        let (d, far) = (c.diameter.value, f64::MAX);
-        let within = |symbol, value: f64, least: f64, most: f64, why| {
+        let d = c.diameter.value;
+        let mut faults = Vec::new();
+        let mut within = |symbol, value: f64, least: f64, most: f64, why| {
             // Compared positively, so that what is not a number is refused as well.
-            if value > least && value <= most {
-                Ok(())
-            } else {
-                Err(SetupError::Outside {
+            let inside = value > least && value <= most;
+            if !inside {
+                faults.push(SetupError::Outside {
                     symbol,
                     value,
                     least,
                     most,
                     why,
-                })
+                });
             }
         };
-        within(&s::D, d, 0.0, 0.5, "a cutter has a diameter")?;
-        within(&s::Z, f64::from(c.edges), 0.0, 99.0, "a cutter has edges")?;
+        within(&s::D, d, 0.0, 0.5, "a cutter has a diameter");
+        within(&s::Z, f64::from(c.edges), 0.0, 99.0, "a cutter has edges");
         let most = c.stick_out.value;
-        within(
-            &s::A_P,
-            cut.a_p.value,
-            0.0,
-            most,
-            "the cut cannot be deeper than the stick-out",
-        )?;
-        if cut.width.is_none() && cut.path != Path::Slot {
-            return Err(SetupError::Needs {
-                field: "width",
-                why: "give the width of cut or the engagement angle; only a slot has its own",
-            });
-        }
-        let a_e = self.a_e().value;
-        within(
-            &s::A_E,
-            a_e,
-            0.0,
-            d * (1.0 + 1e-9),
-            "the cut cannot be wider than the cutter",
-        )?;
+        let why = "the cut cannot be deeper than the stick-out";
+        within(&s::A_P, cut.a_p.value, 0.0, most, why);
         if c.end == End::Corner {
             let why = "the corner radius is at most half the diameter";
-            within(&s::R_EPS, c.corner_radius.value, 0.0, d / 2.0, why)?;
+            within(&s::R_EPS, c.corner_radius.value, 0.0, d / 2.0, why);
         }
         if let Some(wall) = cut.wall {
             let least = match wall.side {
@@ -191,26 +189,36 @@ impl Setup {
                 crate::cut::WallSide::Outside => 0.0,
             };
             let why = "the cutter has to fit inside the wall";
-            within(&s::WALL_R, wall.radius.value, least, far.min(1e3), why)?;
+            within(&s::WALL_R, wall.radius.value, least, 1.0 + 1e-9, why);
         }
         if let Some(previous) = cut.previous {
             let why = "the cutter before was at least as large, and left its corners";
-            within(&s::PREVIOUS_D, previous.value, d * (1.0 - 1e-9), 0.5, why)?;
-        }
-        if (cut.corner || cut.previous.is_some()) && cut.path != Path::Slot && a_e > d / 2.0 {
-            return Err(SetupError::Outside {
-                symbol: &s::A_E,
-                value: a_e,
-                least: 0.0,
-                most: d / 2.0,
-                why: "in a corner the width is at most half the diameter",
-            });
+            within(&s::PREVIOUS_D, previous.value, d * (1.0 - 1e-9), 0.5, why);
         }
         if let Some(Entry::Helix { hole, .. }) = cut.entry {
             let why = "the hole of a helix is wider than its cutter";
-            within(&s::D, hole.value, d, far.min(1.0), why)?;
+            within(&s::WALL_D, hole.value, d, 1.0, why);
         }
-        self.given_once()
+        let corner = cut.corner || cut.previous.is_some();
+        let (most, why) = if corner && cut.path != Path::Slot {
+            (
+                d / 2.0,
+                "in a corner the width is at most half the diameter",
+            )
+        } else {
+            let why = "the cut cannot be wider than the cutter";
+            (d * (1.0 + 1e-9), why)
+        };
+        if cut.width.is_some() || cut.path == Path::Slot {
+            within(&s::A_E, self.a_e().value, 0.0, most, why);
+        } else {
+            faults.push(SetupError::Needs {
+                field: "width",
+                why: "give the width of cut or the engagement angle; only a slot has its own",
+            });
+        }
+        faults.extend(self.given_once().err());
+        faults
     }
 
     /// Of turns, cutting speed, feed per tooth and feed speed, two can be free.

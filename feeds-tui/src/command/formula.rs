@@ -6,7 +6,7 @@ use crate::arguments::{Example, Look, TEMPLATE, shown};
 use clap::Args;
 use feeds_core::error::EntryError;
 use feeds_core::formula::recipe::{self, Field, Outcome, Recipe, recipe, recipes};
-use feeds_core::notebook::Recorded;
+use feeds_core::notebook::{Recorded, Silent};
 use feeds_core::quantity::Amount;
 use feeds_core::symbol::{SYMBOLS, System};
 use serde::Serialize;
@@ -128,18 +128,47 @@ fn list(look: Look) -> Result<Answer, Failure> {
     let mut text = String::new();
     for recipe in recipes() {
         let _ = writeln!(text, "{}: {}", recipe.name, recipe.about);
-        let mut line = format!("  feeds formula {}", recipe.name);
-        for field in recipe.fields {
-            let entry = format!("{}={}", field.key, field.example);
-            let _ = if field.required {
-                write!(line, " {entry}")
-            } else {
-                write!(line, " [{entry}]")
-            };
+        let (example, more) = example(recipe);
+        let mut line = format!("  feeds formula {} {}", recipe.name, entries(&example));
+        for field in more {
+            let _ = write!(line, " [{}]", entries(&[field]));
         }
-        let _ = writeln!(text, "{line}\n  gives {}", recipe.gives.join(", "));
+        let _ = writeln!(text, "{line}");
+        let _ = writeln!(text, "  gives {}", recipe.gives.join(", "));
     }
     Ok(Answer::plain(text))
+}
+
+fn entries(fields: &[&Field]) -> String {
+    let entries = fields.iter().map(|f| format!("{}={}", f.key, f.example));
+    entries.collect::<Vec<_>>().join(" ")
+}
+
+/// Entries that can be run as they stand, with those of the others that can all go with them. The
+/// rest are alternatives, or for another kind of the same thing; they stand in what it takes.
+fn example(recipe: &Recipe) -> (Vec<&Field>, Vec<&Field>) {
+    let runs = |fields: &[&Field]| {
+        let entries: Vec<_> = fields.iter().map(|f| (f.key, f.example)).collect();
+        recipe::run(recipe.name, &entries, &mut Silent).is_ok()
+    };
+    let fields = recipe.fields.iter();
+    let (mut example, others): (Vec<_>, Vec<_>) = fields.partition(|f| f.required);
+    let mut others = others.into_iter();
+    while !runs(&example) {
+        let Some(field) = others.next() else { break };
+        example.push(field);
+    }
+    let mut all = example.clone();
+    let more = others.filter(|field| {
+        all.push(*field);
+        let fits = runs(&all);
+        if !fits {
+            all.pop();
+        }
+        fits
+    });
+    let more = more.collect();
+    (example, more)
 }
 
 /// The register as scripts get it.

@@ -5,7 +5,7 @@ use super::resolve::{Resolved, Shelves, SourceLine, resolve};
 use super::sure;
 use feeds_core::band::Band;
 use feeds_core::error::EntryError;
-use feeds_core::limit::{Check, State};
+use feeds_core::limit::{Check, ENDLESS_MARGIN, State};
 use feeds_core::notebook::{Recorded, Step};
 use feeds_core::plan::interval::{End, Interval};
 use feeds_core::plan::setup::SetupError;
@@ -49,7 +49,7 @@ pub fn answered(
             (SetupError::Needs { .. }, Some(unknown)) => format!("; {unknown}"),
             _ => String::new(),
         };
-        vec![EntryError::sentence(format!("{e}{more}")).of(e.field())]
+        vec![EntryError::sentence(format!("{}{more}", e.sentence())).of(e.field())]
     })
 }
 
@@ -70,6 +70,9 @@ pub fn worked_out(resolved: Resolved, planner: &Planner) -> Result<Answered, Set
     })
 }
 
+/// How the caution begins that a chip is thinner than any the force was measured at.
+pub const THIN_CHIP: &str = "cutting force: a mean chip";
+
 /// Says so where the chip is thinner than any the force of the stock was measured at.
 fn tell_extrapolation(resolved: &mut Resolved, plan: &Plan) {
     let known = resolved.setup.stock.resistance;
@@ -78,7 +81,7 @@ fn tell_extrapolation(resolved: &mut Resolved, plan: &Plan) {
     };
     let show = |h: Length| s::H_M.show(h.si(), System::Metric);
     resolved.cautions.push(format!(
-        "cutting force: a mean chip of {} is thinner than the {} it was measured from: forces, \
+        "{THIN_CHIP} of {} is thinner than the {} it was measured from: forces, \
          power and bending are extrapolated, and their bands are wider",
         show(plan.h_m),
         show(from)
@@ -242,6 +245,7 @@ impl Answered {
             hold_margin: p
                 .check("hold")
                 .and_then(Check::margin)
+                .filter(|m| *m > ENDLESS_MARGIN)
                 .map(|m| Amount::of(m, &unit::ONE)),
             feed_interval: interval(&p.feeds),
             governs: p.governs().map(|c| c.limit.name),
@@ -293,7 +297,8 @@ pub(super) fn check(check: &Check) -> CheckDocument {
         moment: check.moment.words(),
         value: check.value(),
         bound: check.bound(),
-        margin: check.margin(),
+        // A bound of nothing has no margin that a number could tell.
+        margin: check.margin().filter(|m| *m > ENDLESS_MARGIN),
         wanted: check.wanted,
         text: check.text(System::Metric),
     }

@@ -5,7 +5,7 @@ mod text;
 use super::answered::{Answered, CheckDocument, Document, check, worked_out};
 use super::description::Description;
 use super::ranking::{Ranked, RankedDocument, Ranking};
-use super::resolve::{Resolved, Shelves, resolve};
+use super::resolve::{Resolved, Shelves, impossible, resolve};
 use feeds_core::error::EntryError;
 use feeds_core::plan::Planner;
 use feeds_core::plan::best::{Best, Change, Conflict, Flat, Free, Outcome, Wish};
@@ -108,7 +108,7 @@ pub fn glance(asked: &Asked, planner: &mut Planner) -> Result<Option<VolumeRate>
 
 #[expect(clippy::needless_pass_by_value, reason = "the shape `map_err` wants")]
 fn no_cut(error: SetupError) -> Vec<EntryError> {
-    vec![EntryError::sentence(error.to_string()).of(error.field())]
+    vec![impossible(&error)]
 }
 
 /// The answer as scripts read it.

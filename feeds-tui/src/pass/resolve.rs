@@ -2,18 +2,19 @@
 
 pub(super) mod cut;
 mod cutter;
+mod guides;
 mod machine;
 mod stock;
 
 pub(crate) use cutter::kind;
 
 use super::description::Description;
-use super::field::{Field, field};
+use super::field::{FIELDS, Field, Shelf, Station, field};
 use super::part::{self, Part};
 use feeds_core::cutter::CutterMaterial;
 use feeds_core::error::EntryError;
 use feeds_core::notebook::Origin;
-use feeds_core::plan::setup::{Given, Intent, Setup};
+use feeds_core::plan::setup::{Given, Intent, Setup, SetupError};
 use feeds_core::quantity::Quantity;
 use feeds_core::symbol::Symbol;
 use reference_tables::{Tables, tables};
@@ -74,7 +75,7 @@ pub trait Shelves {
     ///
     /// # Errors
     /// When more than one thing of the shop can be meant.
-    fn find(&self, shelf: super::field::Shelf, name: &str) -> Result<Option<Part>, EntryError>;
+    fn find(&self, shelf: Shelf, name: &str) -> Result<Option<Part>, EntryError>;
 
     /// The names of the shop's cutters.
     fn cutters(&self) -> Vec<String> {
@@ -107,6 +108,7 @@ pub fn resolve(pass: &Description, shelves: &impl Shelves) -> Result<Resolved, V
         sources: Vec::new(),
         cautions: Vec::new(),
         errors: Vec::new(),
+        lost: Vec::new(),
     };
     r.fetch(shelves);
     let cutter = r.cutter();
@@ -118,6 +120,10 @@ pub fn resolve(pass: &Description, shelves: &impl Shelves) -> Result<Resolved, V
         .as_ref()
         .zip(cut.as_ref())
         .map(|(cutter, cut)| r.stock(cutter, cut, light));
+    if stock.is_none() {
+        // What is wrong with the stock is told even so.
+        let _ = r.state();
+    }
     let given = Given {
         n: r.quantity("spindle"),
         v_c: r.quantity("cutting-speed"),
@@ -127,24 +133,48 @@ pub fn resolve(pass: &Description, shelves: &impl Shelves) -> Result<Resolved, V
     let intent = r
         .word("intent", Intent::of_word)
         .unwrap_or(Intent::Cautious);
-    match (cutter, stock, cut) {
-        (Some(cutter), Some(stock), Some(cut)) if r.errors.is_empty() => Ok(Resolved {
-            setup: Setup {
-                cutter,
-                stock,
-                machine,
-                hold,
-                cut,
-                given,
-                intent,
-                origins: r.origins,
-            },
-            stock_row: r.stock_row,
-            sources: r.sources,
-            cautions: r.cautions,
-        }),
-        _ => Err(r.errors),
+    r.unread();
+    let (Some(cutter), Some(stock), Some(cut)) = (cutter, stock, cut) else {
+        return Err(r.errors);
+    };
+    let guides = r.guides(&cutter, &cut, light);
+    let setup = Setup {
+        cutter,
+        stock,
+        machine,
+        hold,
+        cut,
+        given,
+        intent,
+        guides,
+        origins: std::mem::take(&mut r.origins),
+    };
+    let slender = setup.cutter.stick_out / setup.cutter.diameter;
+    if guides.stick_out.is_none_or(|usual| slender.si() > usual) {
+        r.cautions.push(crate::words::LONG.to_owned());
     }
+    r.impossible(&setup);
+    if !r.errors.is_empty() {
+        return Err(r.errors);
+    }
+    Ok(Resolved {
+        setup,
+        stock_row: r.stock_row,
+        sources: r.sources,
+        cautions: r.cautions,
+    })
+}
+
+/// What no cut can have, said of the entry that has it.
+pub(super) fn impossible(error: &SetupError) -> EntryError {
+    let key = match error {
+        SetupError::Outside { symbol, .. } => FIELDS
+            .iter()
+            .find(|f| f.symbol() == Some(symbol))
+            .map_or(symbol.name, |f| f.key),
+        _ => error.field(),
+    };
+    EntryError::sentence(error.sentence()).of(key)
 }
 
 /// Reads texts, and collects what it learns on the way.
@@ -158,6 +188,8 @@ struct Reader<'a> {
     sources: Vec<SourceLine>,
     cautions: Vec<String>,
     errors: Vec<EntryError>,
+    /// Shelves on which a name was not found: what it would have given is not asked for.
+    lost: Vec<Shelf>,
 }
 
 /// Entries whose symbol means something else in the working: limits of the machine.
@@ -170,9 +202,27 @@ const SILENT: [&str; 5] = [
 ];
 
 impl Reader<'_> {
+    /// Reads what was typed but not asked for, because something before it was wrong.
+    fn unread(&mut self) {
+        for (field, text) in self.pass.iter() {
+            let told = self.errors.iter().any(|e| e.field() == Some(field.key));
+            if let (false, Err(error)) = (told, field.read(text)) {
+                self.errors.push(error);
+            }
+        }
+    }
+
+    /// Collects what no cut can have, but for entries that are wrong already.
+    fn impossible(&mut self, setup: &Setup) {
+        for error in setup.faults().iter().map(impossible) {
+            if !self.errors.iter().any(|e| e.field() == error.field()) {
+                self.errors.push(error);
+            }
+        }
+    }
+
     /// Looks up what is called by a name.
     fn fetch(&mut self, shelves: &impl Shelves) {
-        use super::field::Shelf;
         type Find = fn(&Tables, &str) -> Result<Part, EntryError>;
         let of_tables: [(&str, Shelf, Find); 3] = [
             ("cutter", Shelf::Cutters, part::cutter),
@@ -186,7 +236,10 @@ impl Reader<'_> {
             let found = shelves.find(shelf, name);
             match found.and_then(|own| own.map_or_else(|| find(self.tables, name), Ok)) {
                 Ok(part) => self.parts.push(part),
-                Err(error) => self.errors.push(error),
+                Err(error) => {
+                    self.errors.push(error);
+                    self.lost.push(shelf);
+                }
             }
         }
         let stock = self.pass.get("stock");
@@ -256,6 +309,9 @@ impl Reader<'_> {
     fn need<Q: Quantity>(&mut self, key: &'static str) -> Option<Q> {
         if !self.has(key) {
             let field = Self::field(key);
+            if self.is_lost(field) {
+                return None;
+            }
             self.errors.push(
                 EntryError::Missing {
                     example: field.example,
@@ -264,6 +320,15 @@ impl Reader<'_> {
             );
         }
         self.quantity(key)
+    }
+
+    /// Whether the entry would have come from a shelf on which its name was not found.
+    fn is_lost(&self, field: &Field) -> bool {
+        self.lost.iter().any(|shelf| match shelf {
+            Shelf::Cutters => field.station == Station::Cutter,
+            Shelf::Machines | Shelf::Holds => field.station == Station::Machine,
+            Shelf::Stocks => field.station == Station::Stock,
+        })
     }
 
     fn told(&mut self, symbol: &'static Symbol, why: &str) {

@@ -1,7 +1,7 @@
 //! The answer as people read it, in lines of 80 columns.
 
 use super::answered::Answered;
-use crate::words::percent;
+use crate::words::{margin, percent};
 use feeds_core::limit::{Check, State};
 use feeds_core::plan::interval::End;
 use feeds_core::quantity::{Length, Quantity};
@@ -14,10 +14,18 @@ const COLUMNS: usize = 80;
 pub fn text(answer: &Answered, system: System, working: bool) -> String {
     let p = &answer.plan;
     let mut out = String::new();
-    let show = |symbol: &Symbol, si: f64| format!("{} {}", symbol.text, symbol.show(si, system));
     let n = s::N.show(p.n.turns().value, system);
     let v_f = s::V_F.show(p.v_f.value, system);
     line(&mut out, "", &format!("S {n}   F {v_f}"));
+    out.push_str(&below_settings(answer, system, working));
+    out
+}
+
+/// What stands below the line with spindle speed and feed.
+pub fn below_settings(answer: &Answered, system: System, working: bool) -> String {
+    let p = &answer.plan;
+    let mut out = String::new();
+    let show = |symbol: &Symbol, si: f64| format!("{} {}", symbol.text, symbol.show(si, system));
     let speeds = [
         show(&s::F_Z, p.f_z.value),
         show(&s::V_C, p.v_c.value),
@@ -110,10 +118,10 @@ pub fn text(answer: &Answered, system: System, working: bool) -> String {
 pub fn summary(check: &Check) -> String {
     match check.margin() {
         Some(m) => format!(
-            "{}, {}, margin {}",
+            "{}, {}, {}",
             check.limit.title,
             check.state().word(),
-            percent(m)
+            margin(m)
         ),
         None => check.text(System::Metric),
     }
@@ -140,16 +148,22 @@ fn feeds(out: &mut String, answer: &Answered, system: System) {
             show(most.f_z)
         ),
         (least, most) => {
-            let least = least.map_or("any".to_owned(), |e| {
-                format!("{} [{}]", show(e.f_z), closed(e))
-            });
-            let most = most.map_or("any".to_owned(), |e| {
-                format!("{} [{}]", show(e.f_z), closed(e))
-            });
-            format!("inside every margin at this speed: f_z {least} to {most}")
+            let end = |e: End| format!("{} [{}]", show(e.f_z), closed(e));
+            let ends = between(least.map(end), most.map(end));
+            format!("inside every margin at this speed: f_z {ends}")
         }
     };
     line(out, "feed: ", &text);
+}
+
+/// A range in words, where an end may be open.
+pub fn between(least: Option<String>, most: Option<String>) -> String {
+    match (least, most) {
+        (Some(least), Some(most)) => format!("{least} to {most}"),
+        (Some(least), None) => format!("{least} and more"),
+        (None, Some(most)) => format!("up to {most}"),
+        (None, None) => "as you like: nothing that is known bounds it".to_owned(),
+    }
 }
 
 /// A line of text behind a head, wrapped with the head's width as indent.

@@ -5,7 +5,7 @@ use super::job::RehearsedJob;
 use super::order::Order;
 use super::{notes, remark, text, words};
 use crate::pass::answered::Document as PassDocument;
-use feeds_core::limit::{Check, State};
+use feeds_core::limit::{Check, ENDLESS_MARGIN, State};
 use feeds_core::plan::Plan;
 use feeds_core::quantity::{Amount, unit};
 use feeds_core::rehearsal::ladder::{Blocked, Kind, Rung};
@@ -330,7 +330,7 @@ fn side(check: &Check) -> SideDocument {
         state: check.state().word(),
         value: check.value(),
         bound: check.bound(),
-        margin: check.margin(),
+        margin: check.margin().filter(|m| *m > ENDLESS_MARGIN),
     }
 }
 

@@ -2,6 +2,7 @@
 
 use super::governed::stretches;
 use super::{Outcome, Range, Swept};
+use feeds_core::limit::ENDLESS_MARGIN;
 use feeds_core::quantity::{Amount, unit};
 use feeds_core::symbol as s;
 use serde::Serialize;
@@ -95,7 +96,9 @@ fn point<'a>(at: Amount, outcome: Result<&Outcome, &'a str>) -> PointDocument<'a
         state: known
             .and_then(Outcome::state)
             .map(feeds_core::limit::State::word),
-        margin: known.and_then(Outcome::margin),
+        margin: known
+            .and_then(Outcome::margin)
+            .filter(|m| *m > ENDLESS_MARGIN),
         error: outcome.err(),
     }
 }

@@ -40,7 +40,8 @@ pub static PANELS: [Panel; 4] = [
     Panel {
         title: "margin of the limit that governs",
         symbol: None,
-        value: Outcome::margin,
+        // Further beyond, a curve says no more.
+        value: |o| o.margin().map(|m| m.max(-9.99)),
         floor: None,
     },
 ];

@@ -3,6 +3,7 @@
 use super::governed::stretches;
 use super::{Outcome, Range, Swept};
 use crate::pass::text::line;
+use crate::words::percent;
 use feeds_core::symbol::{self as s, System};
 use std::fmt::Write as _;
 
@@ -71,7 +72,7 @@ fn row(out: &mut String, at: &str, outcome: &Outcome, system: System) {
         let _ = write!(out, "{cell:>10} ");
     }
     let margin = match outcome.margin() {
-        Some(m) => format!("{:>5.0} %", 100.0 * m),
+        Some(m) => format!("{:>7}", percent(m)),
         None => "      ?".to_owned(),
     };
     let governs = match (outcome.limit(), outcome.state()) {

@@ -168,7 +168,7 @@ pub const PICTURES: [&str; 2] = ["engagement and chip", "force and margins"];
 /// The margin of a check in words.
 pub fn margin(check: &Check) -> String {
     match check.margin() {
-        Some(m) => format!("margin {}", percent(m)),
+        Some(m) => crate::words::margin(m),
         None => "margin unknown".to_owned(),
     }
 }

@@ -170,8 +170,10 @@ pub(crate) fn pair_of_runs(random: &mut Random) -> (Runs, Dial) {
     let d = cutter.diameter;
     let n = SpindleSpeed::per_minute(random.between(2000.0, 20_000.0));
     let v_f = d * random.between(0.0005, 0.01) * f64::from(cutter.edges) * n.turns();
+    let cut = cut(random, d);
     let setup = Setup {
-        cut: cut(random, d),
+        guides: tests::setups::guides(&cutter, &cut, true),
+        cut,
         cutter,
         stock: stock(random),
         machine: random.chance(0.9).then(|| machine(random)),

@@ -96,7 +96,8 @@ impl<'a> Ground<'a> {
             Bound::AtMost(b) => Bound::AtMost(b * wider),
             Bound::AtLeast(b) => Bound::AtLeast(b / wider),
         };
-        Some(bound.margin(value) - check.wanted)
+        // A search needs no more than the sign beyond this.
+        Some(bound.margin(value).max(-9.99) - check.wanted)
     }
 
     /// Whether a limit has to be kept; guidelines only for what is not fixed.
@@ -113,47 +114,48 @@ impl<'a> Ground<'a> {
     pub(super) fn areas(&self) -> Vec<Area> {
         let (cutter, cut) = (&self.setup.cutter, &self.setup.cut);
         let d = cutter.diameter.value;
-        let light = self.setup.machine.as_ref().is_none_or(|m| m.light);
+        let guides = &self.setup.guides;
         let mut most = cutter
             .stick_out
             .value
             .min(self.ceiling(&l::FLUTE_LENGTH, cutter.flute_length.value));
-        let (deep, _) = checks::guide(cut.path, light, 0.0);
         if self.guides {
-            most = most.min(self.ceiling(&l::DEPTH_GUIDE, deep * d));
-            if matches!(cut.path, Path::Slot | Path::Pocket) {
-                let room = checks::chip_room(cutter.edges);
+            if let Some(deep) = guides.depth {
+                most = most.min(self.ceiling(&l::DEPTH_GUIDE, deep * d));
+            }
+            let walls = matches!(cut.path, Path::Slot | Path::Pocket);
+            if let Some(room) = guides.chip_room.filter(|_| walls) {
                 most = most.min(self.ceiling(&l::CHIP_ROOM, room * d));
             }
         }
         most = most.min(self.most.0);
         let least = (LEAST_DEPTH * d).min(most);
-        let depths = if !self.free.a_p {
-            vec![(cut.a_p.value, cut.a_p.value)]
-        } else if matches!(cut.path, Path::Side | Path::Bore) && self.guides && most > d {
-            vec![(least, d), (d * (1.0 + INSIDE), most)]
-        } else {
-            vec![(least, most)]
+        // Where the guideline for the width steps.
+        let step = guides.width.and_then(|w| Some(w.deeper?.0 * d));
+        let depths = match step.filter(|step| self.guides && most > *step) {
+            _ if !self.free.a_p => vec![(cut.a_p.value, cut.a_p.value)],
+            Some(step) => vec![(least, step), (step * (1.0 + INSIDE), most)],
+            None => vec![(least, most)],
         };
         depths
             .into_iter()
             .map(|a_p| Area {
                 a_p,
-                a_e: self.widths(a_p.1 / d, light),
+                a_e: self.widths(a_p.1 / d),
             })
             .collect()
     }
 
-    fn widths(&self, depth: f64, light: bool) -> (f64, f64) {
+    fn widths(&self, depth: f64) -> (f64, f64) {
         let (cut, d) = (&self.setup.cut, self.setup.cutter.diameter.value);
         if !self.free.a_e {
             let a_e = self.setup.a_e().value;
             return (a_e, a_e);
         }
         let mut most = d;
-        if self.guides && cut.path != Path::Face {
-            let (_, wide) = checks::guide(cut.path, light, depth);
-            most = most.min(self.ceiling(&l::WIDTH_GUIDE, wide * d));
+        let guide = self.setup.guides.width.filter(|_| self.guides);
+        if let Some(guide) = guide.filter(|_| cut.path != Path::Face) {
+            most = most.min(self.ceiling(&l::WIDTH_GUIDE, guide.at(depth) * d));
         }
         if cut.corner || cut.previous.is_some() {
             most = most.min(d / 2.0);

@@ -2,10 +2,11 @@
 
 use super::Fastest;
 use crate::pass::ranking::Ranking;
-use crate::pass::text::{line, text};
+use crate::pass::text::{below_settings, between, line};
+use feeds_core::cut::Path;
 use feeds_core::limit::Check;
 use feeds_core::plan::best::{Best, Change, Conflict, Flat};
-use feeds_core::plan::room::{Room, Variable};
+use feeds_core::plan::room::{Room, RoomEnd, Variable};
 use feeds_core::quantity::Quantity;
 use feeds_core::symbol::{self as s, System};
 
@@ -20,11 +21,20 @@ impl Fastest {
                 rooms,
             } => {
                 found(&mut out, best, answered.plan.v_f.si(), system);
+                line(
+                    &mut out,
+                    "",
+                    "each of the four alone, the others as they are; only what breaks a limit \
+                     counts here, no guideline",
+                );
                 for (variable, room) in rooms {
-                    self::room(&mut out, *variable, room, system);
+                    let slot = best.setup.cut.path == Path::Slot;
+                    if !(slot && *variable == Variable::Width) {
+                        self::room(&mut out, *variable, room, system);
+                    }
                 }
                 out.push('\n');
-                out.push_str(&text(answered, system, working));
+                out.push_str(&below_settings(answered, system, working));
             }
             Self::None(conflict) => none(&mut out, conflict, other, system),
         }
@@ -43,7 +53,7 @@ fn found(out: &mut String, best: &Best, v_f: f64, system: System) {
     let (n, v_f) = (best.n.in_per_minute(), v_f * 60e3);
     // What is rounded up would be outside a margin.
     let set = format!(
-        "S {:.0}   F {} mm/min, rounded down",
+        "S {:.0}   F {} mm/min, rounded down from what follows",
         (n + 1e-6).floor(),
         if v_f < 20.0 {
             (v_f * 10.0).floor() / 10.0
@@ -57,8 +67,10 @@ fn found(out: &mut String, best: &Best, v_f: f64, system: System) {
         .iter()
         .map(|stop| {
             let title = stop.limit.title;
+            let named = stop.limit.hard || title.contains("guideline");
+            let kind = if named { "" } else { " [guideline]" };
             format!(
-                "{title} (1 % more of it would gain {:.2} %)",
+                "{title}{kind} (1 % more of it would gain {:.2} %)",
                 stop.gain.max(0.0)
             )
         })
@@ -79,19 +91,22 @@ fn flat(out: &mut String, flat: &Flat, system: System) {
     range(&s::A_E, flat.a_e.map(|(a, b)| (a.si(), b.si())));
     range(&s::N, flat.n.map(|(a, b)| (a.si(), b.si())));
     if !ranges.is_empty() {
-        let text = format!("{}, the others suited to it", ranges.join(" or "));
+        let text = format!(
+            "the optimum is flat: as much is removed, to a ten-thousandth, with {}, the others \
+             suited to it",
+            ranges.join(" or ")
+        );
         line(out, "as fast with: ", &text);
     }
 }
 
 fn room(out: &mut String, variable: Variable, room: &Room, system: System) {
     let symbol = variable.symbol();
-    let end = |end: Option<feeds_core::plan::room::RoomEnd>| {
-        end.map_or("any".to_owned(), |e| {
-            format!("{} [{}]", symbol.show(e.value, system), e.limit.title)
-        })
+    let end = |e: RoomEnd| format!("{} [{}]", symbol.show(e.value, system), e.limit.title);
+    let ends = match &room.broken {
+        Some(check) => format!("none: {} is broken as it stands", check.limit.title),
+        None => between(room.least.map(end), room.most.map(end)),
     };
-    let ends = format!("{} to {}", end(room.least), end(room.most));
     line(out, &format!("{} alone: ", symbol.text), &ends);
 }
 

@@ -61,7 +61,7 @@ impl<'a> Reader<'a> {
     }
 
     /// The stock in its condition; `None` when no name was given or its condition is not known.
-    fn state(&mut self) -> Option<State<'a>> {
+    pub(super) fn state(&mut self) -> Option<State<'a>> {
         let name = self.stock_row.clone()?;
         let material = match self.tables.material(&name) {
             Ok(material) => material,
@@ -81,6 +81,12 @@ impl<'a> Reader<'a> {
                 }
             },
         };
+        let both = condition.as_deref().zip(hardness);
+        let clash = both.and_then(|(c, h)| self.tables.contradiction(material, c, h));
+        if let Some(clash) = clash {
+            self.errors.push(EntryError::sentence(clash).of("hardness"));
+            return None;
+        }
         match self.tables.state(material, condition.as_deref(), hardness) {
             Ok(state) => Some(state),
             Err(unknown) => {

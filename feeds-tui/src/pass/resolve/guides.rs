@@ -1,0 +1,64 @@
+//! What is usual for such a pass, from the rows of the tables.
+
+use super::{Reader, table_material};
+use feeds_core::cut::{Cut, Entry, Path};
+use feeds_core::cutter::Cutter;
+use feeds_core::plan::guides::{Guides, WidthGuide};
+use feeds_core::quantity::{Quantity, Ratio};
+use reference_tables::depth_width::MachineClass;
+use reference_tables::guides::Guide;
+
+impl Reader<'_> {
+    pub(super) fn guides(&mut self, cutter: &Cutter, cut: &Cut, light: bool) -> Guides {
+        let machine = if light {
+            MachineClass::Light
+        } else {
+            MachineClass::Rigid
+        };
+        let (path, tables) = (cut.path.word(), self.tables);
+        let walls = matches!(cut.path, Path::Slot | Path::Pocket);
+        let ramps = matches!(cut.entry, Some(Entry::Ramp(_) | Entry::Helix { .. }))
+            || cut.entry.is_some() && !cutter.centre_cutting;
+        let corners = cut.corner || cut.previous.is_some();
+        let (wide, deeper) = tables.usual_width(path);
+        let deeper = deeper.map(|(beyond, choice)| {
+            let width = self.usual("usual width of a deeper cut", Some(choice));
+            (beyond, width.unwrap_or_default().si())
+        });
+        Guides {
+            depth: self
+                .usual("usual depth", tables.usual_depth(path, machine))
+                .map(Ratio::si),
+            width: self.usual("usual width", wide).map(|usual| WidthGuide {
+                usual: usual.si(),
+                deeper,
+            }),
+            chip_room: tables
+                .chip_room(cutter.edges)
+                .filter(|_| walls)
+                .and_then(|choice| self.usual("room for chips", Some(choice)))
+                .map(Ratio::si),
+            stick_out: self
+                .usual(
+                    "usual stick-out",
+                    tables.usual_stick_out(table_material(cutter.material)),
+                )
+                .map(Ratio::si),
+            steepest: tables
+                .steepest_entry(cutter.centre_cutting)
+                .filter(|_| ramps)
+                .and_then(|choice| self.usual("steepest entry", Some(choice))),
+            corner: tables
+                .corner_engagement()
+                .filter(|_| corners)
+                .and_then(|choice| self.usual("usual engagement in a corner", Some(choice))),
+        }
+    }
+
+    /// The most that is usual, cited.
+    fn usual<Q: Copy>(&mut self, what: &str, guide: Guide<Q>) -> Option<Q> {
+        let choice = guide?;
+        self.chosen(what, None, &choice);
+        Some(choice.value.most)
+    }
+}
