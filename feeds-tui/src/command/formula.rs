@@ -6,7 +6,7 @@ use crate::arguments::{Example, Look, TEMPLATE, shown};
 use clap::Args;
 use feeds_core::error::EntryError;
 use feeds_core::formula::recipe::{self, Field, Outcome, Recipe, recipe, recipes};
-use feeds_core::notebook::{Recorded, Silent};
+use feeds_core::notebook::Recorded;
 use feeds_core::quantity::Amount;
 use feeds_core::symbol::{SYMBOLS, System};
 use serde::Serialize;
@@ -149,7 +149,7 @@ fn entries(fields: &[&Field]) -> String {
 fn example(recipe: &Recipe) -> (Vec<&Field>, Vec<&Field>) {
     let runs = |fields: &[&Field]| {
         let entries: Vec<_> = fields.iter().map(|f| (f.key, f.example)).collect();
-        recipe::run(recipe.name, &entries, &mut Silent).is_ok()
+        recipe::run(recipe.name, &entries, &mut Recorded::default()).is_ok()
     };
     let fields = recipe.fields.iter();
     let (mut example, others): (Vec<_>, Vec<_>) = fields.partition(|f| f.required);
