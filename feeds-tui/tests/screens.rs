@@ -167,7 +167,7 @@ fn errors_say_what_would_be_right_beside_their_entry() {
     let mut s = slot();
     press(&mut s, "<Tab><Tab><Tab><Down><Down>20 mm<Enter>");
     // deeper than the stick-out of three diameters: both numbers are named
-    shows(&s, &["20.000 mm", "18.000 mm", "[engagement] 1 wrong"]);
+    shows(&s, &["a_p is 20 mm", "18 mm", "[engagement] 1 wrong"]);
 }
 
 #[test]

@@ -76,7 +76,7 @@ fn an_unknown_cutter_is_told_once_and_not_asked_for_its_diameter() {
 #[test]
 fn a_tiny_bound_keeps_its_digits() {
     // the least width the register takes is half a micrometre
-    check(&[("width", "1 nm")], &["width: «nm» is no unit"]);
+    check(&[("width", "1 nm")], &["width: «nm» measures a torque"]);
     check(
         &[("width", "0.0001 mm")],
         &["width: 0.0001 mm is not between 0.0005 mm and 50 mm"],

@@ -64,6 +64,10 @@ fn ranges_are_ordered_and_plausible() {
         ("h_min / r_edge", "", 0.1, 0.7),
         ("a_p / D", "x D", 0.05, 3.0),
         ("a_e / D", "x D", 0.01, 1.0),
+        ("room for chips / D", "x D", 0.2, 2.0),
+        ("stick-out / D", "x D", 2.0, 10.0),
+        ("steepest entry", "deg", 0.5, 10.0),
+        ("engagement angle", "deg", 30.0, 180.0),
         ("ramp angle", "deg", 0.2, 10.0),
         ("helix hole / D", "x D", 1.0, 2.0),
         ("helix pitch / D", "x D", 0.01, 0.5),
@@ -370,6 +374,14 @@ fn keys_of_the_data_files_are_known() {
         "friction",
         "clamp_force",
         "why",
+        "paths",
+        "depth",
+        "width",
+        "deeper_than",
+        "chip_room",
+        "steepest_entry",
+        "centre_cutting",
+        "corner",
     ]);
     for (name, text) in data_files() {
         let mut stray = HashSet::new();

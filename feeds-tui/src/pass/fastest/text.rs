@@ -53,7 +53,7 @@ fn found(out: &mut String, best: &Best, v_f: f64, system: System) {
     let (n, v_f) = (best.n.in_per_minute(), v_f * 60e3);
     // What is rounded up would be outside a margin.
     let set = format!(
-        "S {:.0}   F {} mm/min, rounded down from what follows",
+        "S {:.0}   F {} mm/min, rounded down",
         (n + 1e-6).floor(),
         if v_f < 20.0 {
             (v_f * 10.0).floor() / 10.0
