@@ -46,7 +46,7 @@ pub mod machine;
 pub mod material;
 mod names;
 pub mod scope;
-mod softer;
+pub mod softer;
 pub mod source;
 pub mod sourced;
 pub mod speed;

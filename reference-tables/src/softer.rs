@@ -13,6 +13,9 @@ use crate::sourced::{Band, Measured};
 use crate::state::{HARDENED_HRC, NEAR_HB, State};
 use crate::tables::Tables;
 
+/// How it is told that a softer state's row was taken.
+pub const CAPPED: &str = "no harder stock takes more than a softer one";
+
 /// How close to an end, in Brinell, either side of it is looked at.
 const BESIDE_HB: f64 = 1e-6;
 
@@ -103,7 +106,7 @@ fn capped<Q: Measured>(
     mut choice: Choice<Band<Q>>,
 ) -> Choice<Band<Q>> {
     choice.why = format!(
-        "no harder stock takes more than a softer one: «{}» would give more at {} than this row \
+        "{CAPPED}: «{}» would give more at {} than this row \
          gives {}; {}",
         own.row.subject,
         state.hardness,

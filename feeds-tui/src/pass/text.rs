@@ -6,6 +6,7 @@ use feeds_core::limit::{Check, State};
 use feeds_core::plan::interval::End;
 use feeds_core::quantity::{Length, Quantity};
 use feeds_core::symbol::{self as s, Symbol, System};
+use reference_tables::softer::CAPPED;
 use std::fmt::Write as _;
 
 const COLUMNS: usize = 80;
@@ -98,10 +99,13 @@ pub fn below_settings(answer: &Answered, system: System, working: bool) -> Strin
         out.push_str("\nsources\n");
         for source in &answer.resolved.sources {
             let weak = source.marks();
-            let text = format!(
+            let mut text = format!(
                 "{}: {} - {} [{}{weak}]",
                 source.what, source.value, source.source, source.basis
             );
+            if working || source.why.starts_with(CAPPED) {
+                let _ = write!(text, "; {}", source.why);
+            }
             line(&mut out, "  - ", &text);
         }
     }
