@@ -52,6 +52,9 @@ pub struct Guides {
 /// A choice of one guideline.
 pub type Guide<Q> = Option<Choice<Band<Q>>>;
 
+/// Beyond this depth over diameter, this width over diameter.
+pub type Deeper = (f64, Choice<Band<Ratio>>);
+
 impl Tables {
     /// Usual depth over diameter on a path.
     ///
@@ -72,7 +75,7 @@ impl Tables {
 
     /// Usual width over diameter on a path, and from which depth over diameter on another one
     /// holds.
-    pub fn usual_width(&self, path: &str) -> (Guide<Ratio>, Option<(f64, Choice<Band<Ratio>>)>) {
+    pub fn usual_width(&self, path: &str) -> (Guide<Ratio>, Option<Deeper>) {
         let rows = || self.guides.width.iter().filter(|r| on(r, path));
         let shallow = rows().filter(|r| r.key.deeper_than.is_none());
         let deep = rows().find_map(|r| {
@@ -121,12 +124,16 @@ pub(crate) fn list(table: &Guides, out: &mut Vec<Listed>) {
         ("room for chips / D", &table.chip_room),
         ("stick-out / D", &table.stick_out),
     ] {
-        rows.iter().for_each(|r| r.list(TABLE, quantity, out));
+        for row in rows {
+            row.list(TABLE, quantity, out);
+        }
     }
     for (quantity, rows) in [
         ("steepest entry", &table.steepest_entry),
         ("engagement angle", &table.corner),
     ] {
-        rows.iter().for_each(|r| r.list(TABLE, quantity, out));
+        for row in rows {
+            row.list(TABLE, quantity, out);
+        }
     }
 }
