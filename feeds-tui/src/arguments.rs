@@ -4,9 +4,10 @@ use crate::command::{
     audit, completions, cut, fastest, formula, job, man, practice, rehearse, sheet, shop, tables,
 };
 use crate::place::{Colour, Place, Stream};
+use clap::builder::{OsStringValueParser, TypedValueParser as _};
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use feeds_core::symbol::System;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 /// An example in help. Every one of them is run by a test.
 #[derive(Clone, Copy, Debug)]
@@ -180,8 +181,23 @@ pub struct LookFlags {
 #[command(next_help_heading = "Files")]
 pub struct FileFlags {
     /// The shop that names are looked up in first; `feeds shop paths` says where it is
-    #[arg(long, global = true, value_name = "FILE", env = "FEEDS_SHOP")]
-    pub shop: Option<PathBuf>,
+    // The parser of paths refuses an empty one, and with it every call where FEEDS_SHOP is empty.
+    #[arg(
+        long,
+        global = true,
+        value_name = "FILE",
+        env = "FEEDS_SHOP",
+        value_parser = OsStringValueParser::new().map(PathBuf::from)
+    )]
+    shop: Option<PathBuf>,
+}
+
+impl FileFlags {
+    /// The shop that was asked for; an empty name asks for none.
+    pub fn shop(&self) -> Option<&Path> {
+        let shop = self.shop.as_deref();
+        shop.filter(|path| !path.as_os_str().is_empty())
+    }
 }
 
 /// Units that people read.

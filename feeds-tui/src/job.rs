@@ -7,6 +7,7 @@ use crate::pass::overrides::Overrides;
 use crate::pass::part;
 use crate::pass::resolve::Shelves;
 use crate::store::job::{Job, NONE, Pass};
+use crate::words::count;
 use feeds_core::error::EntryError;
 use feeds_core::limit::Moment;
 use feeds_core::plan::Planner;
@@ -147,7 +148,6 @@ impl Worked<'_> {
 
     /// The totals in a sentence.
     pub fn totals(&self, system: System) -> String {
-        let count = |n: usize, one: &str, many: &str| format!("{n} {}", plural(n, one, many));
         let mut text = format!(
             "{}, {}, {} at the feed",
             count(self.passes.len(), "pass", "passes"),
@@ -212,10 +212,6 @@ fn slot(job: &Job, at: usize, shelves: &impl Shelves) -> Option<(usize, f64)> {
     let along = is(at, "slot") || is(at, "side");
     let (width, _) = diameter_of(&job.description(&job.passes[before]), shelves)?;
     (along && is(before, "slot")).then_some((before, width))
-}
-
-fn plural<'t>(n: usize, one: &'t str, many: &'t str) -> &'t str {
-    if n == 1 { one } else { many }
 }
 
 /// What tells one cutter from another.

@@ -123,7 +123,7 @@ fn answer(place: &Place, colour: Colour, args: Vec<OsString>) -> Result<Answer, 
     let files = Files {
         disk: &RealDisk,
         folders: &place.folders,
-        shop: arguments.files.shop.as_deref(),
+        shop: arguments.files.shop(),
     };
     if let (Some(_), Some(_)) = (&arguments.command, &arguments.job) {
         let sentence = "opens the screens, which no command goes with: leave one of them out";

@@ -16,6 +16,7 @@ use crate::pass::text::summary;
 use crate::rehearse::job::RehearsedJob;
 use crate::rehearse::text::{Step, steps, stock};
 use crate::rehearse::words;
+use crate::words::count;
 use feeds_core::cut::{Entry, Path};
 use feeds_core::limit::{Check, State};
 use feeds_core::quantity::Quantity;
@@ -213,10 +214,10 @@ fn cutter(pass: &WorkedPass<'_>, system: System) -> String {
     let c = &answer.resolved.setup.cutter;
     let name = name.unwrap_or_else(|| {
         format!(
-            "{} {}, {} edges, {} {}",
+            "{} {}, {}, {} {}",
             s::D.show(c.diameter.si(), system),
             c.end.word(),
-            c.edges,
+            count(c.edges, "edge", "edges"),
             c.coating.word(),
             c.material.word()
         )

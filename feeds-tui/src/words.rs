@@ -1,6 +1,7 @@
 //! Words that more than one screen, sheet or command shows.
 
 use feeds_core::limit::ENDLESS_MARGIN;
+use std::fmt::Display;
 
 /// Cautions that stand on every answer and every sheet.
 pub const ALWAYS: &[&str] = &[
@@ -32,6 +33,12 @@ pub fn margin(share: f64) -> String {
     } else {
         format!("margin {}", percent(share))
     }
+}
+
+
+/// How many there are: `1 hole`, `2 holes`.
+pub fn count<N: Copy + Display + PartialEq + From<u8>>(n: N, one: &str, many: &str) -> String {
+    format!("{n} {}", if n == N::from(1) { one } else { many })
 }
 
 /// A share in per cent; never a zero with a sign. Far beyond its bound a margin says how many times

@@ -147,6 +147,86 @@ fn stock_hold_and_travel_are_looked_at() {
     }
 }
 
+/// What `feeds audit --demo` prints with some flags, its lines joined.
+#[track_caller]
+fn printed(flags: &str) -> String {
+    let folder = folder("audit-printed");
+    let output = ran_line(&format!("feeds audit --demo {flags}"), &folder);
+    assert!(output.stderr.is_empty(), "{}", text(&output.stderr));
+    let words = text(&output.stdout);
+    words.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+#[test]
+fn the_box_of_the_cuts_says_whose_radius_is_in_it() {
+    for (flags, expect) in [
+        (
+            "",
+            "-1.500 to 2.000 mm, at the centre of the cutter: no radius is known",
+        ),
+        (
+            "--tool 1=D5mm,z3",
+            "cutters included, but of T2 none is known",
+        ),
+        (
+            "--tool 1=D5mm,z3 --tool 2=D2mm,z2",
+            "mm, the radii of the cutters included tool",
+        ),
+    ] {
+        assert!(
+            printed(flags).contains(expect),
+            "{flags}: {}",
+            printed(flags)
+        );
+    }
+}
+
+#[test]
+fn a_tool_that_is_never_used_is_remarked() {
+    let said = printed("--tool 9=D5mm,z3 --tool 1=D5mm,z3");
+    let expect = "you described T9, which this programme never cuts with: it cuts with T1, T2";
+    assert!(said.contains(expect), "{said}");
+    assert!(!printed("--tool 1=D5mm,z3").contains("never cuts with"));
+}
+
+#[test]
+fn a_binary_file_is_not_called_a_text() {
+    let folder = folder("audit-binary");
+    let unicode: Vec<u8> = "G21 G90\r\nT1 M6\r\n"
+        .encode_utf16()
+        .flat_map(u16::to_le_bytes)
+        .collect();
+    for (name, bytes) in [
+        (
+            "packed.nc",
+            &b"PK\x03\x04\x14\0\0\0\x08\0\x9b\n\xff\xfe\0"[..],
+        ),
+        ("unicode.nc", &unicode),
+    ] {
+        std::fs::write(folder.join(name), bytes).unwrap();
+        let output = ran_line(&format!("feeds audit {name}"), &folder);
+        let said = text(&output.stdout).replace('\n', " ");
+        assert!(said.contains("this is a binary file"), "{name}: {said}");
+        assert!(said.contains("plain text"), "{name}: {said}");
+        assert!(!said.contains("stray-character"), "{name}: {said}");
+        assert_eq!(output.status.code(), Some(2));
+    }
+}
+
+#[test]
+fn a_copy_that_is_there_already_stays_and_the_way_out_is_told() {
+    let folder = folder("audit-copy-there");
+    std::fs::write(folder.join("gentle.nc"), "mine").unwrap();
+    let output = ran_line(
+        "feeds audit --demo --rescale S=80%,F=80% --out gentle.nc",
+        &folder,
+    );
+    let said = text(&output.stderr);
+    assert!(said.contains("give --out another name"), "{said}");
+    assert_eq!(output.status.code(), Some(3));
+    assert_eq!(std::fs::read(folder.join("gentle.nc")).unwrap(), b"mine");
+}
+
 fn shown(audit: Audit, theme: Theme) -> State {
     let mut state = walk::open(feeds_tui::demo::passes(), theme);
     open(&mut state, audit);
@@ -369,6 +449,8 @@ fn what_is_no_programme_is_said_to_be_none() {
     let audit = Audit::of(Source::File(path), known(Asked::default(), None).unwrap()).unwrap();
     let state = shown(audit, walk::PLAIN);
     shows(&state, &[words::NOT_A_PROGRAMME, "this is text"]);
+    // The whole sentence, on a second line where the first is full.
+    shows(&state, &["give the posted", "file\n"]);
     let audit = Audit::of(
         Source::Bytes(Vec::new()),
         known(Asked::default(), None).unwrap(),

@@ -68,6 +68,47 @@ fn ends(args: &[&str], code: i32, err_has: &str) {
     );
 }
 
+/// Scripts write `FEEDS_SHOP=` to clear it.
+#[test]
+fn an_empty_shop_in_the_environment_is_none() {
+    let output = feeds(&["formula"]).env("FEEDS_SHOP", "").output().unwrap();
+    assert_eq!(output.status.code(), Some(0), "{}", text(&output.stderr));
+    ends(&["formula", "--shop", ""], 0, "");
+}
+
+#[test]
+fn a_job_names_only_what_is_there() {
+    let folder = folder("names-of-jobs");
+    let refused = |line: &str, expect: &str| {
+        let output = ran_line(line, &folder);
+        let said = text(&output.stderr);
+        assert!(said.contains(expect), "{line}: {said}");
+        assert_ne!(output.status.code(), Some(0));
+    };
+    refused(
+        "feeds job new j.json x stock=nothing",
+        "no stock is called 'nothing'; nearest: ",
+    );
+    assert!(!folder.join("j.json").exists());
+    ran_line("feeds job new j.json x stock=1095", &folder);
+    refused("feeds job new j.json x", "take another name");
+    refused(
+        "feeds job add j.json a machine=bench-500O",
+        "nearest: bench-5000",
+    );
+    refused("feeds job change j.json common hold=glue", "hold");
+    refused(
+        "feeds shop add stock billet stock=nothing",
+        "no stock is called",
+    );
+    ran_line(
+        "feeds shop add stock billet stock=1095 condition=annealed",
+        &folder,
+    );
+    let output = ran_line("feeds job change j.json common stock=billet", &folder);
+    assert_eq!(output.status.code(), Some(0), "{}", text(&output.stderr));
+}
+
 #[test]
 fn exit_codes() {
     ends(&["--version"], 0, "");

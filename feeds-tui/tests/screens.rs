@@ -332,6 +332,24 @@ fn every_entry_explains_itself_in_the_foot() {
     }
 }
 
+/// The line below the head once lost the end of a long sentence at 80 columns.
+#[test]
+fn what_keeps_the_answer_back_is_told_in_full() {
+    let mut passes = feeds_tui::demo::passes();
+    passes[0].typed.set("stock", "nothing").unwrap();
+    let state = open(passes, PLAIN);
+    let error = state.live.errors[0].to_string();
+    let shown = frame(&state, 80, 24);
+    let head = shown[4..].iter().take_while(|l| !l.starts_with('>'));
+    let head: Vec<String> = head.map(|l| l.replace('─', "")).collect();
+    let words = |text: &str| text.split_whitespace().collect::<Vec<_>>().join(" ");
+    let end = words(&error).split("nearest").nth(1).unwrap().to_owned();
+    assert!(
+        words(&head.join(" ")).contains(&end),
+        "no «{end}» in {shown:#?}"
+    );
+}
+
 /// Random numbers, the same every time.
 struct Dice(u64);
 

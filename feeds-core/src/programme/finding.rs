@@ -140,6 +140,7 @@ Note {
     COMPENSATION "cutter-compensation" "cutter compensation: lengths are of the written path",
     OFFSET_CHANGED "offset-changed" "a new origin: the next positions are taken in it",
     TOOL_ABSENT "planned-tool-absent" "a tool of the plan that the programme never cuts with",
+    TOOL_UNUSED "tool-unused" "a tool that was described and that the programme never cuts with",
     NO_MODEL "tool-unknown" "a tool whose cut cannot be checked",
     TOOL_QUESTION "tool-question" "a tool described in a comment, to be confirmed",
     TAP_PITCH "tap-pitch" "the pitch that a tapping feed amounts to",

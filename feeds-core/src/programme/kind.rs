@@ -13,6 +13,8 @@ pub(crate) struct Evidence {
     sound_lines: u64,
     /// Lines that could not be read as words.
     odd_lines: u64,
+    /// First of them with a byte that no text has.
+    binary: Option<u64>,
     /// First line with an axis letter and `=`, or with the words of a conversational dialect.
     dialect: Option<u64>,
     dialect_marks: u64,
@@ -32,6 +34,12 @@ const LEVEL: u32 = letters(b"Z");
 const ACROSS: u32 = letters(b"Y");
 const ALONG: u32 = letters(b"X");
 const TOOL: u32 = letters(b"T");
+
+/// Whether no text has this byte. Tabs, the marks of punched tape (DC1 to DC4) and the end mark of
+/// old disks stand in programmes.
+fn is_of_no_text(byte: u8) -> bool {
+    byte.is_ascii_control() && !matches!(byte, b'\t' | b'\x0b' | b'\x0c' | 0x11..=0x14 | 0x1a)
+}
 
 impl Evidence {
     /// Looks at a block that was read.
@@ -84,6 +92,9 @@ impl Evidence {
 
     /// Looks at a line that could not be read.
     pub(crate) fn odd_line(&mut self, text: &[u8], fault: &Fault, line: u64) {
+        if self.binary.is_none() && text.iter().any(|b| is_of_no_text(*b)) {
+            self.binary = Some(line);
+        }
         let has = |word: &[u8]| text.windows(word.len()).any(|w| w == word);
         let foreign = has(b"BEGIN PGM") || has(b"TOOL CALL") || has(b"FMAX") || has(b"CYCLE8");
         if foreign || *fault == Fault::Assigned {
@@ -123,11 +134,22 @@ impl Evidence {
             ));
         }
         if self.odd_lines > self.sound_lines {
-            return Some(format!(
-                "this is text, not a programme: {} of {} lines hold no ISO 6983 words",
-                self.odd_lines,
-                self.odd_lines + self.sound_lines
-            ));
+            let all = self.odd_lines + self.sound_lines;
+            if let Some(line) = self.binary {
+                return Some(format!(
+                    "this is a binary file, not a programme: line {line} has bytes that no text \
+                     has; give the posted file itself, unpacked and saved as plain text"
+                ));
+            }
+            return Some(match (self.odd_lines, all) {
+                (1, 1) => "this is text, not a programme: its only line holds no ISO 6983 \
+                           words; give the posted file"
+                    .into(),
+                (odd, all) => format!(
+                    "this is text, not a programme: {odd} of {all} lines hold no ISO 6983 words; \
+                     give the posted file"
+                ),
+            });
         }
         if self.printer >= 3 {
             return Some(

@@ -5,6 +5,36 @@ use super::finding::{self as f, Findings};
 use super::setting::{Planned, Setting, ToolKnown};
 use super::uses::Use;
 
+/// Names the tools that were described, with nothing planned for them, and never cut.
+pub(super) fn unused(uses: &[Use], setting: &Setting, findings: &mut Findings) {
+    let cuts = |number| uses.iter().any(|u| u.tool.number() == Some(number));
+    let without_plan = setting.tools.iter().filter(|t| t.planned.is_empty());
+    let mut unused: Vec<u32> = without_plan.map(|t| t.number).collect();
+    unused.retain(|number| !cuts(*number));
+    if unused.is_empty() {
+        return;
+    }
+    let list = |numbers: &[u32]| {
+        let names: Vec<String> = numbers.iter().map(|n| format!("T{n}")).collect();
+        names.join(", ")
+    };
+    let mut used: Vec<u32> = uses.iter().filter_map(|u| u.tool.number()).collect();
+    used.sort_unstable();
+    used.dedup();
+    findings.add(1, 0, f::TOOL_UNUSED, || {
+        let cuts = if used.is_empty() {
+            "no tool it names".to_owned()
+        } else {
+            list(&used)
+        };
+        format!(
+            "you described {}, which this programme never cuts with: it cuts with {cuts}; check \
+             the number",
+            list(&unused)
+        )
+    });
+}
+
 /// Compares the uses with what was planned for their tools, both ways.
 pub(super) fn planned(uses: &[Use], setting: &Setting, findings: &mut Findings) {
     for found in uses {

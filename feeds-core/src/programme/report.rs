@@ -7,7 +7,7 @@ use super::checks::name;
 use super::finding::{self as f, Finding, LeftOut, Severity};
 use super::modal::Modal;
 use super::motion::{Tool, Watch};
-use super::planned::planned;
+use super::planned::{planned, unused};
 use super::reach::Sample;
 use super::setting::Setting;
 use super::uses::Use;
@@ -201,6 +201,7 @@ pub(super) fn report<W: Watch>(mut audit: Audit<W>, modal: &Modal, lines: u64) -
     let full = audit.uses.full();
     let uses = audit.uses.finish(modal.changes_by_m6);
     planned(&uses, &audit.setting, &mut audit.findings);
+    unused(&uses, &audit.setting, &mut audit.findings);
     for found in &uses {
         reached(found, &audit.setting, &mut audit.findings);
     }

@@ -6,15 +6,18 @@ use crate::answer::{Answer, Exit, Failure};
 use crate::arguments::{Example, Look, TEMPLATE, shown};
 use crate::job::{Worked, worked};
 use crate::pass::description::Description;
+use crate::pass::part;
 use crate::pass::text::line;
 use crate::store::file::Opened;
 use crate::store::job::{Job, Pass};
 use crate::store::schema;
+use crate::store::shop::Shop;
 use clap::{Args, Subcommand};
 use feeds_core::error::EntryError;
 use feeds_core::quantity::Quantity;
 use feeds_core::symbol as s;
 use serde_json::json;
+use std::io;
 use std::path::{Path, PathBuf};
 
 const EXAMPLES: &[Example] = &[
@@ -166,7 +169,7 @@ pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Fa
             entries,
         } => edit(file, look, files, |job| {
             let mut pass = Pass::new(name, Description::default());
-            set(&mut pass, entries)?;
+            set(&mut pass, entries, &files.shop()?.content)?;
             job.passes.push(pass);
             Ok(())
         }),
@@ -174,7 +177,9 @@ pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Fa
             file,
             pass,
             entries,
-        } => edit(file, look, files, |job| change(job, pass, entries)),
+        } => edit(file, look, files, |job| {
+            change(job, pass, entries, &files.shop()?.content)
+        }),
         Action::Copy {
             file,
             pass,
@@ -225,11 +230,28 @@ pub(super) fn open(path: &Path, files: &Files<'_>) -> Result<Opened<Job>, Failur
     Ok(Opened::open(files.disk, path)?)
 }
 
-fn set(pass: &mut Pass, entries: &[String]) -> Result<(), Failure> {
+fn set(pass: &mut Pass, entries: &[String], shop: &Shop) -> Result<(), Failure> {
     let parted = entries.iter().map(|entry| pair(entry, "depth=1mm"));
-    let errors: Vec<EntryError> = parted
-        .filter_map(|p| p.and_then(|(key, text)| pass.set(key, text)).err())
-        .collect();
+    let mut set = |(key, text): (&str, &str)| {
+        part::check_name(key, text, shop)?;
+        pass.set(key, text)
+    };
+    all(parted.map(|p| p.and_then(&mut set)))
+}
+
+/// The same for the entries of every pass.
+fn set_all(job: &mut Job, entries: &[String], shop: &Shop) -> Result<(), Failure> {
+    let parted = entries.iter().map(|entry| pair(entry, "stock=1095"));
+    let mut set = |(key, text): (&str, &str)| {
+        part::check_name(key, text, shop)?;
+        set_common(job, key, text)
+    };
+    all(parted.map(|p| p.and_then(&mut set)))
+}
+
+/// Every error of some entries.
+fn all(set: impl Iterator<Item = Result<(), EntryError>>) -> Result<(), Failure> {
+    let errors: Vec<EntryError> = set.filter_map(Result::err).collect();
     if errors.is_empty() {
         Ok(())
     } else {
@@ -237,16 +259,12 @@ fn set(pass: &mut Pass, entries: &[String]) -> Result<(), Failure> {
     }
 }
 
-fn change(job: &mut Job, asked: &str, entries: &[String]) -> Result<(), Failure> {
-    if !asked.eq_ignore_ascii_case("common") {
-        let at = job.position(asked)?;
-        return set(&mut job.passes[at], entries);
+fn change(job: &mut Job, asked: &str, entries: &[String], shop: &Shop) -> Result<(), Failure> {
+    if asked.eq_ignore_ascii_case("common") {
+        return set_all(job, entries, shop);
     }
-    for entry in entries {
-        let (key, text) = pair(entry, "stock=1095")?;
-        set_common(job, key, text)?;
-    }
-    Ok(())
+    let at = job.position(asked)?;
+    set(&mut job.passes[at], entries, shop)
 }
 
 fn set_common(job: &mut Job, key: &str, text: &str) -> Result<(), EntryError> {
@@ -276,9 +294,14 @@ fn new(
     } else {
         Job::new(name, Description::default())
     };
-    for entry in entries {
-        let (key, text) = pair(entry, "stock=1095")?;
-        set_common(&mut job, key, text)?;
+    set_all(&mut job, entries, &files.shop()?.content)?;
+    if path.exists() {
+        let text = "is there already and is not overwritten: take another name, or change it with \
+                    feeds job add and feeds job change";
+        return Err(Failure::File {
+            path: path.to_owned(),
+            error: io::Error::new(io::ErrorKind::AlreadyExists, text),
+        });
     }
     let mut file = Opened::new(path, job);
     files.save(&mut file)?;

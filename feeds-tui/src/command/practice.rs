@@ -9,6 +9,7 @@ use crate::practice::progress::Progress;
 use crate::practice::talk::{talk, write};
 use crate::practice::{Drawn, lines, marked, sheet};
 use crate::store::file::Opened;
+use crate::words::count;
 use clap::Args;
 use feeds_core::error::EntryError;
 use feeds_core::filled::joined;
@@ -123,8 +124,9 @@ pub fn answer(flags: &Flags, look: Look, files: &Files<'_>, asks: bool) -> Resul
         .flat_map(|e| e.questions.iter().map(move |q| (e, q)))
         .collect();
     if flags.answer.len() > questions.len() {
-        let (given, asked) = (flags.answer.len(), questions.len());
-        let text = format!("{given} answers are given and {asked} questions asked");
+        let given = count(flags.answer.len(), "answer is", "answers are");
+        let asked = count(questions.len(), "question", "questions");
+        let text = format!("{given} given and {asked} asked");
         return Err(EntryError::sentence(text).of("answer").into());
     }
     let marks: Vec<_> = questions

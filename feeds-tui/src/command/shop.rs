@@ -6,10 +6,13 @@ use crate::answer::{Answer, Failure};
 use crate::arguments::{Example, Look, TEMPLATE, shown};
 use crate::pass::description::Description;
 use crate::pass::field::Shelf;
+use crate::pass::part;
+use crate::pass::resolve::TablesOnly;
 use crate::pass::text::line;
 use crate::store::csv;
 use crate::store::schema;
 use crate::store::shop::Item;
+use crate::words::count;
 use clap::{Args, Subcommand};
 use feeds_core::error::EntryError;
 use feeds_core::symbol::System;
@@ -218,7 +221,11 @@ fn add(shelf: Shelf, name: &str, entries: &[String], files: &Files<'_>) -> Resul
 fn set(item: &mut Item, entries: &[String]) -> Result<(), Failure> {
     let mut errors = Vec::new();
     for entry in entries {
-        let set = pair(entry, "diameter=4mm").and_then(|(key, text)| item.set(key, text));
+        let set = pair(entry, "diameter=4mm").and_then(|(key, text)| {
+            // A stock of the shop names its row of the tables.
+            part::check_name(key, text, &TablesOnly)?;
+            item.set(key, text)
+        });
         errors.extend(set.err());
     }
     errors.extend(item.complete().err().filter(|_| errors.is_empty()));
@@ -286,10 +293,7 @@ fn import(from: &Path, look: Look, files: &Files<'_>) -> Result<Answer, Failure>
     for item in &report.added {
         line(&mut text, &format!("{}: ", item.name), &entries_of(item));
     }
-    let cutters = match report.added.len() {
-        1 => "1 cutter".to_owned(),
-        count => format!("{count} cutters"),
-    };
+    let cutters = count(report.added.len(), "cutter", "cutters");
     let _ = writeln!(text, "{cutters} imported into {}", file.path.display());
     let place = from.display();
     let said = report.said.iter().map(|s| format!("{place}: {s}"));

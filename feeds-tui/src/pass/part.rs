@@ -1,9 +1,11 @@
 //! Things from a shelf: named sets of texts, each with the origin of its numbers.
 
+use super::field::{Shelf, Takes, field};
+use super::resolve::Shelves;
 use feeds_core::error::EntryError;
 use feeds_core::notebook::Origin;
 use reference_tables::sourced::{Figure, Measured};
-use reference_tables::{NotFound, Tables};
+use reference_tables::{NotFound, Tables, tables};
 
 /// A thing from a shelf.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -62,6 +64,31 @@ pub(super) fn origin(
 
 pub(super) fn not_found(error: &NotFound, key: &str) -> EntryError {
     EntryError::sentence(error.to_string()).of(key)
+}
+
+/// Whether something is called that, if the entry names a thing of a shelf; an empty text names
+/// none.
+///
+/// # Errors
+/// When nothing of the shop or the tables, or more than one thing, is called that.
+pub fn check_name(key: &str, name: &str, shelves: &impl Shelves) -> Result<(), EntryError> {
+    let takes = field(key).map(|f| f.takes);
+    let (Some(Takes::Name(shelf)), false) = (takes, name.trim().is_empty()) else {
+        return Ok(());
+    };
+    if shelves.find(shelf, name)?.is_some() {
+        return Ok(());
+    }
+    let tables = tables().map_err(|e| EntryError::sentence(e.to_string()))?;
+    match shelf {
+        Shelf::Cutters => cutter(tables, name).map(|_| ()),
+        Shelf::Machines => machine(tables, name).map(|_| ()),
+        Shelf::Holds => hold(tables, name).map(|_| ()),
+        Shelf::Stocks => {
+            let found = tables.material(name);
+            found.map(|_| ()).map_err(|e| not_found(&e, "stock"))
+        }
+    }
 }
 
 /// A cutter of the tables.

@@ -5,6 +5,7 @@ use super::fastest::{Fastest, asked, fastest, glance};
 use super::field::{FIELDS, Station, field};
 use super::resolve::Shelves;
 use super::text::line;
+use crate::words::count;
 use feeds_core::error::EntryError;
 use feeds_core::plan::Planner;
 use feeds_core::quantity::{Amount, Length, Quantity};
@@ -228,8 +229,9 @@ impl Ranking {
     /// The ranking as people read it.
     pub fn text(&self, system: System) -> String {
         let mut out = format!(
-            "{} cutters compared, {} with a cut inside every margin\n",
-            self.compared, self.able
+            "{} compared, {} with a cut inside every margin\n",
+            count(self.compared, "cutter", "cutters"),
+            self.able
         );
         for (at, ranked) in self.list.iter().enumerate() {
             line(&mut out, &format!("{:>3}. ", at + 1), &ranked.line(system));

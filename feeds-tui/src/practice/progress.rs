@@ -2,6 +2,7 @@
 
 use crate::store::file::Document;
 use crate::store::notice::Notice;
+use crate::words::count;
 use feeds_core::lesson::{LEVELS, Mark, kinds};
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
@@ -85,9 +86,10 @@ impl Progress {
                 .filter(|k| self.kinds.contains_key(k.name))
                 .count();
             let all = of_level().count();
+            let all = count(all, "kind", "kinds");
             let _ = writeln!(
                 out,
-                "level {level}: {right} of {asked} right, {met} of {all} kinds met"
+                "level {level}: {right} of {asked} right, {met} of {all} met"
             );
             for kind in of_level() {
                 let Some(tally) = self.kinds.get(kind.name) else {

@@ -2,6 +2,7 @@
 
 use super::{Drawn, lines};
 use crate::sheet::html::escaped;
+use crate::words::count;
 use feeds_core::lesson::Exercise;
 use feeds_core::symbol::System;
 use std::fmt::Write as _;
@@ -68,10 +69,8 @@ fn sheet_name(drawn: Drawn) -> String {
         System::Metric => "",
         System::Inch => ", inch",
     };
-    format!(
-        "{level}, {} exercises, seed {}{inch}",
-        drawn.count, drawn.seed
-    )
+    let exercises = count(drawn.count, "exercise", "exercises");
+    format!("{level}, {exercises}, seed {}{inch}", drawn.seed)
 }
 
 /// Every question with its number.

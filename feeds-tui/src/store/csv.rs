@@ -179,7 +179,11 @@ fn cutter<'a>(
     if name.is_empty() {
         let part = |key| texts.get(key).unwrap_or("?");
         let end = texts.get("end").unwrap_or("square");
-        name = format!("{} {end}, {} edges", part("diameter"), part("edges"));
+        let edges = match part("edges") {
+            "1" => "1 edge".to_owned(),
+            edges => format!("{edges} edges"),
+        };
+        name = format!("{} {end}, {edges}", part("diameter"));
     }
     let mut item = Item::new(Shelf::Cutters, &name, texts);
     item.note = note;

@@ -57,7 +57,7 @@ pub fn view(state: &State, frame: &mut Frame) {
         over::draw(state, frame, area);
     } else {
         let [top, middle, bottom] = Layout::vertical([
-            Constraint::Length(head::HEIGHT),
+            Constraint::Length(head::height(state, area.width)),
             Constraint::Min(1),
             Constraint::Length(foot::HEIGHT),
         ])

@@ -198,10 +198,7 @@ pub fn feeds(feeds: &Interval, system: System) -> String {
 
 /// How many cautions there are.
 pub fn cautions(count: usize) -> String {
-    match count {
-        1 => "1 caution".to_owned(),
-        count => format!("{count} cautions"),
-    }
+    crate::words::count(count, "caution", "cautions")
 }
 
 /// Where a value in effect is from, in full.
@@ -241,7 +238,13 @@ pub fn draft_differs(draft: &Job, now: &Job) -> String {
     let changed: Vec<&str> = changed.map(|(pass, _)| pass.name.as_str()).collect();
     let mut text = match (draft.passes.len(), now.passes.len()) {
         (then, now) if then == now => String::new(),
-        (then, now) => format!("it has {then} passes, here are {now}. "),
+        (then, now) => {
+            let then = crate::words::count(then, "pass", "passes");
+            format!(
+                "it has {then}, here {} {now}. ",
+                if now == 1 { "is" } else { "are" }
+            )
+        }
     };
     if !changed.is_empty() {
         let _ = write!(text, "other entries: {}. ", changed.join(", "));

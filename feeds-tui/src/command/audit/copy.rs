@@ -8,7 +8,7 @@ use feeds_core::programme::{Change, Changed, Refusal, Report, Rescaler, Wanted};
 use feeds_core::quantity::Dimension;
 use feeds_core::quantity::read::read_si;
 use std::fs::OpenOptions;
-use std::io::Write;
+use std::io::{self, Write};
 use std::path::Path;
 
 /// Makes the copy, if one is wanted; gives every word it changed.
@@ -56,10 +56,21 @@ fn write(path: &Path, bytes: &[u8]) -> Result<(), Failure> {
         .write(true)
         .create_new(true)
         .open(path)
-        .map_err(|error| failed(Some(path), error))?;
+        .map_err(|error| failed(Some(path), explained(error)))?;
     file.write_all(bytes)
         .and_then(|()| file.sync_all())
         .map_err(|error| failed(Some(path), error))
+}
+
+/// The same error, with what to do about a file that is there.
+fn explained(error: io::Error) -> io::Error {
+    match error.kind() {
+        io::ErrorKind::AlreadyExists => io::Error::new(
+            error.kind(),
+            "is there already and is not overwritten: give --out another name, or remove it first",
+        ),
+        _ => error,
+    }
 }
 
 /// What becomes of S and F, for one tool or for all.

@@ -3,6 +3,7 @@
 use crate::audit::known::Known;
 use crate::audit::planned::JobTool;
 use crate::pass::text::line;
+use crate::words::count;
 use feeds_core::programme::{Amount, Changed, Finding, Report, Severity, UseReport};
 use feeds_core::quantity::amount::significant;
 use std::fmt::Write as _;
@@ -16,7 +17,9 @@ pub(super) fn report(
 ) -> String {
     let mut out = String::new();
     if let Some(reason) = &report.reason {
+        // What was found in the lines of something else is of no use to anybody.
         line(&mut out, "not read: ", reason);
+        return out;
     }
     let units = match report.units {
         feeds_core::programme::Units::Mm => "mm",
@@ -30,8 +33,11 @@ pub(super) fn report(
         &mut out,
         "",
         &format!(
-            "{} lines, {units}; {} rapid moves, {cuts} cutting moves, {} holes",
-            report.lines, m.rapid, report.holes
+            "{}, {units}; {}, {}, {}",
+            count(report.lines, "line", "lines"),
+            count(m.rapid, "rapid move", "rapid moves"),
+            count(cuts, "cutting move", "cutting moves"),
+            count(report.holes, "hole", "holes")
         ),
     );
     let reach = report.reach_time.map_or_else(String::new, |t| {
@@ -47,7 +53,7 @@ pub(super) fn report(
             amount(report.rapid_length)
         ),
     );
-    envelope(&mut out, report);
+    envelope(&mut out, report, known);
     job_tools(&mut out, &known.job);
     uses(&mut out, &report.uses);
     findings(&mut out, report, lines);
@@ -64,8 +70,8 @@ pub(super) fn report(
     out
 }
 
-/// How far the cuts reach, the radius of the cutter included where it is known.
-fn envelope(out: &mut String, report: &Report) {
+/// How far the cuts reach, and of which cutters the radius is in that.
+fn envelope(out: &mut String, report: &Report, known: &Known) {
     let (least, most) = (&report.envelope.least, &report.envelope.most);
     let axes: Vec<String> = ["X", "Y", "Z"]
         .into_iter()
@@ -79,10 +85,36 @@ fn envelope(out: &mut String, report: &Report) {
         return;
     }
     let text = format!(
-        "cuts reach {} mm, known cutter radii included",
-        axes.join(", ")
+        "cuts reach {} mm, {}",
+        axes.join(", "),
+        radii(report, known)
     );
     line(out, "", &text);
+}
+
+/// Whose radius is in the box of the cuts.
+fn radii(report: &Report, known: &Known) -> String {
+    let mut tools: Vec<Option<u32>> = report.uses.iter().map(|u| u.tool).collect();
+    tools.sort_unstable();
+    tools.dedup();
+    let (with, without): (Vec<_>, Vec<_>) = tools.into_iter().partition(|number| {
+        let tool = known.setting.tool(*number);
+        tool.is_some_and(|t| t.diameter_mm.is_some())
+    });
+    if without.is_empty() {
+        return "the radii of the cutters included".to_owned();
+    }
+    if with.is_empty() {
+        return "at the centre of the cutter: no radius is known".to_owned();
+    }
+    let names = without
+        .iter()
+        .map(|n| n.map_or("no tool".to_owned(), |n| format!("T{n}")));
+    let names: Vec<String> = names.collect();
+    format!(
+        "the radii of the cutters included, but of {} none is known",
+        names.join(", ")
+    )
 }
 
 /// What is compared with what.
@@ -170,20 +202,16 @@ fn findings(out: &mut String, report: &Report, lines: &[(u64, String)]) {
         out.push_str("\nnothing found\n");
         return;
     }
-    let count = |severity| {
+    let counted = |severity, one, many| {
         let of = report.findings.iter().filter(|f| f.severity == severity);
-        of.count()
-    };
-    let counted = |severity, word| match count(severity) {
-        1 => format!("1 {word}"),
-        n => format!("{n} {word}s"),
+        count(of.count(), one, many)
     };
     let _ = writeln!(
         out,
         "\n{}, {}, {}",
-        counted(Severity::Error, "error"),
-        counted(Severity::Warning, "warning"),
-        counted(Severity::Note, "note")
+        counted(Severity::Error, "error", "errors"),
+        counted(Severity::Warning, "warning", "warnings"),
+        counted(Severity::Note, "note", "notes")
     );
     for finding in &report.findings {
         one(out, finding, lines);

@@ -18,14 +18,19 @@ use ratatui::text::{Line, Span};
 
 pub(super) fn draw(state: &State, frame: &mut Frame, area: Rect) {
     let Some(audit) = &state.audit else { return };
-    let [title, parts, body] = Layout::vertical([
+    let told = told(state, audit, usize::from(area.width));
+    let [title, parts, banner, body] = Layout::vertical([
         Constraint::Length(1),
         Constraint::Length(1),
+        Constraint::Length(u16::try_from(told.len()).unwrap_or(0)),
         Constraint::Min(1),
     ])
     .areas(area);
     draw_title(state, audit, frame, title);
     draw_parts(state, audit, frame, parts);
+    for (text, row) in told.into_iter().zip(banner.rows()) {
+        frame.render_widget(Line::styled(text, state.theme.wrong()), row);
+    }
     let pictures = matches!(audit.part, Part::Path | Part::Feed);
     let (left, beside) = if pictures { (body, None) } else { split(body) };
     if let Some(beside) = beside {
@@ -47,8 +52,8 @@ fn draw_title(state: &State, audit: &Audit, frame: &mut Frame, area: Rect) {
         all.filter(|f| f.severity == severity).count()
     };
     let found = [Severity::Error, Severity::Warning, Severity::Note].map(|severity| {
-        let n = count(severity);
-        format!("{n} {}{}", word(severity), if n == 1 { "" } else { "s" })
+        let one = word(severity);
+        crate::words::count(count(severity), one, &format!("{one}s"))
     });
     let right = format!("{}; {}", found.join(", "), audit.plan());
     let room = usize::from(area.width).saturating_sub(right.len() + 2);
@@ -69,13 +74,17 @@ fn draw_parts(state: &State, audit: &Audit, frame: &mut Frame, area: Rect) {
             spans.push(Span::raw(format!(" {} ", part.word())));
         }
     }
-    if let Some(reason) = &audit.report.reason {
-        let text = format!("  {}: {reason}", words::NOT_A_PROGRAMME);
-        spans.push(Span::styled(theme.say(&text).into_owned(), theme.wrong()));
-    } else if let Some(reason) = &audit.unread {
-        spans.push(Span::styled(format!("  {reason}"), theme.wrong()));
-    }
     frame.render_widget(Line::from(spans), area);
+}
+
+/// Why it is no programme, or why lines are missing, in lines; none when neither is so.
+fn told(state: &State, audit: &Audit, width: usize) -> Vec<String> {
+    let text = match (&audit.report.reason, &audit.unread) {
+        (Some(reason), _) => format!("{}: {reason}", words::NOT_A_PROGRAMME),
+        (None, Some(reason)) => reason.clone(),
+        (None, None) => return Vec::new(),
+    };
+    wrapped(&state.theme.say(&text), width)
 }
 
 /// The sign of a use in table and path.

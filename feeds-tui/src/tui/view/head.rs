@@ -1,5 +1,6 @@
 //! The head: where you are, the answer so far, what governs. It is never out of sight.
 
+use super::paint::wrapped;
 use super::plan;
 use crate::pass::field::Station;
 use crate::tui::state::{State, fields_of};
@@ -12,12 +13,21 @@ use ratatui::Frame;
 use ratatui::layout::Rect;
 use ratatui::text::{Line, Span};
 
-/// Lines of the head.
-pub(super) const HEIGHT: u16 = 5;
+/// Lines of the head above the rule.
+const ABOVE: u16 = 4;
+
+/// Lines of the head: its last is a rule, or what keeps the answer back, in full.
+pub(super) fn height(state: &State, width: u16) -> u16 {
+    let lines = to_put_right(state, width).len().max(1);
+    ABOVE + u16::try_from(lines).unwrap_or(1)
+}
 
 pub(super) fn draw(state: &State, frame: &mut Frame, area: Rect) {
-    let [title, strip, answer, governs, rule] =
-        ratatui::layout::Layout::vertical([ratatui::layout::Constraint::Length(1); 5]).areas(area);
+    use ratatui::layout::{Constraint, Layout};
+    let above = [Constraint::Length(1); ABOVE as usize];
+    let [top, rule] =
+        Layout::vertical([Constraint::Length(ABOVE), Constraint::Fill(1)]).areas(area);
+    let [title, strip, answer, governs] = Layout::vertical(above).areas(top);
     draw_title(state, frame, title);
     frame.render_widget(stations(state), strip);
     draw_answer(state, frame, answer);
@@ -146,13 +156,10 @@ fn draw_governs(state: &State, frame: &mut Frame, area: Rect) {
     two(frame, area, left, right);
 }
 
-/// The line below the head: a rule, or what keeps the answer back.
-fn draw_rule(state: &State, frame: &mut Frame, area: Rect) {
-    let theme = state.theme;
-    let width = usize::from(area.width);
-    frame.render_widget(Line::styled("─".repeat(width), theme.dim()), area);
+/// What keeps the answer back, in lines; none when nothing does.
+fn to_put_right(state: &State, width: u16) -> Vec<String> {
     let Some(first) = state.live.errors.first() else {
-        return;
+        return Vec::new();
     };
     let old = if state.live.answer.is_some() {
         format!("{}; ", words::OLD)
@@ -163,18 +170,27 @@ fn draw_rule(state: &State, frame: &mut Frame, area: Rect) {
     let named = first.field().and_then(crate::pass::field::field);
     let said = named.and_then(|f| Some(format!("{}: {}", f.name, state.error(f)?)));
     let said = said.unwrap_or_else(|| first.to_string());
-    let text = format!(" {old}{} {said} ", words::TO_PUT_RIGHT);
-    let text: String = theme
-        .say(&text)
-        .chars()
-        .take(width.saturating_sub(2))
-        .collect();
-    let inner = Rect {
-        x: area.x + 1,
-        width: area.width.saturating_sub(2),
-        ..area
-    };
-    frame.render_widget(Line::styled(text, theme.wrong()), inner);
+    let text = format!("{old}{} {said}", words::TO_PUT_RIGHT);
+    wrapped(
+        &state.theme.say(&text),
+        usize::from(width).saturating_sub(4),
+    )
+}
+
+/// The lines below the head: a rule, or what keeps the answer back.
+fn draw_rule(state: &State, frame: &mut Frame, area: Rect) {
+    let theme = state.theme;
+    let rule = "─".repeat(usize::from(area.width));
+    frame.render_widget(Line::styled(rule, theme.dim()), area);
+    let said = to_put_right(state, area.width);
+    for (text, row) in said.into_iter().zip(area.rows()) {
+        let inner = Rect {
+            x: row.x + 1,
+            width: row.width.saturating_sub(2),
+            ..row
+        };
+        frame.render_widget(Line::styled(format!(" {text} "), theme.wrong()), inner);
+    }
 }
 
 /// A line with a left and a right part; the right one always fits.

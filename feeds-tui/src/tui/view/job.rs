@@ -15,10 +15,11 @@ const FIGURES: usize = 40;
 
 pub(super) fn draw(state: &State, frame: &mut Frame, area: Rect) {
     let theme = state.theme;
+    let in_all = wrapped(&theme.say(&state.order.totals), usize::from(area.width));
     let [heading, middle, totals] = Layout::vertical([
         Constraint::Length(1),
         Constraint::Fill(1),
-        Constraint::Length(1),
+        Constraint::Length(u16::try_from(in_all.len()).unwrap_or(1)),
     ])
     .areas(area);
     let title = match state.job.name.as_str() {
@@ -39,8 +40,9 @@ pub(super) fn draw(state: &State, frame: &mut Frame, area: Rect) {
     for (line, row) in lines.into_iter().skip(first).zip(middle.rows()) {
         frame.render_widget(line, row);
     }
-    let text = theme.say(&state.order.totals);
-    frame.render_widget(Line::styled(text, theme.strong()), totals);
+    for (text, row) in in_all.into_iter().zip(totals.rows()) {
+        frame.render_widget(Line::styled(text, theme.strong()), row);
+    }
 }
 
 fn draw_pass(state: &State, at: usize, pass: &PassLine, width: usize, lines: &mut Vec<Line>) {
