@@ -259,6 +259,10 @@ symbols! {
     L_GRIP = "l_g", "depth of grip", MILLIMETRE, MILLIMETRE 1, INCH 3;
     H_GRIP = "h_g", "height of the cut above the grip", MILLIMETRE, MILLIMETRE 1, INCH 3;
     TOLERANCE = "t_w", "tolerance of the wall", MILLIMETRE, MICROMETRE 0, THOU 1;
+    ACCELERATION = "a", "acceleration of an axis", METRE_PER_SECOND_SQUARED,
+        METRE_PER_SECOND_SQUARED 2, METRE_PER_SECOND_SQUARED 2;
+    PATH_TOLERANCE = "t_c", "tolerance of the path at corners", MILLIMETRE, MICROMETRE 0, THOU 1;
+    AHEAD = "N_a", "moves looked ahead", ONE, ONE 0, ONE 0;
     SLENDER = "l/D", "stick-out over diameter", ONE, ONE 1, ONE 1;
     WALL_ERROR = "δ_w", "wall error", MILLIMETRE, MICROMETRE 1, THOU 3;
     ROUTES = "q_P", "handbook's power over the sum's", ONE, ONE 3, ONE 3;

@@ -1,6 +1,6 @@
 //! An NC programme beside the job it was posted for: what commands and screens share.
 
-pub mod boxes;
+pub mod against;
 pub mod known;
 pub mod lines;
 pub mod planned;

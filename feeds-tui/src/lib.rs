@@ -14,6 +14,7 @@ pub mod answer;
 pub mod arguments;
 pub mod ascii;
 pub mod audit;
+pub mod axes;
 pub mod command;
 pub mod demo;
 pub mod job;

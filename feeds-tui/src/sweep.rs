@@ -168,6 +168,10 @@ fn varied(key: &str) -> Result<(&'static Field, feeds_core::range::Range), Entry
         }
     })?;
     match entry.takes {
+        _ if entry.is_of_programme() => {
+            let text = "no cut changes with it: vary a quantity, such as width or stick-out";
+            Err(EntryError::sentence(text).of(entry.key))
+        }
         Takes::Quantity(range) => Ok((entry, range)),
         _ => Err(EntryError::sentence(
             "has no values between two others: vary a quantity, such as width or stick-out",

@@ -101,7 +101,7 @@ const MOST_TOOLS: usize = 1000;
 impl<W: Watch> Audit<W> {
     pub(crate) fn new(setting: Setting, watch: W) -> Self {
         Self {
-            reach: setting.machine.map(Reach::new),
+            reach: setting.machine.as_ref().and_then(Reach::of),
             setting,
             findings: Findings::default(),
             kind: Evidence::default(),
@@ -373,9 +373,9 @@ impl<W: Watch> Audit<W> {
         let radius = tool.and_then(|t| t.diameter_mm).unwrap_or(0.0) / 2.0;
         let cut = motion.cuts().then_some(motion.line);
         self.envelope.motion(&bounds, cut, radius);
-        let Some(hold) = self.setting.hold.filter(|_| !self.told_hold) else {
+        if self.told_hold || self.setting.hold.is_empty() {
             return;
-        };
+        }
         let mut swept = bounds;
         for axis in 0..2 {
             swept.least[axis] -= radius;
@@ -383,7 +383,8 @@ impl<W: Watch> Audit<W> {
         }
         // The cutter reaches up from its tip.
         swept.most[2] = f64::INFINITY;
-        if swept.meets(&hold) {
+        let met = self.setting.hold.iter().filter(|h| swept.meets(h));
+        if let Some(top) = met.map(|h| h.most[2]).reduce(f64::max) {
             self.told_hold = true;
             self.findings.add(motion.line, motion.at, f::INTO_HOLD, || {
                 format!(
@@ -391,7 +392,7 @@ impl<W: Watch> Audit<W> {
                      Z{:.3}: move the hold, or keep the path clear of it",
                     name(motion.tool),
                     swept.least[2],
-                    hold.most[2]
+                    top
                 )
             });
         }

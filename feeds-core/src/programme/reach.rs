@@ -2,8 +2,8 @@
 //!
 //! Between moves the speed is limited so that a circle of the path tolerance fits into the corner
 //! (v² = a δ s/(1 - s), s the sine of half the corner angle), on arcs by a = v²/r. A window of
-//! moves is planned backwards from a stop; the first half of it is then final. Times in seconds
-//! and lengths in mm inside.
+//! moves is planned backwards from a stop; its first move is then final, of a long window its
+//! first half. Times in seconds and lengths in mm inside.
 
 use std::collections::VecDeque;
 
@@ -16,8 +16,8 @@ mod trace;
 pub use trace::Sample;
 use trace::Trace;
 
-/// Moves looked ahead.
-const AHEAD: usize = 128;
+/// Longer windows are planned anew only after half of them, which costs less.
+const LONG: usize = 32;
 
 /// A move at or above this share of its feed counts as reaching it.
 const REACHED: f64 = 0.99;
@@ -40,7 +40,10 @@ struct Segment {
 /// The planner.
 #[derive(Debug)]
 pub(crate) struct Reach {
-    machine: MachineKnown,
+    fastest: [f64; 3],
+    acceleration: [f64; 3],
+    path_tolerance_mm: f64,
+    look_ahead: usize,
     waiting: VecDeque<Segment>,
     /// Direction and speed cap at the end of the last move taken in.
     last: Option<([f64; 3], f64, f64)>,
@@ -51,15 +54,19 @@ pub(crate) struct Reach {
 }
 
 impl Reach {
-    pub(crate) fn new(machine: MachineKnown) -> Self {
-        Self {
-            machine,
-            waiting: VecDeque::with_capacity(AHEAD),
+    /// The planner for a machine whose axes are known.
+    pub(crate) fn of(machine: &MachineKnown) -> Option<Self> {
+        Some(Self {
+            fastest: machine.fastest?,
+            acceleration: machine.acceleration?,
+            path_tolerance_mm: machine.path_tolerance_mm,
+            look_ahead: machine.look_ahead.max(1),
+            waiting: VecDeque::new(),
             last: None,
             speed: 0.0,
             seconds: 0.0,
             trace: Trace::default(),
-        }
+        })
     }
 
     /// Minutes so far.
@@ -87,20 +94,25 @@ impl Reach {
                 .map(|a| limits[a] / by[a].abs())
                 .fold(f64::INFINITY, f64::min)
         };
-        let mut cap = programmed.min(limit(self.machine.fastest, start) / 60.0);
-        let mut acceleration = limit(self.machine.acceleration, start);
+        let mut cap = programmed.min(limit(self.fastest, start) / 60.0);
+        let mut acceleration = limit(self.acceleration, start);
         if let Some(arc) = &motion.arc {
             // On an arc every direction of its plane occurs, so its slowest axis counts.
             let [first, second, _] = arc.plane.axes();
             let slowest = |limits: [f64; 3]| limits[first].min(limits[second]);
-            acceleration = acceleration.min(slowest(self.machine.acceleration));
+            acceleration = acceleration.min(slowest(self.acceleration));
             cap = cap
-                .min(slowest(self.machine.fastest) / 60.0)
+                .min(slowest(self.fastest) / 60.0)
                 .min((acceleration * arc.radius).sqrt());
         }
         let entry = match self.last {
             Some((before, cap_before, a_before)) => {
-                let most = corner(before, start, acceleration.min(a_before), &self.machine);
+                let most = corner(
+                    before,
+                    start,
+                    acceleration.min(a_before),
+                    self.path_tolerance_mm,
+                );
                 most.min(cap).min(cap_before)
             }
             None => 0.0,
@@ -115,20 +127,20 @@ impl Reach {
             entry,
             place,
         });
-        if self.waiting.len() >= AHEAD {
+        if self.waiting.len() >= self.look_ahead {
             self.plan();
-            self.settle(AHEAD / 2, uses);
+            let half = if self.look_ahead > LONG {
+                self.look_ahead / 2
+            } else {
+                1
+            };
+            self.settle(half, uses);
         }
     }
 
     fn programmed(&self, motion: &Motion) -> f64 {
         match (motion.kind, motion.feed) {
-            (MoveKind::Rapid, _) => self
-                .machine
-                .fastest
-                .iter()
-                .map(|f| f / 60.0)
-                .fold(0.0, f64::hypot),
+            (MoveKind::Rapid, _) => self.fastest.iter().map(|f| f / 60.0).fold(0.0, f64::hypot),
             (_, Feed::PerMinute(f)) => f / 60.0,
             (_, Feed::InverseTime(f)) => f * motion.length / 60.0,
             (_, Feed::Unstated) => 0.0,
@@ -196,14 +208,14 @@ impl Reach {
 }
 
 /// Most speed through the corner between two directions.
-fn corner(before: [f64; 3], after: [f64; 3], a: f64, machine: &MachineKnown) -> f64 {
+fn corner(before: [f64; 3], after: [f64; 3], a: f64, tolerance_mm: f64) -> f64 {
     let dot: f64 = (0..3).map(|i| before[i] * after[i]).sum();
     // Half of the angle between the path coming in and the path going out: 90° when straight on.
     let s = f64::midpoint(1.0, dot.clamp(-1.0, 1.0)).sqrt();
     if s > 1.0 - 1e-9 {
         return f64::INFINITY;
     }
-    (a * machine.path_tolerance_mm * s / (1.0 - s)).sqrt()
+    (a * tolerance_mm * s / (1.0 - s)).sqrt()
 }
 
 /// Unit directions at the start and the end of a move that has a length.
@@ -237,11 +249,9 @@ mod tests {
 
     fn machine() -> MachineKnown {
         MachineKnown {
-            spindle_speeds: None,
-            fastest: [3000.0; 3],
-            acceleration: [100.0; 3],
-            path_tolerance_mm: 0.01,
-            travel_mm: None,
+            fastest: Some([3000.0; 3]),
+            acceleration: Some([100.0; 3]),
+            ..MachineKnown::default()
         }
     }
 
@@ -269,7 +279,11 @@ mod tests {
     }
 
     fn seconds(moves: &[Motion]) -> f64 {
-        let (mut reach, mut uses) = (Reach::new(machine()), Uses::default());
+        seconds_on(&machine(), moves)
+    }
+
+    fn seconds_on(machine: &MachineKnown, moves: &[Motion]) -> f64 {
+        let (mut reach, mut uses) = (Reach::of(machine).unwrap(), Uses::default());
         for motion in moves {
             reach.motion(motion, None, &mut uses);
         }
@@ -297,6 +311,40 @@ mod tests {
             .collect();
         let time = seconds(&pieces);
         assert!((time - 1.1).abs() < 1e-6, "{time}");
+    }
+
+    #[test]
+    fn without_feed_or_acceleration_there_is_no_reach() {
+        let without = |change: fn(&mut MachineKnown)| {
+            let mut machine = machine();
+            change(&mut machine);
+            Reach::of(&machine).is_none()
+        };
+        assert!(without(|m| m.fastest = None));
+        assert!(without(|m| m.acceleration = None));
+        assert!(!without(|m| m.travel_mm = None));
+    }
+
+    /// By hand: 20 moves of 0.05 mm in a line, v 10 mm/s, a 100 mm/s². Looking one move ahead, each
+    /// starts and ends at rest: 2 sqrt(0.05/100) s each. Looking far ahead it is one move of 1 mm,
+    /// 0.5 mm of it speeding up and 0.5 mm slowing down: 0.2 s.
+    #[test]
+    fn a_short_look_ahead_stops_between_moves() {
+        let x = |i: i32| [f64::from(i) * 0.05, 0.0, 0.0];
+        let pieces: Vec<Motion> = (0..20).map(|i| line(x(i), x(i + 1), 600.0)).collect();
+        let ahead = |look_ahead| {
+            let machine = MachineKnown {
+                look_ahead,
+                ..machine()
+            };
+            seconds_on(&machine, &pieces)
+        };
+        let stops = 20.0 * 2.0 * (0.05_f64 / 100.0).sqrt();
+        assert!((ahead(1) - stops).abs() < 1e-9, "{}", ahead(1));
+        assert!((ahead(128) - 0.2).abs() < 1e-9, "{}", ahead(128));
+        // In between the more it sees the faster it goes.
+        let times = [1, 2, 3, 5, 10, 20].map(ahead);
+        assert!(times.windows(2).all(|t| t[0] > t[1] - 1e-12), "{times:?}");
     }
 
     #[test]

@@ -120,19 +120,43 @@ pub struct Bounds {
     pub most: [f64; 3],
 }
 
-/// What the machine can do, per axis X, Y, Z.
+/// What the machine can do, per axis X, Y, Z. Anything left out is not checked; without feed and
+/// acceleration there is no reach.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct MachineKnown {
     /// Least and most n in 1/min.
     pub spindle_speeds: Option<(f64, f64)>,
     /// Fastest feed in mm/min.
-    pub fastest: [f64; 3],
+    pub fastest: Option<[f64; 3]>,
     /// Acceleration in mm/s².
-    pub acceleration: [f64; 3],
+    pub acceleration: Option<[f64; 3]>,
     /// How far in mm the path may leave its corners.
     pub path_tolerance_mm: f64,
+    /// Moves the control looks ahead, 1 or more.
+    pub look_ahead: usize,
     /// Length of the axes in mm.
     pub travel_mm: Option<[f64; 3]>,
+}
+
+impl MachineKnown {
+    /// How far a path may leave its corners where nobody says, mm (common practice for small
+    /// controls).
+    pub const PATH_TOLERANCE_MM: f64 = 0.01;
+    /// Moves a control looks ahead where nobody says (common practice).
+    pub const LOOK_AHEAD: usize = 128;
+}
+
+impl Default for MachineKnown {
+    fn default() -> Self {
+        Self {
+            spindle_speeds: None,
+            fastest: None,
+            acceleration: None,
+            path_tolerance_mm: Self::PATH_TOLERANCE_MM,
+            look_ahead: Self::LOOK_AHEAD,
+            travel_mm: None,
+        }
+    }
 }
 
 /// Everything the caller knows.
@@ -145,7 +169,7 @@ pub struct Setting {
     /// The stock.
     pub stock: Option<Bounds>,
     /// Vise jaws or clamps that must not be touched.
-    pub hold: Option<Bounds>,
+    pub hold: Vec<Bounds>,
     /// Whether the block delete switch is on.
     pub block_delete: bool,
     /// Most lines carried out again by loops and calls, and most lines searched by jumps.
@@ -158,7 +182,7 @@ impl Default for Setting {
             tools: Vec::new(),
             machine: None,
             stock: None,
-            hold: None,
+            hold: Vec::new(),
             block_delete: false,
             step_bound: 2_000_000,
         }

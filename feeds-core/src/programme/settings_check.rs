@@ -40,12 +40,8 @@ pub(crate) fn new_use(
     let Feed::PerMinute(v_f) = motion.feed else {
         return;
     };
-    if let Some(machine) = &setting.machine {
-        let fastest = machine
-            .fastest
-            .iter()
-            .copied()
-            .fold(f64::INFINITY, f64::min);
+    if let Some(fastest) = setting.machine.and_then(|m| m.fastest) {
+        let fastest = fastest.into_iter().fold(f64::INFINITY, f64::min);
         if v_f > fastest {
             findings.add(feed_at.line, feed_at.at, f::FEED_RANGE, || {
                 format!(

@@ -1,28 +1,29 @@
 //! Everything the audit is told: tools, machine, stock, hold and travel, typed or from a job.
 
+use super::against::Against;
 use super::planned::{JobTool, tools};
-use super::{boxes, tool};
+use super::tool;
+use crate::axes;
 use crate::job::Worked;
+use crate::pass::description::Description;
+use crate::pass::field::Field;
+use crate::pass::resolve::Shelves;
+use crate::pass::resolve::around::{Around, From, around};
 use feeds_core::error::EntryError;
-use feeds_core::programme::{MachineKnown, Setting, ToolKind, ToolKnown};
-use feeds_core::quantity::{Quantity, SpindleSpeed};
-use reference_tables::tables;
-
-/// How far a path may leave its corners, mm (common practice for small controls).
-const PATH_TOLERANCE: f64 = 0.01;
+use feeds_core::programme::{Bounds, MachineKnown, Setting, ToolKind, ToolKnown};
 
 /// What was typed.
 #[derive(Clone, Copy, Debug, Default)]
 pub struct Asked<'a> {
     /// Tools, as [`tool::read`] takes them.
     pub tools: &'a [String],
-    /// A machine of the tables.
+    /// A machine of the shop or the tables.
     pub machine: Option<&'a str>,
-    /// The box of the stock, as [`boxes::bounds`] takes it.
+    /// The box of the stock, as [`axes::bounds`] takes it.
     pub stock: Option<&'a str>,
-    /// The box of the hold.
+    /// The boxes of the hold, as [`axes::boxes`] takes them.
     pub hold: Option<&'a str>,
-    /// The travel of the axes, as [`boxes::travel`] takes it.
+    /// The travel of the axes, as the entry of a machine takes it.
     pub travel: Option<&'a str>,
     /// Whether the block delete switch is on.
     pub block_delete: bool,
@@ -35,13 +36,19 @@ pub struct Known {
     pub setting: Setting,
     /// The cutters of the job.
     pub job: Vec<JobTool>,
+    /// What the programme is looked at against, each with where it is from.
+    pub against: Vec<Against>,
 }
 
 /// Gathers what was typed and what the job says; what was typed goes first.
 ///
 /// # Errors
 /// When something typed cannot be read or found.
-pub fn known(asked: Asked<'_>, worked: Option<&Worked<'_>>) -> Result<Known, EntryError> {
+pub fn known(
+    asked: Asked<'_>,
+    worked: Option<&Worked<'_>>,
+    shelves: &impl Shelves,
+) -> Result<Known, EntryError> {
     let typed = asked.tools.iter().map(|text| tool::read(text));
     let typed = typed
         .collect::<Result<Vec<tool::Typed>, EntryError>>()
@@ -65,33 +72,224 @@ pub fn known(asked: Asked<'_>, worked: Option<&Worked<'_>>) -> Result<Known, Ent
             None => all.push(typed.known),
         }
     }
-    let of = |flag: &'static str| move |e: EntryError| e.of(flag);
-    let mut machine = match (asked.machine, worked) {
-        (Some(name), _) => Some(machine_of_tables(name).map_err(of("--machine"))?),
-        (None, Some(worked)) => machine_of_job(worked),
-        (None, None) => None,
-    };
-    if let Some(text) = asked.travel {
-        let travel = boxes::travel(text).map_err(of("--travel"))?;
-        let Some(machine) = &mut machine else {
-            let text = "needs a machine: add --machine NAME, or --job with one";
-            return Err(EntryError::sentence(text).of("--travel"));
-        };
-        machine.travel_mm = Some(travel);
-    }
-    let stock = asked.stock.map(boxes::bounds).transpose();
-    let hold = asked.hold.map(boxes::bounds).transpose();
+    let surroundings = surroundings(asked, worked, shelves)?;
     Ok(Known {
         setting: Setting {
             tools: all,
-            machine,
-            stock: stock.map_err(of("--stock"))?,
-            hold: hold.map_err(of("--hold"))?,
+            machine: surroundings.machine(),
+            stock: surroundings.stock.value(),
+            hold: surroundings.hold.value().unwrap_or_default(),
             block_delete: asked.block_delete,
             ..Setting::default()
         },
         job,
+        against: surroundings.against(),
     })
+}
+
+/// A value that flags, or the passes of a job, give or do not give.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) enum Told<T> {
+    /// One value.
+    One(From<T>),
+    /// Passes of the job give different ones, so none is used.
+    Several,
+    /// Nothing.
+    Not,
+}
+
+impl<T: Clone + PartialEq> Told<T> {
+    /// What all passes that say it agree on.
+    fn of(passes: &[Around], get: impl Fn(&Around) -> Option<From<T>>) -> Self {
+        let mut all = passes.iter().filter_map(get);
+        let Some(first) = all.next() else {
+            return Self::Not;
+        };
+        if all.all(|other| other.value == first.value) {
+            Self::One(first)
+        } else {
+            Self::Several
+        }
+    }
+
+    /// The same with a flag over it, if that was given.
+    fn under(self, flag: &'static str, typed: Option<T>) -> Self {
+        let Some(value) = typed else { return self };
+        let from = match self {
+            Self::Not => flag.to_owned(),
+            Self::One(_) | Self::Several => format!("{flag}, in place of the job's"),
+        };
+        Self::One(From { value, from })
+    }
+
+    fn map<U>(self, map: impl FnOnce(T) -> U) -> Told<U> {
+        match self {
+            Self::One(From { value, from }) => Told::One(From {
+                value: map(value),
+                from,
+            }),
+            Self::Several => Told::Several,
+            Self::Not => Told::Not,
+        }
+    }
+
+    pub(super) fn value(&self) -> Option<T> {
+        match self {
+            Self::One(told) => Some(told.value.clone()),
+            Self::Several | Self::Not => None,
+        }
+    }
+}
+
+/// Everything around the path.
+#[derive(Clone, Debug)]
+pub(super) struct Surroundings {
+    pub(super) stock: Told<Bounds>,
+    /// The size of the stock is told, and its place is not; or the other way round.
+    pub(super) half: Option<&'static str>,
+    pub(super) hold: Told<Vec<Bounds>>,
+    pub(super) travel: Told<[f64; 3]>,
+    pub(super) spindle_speeds: Told<(f64, f64)>,
+    pub(super) fastest: Told<[f64; 3]>,
+    pub(super) acceleration: Told<[f64; 3]>,
+    pub(super) look_ahead: Told<f64>,
+    pub(super) path_tolerance: Told<f64>,
+    /// What of the job's machine could not be found or read.
+    pub(super) wrong: Vec<String>,
+    /// Whether a job or a flag says anything about them at all.
+    pub(super) asked: bool,
+}
+
+fn surroundings(
+    asked: Asked<'_>,
+    worked: Option<&Worked<'_>>,
+    shelves: &impl Shelves,
+) -> Result<Surroundings, EntryError> {
+    let of = |flag: &'static str| move |e: EntryError| e.of(flag);
+    let (mut passes, mut wrong) = (Vec::new(), Vec::new());
+    for pass in worked.iter().flat_map(|w| &w.passes) {
+        let (around, errors) = around(&pass.description, shelves);
+        passes.push(around);
+        let of_programme = |e: &EntryError| {
+            let field = e.field().and_then(crate::pass::field::field);
+            field.is_some_and(|f| f.key == "machine" || Field::is_of_programme(f))
+        };
+        wrong.extend(
+            errors
+                .iter()
+                .filter(|e| of_programme(e))
+                .map(ToString::to_string),
+        );
+    }
+    wrong.sort();
+    wrong.dedup();
+    let mut of_machine = passes.clone();
+    if let Some(name) = asked.machine {
+        let mut named = Description::default();
+        named.set("machine", name)?;
+        let (mut around, errors) = around(&named, shelves);
+        if let Some(error) = errors.into_iter().next() {
+            return Err(match error {
+                EntryError::In { error, .. } => error.of("--machine"),
+                other => other.of("--machine"),
+            });
+        }
+        around.said_by("--machine");
+        of_machine = vec![around];
+    }
+    let travel = asked.travel.map(|text| {
+        let field = crate::pass::field::field("travel");
+        let field = field.unwrap_or(&crate::pass::field::FIELDS[0]);
+        field.axes(text).map(|si| si.map(|v| v * 1e3))
+    });
+    let travel = travel.transpose().map_err(of("--travel"))?;
+    let stock = asked
+        .stock
+        .map(axes::bounds)
+        .transpose()
+        .map_err(of("--stock"))?;
+    let hold = asked
+        .hold
+        .map(axes::boxes)
+        .transpose()
+        .map_err(of("--hold"))?;
+    let size = Told::of(&passes, |a| a.stock_size.clone());
+    let zero = Told::of(&passes, |a| a.zero.clone());
+    let half = match (&size, &zero) {
+        (Told::Not, Told::One(_)) => Some(
+            "the job says where its zero lies, not its size: give \
+                                           stock-size",
+        ),
+        (Told::One(_), Told::Not) => Some(
+            "the job says its size, not where the zero lies on it: \
+                                           give zero",
+        ),
+        _ => None,
+    };
+    let of_job = match (size, zero) {
+        (Told::One(size), Told::One(zero)) => Told::One(From {
+            value: zero.value.stock(size.value),
+            from: size.from,
+        }),
+        (Told::Several, _) | (_, Told::Several) => Told::Several,
+        _ => Told::Not,
+    };
+    let axis_feed = Told::of(&of_machine, |a| a.axis_feed.clone());
+    let feed_most = Told::of(&of_machine, |a| a.feed_most.clone());
+    let fastest = match (axis_feed, feed_most) {
+        (Told::Not, feed_most) => feed_most.map(|most| [most; 3]),
+        (axes, Told::One(most)) => axes.map(|axes| axes.map(|f| f.min(most.value))),
+        (axes, _) => axes,
+    };
+    Ok(Surroundings {
+        stock: of_job.under("--stock", stock),
+        half: half.filter(|_| stock.is_none()),
+        hold: Told::of(&passes, |a| a.jaws.clone()).under("--hold", hold),
+        travel: Told::of(&of_machine, |a| a.travel.clone()).under("--travel", travel),
+        spindle_speeds: Told::of(&of_machine, |a| {
+            let most = a.spindle_most.clone()?;
+            let least = a.spindle_least.as_ref().map_or(0.0, |l| l.value);
+            Some(From {
+                value: (least, most.value),
+                from: most.from,
+            })
+        }),
+        fastest,
+        acceleration: Told::of(&of_machine, |a| a.acceleration.clone()),
+        look_ahead: Told::of(&of_machine, |a| a.look_ahead.clone()),
+        path_tolerance: Told::of(&of_machine, |a| a.path_tolerance.clone()),
+        wrong,
+        asked: worked.is_some()
+            || asked.machine.is_some()
+            || asked.stock.is_some()
+            || asked.hold.is_some()
+            || asked.travel.is_some(),
+    })
+}
+
+impl Surroundings {
+    /// The machine as the reader takes it, if anything of it is known.
+    fn machine(&self) -> Option<MachineKnown> {
+        let unknown = MachineKnown::default();
+        // Whole and small: its entry says so.
+        #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
+        let ahead = |number: f64| number as usize;
+        let machine = MachineKnown {
+            spindle_speeds: self.spindle_speeds.value(),
+            fastest: self.fastest.value(),
+            acceleration: self.acceleration.value(),
+            path_tolerance_mm: self
+                .path_tolerance
+                .value()
+                .unwrap_or(MachineKnown::PATH_TOLERANCE_MM),
+            look_ahead: self
+                .look_ahead
+                .value()
+                .map_or(MachineKnown::LOOK_AHEAD, ahead),
+            travel_mm: self.travel.value(),
+        };
+        (machine != unknown).then_some(machine)
+    }
 }
 
 /// Puts what was typed of a tool over what the job says.
@@ -112,46 +310,4 @@ fn overlay(planned: &mut ToolKnown, typed: &ToolKnown) {
     over(&mut planned.feed_band, typed.feed_band);
     over(&mut planned.most_cutting_speed, typed.most_cutting_speed);
     over(&mut planned.pitch_mm, typed.pitch_mm);
-}
-
-/// The machine of the job, if it is one of the tables: only they know what its axes can do. What
-/// the job says of its spindle and feed stands over the row.
-fn machine_of_job(worked: &Worked<'_>) -> Option<MachineKnown> {
-    let pass = worked.passes.first()?;
-    let mut machine = machine_of_tables(pass.description.get("machine")?).ok()?;
-    let told = pass
-        .outcome
-        .as_ref()
-        .ok()?
-        .resolved
-        .setup
-        .machine
-        .as_ref()?;
-    machine.spindle_speeds = Some((told.n_min.in_per_minute(), told.n_max.in_per_minute()));
-    if let Some(most) = told.v_f_max {
-        let most = most.si() * 60e3;
-        machine.fastest = machine.fastest.map(|f| f.min(most));
-    }
-    Some(machine)
-}
-
-/// A machine of the tables as the audit takes it.
-fn machine_of_tables(name: &str) -> Result<MachineKnown, EntryError> {
-    let tables = tables().map_err(|e| EntryError::sentence(e.to_string()))?;
-    let row = tables
-        .machine(name)
-        .map_err(|e| EntryError::sentence(e.to_string()))?;
-    let m = &row.value;
-    let per_minute = |n: SpindleSpeed| n.in_per_minute();
-    let (feed, reach) = (&m.feed, &m.acceleration);
-    Ok(MachineKnown {
-        spindle_speeds: Some((
-            per_minute(m.spindle_speed.least),
-            per_minute(m.spindle_speed.most),
-        )),
-        fastest: [&feed.x, &feed.y, &feed.z].map(|v| v.least.si() * 60e3),
-        acceleration: [&reach.x, &reach.y, &reach.z].map(|a| a.least.si() * 1e3),
-        path_tolerance_mm: PATH_TOLERANCE,
-        travel_mm: None,
-    })
 }

@@ -7,6 +7,7 @@ use super::files::{Files, told};
 use super::job::open;
 use crate::answer::{Answer, Exit, Failure};
 use crate::arguments::{Example, Look, TEMPLATE, shown};
+use crate::audit::against::Against;
 use crate::audit::known::{Asked, Known, known};
 use crate::audit::lines::picked;
 use crate::audit::planned::JobTool;
@@ -65,19 +66,20 @@ pub struct Flags {
     #[arg(long, value_name = "N=WHAT")]
     pub tool: Vec<String>,
     /// The job it was posted for: its cutters are T1, T2 ... in the order it first uses them,
-    /// unless --tool N=pass=NAME says otherwise; its machine is taken too
+    /// unless --tool N=pass=NAME says otherwise; its stock-size, zero and jaws and what its machine
+    /// can do are taken too, unless a flag says otherwise
     #[arg(long, value_name = "JOB")]
     pub job: Option<PathBuf>,
-    /// The machine of the tables, for its speeds and for what its axes reach
+    /// A machine of the shop or the tables, for its speeds, travel and what its axes reach
     #[arg(long, value_name = "NAME")]
     pub machine: Option<String>,
     /// The box of the stock in work coordinates: X-17mm..17mm,Y-8mm..8mm,Z-9mm..0mm
     #[arg(long, value_name = "BOX", allow_hyphen_values = true)]
     pub stock: Option<String>,
-    /// The box of the jaws or clamps, which must not be touched
+    /// The box of the jaws or clamps, which must not be touched; several with ; between them
     #[arg(long, value_name = "BOX", allow_hyphen_values = true)]
     pub hold: Option<String>,
-    /// How far the axes of the machine travel: X300mm,Y150mm,Z200mm
+    /// How far the axes of the machine travel: 300x150x200mm, or X300mm,Y150mm,Z200mm
     #[arg(long, value_name = "SIZES")]
     pub travel: Option<String>,
     /// The block delete switch is on: lines with a leading / are left out
@@ -174,12 +176,14 @@ fn gathered(flags: &Flags, files: &Files<'_>) -> Result<(Known, Notes), Failure>
         travel: flags.travel.as_deref(),
         block_delete: flags.block_delete,
     };
+    let shop = files.shop()?;
     let Some(path) = &flags.job else {
-        return Ok((known(asked, None)?, Notes(Vec::new())));
+        let known = known(asked, None, &shop.content)?;
+        return Ok((known, Notes(told(Answer::plain(""), &shop).told)));
     };
-    let (job, shop) = (open(path, files)?, files.shop()?);
+    let job = open(path, files)?;
     let worked = worked(&job.content, &shop.content);
-    let known = known(asked, Some(&worked))?;
+    let known = known(asked, Some(&worked), &shop.content)?;
     let notes = told(told(Answer::plain(""), &job), &shop).told;
     Ok((known, Notes(notes)))
 }
@@ -191,6 +195,8 @@ struct Document<'a> {
     report: &'a Report,
     #[serde(skip_serializing_if = "Vec::is_empty")]
     planned: Vec<PlannedTool<'a>>,
+    #[serde(skip_serializing_if = "<[_]>::is_empty")]
+    against: &'a [Against],
 }
 
 #[derive(Serialize)]
@@ -214,6 +220,7 @@ impl<'a> Document<'a> {
         Self {
             report,
             planned: known.job.iter().map(PlannedTool::of).collect(),
+            against: &known.against,
         }
     }
 }

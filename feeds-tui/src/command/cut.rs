@@ -63,7 +63,8 @@ impl Args for Flags {
 
 /// A flag for each entry of a pass.
 pub(super) fn entries(command: Command) -> Command {
-    FIELDS.iter().fold(command, |command, field| {
+    let of_cut = FIELDS.iter().filter(|f| !f.is_of_programme());
+    of_cut.fold(command, |command, field| {
         let mut arg = Arg::new(field.key)
             .long(field.key)
             .value_name("TEXT")
@@ -106,7 +107,7 @@ impl FromArgMatches for Flags {
 /// The pass as the flags of [`entries`] say it.
 pub(super) fn typed(matches: &ArgMatches) -> Description {
     let mut pass = Description::default();
-    for field in FIELDS {
+    for field in FIELDS.iter().filter(|f| !f.is_of_programme()) {
         if let Some(text) = matches.get_one::<String>(field.key) {
             let kept = pass.set(field.key, text);
             debug_assert!(kept.is_ok(), "the key is of the register");

@@ -1,6 +1,7 @@
 //! The entries a pass is described with: one register for flags, screens, files and help.
 
 use super::reason;
+use crate::axes;
 use feeds_core::cut::{Direction, Path, WallSide};
 use feeds_core::cutter::{Coating, CutterMaterial, End};
 use feeds_core::error::EntryError;
@@ -74,6 +75,12 @@ pub enum Takes {
     Hardness,
     /// Yes or no.
     YesNo,
+    /// A quantity for each axis: `34 x 16 x 9 mm`.
+    Axes(Range),
+    /// Where on the stock the zero of the programme lies.
+    Zero,
+    /// Boxes in the coordinates of the programme.
+    Boxes,
 }
 
 /// An entry of a pass.
@@ -122,6 +129,30 @@ impl Field {
             Takes::Condition => "a condition of the stock".to_owned(),
             Takes::Hardness => "a number with HB, HRC, HRB or HV".to_owned(),
             Takes::YesNo => "yes or no".to_owned(),
+            Takes::Axes(range) => {
+                let (least, most) = range.ends();
+                format!("{least} to {most} along X, Y and Z each")
+            }
+            Takes::Zero => "left, middle or right, front or back, top or bottom; or lengths from \
+                            the left front bottom corner, such as X17mm,Y8mm,Z9mm"
+                .to_owned(),
+            Takes::Boxes => "a box, or several with ; between them".to_owned(),
+        }
+    }
+
+    /// Whether only the audit of a programme makes use of it: no cut changes with it.
+    pub fn is_of_programme(&self) -> bool {
+        OF_PROGRAMME.contains(&self.key)
+    }
+
+    /// Reads an entry of a quantity for each axis; gives SI base units.
+    ///
+    /// # Errors
+    /// When it cannot be read, or is no such entry.
+    pub fn axes(&self, text: &str) -> Result<[f64; 3], EntryError> {
+        match self.takes {
+            Takes::Axes(range) => axes::values(text, range, self.example, self.why),
+            _ => Err(EntryError::sentence("has no value for each axis").of(self.key)),
         }
     }
 
@@ -144,11 +175,26 @@ impl Field {
                 }
             }
             Takes::YesNo => yes(text).map(|_| None),
+            Takes::Axes(_) => self.axes(text).map(|_| None),
+            Takes::Zero => axes::zero(text).map(|_| None),
+            Takes::Boxes => axes::boxes(text).map(|_| None),
             Takes::Name(_) | Takes::Condition | Takes::Hardness => Ok(None),
         }
         .map_err(|e| e.of(self.key))
     }
 }
+
+/// The entries that [`Field::is_of_programme`] tells of.
+const OF_PROGRAMME: [&str; 8] = [
+    "stock-size",
+    "zero",
+    "jaws",
+    "travel",
+    "axis-feed",
+    "acceleration",
+    "look-ahead",
+    "path-tolerance",
+];
 
 /// Reads yes or no.
 ///
@@ -254,6 +300,11 @@ fields! {
             "with ktc; a positive one pulls the cutter out of its holder";
         "wear" "wear factor on the force" quantity(&s::WEAR, 1.0, 2.0), "1.3",
             "{least} is sharp, {corrections/wear factor/worn} is worn";
+        "stock-size" "size of the stock" Takes::Axes(Range::of(&s::L, 0.1, 5000.0)),
+            "34 x 16 x 9 mm",
+            "along X, Y and Z as it is clamped: an audited programme has to stay in it";
+        "zero" "zero of the programme" Takes::Zero, "left front top",
+            "where on the stock X0 Y0 Z0 lies: with the size it says where the stock is";
     }
     Machine {
         "machine" "machine" Takes::Name(Shelf::Machines), "bench-5000",
@@ -277,6 +328,24 @@ fields! {
             "total reading of an indicator over a turn";
         "backlash" "backlash" quantity(&s::BACKLASH, 0.0, 1.0), "0.05 mm",
             "what the table moves before the screw does";
+        "travel" "travel of the axes" Takes::Axes(Range::of(&s::L, 1.0, 10e3)),
+            "300 x 150 x 200 mm",
+            "how far the machine moves along X, Y and Z: no audited path may be longer";
+        "axis-feed" "fastest feed of each axis" Takes::Axes(Range::of(&s::V_F, 1.0, 100e3)),
+            "1500 x 1500 x 800 mm/min",
+            "with the acceleration it tells what feed a programme really reaches; without it \
+             the fastest cutting feed stands for each axis";
+        "acceleration" "acceleration of the axes"
+            Takes::Axes(Range::of(&s::ACCELERATION, 0.001, 50.0)), "0.3 x 0.3 x 0.15 m/s2",
+            "from the control's settings: a light mill has 0.1 to 1 m/s2; without it what the \
+             axes reach stays unknown";
+        "look-ahead" "moves the control looks ahead"
+            Takes::Quantity(Range::of(&s::AHEAD, 1.0, 10e3).whole()), "20",
+            "1 stops after each move; 128 is taken if none is given (common practice)";
+        "path-tolerance" "tolerance of the path at corners"
+            quantity(&s::PATH_TOLERANCE, 0.0005, 1.0), "0.01 mm",
+            "how far the control may cut a corner to keep its feed: 0.01 mm if none is given \
+             (common practice)";
         "drag" "drag of the axis" quantity(&s::DRAG, 0.0, 5000.0), "60 N",
             "the pull at which the table begins to creep";
         "collet-grip" "grip of the collet" quantity(&s::GRIP_FORCE, 1.0, 50e3), "600 N",
@@ -297,6 +366,10 @@ fields! {
             "how deep the jaws hold the part";
         "height" "height of the cut above the jaws" quantity(&s::H_GRIP, 0.0, 300.0), "4 mm",
             "the lever that tips the part out";
+        "jaws" "outline of the jaws" Takes::Boxes,
+            "X-10mm..44mm,Y-15mm..0mm,Z-30mm..-5mm; X-10mm..44mm,Y16mm..31mm,Z-30mm..-5mm",
+            "what an audited programme must not touch, in its own coordinates: one box a jaw or \
+             clamp";
     }
     Engagement {
         "path" "path" Takes::Choice(|| words(Path::CHOICES)), "side",

@@ -4,6 +4,7 @@ use super::field::{Shelf, Takes, field};
 use super::resolve::Shelves;
 use feeds_core::error::EntryError;
 use feeds_core::notebook::Origin;
+use reference_tables::machine::Axes;
 use reference_tables::sourced::{Figure, Measured};
 use reference_tables::{NotFound, Tables, tables};
 
@@ -43,6 +44,13 @@ fn text<Q: Measured>(figure: &Figure<Q>, careful: Careful) -> String {
         Careful::Start => figure.printed_start().unwrap_or(f64::midpoint(least, most)),
     };
     format!("{number} {}", figure.unit()).trim().to_owned()
+}
+
+/// The careful values of the axes as one text.
+fn of_axes<Q: Measured>(axes: &Axes<Q>) -> String {
+    let least = [&axes.x, &axes.y, &axes.z].map(|figure| text(figure, Careful::Least));
+    let [x, y, z] = least;
+    format!("{x} x {y} x {z}")
 }
 
 /// The origin of a row as the working shows it.
@@ -144,6 +152,8 @@ pub fn machine(tables: &Tables, name: &str) -> Result<Part, EntryError> {
         ("runout", text(&m.runout, Careful::Start)),
         ("backlash", text(&m.backlash, Careful::Most)),
         ("drag", text(&m.axis_drag, Careful::Least)),
+        ("axis-feed", of_axes(&m.feed)),
+        ("acceleration", of_axes(&m.acceleration)),
     ];
     Ok(part(&m.name, texts, &from))
 }

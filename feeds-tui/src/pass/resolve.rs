@@ -1,5 +1,6 @@
 //! From texts to a setup: names are looked up, every text is read, defaults are told.
 
+pub mod around;
 pub(super) mod cut;
 mod cutter;
 mod guides;
@@ -98,19 +99,8 @@ impl Shelves for TablesOnly {
 /// # Errors
 /// Every entry that is wrong or missing, each said of its field.
 pub fn resolve(pass: &Description, shelves: &impl Shelves) -> Result<Resolved, Vec<EntryError>> {
-    let tables = tables().map_err(|e| vec![EntryError::sentence(e.to_string())])?;
-    let mut r = Reader {
-        pass,
-        tables,
-        parts: Vec::new(),
-        stock_row: None,
-        origins: Vec::new(),
-        sources: Vec::new(),
-        cautions: Vec::new(),
-        errors: Vec::new(),
-        lost: Vec::new(),
-    };
-    r.fetch(shelves);
+    let mut r = Reader::of(pass, shelves)?;
+    r.errors.extend(r.around().1);
     let cutter = r.cutter();
     let machine = r.machine();
     let hold = r.hold();
@@ -200,6 +190,26 @@ const SILENT: [&str; 5] = [
     "feed-most",
     "power",
 ];
+
+impl<'a> Reader<'a> {
+    /// A reader that has looked up what is called by a name.
+    fn of(pass: &'a Description, shelves: &impl Shelves) -> Result<Self, Vec<EntryError>> {
+        let tables = tables().map_err(|e| vec![EntryError::sentence(e.to_string())])?;
+        let mut reader = Self {
+            pass,
+            tables,
+            parts: Vec::new(),
+            stock_row: None,
+            origins: Vec::new(),
+            sources: Vec::new(),
+            cautions: Vec::new(),
+            errors: Vec::new(),
+            lost: Vec::new(),
+        };
+        reader.fetch(shelves);
+        Ok(reader)
+    }
+}
 
 impl Reader<'_> {
     /// Reads what was typed but not asked for, because something before it was wrong.

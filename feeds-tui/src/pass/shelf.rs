@@ -47,7 +47,8 @@ impl Shelf {
     /// The shelf whose parts have this entry; entries of the cut belong to none.
     pub fn of_field(field: &Field) -> Option<Self> {
         match (field.station, field.key) {
-            (_, "cutter" | "machine" | "hold") => None,
+            // Where things lie in a programme is of the job.
+            (_, "cutter" | "machine" | "hold" | "zero" | "jaws") => None,
             (Station::Cutter, _) => Some(Self::Cutters),
             (Station::Stock, _) => Some(Self::Stocks),
             (Station::Machine, key) if OF_HOLD.contains(&key) => Some(Self::Holds),

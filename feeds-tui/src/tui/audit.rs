@@ -6,6 +6,7 @@ use super::message::Action;
 use super::state::{State, View};
 use super::update::moved;
 use super::words;
+use crate::audit::against::Against;
 use crate::audit::known::{Asked, Known, known};
 use crate::audit::lines::Index;
 use crate::audit::source::Source;
@@ -67,6 +68,8 @@ pub struct Audit {
     pub findings: Rc<Vec<Finding>>,
     /// The path.
     pub trail: Rc<Trail>,
+    /// What it was looked at against.
+    pub against: Rc<[Against]>,
     /// The part that is open.
     pub part: Part,
     /// The use whose path is marked.
@@ -103,28 +106,34 @@ impl Audit {
         let name = source
             .path()
             .map_or_else(|| "demo".to_owned(), |path| path.display().to_string());
-        let part = if report.has_errors() || !report.readable {
-            Part::Findings
-        } else {
-            Part::Uses
-        };
         let mut audit = Self {
             name,
             report: Rc::new(report),
             findings: Rc::new(findings),
             trail: Rc::new(trail),
-            part,
+            part: Part::Uses,
             marked: None,
             beside: false,
             at: [0; 5],
             source,
             index: Rc::new(index),
+            against: Rc::from(known.against.as_slice()),
             opened: Rc::new(known),
             kept: (1, Vec::new()),
             unread: None,
         };
         audit.keep(0);
+        audit.part = audit.first_part();
         Ok(audit)
+    }
+
+    /// The part that is shown first: the findings when there is one to put right.
+    fn first_part(&self) -> Part {
+        if self.report.has_errors() || !self.report.readable {
+            Part::Findings
+        } else {
+            Part::Uses
+        }
     }
 
     /// What it is compared with.
@@ -228,10 +237,17 @@ pub(super) fn named(state: &mut State, text: &str) -> Result<(), String> {
         return Err(words::PROGRAMME_NEEDED.to_owned());
     }
     let source = Source::File(PathBuf::from(text));
-    let known = known(Asked::default(), None).map_err(|e| e.to_string())?;
+    let known = known(Asked::default(), None, &state.shop).map_err(|e| e.to_string())?;
     let audit = Audit::of(source, known)
         .map_err(|error| format!("{text}: {error}; {}", words::FILE_LIKE))?;
     open(state, audit);
+    // The passes of a file are those it was posted for; those of the demo are nobody's.
+    if state.filed.file.is_some() {
+        compare(state);
+        if let Some(audit) = &mut state.audit {
+            audit.show(audit.first_part());
+        }
+    }
     Ok(())
 }
 
@@ -305,7 +321,8 @@ fn compare(state: &mut State) {
     let (opened, beside, part) = (Rc::clone(&audit.opened), !audit.beside, audit.part);
     let again = if beside {
         // Without typed tools there is nothing that could be wrong.
-        known(Asked::default(), Some(&answers(&state.job, &state.shop))).unwrap_or_default()
+        let worked = answers(&state.job, &state.shop);
+        known(Asked::default(), Some(&worked), &state.shop).unwrap_or_default()
     } else {
         (*opened).clone()
     };

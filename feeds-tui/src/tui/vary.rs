@@ -168,6 +168,9 @@ fn value(state: &State, field: &'static Field) -> Option<f64> {
     let Takes::Quantity(_) = field.takes else {
         return None;
     };
+    if field.is_of_programme() {
+        return None;
+    }
     let in_effect = || state.in_effect(field).map(|e| e.text);
     let typed = state.pass().typed.get(field.key).map(str::to_owned);
     field.read(&typed.or_else(in_effect)?).ok().flatten()

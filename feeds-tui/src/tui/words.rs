@@ -37,8 +37,8 @@ words! {
     NO_FINDINGS = "nothing found";
     NO_USES = "nothing is cut";
     NO_PATH = "no move whose start and end are known";
-    NO_REACH = "what the axes reach is not known: compare (c) with passes that name a machine of \
-        the tables, or open with --machine";
+    NO_REACH = "what the axes reach is not known: compare (c) with passes whose machine has an \
+        acceleration (S shows the shop), or open with --machine";
     NOT_A_PROGRAMME = "not read";
     REACHED = "reached";
     PROGRAMMED = "programmed";

@@ -30,19 +30,20 @@ pub(crate) fn setting(known: bool) -> Setting {
         setting.tools = vec![tool(1, ToolKind::Milling), tool(2, ToolKind::Tap)];
         setting.machine = Some(MachineKnown {
             spindle_speeds: Some((500.0, 9000.0)),
-            fastest: [2000.0, 2000.0, 1000.0],
-            acceleration: [200.0, 200.0, 100.0],
+            fastest: Some([2000.0, 2000.0, 1000.0]),
+            acceleration: Some([200.0, 200.0, 100.0]),
             path_tolerance_mm: 0.01,
+            look_ahead: 20,
             travel_mm: Some([300.0, 150.0, 200.0]),
         });
         setting.stock = Some(Bounds {
             least: [-20.0, -10.0, -9.0],
             most: [20.0, 10.0, 0.0],
         });
-        setting.hold = Some(Bounds {
+        setting.hold = vec![Bounds {
             least: [-30.0, -30.0, -40.0],
             most: [30.0, -10.0, -4.0],
-        });
+        }];
     }
     setting
 }

@@ -13,7 +13,7 @@ pub(crate) fn read(value: &Value) -> Setting {
     }
     setting.machine = value.get("machine").map(machine);
     setting.stock = value.get("stock").map(bounds);
-    setting.hold = value.get("hold").map(bounds);
+    setting.hold = value.get("hold").map(bounds).into_iter().collect();
     setting
 }
 
@@ -55,10 +55,11 @@ fn planned(value: &Value) -> Planned {
 fn machine(value: &Value) -> MachineKnown {
     MachineKnown {
         spindle_speeds: value.get("spindle_speeds").map(pair),
-        fastest: triple(&value["fastest"]),
-        acceleration: triple(&value["acceleration"]),
+        fastest: value.get("fastest").map(triple),
+        acceleration: value.get("acceleration").map(triple),
         path_tolerance_mm: value["path_tolerance_mm"].as_f64().unwrap(),
         travel_mm: value.get("travel_mm").map(triple),
+        ..MachineKnown::default()
     }
 }
 

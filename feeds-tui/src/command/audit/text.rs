@@ -54,6 +54,7 @@ pub(super) fn report(
         ),
     );
     envelope(&mut out, report, known);
+    against(&mut out, known);
     job_tools(&mut out, &known.job);
     uses(&mut out, &report.uses);
     findings(&mut out, report, lines);
@@ -115,6 +116,17 @@ fn radii(report: &Report, known: &Known) -> String {
         "the radii of the cutters included, but of {} none is known",
         names.join(", ")
     )
+}
+
+/// What it was looked at against.
+fn against(out: &mut String, known: &Known) {
+    if known.against.is_empty() {
+        return;
+    }
+    out.push_str("\nlooked at against\n");
+    for told in &known.against {
+        line(out, &format!("  {:<8}", told.what), &told.line());
+    }
 }
 
 /// What is compared with what.

@@ -114,6 +114,14 @@ fn summary(of: &UseReport) -> String {
 
 fn draw_uses(state: &State, audit: &Audit, frame: &mut Frame, area: Rect) {
     let theme = state.theme;
+    let mut against = against(state, audit, usize::from(area.width));
+    against.truncate(usize::from(area.height / 2));
+    let height = u16::try_from(against.len()).unwrap_or(0);
+    let [area, below] =
+        Layout::vertical([Constraint::Min(2), Constraint::Length(height)]).areas(area);
+    for (line, row) in against.into_iter().zip(below.rows()) {
+        frame.render_widget(line, row);
+    }
     let mut rows = area.rows();
     let Some(head) = rows.next() else { return };
     if audit.report.uses.is_empty() {
@@ -154,6 +162,21 @@ fn draw_uses(state: &State, audit: &Audit, frame: &mut Frame, area: Rect) {
         ];
         frame.render_widget(Line::from(spans), place);
     }
+}
+
+/// What the programme is looked at against, in lines; none when nothing is told.
+fn against(state: &State, audit: &Audit, width: usize) -> Vec<Line<'static>> {
+    let mut lines = Vec::new();
+    for told in audit.against.iter() {
+        let text = state.theme.say(&told.line()).into_owned();
+        let parts = wrapped(&text, width.saturating_sub(10));
+        for (at, part) in parts.into_iter().enumerate() {
+            let head = if at == 0 { told.what } else { "" };
+            let text = format!("  {head:<8}{part}");
+            lines.push(Line::styled(text, state.theme.dim()));
+        }
+    }
+    lines
 }
 
 fn word(severity: Severity) -> &'static str {

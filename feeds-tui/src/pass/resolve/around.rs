@@ -1,0 +1,152 @@
+//! What surrounds a cut and does not change it: where the stock and the jaws lie in a programme,
+//! and what the axes of the machine can do. The audit of a programme makes use of it.
+
+use super::{Reader, Shelves};
+use crate::axes::{self, Zero};
+use crate::pass::description::Description;
+use crate::pass::field::Field;
+use feeds_core::error::EntryError;
+use feeds_core::notebook::Origin;
+use feeds_core::programme::Bounds;
+
+/// A value, and where it is from in words.
+#[derive(Clone, Debug, PartialEq)]
+pub struct From<T> {
+    /// The value.
+    pub value: T,
+    /// Such as `the job`, or `machine «the mill», travel`.
+    pub from: String,
+}
+
+/// What surrounds a pass, as far as it is told. Lengths in mm, n in 1/min, feeds in mm/min,
+/// acceleration in mm/s².
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Around {
+    /// The size of the stock.
+    pub stock_size: Option<From<[f64; 3]>>,
+    /// Where on it the programme's zero lies.
+    pub zero: Option<From<Zero>>,
+    /// Jaws and clamps.
+    pub jaws: Option<From<Vec<Bounds>>>,
+    /// Travel of the axes.
+    pub travel: Option<From<[f64; 3]>>,
+    /// Fastest feed of the axes.
+    pub axis_feed: Option<From<[f64; 3]>>,
+    /// Acceleration of the axes.
+    pub acceleration: Option<From<[f64; 3]>>,
+    /// Moves looked ahead.
+    pub look_ahead: Option<From<f64>>,
+    /// Tolerance of the path at corners.
+    pub path_tolerance: Option<From<f64>>,
+    /// Least spindle speed.
+    pub spindle_least: Option<From<f64>>,
+    /// Most spindle speed.
+    pub spindle_most: Option<From<f64>>,
+    /// Fastest cutting feed.
+    pub feed_most: Option<From<f64>>,
+}
+
+impl Around {
+    /// Says that a flag named its machine.
+    pub fn said_by(&mut self, flag: &str) {
+        let axes = [
+            &mut self.travel,
+            &mut self.axis_feed,
+            &mut self.acceleration,
+        ];
+        for told in axes.into_iter().flatten() {
+            told.from = format!("{flag}: {}", told.from);
+        }
+        let numbers = [
+            &mut self.look_ahead,
+            &mut self.path_tolerance,
+            &mut self.spindle_least,
+            &mut self.spindle_most,
+            &mut self.feed_most,
+        ];
+        for told in numbers.into_iter().flatten() {
+            told.from = format!("{flag}: {}", told.from);
+        }
+    }
+}
+
+/// What surrounds a pass, and what of it cannot be read; names that nobody knows are errors too.
+pub fn around(pass: &Description, shelves: &impl Shelves) -> (Around, Vec<EntryError>) {
+    match Reader::of(pass, shelves) {
+        Err(errors) => (Around::default(), errors),
+        Ok(mut reader) => {
+            let mut errors = std::mem::take(&mut reader.errors);
+            let (around, more) = reader.around();
+            errors.extend(more);
+            (around, errors)
+        }
+    }
+}
+
+impl Reader<'_> {
+    /// What surrounds the pass, and what of it cannot be read.
+    pub(super) fn around(&self) -> (Around, Vec<EntryError>) {
+        let mut errors = Vec::new();
+        let axes = |field: &Field, text: &str| field.axes(text);
+        let number = |field: &Field, text: &str| field.read(text).map(Option::unwrap_or_default);
+        let e = &mut errors;
+        let around = Around {
+            stock_size: scaled(self.read("stock-size", e, axes), 1e3),
+            zero: self.read("zero", e, |_, text| axes::zero(text)),
+            jaws: self.read("jaws", e, |_, text| axes::boxes(text)),
+            travel: scaled(self.read("travel", e, axes), 1e3),
+            axis_feed: scaled(self.read("axis-feed", e, axes), 60e3),
+            acceleration: scaled(self.read("acceleration", e, axes), 1e3),
+            look_ahead: self.read("look-ahead", e, number),
+            path_tolerance: times(self.read("path-tolerance", e, number), 1e3),
+            // The pass itself tells what is wrong with these.
+            spindle_least: times(self.read("spindle-least", &mut Vec::new(), number), 60.0),
+            spindle_most: times(self.read("spindle-most", &mut Vec::new(), number), 60.0),
+            feed_most: times(self.read("feed-most", &mut Vec::new(), number), 60e3),
+        };
+        (around, errors)
+    }
+
+    fn read<T>(
+        &self,
+        key: &'static str,
+        errors: &mut Vec<EntryError>,
+        read: impl Fn(&Field, &str) -> Result<T, EntryError>,
+    ) -> Option<From<T>> {
+        let (text, origin) = self.text(key)?;
+        match read(Self::field(key), &text) {
+            Ok(value) => Some(From {
+                value,
+                from: from(&origin, key),
+            }),
+            Err(error) => {
+                errors.push(error.of(key));
+                None
+            }
+        }
+    }
+}
+
+/// Where a text is from, in words.
+fn from(origin: &Origin, key: &str) -> String {
+    match origin {
+        Origin::Typed { field, .. } if field == key => "the job".to_owned(),
+        Origin::Typed { field, .. } => field.clone(),
+        Origin::Row { row, basis, .. } => format!("{row}, {basis}"),
+        other => other.phrase(),
+    }
+}
+
+fn scaled(found: Option<From<[f64; 3]>>, by: f64) -> Option<From<[f64; 3]>> {
+    found.map(|f| From {
+        value: f.value.map(|v| v * by),
+        from: f.from,
+    })
+}
+
+fn times(found: Option<From<f64>>, by: f64) -> Option<From<f64>> {
+    found.map(|f| From {
+        value: f.value * by,
+        from: f.from,
+    })
+}
