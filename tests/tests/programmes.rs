@@ -148,6 +148,38 @@ fn totals_agree_with_the_independent_script() {
     assert!(compared >= 50, "{compared} programmes have totals");
 }
 
+/// The sums stand in the file beside the programme, worked out by hand.
+#[test]
+fn an_engraved_word_comes_to_what_the_hand_works_out() {
+    use std::f64::consts::PI;
+    let case = cases().into_iter().find(|c| c.name == "sound-engraved");
+    let case = case.unwrap();
+    let report = audit(&case.bytes, case.setting());
+    let near = |what: &str, got: f64, expect: f64| {
+        assert!((got - expect).abs() < 1e-9, "{what}: {got}, not {expect}");
+    };
+    let feed = 8.0 * 1.2 + 4.5 * PI * 3.0 + 6.0 + 19.0;
+    near("feed", report.cut_length.value, feed);
+    near("time", report.cut_time.value, feed / 90.0);
+    let hypots: f64 = [(5.0_f64, 3.0_f64), (5.0, 6.0), (16.0, 2.0), (25.0, 2.0)]
+        .map(|(x, y)| x.hypot(y))
+        .iter()
+        .sum();
+    near("rapid", report.rapid_length.value, 3.0 + 4.0 + 4.0 + hypots);
+    let m = report.moves;
+    assert_eq!((m.line + m.arc_cw + m.arc_ccw, m.rapid), (13, 8));
+    let (least, most) = (report.envelope.least, report.envelope.most);
+    near("x least", least[0].unwrap().value, 6.0);
+    near("x most", most[0].unwrap().value, 25.0);
+    near("z least", least[2].unwrap().value, -0.2);
+    let [one] = &report.uses[..] else {
+        panic!("{:?}", report.uses)
+    };
+    near("S", one.spindle_speed.value, 5000.0);
+    near("F", one.feed_speed.unwrap().value, 90.0);
+    assert_eq!(one.tool, Some(1));
+}
+
 #[test]
 fn every_finding_says_what_to_do() {
     for case in cases() {

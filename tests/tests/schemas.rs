@@ -77,8 +77,23 @@ fn files_of_every_version_fit() {
             .to_str()
             .unwrap()
             .starts_with("shop-");
+        // Nothing in them is told to be wrong, and they are written as they were read.
+        if shop {
+            round_trip::<Shop>(&text);
+        } else {
+            round_trip::<Job>(&text);
+        }
         fits(&if shop { schema::shop() } else { schema::job() }, &text);
     }
+}
+
+#[track_caller]
+fn round_trip<T: Document + PartialEq + std::fmt::Debug>(text: &str) {
+    let (read, notices) = T::read(text).unwrap();
+    assert!(notices.is_empty(), "{notices:?}");
+    let (again, notices) = T::read(&read.written()).unwrap();
+    assert!(notices.is_empty(), "{notices:?}");
+    assert_eq!(again, read);
 }
 
 #[test]
