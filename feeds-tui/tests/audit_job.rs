@@ -189,11 +189,11 @@ fn the_screens_look_at_a_programme_beside_the_job_that_is_open() {
     let audit = state.audit.as_ref().unwrap();
     assert_eq!(audit.plan(), words::WITH_PASSES);
     assert!(audit.findings.iter().any(|f| f.code == "below-stock"));
-    while state.audit.as_ref().unwrap().part != Part::Uses {
+    while state.audit.as_ref().unwrap().part != Part::Against {
         press(&mut state, "<Tab>");
     }
     shows(
         &state,
-        &["stock   X 0 to 34, Y 0 to 16, Z -1 to 0 mm (the job)"],
+        &["> stock    X 0 to 34, Y 0 to 16, Z -1 to 0 mm (the job)"],
     );
 }

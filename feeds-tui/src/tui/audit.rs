@@ -30,16 +30,19 @@ pub enum Part {
     Feed,
     /// The lines of the programme.
     Lines,
+    /// What it is looked at against: stock, hold, travel, spindle, reach.
+    Against,
 }
 
 impl Part {
     /// All parts, in the order they are walked.
-    pub const ALL: [Self; 5] = [
+    pub const ALL: [Self; 6] = [
         Self::Uses,
         Self::Findings,
         Self::Path,
         Self::Feed,
         Self::Lines,
+        Self::Against,
     ];
 
     /// Its name.
@@ -50,6 +53,7 @@ impl Part {
             Self::Path => "path",
             Self::Feed => "feed",
             Self::Lines => "lines",
+            Self::Against => "against",
         }
     }
 }
@@ -77,7 +81,7 @@ pub struct Audit {
     /// Whether it is compared with the passes that are open here.
     pub beside: bool,
     /// Line of each part the cursor is on, from 0.
-    at: [usize; 5],
+    at: [usize; 6],
     source: Source,
     index: Rc<Index>,
     /// What was known when it was opened.
@@ -114,7 +118,7 @@ impl Audit {
             part: Part::Uses,
             marked: None,
             beside: false,
-            at: [0; 5],
+            at: [0; 6],
             source,
             index: Rc::new(index),
             against: Rc::from(known.against.as_slice()),
@@ -158,6 +162,7 @@ impl Audit {
             // Nothing marked, or one of the uses.
             Part::Path => self.report.uses.len() + 1,
             Part::Feed => 0,
+            Part::Against => self.against.len(),
             Part::Lines => usize::try_from(self.report.lines).unwrap_or(usize::MAX),
         }
     }
@@ -188,7 +193,7 @@ impl Audit {
                     self.keep(line.saturating_sub(1));
                 }
             }
-            Part::Uses | Part::Feed => {}
+            Part::Uses | Part::Feed | Part::Against => {}
         }
     }
 
@@ -311,7 +316,7 @@ fn follow(audit: &mut Audit) {
                 audit.show(Part::Findings);
             }
         }
-        Part::Feed => {}
+        Part::Feed | Part::Against => {}
     }
 }
 

@@ -37,6 +37,8 @@ words! {
     NO_FINDINGS = "nothing found";
     NO_USES = "nothing is cut";
     NO_PATH = "no move whose start and end are known";
+    AGAINST_NOTHING = "nothing is said of stock, jaws and machine: compare (c) with the passes of \
+        the job, or open with --job";
     NO_REACH = "what the axes reach is not known: compare (c) with passes whose machine has an \
         acceleration (S shows the shop), or open with --machine";
     NOT_A_PROGRAMME = "not read";
@@ -194,6 +196,11 @@ pub fn feeds(feeds: &Interval, system: System) -> String {
             most.map_or("any".to_owned(), show)
         ),
     }
+}
+
+/// Where not all uses can be drawn.
+pub fn some_uses(drawn: usize, all: usize) -> String {
+    format!("the first {drawn} of {all} uses drawn, by letter; Down marks any one")
 }
 
 /// How many cautions there are.

@@ -42,6 +42,7 @@ pub(super) fn draw(state: &State, frame: &mut Frame, area: Rect) {
         Part::Path => path::draw(state, audit, frame, left),
         Part::Feed => reach::draw(state, audit, frame, left),
         Part::Lines => draw_lines(state, audit, frame, left),
+        Part::Against => draw_against(state, audit, frame, left),
     }
 }
 
@@ -114,14 +115,6 @@ fn summary(of: &UseReport) -> String {
 
 fn draw_uses(state: &State, audit: &Audit, frame: &mut Frame, area: Rect) {
     let theme = state.theme;
-    let mut against = against(state, audit, usize::from(area.width));
-    against.truncate(usize::from(area.height / 2));
-    let height = u16::try_from(against.len()).unwrap_or(0);
-    let [area, below] =
-        Layout::vertical([Constraint::Min(2), Constraint::Length(height)]).areas(area);
-    for (line, row) in against.into_iter().zip(below.rows()) {
-        frame.render_widget(line, row);
-    }
     let mut rows = area.rows();
     let Some(head) = rows.next() else { return };
     if audit.report.uses.is_empty() {
@@ -164,19 +157,34 @@ fn draw_uses(state: &State, audit: &Audit, frame: &mut Frame, area: Rect) {
     }
 }
 
-/// What the programme is looked at against, in lines; none when nothing is told.
-fn against(state: &State, audit: &Audit, width: usize) -> Vec<Line<'static>> {
-    let mut lines = Vec::new();
-    for told in audit.against.iter() {
+/// What the programme is looked at against; the marked one is always in sight.
+fn draw_against(state: &State, audit: &Audit, frame: &mut Frame, area: Rect) {
+    let (mut lines, mut cursor) = (Vec::new(), 0);
+    let width = usize::from(area.width);
+    if audit.against.is_empty() {
+        let text = state.theme.say(words::AGAINST_NOTHING).into_owned();
+        lines.extend(wrapped(&text, width).into_iter().map(Line::raw));
+    }
+    for (place, told) in audit.against.iter().enumerate() {
+        let here = place == audit.line();
         let text = state.theme.say(&told.line()).into_owned();
-        let parts = wrapped(&text, width.saturating_sub(10));
+        let parts = wrapped(&text, width.saturating_sub(11));
+        if here {
+            cursor = lines.len() + parts.len() - 1;
+        }
         for (at, part) in parts.into_iter().enumerate() {
-            let head = if at == 0 { told.what } else { "" };
-            let text = format!("  {head:<8}{part}");
-            lines.push(Line::styled(text, state.theme.dim()));
+            let (mark, head) = match (at, here) {
+                (0, true) => ('>', told.what),
+                (0, false) => (' ', told.what),
+                _ => (' ', ""),
+            };
+            lines.push(Line::raw(format!("{mark} {head:<8} {part}")));
         }
     }
-    lines
+    let first = first_line(cursor, lines.len(), usize::from(area.height));
+    for (line, row) in lines.into_iter().skip(first).zip(area.rows()) {
+        frame.render_widget(line, row);
+    }
 }
 
 fn word(severity: Severity) -> &'static str {

@@ -29,6 +29,7 @@ pub(super) fn draw(state: &State, audit: &Audit, frame: &mut Frame, area: Rect) 
     let uses = &audit.report.uses;
     let legend = match audit.marked.and_then(|at| Some((at, uses.get(at)?))) {
         Some((at, of)) => format!("{}  {}", letter(at), summary(of)),
+        None if uses.len() > DRAWN => words::some_uses(DRAWN, uses.len()),
         None => words::ALL_USES.to_owned(),
     };
     let size = format!("X {:.2} .. {:.2}   Y {:.2} .. {:.2} mm", x.0, x.1, y.0, y.1);
@@ -41,6 +42,7 @@ pub(super) fn draw(state: &State, audit: &Audit, frame: &mut Frame, area: Rect) 
     let mut letters = Vec::new();
     // The marked one last, over all others.
     let mut order: Vec<usize> = (0..uses.len().min(DRAWN)).rev().collect();
+    order.extend(audit.marked.filter(|at| (DRAWN..uses.len()).contains(at)));
     order.sort_by_key(|at| Some(*at) == audit.marked);
     for at in order {
         let Some(of) = audit.trail.place(&uses[at]) else {
