@@ -197,3 +197,35 @@ fn the_screens_look_at_a_programme_beside_the_job_that_is_open() {
         &["> stock    X 0 to 34, Y 0 to 16, Z -1 to 0 mm (the job)"],
     );
 }
+
+#[test]
+fn uses_that_are_not_drawn_are_said_to_be_none() {
+    use std::fmt::Write as _;
+    let folder = folder("audit-many-uses");
+    let path = folder.join("many.nc");
+    let mut programme =
+        String::from("G21 G90 G17 G40 G49 G80 G94 G54\nT1 M6\nS900 M3\nG0 X0 Y0 Z0\n");
+    for use_of in 1..=40 {
+        let _ = writeln!(
+            programme,
+            "G1 X{} Y{use_of} F{}",
+            use_of % 2 * 30,
+            100 + use_of
+        );
+    }
+    std::fs::write(&path, programme + "M30\n").unwrap();
+    let mut state = demo();
+    press(&mut state, &format!("A{}<Enter>", path.display()));
+    while state.audit.as_ref().unwrap().part != Part::Path {
+        press(&mut state, "<Tab>");
+    }
+    shows(&state, &["of 40 uses drawn"]);
+    press(&mut state, "<Down>");
+    assert!(
+        !walk::frame(&state, 80, 24)
+            .join("\n")
+            .contains(words::NOT_DRAWN)
+    );
+    press(&mut state, "<End>");
+    shows(&state, &[words::NOT_DRAWN]);
+}

@@ -37,6 +37,7 @@ words! {
     NO_FINDINGS = "nothing found";
     NO_USES = "nothing is cut";
     NO_PATH = "no move whose start and end are known";
+    NOT_DRAWN = ", not drawn";
     AGAINST_NOTHING = "nothing is said of stock, jaws and machine: compare (c) with the passes of \
         the job, or open with --job";
     NO_REACH = "what the axes reach is not known: compare (c) with passes whose machine has an \
@@ -200,7 +201,7 @@ pub fn feeds(feeds: &Interval, system: System) -> String {
 
 /// Where not all uses can be drawn.
 pub fn some_uses(drawn: usize, all: usize) -> String {
-    format!("the first {drawn} of {all} uses drawn, by letter; Down marks any one")
+    format!("{drawn} of {all} uses drawn, by letter; Down marks one, and says if it is not drawn")
 }
 
 /// How many cautions there are.

@@ -5,6 +5,7 @@ use crate::tui::audit::Audit;
 use crate::tui::state::State;
 use crate::tui::view::paint::{Drawing, framed};
 use crate::tui::words;
+use feeds_core::programme::UseReport;
 use ratatui::Frame;
 use ratatui::layout::Rect;
 use ratatui::style::{Color, Style};
@@ -28,8 +29,16 @@ pub(super) fn draw(state: &State, audit: &Audit, frame: &mut Frame, area: Rect) 
     };
     let uses = &audit.report.uses;
     let legend = match audit.marked.and_then(|at| Some((at, uses.get(at)?))) {
-        Some((at, of)) => format!("{}  {}", letter(at), summary(of)),
-        None if uses.len() > DRAWN => words::some_uses(DRAWN, uses.len()),
+        Some((at, of)) => {
+            let drawn = audit.trail.place(of).is_some();
+            let not = if drawn { "" } else { words::NOT_DRAWN };
+            format!("{}  {}{not}", letter(at), summary(of))
+        }
+        None if uses.len() > DRAWN => {
+            let placed = |of: &&UseReport| audit.trail.place(of).is_some();
+            let drawn = uses.iter().take(DRAWN).filter(placed).count();
+            words::some_uses(drawn, uses.len())
+        }
         None => words::ALL_USES.to_owned(),
     };
     let size = format!("X {:.2} .. {:.2}   Y {:.2} .. {:.2} mm", x.0, x.1, y.0, y.1);
