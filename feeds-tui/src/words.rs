@@ -35,7 +35,6 @@ pub fn margin(share: f64) -> String {
     }
 }
 
-
 /// How many there are: `1 hole`, `2 holes`.
 pub fn count<N: Copy + Display + PartialEq + From<u8>>(n: N, one: &str, many: &str) -> String {
     format!("{n} {}", if n == N::from(1) { one } else { many })

@@ -27,6 +27,7 @@ const NAMES: &[(&str, &str)] = &[
         "force at 1 mm",
         "what that symbol means: the chip it is defined at",
     ),
+    ("kc11", "the entry of that force"),
     ("ISO 13399", "a standard"),
     ("AISI, UNS or EN", "registers of names"),
     ("T1", "cutters as a programme calls them"),
@@ -41,6 +42,7 @@ const LINES: &[&str] = &[
     "feeds audit --demo --tool 3=D6mm,z4,floor=3um,band=0.01mm..0.04mm,vc=90m/min,plunge=no,\
      ramp=3deg,pitch=0.8mm",
     "feeds audit --demo --machine bench-5000 --travel X300mm,Y150mm,Z200mm",
+    "feeds audit --demo --machine bench-5000 --travel 300x150x200mm",
     "feeds cut --diameter 6mm --edges 4 --path side --depth 1mm --stock 1018 \
      --condition 'hot rolled' --sweep width=0.1mm..6mm --against stick-out=20mm",
     "feeds rehearse --cutter '5 mm square, 3 edges' --stock 1095 --condition annealed \

@@ -257,8 +257,14 @@ if __name__ == "__main__":
             # What this model removes where our answer is: tells a lost search from other loads.
             verdict["q_there"] = removal(s, [seed])[0][0]
             there = at(s, ours["a_p"], ours["a_e"])
-            found = plan.work_out([(there, ours["n"], ours["f_z"])])[0]["checks"]
+            answer = plan.work_out([(there, ours["n"], ours["f_z"])])[0]
+            found = answer["checks"]
             verdict["short"] = plan.short(there, found)
+            if "backlash" in verdict["short"]:
+                # The bound of the feed steps where the table begins to be pulled: how far the
+                # pull is over its drag tells by how much that is so.
+                pull = max(m["along"] for m in answer["moments"])
+                verdict["short"]["backlash"] = 1 - pull / s["machine"]["drag"]
             tip = found["tip-deflection"]["margin"]
             if tip < 0:
                 verdict["short"]["tip-deflection"] = tip

@@ -151,7 +151,7 @@ impl Field {
     /// When it cannot be read, or is no such entry.
     pub fn axes(&self, text: &str) -> Result<[f64; 3], EntryError> {
         match self.takes {
-            Takes::Axes(range) => axes::values(text, range, self.example, self.why),
+            Takes::Axes(range) => axes::values(text, range, self.example, self.why()),
             _ => Err(EntryError::sentence("has no value for each axis").of(self.key)),
         }
     }
@@ -304,7 +304,7 @@ fields! {
             "34 x 16 x 9 mm",
             "along X, Y and Z as it is clamped: an audited programme has to stay in it";
         "zero" "zero of the programme" Takes::Zero, "left front top",
-            "where on the stock X0 Y0 Z0 lies: with the size it says where the stock is";
+            "where on the stock a programme has its zero: with the size it says where the stock is";
     }
     Machine {
         "machine" "machine" Takes::Name(Shelf::Machines), "bench-5000",
@@ -337,14 +337,14 @@ fields! {
              the fastest cutting feed stands for each axis";
         "acceleration" "acceleration of the axes"
             Takes::Axes(Range::of(&s::ACCELERATION, 0.001, 50.0)), "0.3 x 0.3 x 0.15 m/s2",
-            "from the control's settings: a light mill has 0.1 to 1 m/s2; without it what the \
-             axes reach stays unknown";
+            "from the control's settings: a light mill has {machines/acceleration/mill}; without \
+             it what the axes reach stays unknown";
         "look-ahead" "moves the control looks ahead"
             Takes::Quantity(Range::of(&s::AHEAD, 1.0, 10e3).whole()), "20",
-            "1 stops after each move; 128 is taken if none is given (common practice)";
+            "{least} stops after each move; {default} are taken if none is given (common practice)";
         "path-tolerance" "tolerance of the path at corners"
             quantity(&s::PATH_TOLERANCE, 0.0005, 1.0), "0.01 mm",
-            "how far the control may cut a corner to keep its feed: 0.01 mm if none is given \
+            "how far the control may cut a corner to keep its feed: {default} if none is given \
              (common practice)";
         "drag" "drag of the axis" quantity(&s::DRAG, 0.0, 5000.0), "60 N",
             "the pull at which the table begins to creep";

@@ -11,6 +11,7 @@ use super::resolve::cut::{HELIX_PITCH, RAMP_DEGREES};
 use feeds_core::filled::filled;
 use feeds_core::plan::bending::CORE;
 use feeds_core::plan::checks::ROUGHING;
+use feeds_core::programme::MachineKnown;
 use feeds_core::quantity::{Amount, unit};
 use feeds_core::symbol as s;
 use reference_tables::listing::Listed;
@@ -36,6 +37,8 @@ fn default(key: &str) -> Option<String> {
         "core" => Some(format!("{CORE} D")),
         "ramp-angle" => Some(format!("{RAMP_DEGREES} {}", unit::DEGREE.text)),
         "helix-pitch" => Some(Amount::of(HELIX_PITCH, &unit::PERCENT).to_string()),
+        "look-ahead" => Some(MachineKnown::LOOK_AHEAD.to_string()),
+        "path-tolerance" => Some(format!("{} mm", MachineKnown::PATH_TOLERANCE_MM)),
         "tolerance" => Some(s::TOLERANCE.amount(ROUGHING).to_string()),
         _ => None,
     }
