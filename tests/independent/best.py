@@ -164,6 +164,7 @@ def paced(s, spots, least, most):
              for x in np.linspace(0, 1, 25)]
     torques = np.stack([torque(f) for f in table], 1)
     logs = np.log(np.stack(table, 1))
+    held = unpulled(s, spots, table, logs)
 
     def product(n):
         """Feed times turns at these turns a minute, and the feed."""
@@ -178,6 +179,8 @@ def paced(s, spots, least, most):
             else:
                 f[k] = np.exp(np.interp(np.log(allowed[k]), np.log(t), logs[k]))
         f = np.minimum(f, machine["v_f_max"] / (z * n)) if machine.get("v_f_max") else f
+        # What power leaves of a feed may no longer be more than twice the backlash.
+        f = np.where(f < 2 * (machine.get("backlash") or 0), np.minimum(f, held), f)
         f = np.where((f < least) | (most <= 0), 0.0, f)
         return f * n, f
 
@@ -201,6 +204,23 @@ def paced(s, spots, least, most):
             best = np.where(value > best[0], [value, n, f], best)
         width = width / 4
     return best
+
+
+def unpulled(s, spots, table, logs):
+    """Most feed of each spot at which the pull is below the drag; no bound where none counts."""
+    machine = s["machine"]
+    if s["cut"]["direction"] != "down" or not (machine.get("backlash") and machine.get("drag")):
+        return np.full(len(spots), np.inf)
+    pulls = np.stack([tightest(spots, f)[1] for f in table], 1) / machine["drag"]
+    held = np.full(len(spots), np.inf)
+    for k, pull in enumerate(np.maximum(pulls, 1e-12)):
+        over = np.flatnonzero(pull > 1)
+        if over.size and over[0] == 0:
+            held[k] = 0.0
+        elif over.size:
+            i = over[0]
+            held[k] = np.exp(np.interp(0.0, np.log(pull[i - 1:i + 1]), logs[k, i - 1:i + 1]))
+    return held
 
 
 def removal(s, points):

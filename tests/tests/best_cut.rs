@@ -7,11 +7,13 @@ use feeds_core::kernel::seed::Seed;
 use feeds_core::limit::State;
 use feeds_core::notebook::Silent;
 use feeds_core::plan::Planner;
-use feeds_core::plan::best::{Best, Change, Conflict, Outcome};
+use feeds_core::plan::best::{Best, Change, Conflict, Free, Outcome, Wish};
+use feeds_core::plan::limits::BACKLASH;
 use feeds_core::plan::room::Variable;
 use feeds_tui::pass::description::Description;
 use feeds_tui::pass::fastest::{Asked, asked};
 use feeds_tui::pass::resolve::TablesOnly;
+use serde_json::Value;
 
 const WALL: [(&str, &str); 7] = [
     ("cutter", "3 mm square, 3 edges, AlTiN carbide"),
@@ -78,6 +80,27 @@ fn the_best_cut_keeps_every_margin() {
         );
         assert!(best.governs().is_some(), "something always stops it");
     }
+}
+
+/// Down milling at more than twice the backlash a tooth, the table is not pulled; the spindle then
+/// carries less, at which it would be.
+#[test]
+fn a_feed_that_power_lowers_does_not_pull_the_table() {
+    let pass: Value = serde_json::from_str(include_str!("../files/lowered_by_power.json")).unwrap();
+    let setup = tests::setups::setup(&pass, false);
+    let free = Free {
+        a_p: true,
+        a_e: true,
+    };
+    let wish = Wish { free, guides: true };
+    let Outcome::Found(best) = Planner::new(&setup).best(&setup, wish).unwrap() else {
+        panic!("no cut")
+    };
+    let plan = Planner::new(&best.setup)
+        .work_out(&best.setup, &mut Silent)
+        .unwrap();
+    let backlash = plan.checks.iter().find(|c| c.limit == &BACKLASH).unwrap();
+    assert!(backlash.holds(), "{backlash:?}");
 }
 
 #[test]

@@ -294,6 +294,15 @@ impl<'a> Ground<'a> {
         }
     }
 
+    /// The most up to a feed at which the table stays where its screws put it.
+    fn unpulled_up_to(&self, spot: &Spot<'_>, least: f64, most: f64) -> Option<f64> {
+        if !self.pulls() || self.unpulled(spot, most) {
+            return Some(most);
+        }
+        let kept = |log: f64| self.unpulled(spot, log.exp());
+        root::last(least.ln(), most.ln(), INSIDE, kept).map(f64::exp)
+    }
+
     /// Whether the table stays where its screws put it.
     fn unpulled(&self, spot: &Spot<'_>, f_z: f64) -> bool {
         let checks = self.loaded(spot, f_z);
@@ -355,34 +364,39 @@ impl<'a> Ground<'a> {
     }
 
     /// The feed and speed that remove most between two feeds that every load keeps.
+    ///
+    /// A pull on the table is asked of the feed that speed and power leave: more than twice the
+    /// backlash a tooth is not pulled, and what the spindle carries may be less.
     fn pace(&self, spot: &Spot<'_>, least: f64, most: f64) -> Option<Pace> {
         let steps = self.setup.machine.as_ref().map_or(0, |m| m.steps.len());
-        let n = self.fastest(spot, most);
-        // With free turns the thickest chip comes first: under a power cap fewer turns of a thicker
-        // chip remove more, since force grows more slowly than the chip.
-        if let (Some(n), true) = (n, steps == 0) {
-            return Some(Pace { f_z: most, n });
-        }
-        let thickest = |carried: &dyn Fn(f64) -> Option<f64>| {
-            let log = root::last(least.ln(), most.ln(), INSIDE, |log| {
-                carried(log.exp()).is_some()
-            });
-            log.and_then(|log| carried(log.exp()).map(|n| Pace { f_z: log.exp(), n }))
-        };
         if steps == 0 || self.setup.given.n.is_some() {
-            return thickest(&|f_z| self.fastest(spot, f_z));
+            let pace = self.carried(spot, least, most)?;
+            let most = self.unpulled_up_to(spot, least, pace.f_z)?;
+            return if most < pace.f_z {
+                self.carried(spot, least, most)
+            } else {
+                Some(pace)
+            };
         }
         let machine = self.setup.machine.iter().flat_map(|m| &m.steps);
         machine
             .filter_map(|step| {
                 let n = step.turns().value;
-                thickest(&|f_z| {
-                    self.fastest(spot, f_z)
-                        .filter(|fastest| *fastest >= n)
-                        .map(|_| n)
-                })
+                let reaches = |f_z| self.fastest(spot, f_z).is_some_and(|fastest| fastest >= n);
+                let f_z = thickest(least, most, reaches)?;
+                let f_z = self.unpulled_up_to(spot, least, f_z)?;
+                Some(Pace { f_z, n })
             })
             .max_by(|a, b| (a.f_z * a.n).total_cmp(&(b.f_z * b.n)))
+    }
+
+    /// The thickest chip that the spindle carries, at the fastest turns it carries it with: under
+    /// a power cap fewer turns of a thicker chip remove more, since force grows more slowly than
+    /// the chip.
+    fn carried(&self, spot: &Spot<'_>, least: f64, most: f64) -> Option<Pace> {
+        let f_z = thickest(least, most, |f_z| self.fastest(spot, f_z).is_some())?;
+        let n = self.fastest(spot, f_z)?;
+        Some(Pace { f_z, n })
     }
 
     /// The same for a feed speed that is kept: the thickest chip within the band of speeds.
@@ -398,16 +412,19 @@ impl<'a> Ground<'a> {
             .stock
             .v_c
             .map_or(slow, |(low, _)| low.value / (PI * spot.d_eff));
-        let carried = |f_z: &f64| {
-            let n = turns / f_z * (1.0 - INSIDE);
-            least <= most && self.fastest(spot, *f_z).is_some_and(|fastest| fastest >= n)
-        };
+        if least > most {
+            return None;
+        }
         [most.min(turns / low).max(least), most]
             .into_iter()
-            .find(carried)
+            .filter_map(|f_z| self.unpulled_up_to(spot, least, f_z))
             .map(|f_z| Pace {
                 f_z,
                 n: turns / f_z,
+            })
+            .find(|pace| {
+                let fastest = self.fastest(spot, pace.f_z);
+                fastest.is_some_and(|fastest| fastest >= pace.n * (1.0 - INSIDE))
             })
     }
 }
@@ -437,13 +454,6 @@ impl best::Ground for Ground<'_> {
             None if wanted > least => return Worth::Less,
             None => return Worth::Out(self.room(&spot, least)),
         }
-        if self.pulls() && !self.unpulled(&spot, most) {
-            let kept = |log: f64| self.unpulled(&spot, log.exp());
-            match root::last(least.ln(), most.ln(), INSIDE, kept) {
-                Some(log) => most = log.exp(),
-                None => return Worth::Out(-PULLED),
-            }
-        }
         let pace = match given.v_f {
             Some(v_f) if given.f_z.is_some() => {
                 let n = v_f.value / (z * most);
@@ -451,7 +461,8 @@ impl best::Ground for Ground<'_> {
                 let carried = self
                     .fastest(&spot, most)
                     .is_some_and(|fastest| fastest >= n);
-                (inside && carried).then_some(Pace { f_z: most, n })
+                let unpulled = !self.pulls() || self.unpulled(&spot, most);
+                (inside && carried && unpulled).then_some(Pace { f_z: most, n })
             }
             Some(v_f) => self.kept(&spot, least, most, v_f.value),
             None => self.pace(&spot, least, most),
@@ -462,9 +473,19 @@ impl best::Ground for Ground<'_> {
                 n,
                 f_z,
             },
+            None if self.unpulled_up_to(&spot, least, least).is_none() => Worth::Out(-PULLED),
             None => Worth::Out(-spot.energy(least)),
         }
     }
+}
+
+/// The most between two feeds that a spindle carries; what it does not carry is not carried by
+/// more.
+fn thickest(least: f64, most: f64, carries: impl Fn(f64) -> bool) -> Option<f64> {
+    if carries(most) {
+        return Some(most);
+    }
+    root::last(least.ln(), most.ln(), INSIDE, |log| carries(log.exp())).map(f64::exp)
 }
 
 /// Stands for how far a table that is pulled is out: it has no measure of its own.
