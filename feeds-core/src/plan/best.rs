@@ -7,6 +7,7 @@
 mod flat;
 mod ground;
 mod none;
+mod pace;
 
 use super::setup::{Intent, Setup, SetupError};
 use super::{Planner, limits as l};

@@ -1,5 +1,7 @@
-//! What one depth and width allow: force caps the feed, then speed, feed and power cap the turns.
+//! What one depth and width allow: force caps the feed, then speed, feed and power cap the turns
+//! (see [`pace`](super::pace)).
 
+use super::pace::Pace;
 use crate::cut::{Path, Width};
 use crate::kernel::best::{Area, Worth};
 use crate::kernel::root::Hill;
@@ -17,7 +19,7 @@ use std::cell::RefCell;
 use std::f64::consts::PI;
 
 /// Relative rounding that every cap stays inside of.
-const INSIDE: f64 = 1e-9;
+pub(super) const INSIDE: f64 = 1e-9;
 /// Least feed, depth and width that are looked at, over the diameter.
 const LEAST_FEED: f64 = 1e-7;
 const LEAST_DEPTH: f64 = 0.005;
@@ -41,19 +43,12 @@ pub(super) struct Ground<'a> {
 }
 
 /// The pass at one depth and width.
-struct Spot<'a> {
+pub(super) struct Spot<'a> {
     moments: Moments,
     loadings: Option<RefCell<Loadings<'a>>>,
-    d_eff: f64,
+    pub(super) d_eff: f64,
     /// Turns a second between which speed and machine keep it.
-    turns: (f64, f64),
-}
-
-/// Feeds per tooth with the turns a second they go with.
-#[derive(Clone, Copy)]
-struct Pace {
-    f_z: f64,
-    n: f64,
+    pub(super) turns: (f64, f64),
 }
 
 impl Spot<'_> {
@@ -66,7 +61,7 @@ impl Spot<'_> {
     }
 
     /// Energy of a turn at the moment that takes most.
-    fn energy(&self, f_z: f64) -> f64 {
+    pub(super) fn energy(&self, f_z: f64) -> f64 {
         let loadings = self.loadings.as_ref();
         loadings.map_or(0.0, |l| l.borrow_mut().energy(Length::from_si(f_z)))
     }
@@ -74,7 +69,7 @@ impl Spot<'_> {
 
 impl<'a> Ground<'a> {
     /// The bound of a ceiling, wider where it is asked for.
-    fn ceiling(&self, limit: &Limit, bound: f64) -> f64 {
+    pub(super) fn ceiling(&self, limit: &Limit, bound: f64) -> f64 {
         bound * self.widening(limit)
     }
 
@@ -254,7 +249,7 @@ impl<'a> Ground<'a> {
     }
 
     /// The checks of the loads at a feed.
-    fn loaded(&self, spot: &Spot<'_>, f_z: f64) -> checks::Checks {
+    pub(super) fn loaded(&self, spot: &Spot<'_>, f_z: f64) -> checks::Checks {
         let at = self.at(1.0, f_z);
         spot.with_loads(at, |loads| {
             checks::loaded(&self.setup, &spot.moments, loads, at)
@@ -292,140 +287,6 @@ impl<'a> Ground<'a> {
             Hill::Above(least, most) => Some((least.exp().max(from), most.exp().min(to))),
             Hill::Below(_) => None,
         }
-    }
-
-    /// The most up to a feed at which the table stays where its screws put it.
-    fn unpulled_up_to(&self, spot: &Spot<'_>, least: f64, most: f64) -> Option<f64> {
-        if !self.pulls() || self.unpulled(spot, most) {
-            return Some(most);
-        }
-        let kept = |log: f64| self.unpulled(spot, log.exp());
-        root::last(least.ln(), most.ln(), INSIDE, kept).map(f64::exp)
-    }
-
-    /// Whether the table stays where its screws put it.
-    fn unpulled(&self, spot: &Spot<'_>, f_z: f64) -> bool {
-        let checks = self.loaded(spot, f_z);
-        let backlash = checks.iter().find(|c| c.limit == &l::BACKLASH);
-        backlash
-            .and_then(|c| self.spare(c))
-            .is_none_or(|s| s >= 0.0)
-    }
-
-    /// Whether backlash could matter at all.
-    fn pulls(&self) -> bool {
-        let machine = self.setup.machine.as_ref();
-        self.setup.cut.direction == crate::cut::Direction::Down
-            && machine.is_some_and(|m| m.backlash.is_some() && m.drag.is_some())
-    }
-
-    /// The fastest turns a second that carry a feed; `None` when the spindle carries it at none.
-    fn fastest(&self, spot: &Spot<'_>, f_z: f64) -> Option<f64> {
-        let (least, most) = spot.turns;
-        let z = f64::from(self.setup.cutter.edges);
-        let Some(machine) = &self.setup.machine else {
-            return Some(most);
-        };
-        let reach = machine.v_f_max.map_or(f64::MAX, |v_f| {
-            self.ceiling(&l::FEED_SPEED, v_f.value) / (z * f_z) * (1.0 - INSIDE)
-        });
-        let most = most.min(reach);
-        let wanted = l::POWER.wanted[1];
-        let energy = spot.energy(f_z) / (machine.efficiency * (1.0 - wanted));
-        // What is left of the power, W, is straight between the points of its curve.
-        let left = |n: f64| {
-            let power = machine.power_at(SpindleSpeed::from_si(n));
-            power.map_or(0.0, |p| {
-                self.ceiling(&l::POWER, p.value) * (1.0 - INSIDE) - energy * n
-            })
-        };
-        if !machine.steps.is_empty() && self.setup.given.n.is_none() {
-            let steps = machine.steps.iter().map(|s| s.turns().value);
-            return steps
-                .filter(|n| *n >= least && *n <= most && left(*n) >= 0.0)
-                .reduce(f64::max);
-        }
-        if most < least {
-            return None;
-        }
-        let mut above = (most, left(most));
-        if above.1 >= 0.0 {
-            return Some(most);
-        }
-        let points = machine.power.iter().rev().map(|p| p.n.turns().value);
-        for n in points.filter(|n| *n > least && *n < most).chain([least]) {
-            let spare = left(n);
-            if spare >= 0.0 {
-                return Some(n + (above.0 - n) * spare / (spare - above.1));
-            }
-            above = (n, spare);
-        }
-        None
-    }
-
-    /// The feed and speed that remove most between two feeds that every load keeps.
-    ///
-    /// A pull on the table is asked of the feed that speed and power leave: more than twice the
-    /// backlash a tooth is not pulled, and what the spindle carries may be less.
-    fn pace(&self, spot: &Spot<'_>, least: f64, most: f64) -> Option<Pace> {
-        let steps = self.setup.machine.as_ref().map_or(0, |m| m.steps.len());
-        if steps == 0 || self.setup.given.n.is_some() {
-            let pace = self.carried(spot, least, most)?;
-            let most = self.unpulled_up_to(spot, least, pace.f_z)?;
-            return if most < pace.f_z {
-                self.carried(spot, least, most)
-            } else {
-                Some(pace)
-            };
-        }
-        let machine = self.setup.machine.iter().flat_map(|m| &m.steps);
-        machine
-            .filter_map(|step| {
-                let n = step.turns().value;
-                let reaches = |f_z| self.fastest(spot, f_z).is_some_and(|fastest| fastest >= n);
-                let f_z = thickest(least, most, reaches)?;
-                let f_z = self.unpulled_up_to(spot, least, f_z)?;
-                Some(Pace { f_z, n })
-            })
-            .max_by(|a, b| (a.f_z * a.n).total_cmp(&(b.f_z * b.n)))
-    }
-
-    /// The thickest chip that the spindle carries, at the fastest turns it carries it with: under
-    /// a power cap fewer turns of a thicker chip remove more, since force grows more slowly than
-    /// the chip.
-    fn carried(&self, spot: &Spot<'_>, least: f64, most: f64) -> Option<Pace> {
-        let f_z = thickest(least, most, |f_z| self.fastest(spot, f_z).is_some())?;
-        let n = self.fastest(spot, f_z)?;
-        Some(Pace { f_z, n })
-    }
-
-    /// The same for a feed speed that is kept: the thickest chip within the band of speeds.
-    fn kept(&self, spot: &Spot<'_>, least: f64, most: f64, v_f: f64) -> Option<Pace> {
-        let turns = v_f / f64::from(self.setup.cutter.edges);
-        let (slow, fast) = spot.turns;
-        let (least, most) = (
-            least.max(turns / fast),
-            most.min(turns / slow.max(f64::MIN_POSITIVE)),
-        );
-        let low = self
-            .setup
-            .stock
-            .v_c
-            .map_or(slow, |(low, _)| low.value / (PI * spot.d_eff));
-        if least > most {
-            return None;
-        }
-        [most.min(turns / low).max(least), most]
-            .into_iter()
-            .filter_map(|f_z| self.unpulled_up_to(spot, least, f_z))
-            .map(|f_z| Pace {
-                f_z,
-                n: turns / f_z,
-            })
-            .find(|pace| {
-                let fastest = self.fastest(spot, pace.f_z);
-                fastest.is_some_and(|fastest| fastest >= pace.n * (1.0 - INSIDE))
-            })
     }
 }
 
@@ -477,15 +338,6 @@ impl best::Ground for Ground<'_> {
             None => Worth::Out(-spot.energy(least)),
         }
     }
-}
-
-/// The most between two feeds that a spindle carries; what it does not carry is not carried by
-/// more.
-fn thickest(least: f64, most: f64, carries: impl Fn(f64) -> bool) -> Option<f64> {
-    if carries(most) {
-        return Some(most);
-    }
-    root::last(least.ln(), most.ln(), INSIDE, |log| carries(log.exp())).map(f64::exp)
 }
 
 /// Stands for how far a table that is pulled is out: it has no measure of its own.
