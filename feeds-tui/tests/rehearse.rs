@@ -298,6 +298,35 @@ fn one_pass_of_a_job_is_told_in_full() {
     std::fs::remove_file(file).unwrap();
 }
 
+/// A stand-in that nobody knows was told again for every pass, and the sheet ended with 0.
+#[test]
+fn what_is_wrong_with_the_rehearsal_of_a_job_is_told_once() {
+    let file = demo_job("wrong");
+    let stand_in = ["--stand-in", "zzz"];
+    for (args, says_what) in [
+        (
+            [&["sheet", &file][..], &stand_in].concat(),
+            "stand-in: no stock is called 'zzz'",
+        ),
+        (
+            [&["rehearse", "--job", &file][..], &stand_in].concat(),
+            "stand-in: no stock is called 'zzz'",
+        ),
+        (
+            vec!["rehearse", "--job", &file, "--feed-override", "0%"],
+            "feed-override: 0 % is not between",
+        ),
+    ] {
+        let (mut out, mut err) = (Vec::new(), Vec::new());
+        let words = ["feeds"].iter().chain(&args).map(OsString::from);
+        assert_eq!(feeds_tui::run(words, &mut out, &mut err), 2, "{args:?}");
+        let err = String::from_utf8(err).unwrap();
+        assert_eq!(err.matches(says_what).count(), 1, "{err}");
+        assert!(out.is_empty());
+    }
+    std::fs::remove_file(file).unwrap();
+}
+
 #[test]
 fn the_sheet_shows_the_ladder_when_a_stand_in_is_named() {
     let file = demo_job("sheet");

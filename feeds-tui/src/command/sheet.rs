@@ -74,7 +74,7 @@ impl Flags {
 /// The sheet of a job.
 ///
 /// # Errors
-/// If the job or the shop cannot be read.
+/// If the job, the shop or the stand-in cannot be read.
 pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Failure> {
     let file = open(&flags.job, files)?;
     let shop = files.shop()?;
@@ -84,7 +84,7 @@ pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Fa
     } else {
         let mut sheet = Sheet::of(&worked, look.system);
         if let Some(texts) = flags.rehearsal() {
-            let job = rehearsed_job(&worked, &texts, &shop.content);
+            let job = rehearsed_job(&worked, &texts, &shop.content).map_err(Failure::Entries)?;
             sheet = sheet.with_ladders(&job, look.system);
         }
         let each = worked.passes.iter().zip(1..).filter(|_| look.working);

@@ -1,7 +1,7 @@
 //! A whole job rehearsed: each of its passes beside the stand-in.
 
 use super::answered::{Rehearsed, rehearsed};
-use super::asked::Asked;
+use super::asked::{Asked, ENTRIES};
 use crate::job::{Worked, WorkedPass};
 use crate::pass::resolve::Shelves;
 use feeds_core::error::EntryError;
@@ -70,18 +70,27 @@ pub fn of_pass(pass: &WorkedPass<'_>, texts: &[(&'static str, String)]) -> Asked
 }
 
 /// Rehearses every pass of a job; `texts` are the entries of the rehearsal, the same for all.
+///
+/// # Errors
+/// What is wrong with these entries. What is wrong with a pass stands in its outcome.
 pub fn rehearsed_job(
     worked: &Worked<'_>,
     texts: &[(&'static str, String)],
     shelves: &impl Shelves,
-) -> RehearsedJob {
+) -> Result<RehearsedJob, Vec<EntryError>> {
     let pass = |pass: &WorkedPass<'_>| RehearsedPass {
         name: pass.pass.name.clone(),
         outcome: rehearsed(&of_pass(pass, texts), shelves),
     };
-    RehearsedJob {
+    let job = RehearsedJob {
         title: worked.job.name.clone(),
         passes: worked.passes.iter().map(pass).collect(),
+    };
+    let wrong = job.wrong_entries();
+    if wrong.is_empty() {
+        Ok(job)
+    } else {
+        Err(wrong)
     }
 }
 
@@ -129,6 +138,23 @@ impl RehearsedJob {
     /// Whether every pass could be worked out.
     pub fn complete(&self) -> bool {
         self.passes.iter().all(|p| p.outcome.is_ok())
+    }
+
+    /// What is wrong with the entries of the rehearsal themselves, which are the same for every
+    /// pass: each once.
+    fn wrong_entries(&self) -> Vec<EntryError> {
+        let shared = |e: &&EntryError| {
+            let key = e.field().filter(|key| *key != "length");
+            key.is_some_and(|key| ENTRIES.iter().any(|entry| entry.key == key))
+        };
+        let mut wrong: Vec<EntryError> = Vec::new();
+        let errors = self.passes.iter().filter_map(|p| p.outcome.as_ref().err());
+        for error in errors.flatten().filter(shared) {
+            if !wrong.contains(error) {
+                wrong.push(error.clone());
+            }
+        }
+        wrong
     }
 
     /// Whether a check of some pass is over, in production or at the rehearsal.
