@@ -191,6 +191,8 @@ pub struct Outcome {
     pub force: Option<f64>,
     /// Bending of the tip at that force.
     pub tip: Option<f64>,
+    /// Whether its chip is thinner than any the force was measured at.
+    pub extrapolated: bool,
     /// The check that governs among those whose data are known.
     pub governs: Option<Check>,
     /// The checks whose data are not.
@@ -241,17 +243,28 @@ impl Swept {
         }
     }
 
+    fn outcomes(&self) -> impl Iterator<Item = &Outcome> {
+        self.points.iter().filter_map(|p| p.outcome.as_ref().ok())
+    }
+
     /// Checks that are unknown at some value, each limit once.
     pub fn unknown(&self) -> Vec<Check> {
         let mut unknown: Vec<Check> = Vec::new();
-        let outcomes = self.points.iter().filter_map(|p| p.outcome.as_ref().ok());
-        for check in outcomes.flat_map(|o| &o.unknown) {
+        for check in self.outcomes().flat_map(|o| &o.unknown) {
             if !unknown.iter().any(|c| c.limit == check.limit) {
                 unknown.push(*check);
             }
         }
         unknown
     }
+}
+
+/// What is to be said of forces at chips thinner than any they were measured at: `None` if none is.
+pub fn extrapolation(passes: &[Swept]) -> Option<&'static str> {
+    let mut outcomes = passes.iter().flat_map(Swept::outcomes);
+    outcomes
+        .any(|o| o.extrapolated)
+        .then_some("extrapolated: the mean chip is thinner than any the force was measured from")
 }
 
 /// Works a pass out at some values of an entry.
@@ -286,6 +299,7 @@ pub fn sweep(
                         h_min: plan.h_min.map(|h| h.value),
                         force: plan.loads.as_ref().map(|l| l.lateral),
                         tip: plan.loads.as_ref().map(|l| l.tip),
+                        extrapolated: answer.is_extrapolated(),
                         governs: plan.checks.iter().find(|c| c.margin().is_some()).copied(),
                         unknown: plan
                             .checks

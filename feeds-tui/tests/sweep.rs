@@ -63,6 +63,31 @@ fn the_limit_that_governs_changes_on_the_way_and_meets() {
     }
 }
 
+/// Table, curves, picture and JSON showed forces far below any chip they were measured at without
+/// a word.
+#[test]
+fn forces_at_chips_thinner_than_any_measured_are_marked() {
+    let said = "extrapolated: the mean chip is thinner than any the force was measured from";
+    // The row was measured from 50 um on; a chip of 20 um is thinner, whatever the width.
+    let row = "--sweep width=0.6mm..3mm --points 2 --svg marked.svg";
+    // Linear coefficients come without a thinnest chip: there is nothing to compare with.
+    let own = "--ktc 2000N/mm2 --krc 800N/mm2 --kac 250N/mm2 --kte 22N/mm --kre 35N/mm \
+               --kae 3N/mm --sweep width=0.6mm..3mm --points 2 --svg own.svg";
+    for (file, more, marked) in [("marked", row, true), ("own", own, false)] {
+        let folder = folder(&format!("sweep-extrapolated-{file}"));
+        let output = ran_line(&format!("{PASS} {more}"), &folder);
+        let out = text(&output.stdout);
+        let picture = std::fs::read_to_string(folder.join(format!("{file}.svg"))).unwrap();
+        assert_eq!(out.contains(said), marked, "{out}");
+        assert_eq!(out.contains(" N*"), marked, "{out}");
+        assert_eq!(picture.contains(said), marked, "{picture}");
+        let document = document(&format!("extrapolated-{file}-json"), more);
+        for point in document["passes"][0]["points"].as_array().unwrap() {
+            assert_eq!(point["extrapolated"], marked, "{point}");
+        }
+    }
+}
+
 /// The curves a terminal shows.
 fn curves(name: &str, more: &str) -> Vec<String> {
     let output = ran_line(&format!("{PASS} {more}"), &folder(&format!("sweep-{name}")));

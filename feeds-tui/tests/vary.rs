@@ -84,6 +84,12 @@ fn a_range_is_typed_and_a_wrong_one_refused() {
     shows(&state, &["depth of cut a_p"]);
 }
 
+/// The chip of the demo's corner pass is far thinner than the 50 um its force was measured from.
+#[test]
+fn the_forces_of_a_thin_chip_are_marked_beside_the_curves() {
+    shows(&width_varied(PLAIN), &["tip δ", "extrapolated"]);
+}
+
 #[test]
 fn the_other_intent_and_the_other_passes_are_laid_over() {
     let mut state = demo();

@@ -75,8 +75,7 @@ pub const THIN_CHIP: &str = "cutting force: a mean chip";
 
 /// Says so where the chip is thinner than any the force of the stock was measured at.
 fn tell_extrapolation(resolved: &mut Resolved, plan: &Plan) {
-    let known = resolved.setup.stock.resistance;
-    let Some(from) = known.and_then(|r| r.extrapolated_from(plan.h_m)) else {
+    let Some(from) = extrapolated_from(resolved, plan) else {
         return;
     };
     let show = |h: Length| s::H_M.show(h.si(), System::Metric);
@@ -92,7 +91,18 @@ fn tell_extrapolation(resolved: &mut Resolved, plan: &Plan) {
     }
 }
 
+/// The thinnest chip the force of the stock was measured at, if that of the pass is thinner.
+fn extrapolated_from(resolved: &Resolved, plan: &Plan) -> Option<Length> {
+    let known = resolved.setup.stock.resistance;
+    known.and_then(|r| r.extrapolated_from(plan.h_m))
+}
+
 impl Answered {
+    /// Whether its chip is thinner than any the force of the stock was measured at.
+    pub fn is_extrapolated(&self) -> bool {
+        extrapolated_from(&self.resolved, &self.plan).is_some()
+    }
+
     /// The same, with how sure it is; the planner is the one that worked it out.
     #[must_use]
     pub fn surely(self, planner: &Planner) -> Self {

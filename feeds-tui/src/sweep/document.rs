@@ -37,6 +37,7 @@ struct PointDocument<'a> {
     chip_floor: Option<Amount>,
     lateral_force_peak: Option<Amount>,
     tip_deflection: Option<Amount>,
+    extrapolated: Option<bool>,
     governs: Option<&'static str>,
     state: Option<&'static str>,
     margin: Option<f64>,
@@ -92,6 +93,7 @@ fn point<'a>(at: Amount, outcome: Result<&Outcome, &'a str>) -> PointDocument<'a
         chip_floor: known.and_then(|o| o.h_min).map(um),
         lateral_force_peak: known.and_then(|o| o.force).map(|f| s::F_XY.amount(f)),
         tip_deflection: known.and_then(|o| o.tip).map(um),
+        extrapolated: known.map(|o| o.extrapolated),
         governs: known.and_then(Outcome::limit).map(|l| l.name),
         state: known
             .and_then(Outcome::state)

@@ -9,7 +9,7 @@ mod strip;
 use super::axis::Axis;
 use super::governed::{Stretch, limits, stretches};
 use super::panel::{PANELS, unit};
-use super::{Range, Swept, hatch};
+use super::{Range, Swept, extrapolation, hatch};
 use crate::sheet::html::escaped;
 use feeds_core::quantity::Unit;
 use feeds_core::symbol::System;
@@ -67,6 +67,11 @@ pub fn svg(title: &str, range: &Range, passes: &[Swept], system: System) -> Stri
     );
     y = strip::axis(&mut body, &across, &range.heading(system), y);
     y = strip::legend(&mut body, &limits, y);
+    if let Some(said) = extrapolation(passes) {
+        y += 12.0;
+        let said = format!("force and bending {said}");
+        words(&mut body, (LEFT, y), "start", 11.0, &said);
+    }
     let height = y + 12.0;
     format!(
         "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{WIDTH}\" height=\"{height:.0}\" \

@@ -1,7 +1,7 @@
 //! A varied pass as a table for people, in lines of 80 columns.
 
 use super::governed::stretches;
-use super::{Outcome, Range, Swept};
+use super::{Outcome, Range, Swept, extrapolation};
 use crate::pass::text::line;
 use crate::words::percent;
 use feeds_core::symbol::{self as s, System};
@@ -30,6 +30,9 @@ pub fn table(range: &Range, passes: &[Swept], system: System) -> String {
                 Err(said) => line(&mut out, &format!("{at}no cut: "), said),
             }
         }
+    }
+    if let Some(said) = extrapolation(passes) {
+        line(&mut out, "  * ", said);
     }
     out
 }
@@ -62,14 +65,15 @@ fn row(out: &mut String, at: &str, outcome: &Outcome, system: System) {
     let load = |symbol: &s::Symbol, si: Option<f64>| {
         si.map_or_else(|| "?".to_owned(), |si| symbol.show(si, system))
     };
+    let mark = if outcome.extrapolated { '*' } else { ' ' };
     let cells = [
-        s::H_MAX.show(outcome.h_max, system),
-        load(&s::F_XY, outcome.force),
-        load(&s::DEFLECTION, outcome.tip),
+        (s::H_MAX.show(outcome.h_max, system), ' '),
+        (load(&s::F_XY, outcome.force), mark),
+        (load(&s::DEFLECTION, outcome.tip), mark),
     ];
     out.push_str(at);
-    for cell in cells {
-        let _ = write!(out, "{cell:>10} ");
+    for (cell, mark) in cells {
+        let _ = write!(out, "{cell:>10}{mark}");
     }
     let margin = match outcome.margin() {
         Some(m) => format!("{:>7}", percent(m)),

@@ -138,6 +138,7 @@ words! {
     NOTHING_VARIED = "no entry has a value to vary";
     FROM_TO = "from .. to, such as 0.1mm..6mm";
     WAS = "was";
+    EXTRAPOLATED = "extrapolated";
     PRACTICE = "practice";
     RISING = ", rising";
     RECORD_UNREADABLE = "the record of practice cannot be read: it stays as it is, none is kept";

@@ -1,6 +1,7 @@
 //! Lateral force over one turn of the cutter.
 
 use super::paint::framed;
+use crate::pass::answered::Answered;
 use crate::tui::state::State;
 use crate::tui::words;
 use feeds_core::quantity::Amount;
@@ -37,12 +38,16 @@ pub(super) fn draw(state: &State, frame: &mut Frame, area: Rect) {
     });
     let most = trace.iter().copied().fold(peak.unwrap_or(0.0), f64::max);
     let least = trace.iter().copied().fold(f64::INFINITY, f64::min);
-    let below = [format!(
+    let mut below = [format!(
         "{} {} .. {}",
         F_XY.text,
         shown(least).fixed(places),
         shown(most).fixed(places)
     )];
+    let answer = state.live.answer.as_ref();
+    if answer.is_some_and(Answered::is_extrapolated) {
+        below[0] = format!("{}, {}", below[0], words::EXTRAPOLATED);
+    }
     let place = framed(frame, area, theme, words::FORCE, &below);
     #[allow(clippy::cast_precision_loss, reason = "a few hundred angles")]
     let points: Vec<(f64, f64)> = trace

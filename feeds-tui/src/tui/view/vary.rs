@@ -2,6 +2,7 @@
 
 use super::paint::wrapped;
 use super::plan;
+use crate::pass::answered::Answered;
 use crate::tui::state::State;
 use crate::tui::vary::Vary;
 use crate::tui::words;
@@ -41,6 +42,10 @@ fn heading(state: &State, vary: &Vary) -> String {
     if let Some(loads) = plan(state).and_then(|plan| plan.loads.as_ref()) {
         parts.push(format!("F_xy {}", show(&s::F_XY, loads.lateral)));
         parts.push(format!("tip δ {}", show(&s::DEFLECTION, loads.tip)));
+    }
+    let answer = state.live.answer.as_ref();
+    if answer.is_some_and(Answered::is_extrapolated) {
+        parts.push(words::EXTRAPOLATED.to_owned());
     }
     parts.join("   ")
 }
