@@ -31,11 +31,11 @@ const EXAMPLES: &[Example] = &[
         says: "for a script, with what the axes really reach",
     },
     Example {
-        line: "feeds job new bolster.json --demo",
+        line: "feeds job new demo.json --demo",
         says: "a job to compare with",
     },
     Example {
-        line: "feeds audit --demo --job bolster.json --tool 1=pass=pocket --tool 2=pass=opened \
+        line: "feeds audit --demo --job demo.json --tool 1=pass=pocket --tool 2=pass=opened \
                --tool 6=pass=face",
         says: "planned against posted: S, F and steps of each pass",
     },

@@ -46,11 +46,15 @@ fn text<Q: Measured>(figure: &Figure<Q>, careful: Careful) -> String {
     format!("{number} {}", figure.unit()).trim().to_owned()
 }
 
-/// The careful values of the axes as one text.
+/// The careful values of the axes as one text; a unit they share stands once, after the last.
 fn of_axes<Q: Measured>(axes: &Axes<Q>) -> String {
     let least = [&axes.x, &axes.y, &axes.z].map(|figure| text(figure, Careful::Least));
-    let [x, y, z] = least;
-    format!("{x} x {y} x {z}")
+    let [x, y, z] = least.each_ref().map(String::as_str);
+    let unit = z.find(' ').map_or("", |at| &z[at..]);
+    match (x.strip_suffix(unit), y.strip_suffix(unit)) {
+        (Some(x), Some(y)) => format!("{x} x {y} x {z}"),
+        _ => format!("{x} x {y} x {z}"),
+    }
 }
 
 /// The origin of a row as the working shows it.
@@ -192,5 +196,26 @@ fn part(name: &str, texts: Vec<(&'static str, String)>, from: &Origin) -> Part {
             .into_iter()
             .map(|(key, text)| (key, text, from.clone()))
             .collect(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::pass::field;
+
+    /// Feeds of the axes with a unit each did not fit their column on the screens.
+    #[test]
+    fn a_unit_that_all_axes_share_stands_once() {
+        let machine = machine(tables().unwrap(), "bench-5000").unwrap();
+        for (key, shown) in [
+            // As `machines.json` has them.
+            ("axis-feed", "1500 x 1500 x 800 mm/min"),
+            ("acceleration", "0.3 x 0.3 x 0.15 m/s2"),
+        ] {
+            let (text, _) = machine.get(key).unwrap();
+            assert_eq!(text, shown);
+            assert!(field::field(key).unwrap().axes(text).is_ok());
+        }
     }
 }

@@ -204,9 +204,8 @@ fn uses(out: &mut String, uses: &[UseReport]) {
             line(out, "      ", &text);
         }
     }
-    out.push_str(
-        "      lengths in mm, times in min, S in 1/min, F in mm/min, f_z in mm, v_c in m/min\n",
-    );
+    let units = "lengths in mm, times in min, S in 1/min, F in mm/min, f_z in mm, v_c in m/min";
+    line(out, "      ", units);
 }
 
 fn findings(out: &mut String, report: &Report, lines: &[(u64, String)]) {

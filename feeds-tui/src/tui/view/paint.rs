@@ -192,24 +192,29 @@ pub(super) fn typed<'a>(theme: Theme, line: &line::Line) -> Vec<Span<'a>> {
     ]
 }
 
-/// The text in lines of at most `width` signs, broken between words where possible.
+/// The text in lines of at most `width` signs, broken between words where possible. Blanks between
+/// two words of a line stay as they are: they set columns apart.
 pub(super) fn wrapped(text: &str, width: usize) -> Vec<String> {
     let width = width.max(1);
     let mut lines = vec![String::new()];
-    let mut column = 0;
-    for word in text.split_whitespace() {
+    let (mut column, mut gap) = (0, 0);
+    for word in text.split(char::is_whitespace) {
         let length = word.chars().count();
-        if column > 0 && column + 1 + length > width {
-            lines.push(String::new());
-            column = 0;
+        if length > 0 {
+            if column > 0 && column + gap + length > width {
+                lines.push(String::new());
+                column = 0;
+            }
+            let Some(line) = lines.last_mut() else { break };
+            if column > 0 {
+                line.push_str(&" ".repeat(gap));
+                column += gap;
+            }
+            line.push_str(word);
+            column += length;
+            gap = 0;
         }
-        let Some(line) = lines.last_mut() else { break };
-        if column > 0 {
-            line.push(' ');
-            column += 1;
-        }
-        line.push_str(word);
-        column += length;
+        gap += 1;
     }
     lines
 }
@@ -238,5 +243,12 @@ mod tests {
         assert_eq!(wrapped("one two three", 7), ["one two", "three"]);
         assert_eq!(wrapped("longword a", 3), ["longword", "a"]);
         assert_eq!(wrapped("", 3), [""]);
+    }
+
+    /// A rehearsal on the screens lost the columns of its text.
+    #[test]
+    fn columns_stay_apart() {
+        assert_eq!(wrapped("one   two  three", 11), ["one   two", "three"]);
+        assert_eq!(wrapped("  one two  ", 7), ["one two"]);
     }
 }
