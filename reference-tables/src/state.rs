@@ -226,8 +226,8 @@ impl Tables {
             )
         };
         Some(format!(
-            "{hardness} is not {} {}, which has {} and is taken up to {NEAR_HB:.0} HB beyond: measure \
-             again; {right}",
+            "{hardness} is not {} {}, which has {} and is taken up to {NEAR_HB:.0} HB beyond: \
+             measure again; {right}",
             material.id,
             named.name,
             has(named)
