@@ -50,6 +50,7 @@ mod stack;
 mod travel;
 mod uses;
 mod words;
+mod written;
 
 pub use arc::{Arc, ArcFault, Plane};
 pub use finding::{Finding, KINDS, Kind, LeftOut, Severity};

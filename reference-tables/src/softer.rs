@@ -64,11 +64,16 @@ impl Tables {
         spans: impl Iterator<Item = (f64, f64)>,
     ) -> Vec<State<'t>> {
         let material = state.material;
-        let conditions = material.conditions.iter();
-        let conditions = conditions.filter_map(|c| self.brinell_range(c));
+        // Each condition's range is worked out once: the rungs are many.
+        let ranges: Vec<_> = material
+            .conditions
+            .iter()
+            .filter_map(|c| Some((c, self.brinell_range(c)?)))
+            .collect();
+        let hardened = self.brinell(Hardness::hrc(HARDENED_HRC));
         let mut ends = vec![softest];
-        ends.extend(self.brinell(Hardness::hrc(HARDENED_HRC)));
-        for (a, b) in spans.chain(conditions) {
+        ends.extend(hardened);
+        for (a, b) in spans.chain(ranges.iter().map(|(_, range)| *range)) {
             ends.extend([a - NEAR_HB, a, b, b + NEAR_HB]);
         }
         let mut rungs: Vec<f64> = ends
@@ -80,19 +85,23 @@ impl Tables {
         rungs.dedup();
         let mut states: Vec<State<'t>> = Vec::new();
         for rung in rungs {
-            let here = states.len();
-            let names = material.conditions.iter().map(|c| Some(c.name.as_str()));
-            for name in names.chain([None]) {
-                let softer = self.state(material, name, Some(Hardness::hb(rung)));
-                let Ok(softer) = softer else { continue };
-                let condition = |s: &State<'t>| s.condition.map(|c| &c.name);
-                if !states[here..]
-                    .iter()
-                    .any(|s| condition(s) == condition(&softer))
-                {
-                    states.push(softer);
-                }
-            }
+            let within = |near: f64| {
+                let holds =
+                    move |&&(_, (a, b)): &&(_, (f64, f64))| a - near <= rung && rung <= b + near;
+                ranges.iter().filter(holds).map(|(c, _)| *c)
+            };
+            // As a condition that is named, and as the one of a stock of which none is.
+            let unnamed = within(0.0).next();
+            let named = within(NEAR_HB).filter(|c| unnamed.is_none_or(|u| u.name != c.name));
+            let conditions = named.map(Some).chain([unnamed]);
+            states.extend(conditions.map(|condition| State {
+                material,
+                condition,
+                hardness: Hardness::hb(rung),
+                brinell: Some(rung),
+                measured: true,
+                hardened: hardened.is_some_and(|bound| rung >= bound),
+            }));
         }
         states
     }

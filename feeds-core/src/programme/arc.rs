@@ -99,6 +99,36 @@ impl Arc {
         })
     }
 
+    /// The point of the circle through `from` nearest to a wrong end.
+    pub(crate) fn end_for(&self, from: [f64; 2], to: [f64; 2]) -> [f64; 2] {
+        let [start, end] = [from, to].map(|p| (p[0] - self.centre[0]).hypot(p[1] - self.centre[1]));
+        let ratio = if end > 0.0 { start / end } else { 1.0 };
+        [0, 1].map(|axis| self.centre[axis] + (to[axis] - self.centre[axis]) * ratio)
+    }
+
+    /// Centres as far from the start as from the end, with one coordinate of the wrong centre
+    /// kept: the nearest first, the other only when it is not much farther off.
+    pub(crate) fn centres_for(&self, from: [f64; 2], to: [f64; 2]) -> Vec<[f64; 2]> {
+        let middle = [0, 1].map(|axis| f64::midpoint(from[axis], to[axis]));
+        let off = |moved: usize, kept: usize| {
+            let chord = [0, 1].map(|axis| to[axis] - from[axis]);
+            let along = chord[kept] * (self.centre[kept] - middle[kept]);
+            middle[moved] - along / chord[moved] - self.centre[moved]
+        };
+        let mut moves = [(0, off(0, 1)), (1, off(1, 0))];
+        moves.sort_by(|a, b| a.1.abs().total_cmp(&b.1.abs()));
+        let most = 2.0 * moves[0].1.abs();
+        let fits = moves
+            .iter()
+            .filter(|m| m.1.is_finite() && m.1.abs() <= most);
+        fits.map(|(axis, by)| {
+            let mut centre = self.centre;
+            centre[*axis] += by;
+            centre
+        })
+        .collect()
+    }
+
     /// The arc of a given radius: positive turns 180° or less, negative more (NISTIR 6556,
     /// 3.5.3.1).
     ///
@@ -171,6 +201,18 @@ mod tests {
             near(by_radius.sweep, again.sweep);
             near(by_radius.radius, again.radius);
         }
+    }
+
+    /// By hand: from (0, 0) to (4, 0) a centre lies at x 2; for (3, 4) only x can change. The end
+    /// for that centre lies 5 from it, towards (4, 0): that way is sqrt 17 long.
+    #[test]
+    fn a_missed_end_has_its_mends() {
+        let (from, to) = ([0.0, 0.0], [4.0, 0.0]);
+        let arc = Arc::around(Plane::Xy, from, to, [3.0, 4.0], false, 1.0).unwrap();
+        assert_eq!(arc.centres_for(from, to), [[2.0, 4.0]]);
+        let end = arc.end_for(from, to);
+        near(end[0], 3.0 + 5.0 / 17.0_f64.sqrt());
+        near(end[1], 4.0 - 20.0 / 17.0_f64.sqrt());
     }
 
     #[test]

@@ -190,12 +190,12 @@ impl<W: Watch> Audit<W> {
         }
         self.findings.add(at.line, at.at, f::TOOL_QUESTION, || match known {
             Some(d) => format!(
-                "the comment gives {number} a diameter of {}, you gave {d} mm: which is right?",
+                "the comment gives {number} a diameter of {} mm, you gave {d} mm: which is right?",
                 found.diameter_mm
             ),
             None => format!(
-                "the comment gives {number} a diameter of {}: is that right? It is not used until \
-                 you state it",
+                "the comment gives {number} a diameter of {} mm: is that right? It is not used \
+                 until you state it",
                 found.diameter_mm
             ),
         });
@@ -208,7 +208,7 @@ impl<W: Watch> Audit<W> {
     pub(crate) fn tapped(&mut self, at: Where, modal: &Modal, feed_word: Option<f64>) {
         let tool = self.setting.tool(modal.tool.number());
         let (feed, n) = (modal.feed(feed_word), modal.spindle_speed());
-        tapping(at, feed, n, tool, &mut self.findings);
+        tapping(at, feed, n, modal, tool, &mut self.findings);
     }
 
     /// A move.
@@ -260,12 +260,20 @@ impl<W: Watch> Audit<W> {
         let (index, new) = self.uses.add(motion, time);
         if new {
             let (speed_at, feed_at) = (self.checks.speed_at, self.checks.feed_at);
-            new_use(motion, &self.setting, speed_at, feed_at, &mut self.findings);
+            new_use(
+                motion,
+                modal,
+                &self.setting,
+                speed_at,
+                feed_at,
+                &mut self.findings,
+            );
             self.tool_unchecked(motion.tool);
         }
         if motion.sideways() && self.uses.chip_due(index) {
             chip(
                 motion,
+                modal,
                 &self.setting,
                 self.checks.feed_at,
                 &mut self.findings,

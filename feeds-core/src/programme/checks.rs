@@ -2,9 +2,10 @@
 
 use super::Where;
 use super::finding::{self as f, Findings, Kind};
-use super::modal::{Modal, Side, Turning};
+use super::modal::{FeedMode, Modal, Side, Turning};
 use super::motion::{Feed, Motion, MoveKind, Tool};
 use super::setting::{Setting, ToolKind, ToolKnown};
+use super::written::{Toward, figure, plan};
 
 /// Heights closer than this in mm are one height.
 const SAME_HEIGHT: f64 = 1e-6;
@@ -29,8 +30,8 @@ pub(crate) struct Checks {
     told_reversed: bool,
     told_inherited: bool,
     told_length: bool,
-    /// The tool and feed of the last cut.
-    last_cut: Option<(Tool, f64)>,
+    /// The tool and feed in mm/min of the last cut, and the line of its F word.
+    last_cut: Option<(Tool, f64, u64)>,
     last_was_line: bool,
     heights: Heights,
 }
@@ -75,10 +76,10 @@ impl Checks {
         setting: &Setting,
         findings: &mut Findings,
     ) {
-        self.spindle(motion, modal, findings);
-        self.feed(motion, findings);
-        self.inherited(motion, modal, findings);
         let tool = setting.tool(motion.tool.number());
+        self.spindle(motion, modal, tool, findings);
+        self.feed(motion, modal, tool, findings);
+        self.inherited(motion, modal, tool, findings);
         if let Some(tool) = tool {
             if !motion.cycle {
                 descent(motion, tool, setting, findings);
@@ -89,19 +90,34 @@ impl Checks {
         self.heights.cut(motion);
     }
 
-    fn spindle(&mut self, motion: &Motion, modal: &Modal, findings: &mut Findings) {
+    fn spindle(
+        &mut self,
+        motion: &Motion,
+        modal: &Modal,
+        tool: Option<&ToolKnown>,
+        findings: &mut Findings,
+    ) {
+        let plan = || tool.map(plan).unwrap_or_default();
         if motion.spindle_speed <= 0.0 && !self.told_spindle {
             self.told_spindle = true;
             if modal.turning == Turning::Off {
                 add(findings, motion, f::NO_SPINDLE, || {
-                    "this move cuts with the spindle off: write S and M3 before it".into()
+                    format!(
+                        "this move cuts with the spindle off: write S and M3 before it{}",
+                        plan()
+                    )
                 });
             } else {
                 findings.add(
                     self.spindle_at.line,
                     self.spindle_at.at,
                     f::NO_SPEED,
-                    || "the spindle is started without a speed: write S before M3".into(),
+                    || {
+                        format!(
+                            "the spindle is started without a speed: write S before M3{}",
+                            plan()
+                        )
+                    },
                 );
             }
         }
@@ -116,65 +132,85 @@ impl Checks {
         }
     }
 
-    fn feed(&mut self, motion: &Motion, findings: &mut Findings) {
+    fn feed(
+        &mut self,
+        motion: &Motion,
+        modal: &Modal,
+        tool: Option<&ToolKnown>,
+        findings: &mut Findings,
+    ) {
         match motion.feed {
             Feed::InverseTime(f) if f > 0.0 => self.told_feed = false,
             Feed::PerMinute(feed) if feed > 0.0 => {
                 self.told_feed = false;
-                self.jump(motion, feed, findings);
+                self.jump(motion, modal, feed, findings);
             }
             Feed::Unstated | Feed::InverseTime(_) | Feed::PerMinute(_) => {
                 // Under G93 every block needs its own F; otherwise one sentence is enough.
                 if !self.told_feed {
                     self.told_feed = true;
                     add(findings, motion, f::NO_FEED, || {
-                        "this move cuts without a feed: write F in this block or before it".into()
+                        let known = modal.feed_known(motion, tool);
+                        if modal.feed_mode == FeedMode::InverseTime {
+                            format!(
+                                "under G93 this move cuts without a feed: write F in this block, \
+                                 1 over the minutes it is to take{known}"
+                            )
+                        } else {
+                            format!(
+                                "this move cuts without a feed: write F in this block or before \
+                                 it{known}"
+                            )
+                        }
                     });
                 }
             }
         }
     }
 
-    fn jump(&mut self, motion: &Motion, feed: f64, findings: &mut Findings) {
-        if let Some((tool, before)) = self.last_cut
+    fn jump(&mut self, motion: &Motion, modal: &Modal, feed: f64, findings: &mut Findings) {
+        if let Some((tool, before, line)) = self.last_cut
             && tool == motion.tool
             && feed.to_bits() != before.to_bits()
         {
             let ratio = (feed / before).max(before / feed);
-            let inch = (ratio / 25.4 - 1.0).abs() < 0.02;
-            if ratio >= 10.0 || inch {
-                let hint = if inch && feed < before {
-                    format!(
-                        " (if it is inch a minute, write F{:.4} mm/min)",
-                        25.4 * feed
-                    )
-                } else if inch {
-                    format!(
-                        " (if it is mm a minute, write F{:.4} inch/min)",
-                        feed / 25.4
-                    )
-                } else {
-                    String::new()
-                };
+            let unit = (ratio / 25.4 - 1.0).abs() < 0.02;
+            if ratio >= 10.0 || unit {
+                let from = (modal.feed_value(before), line);
+                let to = (modal.feed_value(feed), self.feed_at.line);
                 findings.add(self.feed_at.line, self.feed_at.at, f::FEED_JUMP, || {
                     format!(
-                        "the feed goes from {before:.4} to {feed:.4} mm/min, a factor of \
-                             {ratio:.1}{hint}: check for a lost digit or point, or a wrong unit"
+                        "the feed goes from {} to {} {}, a factor of {ratio:.1}: {}",
+                        figure(from.0, 4),
+                        figure(to.0, 4),
+                        modal.feed_unit(),
+                        if unit {
+                            other_unit(from, to, modal.inch == Some(true))
+                        } else {
+                            other_digit(from.0, to.0)
+                        }
                     )
                 });
             }
         }
-        self.last_cut = Some((motion.tool, feed));
+        self.last_cut = Some((motion.tool, feed, self.feed_at.line));
     }
 
-    fn inherited(&mut self, motion: &Motion, modal: &Modal, findings: &mut Findings) {
+    fn inherited(
+        &mut self,
+        motion: &Motion,
+        modal: &Modal,
+        tool: Option<&ToolKnown>,
+        findings: &mut Findings,
+    ) {
         let after_change = self.tools_in >= 2 && !self.told_inherited;
         if after_change && !self.feed_renewed && matches!(motion.feed, Feed::PerMinute(_)) {
             self.told_inherited = true;
             add(findings, motion, f::FEED_INHERITED, || {
                 format!(
-                    "{} cuts with the feed of the tool before it: write its own F at its first cut",
-                    name(motion.tool)
+                    "{} cuts with the feed of the tool before it: write its own F here{}",
+                    name(motion.tool),
+                    modal.feed_known(motion, tool)
                 )
             });
         }
@@ -186,8 +222,9 @@ impl Checks {
                 f::SPEED_INHERITED,
                 || {
                     format!(
-                        "{} turns at the speed of the tool before it: write its own S with M3",
-                        name(motion.tool)
+                        "{} turns at the speed of the tool before it: write its own S with M3{}",
+                        name(motion.tool),
+                        tool.map(plan).unwrap_or_default()
                     )
                 },
             );
@@ -234,15 +271,16 @@ impl Checks {
         } else if path <= cutter
             && self.last_was_line
             && !arc.full
-            && let (Feed::PerMinute(feed), Some((_, before))) = (motion.feed, self.last_cut)
+            && let (Feed::PerMinute(feed), Some((_, before, _))) = (motion.feed, self.last_cut)
             && feed >= before
         {
             let lower = feed * path / wall;
             add(findings, motion, f::ARC_FEED, || {
                 format!(
                     "if this is an inside corner, the wall is cut at {:.2} times the \
-                             programmed feed: write F{lower:.0} (mm/min) for this arc",
-                    wall / path
+                             programmed feed: write {} for this arc",
+                    wall / path,
+                    modal.feed_word(lower, Toward::Less)
                 )
             });
         }
@@ -351,6 +389,36 @@ impl Heights {
             });
         }
     }
+}
+
+/// Two F words with their lines, one of them in the other unit: a figure in inch a minute is the
+/// lower one.
+fn other_unit(from: (f64, u64), to: (f64, u64), inch: bool) -> String {
+    let lower_first = from.0 < to.0;
+    let (wrong, line) = if lower_first == inch { to } else { from };
+    let (right, other) = if inch {
+        (figure(wrong / 25.4, 3), "mm")
+    } else {
+        (figure(wrong * 25.4, 1), "inch")
+    };
+    format!(
+        "if F{} in line {line} was meant in {other}, write F{right} there",
+        figure(wrong, 4)
+    )
+}
+
+/// An F word with a digit too many or too few, beside the one before.
+fn other_digit(from: f64, to: f64) -> String {
+    let (what, meant) = if to > from {
+        ("has a digit too many", to / 10.0)
+    } else {
+        ("has lost a digit", to * 10.0)
+    };
+    format!(
+        "F{} {what} if F{} was meant; else look for a lost point or a wrong unit",
+        figure(to, 4),
+        figure(meant, 4)
+    )
 }
 
 /// Plunges and ramps.

@@ -123,7 +123,7 @@ fn posted(found: &Use, setting: &Setting, findings: &mut Findings) {
     });
 }
 
-fn settings(pass: &Planned) -> String {
+pub(super) fn settings(pass: &Planned) -> String {
     let of = if pass.name.is_empty() {
         String::new()
     } else {

@@ -3,8 +3,10 @@
 use super::Where;
 use super::checks::name;
 use super::finding::{self as f, Findings};
+use super::modal::Modal;
 use super::motion::{Feed, Motion};
 use super::setting::{Setting, ToolKind, ToolKnown};
+use super::written::{Toward, figure};
 
 /// Pitches in mm of ISO 261 coarse and fine threads, and turns an inch of unified threads.
 const PITCHES: [f64; 19] = [
@@ -18,6 +20,7 @@ const TURNS_AN_INCH: [f64; 16] = [
 /// Checks settings that occur for the first time.
 pub(crate) fn new_use(
     motion: &Motion,
+    modal: &Modal,
     setting: &Setting,
     speed_at: Where,
     feed_at: Where,
@@ -45,8 +48,11 @@ pub(crate) fn new_use(
         if v_f > fastest {
             findings.add(feed_at.line, feed_at.at, f::FEED_RANGE, || {
                 format!(
-                    "F of {v_f:.1} mm/min is faster than the machine goes ({fastest:.1}): \
-                         lower F, and S in the same ratio to keep the chip"
+                    "F of {} mm/min is faster than the machine goes: write {}, and S times {:.3} \
+                     to keep the chip",
+                    figure(v_f, 1),
+                    modal.feed_word(fastest, Toward::Less),
+                    fastest / v_f
                 )
             });
         }
@@ -57,9 +63,11 @@ pub(crate) fn new_use(
     {
         findings.add(speed_at.line, speed_at.at, f::SPEED_BAND, || {
             format!(
-                "{} cuts at {v_c:.1} m/min, the band ends at {most:.1}: lower S, and F in \
-                         the same ratio",
-                name(motion.tool)
+                "{} cuts at {v_c:.1} m/min, the band ends at {most:.1}: write S{:.0} or \
+                 less, and F times {:.3} to keep the chip",
+                name(motion.tool),
+                (n * most / v_c).floor(),
+                most / v_c
             )
         });
     }
@@ -67,7 +75,13 @@ pub(crate) fn new_use(
 
 /// Checks the feed per tooth of the first sideways move of a use; straight down the edges cut on
 /// their ends, for which the bands do not hold.
-pub(crate) fn chip(motion: &Motion, setting: &Setting, at: Where, findings: &mut Findings) {
+pub(crate) fn chip(
+    motion: &Motion,
+    modal: &Modal,
+    setting: &Setting,
+    at: Where,
+    findings: &mut Findings,
+) {
     let Feed::PerMinute(v_f) = motion.feed else {
         return;
     };
@@ -78,14 +92,17 @@ pub(crate) fn chip(motion: &Motion, setting: &Setting, at: Where, findings: &mut
         return;
     };
     // Feed for a chip at this speed.
-    let feed_for = |chip: f64| v_f * chip / f_z;
+    let feed_for = |chip: f64, toward| modal.feed_word(v_f * chip / f_z, toward);
     let tool_name = name(motion.tool);
     if let Some(floor) = tool.chip_floor_mm.filter(|floor| f_z <= *floor) {
         findings.add(at.line, at.at, f::RUBBING, || {
             format!(
                 "{tool_name} takes {f_z:.4} mm a tooth, at or below its rubbing floor of \
-                 {floor:.4}: write F above {:.0} mm/min, or lower S",
-                feed_for(floor)
+                 {floor:.4}: write {}, or lower S",
+                match tool.feed_band.filter(|(least, _)| *least > floor) {
+                    Some((least, _)) => format!("{} or more", feed_for(least, Toward::More)),
+                    None => format!("more than {}", feed_for(floor, Toward::More)),
+                }
             )
         });
         return;
@@ -96,17 +113,17 @@ pub(crate) fn chip(motion: &Motion, setting: &Setting, at: Where, findings: &mut
     if f_z > most {
         findings.add(at.line, at.at, f::OVER_BAND, || {
             format!(
-                "{tool_name} takes {f_z:.4} mm a tooth, the band ends at {most:.4}: write F{:.0} \
-                 (mm/min) or less, or raise S",
-                feed_for(most)
+                "{tool_name} takes {f_z:.4} mm a tooth, the band ends at {most:.4}: write {} or \
+                 less, or raise S",
+                feed_for(most, Toward::Less)
             )
         });
     } else if f_z < least {
         findings.add(at.line, at.at, f::BELOW_BAND, || {
             format!(
-                "{tool_name} takes {f_z:.4} mm a tooth, the band starts at {least:.4}: write \
-                 F{:.0} (mm/min) or more, or lower S",
-                feed_for(least)
+                "{tool_name} takes {f_z:.4} mm a tooth, the band starts at {least:.4}: write {} or \
+                 more, or lower S",
+                feed_for(least, Toward::More)
             )
         });
     }
@@ -117,6 +134,7 @@ pub(crate) fn tapping(
     at: Where,
     feed: Feed,
     n: f64,
+    modal: &Modal,
     tool: Option<&ToolKnown>,
     findings: &mut Findings,
 ) {
@@ -129,9 +147,9 @@ pub(crate) fn tapping(
         if (pitch / wanted - 1.0).abs() > 1e-3 {
             findings.add(at.line, at.at, f::TAP_FEED, || {
                 format!(
-                    "F over S makes a pitch of {pitch:.4} mm, the tap has {wanted:.4}: at S{n} \
-                     write F{:.2} (mm/min)",
-                    wanted * n
+                    "F over S makes a pitch of {} mm, the tap has {wanted}: at S{n} write {}",
+                    figure(pitch, 4),
+                    modal.feed_word(wanted * n, Toward::Itself)
                 )
             });
         }

@@ -7,6 +7,7 @@ use super::finding as f;
 use super::interpret::{AXES, Act};
 use super::modal::FeedMode;
 use super::motion::{Feed, Motion, MoveKind, Watch};
+use super::written::figure;
 
 const AXIS_LETTERS: [u8; 3] = [b'X', b'Y', b'Z'];
 const CENTRE_LETTERS: [u8; 3] = [b'I', b'J', b'K'];
@@ -160,14 +161,34 @@ impl<W: Watch> Act<'_, W> {
             self.absolute_centre(from, at);
             return;
         }
-        let missed = arc.mismatch;
+        let [first, second, _] = self.modal.plane.axes();
+        let unit = self.modal.unit();
+        let words = |letters: [u8; 3], point: [f64; 2], start: Option<[f64; 2]>| {
+            let start = start.unwrap_or_default();
+            let word = |axis: usize, i: usize| {
+                let value = figure((point[i] - start[i]) / unit, PLACES);
+                format!("{}{value}", char::from(letters[axis]))
+            };
+            format!("{} {}", word(first, 0), word(second, 1))
+        };
+        let centre_from = (!self.modal.arc_absolute).then_some(from);
+        let centres = arc.centres_for(from, to);
+        let centres = centres
+            .iter()
+            .map(|c| words(CENTRE_LETTERS, *c, centre_from));
+        let end_from = (self.modal.incremental == Some(true)).then_some(from);
+        let end = words(AXIS_LETTERS, arc.end_for(from, to), end_from);
+        let mends: Vec<String> = centres.chain([end]).collect();
         let radii = [from, to].map(|p| (p[0] - arc.centre[0]).hypot(p[1] - arc.centre[1]));
         self.find(at, f::ARC_MISMATCH, || {
             format!(
-                "the arc ends {missed:.4} mm beside its circle (allowed {slack:.4}): its centre is \
-                 {:.4} mm from the start but {:.4} mm from the end, so correct the end point or \
-                 the centre words",
-                radii[0], radii[1]
+                "the arc ends {} mm beside its circle (allowed {}): its centre is {} mm from the \
+                 start but {} mm from the end; by the drawing, write {}",
+                figure(arc.mismatch, 4),
+                figure(slack, 4),
+                figure(radii[0], 4),
+                figure(radii[1], 4),
+                mends.join(" or ")
             )
         });
     }
@@ -188,9 +209,7 @@ impl<W: Watch> Act<'_, W> {
         let step = |axis: usize, from: f64| {
             let letter = CENTRE_LETTERS[axis];
             let value = self.block.get(letter).unwrap_or(0.0) - from / unit;
-            // A hundredth of the slack of an arc; no minus before a zero.
-            let value = (value * 1e5).round() / 1e5 + 0.0;
-            format!("{}{value}", char::from(letter))
+            format!("{}{}", char::from(letter), figure(value, PLACES))
         };
         let words = format!("{} {}", step(first, from[0]), step(second, from[1]));
         self.find(at, f::ARC_ABSOLUTE, || {
@@ -294,13 +313,13 @@ impl<W: Watch> Act<'_, W> {
                 return None;
             }
             let missing = match (sticky.z, sticky.r) {
-                (None, None) => "depth and its level R",
-                (None, _) => "depth",
-                _ => "level R",
+                (None, None) => "its depth and R, the height from which it feeds",
+                (None, _) => "its depth",
+                _ => "R, the height from which it feeds",
             };
             self.find(at, f::CYCLE_R, || {
                 format!(
-                    "{} has not been given its {missing}: write it in the block that starts the \
+                    "{} has not been given {missing}: write it in the block that starts the \
                      cycle",
                     super::codes::show_g(code)
                 )
@@ -316,8 +335,14 @@ impl<W: Watch> Act<'_, W> {
 
     fn cycle_findings(&mut self, code: i32, level: f64, depth: f64, at: u32) {
         if depth > level {
+            let letter = char::from(AXIS_LETTERS[self.modal.plane.axes()[2]]);
+            let unit = self.modal.unit();
             self.find(at, f::CYCLE_DEPTH, || {
-                format!("the depth {depth} lies above level R {level}: exchange or correct them")
+                let [level, depth] = [level, depth].map(|v| figure(v / unit, PLACES));
+                format!(
+                    "it drills upwards, from level R {level} to the depth {letter} {depth}: \
+                     exchange them, or give {letter} the minus it lacks"
+                )
             });
         }
         if pecks(code) && self.modal.sticky.q.is_none_or(|q| q <= 0.0) {
@@ -424,6 +449,9 @@ fn part_of(step: [f64; 3], arc: Option<Arc>, along: [bool; 3], known: bool) -> f
         plane
     }
 }
+
+/// Decimals of a position to write: a hundredth of the slack of an arc.
+const PLACES: i32 = 5;
 
 /// Most repeats of one cycle block followed.
 const MOST_REPEATS: u32 = 10_000;

@@ -1,0 +1,137 @@
+//! Words and figures as a programme would write them.
+
+use super::checks::name;
+use super::modal::{FeedMode, Modal};
+use super::motion::Motion;
+use super::planned::settings;
+use super::setting::ToolKnown;
+
+/// A figure to so many decimals, without the zeros behind it and without a minus before zero.
+pub(super) fn figure(value: f64, decimals: i32) -> String {
+    let tens = 10_f64.powi(decimals);
+    format!("{}", (value * tens).round() / tens + 0.0)
+}
+
+/// To which side a feed is rounded where it is a bound.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Toward {
+    /// It may be more.
+    More,
+    /// It may be less.
+    Less,
+    /// It is wanted as it is.
+    Itself,
+}
+
+impl Modal {
+    /// What an F word counts.
+    pub(super) fn feed_unit(&self) -> &'static str {
+        match (self.feed_mode, self.inch == Some(true)) {
+            (FeedMode::InverseTime, _) => "1/min",
+            (FeedMode::PerMinute, false) => "mm/min",
+            (FeedMode::PerMinute, true) => "inch/min",
+            (FeedMode::PerTurn, false) => "mm a turn",
+            (FeedMode::PerTurn, true) => "inch a turn",
+        }
+    }
+
+    /// The number behind F for v_f in mm/min.
+    pub(super) fn feed_value(&self, v_f: f64) -> f64 {
+        match self.feed_mode {
+            FeedMode::PerTurn => v_f / self.unit() / self.spindle_speed(),
+            _ => v_f / self.unit(),
+        }
+    }
+
+    /// `F160 (mm/min)` for v_f in mm/min, in the unit of the programme.
+    pub(super) fn feed_word(&self, v_f: f64, toward: Toward) -> String {
+        let value = self.feed_value(v_f);
+        // Three digits are enough for a bound, six where the figure itself is wanted.
+        let digits = if toward == Toward::Itself { 6.0 } else { 3.0 };
+        let decimals = (digits - 1.0 - value.abs().log10().floor()).clamp(0.0, 6.0);
+        let tens = 10_f64.powf(decimals);
+        // The noise of a product must not count as a step of its own.
+        let value = match toward {
+            Toward::More => (value * tens - 1e-6).ceil(),
+            Toward::Less => (value * tens + 1e-6).floor(),
+            Toward::Itself => (value * tens).round(),
+        } / tens;
+        format!("F{value} ({})", self.feed_unit())
+    }
+
+    /// What is known of the feed that a move lacks: that of the plan, of the band or of the pitch.
+    pub(super) fn feed_known(&self, motion: &Motion, tool: Option<&ToolKnown>) -> String {
+        let Some(tool) = tool else {
+            return String::new();
+        };
+        let plan = plan(tool);
+        if !plan.is_empty() || self.feed_mode == FeedMode::InverseTime {
+            return plan;
+        }
+        let n = motion.spindle_speed;
+        if let Some(pitch) = tool.pitch_mm.filter(|_| n > 0.0) {
+            let feed = self.feed_word(pitch * n, Toward::Itself);
+            return format!("; its pitch of {pitch} mm at S{n} makes {feed}");
+        }
+        match (tool.feed_band, tool.feed_per_tooth(1.0, n)) {
+            (Some((least, most)), Some(chip)) => format!(
+                "; sideways at S{n} the band of {} is {} to {}",
+                name(motion.tool),
+                self.feed_word(least / chip, Toward::More),
+                self.feed_word(most / chip, Toward::Less)
+            ),
+            _ => String::new(),
+        }
+    }
+}
+
+/// The settings planned for a tool, to stand behind a sentence; empty when there are none.
+pub(super) fn plan(tool: &ToolKnown) -> String {
+    if tool.planned.is_empty() {
+        return String::new();
+    }
+    let passes: Vec<String> = tool.planned.iter().map(settings).collect();
+    format!("; planned for T{}: {}", tool.number, passes.join(" or "))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::programme::modal::Turning;
+
+    #[test]
+    fn figures_have_no_idle_zeros() {
+        for (value, decimals, expect) in [
+            (400.0, 4, "400"),
+            (15.748, 4, "15.748"),
+            (-0.000_001, 4, "0"),
+            (3.206_243_9, 4, "3.2062"),
+        ] {
+            assert_eq!(figure(value, decimals), expect);
+        }
+    }
+
+    /// By hand: 160.4 mm/min are 6.314961 inch/min, at 8000 1/min 0.02005 mm a turn.
+    #[test]
+    fn a_feed_is_written_as_the_programme_counts_it() {
+        let modal = |inch, feed_mode| Modal {
+            inch: Some(inch),
+            feed_mode,
+            speed: Some(8000.0),
+            turning: Turning::Clockwise,
+            ..Modal::default()
+        };
+        let metric = modal(false, FeedMode::PerMinute);
+        assert_eq!(metric.feed_word(160.4, Toward::More), "F161 (mm/min)");
+        assert_eq!(metric.feed_word(160.4, Toward::Less), "F160 (mm/min)");
+        assert_eq!(metric.feed_word(160.4, Toward::Itself), "F160.4 (mm/min)");
+        assert_eq!(
+            metric.feed_word(0.005 * 32_000.0, Toward::More),
+            "F160 (mm/min)"
+        );
+        let inch = modal(true, FeedMode::PerMinute);
+        assert_eq!(inch.feed_word(160.4, Toward::More), "F6.32 (inch/min)");
+        let turn = modal(false, FeedMode::PerTurn);
+        assert_eq!(turn.feed_word(160.4, Toward::Less), "F0.02 (mm a turn)");
+    }
+}
