@@ -46,7 +46,7 @@ words! {
     REACHED = "reached";
     PROGRAMMED = "programmed";
     PATH = "path from above";
-    ALL_USES = "all uses, by letter; on the path, Down marks one";
+    ALL_USES = "all uses by letter; on the path, Down marks one";
     FEED_OVER_TIME = "programmed and reached feed over time";
     ALONE = "alone";
     WITH_JOB = "beside the job";

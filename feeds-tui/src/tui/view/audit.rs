@@ -121,7 +121,7 @@ fn draw_uses(state: &State, audit: &Audit, frame: &mut Frame, area: Rect) {
         frame.render_widget(Line::raw(words::NO_USES), head);
         return;
     }
-    let heading = "     tool      S       F   moves   length     time      f_z    v_c    line";
+    let heading = "     tool      S       F  moves   length     time      f_z    v_c   line";
     frame.render_widget(Line::styled(heading, theme.heading()), head);
     let number = |a: Option<Amount>| a.map_or("?".to_owned(), |a| significant(a.value));
     let (count, height) = (audit.report.uses.len(), usize::from(area.height) - 1);
@@ -135,7 +135,7 @@ fn draw_uses(state: &State, audit: &Audit, frame: &mut Frame, area: Rect) {
             number(of.feed_speed)
         };
         let text = format!(
-            "{:>5} {:>6} {feed:>7} {:>7} {:>8} {:>8} {:>8} {:>6} {:>7}",
+            "{:>5} {:>6} {feed:>7} {:>6} {:>8} {:>8} {:>8} {:>6} {:>6}",
             tool,
             significant(of.spindle_speed.value),
             of.moves,
