@@ -140,7 +140,8 @@ impl Tables {
             .feed
             .iter()
             .filter_map(|r| r.scope.span_for(self, state));
-        self.at_most_as_softer(state, spans, |state| {
+        let asked = format!("feed {kind:?} {} {cut:?}", diameter.value);
+        self.at_most_as_softer(state, &asked, spans, |state| {
             self.feed_at(state, kind, diameter, cut)
         })
     }

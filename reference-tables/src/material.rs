@@ -215,8 +215,9 @@ impl Tables {
 
     /// The stock of a layer, which loading has checked.
     pub(crate) fn constituent(&self, id: &str) -> Result<&Material, Unknown> {
-        self.material(id).map_err(|e| Unknown {
-            needs: e.to_string(),
+        let by_id = |m: &&Material| m.id == id;
+        self.materials.iter().find(by_id).ok_or_else(|| Unknown {
+            needs: format!("there is no stock «{id}»"),
             nearest: None,
             advice: "name the layers".to_owned(),
         })

@@ -13,10 +13,13 @@ pub(crate) fn find<'t, T>(
     names: impl Fn(&T) -> Vec<String>,
 ) -> Result<&'t T, NotFound> {
     let wanted = plain(asked);
+    let called = |row: &'t T| (names(row).iter().map(|n| plain(n)).collect(), row);
+    let called: Vec<(Vec<String>, &T)> = rows.iter().map(called).collect();
     let fits = |test: &dyn Fn(&str) -> bool| -> Vec<&'t T> {
-        rows.iter()
-            .filter(|r| names(r).iter().any(|n| test(&plain(n))))
-            .collect()
+        let fitting = called
+            .iter()
+            .filter(|(names, _)| names.iter().any(|n| test(n)));
+        fitting.map(|(_, row)| *row).collect()
     };
     let exact = fits(&|name| name == wanted);
     if let [row] = exact[..] {
@@ -44,11 +47,11 @@ pub(crate) fn find<'t, T>(
     let nearest = if several {
         part.into_iter().take(OFFERED).map(label).collect()
     } else {
-        let mut by_distance: Vec<(usize, &T)> = rows
+        let mut by_distance: Vec<(usize, &T)> = called
             .iter()
-            .map(|r| {
-                let nearest = names(r).iter().map(|n| distance(&plain(n), &wanted)).min();
-                (nearest.unwrap_or(usize::MAX), r)
+            .map(|(names, row)| {
+                let nearest = names.iter().map(|n| distance(n, &wanted)).min();
+                (nearest.unwrap_or(usize::MAX), *row)
             })
             .collect();
         by_distance.sort_by_key(|(d, _)| *d);
@@ -68,12 +71,15 @@ pub(crate) fn find<'t, T>(
 
 /// Lower case, with everything between words and numbers made one blank.
 fn plain(text: &str) -> String {
-    let text = text.to_lowercase();
+    let mut plain = String::with_capacity(text.len());
     let words = text.split(|c: char| !(c.is_alphanumeric() || c == '.' || c == '/'));
-    words
-        .filter(|w| !w.is_empty())
-        .collect::<Vec<_>>()
-        .join(" ")
+    for word in words.filter(|w| !w.is_empty()) {
+        if !plain.is_empty() {
+            plain.push(' ');
+        }
+        plain.extend(word.chars().flat_map(char::to_lowercase));
+    }
+    plain
 }
 
 /// Letters to add, drop or change to get from one text to the other.

@@ -9,9 +9,12 @@
 use crate::choice::Choice;
 use crate::error::Unknown;
 use crate::hardness::Hardness;
+use crate::material::{Condition, Material};
 use crate::sourced::{Band, Measured};
 use crate::state::{HARDENED_HRC, NEAR_HB, State};
 use crate::tables::Tables;
+use std::collections::HashMap;
+use std::sync::{Mutex, PoisonError};
 
 /// How it is told that a softer state's row was taken.
 pub const CAPPED: &str = "no harder stock takes more than a softer one";
@@ -19,12 +22,48 @@ pub const CAPPED: &str = "no harder stock takes more than a softer one";
 /// How close to an end, in Brinell, either side of it is looked at.
 const BESIDE_HB: f64 = 1e-6;
 
+/// Which softer state caps a stock, by its condition and Brinell hardness, or that none does.
+type Cap = Option<(Option<String>, f64)>;
+
+/// The caps found so far. A person changes one entry at a time and the screens ask at every key,
+/// nearly always the same; a hundred states are tried for each new question.
+#[derive(Debug, Default)]
+pub(crate) struct Softer(Mutex<HashMap<String, Cap>>);
+
+/// Questions that are remembered.
+const REMEMBERED: usize = 4096;
+
+impl Softer {
+    fn or_find(&self, key: String, find: impl FnOnce() -> Cap) -> Cap {
+        let known = || self.0.lock().unwrap_or_else(PoisonError::into_inner);
+        if let Some(cap) = known().get(&key) {
+            return cap.clone();
+        }
+        let cap = find();
+        let mut known = known();
+        if known.len() >= REMEMBERED {
+            known.clear();
+        }
+        known.insert(key, cap.clone());
+        cap
+    }
+}
+
+impl Clone for Softer {
+    /// Forgets: the rows of a copy may be changed.
+    fn clone(&self) -> Self {
+        Self::default()
+    }
+}
+
 impl Tables {
     /// What `choose` gives for `state`, or for a softer state of the same stock where that is
-    /// less. `spans` are the hardnesses of the rows it chooses among.
+    /// less. `spans` are the hardnesses of the rows it chooses among, `asked` is what else it
+    /// depends on.
     pub(crate) fn at_most_as_softer<'t, Q: Measured>(
         &'t self,
         state: &State<'t>,
+        asked: &str,
         spans: impl Iterator<Item = (f64, f64)>,
         choose: impl Fn(&State<'t>) -> Result<Choice<Band<Q>>, Unknown>,
     ) -> Result<Choice<Band<Q>>, Unknown> {
@@ -40,16 +79,29 @@ impl Tables {
             return Ok(choice);
         }
         let own = choose(state)?;
-        let mut least: Option<(State<'t>, Choice<Band<Q>>)> = None;
-        for softer in self.softer_states(state, (softest, hb), spans) {
-            let Ok(choice) = choose(&softer) else {
-                continue;
-            };
-            let lowest = least.as_ref().map_or(own.value.most, |(_, c)| c.value.most);
-            if choice.value.most < lowest {
-                least = Some((softer, choice));
+        let condition = state.condition.map(|c| &c.name);
+        let key = format!("{} {condition:?} {hb} {asked}", state.material.id);
+        let least = self.softer.or_find(key, || {
+            let mut least: Option<(State<'t>, Q)> = None;
+            for softer in self.softer_states(state, (softest, hb), spans) {
+                let Ok(choice) = choose(&softer) else {
+                    continue;
+                };
+                let lowest = least.as_ref().map_or(own.value.most, |(_, most)| *most);
+                if choice.value.most < lowest {
+                    least = Some((softer, choice.value.most));
+                }
             }
-        }
+            let (softer, _) = least?;
+            Some((softer.condition.map(|c| c.name.clone()), softer.brinell?))
+        });
+        let least = least.and_then(|(name, hb)| {
+            let named = |c: &&Condition| name.as_ref() == Some(&c.name);
+            let condition = state.material.conditions.iter().find(named);
+            let softer = self.rung(state.material, condition, hb);
+            let choice = choose(&softer).ok()?;
+            Some((softer, choice))
+        });
         Ok(match least {
             Some((softer, choice)) => capped(own, state, &softer, choice),
             None => own,
@@ -70,9 +122,8 @@ impl Tables {
             .iter()
             .filter_map(|c| Some((c, self.brinell_range(c)?)))
             .collect();
-        let hardened = self.brinell(Hardness::hrc(HARDENED_HRC));
         let mut ends = vec![softest];
-        ends.extend(hardened);
+        ends.extend(self.brinell(Hardness::hrc(HARDENED_HRC)));
         for (a, b) in spans.chain(ranges.iter().map(|(_, range)| *range)) {
             ends.extend([a - NEAR_HB, a, b, b + NEAR_HB]);
         }
@@ -94,16 +145,26 @@ impl Tables {
             let unnamed = within(0.0).next();
             let named = within(NEAR_HB).filter(|c| unnamed.is_none_or(|u| u.name != c.name));
             let conditions = named.map(Some).chain([unnamed]);
-            states.extend(conditions.map(|condition| State {
-                material,
-                condition,
-                hardness: Hardness::hb(rung),
-                brinell: Some(rung),
-                measured: true,
-                hardened: hardened.is_some_and(|bound| rung >= bound),
-            }));
+            states.extend(conditions.map(|condition| self.rung(material, condition, rung)));
         }
         states
+    }
+
+    /// A stock measured at a Brinell hardness.
+    fn rung<'t>(
+        &self,
+        material: &'t Material,
+        condition: Option<&'t Condition>,
+        hb: f64,
+    ) -> State<'t> {
+        State {
+            material,
+            condition,
+            hardness: Hardness::hb(hb),
+            brinell: Some(hb),
+            measured: true,
+            hardened: self.is_hardened(Some(hb)),
+        }
     }
 }
 

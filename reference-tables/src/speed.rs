@@ -14,6 +14,7 @@ use crate::state::State;
 use crate::tables::Tables;
 use feeds_core::quantity::{Quantity, Ratio, Velocity};
 use serde::Deserialize;
+use std::cell::LazyCell;
 
 const TABLE: &str = "speed";
 
@@ -165,13 +166,16 @@ impl Tables {
         kind: CutterKind,
         cut: Cut,
     ) -> Result<Choice<Band<Velocity>>, Unknown> {
-        let others = self.related_states(state);
+        let others = LazyCell::new(|| self.related_states(state));
         let of_any = |row: &SpeedRow| {
             let mut states = others.iter().chain([state]);
             states.find_map(|s| row.scope.span_for(self, s))
         };
         let spans = self.speed.rows.iter().filter_map(of_any);
-        self.at_most_as_softer(state, spans, |state| self.speed_at(state, kind, cut))
+        let asked = format!("speed {kind:?} {cut:?}");
+        self.at_most_as_softer(state, &asked, spans, |state| {
+            self.speed_at(state, kind, cut)
+        })
     }
 
     /// The stocks whose rows a stock's speed may come from: its layers, and those of rules of

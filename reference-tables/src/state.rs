@@ -243,7 +243,7 @@ impl Tables {
         ends.reduce(|(a, b), (c, d)| (a.min(c), b.max(d)))
     }
 
-    fn is_hardened(&self, brinell: Option<f64>) -> bool {
+    pub(crate) fn is_hardened(&self, brinell: Option<f64>) -> bool {
         match (brinell, self.brinell(Hardness::hrc(HARDENED_HRC))) {
             (Some(hb), Some(bound)) => hb >= bound,
             _ => false,

@@ -20,6 +20,7 @@ use crate::line::Line;
 use crate::load;
 use crate::machine::Machine;
 use crate::material::Material;
+use crate::softer::Softer;
 use crate::source::Source;
 use crate::sourced::Sourced;
 use crate::speed::Speeds;
@@ -75,6 +76,8 @@ pub struct Tables {
     pub cutters: Vec<Sourced<Cutter>>,
     /// Ways to hold a part.
     pub holds: Vec<Hold>,
+    /// Which softer states of stocks cap others, as far as it was asked.
+    pub(crate) softer: Softer,
 }
 
 macro_rules! data {
@@ -113,6 +116,7 @@ impl Tables {
             machines: data!(load::rows, "machines.json")?,
             cutters: data!(load::rows, "cutters.json")?,
             holds: data!(load::rows, "holds.json")?,
+            softer: Softer::default(),
         };
         load::check_references(&tables)?;
         Ok(tables)
