@@ -4,7 +4,8 @@
 //! What is left are two variables, searched on a grid of their logarithms and refined from its
 //! best nodes by one golden section inside another: limits that are power laws are straight lines
 //! there, so what they leave is one hill with sharp ridges, which golden sections climb and
-//! directions of descent do not. The grid is there for limits that are not.
+//! directions of descent do not. The grid is there for limits that are not; so are lines of finer
+//! nodes along the ridges that such limits leave: at full width, at full depth, and of one area.
 //!
 //! # Source
 //! J. Kiefer, Proc. Amer. Math. Soc. 4 (1953) 502: golden section (memory).
