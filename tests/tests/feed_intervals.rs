@@ -7,7 +7,8 @@ use feeds_core::notebook::Silent;
 use feeds_core::plan::interval::End;
 use feeds_core::plan::setup::Setup;
 use feeds_core::plan::{Plan, Planner};
-use feeds_core::quantity::Length;
+use feeds_core::quantity::{Length, Quantity};
+use serde_json::Value;
 use tests::setups::{random, setup};
 
 /// Far enough from an end for the margin to tell, near enough for no other check to come first.
@@ -71,4 +72,28 @@ fn a_wall_that_is_off_at_next_to_no_feed_does_not_empty_the_interval() {
         ends > 200 && walls > 0,
         "{ends} ends, {walls} walls off at no feed"
     );
+}
+
+/// On this slot the wall is off at every low feed, the more so the higher it is, until a tooth that
+/// the runout holds back begins to cut and its edge presses the other way. Both ends of the feeds
+/// fall, and it was once taken that none between them keeps the wall. `independent/plan.py` names
+/// one that does.
+#[test]
+fn a_wall_kept_only_once_a_late_tooth_cuts_has_its_feeds() {
+    let pass: Value =
+        serde_json::from_str(include_str!("../files/late_tooth.json")).expect("the file is a pass");
+    let setup = setup(&pass, false);
+    let plan = Planner::new(&setup)
+        .work_out(&setup, &mut Silent)
+        .expect("the pass can be worked out");
+    let by_python = Length::from_si(0.007_430_180e-3);
+    assert!(plan.feeds.holds(by_python), "{:?}", plan.feeds);
+    assert!(plan.feeds.holds(plan.f_z), "{:?} is advised", plan.f_z);
+    for check in ["wall-error", "breakage", "spindle-power", "chip-floor"] {
+        assert!(
+            plan.check(check)
+                .is_some_and(feeds_core::limit::Check::holds),
+            "{check}"
+        );
+    }
 }

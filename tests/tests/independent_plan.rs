@@ -191,6 +191,7 @@ fn random_recommendations_are_judged() {
     assert!(linear * 4 > count, "{linear} by linear coefficients");
     let (mut kept, mut empty, mut pulled) = (0, 0, 0);
     let mut off = BTreeMap::<String, f64>::new();
+    let mut faults = Vec::new();
     for ((pass, plan), answer) in told
         .iter()
         .zip(&plans)
@@ -208,10 +209,11 @@ fn random_recommendations_are_judged() {
             let apart = (ours - theirs).abs() / (1.0 - theirs).abs().max(1.0);
             let worst = off.entry(limit.clone()).or_default();
             *worst = worst.max(apart);
-            assert!(
-                apart < PULL,
-                "{limit}: margin {ours}, by Python {theirs}, in {pass}"
-            );
+            if apart >= PULL {
+                faults.push(format!(
+                    "{limit}: margin {ours}, by Python {theirs}, in {pass}"
+                ));
+            }
         }
         // Beyond the margin by more than the search for the peak may miss.
         let broken = |key: &str| -> Vec<String> {
@@ -228,7 +230,9 @@ fn random_recommendations_are_judged() {
                 let drag = number(&pass["machine"]["drag"]);
                 l.is_some_and(|l| (l.along / drag - 1.0).abs() < PULL)
             });
-            assert!(!check.holds() || near, "backlash is not told in {pass}");
+            if check.holds() && !near {
+                faults.push(format!("backlash is not told in {pass}"));
+            }
             over.retain(|l| l != "backlash");
         }
         if over.is_empty() {
@@ -236,9 +240,11 @@ fn random_recommendations_are_judged() {
         } else {
             empty += 1;
             let kept = &answer["kept_at"];
-            let none = kept.as_array().unwrap().is_empty();
-            assert!(none, "{over:?} broken though {kept} keep all, in {pass}");
-            assert!(plan.feeds.is_empty(), "we say a feed keeps all, in {pass}");
+            if !kept.as_array().unwrap().is_empty() {
+                faults.push(format!("{over:?} broken though {kept} keep all, in {pass}"));
+            } else if !plan.feeds.is_empty() {
+                faults.push(format!("{over:?} broken in what we say keeps all, {pass}"));
+            }
         }
     }
     println!(
@@ -246,6 +252,12 @@ fn random_recommendations_are_judged() {
          {pulled} pull the table and say so"
     );
     println!("margins apart: {off:?}");
+    let found = faults.len();
+    assert!(
+        faults.is_empty(),
+        "{found} of {count}:\n{}",
+        faults.join("\n")
+    );
     assert!(kept * 2 > count, "most passes have a feed");
 }
 

@@ -85,8 +85,9 @@ pub enum Hill {
     Below(f64),
 }
 
-/// Where `f` is at least 0 between `lo` and `hi`, for a function with a single hill. Its foot on
-/// either side is known to within `tolerance`.
+/// Where `f` is at least 0 between `lo` and `hi`. Where neither end is above, the range is looked
+/// over in a dozen steps and the highest hill climbed: one narrower than a step may be missed. A
+/// foot is known to within `tolerance`.
 ///
 /// # Example
 /// ```
@@ -99,30 +100,26 @@ pub enum Hill {
 ///     unreachable!("it is -1 at most");
 /// };
 /// assert!((top - 2.0).abs() < 0.01);
+/// // It falls at first, and stands above 0 later.
+/// let Hill::Above(from, to) = hill(0.0, 6.0, 1e-12, |x: f64| -0.5 - x.sin()) else {
+///     unreachable!("it is 0.5 at 3 pi/2");
+/// };
+/// let pi = core::f64::consts::PI;
+/// assert!((from - 7.0 * pi / 6.0).abs() < 1e-11 && (to - 11.0 * pi / 6.0).abs() < 1e-11);
 /// ```
 pub fn hill(lo: f64, hi: f64, tolerance: f64, mut f: impl FnMut(f64) -> f64) -> Hill {
-    /// The top is looked for as closely as this share of the range.
-    const TOP: f64 = 1e-4;
-    /// Slopes are taken over this share of it.
-    const STEP: f64 = 1e-6;
-    let step = STEP * (hi - lo);
-    let at_lo = f(lo);
-    if at_lo < 0.0 && f(lo + step) <= at_lo {
-        return Hill::Below(lo);
-    }
-    let at_hi = f(hi);
-    let inside = if at_hi >= 0.0 {
-        hi
+    let (at_lo, at_hi) = (f(lo), f(hi));
+    // Where it stands, and how far out it may fall below 0 on either side.
+    let (inside, below, above) = if at_hi >= 0.0 {
+        (hi, lo, hi)
     } else if at_lo >= 0.0 {
-        lo
-    } else if f(hi - step) <= at_hi {
-        return Hill::Below(hi);
+        (lo, lo, hi)
     } else {
-        let (top, height) = golden(lo, hi, TOP * (hi - lo), &mut f);
+        let ((top, height), (below, above)) = climb((lo, at_lo), (hi, at_hi), &mut f);
         if height < 0.0 {
             return Hill::Below(top);
         }
-        top
+        (top, below, above)
     };
     let mut foot = |from: f64, to: f64, inwards: f64| {
         let edge = bracketed(from, to, tolerance, &mut f);
@@ -131,14 +128,43 @@ pub fn hill(lo: f64, hi: f64, tolerance: f64, mut f: impl FnMut(f64) -> f64) -> 
     let from = if at_lo >= 0.0 {
         lo
     } else {
-        foot(lo, inside, 1.0)
+        foot(below, inside, 1.0)
     };
     let to = if at_hi >= 0.0 {
         hi
     } else {
-        foot(inside, hi, -1.0)
+        foot(inside, above, -1.0)
     };
     Hill::Above(from, to)
+}
+
+/// Steps in which a range is looked over for a hill that neither end shows.
+const LADDER: u8 = 12;
+
+/// The highest hill between two ends below 0: its top, and the nearest places below 0 on either side
+/// that were looked at.
+fn climb(
+    lo: (f64, f64),
+    hi: (f64, f64),
+    mut f: impl FnMut(f64) -> f64,
+) -> ((f64, f64), (f64, f64)) {
+    /// The top is looked for as closely as this share of the range.
+    const TOP: f64 = 1e-4;
+    let range = hi.0 - lo.0;
+    let mut rungs = [lo; LADDER as usize + 1];
+    for (i, rung) in (0..=LADDER).zip(&mut rungs).skip(1) {
+        let x = lo.0 + range * f64::from(i) / f64::from(LADDER);
+        *rung = if i == LADDER { hi } else { (x, f(x)) };
+    }
+    let highest = (1..rungs.len()).fold(0, |m, i| if rungs[i].1 > rungs[m].1 { i } else { m });
+    let below = |rung: &&(f64, f64)| rung.1 < 0.0;
+    let before = rungs[..highest].iter().rev().find(below).unwrap_or(&lo).0;
+    let after = rungs[highest + 1..].iter().find(below).unwrap_or(&hi).0;
+    let mut top = rungs[highest];
+    if top.1 < 0.0 {
+        top = golden(before, after, TOP * range, f);
+    }
+    (top, (before, after))
 }
 
 /// Place and height of the peak of `f`, which has one between `lo` and `hi`; ends count too.
