@@ -25,6 +25,7 @@ use crate::formula::feed::{FeedPerTooth, FeedSpeed};
 use crate::formula::removal::RemovalRate;
 use crate::formula::rubbing::{CentredRubbingShare, LeastChip, RubbingShare};
 use crate::formula::speed::{CuttingSpeed, TurnsForSpeed};
+use crate::formula::surface::CuspHeight;
 use crate::limit::{self, Check};
 use crate::notebook::{Notebook, Origin};
 use crate::quantity::{Angle, Length, Pressure, Quantity, SpindleSpeed, Velocity, VolumeRate};
@@ -62,6 +63,9 @@ pub struct Plan {
     pub h_min: Option<Length>,
     /// Share of the arc that rubs.
     pub rubbing: Option<f64>,
+    /// Height of the ridges between the paths of a ball; `None` where they leave none, or do not
+    /// meet.
+    pub cusp: Option<Length>,
     /// Specific cutting force at the mean chip thickness.
     pub k_c: Option<Pressure>,
     /// Mean cutting force of one edge, by the handbook's route.
@@ -166,6 +170,7 @@ impl Planner {
         });
         let thinning = notes.take(Thinning { f_z, h_max });
         let (h_min, rubbing) = rubbed(setup, f_z, kappa, phi_s, notes).unzip();
+        let cusp = cusp(setup, notes);
         let at = At { n, f_z, v_f };
         let loads = feeds.loads(at);
         let of = |i: usize| loads.and_then(|l| l.get(i).copied());
@@ -199,6 +204,7 @@ impl Planner {
             thinning,
             h_min,
             rubbing,
+            cusp,
             k_c: forces.map(|(k_c, _)| k_c),
             force_mean: forces.map(|(_, force)| force),
             loads: loaded[0].1,
@@ -263,6 +269,18 @@ fn rubbed(
         })
     };
     Some((h_min, rubs))
+}
+
+/// Height of the ridges between the paths of a ball, whose width of cut is the step between them.
+fn cusp(setup: &Setup, notes: &mut impl Notebook) -> Option<Length> {
+    let paths = setup.paths()?;
+    let r = setup.cutter.radius();
+    let width = setup.origins.iter().find(|(symbol, _)| *symbol == &s::A_E);
+    if let Some((_, origin)) = width {
+        notes.told(&s::STEP, || origin.clone());
+    }
+    let surface_step = notes.take(paths);
+    (surface_step < 2.0 * r).then(|| notes.take(CuspHeight { r, surface_step }))
 }
 
 /// Tells why spindle speed and feed are what they are, where the user left them free.

@@ -14,6 +14,10 @@ pub const ALWAYS: &[&str] = &[
 /// The caution for a cutter that sticks out further than is usual.
 pub const LONG: &str = "A long cutter whips: keep below its maker's speed for that stick-out.";
 
+/// The caution for a ball whose paths do not meet.
+pub const APART: &str = "The paths lie further apart along the slope than the ball is wide: ribs \
+                         stay between them.";
+
 /// What stands over the answers of the demo.
 pub const DEMO: &str = "\
 The demo: a folding-knife bolster in layered steel, 1095 with 15N20, annealed, on a light mill.

@@ -141,8 +141,8 @@ pub fn hill(lo: f64, hi: f64, tolerance: f64, mut f: impl FnMut(f64) -> f64) -> 
 /// Steps in which a range is looked over for a hill that neither end shows.
 const LADDER: u8 = 12;
 
-/// The highest hill between two ends below 0: its top, and the nearest places below 0 on either side
-/// that were looked at.
+/// The highest hill between two ends below 0: its top, and the nearest places below 0 on either
+/// side that were looked at.
 fn climb(
     lo: (f64, f64),
     hi: (f64, f64),

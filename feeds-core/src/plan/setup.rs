@@ -3,6 +3,7 @@
 use super::guides::Guides;
 use crate::cut::{Cut, Entry, Path, Width};
 use crate::cutter::{Cutter, End, words};
+use crate::formula::surface::SurfaceStep;
 use crate::holding::Hold;
 use crate::machine::Machine;
 use crate::notebook::Origin;
@@ -148,6 +149,16 @@ impl Setup {
         }
     }
 
+    /// The step between the paths of a ball that lie side by side: its width of cut. `None` for
+    /// other ends, and for a slot.
+    pub fn paths(&self) -> Option<SurfaceStep> {
+        let side_by_side = self.cutter.end == End::Ball && self.cut.path != Path::Slot;
+        side_by_side.then(|| SurfaceStep {
+            step: self.a_e(),
+            slope: self.cut.slope,
+        })
+    }
+
     /// Refuses setups that no cut can have.
     ///
     /// # Errors
@@ -176,6 +187,14 @@ impl Setup {
         };
         within(&s::D, d, 0.0, 0.5, "a cutter has a diameter");
         within(&s::Z, f64::from(c.edges), 0.0, 99.0, "a cutter has edges");
+        if let Some(core) = c.core {
+            let why = "the core lies inside the flutes";
+            within(&s::D_CORE, core.value, 0.0, d, why);
+        }
+        if let Some(neck) = c.neck {
+            let why = "a neck thicker than its cutter rubs on the wall";
+            within(&s::D_NECK, neck.diameter.value, 0.0, d, why);
+        }
         let most = c.stick_out.value;
         let why = "the cut cannot be deeper than the stick-out";
         within(&s::A_P, cut.a_p.value, 0.0, most, why);

@@ -4,6 +4,7 @@ pub mod around;
 pub(super) mod cut;
 mod cutter;
 mod guides;
+mod idle;
 mod machine;
 mod stock;
 
@@ -14,12 +15,14 @@ use super::field::{FIELDS, Field, Shelf, Station, field};
 use super::part::{self, Part};
 use feeds_core::cutter::CutterMaterial;
 use feeds_core::error::EntryError;
+use feeds_core::formula::Formula;
 use feeds_core::notebook::Origin;
 use feeds_core::plan::setup::{Given, Intent, Setup, SetupError};
 use feeds_core::quantity::Quantity;
 use feeds_core::symbol::Symbol;
 use reference_tables::{Tables, tables};
 use serde::Serialize;
+use std::cell::RefCell;
 
 /// A pass that can be worked out.
 #[derive(Clone, Debug)]
@@ -143,7 +146,12 @@ pub fn resolve(pass: &Description, shelves: &impl Shelves) -> Result<Resolved, V
     if guides.stick_out.is_none_or(|usual| slender.si() > usual) {
         r.cautions.push(crate::words::LONG.to_owned());
     }
+    let apart = setup.paths().map(|paths| paths.value());
+    if apart.is_some_and(|step| step >= setup.cutter.diameter) {
+        r.cautions.push(crate::words::APART.to_owned());
+    }
     r.impossible(&setup);
+    r.idle();
     if !r.errors.is_empty() {
         return Err(r.errors);
     }
@@ -178,6 +186,8 @@ struct Reader<'a> {
     sources: Vec<SourceLine>,
     cautions: Vec<String>,
     errors: Vec<EntryError>,
+    /// Entries whose text was asked for.
+    asked: RefCell<Vec<&'static str>>,
     /// Shelves on which a name was not found: what it would have given is not asked for.
     lost: Vec<Shelf>,
 }
@@ -204,6 +214,7 @@ impl<'a> Reader<'a> {
             sources: Vec::new(),
             cautions: Vec::new(),
             errors: Vec::new(),
+            asked: RefCell::new(vec!["cutter", "stock", "machine", "hold"]),
             lost: Vec::new(),
         };
         reader.fetch(shelves);
@@ -265,6 +276,7 @@ impl Reader<'_> {
 
     /// The text of an entry with its origin: typed, or of a part from the shelf.
     fn text(&self, key: &'static str) -> Option<(String, Origin)> {
+        self.asked.borrow_mut().push(key);
         if let Some(text) = self.pass.get(key) {
             let origin = Origin::Typed {
                 text: text.to_owned(),
@@ -279,7 +291,7 @@ impl Reader<'_> {
     }
 
     fn has(&self, key: &'static str) -> bool {
-        self.text(key).is_some()
+        self.pass.get(key).is_some() || self.parts.iter().any(|p| p.get(key).is_some())
     }
 
     fn field(key: &'static str) -> &'static Field {

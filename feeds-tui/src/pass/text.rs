@@ -44,6 +44,10 @@ pub fn below_settings(answer: &Answered, system: System, working: bool) -> Strin
         chip.push(format!("{:.0} % of the arc rubs", 100.0 * rubbing));
     }
     line(&mut out, "chip: ", &chip.join(", "));
+    if let Some(cusp) = p.cusp {
+        let ridges = format!("{} between paths", show(&s::CUSP, cusp.value));
+        line(&mut out, "surface: ", &ridges);
+    }
     if let Some(l) = &p.loads {
         let loads = [
             show(&s::F_XY, l.lateral),

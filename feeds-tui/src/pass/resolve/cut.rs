@@ -2,7 +2,7 @@
 
 use super::Reader;
 use feeds_core::cut::{Cut, Direction, Entry, Path, Wall, WallSide, Width};
-use feeds_core::cutter::Cutter;
+use feeds_core::cutter::{Cutter, End};
 use feeds_core::error::EntryError;
 use feeds_core::quantity::{Angle, Length, degrees};
 
@@ -23,8 +23,13 @@ impl Reader<'_> {
         let wall = self.wall();
         let corner = self.yes("corner").unwrap_or(false);
         let previous = self.quantity("previous");
-        let tilt: Angle = self.quantity("tilt").unwrap_or(degrees(0.0));
-        let slope: Angle = self.quantity("slope").unwrap_or(degrees(0.0));
+        let end = cutter.map(|c| c.end);
+        let mut angle = |key, counts: bool| {
+            let typed: Option<Angle> = counts.then(|| self.quantity(key)).flatten();
+            typed.unwrap_or(degrees(0.0))
+        };
+        let tilt = angle("tilt", end != Some(End::Square));
+        let slope = angle("slope", end == Some(End::Ball) && path != Path::Slot);
         let entry = cutter.and_then(|c| self.entry(c.diameter));
         let tolerance = self.quantity("tolerance");
         Some(Cut {
@@ -43,17 +48,19 @@ impl Reader<'_> {
     }
 
     fn width(&mut self, path: Path) -> Option<Width> {
+        if path == Path::Slot {
+            return None;
+        }
         if self.has("width") && self.has("engagement-angle") {
             let text = "width and engagement angle say the same thing twice: give one of them";
             self.errors
                 .push(EntryError::sentence(text).of("engagement-angle"));
-            return None;
         }
         let across = self.quantity("width").map(Width::Across);
         let angle = self.quantity("engagement-angle").map(Width::Angle);
         let width = across.or(angle);
         let typed = self.has("width") || self.has("engagement-angle");
-        if path != Path::Slot && !typed {
+        if !typed {
             let example = "0.5 mm; only a slot has a width of its own";
             self.errors
                 .push(EntryError::Missing { example }.of("width"));

@@ -11,7 +11,12 @@ impl Reader<'_> {
         let diameter: Option<Length> = self.need("diameter");
         let edges: Option<f64> = self.need("edges");
         let (diameter, edges) = diameter.zip(edges)?;
-        let end = self.word("end", End::of_word).unwrap_or(End::Square);
+        let untold = if self.has("corner-radius") {
+            End::Corner
+        } else {
+            End::Square
+        };
+        let end = self.word("end", End::of_word).unwrap_or(untold);
         let corner_radius = match end {
             End::Square => mm(0.0),
             End::Ball => diameter / 2.0,
@@ -35,10 +40,7 @@ impl Reader<'_> {
             );
         }
         let helix = self.quantity_or("helix", degrees(30.0), "the usual helix (common practice)");
-        let neck = self
-            .quantity("neck-diameter")
-            .zip(self.quantity("neck-length"))
-            .map(|(diameter, length)| Neck { diameter, length });
+        let neck = self.neck(stick_out - flute_length);
         let core = self.quantity("core");
         let edge_radius = self.edge_radius(diameter, material, coating);
         let (modulus, rupture) = self.strength(material)?;
@@ -67,6 +69,27 @@ impl Reader<'_> {
             rupture,
             centre_cutting,
         })
+    }
+
+    /// The neck, of which so much can be out of the holder.
+    fn neck(&mut self, out: Length) -> Option<Neck> {
+        if !self.has("neck-diameter") && !self.has("neck-length") {
+            return None;
+        }
+        let diameter: Option<Length> = self.need("neck-diameter");
+        let length: Option<Length> = self.need("neck-length");
+        let neck = Neck {
+            diameter: diameter?,
+            length: length?,
+        };
+        if neck.length > out {
+            self.cautions.push(
+                "the neck reaches into the holder: what is out of it behind the flutes is taken \
+                 to bend; give its length without the flutes, and clamp on the shank only"
+                    .to_owned(),
+            );
+        }
+        Some(neck)
     }
 
     fn edge_radius(

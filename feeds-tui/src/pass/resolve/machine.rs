@@ -13,14 +13,19 @@ const NUT_FACTOR: f64 = 0.2;
 
 impl Reader<'_> {
     pub(super) fn machine(&mut self) -> Option<Machine> {
-        const KEYS: [&str; 7] = [
+        const KEYS: [&str; 12] = [
             "machine",
             "spindle-most",
             "spindle-least",
             "feed-most",
             "power",
+            "base-speed",
+            "efficiency",
             "stiffness",
             "runout",
+            "backlash",
+            "drag",
+            "collet-grip",
         ];
         if !KEYS.into_iter().any(|key| self.has(key)) {
             return None;
@@ -30,7 +35,8 @@ impl Reader<'_> {
         let least = SpindleSpeed::per_minute(1.0);
         let n_min = self.quantity("spindle-least").unwrap_or(least);
         let power: Option<Power> = self.quantity("power");
-        let base = self.quantity("base-speed").unwrap_or(n_max);
+        let base = power.and_then(|_| self.quantity("base-speed"));
+        let base = base.unwrap_or(n_max);
         let why = "belt and bearings of a light spindle (common practice)";
         let efficiency = self.quantity_or("efficiency", 0.75, why);
         Some(Machine {
@@ -54,11 +60,12 @@ impl Reader<'_> {
     }
 
     pub(super) fn hold(&mut self) -> Option<Hold> {
-        const KEYS: [&str; 6] = [
+        const KEYS: [&str; 7] = [
             "hold",
             "clamp-force",
             "screw-torque",
             "screw-diameter",
+            "friction",
             "grip",
             "height",
         ];

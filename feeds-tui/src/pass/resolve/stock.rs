@@ -231,7 +231,7 @@ impl<'a> Reader<'a> {
         if let Some(first) = missing.first() {
             let text = format!(
                 "{} {} missing: the six linear edge coefficients belong together, from one \
-                 source; where it has none, give 0 N/mm2 or 0 N/mm, but ktc is above 0",
+                 source; one that it does not have is 0 N/mm2, an edge one 0 N/mm; ktc is never 0",
                 missing.join(", "),
                 if missing.len() == 1 { "is" } else { "are" },
             );

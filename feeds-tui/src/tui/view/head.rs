@@ -103,6 +103,7 @@ pub(super) fn figures(plan: &Plan, system: System) -> Vec<String> {
         show(&s::V_C, plan.v_c.si()),
         show(&s::Q, plan.q.si()),
     ];
+    figures.extend(plan.cusp.map(|cusp| show(&s::CUSP, cusp.si())));
     if let Some(loads) = &plan.loads {
         figures.push(show(&s::F_XY, loads.lateral));
         figures.push(format!("tip {}", s::DEFLECTION.show(loads.tip, system)));
