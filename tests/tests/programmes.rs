@@ -264,6 +264,20 @@ fn a_feed_in_the_other_unit_is_told_where_it_stands() {
     }
 }
 
+/// 120 and 300 mm/min are 4.72 and 11.81 inch/min.
+#[test]
+fn the_plan_is_told_in_the_unit_of_the_programme() {
+    let cases = cases();
+    let case = cases.iter().find(|c| c.name == "fault-planned").unwrap();
+    let text = "G20 G90 G94 G54\nT1 M6\nS8000 M3\nG0 X0 Y0 Z.1\nG1 Z-.04 F4.724\nX1 F15.748\n";
+    let report = audit(text.as_bytes(), case.setting());
+    let found = report.findings.iter().find(|f| f.code == "not-as-planned");
+    let said = &found.unwrap().text;
+    let words = "runs at S8000 with 15.75 inch/min for 25.4 mm, planned was S8000 with 4.72 \
+                 inch/min or S8000 with 11.81 inch/min";
+    assert!(said.contains(words), "{said}");
+}
+
 /// A cycle that lacks something is wrong once, however many holes it drills.
 #[test]
 fn a_cycle_is_found_fault_with_once() {

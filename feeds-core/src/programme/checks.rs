@@ -5,7 +5,7 @@ use super::finding::{self as f, Findings, Kind};
 use super::modal::{FeedMode, Modal, Side, Turning};
 use super::motion::{Feed, Motion, MoveKind, Tool};
 use super::setting::{Setting, ToolKind, ToolKnown};
-use super::written::{Toward, figure, plan};
+use super::written::{Toward, figure};
 
 /// Heights closer than this in mm are one height.
 const SAME_HEIGHT: f64 = 1e-6;
@@ -97,7 +97,7 @@ impl Checks {
         tool: Option<&ToolKnown>,
         findings: &mut Findings,
     ) {
-        let plan = || tool.map(plan).unwrap_or_default();
+        let plan = || tool.map(|t| modal.plan(t)).unwrap_or_default();
         if motion.spindle_speed <= 0.0 && !self.told_spindle {
             self.told_spindle = true;
             if modal.turning == Turning::Off {
@@ -224,7 +224,7 @@ impl Checks {
                     format!(
                         "{} turns at the speed of the tool before it: write its own S with M3{}",
                         name(motion.tool),
-                        tool.map(plan).unwrap_or_default()
+                        tool.map(|t| modal.plan(t)).unwrap_or_default()
                     )
                 },
             );

@@ -2,7 +2,8 @@
 
 use super::checks::name;
 use super::finding::{self as f, Findings};
-use super::setting::{Planned, Setting, ToolKnown};
+use super::modal::Modal;
+use super::setting::{Setting, ToolKnown};
 use super::uses::Use;
 
 /// Names the tools that were described, with nothing planned for them, and never cut.
@@ -36,9 +37,9 @@ pub(super) fn unused(uses: &[Use], setting: &Setting, findings: &mut Findings) {
 }
 
 /// Compares the uses with what was planned for their tools, both ways.
-pub(super) fn planned(uses: &[Use], setting: &Setting, findings: &mut Findings) {
+pub(super) fn planned(uses: &[Use], setting: &Setting, modal: &Modal, findings: &mut Findings) {
     for found in uses {
-        posted(found, setting, findings);
+        posted(found, setting, modal, findings);
     }
     let mut unposted: Vec<(u64, Vec<String>)> = Vec::new();
     let mut absent = Vec::new();
@@ -55,7 +56,7 @@ pub(super) fn planned(uses: &[Use], setting: &Setting, findings: &mut Findings) 
             continue;
         }
         let Some(line) = own.iter().map(|u| u.first_line).min() else {
-            let passes = tool.planned.iter().map(settings);
+            let passes = tool.planned.iter().map(|p| modal.setting(p));
             absent.extend(passes.map(|pass| format!("T{} at {pass}", tool.number)));
             continue;
         };
@@ -64,7 +65,7 @@ pub(super) fn planned(uses: &[Use], setting: &Setting, findings: &mut Findings) 
                 .iter()
                 .any(|u| u.feed_speed.is_some_and(|f| pass.fits(u.spindle_speed, f)))
             {
-                let what = format!("T{} at {}", tool.number, settings(pass));
+                let what = format!("T{} at {}", tool.number, modal.setting(pass));
                 match unposted.iter_mut().find(|(at, _)| *at == line) {
                     Some((_, passes)) => passes.push(what),
                     None => unposted.push((line, vec![what])),
@@ -103,7 +104,7 @@ fn known(found: &Use, tool: &ToolKnown) -> bool {
 }
 
 /// A use that was not planned. Plunges, ramps and holes have feeds of their own.
-fn posted(found: &Use, setting: &Setting, findings: &mut Findings) {
+fn posted(found: &Use, setting: &Setting, modal: &Modal, findings: &mut Findings) {
     let (Some(tool), Some(feed)) = (setting.tool(found.tool.number()), found.feed_speed) else {
         return;
     };
@@ -112,25 +113,13 @@ fn posted(found: &Use, setting: &Setting, findings: &mut Findings) {
         return;
     }
     findings.add(found.first_line, 0, f::PLANNED, || {
-        let wanted: Vec<String> = tool.planned.iter().map(settings).collect();
         format!(
-            "{} runs at S{n} with {feed:.1} mm/min for {:.1} mm, planned was {}: write the planned \
+            "{} runs at S{n} with {} for {:.1} mm, planned was {}: write the planned \
              S and F here, or plan this use",
             name(found.tool),
+            modal.per_minute(feed),
             found.length,
-            wanted.join(" or ")
+            modal.settings(tool)
         )
     });
-}
-
-pub(super) fn settings(pass: &Planned) -> String {
-    let of = if pass.name.is_empty() {
-        String::new()
-    } else {
-        format!(" ({})", pass.name)
-    };
-    format!(
-        "S{:.0} with {:.1} mm/min{of}",
-        pass.spindle_speed, pass.feed_speed
-    )
 }

@@ -200,10 +200,10 @@ pub(super) fn report<W: Watch>(mut audit: Audit<W>, modal: &Modal, lines: u64) -
     let reason = audit.kind.verdict();
     let full = audit.uses.full();
     let uses = audit.uses.finish(modal.changes_by_m6);
-    planned(&uses, &audit.setting, &mut audit.findings);
+    planned(&uses, &audit.setting, modal, &mut audit.findings);
     unused(&uses, &audit.setting, &mut audit.findings);
     for found in &uses {
-        reached(found, &audit.setting, &mut audit.findings);
+        reached(found, &audit.setting, modal, &mut audit.findings);
     }
     if full {
         audit.findings.add(1, 0, f::USES_FULL, || {
@@ -348,7 +348,7 @@ fn last_findings<W: Watch>(audit: &mut Audit<W>) {
 }
 
 /// Says when a use hardly gets up to its feed.
-fn reached(found: &Use, setting: &Setting, findings: &mut f::Findings) {
+fn reached(found: &Use, setting: &Setting, modal: &Modal, findings: &mut f::Findings) {
     if found.reached_time <= 0.0 || found.tool == Tool::None && found.feed_speed.is_none() {
         return;
     }
@@ -362,12 +362,12 @@ fn reached(found: &Use, setting: &Setting, findings: &mut f::Findings) {
         findings.add(found.first_line, 0, f::REACH, || {
             let rubbing = if rubs { ", where it only rubs" } else { "" };
             format!(
-                "{} runs below this feed for {:.0} % of its time and gets up to only {:.0} mm/min \
-                 in some moves{rubbing}: lower F and S in the same ratio, or allow more path \
+                "{} runs below this feed for {:.0} % of its time and gets up to only {} in \
+                 some moves{rubbing}: lower F and S in the same ratio, or allow more path \
                  tolerance",
                 name(found.tool),
                 share * 100.0,
-                found.lowest_feed
+                modal.per_minute(found.lowest_feed)
             )
         });
     }

@@ -3,8 +3,7 @@
 use super::checks::name;
 use super::modal::{FeedMode, Modal};
 use super::motion::Motion;
-use super::planned::settings;
-use super::setting::ToolKnown;
+use super::setting::{Planned, ToolKnown};
 
 /// A figure to so many decimals, without the zeros behind it and without a minus before zero.
 pub(super) fn figure(value: f64, decimals: i32) -> String {
@@ -32,6 +31,15 @@ impl Modal {
             (FeedMode::PerMinute, true) => "inch/min",
             (FeedMode::PerTurn, false) => "mm a turn",
             (FeedMode::PerTurn, true) => "inch a turn",
+        }
+    }
+
+    /// A feed in mm/min as a reader of the programme counts it.
+    pub(super) fn per_minute(&self, v_f: f64) -> String {
+        if self.inch == Some(true) {
+            format!("{:.2} inch/min", v_f / self.unit())
+        } else {
+            format!("{v_f:.1} mm/min")
         }
     }
 
@@ -64,7 +72,7 @@ impl Modal {
         let Some(tool) = tool else {
             return String::new();
         };
-        let plan = plan(tool);
+        let plan = self.plan(tool);
         if !plan.is_empty() || self.feed_mode == FeedMode::InverseTime {
             return plan;
         }
@@ -83,15 +91,31 @@ impl Modal {
             _ => String::new(),
         }
     }
-}
 
-/// The settings planned for a tool, to stand behind a sentence; empty when there are none.
-pub(super) fn plan(tool: &ToolKnown) -> String {
-    if tool.planned.is_empty() {
-        return String::new();
+    /// The settings planned for a tool, to stand behind a sentence; empty when there are none.
+    pub(super) fn plan(&self, tool: &ToolKnown) -> String {
+        if tool.planned.is_empty() {
+            return String::new();
+        }
+        format!("; planned for T{}: {}", tool.number, self.settings(tool))
     }
-    let passes: Vec<String> = tool.planned.iter().map(settings).collect();
-    format!("; planned for T{}: {}", tool.number, passes.join(" or "))
+
+    /// The settings planned for a tool.
+    pub(super) fn settings(&self, tool: &ToolKnown) -> String {
+        let passes: Vec<String> = tool.planned.iter().map(|p| self.setting(p)).collect();
+        passes.join(" or ")
+    }
+
+    /// The settings of a planned pass.
+    pub(super) fn setting(&self, pass: &Planned) -> String {
+        let of = if pass.name.is_empty() {
+            String::new()
+        } else {
+            format!(" ({})", pass.name)
+        };
+        let feed = self.per_minute(pass.feed_speed);
+        format!("S{:.0} with {feed}{of}", pass.spindle_speed)
+    }
 }
 
 #[cfg(test)]
@@ -131,6 +155,8 @@ mod tests {
         );
         let inch = modal(true, FeedMode::PerMinute);
         assert_eq!(inch.feed_word(160.4, Toward::More), "F6.32 (inch/min)");
+        assert_eq!(inch.per_minute(160.4), "6.31 inch/min");
+        assert_eq!(metric.per_minute(160.4), "160.4 mm/min");
         let turn = modal(false, FeedMode::PerTurn);
         assert_eq!(turn.feed_word(160.4, Toward::Less), "F0.02 (mm a turn)");
     }
