@@ -205,16 +205,18 @@ impl Tables {
         }
         let has = |c: &Condition| {
             let rows = c.hardness.iter().map(|h| {
-                let source = self.source(&h.origin.source);
-                let source = source.map_or(h.origin.source.as_str(), |s| s.title.as_str());
-                let weak = if h.origin.weak { ", weak" } else { "" };
-                format!("{} ({source}, {}{weak})", h.value, h.origin.basis)
+                let weak = if h.origin.weak { " (weak)" } else { "" };
+                format!("{}{weak}", h.value)
             });
             rows.collect::<Vec<_>>().join(" or ")
         };
-        let others = material.conditions.iter();
-        let others = others.filter(|c| holds(c) == Some(true));
-        let right: Vec<_> = others
+        let fitting: Vec<&Condition> = material
+            .conditions
+            .iter()
+            .filter(|c| holds(c) == Some(true))
+            .collect();
+        let right: Vec<_> = fitting
+            .iter()
             .map(|c| format!("{} with {}", c.name, has(c)))
             .collect();
         let right = if right.is_empty() {
@@ -225,12 +227,22 @@ impl Tables {
                 right.join(", or ")
             )
         };
+        let mut sources: Vec<String> = Vec::new();
+        for row in [named].into_iter().chain(fitting).flat_map(|c| &c.hardness) {
+            let source = self.source(&row.origin.source);
+            let title = source.map_or(row.origin.source.as_str(), |s| s.title.as_str());
+            let told = format!("{title}, {}", row.origin.basis);
+            if !sources.contains(&told) {
+                sources.push(told);
+            }
+        }
         Some(format!(
             "{hardness} is not {} {}, which has {} and is taken up to {NEAR_HB:.0} HB beyond: \
-             measure again; {right}",
+             measure again; {right}; hardness by {}",
             material.id,
             named.name,
-            has(named)
+            has(named),
+            sources.join(" and ")
         ))
     }
 
