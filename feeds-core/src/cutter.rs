@@ -66,6 +66,26 @@ macro_rules! words {
 pub(crate) use words;
 
 words!(End { Square = "square", Corner = "corner", Ball = "ball" });
+impl End {
+    /// The end that a corner radius makes: none is square, half the diameter a ball.
+    ///
+    /// # Example
+    /// ```
+    /// use feeds_core::cutter::End;
+    /// use feeds_core::quantity::mm;
+    /// assert_eq!(End::of_radius(mm(0.5), mm(6.0)), End::Corner);
+    /// assert_eq!(End::of_radius(mm(3.0), mm(6.0)), End::Ball);
+    /// ```
+    pub fn of_radius(radius: Length, diameter: Length) -> Self {
+        let share = 2.0 * (radius / diameter).value;
+        match share {
+            s if s <= 0.0 => Self::Square,
+            s if (s - 1.0).abs() < 1e-6 => Self::Ball,
+            _ => Self::Corner,
+        }
+    }
+}
+
 words!(CutterMaterial { Carbide = "carbide", Hss = "hss" });
 words!(Coating {
     None = "none",

@@ -63,8 +63,8 @@ pub struct Plan {
     pub h_min: Option<Length>,
     /// Share of the arc that rubs.
     pub rubbing: Option<f64>,
-    /// Height of the ridges between the paths of a ball; `None` where they leave none, or do not
-    /// meet.
+    /// Height of the ridges between the paths of a ball that finishes a surface; `None` for other
+    /// passes, and where the paths lie so far apart that they do not meet.
     pub cusp: Option<Length>,
     /// Specific cutting force at the mean chip thickness.
     pub k_c: Option<Pressure>,
@@ -271,16 +271,21 @@ fn rubbed(
     Some((h_min, rubs))
 }
 
-/// Height of the ridges between the paths of a ball, whose width of cut is the step between them.
+/// Height of the ridges between the paths of a ball; `None` where it would be more than the depth.
 fn cusp(setup: &Setup, notes: &mut impl Notebook) -> Option<Length> {
-    let paths = setup.paths()?;
+    let step = setup.surface_step()?;
     let r = setup.cutter.radius();
-    let width = setup.origins.iter().find(|(symbol, _)| *symbol == &s::A_E);
-    if let Some((_, origin)) = width {
-        notes.told(&s::STEP, || origin.clone());
-    }
-    let surface_step = notes.take(paths);
-    (surface_step < 2.0 * r).then(|| notes.take(CuspHeight { r, surface_step }))
+    let width = setup.origins.iter().rev();
+    let width = width.clone().find(|(symbol, _)| *symbol == &s::A_E);
+    notes.told(&s::STEP, || match width {
+        Some((_, origin)) => origin.clone(),
+        None => Origin::Default {
+            why: "the width that the engagement angle comes to".to_owned(),
+        },
+    });
+    let surface_step = notes.take(step);
+    let cusp = (surface_step < 2.0 * r).then(|| notes.take(CuspHeight { r, surface_step }));
+    cusp.filter(|height| *height <= setup.cut.a_p)
 }
 
 /// Tells why spindle speed and feed are what they are, where the user left them free.

@@ -15,8 +15,8 @@ pub const ALWAYS: &[&str] = &[
 pub const LONG: &str = "A long cutter whips: keep below its maker's speed for that stick-out.";
 
 /// The caution for a ball whose paths do not meet.
-pub const APART: &str = "The paths lie further apart along the slope than the ball is wide: ribs \
-                         stay between them.";
+pub const APART: &str = "The paths of the ball do not meet: ribs of the full depth stay between \
+                         them; take less width.";
 
 /// What stands over the answers of the demo.
 pub const DEMO: &str = "\

@@ -75,9 +75,9 @@ fn a_wall_that_is_off_at_next_to_no_feed_does_not_empty_the_interval() {
 }
 
 /// On this slot the wall is off at every low feed, the more so the higher it is, until a tooth that
-/// the runout holds back begins to cut and its edge presses the other way. Both ends of the feeds
-/// fall, and it was once taken that none between them keeps the wall. `independent/plan.py` names
-/// one that does.
+/// the runout holds back begins to cut and its edge presses the other way; at high feeds it is off
+/// again. It was once taken that none between them keeps the wall. The feed is the `kept_at` of
+/// `independent/plan.py judge` for this pass.
 #[test]
 fn a_wall_kept_only_once_a_late_tooth_cuts_has_its_feeds() {
     let pass: Value =

@@ -85,9 +85,9 @@ pub enum Hill {
     Below(f64),
 }
 
-/// Where `f` is at least 0 between `lo` and `hi`. Where neither end is above, the range is looked
-/// over in a dozen steps and the highest hill climbed: one narrower than a step may be missed. A
-/// foot is known to within `tolerance`.
+/// Where `f` is at least 0 between `lo` and `hi`, known to within `tolerance`. From an end that is
+/// above, `f` falls below 0 once at most. Where neither is, the range is looked over in a dozen
+/// steps and the highest hill climbed: one that is above 0 for less than a step may be missed.
 ///
 /// # Example
 /// ```
@@ -115,8 +115,11 @@ pub fn hill(lo: f64, hi: f64, tolerance: f64, mut f: impl FnMut(f64) -> f64) -> 
     } else if at_lo >= 0.0 {
         (lo, lo, hi)
     } else {
+        if lo >= hi {
+            return Hill::Below(lo);
+        }
         let ((top, height), (below, above)) = climb((lo, at_lo), (hi, at_hi), &mut f);
-        if height < 0.0 {
+        if height.is_nan() || height < 0.0 {
             return Hill::Below(top);
         }
         (top, below, above)

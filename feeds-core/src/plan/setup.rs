@@ -149,11 +149,11 @@ impl Setup {
         }
     }
 
-    /// The step between the paths of a ball that lie side by side: its width of cut. `None` for
-    /// other ends, and for a slot.
-    pub fn paths(&self) -> Option<SurfaceStep> {
-        let side_by_side = self.cutter.end == End::Ball && self.cut.path != Path::Slot;
-        side_by_side.then(|| SurfaceStep {
+    /// The step between the paths of a ball that finishes a surface: its width of cut. `None` for
+    /// other ends and paths.
+    pub fn surface_step(&self) -> Option<SurfaceStep> {
+        let finishes = self.cutter.end == End::Ball && self.cut.path == Path::BallFinish;
+        finishes.then(|| SurfaceStep {
             step: self.a_e(),
             slope: self.cut.slope,
         })
@@ -189,11 +189,11 @@ impl Setup {
         within(&s::Z, f64::from(c.edges), 0.0, 99.0, "a cutter has edges");
         if let Some(core) = c.core {
             let why = "the core lies inside the flutes";
-            within(&s::D_CORE, core.value, 0.0, d, why);
+            within(&s::D_CORE, core.value, 0.0, d * (1.0 + 1e-9), why);
         }
         if let Some(neck) = c.neck {
             let why = "a neck thicker than its cutter rubs on the wall";
-            within(&s::D_NECK, neck.diameter.value, 0.0, d, why);
+            within(&s::D_NECK, neck.diameter.value, 0.0, d * (1.0 + 1e-9), why);
         }
         let most = c.stick_out.value;
         let why = "the cut cannot be deeper than the stick-out";

@@ -1,7 +1,7 @@
 //! A pass with its answer: what commands, screens and sheets show.
 
 use super::description::Description;
-use super::resolve::{Resolved, Shelves, SourceLine, resolve};
+use super::resolve::{Idle, Resolved, Shelves, SourceLine, resolve};
 use super::sure;
 use feeds_core::band::Band;
 use feeds_core::error::EntryError;
@@ -62,6 +62,9 @@ pub fn worked_out(resolved: Resolved, planner: &Planner) -> Result<Answered, Set
     let plan = planner.work_out(&resolved.setup, &mut notes)?;
     let mut resolved = resolved;
     tell_extrapolation(&mut resolved, &plan);
+    if resolved.setup.surface_step().is_some() && plan.cusp.is_none() {
+        resolved.cautions.push(crate::words::APART.to_owned());
+    }
     Ok(Answered {
         resolved,
         plan,
@@ -161,6 +164,7 @@ pub struct Document<'a> {
     moments: Vec<MomentDocument>,
     sources: &'a [SourceLine],
     cautions: Vec<&'a str>,
+    not_used: &'a [Idle],
     #[serde(skip_serializing_if = "Option::is_none")]
     bands: Option<sure::Bands>,
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -282,6 +286,7 @@ impl Answered {
                 .map(String::as_str)
                 .chain(crate::words::ALWAYS.iter().copied())
                 .collect(),
+            not_used: &self.resolved.idle,
             bands: None,
             working: working.then_some(&self.steps[..]),
         }

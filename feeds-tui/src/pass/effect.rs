@@ -50,7 +50,7 @@ pub fn in_effect(
     answer: Option<&Answered>,
     system: System,
 ) -> Option<InEffect> {
-    if answer.is_some_and(|a| idle(a, field.key)) {
+    if answer.is_some_and(|a| of_other_law(a, field.key)) {
         return None;
     }
     if let Some((text, origin)) = parts.iter().find_map(|p| p.get(field.key)) {
@@ -83,7 +83,7 @@ pub fn in_effect(
 
 /// Whether an entry is of the force law that is not in use: a typed law stands instead of that of
 /// the shop's stock.
-fn idle(answer: &Answered, key: &str) -> bool {
+fn of_other_law(answer: &Answered, key: &str) -> bool {
     let resistance = answer.resolved.setup.stock.resistance;
     resistance.is_some_and(|r| match r.law {
         ForceLaw::Kienzle(_) => LINEAR.contains(&key),

@@ -46,7 +46,8 @@ pub fn asked(
             filled.set(key, text).map_err(|e| vec![e])?;
         }
     }
-    let resolved = resolve(&filled, shelves)?;
+    let mut resolved = resolve(&filled, shelves)?;
+    resolved.idle.retain(|idle| pass.get(idle.entry).is_some());
     let wish = Wish { free, guides };
     Ok(Asked { resolved, wish })
 }

@@ -246,7 +246,7 @@ fields! {
         "helix" "helix angle" quantity(&s::HELIX, 0.0, 60.0), "30 deg",
             "{least} is a straight edge, and no edge winds steeper";
         "end" "shape of the end" Takes::Choice(|| words(End::CHOICES)), "square",
-            "corner needs the corner radius";
+            "corner needs the corner radius, which alone tells the end, too";
         "corner-radius" "corner radius" quantity(&s::R_EPS, 0.0, 25.0), "0.5 mm",
             "at most half the diameter";
         "cutter-material" "cutter material" Takes::Choice(|| words(CutterMaterial::CHOICES)),
@@ -260,11 +260,12 @@ fields! {
         "shank" "shank diameter" quantity(&s::D_SHANK, 0.5, 50.0), "6 mm",
             "what the holder grips";
         "neck-diameter" "neck diameter" quantity(&s::D_NECK, 0.05, 50.0), "2.8 mm",
-            "a thinner stretch between flutes and shank";
+            "a thinner stretch between flutes and shank, with its length; no thicker than the \
+             cutter";
         "neck-length" "neck length" quantity(&s::L_NECK, 0.0, 200.0), "8 mm",
-            "a thinner stretch between flutes and shank";
+            "from the flutes to where it ends; with its diameter";
         "core" "core diameter" quantity(&s::D_CORE, 0.02, 50.0), "3.9 mm",
-            "at the flutes' run-out; {default} stands for it (common practice)";
+            "inside the flutes, at their run-out; {default} stands for it (common practice)";
         "edge-radius" "cutting edge radius" quantity(&s::R_EDGE, 0.0001, 0.1), "6 um",
             "{least} is a diamond edge, {most} is no edge any more";
         "modulus" "modulus of elasticity" quantity(&s::E, 100e3, 800e3), "600 GPa",
@@ -318,7 +319,7 @@ fields! {
         "power" "motor power" quantity(&s::P_MOT, 5.0, 30e3), "600 W",
             "of the spindle, above its base speed";
         "base-speed" "base speed" quantity(&s::N, 10.0, 200e3), "1500 rpm",
-            "below it the spindle has constant torque, above it constant power";
+            "with the power: below it the spindle has constant torque, above it constant power";
         "efficiency" "efficiency" quantity(&s::ETA, 0.1, 1.0), "0.75",
             "share of the motor power that reaches the cutter";
         "stiffness" "stiffness of the machine" quantity(&s::STIFFNESS, 100.0, 500e3), "8 N/um",
@@ -391,9 +392,9 @@ fields! {
         "previous" "diameter of the cutter before" quantity(&s::PREVIOUS_D, 0.05, 50.0), "5 mm",
             "its corners are still standing";
         "tilt" "tilt of the cutter" quantity(&s::TILT, 0.0, 85.0), "15 deg",
-            "of a ball, against the surface";
+            "of a ball or corner, against the surface";
         "slope" "slope of the surface" quantity(&s::SLOPE, 0.0, 85.0), "30 deg",
-            "for the cusp a ball leaves";
+            "for the ridges that a ball leaves on the path ball-finish";
         "entry" "way down" Takes::Choice(|| vec!["ramp", "helix", "plunge"]), "helix",
             "how the cutter gets to its depth";
         "ramp-angle" "angle of the ramp" quantity(&s::RAMP, 0.05, 45.0), "2 deg",

@@ -9,20 +9,19 @@ mod machine;
 mod stock;
 
 pub(crate) use cutter::kind;
+pub use idle::Idle;
 
 use super::description::Description;
 use super::field::{FIELDS, Field, Shelf, Station, field};
 use super::part::{self, Part};
 use feeds_core::cutter::CutterMaterial;
 use feeds_core::error::EntryError;
-use feeds_core::formula::Formula;
 use feeds_core::notebook::Origin;
 use feeds_core::plan::setup::{Given, Intent, Setup, SetupError};
 use feeds_core::quantity::Quantity;
 use feeds_core::symbol::Symbol;
 use reference_tables::{Tables, tables};
 use serde::Serialize;
-use std::cell::RefCell;
 
 /// A pass that can be worked out.
 #[derive(Clone, Debug)]
@@ -35,6 +34,8 @@ pub struct Resolved {
     pub sources: Vec<SourceLine>,
     /// What to mind, beside the checks.
     pub cautions: Vec<String>,
+    /// What was typed and has no part in the pass.
+    pub idle: Vec<Idle>,
 }
 
 /// A row that was used.
@@ -103,7 +104,8 @@ impl Shelves for TablesOnly {
 /// Every entry that is wrong or missing, each said of its field.
 pub fn resolve(pass: &Description, shelves: &impl Shelves) -> Result<Resolved, Vec<EntryError>> {
     let mut r = Reader::of(pass, shelves)?;
-    r.errors.extend(r.around().1);
+    let (_, wrong) = r.around();
+    r.errors.extend(wrong);
     let cutter = r.cutter();
     let machine = r.machine();
     let hold = r.hold();
@@ -146,12 +148,8 @@ pub fn resolve(pass: &Description, shelves: &impl Shelves) -> Result<Resolved, V
     if guides.stick_out.is_none_or(|usual| slender.si() > usual) {
         r.cautions.push(crate::words::LONG.to_owned());
     }
-    let apart = setup.paths().map(|paths| paths.value());
-    if apart.is_some_and(|step| step >= setup.cutter.diameter) {
-        r.cautions.push(crate::words::APART.to_owned());
-    }
     r.impossible(&setup);
-    r.idle();
+    let idle = r.idle();
     if !r.errors.is_empty() {
         return Err(r.errors);
     }
@@ -160,6 +158,7 @@ pub fn resolve(pass: &Description, shelves: &impl Shelves) -> Result<Resolved, V
         stock_row: r.stock_row,
         sources: r.sources,
         cautions: r.cautions,
+        idle,
     })
 }
 
@@ -187,7 +186,7 @@ struct Reader<'a> {
     cautions: Vec<String>,
     errors: Vec<EntryError>,
     /// Entries whose text was asked for.
-    asked: RefCell<Vec<&'static str>>,
+    asked: Vec<&'static str>,
     /// Shelves on which a name was not found: what it would have given is not asked for.
     lost: Vec<Shelf>,
 }
@@ -214,7 +213,8 @@ impl<'a> Reader<'a> {
             sources: Vec::new(),
             cautions: Vec::new(),
             errors: Vec::new(),
-            asked: RefCell::new(vec!["cutter", "stock", "machine", "hold"]),
+            // Names, which `fetch` looks up.
+            asked: vec!["cutter", "stock", "machine", "hold"],
             lost: Vec::new(),
         };
         reader.fetch(shelves);
@@ -275,8 +275,8 @@ impl Reader<'_> {
     }
 
     /// The text of an entry with its origin: typed, or of a part from the shelf.
-    fn text(&self, key: &'static str) -> Option<(String, Origin)> {
-        self.asked.borrow_mut().push(key);
+    fn text(&mut self, key: &'static str) -> Option<(String, Origin)> {
+        self.asked.push(key);
         if let Some(text) = self.pass.get(key) {
             let origin = Origin::Typed {
                 text: text.to_owned(),

@@ -3,6 +3,7 @@
 use super::answered::Answered;
 use crate::words::{margin, percent};
 use feeds_core::limit::{Check, State};
+use feeds_core::plan::Plan;
 use feeds_core::plan::interval::End;
 use feeds_core::quantity::{Length, Quantity};
 use feeds_core::symbol::{self as s, Symbol, System};
@@ -75,29 +76,54 @@ pub fn below_settings(answer: &Answered, system: System, working: bool) -> Strin
         let head = format!("  {:<8}{margin}  ", check.state().word());
         line(&mut out, &head, &check.text(system));
     }
-    if p.moments.len() > 1 {
-        out.push_str("\nmoments this feed must survive\n");
-        for (m, loads) in &p.moments {
-            let mut parts = vec![
-                show(&s::PHI_S, m.arc.value),
-                show(&s::A_P, m.a_p.value),
-                show(&s::H_MAX, m.h_max(p.f_z).value),
-            ];
-            if let Some(l) = loads {
-                parts.push(show(&s::F_XY, l.lateral));
-                parts.push(show(&s::SIGMA, l.stress));
-            }
-            let head = format!("  {}: ", m.moment.words());
-            line(&mut out, &head, &parts.join(", "));
-        }
-    }
+    moments(&mut out, p, system);
     if let Some(band) = &answer.sure {
         out.push_str(&super::sure::text(band, false, system));
+    }
+    notes(&mut out, answer, working);
+    if working {
+        out.push_str("\nworking\n");
+        for step in &answer.steps {
+            out.push_str(&step.text(system));
+        }
+    }
+    out
+}
+
+/// The moments, where there is more than one.
+fn moments(out: &mut String, p: &Plan, system: System) {
+    if p.moments.len() == 1 {
+        return;
+    }
+    let show = |symbol: &Symbol, si: f64| format!("{} {}", symbol.text, symbol.show(si, system));
+    out.push_str("\nmoments this feed must survive\n");
+    for (m, loads) in &p.moments {
+        let mut parts = vec![
+            show(&s::PHI_S, m.arc.value),
+            show(&s::A_P, m.a_p.value),
+            show(&s::H_MAX, m.h_max(p.f_z).value),
+        ];
+        if let Some(l) = loads {
+            parts.push(show(&s::F_XY, l.lateral));
+            parts.push(show(&s::SIGMA, l.stress));
+        }
+        let head = format!("  {}: ", m.moment.words());
+        line(out, &head, &parts.join(", "));
+    }
+}
+
+/// What is not used, what to mind, and the rows of the tables.
+fn notes(out: &mut String, answer: &Answered, working: bool) {
+    if !answer.resolved.idle.is_empty() {
+        out.push_str("\nnot used\n");
+        for idle in &answer.resolved.idle {
+            line(out, "  - ", &idle.to_string());
+        }
     }
     out.push_str("\ncautions\n");
     let own = answer.resolved.cautions.iter().map(String::as_str);
     for caution in own.chain(crate::words::ALWAYS.iter().copied()) {
-        line(&mut out, "  - ", caution);
+        line(out, "  - ", caution);
     }
     if !answer.resolved.sources.is_empty() {
         out.push_str("\nsources\n");
@@ -110,16 +136,9 @@ pub fn below_settings(answer: &Answered, system: System, working: bool) -> Strin
             if working || source.why.starts_with(CAPPED) {
                 let _ = write!(text, "; {}", source.why);
             }
-            line(&mut out, "  - ", &text);
+            line(out, "  - ", &text);
         }
     }
-    if working {
-        out.push_str("\nworking\n");
-        for step in &answer.steps {
-            out.push_str(&step.text(system));
-        }
-    }
-    out
 }
 
 /// Name, state and margin of a check, short.

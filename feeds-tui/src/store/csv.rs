@@ -4,8 +4,9 @@ use super::entries::unreadable;
 use super::shop::{Item, Shop};
 use crate::pass::description::Description;
 use crate::pass::field::{Field, Shelf, field};
+use feeds_core::cutter::End;
 use feeds_core::nearest::nearest;
-use feeds_core::quantity::Dimension;
+use feeds_core::quantity::{Dimension, Length, Quantity};
 
 /// What a heading means here.
 #[derive(Clone, Copy, Debug)]
@@ -216,8 +217,7 @@ fn shape(texts: &mut Description) {
     let (Some(radius), Some(diameter)) = (si("corner-radius"), si("diameter")) else {
         return;
     };
-    let ball = (2.0 * radius / diameter - 1.0).abs() < 1e-6;
-    let word = if ball { "ball" } else { "corner" };
-    let kept = texts.set("end", word);
+    let end = End::of_radius(Length::from_si(radius), Length::from_si(diameter));
+    let kept = texts.set("end", end.word());
     debug_assert!(kept.is_ok(), "the key is of the register");
 }

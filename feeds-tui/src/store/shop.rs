@@ -67,8 +67,11 @@ impl Item {
     /// # Errors
     /// The first entry that is missing.
     pub fn complete(&self) -> Result<(), EntryError> {
+        let neck = ["neck-diameter", "neck-length"];
+        let half = neck.iter().any(|key| self.texts.get(key).is_some());
         let missing = self.shelf.needs().iter();
         match missing
+            .chain(neck.iter().filter(|_| half))
             .filter_map(|key| crate::pass::field::field(key))
             .find(|f| self.texts.get(f.key).is_none())
         {

@@ -20,6 +20,7 @@ use crate::pass::description::Description;
 use crate::pass::effect::{InEffect, in_effect};
 use crate::pass::field::{FIELDS, Field, Station};
 use crate::pass::overrides::Overrides;
+use crate::pass::resolve::Idle;
 use crate::store::job::{Job, Pass};
 use feeds_core::symbol::System;
 use std::path::PathBuf;
@@ -263,6 +264,13 @@ impl State {
         } else {
             Stands::Left(self.left_by.unwrap_or_default())
         }
+    }
+
+    /// The entry, if it has a text and no part in the open pass.
+    pub fn idle(&self, field: &Field) -> Option<&Idle> {
+        let answer = self.live.answer.as_ref()?;
+        let mut idle = answer.resolved.idle.iter();
+        idle.find(|idle| idle.entry == field.key)
     }
 
     /// Whether there are changes that no file has.

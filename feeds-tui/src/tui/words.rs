@@ -3,6 +3,7 @@
 use super::state::Stands;
 use super::theme::Theme;
 use crate::pass::effect::From;
+use crate::pass::resolve::Idle;
 use crate::store::file::FileError;
 use crate::store::job::Job;
 use crate::store::notice::Notice;
@@ -230,6 +231,11 @@ pub fn from_short(from: &From) -> String {
         }
         from => self::from(from),
     }
+}
+
+/// That an entry has a text and no part in the pass.
+pub fn idle(idle: &Idle) -> String {
+    format!("not used: {}", idle.why)
 }
 
 /// Where the text of an entry stands.

@@ -85,7 +85,7 @@ pub fn around(pass: &Description, shelves: &impl Shelves) -> (Around, Vec<EntryE
 
 impl Reader<'_> {
     /// What surrounds the pass, and what of it cannot be read.
-    pub(super) fn around(&self) -> (Around, Vec<EntryError>) {
+    pub(super) fn around(&mut self) -> (Around, Vec<EntryError>) {
         let mut errors = Vec::new();
         let axes = |field: &Field, text: &str| field.axes(text);
         let number = |field: &Field, text: &str| field.read(text).map(Option::unwrap_or_default);
@@ -108,7 +108,7 @@ impl Reader<'_> {
     }
 
     fn read<T>(
-        &self,
+        &mut self,
         key: &'static str,
         errors: &mut Vec<EntryError>,
         read: impl Fn(&Field, &str) -> Result<T, EntryError>,

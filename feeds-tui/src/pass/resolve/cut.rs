@@ -4,7 +4,7 @@ use super::Reader;
 use feeds_core::cut::{Cut, Direction, Entry, Path, Wall, WallSide, Width};
 use feeds_core::cutter::{Cutter, End};
 use feeds_core::error::EntryError;
-use feeds_core::quantity::{Angle, Length, degrees};
+use feeds_core::quantity::{Length, degrees};
 
 /// Angle of a ramp where none is given, in degrees (common practice).
 pub(crate) const RAMP_DEGREES: f64 = 2.0;
@@ -20,16 +20,22 @@ impl Reader<'_> {
             .unwrap_or(Direction::Down);
         let a_p: Option<Length> = self.need("depth");
         let width = self.width(path);
-        let wall = self.wall();
-        let corner = self.yes("corner").unwrap_or(false);
-        let previous = self.quantity("previous");
+        let walled = !matches!(path, Path::Slot | Path::Face);
+        let angled = matches!(width, Some(Width::Angle(_)));
+        let wall = (walled && !angled).then(|| self.wall()).flatten();
+        let corner = walled && self.yes("corner").unwrap_or(false);
+        let previous = walled.then(|| self.quantity("previous")).flatten();
         let end = cutter.map(|c| c.end);
-        let mut angle = |key, counts: bool| {
-            let typed: Option<Angle> = counts.then(|| self.quantity(key)).flatten();
-            typed.unwrap_or(degrees(0.0))
+        let tilt = match end {
+            Some(End::Square) => degrees(0.0),
+            _ => self.quantity("tilt").unwrap_or(degrees(0.0)),
         };
-        let tilt = angle("tilt", end != Some(End::Square));
-        let slope = angle("slope", end == Some(End::Ball) && path != Path::Slot);
+        let slope = match (end, path) {
+            (Some(End::Ball), Path::BallFinish) => {
+                self.quantity_or("slope", degrees(0.0), "a flat")
+            }
+            _ => degrees(0.0),
+        };
         let entry = cutter.and_then(|c| self.entry(c.diameter));
         let tolerance = self.quantity("tolerance");
         Some(Cut {

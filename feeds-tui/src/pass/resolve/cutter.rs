@@ -2,7 +2,7 @@
 
 use super::{Reader, table_material};
 use feeds_core::cutter::{Coating, Cutter, CutterMaterial, End, Neck};
-use feeds_core::quantity::{Length, Pressure, degrees, mm};
+use feeds_core::quantity::{Length, Pressure, Quantity, degrees, mm};
 use feeds_core::symbol as s;
 use reference_tables::kind::CutterKind;
 
@@ -11,12 +11,11 @@ impl Reader<'_> {
         let diameter: Option<Length> = self.need("diameter");
         let edges: Option<f64> = self.need("edges");
         let (diameter, edges) = diameter.zip(edges)?;
-        let untold = if self.has("corner-radius") {
-            End::Corner
+        let end = if self.has("end") {
+            self.word("end", End::of_word).unwrap_or(End::Square)
         } else {
-            End::Square
+            self.shape(diameter)
         };
-        let end = self.word("end", End::of_word).unwrap_or(untold);
         let corner_radius = match end {
             End::Square => mm(0.0),
             End::Ball => diameter / 2.0,
@@ -71,8 +70,17 @@ impl Reader<'_> {
         })
     }
 
-    /// The neck, of which so much can be out of the holder.
-    fn neck(&mut self, out: Length) -> Option<Neck> {
+    /// The end that the corner radius tells, if no word does.
+    fn shape(&mut self, diameter: Length) -> End {
+        let radius = self.text("corner-radius").map(|(text, _)| text);
+        let radius = radius.and_then(|text| Self::field("corner-radius").read(&text).ok()?);
+        radius.map_or(End::Square, |r| {
+            End::of_radius(Length::from_si(r), diameter)
+        })
+    }
+
+    /// The neck, for which there is so much room between flutes and holder.
+    fn neck(&mut self, room: Length) -> Option<Neck> {
         if !self.has("neck-diameter") && !self.has("neck-length") {
             return None;
         }
@@ -82,10 +90,11 @@ impl Reader<'_> {
             diameter: diameter?,
             length: length?,
         };
-        if neck.length > out {
+        let rounding = mm(1e-6);
+        if neck.length > room.max(mm(0.0)) + rounding {
             self.cautions.push(
-                "the neck reaches into the holder: what is out of it behind the flutes is taken \
-                 to bend; give its length without the flutes, and clamp on the shank only"
+                "the neck reaches into the holder: only what is out of it behind the flutes \
+                 bends; give the stick-out, and the neck's length without the flutes"
                     .to_owned(),
             );
         }

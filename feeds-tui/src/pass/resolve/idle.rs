@@ -1,33 +1,57 @@
-//! Entries that were typed and have no part in the pass.
+//! Entries that were typed and that nothing in the pass asks for.
 
 use super::Reader;
 use crate::pass::field::Field;
+use serde::Serialize;
+use std::fmt;
 
-impl Reader<'_> {
-    /// Tells which entries were typed though nothing asked for them: nothing is left out silently.
-    pub(super) fn idle(&mut self) {
-        let asked = self.asked.borrow();
-        for (field, text) in self.pass.iter() {
-            if !asked.contains(&field.key) && !field.is_of_programme() {
-                let why = counts(field);
-                self.cautions
-                    .push(format!("{} {text} is not used: {why}", field.name));
-            }
-        }
+/// An entry that was typed and has no part in the pass.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct Idle {
+    /// Which.
+    pub entry: &'static str,
+    /// Its text.
+    pub text: String,
+    /// Where it would count.
+    pub why: &'static str,
+}
+
+impl fmt::Display for Idle {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{} {}: {}", self.entry, self.text, self.why)
     }
 }
 
-/// Where such an entry counts.
+impl Reader<'_> {
+    /// What was typed though nothing asked for it: nothing is left out silently.
+    pub(super) fn idle(&self) -> Vec<Idle> {
+        let typed = self.pass.iter();
+        let idle = typed.filter(|(f, _)| !self.asked.contains(&f.key) && !f.is_of_programme());
+        idle.map(|(field, text)| Idle {
+            entry: field.key,
+            text: text.to_owned(),
+            why: counts(field),
+        })
+        .collect()
+    }
+}
+
+/// Where an entry counts that not every pass asks for.
 fn counts(field: &Field) -> &'static str {
     match field.key {
         "corner-radius" => "only the end «corner» has one",
-        "tilt" => "it counts for the ends «corner» and «ball»",
-        "slope" => "it counts for a ball whose paths lie side by side",
+        "condition" | "hardness" => "it counts with a stock",
+        "wear" => "it counts where the cutting force is known",
+        "base-speed" | "efficiency" => "it counts with the motor power",
+        "screw-torque" | "screw-diameter" => "the clamping force is given, and stands",
         "width" | "engagement-angle" => "a slot has the whole diameter",
+        "wall" | "wall-radius" | "corner" | "previous" => {
+            "it counts for a width of cut along a wall, in a pocket or in a bore"
+        }
+        "tilt" => "it counts for the ends «corner» and «ball»",
+        "slope" => "it counts for a ball on the path «ball-finish»",
         "ramp-angle" => "it counts where the way down is a ramp",
         "helix-hole" | "helix-pitch" => "it counts where the way down is a helix",
-        "base-speed" => "it counts with the motor power",
-        "screw-torque" | "screw-diameter" => "the clamping force is given, and stands",
-        _ => "something else that is given stands instead",
+        _ => "nothing in this pass asks for it",
     }
 }

@@ -8,6 +8,9 @@ use feeds_core::machine::{Machine, PowerPoint};
 use feeds_core::quantity::{Force, Length, Power, SpindleSpeed, Torque};
 use feeds_core::symbol as s;
 
+/// Share of a spindle's motor power that reaches the cutter where none is given.
+const EFFICIENCY: f64 = 0.75;
+
 /// Torque over force and diameter of a dry steel screw (memory).
 const NUT_FACTOR: f64 = 0.2;
 
@@ -35,10 +38,13 @@ impl Reader<'_> {
         let least = SpindleSpeed::per_minute(1.0);
         let n_min = self.quantity("spindle-least").unwrap_or(least);
         let power: Option<Power> = self.quantity("power");
-        let base = power.and_then(|_| self.quantity("base-speed"));
-        let base = base.unwrap_or(n_max);
-        let why = "belt and bearings of a light spindle (common practice)";
-        let efficiency = self.quantity_or("efficiency", 0.75, why);
+        let mut base = n_max;
+        let mut efficiency = EFFICIENCY;
+        if power.is_some() {
+            base = self.quantity("base-speed").unwrap_or(n_max);
+            let why = "belt and bearings of a light spindle (common practice)";
+            efficiency = self.quantity_or("efficiency", EFFICIENCY, why);
+        }
         Some(Machine {
             n_min,
             n_max,

@@ -50,7 +50,10 @@ fn line<'a>(state: &State, field: &'static Field, here: bool) -> Line<'a> {
         let gap = VALUE.saturating_sub(text.chars().count()).max(2);
         spans.push(Span::styled(text, theme.strong()));
         spans.push(Span::raw(" ".repeat(gap)));
-        if state.error(field).is_none() {
+        if let Some(idle) = state.idle(field) {
+            let text = theme.say(&words::idle(idle)).into_owned();
+            spans.push(Span::styled(text, theme.dim()));
+        } else if state.error(field).is_none() {
             spans.push(Span::styled(
                 words::stands(state.stands(field)),
                 theme.dim(),

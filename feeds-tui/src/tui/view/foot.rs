@@ -89,6 +89,9 @@ fn origin(state: &State) -> String {
         return vary.governed(state.system).unwrap_or_default();
     }
     let field = state.field();
+    if let (View::Walk, Some(idle)) = (state.view, state.idle(field)) {
+        return words::idle(idle);
+    }
     if state.view != View::Walk || state.typed(field).is_some() {
         return String::new();
     }
