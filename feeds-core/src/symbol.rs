@@ -114,6 +114,7 @@ symbols! {
     N = "n", "spindle speed", PER_MINUTE, PER_MINUTE 0, PER_MINUTE 0;
     V_C = "v_c", "cutting speed", METRE_PER_MINUTE, METRE_PER_MINUTE 1, FOOT_PER_MINUTE 0;
     F_Z = "f_z", "feed per tooth", MILLIMETRE, MILLIMETRE 4, INCH 5;
+    F_FULL = "f_zD", "feed per tooth at full width", MILLIMETRE, MILLIMETRE 4, INCH 5;
     V_F = "v_f", "feed speed", MILLIMETRE_PER_MINUTE, MILLIMETRE_PER_MINUTE 0,
         INCH_PER_MINUTE 1;
     V_F_CENTRE = "v_f,c", "feed speed of the cutter centre", MILLIMETRE_PER_MINUTE,
@@ -226,6 +227,8 @@ symbols! {
     D_SECTION = "d_i", "diameter of a section", MILLIMETRE, MILLIMETRE 3, INCH 4;
     D_CORE_EQ = "D_k", "round that bends like the fluted part", MILLIMETRE, MILLIMETRE 3, INCH 4;
     STIFFNESS = "k", "stiffness", NEWTON_PER_MILLIMETRE, NEWTON_PER_MILLIMETRE 0,
+        POUND_PER_INCH 0;
+    K_MACHINE = "k_M", "stiffness of the machine", NEWTON_PER_MILLIMETRE, NEWTON_PER_MILLIMETRE 0,
         POUND_PER_INCH 0;
     SIGMA = "σ", "stress", NEWTON_PER_SQUARE_MILLIMETRE, NEWTON_PER_SQUARE_MILLIMETRE 0,
         KILOPOUND_PER_SQUARE_INCH 1;

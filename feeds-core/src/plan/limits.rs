@@ -50,16 +50,16 @@ limits! {
     CUTTING_SPEED = "cutting-speed", "cutting speed", V_C, bound, wanted 0.0 0.0;
         why "heat wears the edge quickly"; remedy "lower the spindle speed, and the feed with it";
         source "table of cutting speeds";
-    MACHINE_LIMITED = "machine-limited", "cutting speed the machine allows", V_C, mild,
+    MACHINE_LIMITED = "machine-limited", "cutting speed, low end", V_C, mild,
         wanted 0.0 0.0;
         why "below the table's band: slower, sometimes a built-up edge, no harm to the cutter";
         remedy "raise the spindle speed if the machine can";
         source "table of cutting speeds";
-    FEED_BAND = "feed-band", "feed at full width", F_Z, bound, wanted 0.0 0.0;
-        why "a thicker chip than the table gives this cutter breaks small edges";
+    FEED_BAND = "feed-band", "feed at full width", F_FULL, bound, wanted 0.0 0.0;
+        why "at full width its chip is thicker than the table gives this cutter: small edges break";
         remedy "lower the feed or raise the spindle speed";
         source "table of feeds per tooth";
-    FEED_LOW = "feed-band-low", "feed at full width, low end", F_Z, mild, wanted 0.0 0.0;
+    FEED_LOW = "feed-band-low", "feed at full width, low end", F_FULL, mild, wanted 0.0 0.0;
         why "thinner than the table's chip: safe only while it still cuts";
         remedy "raise the feed if the floor is near";
         source "table of feeds per tooth";

@@ -1,14 +1,14 @@
 //! The working of the loads: the handbook's route beside the sum over a turn.
 
-use super::bending::Bending;
-use super::loads::Loads;
+use super::bending::CORE;
+use super::loads::{Loads, edge_force};
 use super::setup::Setup;
 use crate::formula::bending::BENDING;
 use crate::formula::force::{CuttingForce, ForWear, LinearSpecificForce, SpecificForce};
 use crate::formula::power::{CuttingPower, CuttingTorque, MotorPower, RouteRatio};
 use crate::formula::turn::TURN;
 use crate::notebook::Notebook;
-use crate::quantity::{Force, Length, Power, Pressure, Quantity, SpindleSpeed, VolumeRate, in_mm};
+use crate::quantity::{Force, Length, Power, Pressure, Quantity, SpindleSpeed, VolumeRate};
 use crate::symbol as s;
 use crate::workpiece::{ForceLaw, Linear, Pairs};
 
@@ -83,8 +83,17 @@ fn over_a_turn(setup: &Setup, at: &Nominal, loads: &Loads, notes: &mut impl Note
                 (&s::TIR, runout),
             ];
             match law {
-                Some(ForceLaw::Kienzle(Pairs { hardest, .. })) => {
-                    inputs.extend([(&s::KC11, hardest.kc11.si()), (&s::M_C, hardest.m_c)]);
+                Some(ForceLaw::Kienzle(pairs)) => {
+                    let hardest = pairs.hardest;
+                    let edge = edge_force(&pairs, hardest) * 1e3;
+                    inputs.extend([
+                        (&s::KC11, hardest.kc11.si()),
+                        (&s::M_C, hardest.m_c),
+                        (&s::K_R_SHARE, pairs.k_r),
+                        (&s::K_A_SHARE, pairs.k_a),
+                        (&s::K_TE, edge),
+                        (&s::K_RE, edge),
+                    ]);
                 }
                 Some(ForceLaw::Linear(linear)) => inputs.extend(linear.values()),
                 None => {}
@@ -102,25 +111,34 @@ fn over_a_turn(setup: &Setup, at: &Nominal, loads: &Loads, notes: &mut impl Note
 }
 
 fn bending(setup: &Setup, loads: &Loads, notes: &mut impl Notebook) {
-    let bending = Bending::of(setup, setup.cut.a_p);
+    let cutter = &setup.cutter;
     notes.summed(
         BENDING,
         || {
-            vec![
-                (&s::E, setup.cutter.modulus.si()),
+            let core = cutter.core.unwrap_or(CORE * cutter.diameter);
+            let mut inputs = vec![
+                (&s::E, cutter.modulus.si()),
                 (&s::F_XY, loads.lateral),
-                (&s::STICK_OUT, setup.cutter.stick_out.si()),
+                (&s::STICK_OUT, cutter.stick_out.si()),
                 (&s::LOAD_FROM_TIP, setup.cut.a_p.si() / 2.0),
-            ]
+                (&s::L_FLUTE, cutter.fluted().si()),
+                (&s::D_CORE, core.si()),
+                (&s::D_SHANK, cutter.shank.si()),
+            ];
+            if let Some(neck) = cutter.neck {
+                inputs.extend([
+                    (&s::D_NECK, neck.diameter.si()),
+                    (&s::L_NECK, neck.length.si()),
+                ]);
+            }
+            let stiffness = setup.machine.as_ref().and_then(|m| m.stiffness);
+            inputs.extend(stiffness.map(|k| (&s::K_MACHINE, k.si())));
+            inputs
         },
         || {
             vec![
                 (&s::DEFLECTION, loads.tip),
-                // The give is in mm/N.
-                (
-                    &s::STIFFNESS,
-                    1e3 / bending.give(in_mm(setup.cut.a_p) / 2.0),
-                ),
+                (&s::STIFFNESS, loads.lateral / loads.tip),
                 (&s::SIGMA, loads.stress),
             ]
         },

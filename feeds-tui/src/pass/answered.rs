@@ -206,6 +206,7 @@ pub(super) struct CheckDocument {
     bound: Option<Amount>,
     margin: Option<f64>,
     wanted: f64,
+    source: &'static str,
     text: String,
 }
 
@@ -317,6 +318,7 @@ pub(super) fn check(check: &Check) -> CheckDocument {
         // A bound of nothing has no margin that a number could tell.
         margin: check.margin().filter(|m| *m > ENDLESS_MARGIN),
         wanted: check.wanted,
+        source: check.limit.source,
         text: check.text(System::Metric),
     }
 }

@@ -322,7 +322,7 @@ fields! {
             "with the power: below it the spindle has constant torque, above it constant power";
         "efficiency" "efficiency" quantity(&s::ETA, 0.1, 1.0), "0.75",
             "share of the motor power that reaches the cutter";
-        "stiffness" "stiffness of the machine" quantity(&s::STIFFNESS, 100.0, 500e3), "8 N/um",
+        "stiffness" "stiffness of the machine" quantity(&s::K_MACHINE, 100.0, 500e3), "8 N/um",
             "push with a spring scale and read an indicator: a light mill has \
              {machines/machine stiffness/mill}";
         "runout" "runout at the tip" quantity(&s::TIR, 0.0, 0.5), "10 um",

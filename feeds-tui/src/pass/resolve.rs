@@ -6,10 +6,12 @@ mod cutter;
 mod guides;
 mod idle;
 mod machine;
+mod source;
 mod stock;
 
 pub(crate) use cutter::kind;
 pub use idle::Idle;
+pub use source::SourceLine;
 
 use super::description::Description;
 use super::field::{FIELDS, Field, Shelf, Station, field};
@@ -21,7 +23,6 @@ use feeds_core::plan::setup::{Given, Intent, Setup, SetupError};
 use feeds_core::quantity::Quantity;
 use feeds_core::symbol::Symbol;
 use reference_tables::{Tables, tables};
-use serde::Serialize;
 
 /// A pass that can be worked out.
 #[derive(Clone, Debug)]
@@ -36,42 +37,6 @@ pub struct Resolved {
     pub cautions: Vec<String>,
     /// What was typed and has no part in the pass.
     pub idle: Vec<Idle>,
-}
-
-/// A row that was used.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
-pub struct SourceLine {
-    /// What it gave.
-    pub what: String,
-    /// The value as printed.
-    pub value: String,
-    /// Source and page.
-    pub source: String,
-    /// `printed`, `memory` or `common practice`.
-    pub basis: String,
-    /// Not to be presented as data.
-    pub weak: bool,
-    /// Used beyond what it was measured for.
-    pub extrapolated: bool,
-    /// Why this row and no other.
-    pub why: String,
-}
-
-impl SourceLine {
-    /// What to mind about it, as it stands behind the basis.
-    pub fn marks(&self) -> &'static str {
-        match (self.weak, self.extrapolated) {
-            (true, true) => ", weak, extrapolated",
-            (true, false) => ", weak",
-            (false, true) => ", extrapolated",
-            (false, false) => "",
-        }
-    }
-
-    /// Whether it tells of the row of that text.
-    pub fn is_of(&self, row: &str) -> bool {
-        self.what.contains(row) || self.value.contains(row)
-    }
 }
 
 /// Looks up parts by name: the shop's own first, the tables after.
@@ -304,6 +269,7 @@ impl Reader<'_> {
         let field = Self::field(key);
         match field.read(&text) {
             Ok(si) => {
+                self.taken(field, &text, &origin);
                 if let (Some(symbol), false) = (field.symbol(), SILENT.contains(&key)) {
                     self.origins.push((symbol, origin));
                 }
@@ -323,6 +289,7 @@ impl Reader<'_> {
         }
         if let Some(symbol) = Self::field(key).symbol() {
             self.told(symbol, why);
+            self.assumed(key, symbol, default.si(), why);
         }
         default
     }

@@ -281,17 +281,25 @@ impl<'a> Reader<'a> {
 
     /// Kienzle's law by the pairs of the mean and of the hardest layer.
     fn kienzle(&mut self, [mean, hardest]: [Kienzle; 2], h_from: Length) -> ForceLaw {
-        let mut ratio = |part, what| {
+        let mut ratio = |part, symbol, what| {
             self.tables.force_ratio(part).map_or(0.0, |choice| {
-                self.cite(what, &choice);
+                self.chosen(what, Some(symbol), &choice);
                 choice.value.start.si()
             })
         };
+        let k_r = ratio(Part::Radial, &s::K_R_SHARE, "radial over tangential force");
+        let k_a = ratio(Part::Axial, &s::K_A_SHARE, "axial over tangential force");
+        if let Some(choice) = self.tables.edge_force_share() {
+            let what = "edge force that is added at every chip";
+            self.chosen(what, Some(&s::K_TE), &choice);
+            let origin = self.origin(&choice);
+            self.origins.push((&s::K_RE, origin));
+        }
         ForceLaw::Kienzle(Pairs {
             mean,
             hardest,
-            k_r: ratio(Part::Radial, "radial over tangential force"),
-            k_a: ratio(Part::Axial, "axial over tangential force"),
+            k_r,
+            k_a,
             edge_share: 1.0,
             h_from,
         })
