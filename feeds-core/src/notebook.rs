@@ -28,6 +28,8 @@ pub enum Origin {
         basis: String,
         /// Not to be presented as data.
         weak: bool,
+        /// Used beyond what it was measured for.
+        extrapolated: bool,
     },
     /// A default of the house, common practice unless it names a source.
     Default {
@@ -56,9 +58,11 @@ impl Origin {
                 source,
                 basis,
                 weak,
+                extrapolated,
             } => {
                 let weak = if *weak { ", weak" } else { "" };
-                format!("{row}: {source} [{basis}{weak}]")
+                let beyond = if *extrapolated { ", extrapolated" } else { "" };
+                format!("{row}: {source} [{basis}{weak}{beyond}]")
             }
             Self::Default { why } => format!("default: {why}"),
             Self::Chosen { why } => format!("chosen: {why}"),

@@ -144,3 +144,8 @@ pub fn limit(name: &str) -> Option<&'static Limit> {
 pub(super) fn closes(limit: &Limit) -> bool {
     [&POWER, &WALL, &STRESS, &HOLD, &TIPPING, &PULL_OUT].contains(&limit)
 }
+
+/// Whether the limit is one of the loads: as good as the force of the stock is known.
+pub fn is_of_loads(limit: &Limit) -> bool {
+    closes(limit) || [&TIP, &BACKLASH].contains(&limit)
+}

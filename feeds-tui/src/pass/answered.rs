@@ -5,9 +5,10 @@ use super::resolve::{Idle, Resolved, Shelves, SourceLine, resolve};
 use super::sure;
 use feeds_core::band::Band;
 use feeds_core::error::EntryError;
-use feeds_core::limit::{Check, ENDLESS_MARGIN, State};
-use feeds_core::notebook::{Recorded, Step};
+use feeds_core::limit::{Check, ENDLESS_MARGIN, Limit, State};
+use feeds_core::notebook::{Origin, Recorded, Step};
 use feeds_core::plan::interval::{End, Interval};
+use feeds_core::plan::limits::is_of_loads;
 use feeds_core::plan::setup::SetupError;
 use feeds_core::plan::{Plan, Planner};
 use feeds_core::quantity::{Amount, Length, Quantity, unit};
@@ -61,7 +62,7 @@ pub fn worked_out(resolved: Resolved, planner: &Planner) -> Result<Answered, Set
     let mut notes = Recorded::default();
     let plan = planner.work_out(&resolved.setup, &mut notes)?;
     let mut resolved = resolved;
-    tell_extrapolation(&mut resolved, &plan);
+    tell_extrapolation(&mut resolved, &mut notes.steps, &plan);
     if resolved.setup.surface_step().is_some() && plan.cusp.is_none() {
         resolved.cautions.push(crate::words::APART.to_owned());
     }
@@ -77,7 +78,7 @@ pub fn worked_out(resolved: Resolved, planner: &Planner) -> Result<Answered, Set
 pub const THIN_CHIP: &str = "cutting force: a mean chip";
 
 /// Says so where the chip is thinner than any the force of the stock was measured at.
-fn tell_extrapolation(resolved: &mut Resolved, plan: &Plan) {
+fn tell_extrapolation(resolved: &mut Resolved, steps: &mut [Step], plan: &Plan) {
     let Some(from) = extrapolated_from(resolved, plan) else {
         return;
     };
@@ -92,6 +93,12 @@ fn tell_extrapolation(resolved: &mut Resolved, plan: &Plan) {
     for source in forces.filter(|s| s.what.starts_with("specific cutting force")) {
         source.extrapolated = true;
     }
+    for input in steps.iter_mut().flat_map(|step| &mut step.inputs) {
+        let of_force = [&s::KC11, &s::M_C].contains(&input.symbol);
+        if let (true, Some(Origin::Row { extrapolated, .. })) = (of_force, &mut input.origin) {
+            *extrapolated = true;
+        }
+    }
 }
 
 /// The thinnest chip the force of the stock was measured at, if that of the pass is thinner.
@@ -104,6 +111,36 @@ impl Answered {
     /// Whether its chip is thinner than any the force of the stock was measured at.
     pub fn is_extrapolated(&self) -> bool {
         extrapolated_from(&self.resolved, &self.plan).is_some()
+    }
+
+    /// Limits that would matter and are not known.
+    pub fn unknown(&self) -> impl Iterator<Item = &'static Limit> {
+        let checks = self.plan.checks.iter();
+        let unknown = checks.filter(|c| c.state() == State::Unknown && c.limit.asks);
+        unknown.map(|c| c.limit)
+    }
+
+    /// What of its sources is weak.
+    pub fn weak(&self) -> Vec<&str> {
+        let sources = self.resolved.sources.iter();
+        sources
+            .filter(|s| s.weak)
+            .map(|s| s.what.as_str())
+            .collect()
+    }
+
+    /// The sign behind a check whose loads are extrapolated; blank behind others.
+    pub fn mark(&self, check: &Check) -> char {
+        self.mark_if(is_of_loads(check.limit) && check.margin().is_some())
+    }
+
+    /// The sign behind extrapolated loads, if it is of them.
+    pub fn mark_if(&self, of_loads: bool) -> char {
+        if of_loads && self.is_extrapolated() {
+            '*'
+        } else {
+            ' '
+        }
     }
 
     /// The same, with how sure it is; the planner is the one that worked it out.
@@ -158,6 +195,7 @@ pub struct Document<'a> {
     wall_error: Option<Amount>,
     bending_stress: Option<Amount>,
     hold_margin: Option<Amount>,
+    loads_extrapolated: bool,
     feed_interval: IntervalDocument,
     governs: Option<&'static str>,
     checks: Vec<CheckDocument>,
@@ -207,6 +245,7 @@ pub(super) struct CheckDocument {
     margin: Option<f64>,
     wanted: f64,
     source: &'static str,
+    extrapolated: bool,
     text: String,
 }
 
@@ -264,9 +303,14 @@ impl Answered {
                 .and_then(Check::margin)
                 .filter(|m| *m > ENDLESS_MARGIN)
                 .map(|m| Amount::of(m, &unit::ONE)),
+            loads_extrapolated: self.is_extrapolated(),
             feed_interval: interval(&p.feeds),
             governs: p.governs().map(|c| c.limit.name),
-            checks: p.checks.iter().map(check).collect(),
+            checks: p
+                .checks
+                .iter()
+                .map(|c| check(c, self.mark(c) != ' '))
+                .collect(),
             moments: p
                 .moments
                 .iter()
@@ -308,7 +352,7 @@ fn interval(feeds: &Interval) -> IntervalDocument {
     }
 }
 
-pub(super) fn check(check: &Check) -> CheckDocument {
+pub(super) fn check(check: &Check, extrapolated: bool) -> CheckDocument {
     CheckDocument {
         limit: check.limit.name,
         state: check.state().word(),
@@ -319,6 +363,7 @@ pub(super) fn check(check: &Check) -> CheckDocument {
         margin: check.margin().filter(|m| *m > ENDLESS_MARGIN),
         wanted: check.wanted,
         source: check.limit.source,
+        extrapolated,
         text: check.text(System::Metric),
     }
 }

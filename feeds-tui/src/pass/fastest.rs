@@ -5,12 +5,14 @@ mod text;
 use super::answered::{Answered, CheckDocument, Document, check, worked_out};
 use super::description::Description;
 use super::ranking::{Ranked, RankedDocument, Ranking};
-use super::resolve::{Resolved, Shelves, impossible, resolve};
+use super::resolve::{Idle, Resolved, Shelves, impossible, resolve};
 use feeds_core::error::EntryError;
+use feeds_core::limit::Check;
 use feeds_core::plan::Planner;
 use feeds_core::plan::best::{Best, Change, Conflict, Flat, Free, Outcome, Wish};
+use feeds_core::plan::limits::is_of_loads;
 use feeds_core::plan::room::{Room, Variable};
-use feeds_core::plan::setup::SetupError;
+use feeds_core::plan::setup::{Intent, SetupError};
 use feeds_core::quantity::{Amount, VolumeRate};
 use feeds_core::symbol::{self as s};
 use serde::Serialize;
@@ -48,6 +50,16 @@ pub fn asked(
     }
     let mut resolved = resolve(&filled, shelves)?;
     resolved.idle.retain(|idle| pass.get(idle.entry).is_some());
+    if pass
+        .get("intent")
+        .is_some_and(|word| word.trim() == Intent::Cautious.word())
+    {
+        resolved.idle.push(Idle {
+            entry: "intent",
+            text: Intent::Cautious.word().to_owned(),
+            why: "the cut that removes most is one of production",
+        });
+    }
     let wish = Wish { free, guides };
     Ok(Asked { resolved, wish })
 }
@@ -202,32 +214,35 @@ impl Fastest {
                 rooms: rooms.iter().map(|(v, room)| self::room(*v, room)).collect(),
                 conflict: None,
             },
-            Self::None(conflict) => FastestDocument {
-                a_p: None,
-                a_e: None,
-                document: None,
-                governs: Some(Nothing),
-                stops: Vec::new(),
-                flat: FlatDocument::default(),
-                rooms: Vec::new(),
-                conflict: Some(ConflictDocument {
-                    least: conflict.least.as_ref().map(check),
-                    most: conflict.most.as_ref().map(check),
-                    openings: conflict
-                        .openings
-                        .iter()
-                        .map(|o| {
-                            let (change, to) = words(o.change);
-                            OpeningDocument {
-                                change,
-                                to,
-                                removal_rate: s::Q.amount(o.q.value),
-                            }
-                        })
-                        .collect(),
-                    other_cutter: other.and_then(Ranking::first).and_then(Ranked::document),
-                }),
-            },
+            Self::None(conflict) => {
+                let told = |c: &Check| check(c, conflict.extrapolated && is_of_loads(c.limit));
+                FastestDocument {
+                    a_p: None,
+                    a_e: None,
+                    document: None,
+                    governs: Some(Nothing),
+                    stops: Vec::new(),
+                    flat: FlatDocument::default(),
+                    rooms: Vec::new(),
+                    conflict: Some(ConflictDocument {
+                        least: conflict.least.as_ref().map(told),
+                        most: conflict.most.as_ref().map(told),
+                        openings: conflict
+                            .openings
+                            .iter()
+                            .map(|o| {
+                                let (change, to) = words(o.change);
+                                OpeningDocument {
+                                    change,
+                                    to,
+                                    removal_rate: s::Q.amount(o.q.value),
+                                }
+                            })
+                            .collect(),
+                        other_cutter: other.and_then(Ranking::first).and_then(Ranked::document),
+                    }),
+                }
+            }
         }
     }
 }

@@ -71,6 +71,7 @@ pub(super) fn origin(
         source,
         basis: from.basis.word().to_owned(),
         weak: from.weak,
+        extrapolated: false,
     }
 }
 

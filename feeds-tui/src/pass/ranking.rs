@@ -1,5 +1,6 @@
 //! All cutters of the shelf, ranked by the cut that removes most.
 
+use super::answered::Answered;
 use super::description::Description;
 use super::fastest::{Fastest, asked, fastest, glance};
 use super::field::{FIELDS, Station, field};
@@ -170,16 +171,25 @@ impl Ranked {
         }
     }
 
+    fn answered(&self) -> Option<&Answered> {
+        match &self.fastest {
+            Fastest::Found { answered, .. } => Some(answered),
+            Fastest::None(_) => None,
+        }
+    }
+
     /// The cut in a line.
     pub fn line(&self, system: System) -> String {
         match &self.fastest {
             Fastest::None(_) => self.cutter.clone(),
             Fastest::Found { best, answered, .. } => {
                 let stop = best.governs().map_or("nothing", |l| l.title);
+                let mark = answered.mark_if(true).to_string();
                 format!(
-                    "{}: Q {}, a_p {}, a_e {}, S {}, F {}, stopped by {stop}",
+                    "{}: Q {}{}, a_p {}, a_e {}, S {}, F {}, stopped by {stop}",
                     self.cutter,
                     s::Q.show(best.q.si(), system),
+                    mark.trim(),
                     s::A_P.show(best.a_p.si(), system),
                     s::A_E.show(best.a_e.si(), system),
                     s::N.show(best.n.si(), system),
@@ -209,7 +219,14 @@ pub struct RankedDocument<'a> {
     feed_per_tooth: Amount,
     feed_speed: Amount,
     governs: Option<&'static str>,
+    loads_extrapolated: bool,
+    unknown: Vec<&'static str>,
+    weak: Vec<&'a str>,
 }
+
+/// What the sign behind a figure says.
+pub const STARRED: &str = "rests on extrapolated loads: the mean chip is thinner than any the \
+                           force was measured at";
 
 impl Ranking {
     /// The first cutter.
@@ -236,6 +253,22 @@ impl Ranking {
         for (at, ranked) in self.list.iter().enumerate() {
             line(&mut out, &format!("{:>3}. ", at + 1), &ranked.line(system));
         }
+        let answers = || self.list.iter().filter_map(Ranked::answered);
+        if answers().any(Answered::is_extrapolated) {
+            line(&mut out, "* ", STARRED);
+        }
+        if let Some(first) = answers().next() {
+            let mut unknown: Vec<&str> = first.unknown().map(|l| l.title).collect();
+            unknown.dedup();
+            if !unknown.is_empty() {
+                line(&mut out, "not known of the first: ", &unknown.join(", "));
+            }
+            line(
+                &mut out,
+                "weak numbers behind it: ",
+                &first.weak().join(", "),
+            );
+        }
         if self.list.is_empty() {
             out.push_str("try other diameters, less depth, or feeds fastest with one cutter\n");
         }
@@ -258,6 +291,9 @@ impl Ranked {
             feed_per_tooth: s::F_Z.amount(best.f_z.si()),
             feed_speed: s::V_F.amount(answered.plan.v_f.si()),
             governs: best.governs().map(|l| l.name),
+            loads_extrapolated: answered.is_extrapolated(),
+            unknown: answered.unknown().map(|l| l.name).collect(),
+            weak: answered.weak(),
         })
     }
 }

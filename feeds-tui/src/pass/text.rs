@@ -1,9 +1,8 @@
 //! The answer as people read it, in lines of 80 columns.
 
-use super::answered::Answered;
+use super::answered::{Answered, THIN_CHIP};
 use crate::words::{margin, percent};
 use feeds_core::limit::{Check, State};
-use feeds_core::plan::Plan;
 use feeds_core::plan::interval::End;
 use feeds_core::quantity::{Length, Quantity};
 use feeds_core::symbol::{self as s, Symbol, System};
@@ -57,7 +56,9 @@ pub fn below_settings(answer: &Answered, system: System, working: bool) -> Strin
             format!("tip {}", s::DEFLECTION.show(l.tip, system)),
             show(&s::SIGMA, l.stress),
         ];
-        line(&mut out, "load: ", &loads.join(", "));
+        let extrapolated = answer.is_extrapolated();
+        let head = if extrapolated { "load*: " } else { "load: " };
+        line(&mut out, head, &loads.join(", "));
     }
     feeds(&mut out, answer, system);
     out.push('\n');
@@ -73,10 +74,11 @@ pub fn below_settings(answer: &Answered, system: System, working: bool) -> Strin
             Some(m) => format!("{:>7}", percent(m)),
             None => "      ?".to_owned(),
         };
-        let head = format!("  {:<8}{margin}  ", check.state().word());
+        let mark = answer.mark(check);
+        let head = format!("  {:<8}{margin}{mark} ", check.state().word());
         line(&mut out, &head, &check.text(system));
     }
-    moments(&mut out, p, system);
+    moments(&mut out, answer, system);
     if let Some(band) = &answer.sure {
         out.push_str(&super::sure::text(band, false, system));
     }
@@ -91,11 +93,13 @@ pub fn below_settings(answer: &Answered, system: System, working: bool) -> Strin
 }
 
 /// The moments, where there is more than one.
-fn moments(out: &mut String, p: &Plan, system: System) {
+fn moments(out: &mut String, answer: &Answered, system: System) {
+    let p = &answer.plan;
     if p.moments.len() == 1 {
         return;
     }
     let show = |symbol: &Symbol, si: f64| format!("{} {}", symbol.text, symbol.show(si, system));
+    let mark = answer.mark_if(true).to_string();
     out.push_str("\nmoments this feed must survive\n");
     for (m, loads) in &p.moments {
         let mut parts = vec![
@@ -104,8 +108,8 @@ fn moments(out: &mut String, p: &Plan, system: System) {
             show(&s::H_MAX, m.h_max(p.f_z).value),
         ];
         if let Some(l) = loads {
-            parts.push(show(&s::F_XY, l.lateral));
-            parts.push(show(&s::SIGMA, l.stress));
+            let loads = [show(&s::F_XY, l.lateral), show(&s::SIGMA, l.stress)];
+            parts.extend(loads.map(|load| load + mark.trim()));
         }
         let head = format!("  {}: ", m.moment.words());
         line(out, &head, &parts.join(", "));
@@ -123,7 +127,12 @@ fn notes(out: &mut String, answer: &Answered, working: bool) {
     out.push_str("\ncautions\n");
     let own = answer.resolved.cautions.iter().map(String::as_str);
     for caution in own.chain(crate::words::ALWAYS.iter().copied()) {
-        line(out, "  - ", caution);
+        let bullet = if caution.starts_with(THIN_CHIP) {
+            "  * "
+        } else {
+            "  - "
+        };
+        line(out, bullet, caution);
     }
     if !answer.resolved.sources.is_empty() {
         out.push_str("\nsources\n");
@@ -167,17 +176,28 @@ fn feeds(out: &mut String, answer: &Answered, system: System) {
     };
     let closed = |end: End| format!("{}, {}", end.limit.title, end.moment.words());
     let text = match (p.feeds.least, p.feeds.most) {
-        (Some(least), Some(most)) if p.feeds.is_empty() => format!(
-            "no feed keeps every margin: {} asks for at least {}, {} for at most {}",
-            closed(least),
-            show(least.f_z),
-            closed(most),
-            show(most.f_z)
-        ),
+        (Some(least), Some(most)) if p.feeds.is_empty() => {
+            let over = if most.f_z.si() > 0.0 {
+                format!("{} for at most {}", closed(most), show(most.f_z))
+            } else {
+                format!("{} is short of its margin at any feed", closed(most))
+            };
+            format!(
+                "no feed keeps every margin: {} asks for at least {}, {over}",
+                closed(least),
+                show(least.f_z)
+            )
+        }
         (least, most) => {
             let end = |e: End| format!("{} [{}]", show(e.f_z), closed(e));
             let ends = between(least.map(end), most.map(end));
-            format!("inside every margin at this speed: f_z {ends}")
+            let known = if answer.unknown().next().is_some() {
+                " that is known"
+            } else {
+                ""
+            };
+            let run = answer.resolved.setup.intent.word();
+            format!("inside every margin{known} of a {run} run at this speed: f_z {ends}")
         }
     };
     line(out, "feed: ", &text);

@@ -2,7 +2,7 @@
 
 use super::state::{State, View};
 use super::words;
-use crate::pass::answered::Answered;
+use crate::pass::answered::{Answered, THIN_CHIP};
 use crate::pass::field::FIELDS;
 use crate::pass::sure;
 use feeds_core::limit::Check;
@@ -115,7 +115,10 @@ fn checks(answer: &Answered, system: System) -> Vec<Row> {
     rows.push(Row::heading(words::CAUTIONS));
     let own = answer.resolved.cautions.iter().map(String::as_str);
     let all = own.chain(crate::words::ALWAYS.iter().copied());
-    rows.extend(all.map(|caution| Row::plain(2, caution)));
+    rows.extend(all.map(|caution| {
+        let thin = caution.starts_with(THIN_CHIP);
+        Row::plain(2, format!("{}{caution}", if thin { "* " } else { "" }))
+    }));
     rows
 }
 
@@ -132,8 +135,9 @@ fn moments(answer: &Answered, system: System) -> Vec<Row> {
             show(&s::H_MAX, engaged.h_max(plan.f_z).si()),
         ];
         if let Some(l) = loads {
-            parts.push(show(&s::F_XY, l.lateral));
-            parts.push(show(&s::SIGMA, l.stress));
+            let mark = answer.mark_if(true).to_string();
+            let loads = [show(&s::F_XY, l.lateral), show(&s::SIGMA, l.stress)];
+            parts.extend(loads.map(|load| load + mark.trim()));
         }
         rows.push(Row::plain(4, parts.join("   ")).to(to));
         let here = plan.checks.iter().filter(|c| c.moment == engaged.moment);

@@ -131,7 +131,7 @@ fn split(area: Rect) -> (Rect, Option<Rect>) {
 fn small(state: &State, frame: &mut Frame, area: Rect) {
     let theme = state.theme;
     let mut lines = match &state.live.answer {
-        Some(answer) => head::figures(&answer.plan, state.system),
+        Some(answer) => head::figures(answer, state.system),
         None => vec![words::NO_ANSWER.to_owned()],
     };
     if let Some(answer) = &state.live.answer {

@@ -3,6 +3,8 @@
 
 use super::pace::Pace;
 use crate::cut::{Path, Width};
+use crate::formula::Formula;
+use crate::formula::chip::MeanChip;
 use crate::kernel::best::{Area, Worth};
 use crate::kernel::root::Hill;
 use crate::kernel::{best, root};
@@ -14,7 +16,7 @@ use crate::plan::loads::{LoadModel, Loadings, Loads};
 use crate::plan::moments::Moments;
 use crate::plan::setup::Setup;
 use crate::plan::{effective_diameter, limits};
-use crate::quantity::{Length, Quantity, SpindleSpeed};
+use crate::quantity::{Angle, Length, Quantity, SpindleSpeed};
 use std::cell::RefCell;
 use std::f64::consts::PI;
 
@@ -253,6 +255,23 @@ impl<'a> Ground<'a> {
         let at = self.at(1.0, f_z);
         spot.with_loads(at, |loads| {
             checks::loaded(&self.setup, &spot.moments, loads, at)
+        })
+    }
+
+    /// Whether the mean chip of a feed is thinner than any the force was measured at.
+    pub(super) fn is_extrapolated(&self, f_z: f64) -> bool {
+        let spot = self.spot();
+        let nominal = spot.moments.iter().next();
+        let force = self.setup.stock.resistance;
+        nominal.zip(force).is_some_and(|(m, force)| {
+            let chip = MeanChip {
+                f_z: Length::from_si(f_z),
+                kappa: Angle::from_si(m.sin_kappa.asin()),
+                a_e: m.width,
+                d: m.circle,
+                phi_s: m.arc,
+            };
+            force.extrapolated_from(chip.value()).is_some()
         })
     }
 

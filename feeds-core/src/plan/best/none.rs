@@ -17,6 +17,8 @@ pub struct Conflict {
     pub least: Option<Check>,
     /// The check that allows no more, or that nothing free can change.
     pub most: Option<Check>,
+    /// Whether its mean chip is thinner than any the force of the stock was measured at.
+    pub extrapolated: bool,
     /// Single changes that would open it, the smallest of each kind.
     pub openings: Vec<Opening>,
 }
@@ -70,6 +72,7 @@ pub(super) fn fixed(ground: &Ground<'_>) -> Option<Conflict> {
     Some(Conflict {
         least: None,
         most: Some(*over),
+        extrapolated: ground.is_extrapolated(f_z),
         openings: openings(ground),
     })
 }
@@ -102,6 +105,7 @@ pub(super) fn conflict(ground: &mut Ground<'_>, place: Place) -> Conflict {
     Conflict {
         least,
         most,
+        extrapolated: ground.is_extrapolated(f_z),
         openings: openings(ground),
     }
 }

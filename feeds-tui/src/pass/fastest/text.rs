@@ -1,11 +1,12 @@
 //! The cut that removes most, as people read it.
 
 use super::Fastest;
-use crate::pass::ranking::Ranking;
+use crate::pass::answered::Answered;
+use crate::pass::ranking::{Ranking, STARRED};
 use crate::pass::text::{below_settings, between, line};
 use feeds_core::cut::Path;
-use feeds_core::limit::Check;
 use feeds_core::plan::best::{Best, Change, Conflict, Flat};
+use feeds_core::plan::limits::is_of_loads;
 use feeds_core::plan::room::{Room, RoomEnd, Variable};
 use feeds_core::quantity::Quantity;
 use feeds_core::symbol::{self as s, System};
@@ -20,7 +21,7 @@ impl Fastest {
                 answered,
                 rooms,
             } => {
-                found(&mut out, best, answered.plan.v_f.si(), system);
+                found(&mut out, best, answered, system);
                 line(
                     &mut out,
                     "",
@@ -42,18 +43,19 @@ impl Fastest {
     }
 }
 
-fn found(out: &mut String, best: &Best, v_f: f64, system: System) {
+fn found(out: &mut String, best: &Best, answered: &Answered, system: System) {
     let cut = format!(
-        "Q {}   a_p {}   a_e {}",
+        "Q {}{}   a_p {}   a_e {}",
         s::Q.show(best.q.si(), system),
+        answered.mark_if(true).to_string().trim(),
         s::A_P.show(best.a_p.si(), system),
         s::A_E.show(best.a_e.si(), system),
     );
     line(out, "fastest: ", &cut);
-    let (n, v_f) = (best.n.in_per_minute(), v_f * 60e3);
+    let (n, v_f) = (best.n.in_per_minute(), answered.plan.v_f.si() * 60e3);
     // What is rounded up would be outside a margin.
     let set = format!(
-        "S {:.0}   F {} mm/min, rounded down",
+        "S {:.0}   F {} mm/min, rounded down, for a run of production",
         (n + 1e-6).floor(),
         if v_f < 20.0 {
             (v_f * 10.0).floor() / 10.0
@@ -111,22 +113,23 @@ fn room(out: &mut String, variable: Variable, room: &Room, system: System) {
 }
 
 fn none(out: &mut String, conflict: &Conflict, other: Option<&Ranking>, system: System) {
-    let show = |check: &Check| check.text(system);
-    match (&conflict.least, &conflict.most) {
-        (Some(least), Some(most)) => {
-            line(
-                out,
-                "",
-                "no cut keeps every margin; at the gentlest there is",
-            );
-            line(out, "  - ", &show(least));
-            line(out, "  - ", &show(most));
-        }
-        (None, Some(most)) => {
-            line(out, "", "no cut as fixed keeps every margin");
-            line(out, "  - ", &show(most));
-        }
-        _ => line(out, "", "no cut as fixed keeps every margin"),
+    let both = conflict.least.is_some() && conflict.most.is_some();
+    let head = if both {
+        "no cut keeps every margin; at the gentlest there is"
+    } else {
+        "no cut as fixed keeps every margin"
+    };
+    line(out, "", head);
+    let least = conflict.least.iter().filter(|_| both);
+    let mut starred = false;
+    for check in least.chain(&conflict.most) {
+        let star = conflict.extrapolated && is_of_loads(check.limit);
+        starred |= star;
+        let bullet = if star { "  * " } else { "  - " };
+        line(out, bullet, &check.text(system));
+    }
+    if starred {
+        line(out, "* ", STARRED);
     }
     let mut changes: Vec<String> = Vec::new();
     for opening in &conflict.openings {

@@ -335,6 +335,7 @@ impl<'a> Reader<'a> {
             source,
             basis,
             weak,
+            ..
         } = self.origin(choice)
         {
             self.sources.push(SourceLine {

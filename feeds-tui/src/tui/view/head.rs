@@ -1,12 +1,11 @@
 //! The head: where you are, the answer so far, what governs. It is never out of sight.
 
 use super::paint::wrapped;
-use super::plan;
+use crate::pass::answered::Answered;
 use crate::pass::field::Station;
 use crate::tui::state::{State, fields_of};
 use crate::tui::words;
 use feeds_core::limit;
-use feeds_core::plan::Plan;
 use feeds_core::quantity::Quantity;
 use feeds_core::symbol::{self as s, Symbol, System};
 use ratatui::Frame;
@@ -93,7 +92,8 @@ fn stations(state: &State) -> Line<'static> {
 }
 
 /// The figures of the answer, the most wanted first.
-pub(super) fn figures(plan: &Plan, system: System) -> Vec<String> {
+pub(super) fn figures(answer: &Answered, system: System) -> Vec<String> {
+    let plan = &answer.plan;
     let show = |symbol: &Symbol, si: f64| format!("{} {}", symbol.text, symbol.show(si, system));
     let mut figures = vec![
         format!("S {}", s::N.show(plan.n.si(), system)),
@@ -105,20 +105,21 @@ pub(super) fn figures(plan: &Plan, system: System) -> Vec<String> {
     ];
     figures.extend(plan.cusp.map(|cusp| show(&s::CUSP, cusp.si())));
     if let Some(loads) = &plan.loads {
-        figures.push(show(&s::F_XY, loads.lateral));
-        figures.push(format!("tip {}", s::DEFLECTION.show(loads.tip, system)));
+        let mark = answer.mark_if(true).to_string();
+        let tip = format!("tip {}", s::DEFLECTION.show(loads.tip, system));
+        figures.extend([show(&s::F_XY, loads.lateral), tip].map(|load| load + mark.trim()));
     }
     figures
 }
 
 fn draw_answer(state: &State, frame: &mut Frame, area: Rect) {
     let theme = state.theme;
-    let Some(plan) = plan(state) else {
+    let Some(answer) = &state.live.answer else {
         frame.render_widget(Line::styled(words::NO_ANSWER, theme.wrong()), area);
         return;
     };
     let mut text = String::new();
-    for figure in figures(plan, state.system) {
+    for figure in figures(answer, state.system) {
         let figure = theme.say(&figure);
         if text.chars().count() + 3 + figure.chars().count() > usize::from(area.width) {
             break;
