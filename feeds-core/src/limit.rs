@@ -250,6 +250,9 @@ impl Check {
                     show(value),
                     show(bound.si()),
                 );
+                if self.state() == State::Caution && self.margin() >= Some(0.0) {
+                    let _ = write!(text, " with {:.0} % to spare", 100.0 * self.wanted);
+                }
                 if self.state() == State::Over && bound.si() > 0.0 {
                     let times = match bound {
                         Bound::AtMost(b) => value / b,

@@ -130,7 +130,8 @@ limits! {
         remedy "clean and tighten the collet, take less depth";
         source "the collet";
     BACKLASH = "backlash", "backlash when milling down", F_Z, minor, wanted 0.0 0.0;
-        why "the cutter pulls the table through its backlash and takes a double bite";
+        why "the cutter pulls the table through its backlash and takes a double bite, at any feed \
+             below twice the backlash";
         remedy "mill up, lock the other axes, or take the backlash out";
         source "backlash below half a feed per tooth is common practice";
 }

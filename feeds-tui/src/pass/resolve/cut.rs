@@ -37,7 +37,11 @@ impl Reader<'_> {
             _ => degrees(0.0),
         };
         let entry = cutter.and_then(|c| self.entry(c.diameter));
-        let tolerance = self.quantity("tolerance");
+        let tolerance = if path == Path::Face {
+            None
+        } else {
+            self.quantity("tolerance")
+        };
         Some(Cut {
             path,
             direction,
@@ -112,7 +116,14 @@ impl Reader<'_> {
                 let pitch = self.quantity_or("helix-pitch", HELIX_PITCH * diameter, why);
                 Some(Entry::Helix { hole, pitch })
             }
-            "plunge" => Some(Entry::Plunge),
+            "plunge" => {
+                self.cautions.push(
+                    "way down: force and feed of a plunge are not worked out; go down slowly, and \
+                     lift often to clear the chips"
+                        .to_owned(),
+                );
+                Some(Entry::Plunge)
+            }
             _ => {
                 if let Err(error) = Self::field("entry").read(&word) {
                     self.errors.push(error);

@@ -50,6 +50,7 @@ fn counts(field: &Field) -> &'static str {
         }
         "tilt" => "it counts for the ends «corner» and «ball»",
         "slope" => "it counts for a ball on the path «ball-finish»",
+        "tolerance" => "a face has no wall",
         "ramp-angle" => "it counts where the way down is a ramp",
         "helix-hole" | "helix-pitch" => "it counts where the way down is a helix",
         _ => "nothing in this pass asks for it",

@@ -239,6 +239,11 @@ impl<'a> Reader<'a> {
         }
         let [k_tc, k_rc, k_ac] = ["ktc", "krc", "kac"].map(|key| self.quantity(key));
         let [k_te, k_re, k_ae] = ["kte", "kre", "kae"].map(|key| self.quantity(key));
+        self.cautions.push(
+            "linear edge coefficients: they hold for chips as thick as those they were measured \
+             on; how thick is not told here, so no load is marked as lying beyond them"
+                .to_owned(),
+        );
         Some(ForceLaw::Linear(Linear {
             cut: [k_tc?, k_rc?, k_ac?],
             edge: [k_te?, k_re?, k_ae?],
