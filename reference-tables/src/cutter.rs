@@ -70,7 +70,7 @@ impl Tables {
     /// assert!(tables.cutter("5 mm").unwrap_err().several);
     /// ```
     pub fn cutter(&self, name: &str) -> Result<&Sourced<Cutter>, NotFound> {
-        names::find("cutter", &self.cutters, name, |c| {
+        names::find("cutter", &self.cutters, &self.called.cutters, name, |c| {
             vec![c.value.name.clone()]
         })
     }

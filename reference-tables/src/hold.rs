@@ -43,7 +43,7 @@ impl Tables {
     /// assert!(!tables.hold("tape").unwrap().accepted);
     /// ```
     pub fn hold(&self, name: &str) -> Result<&Hold, NotFound> {
-        names::find("hold", &self.holds, name, |h| {
+        names::find("hold", &self.holds, &self.called.holds, name, |h| {
             vec![h.key.clone(), h.name.clone()]
         })
     }

@@ -67,9 +67,13 @@ impl Tables {
     /// assert_eq!(machine.spindle_speed.most.in_per_minute(), 5000.0);
     /// ```
     pub fn machine(&self, name: &str) -> Result<&Sourced<Machine>, NotFound> {
-        names::find("machine", &self.machines, name, |m| {
-            vec![m.value.key.clone(), m.value.name.clone()]
-        })
+        names::find(
+            "machine",
+            &self.machines,
+            &self.called.machines,
+            name,
+            |m| vec![m.value.key.clone(), m.value.name.clone()],
+        )
     }
 }
 

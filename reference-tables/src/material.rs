@@ -209,7 +209,10 @@ impl Tables {
         let by_id = |m: &&Material| m.id.eq_ignore_ascii_case(name.trim());
         match self.materials.iter().find(by_id) {
             Some(material) => Ok(material),
-            None => names::find("stock", &self.materials, name, Material::names),
+            None => {
+                let called = &self.called.stocks;
+                names::find("stock", &self.materials, called, name, Material::names)
+            }
         }
     }
 

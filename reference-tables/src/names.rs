@@ -1,20 +1,43 @@
 //! Finding a row by what a person calls it.
 
 use crate::error::NotFound;
+use std::sync::OnceLock;
 
 /// How many names an error offers.
 const OFFERED: usize = 5;
+
+/// The plain names of the rows of a table, written down when they are first asked for.
+#[derive(Debug, Default)]
+pub(crate) struct Called(OnceLock<Vec<Vec<String>>>);
+
+impl Clone for Called {
+    /// Forgets: the rows of a copy may be changed.
+    fn clone(&self) -> Self {
+        Self::default()
+    }
+}
+
+/// The plain names of every kind that is found by name.
+#[derive(Clone, Debug, Default)]
+pub(crate) struct CalledByKind {
+    pub(crate) stocks: Called,
+    pub(crate) machines: Called,
+    pub(crate) cutters: Called,
+    pub(crate) holds: Called,
+}
 
 /// Finds the row that one of `names` calls `asked`: exactly, or as the only one with that part.
 pub(crate) fn find<'t, T>(
     kind: &'static str,
     rows: &'t [T],
+    called: &'t Called,
     asked: &str,
     names: impl Fn(&T) -> Vec<String>,
 ) -> Result<&'t T, NotFound> {
     let wanted = plain(asked);
-    let called = |row: &'t T| (names(row).iter().map(|n| plain(n)).collect(), row);
-    let called: Vec<(Vec<String>, &T)> = rows.iter().map(called).collect();
+    let plainly = |row| names(row).iter().map(|n| plain(n)).collect();
+    let called = called.0.get_or_init(|| rows.iter().map(plainly).collect());
+    let called: Vec<(&Vec<String>, &T)> = called.iter().zip(rows).collect();
     let fits = |test: &dyn Fn(&str) -> bool| -> Vec<&'t T> {
         let fitting = called
             .iter()

@@ -20,6 +20,7 @@ use crate::line::Line;
 use crate::load;
 use crate::machine::Machine;
 use crate::material::Material;
+use crate::names::CalledByKind;
 use crate::softer::Softer;
 use crate::source::Source;
 use crate::sourced::Sourced;
@@ -78,6 +79,8 @@ pub struct Tables {
     pub holds: Vec<Hold>,
     /// Which softer states of stocks cap others, as far as it was asked.
     pub(crate) softer: Softer,
+    /// What stocks, machines, cutters and holds are called, as far as it was asked.
+    pub(crate) called: CalledByKind,
 }
 
 macro_rules! data {
@@ -117,6 +120,7 @@ impl Tables {
             cutters: data!(load::rows, "cutters.json")?,
             holds: data!(load::rows, "holds.json")?,
             softer: Softer::default(),
+            called: CalledByKind::default(),
         };
         load::check_references(&tables)?;
         Ok(tables)
