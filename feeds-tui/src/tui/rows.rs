@@ -103,7 +103,7 @@ fn checks(answer: &Answered, system: System) -> Vec<Row> {
     let mut rows = vec![Row::heading(words::CHECKS)];
     for check in &answer.plan.checks {
         rows.push(Row {
-            target: entry_of_symbol(check.limit.symbol),
+            target: entry_of_check(check),
             check: Some(*check),
             ..Row::plain(2, check.text(system))
         });
@@ -213,6 +213,15 @@ fn target(answer: &Answered, input: &StepInput) -> Option<Target> {
 fn entry(key: &str) -> Option<Target> {
     let field = FIELDS.iter().find(|f| f.key == key)?;
     Some(Target::Entry(field.key))
+}
+
+fn entry_of_check(check: &Check) -> Option<Target> {
+    // The feed at full width is no entry of its own.
+    let symbol = match check.limit.symbol {
+        symbol if symbol == &s::F_FULL => &s::F_Z,
+        symbol => symbol,
+    };
+    entry_of_symbol(symbol)
 }
 
 fn entry_of_symbol(symbol: &Symbol) -> Option<Target> {

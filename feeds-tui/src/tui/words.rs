@@ -160,7 +160,7 @@ words! {
     FLOOR = "floor";
     EDGE = "edge radius";
     ABOUT_CHECKS = "ok keeps the wanted margin (the stroke in its bar), caution does not, over is \
-        beyond the bound, unknown needs data; Enter leads to the entry";
+        beyond the bound, unknown needs data; * rests on extrapolated forces; Enter leads on";
     ABOUT_PICTURES = "up and down turn the sheet; the drawn moment is picked among the moments";
     ABOUT_MOMENTS = "one feed serves them all; the marked moment is drawn";
     ABOUT_WORKING = "symbols, numbers with units, result, reason, source; a plus leads on: Enter";
