@@ -8,7 +8,7 @@
 //! 3. printed before memory, memory before common practice;
 //! 4. a row that names the alloy, then one that prints its hardness, then its group, its class,
 //!    then rows for every stock;
-//! 5. a row whose hardness holds before one that is merely near;
+//! 5. a row whose hardness holds before one that is merely near, the nearest of a series first;
 //! 6. a row for this kind of cut before one for any cut;
 //! 7. the careful one (larger force, lower speed or feed);
 //! 8. the newer source.
@@ -157,6 +157,16 @@ impl Tables {
         state: &State<'_>,
         items: &[Item<T>],
     ) -> Result<Choice<T>, Unknown> {
+        Ok(self.choose_in_series(what, state, items)?.0)
+    }
+
+    /// As [`Tables::choose`], with the series that was chosen.
+    pub(crate) fn choose_in_series<T: Blend>(
+        &self,
+        what: &str,
+        state: &State<'_>,
+        items: &[Item<T>],
+    ) -> Result<(Choice<T>, String), Unknown> {
         let mut held: Vec<(Item<T>, How)> = Vec::new();
         let mut done: Vec<&str> = Vec::new();
         for item in items {
@@ -171,13 +181,14 @@ impl Tables {
         let Some((first, how)) = held.next() else {
             return Err(outside(what, state, items));
         };
-        Ok(Choice {
+        let choice = Choice {
             weak: first.row.origin.weak || first.reach.weak,
             why: format!("{}; {RULE}", how.words()),
             value: first.value,
             row: first.row,
             kept: held.map(|(item, _)| (item.value, item.row)).collect(),
-        })
+        };
+        Ok((choice, first.series))
     }
 
     fn order<T: Blend>(&self, a: &(Item<T>, How), b: &(Item<T>, How)) -> Ordering {
@@ -218,13 +229,10 @@ fn hold<T: Blend>(series: &[&Item<T>], brinell: Option<f64>) -> Vec<(Item<T>, Ho
     };
     let gap = |(a, b): (f64, f64)| (a - hb).max(hb - b);
     let spanned = || series.iter().filter_map(|i| i.span.map(|s| (*i, s)));
-    let within = |least: f64, how: How| -> Vec<_> {
-        spanned()
-            .filter(|(_, s)| gap(*s) <= least)
-            .map(|(i, _)| (i.copy(), how))
-            .collect()
-    };
-    let inside = within(0.0, How::Inside);
+    let inside: Vec<_> = spanned()
+        .filter(|(_, s)| gap(*s) <= 0.0)
+        .map(|(i, _)| (i.copy(), How::Inside))
+        .collect();
     if !inside.is_empty() {
         return inside;
     }
@@ -240,23 +248,23 @@ fn hold<T: Blend>(series: &[&Item<T>], brinell: Option<f64>) -> Vec<(Item<T>, Ho
             How::Interpolated,
         )];
     }
-    let covered: Vec<_> = spanned()
-        .filter(|(i, _)| i.reach.covers)
+    let taken = || spanned().filter(|(i, s)| i.reach.covers || gap(*s) <= NEAR_HB);
+    let Some(nearest) = taken().map(|(_, s)| gap(s)).min_by(f64::total_cmp) else {
+        return unstated().collect();
+    };
+    let nearest = taken().filter(|(_, s)| gap(*s) <= nearest);
+    nearest
         .map(|(i, s)| {
             let mut item = i.copy();
             item.reach.weak |= gap(s) > FAR_HB;
-            (item, How::Covered)
+            let how = if i.reach.covers {
+                How::Covered
+            } else {
+                How::Near
+            };
+            (item, how)
         })
-        .collect();
-    if !covered.is_empty() {
-        return covered;
-    }
-    let near = within(NEAR_HB, How::Near);
-    if near.is_empty() {
-        unstated().collect()
-    } else {
-        near
-    }
+        .collect()
 }
 
 fn outside<T>(what: &str, state: &State<'_>, items: &[Item<T>]) -> Unknown {

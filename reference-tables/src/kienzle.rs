@@ -2,8 +2,10 @@
 
 use crate::choice::{Blend, Choice, Cited, Item, weaker};
 use crate::error::Unknown;
+use crate::hardness::Hardness;
 use crate::listing::{Listed, listed_figure};
 use crate::scope::Scope;
+use crate::softer::instead;
 use crate::sourced::{Band, Figure, Sourced};
 use crate::state::State;
 use crate::tables::Tables;
@@ -82,6 +84,12 @@ impl KienzleRow {
         }
     }
 
+    /// Rows of one series differ in hardness only.
+    fn series(&self) -> String {
+        let series = self.scope.family.as_ref().unwrap_or(&self.subject);
+        format!("{} {series}", self.k_c1_1.origin.source)
+    }
+
     fn cited(&self) -> Cited {
         let mut origin = weaker(&self.k_c1_1.origin, &self.m_c.origin);
         if origin.source != self.k_c1_1.origin.source {
@@ -96,6 +104,12 @@ impl KienzleRow {
         }
     }
 }
+
+/// The pair of a billet as such, and those of its layers with their shares.
+type Parts = (
+    Result<Choice<KienzlePair>, Unknown>,
+    Vec<(Option<Choice<KienzlePair>>, f64)>,
+);
 
 impl Tables {
     /// The pair for peak force, breakage and hold: of a layered stock that of the hardest layer.
@@ -116,35 +130,32 @@ impl Tables {
     /// assert_eq!(choice.row.printed, "k_c1.1 1700 N/mm2, m_c 0.24"); // VDI 3323 group 4
     /// assert_eq!(choice.row.origin.source, "ISC22");
     /// ```
-    pub fn kienzle(&self, state: &State<'_>) -> Result<Choice<KienzlePair>, Unknown> {
-        let own = self.own_kienzle(state);
-        let layers = self.layers(state)?;
-        let mut hardest = own;
-        for (layer, _) in layers {
-            let choice = self.own_kienzle(&layer);
-            hardest = match (hardest, choice) {
-                (Ok(a), Ok(b)) => Ok(harder(a, b)),
-                (Ok(a), Err(_)) | (Err(_), Ok(a)) => Ok(a),
-                (Err(a), Err(_)) => Err(a),
-            };
-        }
-        hardest
+    pub fn kienzle<'t>(&'t self, state: &State<'t>) -> Result<Choice<KienzlePair>, Unknown> {
+        let (own, layers) = self.parts(state)?;
+        let layers = layers.into_iter().filter_map(|(layer, _)| layer);
+        layers.fold(own, |hardest, layer| {
+            Ok(match hardest {
+                Ok(hardest) => harder(hardest, layer),
+                Err(_) => layer,
+            })
+        })
     }
 
     /// The pair for mean force and power: of a layered stock the mean by volume of its layers.
     ///
     /// The mean of two power laws is none; the pair returned has the mean force and its slope at
-    /// a chip of 0.03 mm. Where a layer has no row the billet's own row is taken.
+    /// a chip of 0.03 mm. A layer harder than all its rows has no less than the hardest of
+    /// them; where a layer has no row at all the billet's own is taken.
     ///
     /// # Errors
     /// [`Unknown`] as [`Tables::kienzle`].
-    pub fn kienzle_mean(&self, state: &State<'_>) -> Result<Choice<KienzlePair>, Unknown> {
-        let layers = self.layers(state)?;
+    pub fn kienzle_mean<'t>(&'t self, state: &State<'t>) -> Result<Choice<KienzlePair>, Unknown> {
+        let (own, layers) = self.parts(state)?;
         let mut mean: Option<Choice<KienzlePair>> = None;
         let (mut k, mut slope, mut shares) = (0.0, 0.0, 0.0);
         for (layer, share) in layers {
-            let Ok(choice) = self.own_kienzle(&layer) else {
-                return self.own_kienzle(state);
+            let Some(choice) = layer else {
+                return own;
             };
             let part = share * choice.value.compared();
             k += part;
@@ -160,7 +171,7 @@ impl Tables {
             });
         }
         let Some(mut choice) = mean else {
-            return self.own_kienzle(state);
+            return own;
         };
         let m_c = slope / k;
         let at_one = k / shares * COMPARED_AT_MM.powf(m_c);
@@ -174,25 +185,116 @@ impl Tables {
         Ok(choice)
     }
 
-    fn own_kienzle(&self, state: &State<'_>) -> Result<Choice<KienzlePair>, Unknown> {
+    /// The pair of a stock whatever its layers, and those of its layers with their shares.
+    fn parts<'t>(&'t self, state: &State<'t>) -> Result<Parts, Unknown> {
+        let own = self.own_kienzle(state);
+        let layers = self.layers(state)?;
+        let pairs: Vec<_> = layers.iter().map(|(l, _)| self.own_kienzle(l)).collect();
+        if let (Err(unknown), true) = (&own, pairs.iter().all(Result::is_err)) {
+            return Err(unknown.clone());
+        }
+        let layers = layers.into_iter().zip(pairs);
+        let layers = layers.map(|((layer, share), pair)| match pair {
+            Ok(pair) => (Some(pair), share),
+            Err(_) => (self.no_less_than_softer(&layer), share),
+        });
+        Ok((own, layers.collect()))
+    }
+
+    /// The pair of the hardest row softer than a layer that is harder than all its rows.
+    fn no_less_than_softer<'t>(&'t self, layer: &State<'t>) -> Option<Choice<KienzlePair>> {
+        let hb = layer.brinell?;
+        let rows = self.kienzle.iter();
+        let ends = rows.filter_map(|row| Some(row.scope.span_for(self, layer)?.1));
+        let hardest = ends.filter(|end| *end < hb).reduce(f64::max)?;
+        let softer = self.state(layer.material, None, Some(Hardness::hb(hardest)));
+        let softer = softer.ok()?;
+        let mut choice = self.own_kienzle(&softer).ok()?;
+        choice.weak = true;
+        choice.why = format!(
+            "no row for {}: no less than {}; {}",
+            layer.words(),
+            softer.words(),
+            choice.why
+        );
+        Some(choice)
+    }
+
+    /// The pair of a stock whatever its layers, held against its neighbours in hardness: a step
+    /// from one series of rows to another neither raises the force for a softer state nor lowers
+    /// it for a harder one. What one series prints stands, even where it falls.
+    fn own_kienzle<'t>(&'t self, state: &State<'t>) -> Result<Choice<KienzlePair>, Unknown> {
+        let (own, series) = self.kienzle_at(state)?;
+        let Some(hb) = state.brinell else {
+            return Ok(own);
+        };
+        let ends = self.printed_ends(state);
+        let is_printed = ends.iter().any(|(of, _)| *of == series);
+        let others = || ends.iter().filter(|(of, _)| *of != series);
+        let softer = others().map(|(of, (_, end))| (of, *end));
+        let softer = softer.filter(|(_, end)| *end < hb);
+        if let Some((choice, other)) = self.neighbour(state, softer)
+            && choice.value.careful(&own.value) == Ordering::Less
+        {
+            let rule = ("no harder stock takes less force than a softer one", "less");
+            return Ok(instead(rule, (own, state), (choice, &other)));
+        }
+        let harder = others().map(|(of, (end, _))| (of, *end));
+        let harder = harder.filter(|(_, end)| !is_printed && *end > hb);
+        if let Some((choice, other)) = self.neighbour(state, harder)
+            && own.value.careful(&choice.value) == Ordering::Less
+        {
+            let rule = ("no softer stock takes more force than a harder one", "more");
+            return Ok(instead(rule, (own, state), (choice, &other)));
+        }
+        Ok(own)
+    }
+
+    /// The series that are printed for hardnesses of a stock, with the span of each row.
+    fn printed_ends(&self, state: &State<'_>) -> Vec<(String, (f64, f64))> {
+        let rows = self.kienzle.iter();
+        let rows = rows.filter(|row| row.scope.states_hardness(self));
+        rows.filter_map(|row| Some((row.series(), row.scope.span_for(self, state)?)))
+            .collect()
+    }
+
+    /// What is chosen for the stock at the nearest of the hardnesses at which the row of that
+    /// series is chosen.
+    fn neighbour<'t, 's>(
+        &'t self,
+        state: &State<'t>,
+        ends: impl Iterator<Item = (&'s String, f64)>,
+    ) -> Option<(Choice<KienzlePair>, State<'t>)> {
+        let gap = |end: f64| state.brinell.map_or(0.0, |hb| (end - hb).abs());
+        let mut ends: Vec<_> = ends.collect();
+        ends.sort_by(|a, b| gap(a.1).total_cmp(&gap(b.1)));
+        ends.into_iter().find_map(|(series, end)| {
+            let hardness = Some(Hardness::hb(end));
+            let other = self.state(state.material, None, hardness).ok()?;
+            let (choice, chosen) = self.kienzle_at(&other).ok()?;
+            (chosen == *series).then_some((choice, other))
+        })
+    }
+
+    /// The pair for a state, whatever its neighbours, with the series of its row.
+    fn kienzle_at(&self, state: &State<'_>) -> Result<(Choice<KienzlePair>, String), Unknown> {
         let items: Vec<_> = self
             .kienzle
             .iter()
             .filter_map(|row| {
                 let mut reach = row.scope.reach(self, state, |g| g.understates)?;
                 reach.unsafe_side |= row.understates;
-                let series = row.scope.family.as_ref().unwrap_or(&row.subject);
                 Some(Item {
                     value: row.pair(),
                     row: row.cited(),
                     reach,
-                    series: format!("{} {series}", row.k_c1_1.origin.source),
+                    series: row.series(),
                     span: row.scope.span(self),
                     for_this_cut: false,
                 })
             })
             .collect();
-        self.choose("specific cutting force", state, &items)
+        self.choose_in_series("specific cutting force", state, &items)
     }
 }
 
@@ -203,7 +305,7 @@ fn harder(a: Choice<KienzlePair>, b: Choice<KienzlePair>) -> Choice<KienzlePair>
         (a, b)
     };
     hard.kept.insert(0, (soft.value, soft.row));
-    "the hardest layer governs".clone_into(&mut hard.why);
+    hard.why = format!("the hardest layer governs; {}", hard.why);
     hard
 }
 

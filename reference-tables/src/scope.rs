@@ -69,10 +69,11 @@ impl Scope {
         state: &State<'_>,
         unsafe_side: impl Fn(&Group) -> bool,
     ) -> Option<Reach> {
-        let narrow = |(a, b): (f64, f64)| b - a <= NARROW_HB;
-        let firm = self.hardness.as_ref().is_some_and(|h| !h.origin.weak);
-        let stated = firm && self.span(tables).is_some_and(narrow);
-        let by_class = if stated { Fit::Hardness } else { Fit::Class };
+        let by_class = if self.states_hardness(tables) {
+            Fit::Hardness
+        } else {
+            Fit::Class
+        };
         if let Some((group, covers)) = self.groups.iter().find_map(|g| state.group(*g)) {
             return Some(Reach {
                 fit: Fit::Group,
@@ -106,6 +107,13 @@ impl Scope {
             .groups()
             .filter_map(|g| tables.family(g.group));
         (!self.groups.is_empty() && own.any(|f| f == family)).then(|| Reach::plain(Fit::Group))
+    }
+
+    /// Whether the row is printed for a hardness, not for a class of stock.
+    pub(crate) fn states_hardness(&self, tables: &Tables) -> bool {
+        let narrow = |(a, b): (f64, f64)| b - a <= NARROW_HB;
+        let firm = self.hardness.as_ref().is_some_and(|h| !h.origin.weak);
+        firm && self.span(tables).is_some_and(narrow)
     }
 
     /// Brinell range of a row that is for the stock.

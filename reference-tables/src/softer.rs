@@ -11,7 +11,7 @@ use crate::error::Unknown;
 use crate::hardness::Hardness;
 use crate::material::{Condition, Material};
 use crate::sourced::{Band, Measured};
-use crate::state::{HARDENED_HRC, NEAR_HB, State};
+use crate::state::{HARDENED_HRC, NEAR_HB, State, beyond, nearest};
 use crate::tables::Tables;
 use std::collections::HashMap;
 use std::sync::{Mutex, PoisonError};
@@ -103,7 +103,7 @@ impl Tables {
             Some((softer, choice))
         });
         Ok(match least {
-            Some((softer, choice)) => capped(own, state, &softer, choice),
+            Some((softer, choice)) => instead((CAPPED, "more"), (own, state), (choice, &softer)),
             None => own,
         })
     }
@@ -120,11 +120,11 @@ impl Tables {
         let ranges: Vec<_> = material
             .conditions
             .iter()
-            .filter_map(|c| Some((c, self.brinell_range(c)?)))
+            .filter_map(|c| Some((c, Some(self.brinell_range(c)?))))
             .collect();
         let mut ends = vec![softest];
         ends.extend(self.brinell(Hardness::hrc(HARDENED_HRC)));
-        for (a, b) in spans.chain(ranges.iter().map(|(_, range)| *range)) {
+        for (a, b) in spans.chain(ranges.iter().filter_map(|(_, range)| *range)) {
             ends.extend([a - NEAR_HB, a, b, b + NEAR_HB]);
         }
         let mut rungs: Vec<f64> = ends
@@ -136,14 +136,13 @@ impl Tables {
         rungs.dedup();
         let mut states: Vec<State<'t>> = Vec::new();
         for rung in rungs {
-            let within = |near: f64| {
-                let holds =
-                    move |&&(_, (a, b)): &&(_, (f64, f64))| a - near <= rung && rung <= b + near;
-                ranges.iter().filter(holds).map(|(c, _)| *c)
-            };
             // As a condition that is named, and as the one of a stock of which none is.
-            let unnamed = within(0.0).next();
-            let named = within(NEAR_HB).filter(|c| unnamed.is_none_or(|u| u.name != c.name));
+            let unnamed = nearest(&ranges, Some(rung));
+            let named = ranges
+                .iter()
+                .filter(|(_, range)| beyond(*range, Some(rung)) <= 0.0)
+                .map(|(c, _)| *c)
+                .filter(|c| unnamed.is_none_or(|u| u.name != c.name));
             let conditions = named.map(Some).chain([unnamed]);
             states.extend(conditions.map(|condition| self.rung(material, condition, rung)));
         }
@@ -168,19 +167,18 @@ impl Tables {
     }
 }
 
-/// The choice for a softer state in place of a stock's own, which is kept beside it.
-fn capped<Q: Measured>(
-    own: Choice<Band<Q>>,
-    state: &State<'_>,
-    softer: &State<'_>,
-    mut choice: Choice<Band<Q>>,
-) -> Choice<Band<Q>> {
+/// The choice for another state in place of a stock's own, which would give `more` or less and is
+/// kept beside it.
+pub(crate) fn instead<T>(
+    (rule, more): (&str, &str),
+    (own, state): (Choice<T>, &State<'_>),
+    (mut choice, other): (Choice<T>, &State<'_>),
+) -> Choice<T> {
     choice.why = format!(
-        "{CAPPED}: «{}» would give more at {} than this row \
-         gives {}; {}",
+        "{rule}: «{}» would give {more} at {} than this row gives {}; {}",
         own.row.subject,
         state.hardness,
-        softer.words(),
+        other.words(),
         choice.why
     );
     choice.weak |= own.weak;

@@ -18,7 +18,7 @@ pub(crate) const HARDENED_HRC: f64 = 45.0;
 pub struct State<'t> {
     /// The stock.
     pub material: &'t Material,
-    /// The condition; `None` when a measured hardness lies between those of the table.
+    /// The condition; `None` when a measured hardness lies further than [`NEAR_HB`] from all.
     pub condition: Option<&'t Condition>,
     /// The hardness that rows are chosen by: measured, or the hard end of the condition.
     pub hardness: Hardness,
@@ -74,8 +74,10 @@ impl State<'_> {
 impl Tables {
     /// A stock in the condition called `condition`, or with a measured hardness, or both.
     ///
-    /// A measured hardness wins over the name of a condition. Without one the hard end of the
-    /// condition is taken. A stock with a single condition needs neither.
+    /// A measured hardness wins over the name of a condition: the name only decides between
+    /// conditions that both have that hardness. Where none has it the nearest is taken, up to
+    /// [`NEAR_HB`] away. Without a hardness the hard end of the condition is taken. A stock with a
+    /// single condition needs neither.
     ///
     /// # Errors
     /// [`Unknown`] when neither is known (as forged), when the stock has no such condition, and
@@ -122,17 +124,12 @@ impl Tables {
         if brinell.is_none() && hardness.scale != Scale::Hrm {
             return Err(out_of_scale(material, hardness));
         }
-        let holds = |condition: &&Condition, near: f64| {
-            let ends = self.brinell_range(condition);
-            match (ends, brinell) {
-                (Some((least, most)), Some(hb)) => least - near <= hb && hb <= most + near,
-                (None, None) => true,
-                _ => false,
-            }
-        };
-        let condition = named
-            .filter(|c| holds(c, NEAR_HB))
-            .or_else(|| material.conditions.iter().find(|c| holds(c, 0.0)));
+        let ranges = material.conditions.iter();
+        let ranges: Vec<_> = ranges.map(|c| (c, self.brinell_range(c))).collect();
+        let named = ranges
+            .iter()
+            .find(|(c, range)| named == Some(*c) && beyond(*range, brinell) <= 0.0);
+        let condition = named.map_or_else(|| nearest(&ranges, brinell), |(c, _)| Some(*c));
         let hardened = self.is_hardened(brinell);
         Ok(State {
             material,
@@ -261,6 +258,29 @@ impl Tables {
             _ => false,
         }
     }
+}
+
+/// How far, in Brinell, a hardness lies beyond a range; 0 inside it, and for a laminate, which has
+/// neither.
+pub(crate) fn beyond(range: Option<(f64, f64)>, brinell: Option<f64>) -> f64 {
+    match (range, brinell) {
+        (Some((least, most)), Some(hb)) => (least - hb).max(hb - most).max(0.0),
+        (None, None) => 0.0,
+        _ => f64::INFINITY,
+    }
+}
+
+/// The condition of a stock of which only the hardness is known: the first that has it, or else
+/// the nearest.
+pub(crate) fn nearest<'t>(
+    ranges: &[(&'t Condition, Option<(f64, f64)>)],
+    brinell: Option<f64>,
+) -> Option<&'t Condition> {
+    let gaps = ranges
+        .iter()
+        .map(|(c, range)| (*c, beyond(*range, brinell)));
+    let near = gaps.filter(|(_, gap)| *gap <= NEAR_HB);
+    near.min_by(|a, b| a.1.total_cmp(&b.1)).map(|(c, _)| c)
 }
 
 fn is_unknown(condition: &str) -> bool {
