@@ -49,12 +49,17 @@ pub(crate) fn find<'t, T>(
         return Ok(row);
     }
     let parts: Vec<&str> = wanted.split_whitespace().collect();
-    // A phrase that begins one name is meant before words that are anywhere in several.
+    // A phrase that begins names is meant before words that are anywhere in others: the 2 of
+    // «2 mm square» is no number of edges.
     let begun = fits(&|name| parts.len() > 2 && name.starts_with(&wanted));
     if let [row] = begun[..] {
         return Ok(row);
     }
-    let part = fits(&|name| !parts.is_empty() && parts.iter().all(|p| name.contains(p)));
+    let part = if begun.is_empty() {
+        fits(&|name| !parts.is_empty() && parts.iter().all(|p| name.contains(p)))
+    } else {
+        begun
+    };
     let several = match part[..] {
         [row] => return Ok(row),
         [] => false,

@@ -72,6 +72,19 @@ fn an_unknown_stock_names_the_nearest() {
 }
 
 #[test]
+fn a_phrase_that_begins_names_does_not_offer_what_only_has_its_words() {
+    // «1 mm square, 2 edges» has the 2, the mm and the square of «2 mm square»
+    let error = all().cutter("2 mm square").unwrap_err();
+    assert!(error.several && error.nearest.len() == 3, "{error}");
+    for name in &error.nearest {
+        assert!(name.starts_with("2 mm square, "), "{error}");
+    }
+    // words that begin no name are still found anywhere
+    let error = all().cutter("square 2 mm uncoated").unwrap_err();
+    assert!(error.several, "{error}");
+}
+
+#[test]
 fn an_unknown_condition_is_never_guessed() {
     let steel = all().material("1095").unwrap();
     for condition in [
