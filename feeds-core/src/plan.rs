@@ -138,7 +138,7 @@ impl Planner {
         let moments = Moments::of(setup, d_eff);
         let mut feeds = Feeds::new(setup, &moments, self.model());
         let (n, f_z, interval) = chosen(setup, &mut feeds, d_eff)?;
-        told_choice(setup, notes);
+        told_choice(setup, (d_eff, n), notes);
         let z = f64::from(setup.cutter.edges);
         let (v_c, n) = speeds(setup, d_eff, n, notes);
         let (f_z, v_f) = match setup.given.v_f {
@@ -289,26 +289,22 @@ fn cusp(setup: &Setup, notes: &mut impl Notebook) -> Option<Length> {
 }
 
 /// Tells why spindle speed and feed are what they are, where the user left them free.
-fn told_choice(setup: &Setup, notes: &mut impl Notebook) {
+fn told_choice(setup: &Setup, (d_eff, n): (Length, SpindleSpeed), notes: &mut impl Notebook) {
     let g = &setup.given;
-    let (speed, feed) = match setup.intent {
-        Intent::Cautious => (
-            "low end of the table's band, within the machine",
-            "low end of the table's band or the floor, whichever is more, as a round feed",
-        ),
-        Intent::Production => (
-            "high end of the table's band, within the machine, lowered until a feed fits",
-            "most that keeps every margin, as a round feed",
-        ),
+    let feed = match setup.intent {
+        Intent::Cautious => {
+            "low end of the table's band or the floor, whichever is more, as a round feed"
+        }
+        Intent::Production => "most that keeps every margin, as a round feed",
     };
-    let chosen = |why: &str| Origin::Chosen {
-        why: why.to_owned(),
-    };
-    if g.n.is_none() && g.v_c.is_none() && (g.f_z.is_none() || g.v_f.is_none()) {
-        notes.told(&s::N, || chosen(speed));
+    let free = g.n.is_none() && g.v_c.is_none() && (g.f_z.is_none() || g.v_f.is_none());
+    if let (true, Some(why)) = (free, choose::why_turns(setup, d_eff, n)) {
+        notes.told(&s::N, || Origin::Chosen { why });
     }
     if g.f_z.is_none() && g.v_f.is_none() {
-        notes.told(&s::F_Z, || chosen(feed));
+        notes.told(&s::F_Z, || Origin::Chosen {
+            why: feed.to_owned(),
+        });
     }
 }
 

@@ -8,6 +8,11 @@ mod shell;
 mod walk;
 
 use feeds_core::notebook::Origin;
+use feeds_core::plan::Planner;
+use feeds_core::symbol;
+use feeds_tui::pass::answered::answered;
+use feeds_tui::pass::description::Description;
+use feeds_tui::pass::resolve::TablesOnly;
 use feeds_tui::tui::rows::{self, Target};
 use feeds_tui::tui::state::{State, View};
 use shell::{folder, ran_line, text};
@@ -145,4 +150,62 @@ fn sheets_have_the_working_with_its_links() {
         serde_json::from_str(&ran("feeds sheet demo.json --working --json")).unwrap();
     assert!(json.to_string().contains("\"origin\""));
     assert!(!ran("feeds sheet demo.json --html").contains("class=\"working\""));
+}
+
+/// Why the spindle speed of a pass is what it is.
+#[track_caller]
+fn speed_is(entries: &[(&str, &str)], why: &str) {
+    let pass = Description::default()
+        .with(&[
+            ("diameter", "6 mm"),
+            ("edges", "4"),
+            ("coating", "altin"),
+            ("depth", "1 mm"),
+            ("width", "0.3 mm"),
+            ("stock", "1095"),
+            ("condition", "annealed"),
+        ])
+        .with(entries);
+    let answer = answered(&pass, &TablesOnly, &mut Planner::default()).unwrap();
+    let mut inputs = answer.steps.iter().flat_map(|step| &step.inputs);
+    let n = inputs.find(|input| input.symbol == &symbol::N).unwrap();
+    let right = Origin::Chosen {
+        why: why.to_owned(),
+    };
+    assert_eq!(n.origin.as_ref(), Some(&right));
+}
+
+#[test]
+fn a_speed_at_the_end_of_the_machine_was_told_to_be_the_end_of_the_band() {
+    // 117 to 139 m/min (Sandvik Coromant, interpolated at 207 HB) are 6200 to 7400 1/min at 6 mm
+    // and 1190 to 1470 1/min at 30 mm
+    speed_is(&[], "low end of the table's band");
+    speed_is(
+        &[("machine", "bench-5000")],
+        "the machine's highest speed; the low end of the table's band is faster",
+    );
+    speed_is(
+        &[
+            ("diameter", "30 mm"),
+            ("spindle-most", "9000 rpm"),
+            ("spindle-least", "3000 rpm"),
+        ],
+        "the machine's lowest speed; the low end of the table's band is slower",
+    );
+    let production = ("intent", "production");
+    speed_is(&[production], "high end of the table's band");
+    speed_is(
+        &[production, ("spindle-most", "7000 rpm")],
+        "the machine's highest speed; the high end of the table's band is faster",
+    );
+    // at 6500 1/min and more four edges of 0.02 mm are above 500 mm/min
+    speed_is(
+        &[
+            production,
+            ("spindle-most", "20000 rpm"),
+            ("feed-most", "500 mm/min"),
+            ("feed-per-tooth", "0.02 mm"),
+        ],
+        "high end of the table's band, lowered until a feed fits",
+    );
 }

@@ -40,6 +40,38 @@ pub(super) fn turns(
     Ok(settable(setup, SpindleSpeed::per_minute(n), f64::floor))
 }
 
+/// Why [`turns`] chose that speed, in words.
+pub(super) fn why_turns(setup: &Setup, d_eff: Length, n: SpindleSpeed) -> Option<String> {
+    let (low, high) = setup.stock.v_c?;
+    let (end, v_c) = match setup.intent {
+        Intent::Cautious => ("low", low),
+        Intent::Production => ("high", high),
+    };
+    let wanted = TurnsForSpeed { v_c, d_eff }.value();
+    let bound = setup.machine.as_ref().and_then(|machine| {
+        let of = |n, which, than| Some((n, which, than));
+        if wanted > machine.n_max {
+            of(machine.n_max, "highest", "faster")
+        } else if wanted < machine.n_min {
+            of(machine.n_min, "lowest", "slower")
+        } else {
+            None
+        }
+    });
+    let from = match bound {
+        Some((_, which, than)) => {
+            format!("the machine's {which} speed; the {end} end of the table's band is {than}")
+        }
+        None => format!("{end} end of the table's band"),
+    };
+    let lowered = setup.intent == Intent::Production && n < settable(setup, wanted, f64::floor);
+    Some(match bound {
+        _ if !lowered => from,
+        Some(_) => format!("lowered until a feed fits, from {from}"),
+        None => format!("{from}, lowered until a feed fits"),
+    })
+}
+
 /// What the machine can set nearest to a speed: within its range, a belt step or a whole number.
 fn settable(setup: &Setup, n: SpindleSpeed, round: fn(f64) -> f64) -> SpindleSpeed {
     let Some(machine) = &setup.machine else {
