@@ -236,12 +236,19 @@ fn a_shop_that_is_not_there_or_cannot_be_read_is_told() {
         "1mm",
     ];
     shop.fails(&cut, 3, "shop.json");
+    // the way out is told, and works
+    shop.fails(&cut, 3, "«feeds shop add» begins one");
     fs::write(&shop.0, "{ \"feeds\": \"shop\", \"schema\": 2 }").unwrap();
     shop.fails(&["shop", "add", "hold", "vise"], 2, "newer program");
     fs::write(&shop.0, "{ \"feeds\": \"shop\",\n \"schema\": 1,\n oops }").unwrap();
     shop.fails(&["shop", "list"], 2, "line 3");
     let (code, _, err) = run(&["shop", "list"]);
     assert!(code == 2 && err.contains("--shop FILE"), "{err}");
+    let begun = Shop::new("shop-begun");
+    begun.fails(&cut, 3, "feeds shop add");
+    begun.does(&["shop", "add", "hold", "vise", "clamp-force=5kN"]);
+    let spindle = ["--spindle", "5000rpm", "--feed-per-tooth", "0.02mm"];
+    begun.does(&[&cut[..], &spindle].concat());
 }
 
 #[test]

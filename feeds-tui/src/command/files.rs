@@ -6,6 +6,7 @@ use crate::store::file::{Document, FileError, Opened};
 use crate::store::folders::Folders;
 use crate::store::shop::Shop;
 use feeds_core::error::EntryError;
+use std::io::{Error, ErrorKind};
 use std::path::{Path, PathBuf};
 
 /// Where the files of a command are.
@@ -53,7 +54,7 @@ impl Files<'_> {
     /// When it cannot be read, or the one asked for is not there.
     pub fn shop(&self) -> Result<Opened<Shop>, Failure> {
         match (self.shop, self.folders.shop()) {
-            (Some(path), _) => Ok(Opened::open(self.disk, path)?),
+            (Some(path), _) => Ok(Opened::open(self.disk, path).map_err(no_shop)?),
             (None, Some(path)) => Ok(Opened::open_or_new(self.disk, &path)?),
             (None, None) => Ok(Opened::new(Path::new(""), Shop::default())),
         }
@@ -65,6 +66,18 @@ impl Files<'_> {
     /// As [`Opened::save`].
     pub fn save<T: Document>(&self, file: &mut Opened<T>) -> Result<(), FileError> {
         file.save(self.disk, self.folders.drafts().as_deref())
+    }
+}
+
+/// Says how to begin the shop that is not there yet.
+fn no_shop(error: FileError) -> FileError {
+    match error {
+        FileError::NoFile(path, error) if error.kind() == ErrorKind::NotFound => {
+            let text = "no shop is there yet: «feeds shop add» begins one with its first thing, \
+                        see «feeds shop add --help»; or leave out --shop and FEEDS_SHOP";
+            FileError::NoFile(path, Error::new(ErrorKind::NotFound, text))
+        }
+        other => other,
     }
 }
 
