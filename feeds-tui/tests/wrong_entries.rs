@@ -1,5 +1,7 @@
 //! Wrong entries: each told once, all at once, with value, range and what would be right.
 
+use feeds_core::plan::Planner;
+use feeds_tui::pass::answered::answered;
 use feeds_tui::pass::description::Description;
 use feeds_tui::pass::resolve::{TablesOnly, resolve};
 
@@ -55,8 +57,9 @@ fn one_wrong_entry_does_not_hide_the_others() {
         &[("depth", "30 mm"), ("width", "8 mm"), ("tilt", "100 deg")],
         &[
             "tilt: 100 deg is not between 0 deg and 85 deg",
-            "depth: a_p is 30 mm, which is not between 0 mm and 18 mm: the cut cannot be deeper",
-            "width: a_e is 8 mm, which is not between 0 mm and 6 mm: the cut cannot be wider",
+            "depth: a_p is 30 mm; it has to be above 0 mm and at most 18 mm: the cut cannot be \
+             deeper",
+            "width: a_e is 8 mm; it has to be above 0 mm and at most 6 mm: the cut cannot be wider",
         ],
     );
 }
@@ -84,7 +87,7 @@ fn a_tiny_bound_keeps_its_digits() {
     // the hole of a helix is named itself, not the cutter's diameter
     check(
         &[("entry", "helix"), ("helix-hole", "5.5 mm")],
-        &["helix-hole: D_m is 5.5 mm, which is not between 6 mm and 1000 mm"],
+        &["helix-hole: D_m is 5.5 mm; it has to be above 6 mm and at most 1000 mm"],
     );
 }
 
@@ -148,4 +151,130 @@ fn far_beyond_its_bound_a_margin_says_how_far() {
     assert_eq!(margin(share), "far beyond (×37)");
     assert_eq!(percent(-9.99), "-999 %");
     assert_eq!(margin(Bound::AtMost(0.0).margin(1.0)), "endlessly beyond");
+}
+
+#[test]
+fn a_bound_that_a_value_lies_on_is_not_said_to_hold_it() {
+    // a cutter of 6 mm does not fit in a wall of its own radius
+    let inside = |radius| [("wall", "inside"), ("wall-radius", radius)];
+    check(
+        &inside("3 mm"),
+        &["wall-radius: R_w is 3 mm; it has to be above 3 mm and at most 1000 mm"],
+    );
+    check(&inside("3.1 mm"), &[]);
+    // the cutter before may have been of the same size
+    check(&[("previous", "6 mm")], &[]);
+    check(
+        &[("previous", "5 mm")],
+        &["previous: D_prev is 5 mm; it has to be at least 6 mm and at most 500 mm"],
+    );
+}
+
+#[test]
+fn tape_with_a_tested_force_was_refused_for_want_of_one() {
+    for (hold, told) in [
+        (
+            "tape",
+            "hold: no force of adhesive tape can be printed, its strength depends on area",
+        ),
+        (
+            "tabs",
+            "hold: no force of tabs left on the part can be printed, their strength",
+        ),
+    ] {
+        check(&[("hold", hold)], &[told]);
+        assert!(said(&[("hold", hold)])[0].contains("give that force as clamp-force"));
+        check(&[("hold", hold), ("clamp-force", "300 N")], &[]);
+        let pass = Description::default()
+            .with(&GOOD)
+            .with(&[("hold", hold), ("clamp-force", "300 N")]);
+        let held = resolve(&pass, &TablesOnly).unwrap().setup.hold.unwrap();
+        // it slips at the force that was pulled at, not at a share of it
+        assert!(
+            (held.friction - 1.0).abs() < 1e-12 && held.faces == 1,
+            "{held:?}"
+        );
+    }
+    // a vise still holds by its two jaws
+    let pass = Description::default().with(&GOOD).with(&[("hold", "vise")]);
+    let vise = resolve(&pass, &TablesOnly).unwrap().setup.hold.unwrap();
+    assert_eq!(vise.faces, 2);
+}
+
+#[test]
+fn a_missing_condition_is_told_of_the_condition_and_not_of_the_spindle() {
+    let said = |entries: &[(&str, &str)]| {
+        let pass = Description::default().with(&GOOD).with(entries);
+        let errors = answered(&pass, &TablesOnly, &mut Planner::default()).unwrap_err();
+        assert_eq!(errors.len(), 1, "{errors:?}");
+        errors[0].to_string()
+    };
+    for condition in ["", "as forged"] {
+        let told = said(&[("stock", "O1"), ("condition", condition)]);
+        let start = "condition: is needed: no band of cutting speeds is known without the \
+                     condition or hardness of O1; anneal it";
+        assert!(told.starts_with(start), "{told}");
+        let end = "conditions: annealed, hardened; or give the spindle speed or the cutting speed";
+        assert!(told.ends_with(end), "{told}");
+    }
+    let told = said(&[("stock", ""), ("condition", "")]);
+    let right = "stock: is needed: no band of cutting speeds is known without it; or give the \
+                 spindle speed or the cutting speed";
+    assert_eq!(told, right);
+}
+
+#[test]
+fn choices_that_exclude_each_other_are_refused() {
+    check(
+        &[
+            ("path", "bore"),
+            ("wall", "outside"),
+            ("wall-radius", "9 mm"),
+        ],
+        &["wall: the wall of a bore is concave, and outside is a convex one: give inside"],
+    );
+    check(
+        &[
+            ("path", "bore"),
+            ("wall", "inside"),
+            ("wall-radius", "9 mm"),
+        ],
+        &[],
+    );
+    check(
+        &[("path", "ball-finish")],
+        &["path: ball-finish needs the end ball, and this cutter has the end square"],
+    );
+    check(
+        &[("path", "ball-finish"), ("corner-radius", "1 mm")],
+        &["path: ball-finish needs the end ball, and this cutter has the end corner"],
+    );
+    check(&[("path", "ball-finish"), ("end", "ball")], &[]);
+}
+
+#[test]
+fn a_carbon_coating_is_cautioned_of_in_steel_alone() {
+    let cautions = |entries: &[(&str, &str)]| {
+        let pass = Description::default().with(&GOOD).with(entries);
+        resolve(&pass, &TablesOnly).unwrap().cautions
+    };
+    for (coating, told) in [
+        ("diamond", "diamond coating: hot iron"),
+        ("dlc", "DLC coating: "),
+    ] {
+        for (stock, condition, wears) in [
+            ("1095", "annealed", true),
+            ("304", "annealed", true),
+            ("1095", "hardened", true),
+            ("6061", "T6", false),
+            ("Ti64", "annealed", false),
+        ] {
+            let coating = ("coating", coating);
+            let cautions = cautions(&[coating, ("stock", stock), ("condition", condition)]);
+            let found = cautions.iter().any(|c| c.starts_with(told));
+            assert_eq!(found, wears, "{coating:?} in {stock}: {cautions:?}");
+        }
+    }
+    let usual = cautions(&[("coating", "altin")]);
+    assert!(!usual.iter().any(|c| c.contains("carbon")), "{usual:?}");
 }

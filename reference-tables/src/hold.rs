@@ -1,4 +1,4 @@
-//! Ways to hold a part. Tape and tabs are listed and refused: no number holds for them.
+//! Ways to hold a part. Tape and tabs are listed without a number: none holds for them all.
 
 use crate::error::NotFound;
 use crate::listing::{Listed, listed_figure};
@@ -26,7 +26,7 @@ pub struct Hold {
     pub friction: Option<Sourced<Figure<Ratio>>>,
     /// Usual clamp force.
     pub clamp_force: Option<Sourced<Figure<Force>>>,
-    /// Why it is refused without a number.
+    /// Why no number is printed.
     pub why: Option<String>,
 }
 

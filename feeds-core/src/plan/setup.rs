@@ -69,8 +69,10 @@ pub enum SetupError {
         symbol: &'static Symbol,
         /// The value in SI base units.
         value: f64,
-        /// What it must exceed (or reach, where `value` may equal it).
+        /// What it must exceed, or reach if `from` says so.
         least: f64,
+        /// Whether it may equal `least`.
+        from: bool,
         /// What it may reach.
         most: f64,
         /// Why.
@@ -111,13 +113,17 @@ impl SetupError {
                 symbol,
                 value,
                 least,
+                from,
                 most,
                 why,
             } => {
                 let show = |si: f64| symbol.amount(si).to_string();
                 let (value, least, most) = (show(*value), show(*least), show(*most));
                 let symbol = symbol.text;
-                format!("{symbol} is {value}, which is not between {least} and {most}: {why}")
+                let than = if *from { "at least" } else { "above" };
+                format!(
+                    "{symbol} is {value}; it has to be {than} {least} and at most {most}: {why}"
+                )
             }
             Self::FixedTwice { remedy, .. } => format!("fix the same thing: {remedy}"),
             Self::Needs { why, .. } => format!("is needed: {why}"),
@@ -180,6 +186,7 @@ impl Setup {
                     symbol,
                     value,
                     least,
+                    from: false,
                     most,
                     why,
                 });
@@ -210,10 +217,6 @@ impl Setup {
             let why = "the cutter has to fit inside the wall";
             within(&s::WALL_R, wall.radius.value, least, 1.0 + 1e-9, why);
         }
-        if let Some(previous) = cut.previous {
-            let why = "the cutter before was at least as large, and left its corners";
-            within(&s::PREVIOUS_D, previous.value, d * (1.0 - 1e-9), 0.5, why);
-        }
         if let Some(Entry::Helix { hole, .. }) = cut.entry {
             let why = "the hole of a helix is wider than its cutter";
             within(&s::WALL_D, hole.value, d, 1.0, why);
@@ -236,8 +239,27 @@ impl Setup {
                 why: "give the width of cut or the engagement angle; only a slot has its own",
             });
         }
+        faults.extend(self.previous_as_large().err());
         faults.extend(self.given_once().err());
         faults
+    }
+
+    /// The cutter before was no smaller.
+    fn previous_as_large(&self) -> Result<(), SetupError> {
+        let (d, most) = (self.cutter.diameter.value, 0.5);
+        match self.cut.previous.map(|previous| previous.value) {
+            Some(value) if !(value >= d * (1.0 - 1e-9) && value <= most) => {
+                Err(SetupError::Outside {
+                    symbol: &s::PREVIOUS_D,
+                    value,
+                    least: d,
+                    from: true,
+                    most,
+                    why: "the cutter before was at least as large, and left its corners",
+                })
+            }
+            _ => Ok(()),
+        }
     }
 
     /// Of turns, cutting speed, feed per tooth and feed speed, two can be free.

@@ -39,19 +39,35 @@ pub fn answered(
 ) -> Result<Answered, Vec<EntryError>> {
     let resolved = resolve(pass, shelves)?;
     planner.keep_up(&resolved.setup);
-    // A band may only be missing because the stock is not known well enough.
-    let unknown = resolved
-        .cautions
-        .iter()
-        .find(|c| c.starts_with("stock "))
-        .cloned();
-    worked_out(resolved, planner).map_err(|e| {
-        let more = match (&e, unknown) {
-            (SetupError::Needs { .. }, Some(unknown)) => format!("; {unknown}"),
-            _ => String::new(),
-        };
-        vec![EntryError::sentence(format!("{}{more}", e.sentence())).of(e.field())]
-    })
+    let lacks = lacks(&resolved);
+    worked_out(resolved, planner).map_err(|e| vec![of_cause(&e, lacks)])
+}
+
+/// The entry of the stock for want of which its bands are not known, and what is not known then.
+fn lacks(resolved: &Resolved) -> Option<(&'static str, String)> {
+    if resolved.stock_row.is_none() {
+        return Some(("stock", "it".to_owned()));
+    }
+    let mut cautions = resolved.cautions.iter();
+    let unknown = cautions.find_map(|c| c.strip_prefix("stock unknown: "))?;
+    Some(("condition", unknown.to_owned()))
+}
+
+/// The error said of the entry it comes of: a band is missing because the stock is not known well
+/// enough, and then what could be given in its place comes last.
+fn of_cause(error: &SetupError, lacks: Option<(&'static str, String)>) -> EntryError {
+    let band = match error {
+        SetupError::Needs { why, .. } => why.split_once("; give "),
+        _ => None,
+    };
+    match lacks.zip(band) {
+        Some(((key, unknown), (no_band, instead))) => {
+            let no_band = no_band.trim_end_matches(" for this stock and cutter");
+            let text = format!("is needed: {no_band} without {unknown}; or give {instead}");
+            EntryError::sentence(text).of(key)
+        }
+        None => EntryError::sentence(error.sentence()).of(error.field()),
+    }
 }
 
 /// Works out what has been read; the planner is up with its stock.

@@ -8,6 +8,9 @@ use reference_tables::machine::Axes;
 use reference_tables::sourced::{Figure, Measured};
 use reference_tables::{NotFound, Tables, tables};
 
+/// Key of the faces that hold by friction. Nobody types them: a hold has its number.
+pub(super) const FACES: &str = "faces";
+
 /// A thing from a shelf.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Part {
@@ -96,7 +99,7 @@ pub fn check_name(key: &str, name: &str, shelves: &impl Shelves) -> Result<(), E
     match shelf {
         Shelf::Cutters => cutter(tables, name).map(|_| ()),
         Shelf::Machines => machine(tables, name).map(|_| ()),
-        Shelf::Holds => hold(tables, name).map(|_| ()),
+        Shelf::Holds => hold(tables, name, true).map(|_| ()),
         Shelf::Stocks => {
             let found = tables.material(name);
             found.map(|_| ()).map_err(|e| not_found(&e, "stock"))
@@ -163,19 +166,29 @@ pub fn machine(tables: &Tables, name: &str) -> Result<Part, EntryError> {
     Ok(part(&m.name, texts, &from))
 }
 
-/// A hold of the tables.
+/// A hold of the tables. One without a force of its own, such as tape, needs a `tested` one, and
+/// that is then all it holds.
 ///
 /// # Errors
 /// When no hold is called that, or when it holds by no force that could be worked with.
-pub fn hold(tables: &Tables, name: &str) -> Result<Part, EntryError> {
+pub fn hold(tables: &Tables, name: &str, tested: bool) -> Result<Part, EntryError> {
     let row = tables.hold(name).map_err(|e| not_found(&e, "hold"))?;
+    let mut texts = Vec::new();
     if !row.accepted {
         let why = row.why.as_deref().unwrap_or("no force of it is known");
-        return Err(
-            EntryError::sentence(format!("{} is not worked with: {why}", row.name)).of("hold"),
-        );
+        if !tested {
+            let text = format!(
+                "no force of {} can be printed, {why}: pull a part off sideways that is held as \
+                 yours is, and give that force as clamp-force",
+                row.name
+            );
+            return Err(EntryError::sentence(text).of("hold"));
+        }
+        let why = format!("{}: the tested force is all that it holds", row.name);
+        let from = Origin::Default { why };
+        texts.push(("friction", "1".to_owned(), from.clone()));
+        texts.push((FACES, "1".to_owned(), from));
     }
-    let mut texts = Vec::new();
     if let Some(f) = &row.friction {
         let from = origin(tables, &row.name, &f.origin);
         texts.push(("friction", text(&f.value, Careful::Least), from));

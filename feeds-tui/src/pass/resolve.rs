@@ -209,11 +209,13 @@ impl Reader<'_> {
 
     /// Looks up what is called by a name.
     fn fetch(&mut self, shelves: &impl Shelves) {
-        type Find = fn(&Tables, &str) -> Result<Part, EntryError>;
-        let of_tables: [(&str, Shelf, Find); 3] = [
-            ("cutter", Shelf::Cutters, part::cutter),
-            ("machine", Shelf::Machines, part::machine),
-            ("hold", Shelf::Holds, part::hold),
+        type Find<'f> = &'f dyn Fn(&Tables, &str) -> Result<Part, EntryError>;
+        let tested = self.pass.get("clamp-force").is_some();
+        let hold = |tables: &Tables, name: &str| part::hold(tables, name, tested);
+        let of_tables: [(&str, Shelf, Find<'_>); 3] = [
+            ("cutter", Shelf::Cutters, &part::cutter),
+            ("machine", Shelf::Machines, &part::machine),
+            ("hold", Shelf::Holds, &hold),
         ];
         for (key, shelf, find) in of_tables {
             let Some(name) = self.pass.get(key) else {

@@ -26,6 +26,7 @@ impl Reader<'_> {
         let corner = walled && self.yes("corner").unwrap_or(false);
         let previous = walled.then(|| self.quantity("previous")).flatten();
         let end = cutter.map(|c| c.end);
+        self.contradictions(path, wall.map(|w| w.side), end);
         let tilt = match end {
             Some(End::Square) => degrees(0.0),
             _ => self.quantity("tilt").unwrap_or(degrees(0.0)),
@@ -55,6 +56,23 @@ impl Reader<'_> {
             entry,
             tolerance,
         })
+    }
+
+    /// Choices that exclude each other.
+    fn contradictions(&mut self, path: Path, wall: Option<WallSide>, end: Option<End>) {
+        if (path, wall) == (Path::Bore, Some(WallSide::Outside)) {
+            let text = "the wall of a bore is concave, and outside is a convex one: give inside, \
+                        or the path side";
+            self.errors.push(EntryError::sentence(text).of("wall"));
+        }
+        if let (Path::BallFinish, Some(end @ (End::Square | End::Corner))) = (path, end) {
+            let text = format!(
+                "ball-finish needs the end ball, and this cutter has the end {}: give the path \
+                 side or face, or a ball",
+                end.word()
+            );
+            self.errors.push(EntryError::sentence(text).of("path"));
+        }
     }
 
     fn width(&mut self, path: Path) -> Option<Width> {

@@ -1,6 +1,7 @@
 //! The machine and the hold.
 
 use super::Reader;
+use crate::pass::part::FACES;
 use feeds_core::formula::Formula;
 use feeds_core::formula::holding::ScrewForce;
 use feeds_core::holding::Hold;
@@ -82,10 +83,16 @@ impl Reader<'_> {
         Some(Hold {
             clamp_force: self.clamp_force(),
             friction: self.quantity_or("friction", 0.1, why),
-            faces: 2,
+            faces: self.faces(),
             grip: self.quantity("grip"),
             height: self.quantity("height"),
         })
+    }
+
+    /// How many faces hold by friction: as many as the hold has, or the two jaws of a vise.
+    fn faces(&self) -> u32 {
+        let of_hold = self.parts.iter().find_map(|p| p.get(FACES));
+        of_hold.and_then(|(text, _)| text.parse().ok()).unwrap_or(2)
     }
 
     /// The clamping force: as typed, from the screw, or the hold's own.

@@ -117,6 +117,23 @@ impl<'a> Reader<'a> {
                     .to_owned(),
             );
         }
+        let ferrous = matches!(
+            group(state),
+            IsoGroup::P | IsoGroup::M | IsoGroup::K | IsoGroup::H
+        );
+        match cutter.coating {
+            Coating::Diamond if ferrous => self.cautions.push(
+                "diamond coating: hot iron dissolves its carbon, and it wears fast in steel; use \
+                 an AlTiN kind of coating (common practice)"
+                    .to_owned(),
+            ),
+            Coating::Dlc if ferrous => self.cautions.push(
+                "DLC coating: makers sell it for aluminium and copper, and in steel it wears \
+                 fast; use an AlTiN kind of coating (common practice)"
+                    .to_owned(),
+            ),
+            _ => {}
+        }
         if !state.material.layers.is_empty() {
             self.cautions.push(
                 "layered stock: a hard layer can lie along the cut and welds hide hard spots; \
