@@ -207,13 +207,11 @@ impl Tables {
     /// ```
     pub fn material(&self, name: &str) -> Result<&Material, NotFound> {
         let by_id = |m: &&Material| m.id.eq_ignore_ascii_case(name.trim());
-        match self.materials.iter().find(by_id) {
-            Some(material) => Ok(material),
-            None => {
-                let called = &self.called.stocks;
-                names::find("stock", &self.materials, called, name, Material::names)
-            }
+        if let Some(material) = self.materials.iter().find(by_id) {
+            return Ok(material);
         }
+        let called = &self.called.stocks;
+        names::find("stock", &self.materials, called, name, Material::names)
     }
 
     /// The stock of a layer, which loading has checked.
