@@ -3,6 +3,7 @@
 use feeds_core::plan::Planner;
 use feeds_tui::pass::answered::answered;
 use feeds_tui::pass::description::Description;
+use feeds_tui::pass::fastest::{asked, fastest};
 use feeds_tui::pass::resolve::{TablesOnly, resolve};
 
 const GOOD: [(&str, &str); 7] = [
@@ -221,6 +222,21 @@ fn a_missing_condition_is_told_of_the_condition_and_not_of_the_spindle() {
     let right = "stock: is needed: no band of cutting speeds is known without it; or give the \
                  spindle speed or the cutting speed";
     assert_eq!(told, right);
+    // the search for the fastest cut says it as well
+    let pass = Description::default().with(&GOOD).with(&[
+        ("stock", "O1"),
+        ("condition", ""),
+        ("spindle", "5000 rpm"),
+    ]);
+    let asked = asked(&pass, true, &TablesOnly).unwrap();
+    let Err(errors) = fastest(&asked, &mut Planner::default()) else {
+        panic!("a cut was found");
+    };
+    let told = errors[0].to_string();
+    assert!(
+        told.starts_with("condition: is needed: neither a cutting force nor"),
+        "{told}"
+    );
 }
 
 #[test]

@@ -128,8 +128,8 @@ impl Planner {
         if !bounded {
             return Err(SetupError::Needs {
                 field: "spindle speed",
-                why: "neither a machine nor a band of cutting speeds bounds it; give one of them \
-                      or the spindle speed",
+                why: "neither a machine nor a band of cutting speeds bounds the spindle speed; \
+                      give a machine or the spindle speed",
             });
         }
         if setup.stock.resistance.is_none() && setup.stock.f_z.is_none() && given.f_z.is_none() {

@@ -1,7 +1,7 @@
 //! A pass with its answer: what commands, screens and sheets show.
 
 use super::description::Description;
-use super::resolve::{Idle, Resolved, Shelves, SourceLine, resolve};
+use super::resolve::{Idle, Resolved, Shelves, SourceLine, impossible, resolve};
 use super::sure;
 use feeds_core::band::Band;
 use feeds_core::error::EntryError;
@@ -40,11 +40,14 @@ pub fn answered(
     let resolved = resolve(pass, shelves)?;
     planner.keep_up(&resolved.setup);
     let lacks = lacks(&resolved);
-    worked_out(resolved, planner).map_err(|e| vec![of_cause(&e, lacks)])
+    worked_out(resolved, planner).map_err(|e| vec![of_cause(&e, lacks.as_ref())])
 }
 
+/// An entry, and what is not known without it.
+pub(super) type Lacks = (&'static str, String);
+
 /// The entry of the stock for want of which its bands are not known, and what is not known then.
-fn lacks(resolved: &Resolved) -> Option<(&'static str, String)> {
+pub(super) fn lacks(resolved: &Resolved) -> Option<Lacks> {
     if resolved.stock_row.is_none() {
         return Some(("stock", "it".to_owned()));
     }
@@ -55,7 +58,7 @@ fn lacks(resolved: &Resolved) -> Option<(&'static str, String)> {
 
 /// The error said of the entry it comes of: a band is missing because the stock is not known well
 /// enough, and then what could be given in its place comes last.
-fn of_cause(error: &SetupError, lacks: Option<(&'static str, String)>) -> EntryError {
+pub(super) fn of_cause(error: &SetupError, lacks: Option<&Lacks>) -> EntryError {
     let band = match error {
         SetupError::Needs { why, .. } => why.split_once("; give "),
         _ => None,
@@ -66,7 +69,7 @@ fn of_cause(error: &SetupError, lacks: Option<(&'static str, String)>) -> EntryE
             let text = format!("is needed: {no_band} without {unknown}; or give {instead}");
             EntryError::sentence(text).of(key)
         }
-        None => EntryError::sentence(error.sentence()).of(error.field()),
+        None => impossible(error),
     }
 }
 

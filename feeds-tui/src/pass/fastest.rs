@@ -2,10 +2,10 @@
 
 mod text;
 
-use super::answered::{Answered, CheckDocument, Document, check, worked_out};
+use super::answered::{Answered, CheckDocument, Document, check, lacks, of_cause, worked_out};
 use super::description::Description;
 use super::ranking::{Ranked, RankedDocument, Ranking};
-use super::resolve::{Idle, Resolved, Shelves, impossible, resolve};
+use super::resolve::{Idle, Resolved, Shelves, resolve};
 use feeds_core::error::EntryError;
 use feeds_core::limit::Check;
 use feeds_core::plan::Planner;
@@ -87,7 +87,7 @@ pub enum Fastest {
 pub fn fastest(asked: &Asked, planner: &mut Planner) -> Result<Fastest, Vec<EntryError>> {
     let setup = &asked.resolved.setup;
     planner.keep_up(setup);
-    let best = match planner.best(setup, asked.wish).map_err(no_cut)? {
+    let best = match planner.best(setup, asked.wish).map_err(no_cut(asked))? {
         Outcome::Found(best) => best,
         Outcome::None(conflict) => return Ok(Fastest::None(conflict)),
     };
@@ -96,7 +96,7 @@ pub fn fastest(asked: &Asked, planner: &mut Planner) -> Result<Fastest, Vec<Entr
         ..asked.resolved.clone()
     };
     let answered = worked_out(resolved, planner)
-        .map_err(no_cut)?
+        .map_err(no_cut(asked))?
         .surely(planner);
     let rooms = Variable::ALL
         .into_iter()
@@ -116,12 +116,13 @@ pub fn fastest(asked: &Asked, planner: &mut Planner) -> Result<Fastest, Vec<Entr
 pub fn glance(asked: &Asked, planner: &mut Planner) -> Result<Option<VolumeRate>, Vec<EntryError>> {
     let setup = &asked.resolved.setup;
     planner.keep_up(setup);
-    planner.glance(setup, asked.wish).map_err(no_cut)
+    let found = planner.glance(setup, asked.wish);
+    found.map_err(no_cut(asked))
 }
 
-#[expect(clippy::needless_pass_by_value, reason = "the shape `map_err` wants")]
-fn no_cut(error: SetupError) -> Vec<EntryError> {
-    vec![impossible(&error)]
+/// Says an error of the entry it comes of.
+fn no_cut(asked: &Asked) -> impl Fn(SetupError) -> Vec<EntryError> {
+    |error| vec![of_cause(&error, lacks(&asked.resolved).as_ref())]
 }
 
 /// The answer as scripts read it.
