@@ -34,7 +34,7 @@ use checks::At;
 use interval::{Feeds, Interval};
 use loads::{LoadModel, Loads};
 use moments::{Engaged, Moments};
-use setup::{Intent, Setup, SetupError};
+use setup::{Setup, SetupError};
 
 /// The answer for one pass.
 #[derive(Clone, Debug)]
@@ -137,8 +137,8 @@ impl Planner {
         let d_eff = effective_diameter(setup, notes);
         let moments = Moments::of(setup, d_eff);
         let mut feeds = Feeds::new(setup, &moments, self.model());
-        let (n, f_z, interval) = chosen(setup, &mut feeds, d_eff)?;
-        told_choice(setup, (d_eff, n), notes);
+        let (n, (f_z, why), interval) = chosen(setup, &mut feeds, d_eff)?;
+        told_choice(setup, (d_eff, n), why, notes);
         let z = f64::from(setup.cutter.edges);
         let (v_c, n) = speeds(setup, d_eff, n, notes);
         let (f_z, v_f) = match setup.given.v_f {
@@ -220,12 +220,15 @@ impl Planner {
     }
 }
 
+/// A feed per tooth with the reason of a chosen one.
+type FeedFor = (Length, Option<&'static str>);
+
 /// Spindle speed and feed per tooth, as given or chosen, and the interval of feeds there.
 fn chosen(
     setup: &Setup,
     feeds: &mut Feeds<'_>,
     d_eff: Length,
-) -> Result<(SpindleSpeed, Length, Interval), SetupError> {
+) -> Result<(SpindleSpeed, FeedFor, Interval), SetupError> {
     let (g, z) = (&setup.given, f64::from(setup.cutter.edges));
     let n = match (g.n, g.v_c, g.f_z.zip(g.v_f)) {
         (_, _, Some((f_z, v_f))) => SpindleSpeed::of_turns(v_f / (f_z * z)),
@@ -235,9 +238,12 @@ fn chosen(
     };
     let interval = feeds.interval(n);
     let f_z = match (g.f_z, g.v_f) {
-        (Some(f_z), _) => f_z,
-        (None, Some(v_f)) => FeedPerTooth { v_f, z, n }.value(),
-        (None, None) => choose::feed(setup, &interval, n)?,
+        (Some(f_z), _) => (f_z, None),
+        (None, Some(v_f)) => (FeedPerTooth { v_f, z, n }.value(), None),
+        (None, None) => {
+            let (f_z, why) = choose::feed(setup, &interval, n)?;
+            (f_z, Some(why))
+        }
     };
     Ok((n, f_z, interval))
 }
@@ -289,21 +295,20 @@ fn cusp(setup: &Setup, notes: &mut impl Notebook) -> Option<Length> {
 }
 
 /// Tells why spindle speed and feed are what they are, where the user left them free.
-fn told_choice(setup: &Setup, (d_eff, n): (Length, SpindleSpeed), notes: &mut impl Notebook) {
+fn told_choice(
+    setup: &Setup,
+    (d_eff, n): (Length, SpindleSpeed),
+    feed: Option<&str>,
+    notes: &mut impl Notebook,
+) {
     let g = &setup.given;
-    let feed = match setup.intent {
-        Intent::Cautious => {
-            "low end of the table's band or the floor, whichever is more, as a round feed"
-        }
-        Intent::Production => "most that keeps every margin, as a round feed",
-    };
     let free = g.n.is_none() && g.v_c.is_none() && (g.f_z.is_none() || g.v_f.is_none());
     if let (true, Some(why)) = (free, choose::why_turns(setup, d_eff, n)) {
         notes.told(&s::N, || Origin::Chosen { why });
     }
-    if g.f_z.is_none() && g.v_f.is_none() {
+    if let Some(why) = feed {
         notes.told(&s::F_Z, || Origin::Chosen {
-            why: feed.to_owned(),
+            why: why.to_owned(),
         });
     }
 }

@@ -9,7 +9,7 @@ mod walk;
 
 use feeds_core::notebook::Origin;
 use feeds_core::plan::Planner;
-use feeds_core::symbol;
+use feeds_core::symbol::{self, Symbol};
 use feeds_tui::pass::answered::answered;
 use feeds_tui::pass::description::Description;
 use feeds_tui::pass::resolve::TablesOnly;
@@ -152,9 +152,9 @@ fn sheets_have_the_working_with_its_links() {
     assert!(!ran("feeds sheet demo.json --html").contains("class=\"working\""));
 }
 
-/// Why the spindle speed of a pass is what it is.
+/// Why the spindle speed or the feed per tooth of a pass is what it is.
 #[track_caller]
-fn speed_is(entries: &[(&str, &str)], why: &str) {
+fn chosen(symbol: &Symbol, entries: &[(&str, &str)], why: &str) {
     let pass = Description::default()
         .with(&[
             ("diameter", "6 mm"),
@@ -168,23 +168,25 @@ fn speed_is(entries: &[(&str, &str)], why: &str) {
         .with(entries);
     let answer = answered(&pass, &TablesOnly, &mut Planner::default()).unwrap();
     let mut inputs = answer.steps.iter().flat_map(|step| &step.inputs);
-    let n = inputs.find(|input| input.symbol == &symbol::N).unwrap();
+    let input = inputs.find(|input| input.symbol == symbol).unwrap();
     let right = Origin::Chosen {
         why: why.to_owned(),
     };
-    assert_eq!(n.origin.as_ref(), Some(&right));
+    assert_eq!(input.origin.as_ref(), Some(&right));
 }
 
 #[test]
 fn a_speed_at_the_end_of_the_machine_was_told_to_be_the_end_of_the_band() {
     // 117 to 139 m/min (Sandvik Coromant, interpolated at 207 HB) are 6200 to 7400 1/min at 6 mm
     // and 1190 to 1470 1/min at 30 mm
-    speed_is(&[], "low end of the table's band");
-    speed_is(
+    chosen(&symbol::N, &[], "low end of the table's band");
+    chosen(
+        &symbol::N,
         &[("machine", "bench-5000")],
         "the machine's highest speed; the low end of the table's band is faster",
     );
-    speed_is(
+    chosen(
+        &symbol::N,
         &[
             ("diameter", "30 mm"),
             ("spindle-most", "9000 rpm"),
@@ -193,13 +195,15 @@ fn a_speed_at_the_end_of_the_machine_was_told_to_be_the_end_of_the_band() {
         "the machine's lowest speed; the low end of the table's band is slower",
     );
     let production = ("intent", "production");
-    speed_is(&[production], "high end of the table's band");
-    speed_is(
+    chosen(&symbol::N, &[production], "high end of the table's band");
+    chosen(
+        &symbol::N,
         &[production, ("spindle-most", "7000 rpm")],
         "the machine's highest speed; the high end of the table's band is faster",
     );
     // at 6500 1/min and more four edges of 0.02 mm are above 500 mm/min
-    speed_is(
+    chosen(
+        &symbol::N,
         &[
             production,
             ("spindle-most", "20000 rpm"),
@@ -207,5 +211,43 @@ fn a_speed_at_the_end_of_the_machine_was_told_to_be_the_end_of_the_band() {
             ("feed-per-tooth", "0.02 mm"),
         ],
         "high end of the table's band, lowered until a feed fits",
+    );
+}
+
+#[test]
+fn the_reason_of_a_feed_is_the_one_it_was_chosen_by() {
+    let f_z = &symbol::F_Z;
+    // The table begins at 0.003 D = 0.018 mm, of which a light machine takes half: 0.009 mm. A chip
+    // of 3.5 um just cuts: 0.008 mm a tooth at a width of 0.3 mm, 0.03 mm at one of 0.02 mm. Four
+    // edges at 6000 1/min and 150 mm/min take 0.006 mm.
+    let low = "low end of the table's band, as a round feed";
+    chosen(f_z, &[], low);
+    chosen(
+        f_z,
+        &[("width", "0.02 mm")],
+        "the least that keeps every margin, as a round feed",
+    );
+    chosen(
+        f_z,
+        &[("intent", "production")],
+        "the most that keeps every margin, as a round feed",
+    );
+    chosen(
+        f_z,
+        &[
+            ("width", "3 mm"),
+            ("spindle-most", "6000 rpm"),
+            ("feed-most", "150 mm/min"),
+        ],
+        "the most that keeps every margin, less than the table's band, as a round feed",
+    );
+    chosen(
+        f_z,
+        &[
+            ("stick-out", "60 mm"),
+            ("depth", "10 mm"),
+            ("width", "0.02 mm"),
+        ],
+        "the least that still cuts, as no feed keeps every margin",
     );
 }

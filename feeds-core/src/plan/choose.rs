@@ -84,28 +84,49 @@ fn settable(setup: &Setup, n: SpindleSpeed, round: fn(f64) -> f64) -> SpindleSpe
     SpindleSpeed::per_minute(round(n.in_per_minute()).max(least).min(most))
 }
 
-/// Feed per tooth inside the interval of feeds, such that the feed is a round number.
-pub(super) fn feed(setup: &Setup, feeds: &Interval, n: SpindleSpeed) -> Result<Length, SetupError> {
-    let low = setup.stock.f_z.map(|(low, _)| low);
+/// Feed per tooth inside the interval of feeds, such that the feed is a round number, and why that
+/// one.
+pub(super) fn feed(
+    setup: &Setup,
+    feeds: &Interval,
+    n: SpindleSpeed,
+) -> Result<(Length, &'static str), SetupError> {
+    let band = setup.stock.f_z.map(|(low, _)| low);
     let least = feeds.least.map(|e| e.f_z);
-    let most = feeds.most.map(|e| e.f_z);
-    let start = match (least, low) {
-        (Some(a), Some(b)) => Some(if a > b { a } else { b }),
-        (a, b) => a.or(b),
+    let most = feeds.most.map(|e| e.f_z).filter(|_| !feeds.is_empty());
+    let cautious = setup.intent == Intent::Cautious;
+    let start = match (least, band) {
+        (Some(least), band) if band.is_none_or(|low| least > low) => Some(if feeds.is_empty() {
+            (
+                least,
+                "the least that still cuts, as no feed keeps every margin",
+            )
+        } else {
+            (least, "the least that keeps every margin, as a round feed")
+        }),
+        (_, Some(low)) => Some((low, "low end of the table's band, as a round feed")),
+        (_, None) => None,
     };
-    let most = most.filter(|_| !feeds.is_empty());
+    let most = most.map(|most| {
+        let why = if cautious {
+            "the most that keeps every margin, less than the table's band, as a round feed"
+        } else {
+            "the most that keeps every margin, as a round feed"
+        };
+        (most, why)
+    });
     let wanted = match setup.intent {
-        Intent::Cautious => start.map(|s| most.filter(|m| *m < s).unwrap_or(s)),
+        Intent::Cautious => start.map(|s| most.filter(|m| m.0 < s.0).unwrap_or(s)),
         Intent::Production => most.or(start),
     };
     // Where no feed keeps every margin the chip at least cuts, and the checks say what is over:
     // a slower feed would only add rubbing to it.
-    let wanted = wanted.ok_or(SetupError::Needs {
+    let (f_z, why) = wanted.ok_or(SetupError::Needs {
         field: "feed",
         why: "no band of feeds is known for this stock and cutter; give the feed or the feed per \
               tooth",
     })?;
-    Ok(rounded(setup, feeds, n, wanted))
+    Ok((rounded(setup, feeds, n, f_z), why))
 }
 
 /// The feed per tooth whose feed speed is a round number, inside the interval if one is.
