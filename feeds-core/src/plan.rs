@@ -281,8 +281,8 @@ fn rubbed(
 fn cusp(setup: &Setup, notes: &mut impl Notebook) -> Option<Length> {
     let step = setup.surface_step()?;
     let r = setup.cutter.radius();
-    let width = setup.origins.iter().rev();
-    let width = width.clone().find(|(symbol, _)| *symbol == &s::A_E);
+    let mut origins = setup.origins.iter();
+    let width = origins.rfind(|(symbol, _)| *symbol == &s::A_E);
     notes.told(&s::STEP, || match width {
         Some((_, origin)) => origin.clone(),
         None => Origin::Default {

@@ -49,17 +49,16 @@ pub(super) fn why_turns(setup: &Setup, d_eff: Length, n: SpindleSpeed) -> Option
     };
     let wanted = TurnsForSpeed { v_c, d_eff }.value();
     let bound = setup.machine.as_ref().and_then(|machine| {
-        let of = |n, which, than| Some((n, which, than));
         if wanted > machine.n_max {
-            of(machine.n_max, "highest", "faster")
+            Some(("highest", "faster"))
         } else if wanted < machine.n_min {
-            of(machine.n_min, "lowest", "slower")
+            Some(("lowest", "slower"))
         } else {
             None
         }
     });
     let from = match bound {
-        Some((_, which, than)) => {
+        Some((which, than)) => {
             format!("the machine's {which} speed; the {end} end of the table's band is {than}")
         }
         None => format!("{end} end of the table's band"),
