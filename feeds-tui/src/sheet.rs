@@ -250,6 +250,8 @@ fn figures(
         ("path", path),
         ("entry", entry(cut.entry, system)),
     ];
+    let ridges = p.cusp.map(|cusp| s::CUSP.show(cusp.si(), system));
+    figures.extend(ridges.map(|height| ("ridges", height)));
     let time = pass.time.map(|t| s::T_CUT.show(t.si(), system));
     figures.extend(time.map(|t| ("time", t)));
     figures

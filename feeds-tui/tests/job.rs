@@ -230,6 +230,22 @@ fn a_sheet_shows_texts_as_they_are() {
     );
 }
 
+/// A ball of 2 mm radius, paths 0.1 mm apart: 2 − √(4 − 0.05²) = 0.000 625 mm, by hand.
+#[test]
+fn the_ridges_of_a_finished_surface_are_on_the_sheet() {
+    let finish = [("end", "ball"), ("path", "ball-finish")];
+    let job = job(vec![
+        given("finish", "4 mm", &finish),
+        given("wall", "4 mm", &[]),
+    ]);
+    let worked = worked(&job, &TablesOnly);
+    let sheet = Sheet::of(&worked, System::Metric);
+    for page in [plain::text(&sheet), html::text(&sheet, "")] {
+        assert_eq!(page.matches("ridges 0.63 um").count(), 1, "{page}");
+        assert_eq!(page.matches("ridges").count(), 1, "{page}");
+    }
+}
+
 #[test]
 fn a_pass_without_an_answer_is_on_the_sheet_with_its_reason() {
     let pass = Pass::new("bare", Description::default());

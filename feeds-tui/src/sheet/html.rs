@@ -151,7 +151,7 @@ fn figures(out: &mut String, pass: &SheetPass) {
     let _ = writeln!(
         out,
         "<p>{}</p>",
-        shown(&["engaged", "path", "entry", "time"])
+        shown(&["engaged", "ridges", "path", "entry", "time"])
     );
 }
 

@@ -66,7 +66,7 @@ fn of_pass(out: &mut String, pass: &SheetPass) {
         shown.join("   ")
     };
     row("set", &figures(&["S", "F", "f_z", "v_c"]));
-    row("take", &figures(&["a_p", "a_e", "engaged"]));
+    row("take", &figures(&["a_p", "a_e", "engaged", "ridges"]));
     row("go", &figures(&["path", "entry", "time"]));
     row("picture", pass.picture.map_or("", |p| p.words()));
     row("coolant", &pass.coolant);
