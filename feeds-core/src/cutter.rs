@@ -66,6 +66,7 @@ macro_rules! words {
 pub(crate) use words;
 
 words!(End { Square = "square", Corner = "corner", Ball = "ball" });
+
 impl End {
     /// The end that a corner radius makes: none is square, half the diameter a ball.
     ///

@@ -15,6 +15,7 @@ use crate::pass::answered::answered;
 use crate::pass::description::Description;
 use crate::pass::field::{FIELDS, Field, Takes, field};
 use crate::pass::resolve::Shelves;
+use crate::words::STARRED;
 use feeds_core::error::EntryError;
 use feeds_core::limit::{Check, Limit, State};
 use feeds_core::nearest::advice;
@@ -262,9 +263,7 @@ impl Swept {
 /// What is to be said of forces at chips thinner than any they were measured at: `None` if none is.
 pub fn extrapolation(passes: &[Swept]) -> Option<&'static str> {
     let mut outcomes = passes.iter().flat_map(Swept::outcomes);
-    outcomes
-        .any(|o| o.extrapolated)
-        .then_some("extrapolated: the mean chip is thinner than any the force was measured from")
+    outcomes.any(|o| o.extrapolated).then_some(STARRED)
 }
 
 /// Works a pass out at some values of an entry.

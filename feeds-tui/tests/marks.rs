@@ -111,8 +111,12 @@ fn extrapolated_loads_are_marked_wherever_they_stand() {
 fn the_working_gives_the_edge_force_and_a_stiffness_that_can_be_redone() {
     let text = said("cut", &format!("{SMALL} --working"));
     assert!(text.contains("k_c1.1 = 1700 N/mm2, m_c = 0.24"), "the row");
-    assert!(text.contains("K_te = 26.1 N/mm, K_re = 26.1 N/mm"));
-    assert!(line(&text, "K_te, tangential edge").ends_with("[common practice, weak]"));
+    assert!(text.contains("k_r = 0.40, k_a = 0.25, K_e = 26.1 N/mm\n"));
+    assert!(line(&text, "K_e, edge force over width: ").contains("step "));
+    let cited = "edge force that is added at every chip";
+    assert!(line(&text, cited).contains("share of"), "its row");
+    let worn = said("cut", &format!("{SMALL} --working --wear 1.3"));
+    assert!(worn.contains("K_e = 26.1 N/mm, K_w = 1.30\n"));
     let answer = json("cut", &format!("{SMALL} --working"));
     let steps = answer["working"].as_array().unwrap();
     let bending = steps
@@ -138,6 +142,20 @@ fn the_working_gives_the_edge_force_and_a_stiffness_that_can_be_redone() {
     }
 }
 
+/// A cautious run keeps 20 % of what breakage allows (a third of 3500 N/mm²).
+#[test]
+fn a_caution_inside_its_bound_says_what_was_to_be_spared() {
+    let text = said("cut", &format!("{SMALL} --stick-out 21mm --runout 2um"));
+    let breakage = line(&text, "breakage of the cutter: σ");
+    assert!(breakage.starts_with("  caution"), "{breakage}");
+    let words: Vec<&str> = text.split_whitespace().collect();
+    let said = words.join(" ");
+    assert!(
+        said.contains("at most 1167 N/mm2 with 20 % to spare"),
+        "{text}"
+    );
+}
+
 #[test]
 fn a_margin_that_is_not_known_is_not_called_kept() {
     let unknown = SIDE.replace("--condition annealed", "--spindle 5000rpm");
@@ -155,7 +173,7 @@ fn a_ranking_tells_what_it_rests_on() {
     let ask = "--shelf --diameter 2mm --depth 0.3mm --top 2";
     let text = said("fastest", ask);
     assert!(line(&text, "  1. ").contains("cm3/min*"), "{text}");
-    assert!(text.contains("* rests on extrapolated loads"));
+    assert!(text.contains("* extrapolated: the mean chip is thinner"));
     assert!(text.contains("weak numbers behind it: "));
     let ranking = json("fastest", ask);
     let first = &ranking["cutters"][0];

@@ -67,7 +67,7 @@ fn the_limit_that_governs_changes_on_the_way_and_meets() {
 /// a word.
 #[test]
 fn forces_at_chips_thinner_than_any_measured_are_marked() {
-    let said = "extrapolated: the mean chip is thinner than any the force was measured from";
+    let said = "extrapolated: the mean chip is thinner than any the force was measured at";
     // The row was measured from 50 um on; a chip of 20 um is thinner, whatever the width.
     let row = "--sweep width=0.6mm..3mm --points 2 --svg marked.svg";
     // Linear coefficients come without a thinnest chip: there is nothing to compare with.

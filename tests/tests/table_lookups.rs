@@ -2,7 +2,9 @@
 
 #![allow(clippy::unwrap_used)] // a test fails by panicking
 
-use feeds_core::quantity::{Length, Quantity, in_mm, mm};
+use feeds_core::formula::Formula;
+use feeds_core::formula::force::EdgeForce;
+use feeds_core::quantity::{Length, Quantity, in_mm, mm, n_per_mm2};
 use reference_tables::corrections::Part;
 use reference_tables::hardness::Hardness;
 use reference_tables::kind::{CutterKind, CutterMaterial};
@@ -271,4 +273,16 @@ fn generic_machines_cutters_and_holds() {
         assert!(!hold.accepted && hold.friction.is_none() && hold.why.is_some());
     }
     assert!(all().machine("bench-50000").unwrap_err().nearest[0].starts_with("bench-5000"));
+}
+
+/// The formula of the edge force has the share of the row that is cited for it.
+#[test]
+fn the_edge_force_is_that_of_its_row() {
+    let row = tables().unwrap().edge_force_share().unwrap();
+    let pair = EdgeForce {
+        kc11: n_per_mm2(1000.0),
+        m_c: 0.0,
+    };
+    // 1000 N/mm² on a chip of 0.02 mm are 20 N/mm.
+    assert!((pair.value().si() / 1e3 / 20.0 - row.value.start.si()).abs() < 1e-12);
 }

@@ -6,22 +6,23 @@ use super::moments::{Engaged, Moments};
 use super::setup::Setup;
 use crate::cut::{Direction, Path};
 use crate::cutter::End;
+use crate::formula::force::EdgeForce;
 use crate::kernel::arc::Arc;
 use crate::kernel::survey::Survey;
 use crate::kernel::turn::{self, Law, Turn, Wall};
-use crate::quantity::{Length, in_mm};
+use crate::notebook::{Notebook, Silent};
+use crate::quantity::{Length, Quantity, Stiffness, in_mm};
 use crate::workpiece::{ForceLaw, Kienzle, Pairs, Resistance};
 use std::f64::consts::TAU;
 
-/// The edge force is this share of the force on a chip of [`EDGE_CHIP`] (common practice).
-pub const EDGE_SHARE: f64 = 0.3;
-/// Chip thickness at which the edge force is taken, mm.
-pub const EDGE_CHIP: f64 = 0.02;
-
-/// What an edge takes over its width whatever the chip, below the published chips, in N/mm.
-pub(super) fn edge_force(pairs: &Pairs, pair: Kienzle) -> f64 {
-    let kc11 = pair.kc11.value * 1e-6;
-    pairs.edge_share * EDGE_SHARE * kc11 * EDGE_CHIP.powf(1.0 - pair.m_c)
+/// What an edge takes over its width whatever the chip.
+pub(super) fn edge_force(pairs: &Pairs, pair: Kienzle, notes: &mut impl Notebook) -> Stiffness {
+    let Kienzle { kc11, m_c } = pair;
+    if pairs.edge_share > 0.0 {
+        pairs.edge_share * notes.take(EdgeForce { kc11, m_c })
+    } else {
+        Stiffness::from_si(0.0)
+    }
 }
 
 /// The loads at one moment. Forces in N, torque in N m, power in W, lengths in m, stress in Pa.
@@ -67,7 +68,7 @@ impl LoadModel {
         let [mean, hardest] = match &resistance.law {
             ForceLaw::Kienzle(pairs) => [pairs.mean, pairs.hardest].map(|pair| {
                 let kc11 = pair.kc11.value * 1e-6;
-                let edge = edge_force(pairs, pair);
+                let edge = edge_force(pairs, pair, &mut Silent).si() / 1e3;
                 let law = Law::kienzle(kc11, pair.m_c, pairs.k_r, pairs.k_a);
                 // An edge that only presses does so across the cut as much as along it.
                 law.with_edge([edge, edge, 0.0])

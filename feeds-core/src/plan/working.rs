@@ -8,7 +8,9 @@ use crate::formula::force::{CuttingForce, ForWear, LinearSpecificForce, Specific
 use crate::formula::power::{CuttingPower, CuttingTorque, MotorPower, RouteRatio};
 use crate::formula::turn::TURN;
 use crate::notebook::Notebook;
-use crate::quantity::{Force, Length, Power, Pressure, Quantity, SpindleSpeed, VolumeRate};
+use crate::quantity::{
+    Force, Length, Power, Pressure, Quantity, SpindleSpeed, Stiffness, VolumeRate,
+};
 use crate::symbol as s;
 use crate::workpiece::{ForceLaw, Linear, Pairs};
 
@@ -69,6 +71,11 @@ fn over_a_turn(setup: &Setup, at: &Nominal, loads: &Loads, notes: &mut impl Note
     let machine = setup.machine.as_ref();
     let runout = machine.and_then(|m| m.runout).map_or(0.0, Quantity::si);
     let law = setup.stock.resistance.map(|r| r.law);
+    let wear = setup.stock.resistance.map_or(1.0, |r| r.wear);
+    let edge = match &law {
+        Some(ForceLaw::Kienzle(pairs)) => edge_force(pairs, pairs.hardest, notes),
+        _ => Stiffness::from_si(0.0),
+    };
     notes.summed(
         TURN,
         || {
@@ -83,21 +90,17 @@ fn over_a_turn(setup: &Setup, at: &Nominal, loads: &Loads, notes: &mut impl Note
                 (&s::TIR, runout),
             ];
             match law {
-                Some(ForceLaw::Kienzle(pairs)) => {
-                    let hardest = pairs.hardest;
-                    let edge = edge_force(&pairs, hardest) * 1e3;
-                    inputs.extend([
-                        (&s::KC11, hardest.kc11.si()),
-                        (&s::M_C, hardest.m_c),
-                        (&s::K_R_SHARE, pairs.k_r),
-                        (&s::K_A_SHARE, pairs.k_a),
-                        (&s::K_TE, edge),
-                        (&s::K_RE, edge),
-                    ]);
-                }
+                Some(ForceLaw::Kienzle(pairs)) => inputs.extend([
+                    (&s::KC11, pairs.hardest.kc11.si()),
+                    (&s::M_C, pairs.hardest.m_c),
+                    (&s::K_R_SHARE, pairs.k_r),
+                    (&s::K_A_SHARE, pairs.k_a),
+                    (&s::K_EDGE, edge.si()),
+                ]),
                 Some(ForceLaw::Linear(linear)) => inputs.extend(linear.values()),
                 None => {}
             }
+            inputs.extend((wear > 1.0).then_some((&s::WEAR, wear)));
             inputs
         },
         || {

@@ -148,18 +148,18 @@ impl Answered {
             .collect()
     }
 
-    /// The sign behind a check whose loads are extrapolated; blank behind others.
-    pub fn mark(&self, check: &Check) -> char {
-        self.mark_if(is_of_loads(check.limit) && check.margin().is_some())
+    /// The sign behind a check whose loads are extrapolated; nothing behind others.
+    pub fn mark(&self, check: &Check) -> &'static str {
+        if is_of_loads(check.limit) && check.margin().is_some() {
+            self.mark_of_loads()
+        } else {
+            ""
+        }
     }
 
-    /// The sign behind extrapolated loads, if it is of them.
-    pub fn mark_if(&self, of_loads: bool) -> char {
-        if of_loads && self.is_extrapolated() {
-            '*'
-        } else {
-            ' '
-        }
+    /// The sign behind loads that are extrapolated; nothing behind others.
+    pub fn mark_of_loads(&self) -> &'static str {
+        if self.is_extrapolated() { "*" } else { "" }
     }
 
     /// The same, with how sure it is; the planner is the one that worked it out.
@@ -328,7 +328,7 @@ impl Answered {
             checks: p
                 .checks
                 .iter()
-                .map(|c| check(c, self.mark(c) != ' '))
+                .map(|c| check(c, !self.mark(c).is_empty()))
                 .collect(),
             moments: p
                 .moments

@@ -6,7 +6,7 @@ use super::fastest::{Fastest, asked, fastest, glance};
 use super::field::{FIELDS, Station, field};
 use super::resolve::Shelves;
 use super::text::line;
-use crate::words::count;
+use crate::words::{STARRED, count};
 use feeds_core::error::EntryError;
 use feeds_core::plan::Planner;
 use feeds_core::quantity::{Amount, Length, Quantity};
@@ -184,12 +184,11 @@ impl Ranked {
             Fastest::None(_) => self.cutter.clone(),
             Fastest::Found { best, answered, .. } => {
                 let stop = best.governs().map_or("nothing", |l| l.title);
-                let mark = answered.mark_if(true).to_string();
                 format!(
                     "{}: Q {}{}, a_p {}, a_e {}, S {}, F {}, stopped by {stop}",
                     self.cutter,
                     s::Q.show(best.q.si(), system),
-                    mark.trim(),
+                    answered.mark_of_loads(),
                     s::A_P.show(best.a_p.si(), system),
                     s::A_E.show(best.a_e.si(), system),
                     s::N.show(best.n.si(), system),
@@ -224,10 +223,6 @@ pub struct RankedDocument<'a> {
     weak: Vec<&'a str>,
 }
 
-/// What the sign behind a figure says.
-pub const STARRED: &str = "rests on extrapolated loads: the mean chip is thinner than any the \
-                           force was measured at";
-
 impl Ranking {
     /// The first cutter.
     pub fn first(&self) -> Option<&Ranked> {
@@ -258,8 +253,7 @@ impl Ranking {
             line(&mut out, "* ", STARRED);
         }
         if let Some(first) = answers().next() {
-            let mut unknown: Vec<&str> = first.unknown().map(|l| l.title).collect();
-            unknown.dedup();
+            let unknown: Vec<&str> = first.unknown().map(|l| l.title).collect();
             if !unknown.is_empty() {
                 line(&mut out, "not known of the first: ", &unknown.join(", "));
             }

@@ -56,9 +56,8 @@ pub fn below_settings(answer: &Answered, system: System, working: bool) -> Strin
             format!("tip {}", s::DEFLECTION.show(l.tip, system)),
             show(&s::SIGMA, l.stress),
         ];
-        let extrapolated = answer.is_extrapolated();
-        let head = if extrapolated { "load*: " } else { "load: " };
-        line(&mut out, head, &loads.join(", "));
+        let head = format!("load{}: ", answer.mark_of_loads());
+        line(&mut out, &head, &loads.join(", "));
     }
     feeds(&mut out, answer, system);
     out.push('\n');
@@ -75,7 +74,7 @@ pub fn below_settings(answer: &Answered, system: System, working: bool) -> Strin
             None => "      ?".to_owned(),
         };
         let mark = answer.mark(check);
-        let head = format!("  {:<8}{margin}{mark} ", check.state().word());
+        let head = format!("  {:<8}{margin}{mark:1} ", check.state().word());
         line(&mut out, &head, &check.text(system));
     }
     moments(&mut out, answer, system);
@@ -99,7 +98,7 @@ fn moments(out: &mut String, answer: &Answered, system: System) {
         return;
     }
     let show = |symbol: &Symbol, si: f64| format!("{} {}", symbol.text, symbol.show(si, system));
-    let mark = answer.mark_if(true).to_string();
+    let mark = answer.mark_of_loads();
     out.push_str("\nmoments this feed must survive\n");
     for (m, loads) in &p.moments {
         let mut parts = vec![
@@ -109,7 +108,7 @@ fn moments(out: &mut String, answer: &Answered, system: System) {
         ];
         if let Some(l) = loads {
             let loads = [show(&s::F_XY, l.lateral), show(&s::SIGMA, l.stress)];
-            parts.extend(loads.map(|load| load + mark.trim()));
+            parts.extend(loads.map(|load| load + mark));
         }
         let head = format!("  {}: ", m.moment.words());
         line(out, &head, &parts.join(", "));

@@ -135,9 +135,9 @@ fn moments(answer: &Answered, system: System) -> Vec<Row> {
             show(&s::H_MAX, engaged.h_max(plan.f_z).si()),
         ];
         if let Some(l) = loads {
-            let mark = answer.mark_if(true).to_string();
+            let mark = answer.mark_of_loads();
             let loads = [show(&s::F_XY, l.lateral), show(&s::SIGMA, l.stress)];
-            parts.extend(loads.map(|load| load + mark.trim()));
+            parts.extend(loads.map(|load| load + mark));
         }
         rows.push(Row::plain(4, parts.join("   ")).to(to));
         let here = plan.checks.iter().filter(|c| c.moment == engaged.moment);

@@ -2,8 +2,9 @@
 
 use super::Fastest;
 use crate::pass::answered::Answered;
-use crate::pass::ranking::{Ranking, STARRED};
+use crate::pass::ranking::Ranking;
 use crate::pass::text::{below_settings, between, line};
+use crate::words::STARRED;
 use feeds_core::cut::Path;
 use feeds_core::plan::best::{Best, Change, Conflict, Flat};
 use feeds_core::plan::limits::is_of_loads;
@@ -47,7 +48,7 @@ fn found(out: &mut String, best: &Best, answered: &Answered, system: System) {
     let cut = format!(
         "Q {}{}   a_p {}   a_e {}",
         s::Q.show(best.q.si(), system),
-        answered.mark_if(true).to_string().trim(),
+        answered.mark_of_loads(),
         s::A_P.show(best.a_p.si(), system),
         s::A_E.show(best.a_e.si(), system),
     );

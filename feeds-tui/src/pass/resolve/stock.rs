@@ -312,10 +312,7 @@ impl<'a> Reader<'a> {
         let k_r = ratio(Part::Radial, &s::K_R_SHARE, "radial over tangential force");
         let k_a = ratio(Part::Axial, &s::K_A_SHARE, "axial over tangential force");
         if let Some(choice) = self.tables.edge_force_share() {
-            let what = "edge force that is added at every chip";
-            self.chosen(what, Some(&s::K_TE), &choice);
-            let origin = self.origin(&choice);
-            self.origins.push((&s::K_RE, origin));
+            self.cite("edge force that is added at every chip", &choice);
         }
         ForceLaw::Kienzle(Pairs {
             mean,

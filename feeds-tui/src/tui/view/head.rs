@@ -105,9 +105,9 @@ pub(super) fn figures(answer: &Answered, system: System) -> Vec<String> {
     ];
     figures.extend(plan.cusp.map(|cusp| show(&s::CUSP, cusp.si())));
     if let Some(loads) = &plan.loads {
-        let mark = answer.mark_if(true).to_string();
+        let mark = answer.mark_of_loads();
         let tip = format!("tip {}", s::DEFLECTION.show(loads.tip, system));
-        figures.extend([show(&s::F_XY, loads.lateral), tip].map(|load| load + mark.trim()));
+        figures.extend([show(&s::F_XY, loads.lateral), tip].map(|load| load + mark));
     }
     figures
 }

@@ -40,10 +40,10 @@ fn draw_row(state: &State, row: &Row, here: bool, width: usize, lines: &mut Vec<
     let head = match &row.check {
         None => String::new(),
         Some(check) => format!(
-            "{:<8}{:>7}{} {}  ",
+            "{:<8}{:>7}{:1} {}  ",
             check.state().word(),
             check.margin().map_or("?".to_owned(), words::percent),
-            state.live.answer.as_ref().map_or(' ', |a| a.mark(check)),
+            state.live.answer.as_ref().map_or("", |a| a.mark(check)),
             words::bar(check, BAR, theme)
         ),
     };

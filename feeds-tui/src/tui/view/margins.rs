@@ -43,7 +43,7 @@ pub(super) fn draw(state: &State, frame: &mut Frame, area: Rect) {
 fn line<'a>(state: &State, check: &Check, width: usize) -> Line<'a> {
     let theme = state.theme;
     let margin = check.margin().map_or("?".to_owned(), words::percent);
-    let mark = state.live.answer.as_ref().map_or(' ', |a| a.mark(check));
+    let mark = state.live.answer.as_ref().map_or("", |a| a.mark(check));
     let room = width.saturating_sub(WORDS + 1);
     let bar = room.saturating_sub(NAME).clamp(8.min(room), 24);
     let name_width = room.saturating_sub(bar).min(NAME);
@@ -57,7 +57,7 @@ fn line<'a>(state: &State, check: &Check, width: usize) -> Line<'a> {
             format!("{:<8}", check.state().word()),
             theme.state(check.state()),
         ),
-        Span::raw(format!("{margin:>7}{mark} {name:<name_width$} ")),
+        Span::raw(format!("{margin:>7}{mark:1} {name:<name_width$} ")),
         Span::styled(bar_or_band(state, check, bar), theme.cut()),
     ])
 }
