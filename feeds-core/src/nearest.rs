@@ -34,6 +34,31 @@ pub fn advice(wanted: &str, names: &[&str]) -> String {
     }
 }
 
+/// Whether words of a name are enough to call it by: at least three letters or digits that stand
+/// in it, or the starts of words of it. Both are in lower case.
+///
+/// # Example
+/// ```
+/// use feeds_core::nearest::calls;
+/// assert!(calls("bench", "old bench mill") && calls("mill old", "old bench mill"));
+/// assert!(calls("be", "old bench mill") && calls("m", "old bench mill"));
+/// assert!(!calls("en", "old bench mill") && !calls("l", "old bench mill"));
+/// assert!(!calls("", "old bench mill") && !calls("%", "50%"));
+/// ```
+pub fn calls(asked: &str, name: &str) -> bool {
+    let signs = asked.chars().filter(|c| c.is_alphanumeric()).count();
+    let begins = |part: &str| {
+        let before = |at: usize| name[..at].chars().next_back();
+        name.match_indices(part)
+            .any(|(at, _)| !before(at).is_some_and(char::is_alphanumeric))
+    };
+    match signs {
+        0 => false,
+        1 | 2 => asked.split_whitespace().all(begins),
+        _ => asked.split_whitespace().all(|part| name.contains(part)),
+    }
+}
+
 /// The edits from a word to a name, or to one word of it.
 fn distance(wanted: &str, name: &str) -> usize {
     let words = name.split(' ').filter(|word| word.len() > 2);

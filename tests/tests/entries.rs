@@ -5,7 +5,8 @@
 #![allow(clippy::unwrap_used)] // a test fails by panicking
 
 use approx::assert_relative_eq;
-use feeds_core::quantity::{Dimension, read::read_si};
+use feeds_core::quantity::amount::significant;
+use feeds_core::quantity::{Amount, Dimension, read::read_si, unit};
 
 #[track_caller]
 fn check(text: &str, dimension: Dimension, expect: f64) {
@@ -46,6 +47,37 @@ fn lengths_read() {
         ("6 MM", 6e-3),
     ] {
         check(text, Dimension::Length, expect);
+    }
+}
+
+/// `--runout=-0mm` was shown as `-0.0 um`, and as -0.0 in JSON.
+#[test]
+fn zero_has_no_sign() {
+    for text in ["-0mm", "−0", "-0.0 in", "-0/16 in", "- 0 um", "-1e-400 mm"] {
+        let read = read_si(text, Dimension::Length).unwrap();
+        assert_eq!(read.to_bits(), 0, "{text}");
+    }
+    for (number, fixed, json) in [
+        (-0.0, "0.0 um", "0.0"),
+        (-0.04, "0.0 um", "-0.04"),
+        (-0.06, "-0.1 um", "-0.06"),
+    ] {
+        let amount = Amount::of(number * 1e-6, &unit::MICROMETRE);
+        assert_eq!(amount.fixed(1), fixed);
+        let written = serde_json::to_string(&amount).unwrap();
+        assert_eq!(written, format!("{{\"value\":{json},\"unit\":\"um\"}}"));
+    }
+}
+
+/// An absurd length was printed with 200 digits.
+#[test]
+fn an_absurd_number_is_shown_by_its_power_of_ten() {
+    for (number, shown) in [
+        (1.0e200, "1.000e200"),
+        (-2.5e15, "-2.500e15"),
+        (999_999_999_999_999.0, "999999999999999"),
+    ] {
+        assert_eq!(significant(number), shown);
     }
 }
 

@@ -4,7 +4,7 @@
 //! right; angles are in degrees. Comparisons (`EQ NE GT GE LT LE`) are a later addition and bind
 //! last; in a bracket that holds one, `OR XOR AND` bind after it.
 
-use super::number::{read, skip_blanks};
+use super::number::{read, refused, skip_blanks};
 use super::parameters::{Parameters, Slot};
 
 /// Deepest nesting followed.
@@ -192,6 +192,9 @@ impl Reader<'_> {
                 Some(number) => {
                     self.at = number.next;
                     Ok(number.value)
+                }
+                None if refused(self.text, self.at).is_some() => {
+                    self.fault("a number has too many digits, or is too large to be kept")
                 }
                 None => self.fault("a number is missing"),
             },

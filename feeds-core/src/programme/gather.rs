@@ -5,6 +5,7 @@ use super::audit::Audit;
 use super::block::{Block, Put};
 use super::finding::{self as f, Kind};
 use super::motion::Watch;
+use super::number::MOST_DIGITS;
 use super::parameters::Slot;
 use super::words::{Fault, Taker, Word};
 
@@ -87,7 +88,10 @@ impl<W: Watch> Taker for Gather<'_, W> {
             Fault::Nested | Fault::Unclosed | Fault::Expression(_)
         );
         if !gentle {
-            self.audit.kind.odd_line(self.text, &fault, self.line);
+            if self.sound {
+                self.audit.kind.odd_line(self.text, self.line);
+            }
+            self.audit.kind.odd_word(&fault, self.line);
             if !self.sound {
                 // One sentence a line is enough for a line that is no block at all.
                 return;
@@ -116,6 +120,14 @@ fn describe(fault: Fault) -> (Kind, String) {
             f::NO_NUMBER,
             format!(
                 "{} has no number: add its value, or put the text into a comment ( )",
+                char::from(letter)
+            ),
+        ),
+        Fault::Endless(letter) => (
+            f::NO_NUMBER,
+            format!(
+                "{} has a number of more than {MOST_DIGITS} digits, or one too large to be kept, \
+                 so the word is left out: write it with the digits it needs",
                 char::from(letter)
             ),
         ),

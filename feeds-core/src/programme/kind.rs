@@ -90,16 +90,24 @@ impl Evidence {
         self.sound_lines += u64::from(sound && words);
     }
 
-    /// Looks at a line that could not be read.
-    pub(crate) fn odd_line(&mut self, text: &[u8], fault: &Fault, line: u64) {
+    /// Looks at a line that could not be read, once: each of its faults would read it again.
+    pub(crate) fn odd_line(&mut self, text: &[u8], line: u64) {
         if self.binary.is_none() && text.iter().any(|b| is_of_no_text(*b)) {
             self.binary = Some(line);
         }
         let has = |word: &[u8]| text.windows(word.len()).any(|w| w == word);
         let foreign = has(b"BEGIN PGM") || has(b"TOOL CALL") || has(b"FMAX") || has(b"CYCLE8");
-        if foreign || *fault == Fault::Assigned {
+        if foreign {
             self.dialect.get_or_insert(line);
-            self.dialect_marks += if foreign { 2 } else { 1 };
+            self.dialect_marks += 2;
+        }
+    }
+
+    /// Looks at a word that could not be read.
+    pub(crate) fn odd_word(&mut self, fault: &Fault, line: u64) {
+        if *fault == Fault::Assigned {
+            self.dialect.get_or_insert(line);
+            self.dialect_marks += 1;
         }
     }
 

@@ -59,7 +59,8 @@ pub(crate) fn read(text: &[u8], start: usize) -> Option<Numeral> {
     let negative = sign == Some(b'-');
     Some(Numeral {
         value: if negative {
-            -number.value
+            // Zero stays without a sign.
+            0.0 - number.value
         } else {
             number.value
         },
@@ -86,10 +87,42 @@ fn goes_on(text: &[u8], next: usize) -> bool {
     matches!(text.get(next), Some(b'0'..=b'9' | b'.'))
 }
 
-/// An unsigned number of many digits or with blanks inside it.
+/// The most digits of a number that is read: as many as the largest f64 has, and some more.
+pub(crate) const MOST_DIGITS: usize = 400;
+
+/// An unsigned number of many digits or with blanks inside it; none when it has no digit, or is
+/// one of those that [`refused`] leaves out.
 #[cold]
 fn unusual(text: &[u8], start: usize) -> Option<Numeral> {
+    let Gathered { plain, end, next } = gathered(text, start);
+    if plain.bytes().filter(u8::is_ascii_digit).count() > MOST_DIGITS {
+        return None;
+    }
+    let value = plain.parse().ok().filter(|v: &f64| v.is_finite())?;
+    Some(Numeral { value, end, next })
+}
+
+/// Where a number that cannot be read ends: it has more than [`MOST_DIGITS`] digits, or is larger
+/// than any that is kept. To be asked after [`read`] found none; none when there is no digit.
+#[cold]
+pub(crate) fn refused(text: &[u8], start: usize) -> Option<usize> {
+    let at = skip_blanks(text, start);
+    let sign = usize::from(matches!(text.get(at), Some(b'-' | b'+')));
+    let number = gathered(text, at + sign);
+    let digit = number.plain.bytes().any(|b| b.is_ascii_digit());
+    digit.then_some(number.next)
+}
+
+/// The signs of an unsigned number without the blanks inside it, and where it ends.
+struct Gathered {
+    plain: String,
+    end: usize,
+    next: usize,
+}
+
+fn gathered(text: &[u8], start: usize) -> Gathered {
     let (mut at, mut end, mut plain) = (start, start, String::new());
+    let mut point = false;
     while let Some(&byte) = text.get(at) {
         match byte {
             b' ' | b'\t' => {}
@@ -97,7 +130,8 @@ fn unusual(text: &[u8], start: usize) -> Option<Numeral> {
                 plain.push(char::from(byte));
                 end = at + 1;
             }
-            b'.' if !plain.contains('.') => {
+            b'.' if !point => {
+                point = true;
                 plain.push('.');
                 end = at + 1;
             }
@@ -105,12 +139,11 @@ fn unusual(text: &[u8], start: usize) -> Option<Numeral> {
         }
         at += 1;
     }
-    let value = plain.parse().ok().filter(|v: &f64| v.is_finite())?;
-    Some(Numeral {
-        value,
+    Gathered {
+        plain,
         end,
         next: at,
-    })
+    }
 }
 
 #[cfg(test)]
@@ -145,6 +178,24 @@ mod tests {
     fn refuses_what_is_no_number() {
         for text in ["", "-", ".", "+.", "X1", "--1"] {
             assert_eq!(value(text), None, "{text}");
+        }
+    }
+
+    #[test]
+    fn refuses_more_digits_than_any_number_has() {
+        let digits = |count| format!("0.{}", "1".repeat(count - 1));
+        assert_eq!(value(&digits(MOST_DIGITS)), Some(1.0 / 9.0));
+        for text in [
+            digits(MOST_DIGITS + 1),
+            "9".repeat(310),
+            format!("- 1 {}", "1 ".repeat(500)),
+        ] {
+            assert_eq!(value(&text), None, "{text}");
+            let more = format!("{text} Y2");
+            assert_eq!(refused(more.as_bytes(), 0), more.find('Y'), "{text}");
+        }
+        for text in ["", "-", ".", "X1", "--1"] {
+            assert_eq!(refused(text.as_bytes(), 0), None, "{text}");
         }
     }
 

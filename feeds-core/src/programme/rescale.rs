@@ -60,6 +60,8 @@ pub struct Changed {
     pub before: String,
     /// The word as it is.
     pub after: String,
+    /// Its value as it was and as it is.
+    pub values: [f64; 2],
 }
 
 /// Why there is no copy.
@@ -275,6 +277,7 @@ impl Rescaler {
                     tool: self.state.tool,
                     before: show(&String::from_utf8_lossy(before)),
                     after: show(&after),
+                    values: [word.value, written],
                 });
             }
         }

@@ -287,12 +287,16 @@ impl<W: Watch> Act<'_, W> {
         let height = self.modal.position[plane[2]];
         let known = self.modal.known[plane[2]];
         let before = *self.modal.sticky.before.get_or_insert((height, known));
-        let times = self.block.get(b'L').or_else(|| self.block.get(b'K'));
-        let times = times.and_then(super::flow::whole).unwrap_or(1);
-        let repeats = times.min(MOST_REPEATS);
-        if times > MOST_REPEATS {
+        let asked = self.block.get(b'L').or_else(|| self.block.get(b'K'));
+        let times = asked.map_or(Some(1), super::flow::whole);
+        let repeats = times.unwrap_or(1).min(MOST_REPEATS);
+        if let Some(asked) = asked.filter(|_| times.is_none_or(|t| t > MOST_REPEATS)) {
             self.find(at, f::BAD_VALUE, || {
-                format!("a cycle repeated {times} times: at most {MOST_REPEATS} are followed")
+                format!(
+                    "a cycle repeated {} times, of which {repeats} are followed: write a whole \
+                     number of at most {MOST_REPEATS}",
+                    figure(asked, 3)
+                )
             });
         }
         for time in 0..repeats {
@@ -469,7 +473,8 @@ fn fault_text(fault: ArcFault) -> String {
         }
         ArcFault::TooShort(half) => {
             return format!(
-                "the radius cannot reach the end of the arc: it must be {half:.4} mm or more"
+                "the radius cannot reach the end of the arc: it must be {} mm or more",
+                figure(half, 4)
             );
         }
     }

@@ -1,7 +1,7 @@
 //! One line of a programme, split into words.
 
 use super::expression;
-use super::number::{read, skip_blanks};
+use super::number::{read, refused, skip_blanks};
 use super::parameters::{Parameters, Slot};
 
 /// A letter with its value, as ISO 6983 calls it.
@@ -26,6 +26,8 @@ pub(crate) enum Fault {
     Stray(u8),
     /// A letter without a number.
     NoNumber(u8),
+    /// A letter whose number has too many digits, or is too large to be kept.
+    Endless(u8),
     /// `,R` or `,C`: corner rounding between two moves.
     Corner(u8),
     /// An axis letter with `=`, the mark of another control's dialect.
@@ -135,11 +137,13 @@ pub(crate) fn read_line(text: &[u8], parameters: &Parameters, taker: &mut impl T
                 let next = skip_blanks(text, at + 1);
                 let letter = text.get(next).copied().unwrap_or(b',');
                 taker.fault(at, Fault::Corner(letter));
-                at = read(text, next + 1).map_or(next.max(at + 1), |n| n.next);
+                let number = read(text, next + 1).map(|n| n.next);
+                let number = number.or_else(|| refused(text, next + 1));
+                at = number.unwrap_or(next.max(at + 1));
             }
             b'*' => {
                 // A checksum ends a line sent to a printer or an old control.
-                if read(text, at + 1).is_none() {
+                if read(text, at + 1).is_none() && refused(text, at + 1).is_none() {
                     taker.fault(at, Fault::Checksum);
                 }
                 return result;
@@ -193,6 +197,10 @@ fn worked_out(
     parameters: &Parameters,
     taker: &mut impl Taker,
 ) -> usize {
+    if let Some(next) = refused(text, at + 1) {
+        taker.fault(at, Fault::Endless(letter));
+        return next;
+    }
     let next = skip_blanks(text, at + 1);
     let worked = match text.get(next) {
         Some(b'#' | b'[' | b'-' | b'+') => expression::value(text, next, parameters),

@@ -7,6 +7,10 @@ use super::setting::{Planned, ToolKnown};
 
 /// A figure to so many decimals, without the zeros behind it and without a minus before zero.
 pub(super) fn figure(value: f64, decimals: i32) -> String {
+    if value.abs() >= 1e12 {
+        // An absurd number is not followed to its last digit.
+        return format!("{value:.3e}");
+    }
     let tens = 10_f64.powi(decimals);
     format!("{}", (value * tens).round() / tens + 0.0)
 }

@@ -44,7 +44,11 @@ impl Amount {
 
     /// The number with `decimals` places and the unit.
     pub fn fixed(self, decimals: usize) -> String {
-        self.with_unit(&format!("{:.decimals$}", self.number()))
+        let number = format!("{:.decimals$}", self.number());
+        // What rounds to zero is shown without a sign.
+        let zero = !number.contains(|c: char| matches!(c, '1'..='9'));
+        let shown = number.strip_prefix('-').filter(|_| zero);
+        self.with_unit(shown.unwrap_or(&number))
     }
 
     fn with_unit(self, number: &str) -> String {
@@ -56,10 +60,16 @@ impl Amount {
     }
 }
 
+/// From here on a number is shown by its power of ten: nobody reads its digits.
+const LARGE: f64 = 1e15;
+
 /// Four significant digits at least, no digits lost before the point, no idle zeros.
 pub fn significant(number: f64) -> String {
     if number == 0.0 || !number.is_finite() {
         return "0".to_owned();
+    }
+    if number.abs() >= LARGE {
+        return format!("{number:.3e}");
     }
     let magnitude = number.abs().log10().floor();
     #[allow(clippy::cast_possible_truncation)] // a decimal exponent of an f64 lies within ±400
@@ -90,5 +100,5 @@ impl Serialize for Amount {
 /// Conversion to SI and back costs the last binary digit or two: 15 significant digits keep every
 /// digit that means something and give back `0.173` for a typed `0.173`.
 fn tidy(number: f64) -> f64 {
-    format!("{number:.14e}").parse().unwrap_or(number)
+    format!("{number:.14e}").parse().unwrap_or(number) + 0.0
 }

@@ -96,7 +96,7 @@ pub(crate) fn number(text: &str) -> Result<(f64, &str), EntryError> {
     };
     let (first, rest) = decimal(body).ok_or_else(bad)??;
     if let Some((bottom, rest)) = denominator(rest) {
-        return Ok((sign * ratio(first, bottom, text)?, rest));
+        return Ok((sign * ratio(first, bottom, text)? + 0.0, rest));
     }
     // `1-1/2` and `1 1/2`: a whole number, then a fraction.
     let joined = rest
@@ -112,7 +112,8 @@ pub(crate) fn number(text: &str) -> Result<(f64, &str), EntryError> {
         }
         return Ok((sign * (first + ratio(top, bottom, text)?), after));
     }
-    Ok((sign * first, rest))
+    // A zero has no sign: `-0 mm` is 0 mm.
+    Ok((sign * first + 0.0, rest))
 }
 
 fn ratio(top: f64, bottom: f64, text: &str) -> Result<f64, EntryError> {

@@ -6,6 +6,7 @@ mod corpus;
 use super::{audit, cases};
 use feeds_core::programme::{Change, Reader, Report, Rescaler, Setting, Wanted};
 use proptest::prelude::*;
+use proptest::test_runner::FileFailurePersistence::Direct;
 
 /// The report when the bytes arrive cut at the given places.
 fn in_pieces(bytes: &[u8], cuts: &[prop::sample::Index], setting: Setting) -> Report {
@@ -49,7 +50,10 @@ fn programme() -> impl Strategy<Value = String> {
 proptest! {
     #![proptest_config(ProptestConfig {
         cases: 400,
-        failure_persistence: None,
+        failure_persistence: Some(Box::new(Direct(concat!(
+            env!("CARGO_MANIFEST_DIR"),
+            "/tests/programmes/laws.proptest-regressions"
+        )))),
         ..Default::default()
     })]
 

@@ -1,7 +1,8 @@
 //! What the reader must survive, and what it must refuse.
 
 use super::audit;
-use feeds_core::programme::{Report, Setting, Units, words};
+use feeds_core::programme::{Report, Setting, Severity, Units, words};
+use std::time::{Duration, Instant};
 
 fn read(text: &str) -> Report {
     audit(text.as_bytes(), Setting::default())
@@ -100,6 +101,87 @@ fn cycles_count_their_feed_part() {
         );
         assert_eq!((report.holes, report.moves.rapid), (2, 2), "{cycle}");
     }
+}
+
+/// The audit was quadratic in the digits of one number: 22 s for the longest line that is read.
+#[test]
+fn a_number_of_64_kilobytes_is_refused_at_once_and_skipped_whole() {
+    let start = Instant::now();
+    for number in [
+        "1".repeat(64_000),
+        "1 ".repeat(32_000),
+        format!("-.{}", "0".repeat(64_000)),
+    ] {
+        for (word, code) in [("X", "letter-without-number"), (",R", "corner-word")] {
+            let report = read(&format!(
+                "G21 G90 G54 M3 S9\nG1 X0 Y0 Z0 F1\n{word}{number} Y3\nM30\n"
+            ));
+            let found = report.findings.iter().filter(|f| f.line == 3);
+            let errors: Vec<&str> = found
+                .filter(|f| f.severity == Severity::Error)
+                .map(|f| f.code)
+                .collect();
+            assert_eq!(errors, [code]);
+            // The word is left out as a whole; the one behind it counts.
+            assert!((report.cut_length.value - 3.0).abs() < 1e-12);
+            assert!(!report.complete);
+        }
+        assert!(has(&format!("G21 #1=[{number}]\n"), "expression"));
+    }
+    let words = |digits| read(&format!("G21 G1 X.{} F1\n", "1".repeat(digits)));
+    let told = |digits| {
+        words(digits)
+            .findings
+            .iter()
+            .any(|f| f.text.contains("more than 400 digits"))
+    };
+    assert!(told(401) && !told(400));
+    // Three seconds for what takes milliseconds on a free machine and took minutes.
+    assert!(
+        start.elapsed() < Duration::from_secs(3),
+        "{:?}",
+        start.elapsed()
+    );
+}
+
+/// `K1.5` and `K999999999` were one hole without a word.
+#[test]
+fn a_cycle_that_cannot_be_repeated_so_often_is_told() {
+    for (word, holes, told) in [
+        ("K2", 2, false),
+        ("L0", 0, false),
+        ("K1.5", 1, true),
+        ("L-1", 1, true),
+        ("K999999999", 1, true),
+        ("K10001", 10_000, true),
+        ("K10000", 10_000, false),
+    ] {
+        let report = read(&format!(
+            "G21 G90 S9 M3 G0 X0 Y0 Z9\nG91 G81 X1 Z-3 R1 F50 {word}\nM30\n"
+        ));
+        assert_eq!(report.holes, holes, "{word}");
+        let bad = |f: &feeds_core::programme::Finding| f.code == "value-out-of-range";
+        assert_eq!(report.findings.iter().any(bad), told, "{word}");
+    }
+}
+
+/// `F-0` and `S-0` were shown as `-0`, and an absurd arc with 200 digits.
+#[test]
+fn no_figure_is_a_zero_with_a_sign_or_longer_than_it_can_be_read() {
+    let far = "9".repeat(200);
+    let report = read(&format!(
+        "G21 G90 G54 S-0 M3\nG0 X0 Y0 Z0\nG1 X1 F-0\nG2 X{far} Y0 R1 F100\nG2 X1 Y1 I{far} J{far}\n\
+         G1 Z-{far}\nM30\n"
+    ));
+    for use_ in &report.uses {
+        assert!(use_.spindle_speed.value.is_sign_positive());
+    }
+    for finding in &report.findings {
+        assert!(!finding.text.contains("-0 "), "{}", finding.text);
+        let digits = finding.text.split(|c: char| !c.is_ascii_digit());
+        assert!(digits.map(str::len).max() < Some(20), "{}", finding.text);
+    }
+    assert_eq!(words(b"F-0")[0].value.to_bits(), 0);
 }
 
 #[test]

@@ -18,6 +18,7 @@ use gcode::core::{
     ProgramVisitor, Span, Value,
 };
 use proptest::prelude::*;
+use proptest::test_runner::FileFailurePersistence::Direct;
 
 #[derive(Default)]
 struct Tokens {
@@ -154,7 +155,10 @@ fn programmes_have_the_same_words() {
 proptest! {
     #![proptest_config(ProptestConfig {
         cases: 3000,
-        failure_persistence: None,
+        failure_persistence: Some(Box::new(Direct(concat!(
+            env!("CARGO_MANIFEST_DIR"),
+            "/tests/programmes/tokens.proptest-regressions"
+        )))),
         ..Default::default()
     })]
 
