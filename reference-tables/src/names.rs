@@ -1,10 +1,14 @@
 //! Finding a row by what a person calls it.
 
 use crate::error::NotFound;
+use feeds_core::nearest::calls;
 use std::sync::OnceLock;
 
 /// How many names an error offers.
 const OFFERED: usize = 5;
+
+/// Marks that stand between the words of names.
+const MARKS: &str = "-_.,:;/()'\"+×°–";
 
 /// The plain names of the rows of a table, written down when they are first asked for.
 #[derive(Debug, Default)]
@@ -38,10 +42,11 @@ pub(crate) fn find<'t, T>(
     let plainly = |row| names(row).iter().map(|n| plain(n)).collect();
     let called = called.0.get_or_init(|| rows.iter().map(plainly).collect());
     let called: Vec<(&Vec<String>, &T)> = called.iter().zip(rows).collect();
+    let foreign = foreign(asked);
     let fits = |test: &dyn Fn(&str) -> bool| -> Vec<&'t T> {
         let fitting = called
             .iter()
-            .filter(|(names, _)| names.iter().any(|n| test(n)));
+            .filter(|(names, _)| !foreign && names.iter().any(|n| test(n)));
         fitting.map(|(_, row)| *row).collect()
     };
     let exact = fits(&|name| name == wanted);
@@ -56,7 +61,7 @@ pub(crate) fn find<'t, T>(
         return Ok(row);
     }
     let part = if begun.is_empty() {
-        fits(&|name| !parts.is_empty() && parts.iter().all(|p| name.contains(p)))
+        fits(&|name| calls(&wanted, name))
     } else {
         begun
     };
@@ -95,6 +100,12 @@ pub(crate) fn find<'t, T>(
         several,
         nearest,
     })
+}
+
+/// Whether a text has a mark that stands in no name: «50%» is no part of one.
+fn foreign(text: &str) -> bool {
+    let of_names = |c: char| c.is_alphanumeric() || c.is_whitespace() || MARKS.contains(c);
+    !text.chars().all(of_names)
 }
 
 /// Lower case, with everything between words and numbers made one blank.

@@ -4,6 +4,7 @@ use crate::error::Unknown;
 use crate::hardness::{Hardness, Scale};
 use crate::material::{Class, Condition, Group, IsoGroup, Material};
 use crate::tables::Tables;
+use feeds_core::nearest::calls;
 
 /// A measured hardness this far outside a condition's range still belongs to it, and a row printed
 /// for one Brinell number holds this far around it: half of the usual step of 50 between rows
@@ -292,7 +293,7 @@ fn find_condition<'t>(material: &'t Material, name: &str) -> Result<&'t Conditio
     let wanted = name.to_lowercase().replace("spheroidised", "annealed");
     let conditions = || material.conditions.iter();
     let exact = conditions().find(|c| c.name.to_lowercase() == wanted);
-    let mut part = conditions().filter(|c| c.name.to_lowercase().contains(&wanted));
+    let mut part = conditions().filter(|c| calls(&wanted, &c.name.to_lowercase()));
     match (exact, part.next(), part.next()) {
         (Some(condition), ..) | (None, Some(condition), None) => Ok(condition),
         _ => Err(Unknown {

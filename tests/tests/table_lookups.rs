@@ -86,6 +86,30 @@ fn a_phrase_that_begins_names_does_not_offer_what_only_has_its_words() {
     assert!(error.several, "{error}");
 }
 
+/// `50%` and `e` were taken as a machine, and `z!!%` was several stocks.
+#[test]
+fn a_sign_or_two_from_the_middle_of_a_word_call_nothing() {
+    for name in ["50%", "500%", "e", "nc", "%", "", "il"] {
+        let error = all().machine(name).unwrap_err();
+        assert!(
+            !error.several && error.nearest.len() == 3,
+            "{name}: {error}"
+        );
+    }
+    for name in ["z!!%", "z", "'", "095!!"] {
+        let error = all().material(name).unwrap_err();
+        assert!(
+            !error.several && error.nearest.len() == 5,
+            "{name}: {error}"
+        );
+    }
+    // Three letters or digits from anywhere, or the start of a word.
+    for name in ["enc", "500", "b", "be", "5"] {
+        let found = all().machine(name).map(|m| m.value.key.as_str());
+        assert_eq!(found, Ok("bench-5000"), "{name}");
+    }
+}
+
 #[test]
 fn an_unknown_condition_is_never_guessed() {
     let steel = all().material("1095").unwrap();
