@@ -111,6 +111,62 @@ fn leaves(value: &serde_json::Value, into: &mut Vec<String>) {
     }
 }
 
+/// At the top of a job the first of two values was lost at the next save, without a word.
+#[test]
+fn a_key_that_stands_twice_at_any_level_is_an_error_with_its_line() {
+    let job = |inside: &str| format!("{{\"feeds\": \"job\", \"schema\": 1,\n{inside}}}");
+    let shop = |inside: &str| format!("{{\"feeds\": \"shop\", \"schema\": 1,\n{inside}}}");
+    let pass = |inside: &str| job(&format!("\"passes\": [{{\"name\": \"a\"}}, {{{inside}}}]"));
+    for (key, text) in [
+        ("name", job("\"name\": \"a\",\n\"name\": \"b\"")),
+        ("feeds", job("\"name\": \"a\",\n\"feeds\": \"job\"")),
+        ("schema", job("\"name\": \"a\",\n\"schema\": 1")),
+        ("passes", job("\"passes\": [],\n\"passes\": []")),
+        ("not known", job("\"not known\": 1,\n\"not known\": 2")),
+        (
+            "depth",
+            job("\"common\": {\"depth\": \"1 mm\",\n\"depth\": \"2 mm\"}"),
+        ),
+        (
+            "width",
+            pass("\"width\": \"1 mm\",\n\"\\u0077idth\": \"2 mm\""),
+        ),
+        ("b", job("\"x\": [{}, {\"a\": [{\"b\": 1,\n\"b\": 2}]}]")),
+        ("cutters", shop("\"cutters\": [],\n\"cutters\": []")),
+        (
+            "note",
+            shop("\"holds\": [{\"name\": \"a\", \"note\": \"b\",\n\"note\": \"c\"}]"),
+        ),
+    ] {
+        let read = if text.contains("\"shop\"") {
+            Shop::read(&text).map(|_| ())
+        } else {
+            Job::read(&text).map(|_| ())
+        };
+        let notice = read.unwrap_err();
+        assert_eq!((notice.line, notice.key.as_str()), (3, key), "{text}");
+        assert!(notice.text.contains("twice"), "{notice}");
+    }
+    // The same key in two objects is none that stands twice.
+    assert!(Job::read(&job("\"a\": [{\"b\": 1}, {\"b\": 2}], \"b\": {\"b\": 3}")).is_ok());
+}
+
+#[test]
+fn what_lies_too_deep_to_be_kept_is_an_error() {
+    let deep = |n| {
+        let (open, close) = ("[".repeat(n), "]".repeat(n));
+        Job::read(&format!(
+            "{{\"feeds\": \"job\", \"schema\": 1,\n\"x\": {open}{close}}}"
+        ))
+    };
+    assert_eq!(deep(90).unwrap().0.written().matches('[').count(), 91);
+    for n in [100, 50_000] {
+        let notice = deep(n).unwrap_err();
+        assert_eq!(notice.line, 2, "{notice}");
+        assert!(notice.text.contains("too many brackets"), "{notice}");
+    }
+}
+
 #[test]
 fn every_version_there_was_still_loads() {
     for version in 1..=feeds_tui::store::VERSION {

@@ -46,14 +46,8 @@ impl Entries {
     pub(super) fn read(node: Node<'_>, keys: &Keys<'_>, notices: &mut Vec<Notice>) -> Option<Self> {
         let members = node.members()?;
         let mut entries = Self::default();
-        let mut seen: Vec<String> = Vec::new();
         for (key, value) in members {
-            if seen.contains(&key.name) {
-                let text = "stands here twice: the last one counts";
-                notices.push(Notice::new(key.line(), &key.name, text));
-            }
             entries.member(&key, value, keys, notices);
-            seen.push(key.name);
         }
         Some(entries)
     }

@@ -36,7 +36,8 @@ impl Kind {
 /// Reads the head; gives the other members.
 ///
 /// # Errors
-/// When the file is of another kind, of a newer version, or no such file at all.
+/// When the file is of another kind, of a newer version, or no such file at all, or when something
+/// in it would be lost by the next save.
 pub(super) fn read<'a>(
     whole: &'a str,
     kind: Kind,
@@ -77,6 +78,9 @@ pub(super) fn read<'a>(
                 return Err(Notice::new(line, SCHEMA, text));
             }
         },
+    }
+    if let Some(lost) = node.lost() {
+        return Err(lost);
     }
     let mut rest = members;
     rest.retain(|(k, _)| k.name != KIND && k.name != SCHEMA);

@@ -11,7 +11,7 @@ use crate::pass::description::Description;
 use crate::pass::field::{Field, Shelf, Station, Takes, field};
 use crate::pass::law;
 use feeds_core::error::EntryError;
-use feeds_core::nearest::advice;
+use feeds_core::nearest::{advice, calls};
 use feeds_core::range::Range;
 use feeds_core::symbol as s;
 use serde_json::{Map, Value};
@@ -174,7 +174,7 @@ impl Job {
                 .collect()
         };
         let exact = fits(&|name| name == wanted);
-        let part = fits(&|name| !wanted.is_empty() && name.contains(&wanted));
+        let part = fits(&|name| name.contains(&wanted) && calls(&wanted, name));
         match (&exact[..], &part[..]) {
             ([at], _) | ([], [at]) => Ok(*at),
             ([], []) => {

@@ -4,7 +4,11 @@ use super::notice::Notice;
 use serde::de::{Deserialize, Deserializer, MapAccess, Visitor};
 use serde_json::Value;
 use serde_json::value::RawValue;
+use std::collections::HashMap;
 use std::fmt;
+
+/// How many brackets may lie inside each other: fewer than the reader of JSON takes.
+const DEEPEST: usize = 100;
 
 /// A value with its place in the text.
 #[derive(Clone, Copy, Debug)]
@@ -60,6 +64,37 @@ impl<'a> Node<'a> {
     /// The value alone.
     pub(super) fn value(&self) -> Value {
         serde_json::from_str(self.raw.get()).unwrap_or(Value::Null)
+    }
+
+    /// Why something in it would be lost, if anything would: a key that stands twice in one object,
+    /// a value that cannot be kept.
+    pub(super) fn lost(&self) -> Option<Notice> {
+        self.lost_below(DEEPEST)
+    }
+
+    fn lost_below(&self, deepest: usize) -> Option<Notice> {
+        let Some(deeper) = deepest.checked_sub(1) else {
+            let text = "lies in too many brackets inside each other to be kept: take some away";
+            return Some(Notice::new(self.line(), "", text));
+        };
+        if let Some(members) = self.members() {
+            let mut names: HashMap<String, usize> = HashMap::new();
+            for (key, value) in members {
+                if let Some(first) = names.insert(key.name.clone(), key.line()) {
+                    let text = format!(
+                        "stands twice in the same object, first on line {first}: one of them would \
+                         be lost, so take one out"
+                    );
+                    return Some(Notice::new(key.line(), &key.name, text));
+                }
+                if let Some(notice) = value.lost_below(deeper) {
+                    return Some(notice);
+                }
+            }
+            return None;
+        }
+        let mut list = self.list()?.into_iter();
+        list.find_map(|node| node.lost_below(deeper))
     }
 
     /// Its keys and values in order, if it is an object.

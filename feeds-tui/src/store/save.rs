@@ -47,7 +47,10 @@ impl fmt::Display for SaveError {
             ),
             Self::Busy => f.write_str("another copy of the program is saving here: try again"),
             Self::Failed { doing, error } => {
-                write!(f, "{doing} failed: {error}; the old file stands as it was")
+                write!(
+                    f,
+                    "{doing} failed: {error}; what was there stands as it was"
+                )
             }
             Self::Unsure(error) => write!(
                 f,

@@ -10,7 +10,7 @@ use crate::pass::field::{Field, Shelf};
 use crate::pass::part::Part;
 use crate::pass::resolve::Shelves;
 use feeds_core::error::EntryError;
-use feeds_core::nearest::advice;
+use feeds_core::nearest::{advice, calls};
 use feeds_core::notebook::Origin;
 use serde_json::{Map, Value};
 
@@ -152,7 +152,7 @@ impl Shop {
             .map(|(at, _)| at)
             .collect();
         let part: Vec<usize> = all()
-            .filter(|(_, i)| !wanted.is_empty() && has(&i.name, &wanted))
+            .filter(|(_, i)| calls(&wanted, &i.name.to_lowercase()))
             .map(|(at, _)| at)
             .collect();
         let kind = shelf.map_or("thing", Shelf::word);
@@ -286,12 +286,6 @@ impl Shop {
         self.add(item)
             .map_err(|_| Notice::new(node.line(), "name", taken))
     }
-}
-
-/// Whether a name holds all words of `wanted`, which is in lower case.
-fn has(name: &str, wanted: &str) -> bool {
-    let name = name.to_lowercase();
-    wanted.split_whitespace().all(|word| name.contains(word))
 }
 
 fn belongs_elsewhere(shelf: Shelf, field: &Field) -> Option<String> {
