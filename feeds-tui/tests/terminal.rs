@@ -148,6 +148,15 @@ fn after_control_c() {
     ends(|p| p.press("\x03"), Some("Interrupt"), "");
 }
 
+/// Keys that came faster than a kilobyte at a time, as a paste without its brackets does, were left
+/// unread, and Ctrl-C behind them too.
+#[test]
+fn after_control_c_behind_three_thousand_keys() {
+    let flood = |p: &mut Pty| p.press(&("x".repeat(3000) + "\x03"));
+    ends(flood, Some("Interrupt"), "");
+    feeds_ends(flood, Some("Interrupt"));
+}
+
 #[test]
 fn after_signals() {
     ends(|p| p.signal(Signal::TERM), Some("Terminated"), "");

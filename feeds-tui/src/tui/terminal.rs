@@ -14,6 +14,7 @@ use ratatui::crossterm::event::{
 use ratatui::crossterm::execute;
 use ratatui::crossterm::terminal::{
     EnterAlternateScreen, LeaveAlternateScreen, disable_raw_mode, enable_raw_mode,
+    size as terminal_size,
 };
 use ratatui::layout::{Position, Rect, Size};
 use ratatui::{Frame, Terminal};
@@ -127,6 +128,8 @@ impl Screen {
         give_back_on_panic();
         let continued = Arc::new(AtomicBool::new(false));
         flag::register(SIGCONT, Arc::clone(&continued))?;
+        let (width, height) = terminal_size()?;
+        drawable(Size::new(width, height))?;
         let terminal = Terminal::new(CrosstermBackend::new(stdout()))?;
         let screen = Self {
             terminal,
@@ -192,7 +195,7 @@ impl Screen {
         if size.width == 0 || size.height == 0 {
             return Err(io::Error::other("it has no size"));
         }
-        Ok(size)
+        drawable(size)
     }
 
     fn draw(&mut self, app: &impl App) -> io::Result<()> {
@@ -200,6 +203,19 @@ impl Screen {
         self.terminal.draw(|frame| app.view(frame))?;
         Ok(())
     }
+}
+
+/// The most cells of a screen: a hundred times what large ones have.
+const MOST_CELLS: u32 = 4_000_000;
+
+/// The size, if a screen of it fits into memory.
+fn drawable(size: Size) -> io::Result<Size> {
+    let Size { width, height } = size;
+    if u32::from(width) * u32::from(height) > MOST_CELLS {
+        let text = format!("it says it has {width} x {height} signs: set its real size with stty");
+        return Err(io::Error::other(text));
+    }
+    Ok(size)
 }
 
 impl Drop for Screen {
@@ -245,4 +261,23 @@ fn give_back_on_panic() {
             before(panic);
         }));
     });
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// A terminal that calls itself 65535 x 65535 ended the program without giving it back.
+    #[test]
+    fn a_screen_larger_than_memory_is_an_error() {
+        for (width, height, fits) in [
+            (80, 24, true),
+            (2000, 2000, true),
+            (2001, 2000, false),
+            (u16::MAX, u16::MAX, false),
+        ] {
+            let drawn = drawable(Size::new(width, height));
+            assert_eq!(drawn.is_ok(), fits, "{width} x {height}");
+        }
+    }
 }
