@@ -53,6 +53,61 @@ impl Shop {
     }
 }
 
+/// The first of two shelves of one name was lost when a thing was added.
+#[test]
+fn a_shelf_that_stands_twice_is_refused_and_nothing_is_saved() {
+    let shop = Shop::new("shop-twice");
+    let text = "{ \"feeds\": \"shop\", \"schema\": 1,\n\"holds\": [],\n\"holds\": [] }";
+    fs::write(&shop.0, text).unwrap();
+    let says = "line 3, holds: stands twice in the same object, first on line 2";
+    shop.fails(
+        &["shop", "add", "cutter", "a", "diameter=4mm", "edges=4"],
+        2,
+        says,
+    );
+    shop.fails(&["shop", "list"], 2, says);
+}
+
+/// Of 80 that were added at once 24 were refused, since another had changed the shop meanwhile.
+#[test]
+fn things_added_at_the_same_time_are_all_on_the_shelf() {
+    let shop = Shop::new("shop-parallel");
+    std::thread::scope(|scope| {
+        for number in 0..40 {
+            let shop = &shop;
+            scope.spawn(move || {
+                let name = format!("cutter {number}");
+                let args = ["shop", "add", "cutter", &name, "diameter=4mm", "edges=4"];
+                let (code, _, err) = shop.run(&args);
+                assert_eq!((code, err.as_str()), (0, ""), "{name}");
+            });
+        }
+    });
+    let list = shop.does(&["shop", "list"]);
+    assert_eq!(list.lines().count(), 41, "{list}");
+}
+
+#[test]
+fn a_sign_or_two_from_the_middle_of_a_word_call_no_thing() {
+    let shop = Shop::new("shop-short");
+    shop.does(&[
+        "shop",
+        "add",
+        "machine",
+        "old bench mill",
+        "spindle-most=5000rpm",
+    ]);
+    for name in ["e", "50%", "en", ""] {
+        shop.fails(&["shop", "show", name], 2, "there is no thing «");
+    }
+    for name in ["b", "mi", "enc"] {
+        assert!(
+            shop.does(&["shop", "show", name])
+                .starts_with("machine old bench mill")
+        );
+    }
+}
+
 #[test]
 fn things_are_added_changed_found_and_removed() {
     let shop = Shop::new("shop-edit");

@@ -10,8 +10,10 @@ use crate::pass::part;
 use crate::pass::resolve::TablesOnly;
 use crate::pass::text::line;
 use crate::store::csv;
+use crate::store::file::{FileError, Opened};
+use crate::store::save::SaveError;
 use crate::store::schema;
-use crate::store::shop::Item;
+use crate::store::shop::{Item, Shop};
 use crate::words::count;
 use clap::{Args, Subcommand};
 use feeds_core::error::EntryError;
@@ -205,9 +207,7 @@ fn show(name: &str, look: Look, files: &Files<'_>) -> Result<Answer, Failure> {
 fn add(shelf: Shelf, name: &str, entries: &[String], files: &Files<'_>) -> Result<Answer, Failure> {
     let mut item = Item::new(shelf, name, Description::default());
     set(&mut item, entries)?;
-    let mut file = files.shop_to_change()?;
-    file.content.add(item)?;
-    files.save(&mut file)?;
+    let (file, ()) = edited(files, |shop| Ok(shop.add(item.clone())?))?;
     let text = format!(
         "{} «{}» is on the shelf ({})\n",
         shelf.word(),
@@ -236,20 +236,45 @@ fn set(item: &mut Item, entries: &[String]) -> Result<(), Failure> {
     }
 }
 
-fn change(name: &str, entries: &[String], files: &Files<'_>) -> Result<Answer, Failure> {
+/// How often a change is made anew because another copy of the program was faster.
+const TRIES: usize = 200;
+
+/// Changes the shop and saves it. Who was faster meanwhile keeps what they did: the shop is read
+/// again and changed again.
+fn edited<T>(
+    files: &Files<'_>,
+    edit: impl Fn(&mut Shop) -> Result<T, Failure>,
+) -> Result<(Opened<Shop>, T), Failure> {
+    for _ in 0..TRIES {
+        let mut file = files.shop_to_change()?;
+        let given = edit(&mut file.content)?;
+        match file.save(files.disk, None) {
+            Ok(()) => return Ok((file, given)),
+            Err(FileError::NotSaved(_, SaveError::Changed | SaveError::Busy, _)) => {}
+            Err(_) => break,
+        }
+    }
     let mut file = files.shop_to_change()?;
-    let at = file.content.position(None, name)?;
+    let given = edit(&mut file.content)?;
+    files.save(&mut file)?;
+    Ok((file, given))
+}
+
+fn change(name: &str, entries: &[String], files: &Files<'_>) -> Result<Answer, Failure> {
     let (names, entries): (Vec<String>, Vec<String>) = entries
         .iter()
         .cloned()
         .partition(|e| e.starts_with("name="));
-    let mut item = file.content.items[at].clone();
-    set(&mut item, &entries)?;
-    if let Some((_, new)) = names.last().and_then(|n| n.split_once('=')) {
-        new.trim().clone_into(&mut item.name);
-    }
-    file.content.change(at, item)?;
-    files.save(&mut file)?;
+    let (file, at) = edited(files, |shop| {
+        let at = shop.position(None, name)?;
+        let mut item = shop.items[at].clone();
+        set(&mut item, &entries)?;
+        if let Some((_, new)) = names.last().and_then(|n| n.split_once('=')) {
+            new.trim().clone_into(&mut item.name);
+        }
+        shop.change(at, item)?;
+        Ok(at)
+    })?;
     let item = &file.content.items[at];
     let mut text = String::new();
     let head = format!("{} {}: ", item.shelf.word(), item.name);
@@ -258,10 +283,10 @@ fn change(name: &str, entries: &[String], files: &Files<'_>) -> Result<Answer, F
 }
 
 fn remove(name: &str, files: &Files<'_>) -> Result<Answer, Failure> {
-    let mut file = files.shop_to_change()?;
-    let at = file.content.position(None, name)?;
-    let item = file.content.items.remove(at);
-    files.save(&mut file)?;
+    let (file, item) = edited(files, |shop| {
+        let at = shop.position(None, name)?;
+        Ok(shop.items.remove(at))
+    })?;
     let mut text = String::new();
     let word = item.shelf.word();
     let head = format!("{word} «{}» is off the shelf; it was: ", item.name);
