@@ -1,5 +1,6 @@
 //! What a command gives back: an answer with its exit code, or why there is none.
 
+use crate::spool::Spool;
 use feeds_core::error::EntryError;
 use serde::Serialize;
 use std::fmt::Write as _;
@@ -23,15 +24,32 @@ pub enum Exit {
     NoFile = 3,
 }
 
+/// Who reads a text, and what of it must not be changed on its way out.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Reads {
+    /// People: it is spelt as the terminal can show it.
+    People,
+    /// People, on pages: it has form feeds of the program's own, and no text of anybody else's.
+    OnPages,
+    /// People, in colours of the program's own that are in it already.
+    InColour,
+    /// Machines, such as a shell or a browser: it is never respelt.
+    Machine,
+    /// Machines, as JSON.
+    Json,
+}
+
 /// An answer: what goes to standard output, and the exit code that goes with it.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug)]
 pub struct Answer {
     /// The text, with a line end at its end.
     pub text: String,
+    /// A list behind it that may be longer than memory.
+    pub list: Option<Spool>,
     /// The exit code.
     pub exit: Exit,
-    /// Whether machines read the text: it is never respelt.
-    pub exact: bool,
+    /// Who reads it.
+    pub reads: Reads,
     /// What people should know beside it; goes to standard error, a line each.
     pub told: Vec<String>,
 }
@@ -41,16 +59,25 @@ impl Answer {
     pub fn plain(text: impl Into<String>) -> Self {
         Self {
             text: text.into(),
+            list: None,
             exit: Exit::Fine,
-            exact: false,
+            reads: Reads::People,
             told: Vec::new(),
+        }
+    }
+
+    /// A text of the program's own for people, in which a form feed begins a page.
+    pub fn pages(text: impl Into<String>) -> Self {
+        Self {
+            reads: Reads::OnPages,
+            ..Self::plain(text)
         }
     }
 
     /// A text for machines, such as a completion script.
     pub fn exact(text: impl Into<String>) -> Self {
         Self {
-            exact: true,
+            reads: Reads::Machine,
             ..Self::plain(text)
         }
     }
@@ -73,7 +100,16 @@ impl Answer {
     pub fn document(document: &impl Serialize) -> Result<Self, EntryError> {
         let text = serde_json::to_string_pretty(document)
             .map_err(|e| EntryError::sentence(format!("the answer is no JSON: {e}")))?;
-        Ok(Self::exact(text + "\n"))
+        Ok(Self {
+            reads: Reads::Json,
+            ..Self::plain(text + "\n")
+        })
+    }
+
+    /// The same answer with a list behind it.
+    #[must_use]
+    pub fn listing(self, list: Option<Spool>) -> Self {
+        Self { list, ..self }
     }
 
     /// The same answer, with more told beside it.

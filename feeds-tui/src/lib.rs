@@ -24,14 +24,16 @@ pub mod place;
 pub mod practice;
 pub mod rehearse;
 pub mod sheet;
+pub mod spool;
 pub mod store;
 pub mod sweep;
 pub mod tui;
+pub mod visible;
 pub mod words;
 
 pub use place::Place;
 
-use answer::{Answer, Exit, Failure};
+use answer::{Answer, Exit, Failure, Reads};
 use arguments::{Arguments, Command};
 use clap::error::{ContextKind, ContextValue};
 use clap::{CommandFactory, FromArgMatches};
@@ -39,8 +41,9 @@ use command::files::Files;
 use feeds_core::error::EntryError;
 use feeds_core::nearest::nearest;
 use place::{Colour, Stream};
+use std::borrow::Cow;
 use std::ffi::OsString;
-use std::io::Write;
+use std::io::{BufRead, BufReader, Write};
 use store::disk::RealDisk;
 
 /// Runs the program away from any terminal, as in a pipe.
@@ -66,34 +69,40 @@ pub fn run_in(
     err: &mut dyn Write,
 ) -> u8 {
     let args: Vec<OsString> = args.into_iter().collect();
-    let colour = Colour::wanted(&args);
+    let colour = if seen(&args) {
+        Colour::wanted(&args)
+    } else {
+        // What was typed could not be told from colours in a text that has both.
+        Colour::Never
+    };
     let plain = place.ascii() || args.iter().any(|a| a == "--ascii");
-    let mut says = |text: &str| {
-        let text = if plain {
-            ascii::spelt(text)
-        } else {
-            text.into()
-        };
+    let mut says = |text: &str, reads: Reads| {
         // Nothing is left to do when even the error stream is closed.
-        let _ = err.write_all(text.as_bytes());
+        let _ = err.write_all(leaving(text, reads, plain).as_bytes());
     };
     match answer(place, colour, args) {
         Ok(answer) => {
             for line in &answer.told {
-                says(&format!("note: {line}\n"));
+                says(&format!("note: {line}\n"), Reads::People);
             }
             match write(&answer, plain, out) {
                 Ok(()) => answer.exit as u8,
                 // The reader has seen enough, such as `head`.
                 Err(e) if e.kind() == std::io::ErrorKind::BrokenPipe => answer.exit as u8,
                 Err(e) => {
-                    says(&format!("error: the answer cannot be written: {e}\n"));
+                    let text = format!("error: the answer cannot be written: {e}\n");
+                    says(&text, Reads::People);
                     Exit::NoFile as u8
                 }
             }
         }
         Err(failure) => {
-            says(&failure.text(place.colour(colour, Stream::Err)));
+            let in_colour = place.colour(colour, Stream::Err);
+            let reads = match &failure {
+                Failure::Usage(_) if in_colour => Reads::InColour,
+                _ => Reads::People,
+            };
+            says(&failure.text(in_colour), reads);
             failure.exit() as u8
         }
     }
@@ -108,12 +117,13 @@ fn answer(place: &Place, colour: Colour, args: Vec<OsString>) -> Result<Answer, 
         // Help and version are answers, not failures.
         Err(told) if !told.use_stderr() => {
             let text = told.render();
-            let ansi = place.colour(colour, Stream::Out);
-            return Ok(Answer::plain(if ansi {
-                text.ansi().to_string()
-            } else {
-                text.to_string()
-            }));
+            if !place.colour(colour, Stream::Out) {
+                return Ok(Answer::plain(text.to_string()));
+            }
+            return Ok(Answer {
+                reads: Reads::InColour,
+                ..Answer::plain(text.ansi().to_string())
+            });
         }
         Err(wrong) => return Err(Failure::Usage(with_nearest_command(wrong))),
     };
@@ -183,10 +193,33 @@ fn version() -> Result<Answer, Failure> {
 }
 
 fn write(answer: &Answer, plain: bool, out: &mut dyn Write) -> std::io::Result<()> {
-    if plain && !answer.exact {
-        out.write_all(ascii::spelt(&answer.text).as_bytes())?;
-    } else {
-        out.write_all(answer.text.as_bytes())?;
+    let mut put = |text: &str| out.write_all(leaving(text, answer.reads, plain).as_bytes());
+    put(&answer.text)?;
+    if let Some(list) = &answer.list {
+        let (mut lines, mut line) = (BufReader::new(list.reader()), Vec::new());
+        while lines.read_until(b'\n', &mut line)? > 0 {
+            put(&String::from_utf8_lossy(&line))?;
+            line.clear();
+        }
     }
     out.flush()
+}
+
+/// The text as it leaves the program: nothing in it acts on the terminal but colours of its own.
+fn leaving(text: &str, reads: Reads, plain: bool) -> Cow<'_, str> {
+    match reads {
+        Reads::Json => visible::escaped(text),
+        Reads::People if plain => ascii::spelt(&visible::shown(text)).into(),
+        Reads::People | Reads::Machine => visible::shown(text),
+        // What others wrote was kept out of these before.
+        Reads::OnPages | Reads::InColour if plain => ascii::spelt(text).into(),
+        Reads::OnPages | Reads::InColour => text.into(),
+    }
+}
+
+/// Whether all that was typed, and what help shows of the environment, can be seen.
+fn seen(args: &[OsString]) -> bool {
+    let shop = std::env::var_os("FEEDS_SHOP");
+    let mut given = args.iter().chain(&shop);
+    !given.any(|text| text.to_string_lossy().contains(visible::acts))
 }

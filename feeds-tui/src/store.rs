@@ -7,6 +7,7 @@ pub mod csv;
 pub mod disk;
 pub mod file;
 pub mod folders;
+pub mod fresh;
 pub mod history;
 pub mod job;
 pub mod notice;

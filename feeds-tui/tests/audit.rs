@@ -207,7 +207,8 @@ fn a_binary_file_is_not_called_a_text() {
     ] {
         std::fs::write(folder.join(name), bytes).unwrap();
         let output = ran_line(&format!("feeds audit {name}"), &folder);
-        let said = text(&output.stdout).replace('\n', " ");
+        let said = text(&output.stderr);
+        assert!(output.stdout.is_empty(), "an error is no answer");
         assert!(said.contains("this is a binary file"), "{name}: {said}");
         assert!(said.contains("plain text"), "{name}: {said}");
         assert!(!said.contains("stray-character"), "{name}: {said}");

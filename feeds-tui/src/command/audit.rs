@@ -1,5 +1,6 @@
 //! `feeds audit`: does the posted programme do what was planned?
 
+mod changes;
 mod copy;
 mod text;
 
@@ -18,7 +19,7 @@ use clap::Args;
 use feeds_core::error::EntryError;
 use feeds_core::programme::{Amount, Reader, Report};
 use serde::Serialize;
-use std::io::{self, Read};
+use std::io;
 use std::path::{Path, PathBuf};
 
 const EXAMPLES: &[Example] = &[
@@ -53,6 +54,10 @@ const EXAMPLES: &[Example] = &[
 /// What `feeds audit` takes.
 #[derive(Args, Debug)]
 #[command(help_template = TEMPLATE, before_help = shown(EXAMPLES))]
+#[allow(
+    clippy::struct_excessive_bools,
+    reason = "four switches, each asked for by itself"
+)]
 pub struct Flags {
     /// The NC programme; - reads standard input
     #[arg(required_unless_present = "demo", conflicts_with = "demo")]
@@ -86,7 +91,7 @@ pub struct Flags {
     #[arg(long)]
     pub block_delete: bool,
     /// Open it on the screens: uses, findings with their lines, the path
-    #[arg(long, conflicts_with_all = ["json", "rescale", "replace", "out"])]
+    #[arg(long, conflicts_with_all = ["json", "rescale", "replace", "out", "changes"])]
     pub screen: bool,
     /// Write a copy with S and F times these ratios: S=70%,F=50%, or 3:S=70%,F=50% for one tool
     #[arg(long, value_name = "RATIOS", requires = "out")]
@@ -103,6 +108,9 @@ pub struct Flags {
     /// Where the copy goes; a file that is there is never overwritten
     #[arg(long, value_name = "FILE")]
     pub out: Option<PathBuf>,
+    /// List every word that the copy changes, not only how many of each tool
+    #[arg(long, requires = "out", conflicts_with = "json")]
+    pub changes: bool,
 }
 
 /// The report, and the copy if one is wanted.
@@ -122,13 +130,23 @@ pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Fa
         r if r.has_errors() => Exit::Over,
         _ => Exit::Fine,
     };
-    let changes = copy::made(flags, &source, &report)?;
+    let copy = copy::made(flags, &source, &report)?;
     let answer = if look.json {
         Answer::document(&Document::of(&report, &known))?
+    } else if let Some(reason) = &report.reason {
+        // What was found in the lines of something else is of no use to anybody.
+        let name = source
+            .path()
+            .unwrap_or(Path::new("-"))
+            .display()
+            .to_string();
+        return Err(EntryError::sentence(format!("{name}: {reason}")).into());
     } else {
         let wanted: Vec<u64> = report.findings.iter().map(|f| f.line).collect();
         let lines = picked(&source, &wanted).map_err(|e| failed(source.path(), e))?;
-        Answer::plain(text::report(&report, &known, &lines, &changes))
+        let copy = copy.unwrap_or_default();
+        let text = text::report(&report, &known, &lines) + &copy.changes.text(flags.changes);
+        Answer::plain(text).listing(copy.list)
     };
     Ok(notes.told(answer.ending(exit)))
 }
@@ -152,8 +170,10 @@ pub fn for_screen(flags: &Flags, files: &Files<'_>, terminal: bool) -> Result<Au
 fn source(flags: &Flags) -> Result<Source, Failure> {
     Ok(match flags.file.as_deref() {
         None => Source::Bytes(DEMO.to_vec()),
-        Some(path) if path == Path::new("-") => Source::Bytes(from_pipe(path)?),
-        Some(path) => Source::File(path.to_owned()),
+        Some(path) if path == Path::new("-") => {
+            Source::of_stream(io::stdin().lock()).map_err(|error| failed(Some(path), error))?
+        }
+        Some(path) => Source::named(path).map_err(|error| failed(Some(path), error))?,
     })
 }
 
@@ -240,16 +260,6 @@ impl<'a> PlannedTool<'a> {
             passes_without_answer: tool.open.iter().map(|at| at + 1).collect(),
         }
     }
-}
-
-/// The bytes of standard input.
-fn from_pipe(path: &Path) -> Result<Vec<u8>, Failure> {
-    let mut bytes = Vec::new();
-    io::stdin()
-        .lock()
-        .read_to_end(&mut bytes)
-        .map_err(|error| failed(Some(path), error))?;
-    Ok(bytes)
 }
 
 fn failed(path: Option<&Path>, error: io::Error) -> Failure {

@@ -9,6 +9,7 @@ use crate::practice::progress::Progress;
 use crate::practice::talk::{talk, write};
 use crate::practice::{Drawn, lines, marked, sheet};
 use crate::store::file::Opened;
+use crate::visible;
 use crate::words::count;
 use clap::Args;
 use feeds_core::error::EntryError;
@@ -116,7 +117,7 @@ pub fn answer(flags: &Flags, look: Look, files: &Files<'_>, asks: bool) -> Resul
         return Ok(if flags.html {
             Answer::exact(sheet::html(drawn, &exercises))
         } else {
-            Answer::plain(sheet::text(drawn, &exercises))
+            Answer::pages(sheet::text(drawn, &exercises))
         });
     }
     let questions: Vec<_> = exercises
@@ -199,10 +200,11 @@ fn asked(
 ) -> Result<Answer, Failure> {
     let mut out = io::stdout();
     let mut say = |text: &str| {
+        let text = visible::shown(text);
         if look.ascii {
-            write(&mut out, &spelt(text))
+            write(&mut out, &spelt(&text))
         } else {
-            write(&mut out, text)
+            write(&mut out, &text)
         }
     };
     talk(

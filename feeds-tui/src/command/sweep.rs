@@ -12,6 +12,7 @@ use crate::sweep::chart::{self, DOTS};
 use crate::sweep::svg::svg;
 use crate::sweep::{POINTS, Range, Swept, document, sweep, text};
 use crate::tui::theme::Theme;
+use crate::visible;
 use clap::Args;
 use feeds_core::error::EntryError;
 use std::io;
@@ -83,7 +84,12 @@ pub(super) fn answer(
     let mut told = Vec::new();
     if let Some(path) = &flags.svg {
         let picture = svg(&title(pass), &range, &fine()?, look.system);
-        write(files, path, picture.as_bytes(), flags.force)?;
+        write(
+            files,
+            path,
+            visible::shown(&picture).as_bytes(),
+            flags.force,
+        )?;
         told.push(format!("the curves are drawn in {}", path.display()));
     }
     let answer = if look.json {

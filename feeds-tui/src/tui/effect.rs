@@ -1,6 +1,7 @@
 //! What the screens ask of the world outside.
 
 use crate::store::job::Job;
+use crate::visible::shown;
 use std::io::{self, Write};
 use std::path::PathBuf;
 
@@ -32,6 +33,7 @@ pub enum Effect {
 /// # Errors
 /// If the terminal cannot be written to.
 pub fn copy(text: &str, out: &mut dyn Write) -> io::Result<()> {
+    let text = shown(text);
     write!(out, "\x1b]52;c;{}\x07", base64(text.as_bytes()))?;
     out.flush()
 }

@@ -1,6 +1,7 @@
 //! How things look: the terminal's own sixteen colours at most, and never colour alone.
 
 use crate::ascii::spelt;
+use crate::visible::{acts, shown};
 use feeds_core::limit::State;
 use ratatui::buffer::Buffer;
 use ratatui::style::{Color, Modifier, Style};
@@ -19,10 +20,11 @@ pub struct Theme {
 impl Theme {
     /// The text as this terminal can show it.
     pub fn say(self, text: &str) -> Cow<'_, str> {
+        let text = shown(text);
         if self.ascii && !text.is_ascii() {
-            Cow::Owned(spelt(text))
+            Cow::Owned(spelt(&text))
         } else {
-            Cow::Borrowed(text)
+            text
         }
     }
 
@@ -108,8 +110,15 @@ impl Theme {
         }
     }
 
-    /// Puts plain signs in place of lines and dots: the last step of an ASCII frame.
+    /// The last step of a frame: takes out what would act on the terminal, and puts plain signs in
+    /// place of lines and dots where it shows nothing else.
     pub fn plain(self, buffer: &mut Buffer) {
+        for cell in &mut buffer.content {
+            if cell.symbol().contains(acts) {
+                let seen: String = cell.symbol().chars().filter(|c| !acts(*c)).collect();
+                cell.set_symbol(if seen.is_empty() { " " } else { &seen });
+            }
+        }
         if !self.ascii {
             return;
         }

@@ -1,65 +1,130 @@
 //! The rescaled copy for a rehearsal.
 
+use super::changes::Changes;
 use super::{Flags, failed};
 use crate::answer::Failure;
 use crate::audit::source::Source;
+use crate::spool::Spool;
+use crate::store::fresh::Fresh;
 use feeds_core::error::EntryError;
 use feeds_core::programme::{Change, Changed, Refusal, Report, Rescaler, Wanted};
 use feeds_core::quantity::Dimension;
 use feeds_core::quantity::read::read_si;
-use std::fs::OpenOptions;
-use std::io::{self, Write};
+use std::fmt::Write as _;
+use std::io;
 use std::path::Path;
 
-/// Makes the copy, if one is wanted; gives every word it changed.
+/// What the copy changes.
+#[derive(Debug, Default)]
+pub(super) struct Made {
+    /// By tool.
+    pub(super) changes: Changes,
+    /// Word by word, if that was asked for.
+    pub(super) list: Option<Spool>,
+}
+
+/// Why the copy stops.
+enum Stop {
+    Refused(Refusal),
+    /// The copy cannot be written.
+    Copy(io::Error),
+    /// The list cannot be kept.
+    List(io::Error),
+}
+
+/// Makes the copy, if one is wanted: its file is there as a whole or not at all.
 pub(super) fn made(
     flags: &Flags,
     source: &Source,
     report: &Report,
-) -> Result<Vec<Changed>, Failure> {
+) -> Result<Option<Made>, Failure> {
     let Some(out) = &flags.out else {
-        return Ok(Vec::new());
+        return Ok(None);
     };
     if flags.rescale.is_empty() && flags.replace.is_empty() {
         let text = "says where a copy goes: say with --rescale or --replace what it changes";
         return Err(EntryError::sentence(text).of("--out").into());
     }
     let wanted = wanted(flags)?;
-    let refused = |refusal: Refusal| {
-        Failure::from(EntryError::sentence(format!("no copy is made: {refusal}")))
+    let of_out = |error| failed(Some(out), explained(error));
+    let stopped = |stop: Stop| match stop {
+        Stop::Refused(refusal) => {
+            EntryError::sentence(format!("no copy is made: {refusal}")).into()
+        }
+        Stop::Copy(error) => of_out(error),
+        Stop::List(error) => failed(Some(Path::new("--changes")), error),
     };
+    let refused = |refusal| stopped(Stop::Refused(refusal));
     let mut rescaler = Rescaler::new(wanted, report).map_err(refused)?;
-    let (mut copy, mut changes) = (Vec::new(), Vec::new());
-    let mut stopped = None;
+    let list = flags.changes.then(Spool::new).transpose();
+    let mut written = Written {
+        file: Fresh::begin(out).map_err(of_out)?,
+        lines: String::new(),
+        made: Made {
+            changes: Changes::default(),
+            list: list.map_err(|error| stopped(Stop::List(error)))?,
+        },
+    };
+    let (mut copy, mut stop) = (Vec::new(), None);
     source
-        .pieces(|piece| {
-            if stopped.is_none() {
-                stopped = rescaler
-                    .feed(piece, &mut copy, &mut |c| changes.push(c))
-                    .err();
-            }
+        .pieces_while(0, |piece| {
+            let fed = rescaler.feed(piece, &mut copy, &mut |c| written.note(&c));
+            let kept = fed
+                .map_err(Stop::Refused)
+                .and_then(|()| written.take(&mut copy));
+            stop = kept.err();
+            stop.is_none()
         })
         .map_err(|error| failed(source.path(), error))?;
-    if let Some(refusal) = stopped {
-        return Err(refused(refusal));
+    if let Some(stop) = stop {
+        return Err(stopped(stop));
     }
     rescaler
-        .finish(&mut copy, &mut |c| changes.push(c))
+        .finish(&mut copy, &mut |c| written.note(&c))
         .map_err(refused)?;
-    write(out, &copy)?;
-    Ok(changes)
+    written.take(&mut copy).map_err(stopped)?;
+    let Written { file, made, .. } = written;
+    file.finish().map_err(of_out)?;
+    Ok(Some(made))
 }
 
-/// Writes a file that must not be there yet.
-fn write(path: &Path, bytes: &[u8]) -> Result<(), Failure> {
-    let mut file = OpenOptions::new()
-        .write(true)
-        .create_new(true)
-        .open(path)
-        .map_err(|error| failed(Some(path), explained(error)))?;
-    file.write_all(bytes)
-        .and_then(|()| file.sync_all())
-        .map_err(|error| failed(Some(path), error))
+/// What of the copy is out of memory already.
+struct Written {
+    file: Fresh,
+    /// Lines of the list since the last piece.
+    lines: String,
+    made: Made,
+}
+
+impl Written {
+    /// Counts a changed word, and lists it where that is wanted.
+    fn note(&mut self, changed: &Changed) {
+        self.made.changes.add(changed);
+        if self.made.list.is_some() {
+            let Changed {
+                line,
+                column,
+                before,
+                after,
+                ..
+            } = changed;
+            let _ = writeln!(
+                self.lines,
+                "  line {line}, column {column}: {before} -> {after}"
+            );
+        }
+    }
+
+    /// Writes what was made of a piece.
+    fn take(&mut self, copy: &mut Vec<u8>) -> Result<(), Stop> {
+        self.file.write(copy).map_err(Stop::Copy)?;
+        copy.clear();
+        if let Some(list) = &mut self.made.list {
+            list.write(self.lines.as_bytes()).map_err(Stop::List)?;
+            self.lines.clear();
+        }
+        Ok(())
+    }
 }
 
 /// The same error, with what to do about a file that is there.

@@ -4,23 +4,13 @@ use crate::audit::known::Known;
 use crate::audit::planned::JobTool;
 use crate::pass::text::line;
 use crate::words::count;
-use feeds_core::programme::{Amount, Changed, Finding, Report, Severity, UseReport};
+use feeds_core::programme::{Amount, Finding, Report, Severity, UseReport};
 use feeds_core::quantity::amount::significant;
 use std::fmt::Write as _;
 
-/// A text of the report: totals, uses, findings with their lines, the changes of a copy.
-pub(super) fn report(
-    report: &Report,
-    known: &Known,
-    lines: &[(u64, String)],
-    changes: &[Changed],
-) -> String {
+/// A text of the report: totals, uses, findings with their lines.
+pub(super) fn report(report: &Report, known: &Known, lines: &[(u64, String)]) -> String {
     let mut out = String::new();
-    if let Some(reason) = &report.reason {
-        // What was found in the lines of something else is of no use to anybody.
-        line(&mut out, "not read: ", reason);
-        return out;
-    }
     let units = match report.units {
         feeds_core::programme::Units::Mm => "mm",
         feeds_core::programme::Units::Inch => "inch",
@@ -58,16 +48,6 @@ pub(super) fn report(
     job_tools(&mut out, &known.job);
     uses(&mut out, &report.uses);
     findings(&mut out, report, lines);
-    if !changes.is_empty() {
-        out.push_str("\nchanged in the copy\n");
-        for c in changes {
-            let _ = writeln!(
-                out,
-                "  line {}, column {}: {} -> {}",
-                c.line, c.column, c.before, c.after
-            );
-        }
-    }
     out
 }
 
@@ -79,7 +59,7 @@ fn envelope(out: &mut String, report: &Report, known: &Known) {
         .zip(least.iter().zip(most))
         .filter_map(|(axis, (least, most))| {
             let (least, most) = ((*least)?.value, (*most)?.value);
-            Some(format!("{axis} {least:.3} to {most:.3}"))
+            Some(format!("{axis} {} to {}", place(least), place(most)))
         })
         .collect();
     if axes.is_empty() {
@@ -91,6 +71,15 @@ fn envelope(out: &mut String, report: &Report, known: &Known) {
         radii(report, known)
     );
     line(out, "", &text);
+}
+
+/// A coordinate; an absurd one is not followed to its last digit.
+fn place(mm: f64) -> String {
+    if mm.abs() < 1e9 {
+        format!("{mm:.3}")
+    } else {
+        format!("{mm:.3e}")
+    }
 }
 
 /// Whose radius is in the box of the cuts.
