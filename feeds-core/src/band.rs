@@ -5,24 +5,37 @@
 
 use crate::kernel::seed::Seed;
 use crate::limit::{Check, Limit, SLACK};
-use crate::plan::Plan;
-use crate::plan::Planner;
+use crate::notebook::Silent;
 use crate::plan::checks::{self, At};
-use crate::plan::loads::Loadings;
+use crate::plan::law::OverWidth;
+use crate::plan::loads::{Loadings, Loads};
 use crate::plan::moments::Moments;
 use crate::plan::setup::Setup;
+use crate::plan::{Plan, Planner, limits};
+use crate::quantity::Length;
 use crate::symbol::{self as s, Symbol};
+use crate::workpiece::{EdgeTerms, Factors, ForceSpread, Resistance};
 
 /// An input that is not known exactly.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Input {
-    /// Every coefficient of the stock's force law, by one factor.
-    Force,
+    /// The force of the chip.
+    Cut,
+    /// The force of the edge, whatever its radius.
+    Edge,
+    /// What chip and edge push across the cut.
+    Across,
+    /// The force of a wear land.
+    Land,
+    /// Whether any of it holds for a cutter below 1 mm.
+    Micro,
+    /// Depth as it is set.
+    Depth,
     /// Runout at the tip.
     Runout,
     /// Stick-out of the cutter.
     StickOut,
-    /// Cutting edge radius.
+    /// Cutting edge radius: of the least chip, and of the force of the edge.
     EdgeRadius,
     /// Stiffness of the machine.
     Stiffness,
@@ -34,10 +47,18 @@ pub enum Input {
     Strength,
 }
 
+/// How many inputs are spread.
+pub const INPUTS: usize = 13;
+
 impl Input {
     /// Every input that is spread.
-    pub const ALL: [Self; 8] = [
-        Self::Force,
+    pub const ALL: [Self; INPUTS] = [
+        Self::Cut,
+        Self::Edge,
+        Self::Across,
+        Self::Land,
+        Self::Micro,
+        Self::Depth,
         Self::Runout,
         Self::StickOut,
         Self::EdgeRadius,
@@ -50,7 +71,12 @@ impl Input {
     /// Its name in words.
     pub fn words(self) -> &'static str {
         match self {
-            Self::Force => "cutting force of the stock",
+            Self::Cut => "force of the chip",
+            Self::Edge => "force of the edge",
+            Self::Across => "force across the cut",
+            Self::Land => "force of the wear land",
+            Self::Micro => "force on so small a cutter",
+            Self::Depth => "depth as it is set",
             Self::Runout => "runout",
             Self::StickOut => "stick-out",
             Self::EdgeRadius => "edge radius",
@@ -63,35 +89,72 @@ impl Input {
 }
 
 /// How far an input may lie from its value: 90 % of the draws lie within a factor of `1 + share`
-/// either way. All shares are common practice.
+/// either way. Those of the forces come from how far measured sources disagree; the others are
+/// common practice.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Spread {
     /// The input.
     pub input: Input,
-    /// Share, above 0.
+    /// Share, 0 or more.
     pub share: f64,
 }
 
-/// The spreads of a pass: force is less sure where the chip is thinner than the published pair
-/// was measured at. Its factor is on every coefficient of the law, those of the edge as well.
-pub fn spreads(setup: &Setup, plan: &Plan) -> [Spread; 8] {
-    let thin = setup
-        .stock
-        .resistance
-        .is_some_and(|r| r.weak || r.extrapolated_from(plan.h_m).is_some());
+/// Standard deviation of the logarithm of the edge radius: a share of 0.40.
+pub const EDGE_RADIUS_SD: f64 = 0.205;
+/// Standard deviation of the logarithm of every force on a cutter below [`SMALL`]: the least that
+/// holds nine of ten measured points there (two sources; see the tables).
+pub const MICRO_SD: f64 = 0.66;
+/// Below this diameter, m, no model is sure.
+pub const SMALL: f64 = 1e-3;
+/// How far a depth that is set may be off, m, and as a share of it: the larger counts.
+const DEPTH_OFF: (f64, f64) = (20e-6, 0.05);
+
+/// The share of a standard deviation of the logarithm.
+fn share_of(deviation: f64) -> f64 {
+    (AT_95 * deviation).exp_m1()
+}
+
+/// The spreads of a pass.
+pub fn spreads(setup: &Setup) -> [Spread; INPUTS] {
+    let force = setup.stock.resistance.as_ref();
+    let of = |part: fn(&ForceSpread) -> f64| force.map_or(0.0, |r| share_of(part(&r.spread)));
+    let (off, share) = DEPTH_OFF;
     Input::ALL.map(|input| Spread {
         input,
         share: match input {
-            Input::Force if thin => 0.35,
-            Input::Force => 0.20,
+            Input::Cut => of(|spread| spread.cut),
+            Input::Edge => force.map_or(0.0, |r| share_of(edge_alone(setup, r))),
+            Input::Across => of(|spread| spread.across),
+            Input::Land => of(|spread| spread.land),
+            Input::Micro if setup.cutter.diameter.value < SMALL => share_of(MICRO_SD),
+            Input::Micro => 0.0,
+            Input::Depth => (off / setup.cut.a_p.value).max(share),
             Input::Runout | Input::Stiffness => 0.50,
             Input::StickOut => 0.03,
-            Input::EdgeRadius => 0.40,
+            Input::EdgeRadius => share_of(EDGE_RADIUS_SD),
             Input::Clamp => 0.30,
             Input::Friction => 0.25,
             Input::Strength => 0.15,
         },
     })
+}
+
+/// The spread of the edge force without what the draw of the edge radius does to it.
+fn edge_alone(setup: &Setup, force: &Resistance) -> f64 {
+    let edge = force.spread.edge;
+    let drawn = setup.cutter.edge_radius.is_some()
+        && force.class_law().is_some_and(|law| match law.edge {
+            EdgeTerms::Measured { .. } => setup.cutter.usual_edge_radius.is_some(),
+            EdgeTerms::Ploughing { .. } => true,
+            EdgeTerms::OfRow { .. } => false,
+        });
+    if drawn {
+        (edge * edge - EDGE_RADIUS_SD * EDGE_RADIUS_SD)
+            .max(0.0)
+            .sqrt()
+    } else {
+        edge
+    }
 }
 
 /// The band of an answer.
@@ -126,12 +189,34 @@ pub struct Band {
     /// Number of draws.
     pub draws: usize,
     /// The spreads.
-    pub spreads: [Spread; 8],
+    pub spreads: [Spread; INPUTS],
     /// The answers that move.
     pub answers: Vec<AnswerBand>,
     /// The checks that have a margin, in the plan's order.
     pub checks: Vec<CheckBand>,
+    /// The same settings with a worn edge; `None` where the edge is as worn already, or its force
+    /// is not known.
+    pub worn: Option<Worn>,
 }
+
+/// What a worn edge does at the same settings.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Worn {
+    /// Its wear land.
+    pub land: Length,
+    /// The loads at the nominal engagement.
+    pub loads: Loads,
+    /// Wall, breakage and hold with it.
+    pub checks: Vec<Check>,
+}
+
+/// What a worn edge moves most.
+const WORN: [&Limit; 4] = [
+    &limits::WALL,
+    &limits::STRESS,
+    &limits::RUPTURE,
+    &limits::HOLD,
+];
 
 impl Band {
     /// The band of a check.
@@ -141,7 +226,7 @@ impl Band {
 
     /// The band of a plan from `draws` draws (200 are plenty) of one seed.
     pub fn of(planner: &Planner, setup: &Setup, plan: &Plan, draws: usize, seed: u64) -> Self {
-        let spreads = spreads(setup, plan);
+        let spreads = spreads(setup);
         let at = At {
             n: plan.n,
             f_z: plan.f_z,
@@ -179,6 +264,7 @@ impl Band {
                 AnswerBand { symbol, low, high }
             })
             .collect();
+        let worn = case.worn(setup);
         let swings = case.swings(setup, &spreads);
         let checks = plan
             .checks
@@ -202,8 +288,35 @@ impl Band {
             spreads,
             answers,
             checks,
+            worn,
         }
     }
+}
+
+/// The 5 % and 95 % ends of the force over the width of an edge, along and across the cut; `None`
+/// where the force is not known.
+pub fn over_width(setup: &Setup, h: Length, draws: usize, seed: u64) -> Option<[(f64, f64); 2]> {
+    let spreads = spreads(setup);
+    // How deep it cuts has no part in it.
+    let spreads = spreads.iter().filter(|s| s.input != Input::Depth);
+    let mut seed = Seed::new(seed);
+    let mut along = Vec::with_capacity(draws);
+    let mut across = Vec::with_capacity(draws);
+    for _ in 0..draws {
+        let mut drawn = setup.clone();
+        for spread in spreads.clone() {
+            change(
+                &mut drawn,
+                spread.input,
+                factor(*spread, seed.normal() / AT_95),
+            );
+        }
+        let force = drawn.stock.resistance.as_ref()?;
+        let width = OverWidth::of(force, &drawn.cutter, h, &mut Silent)?;
+        along.push(width.along.value);
+        across.push(width.across.value);
+    }
+    Some([ends(along.into_iter()), ends(across.into_iter())])
 }
 
 /// Standard deviations from the middle to the 95 % end of a normal draw.
@@ -218,12 +331,18 @@ fn factor(spread: Spread, deviations: f64) -> f64 {
 fn change(setup: &mut Setup, input: Input, factor: f64) {
     let machine = setup.machine.as_mut();
     let hold = setup.hold.as_mut();
-    match input {
-        Input::Force => {
-            if let Some(resistance) = &mut setup.stock.resistance {
-                resistance.wear *= factor;
-            }
+    let mut force = |part: fn(&mut Factors) -> &mut f64| {
+        if let Some(resistance) = &mut setup.stock.resistance {
+            *part(&mut resistance.factors) *= factor;
         }
+    };
+    match input {
+        Input::Cut => force(|f| &mut f.cut),
+        Input::Edge => force(|f| &mut f.edge),
+        Input::Across => force(|f| &mut f.across),
+        Input::Land => force(|f| &mut f.land),
+        // Forces go with the depth.
+        Input::Micro | Input::Depth => force(|f| &mut f.all),
         Input::Runout => {
             if let Some(runout) = machine.and_then(|m| m.runout.as_mut()) {
                 *runout *= factor;
@@ -287,10 +406,12 @@ impl Case<'_> {
                     .and_then(Check::margin)
             })
             .collect();
-        let nominal = loads.and_then(|l| l.first());
+        let nominal = loads.and_then(|l| l.first().copied());
+        let radial = self.loadings.as_mut().map_or(0.0, Loadings::radial);
         let answers = nominal.map_or_else(Vec::new, |l| {
             vec![
                 (&s::F_XY, l.lateral),
+                (&s::F_RADIAL, radial),
                 (&s::M_MAX, l.torque),
                 (&s::P_MEAN, l.power),
                 (&s::DEFLECTION, l.tip),
@@ -299,6 +420,31 @@ impl Case<'_> {
             ]
         });
         Outcome { answers, margins }
+    }
+
+    /// The same settings with a worn edge.
+    fn worn(&mut self, setup: &Setup) -> Option<Worn> {
+        let land = setup.guides.worn_land?;
+        let mut setup = setup.clone();
+        let resistance = setup.stock.resistance.as_mut()?;
+        if resistance.land >= land || resistance.body.is_none() {
+            return None;
+        }
+        resistance.land = land;
+        let at = self.at;
+        let loadings = self.loadings.as_mut()?;
+        loadings.take(&setup);
+        let loads = loadings.at(at);
+        let all = checks::all(&setup, &self.moments, Some(loads), self.plan.d_eff, at);
+        Some(Worn {
+            land,
+            loads: *loads.first()?,
+            checks: all
+                .iter()
+                .filter(|c| WORN.contains(&c.limit))
+                .copied()
+                .collect(),
+        })
     }
 
     /// Margins with one input after the other at either end of its spread.

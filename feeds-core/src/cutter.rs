@@ -134,14 +134,18 @@ pub struct Cutter {
     pub neck: Option<Neck>,
     /// Core diameter at the flutes' run-out, if it is known; else 0.65 D stands for it.
     pub core: Option<Length>,
-    /// Cutting edge radius `r_β`, if it is known.
+    /// Cutting edge radius `r_β` when new, if it is known.
     pub edge_radius: Option<Length>,
+    /// Edge radius that is usual for such a cutter, which measured edge forces are for.
+    pub usual_edge_radius: Option<Length>,
+    /// How far wear has rounded the edge: its radius over that when new, 1 or more.
+    pub rounding: f64,
     /// Modulus of elasticity `E`.
     pub modulus: Pressure,
     /// Transverse rupture strength of the grade.
     pub rupture: Pressure,
-    /// Whether an edge reaches the centre, so that it can be fed straight down.
-    pub centre_cutting: bool,
+    /// Whether an edge reaches the centre, so that it can be fed straight down; if it is known.
+    pub centre_cutting: Option<bool>,
 }
 
 impl Cutter {
@@ -152,6 +156,11 @@ impl Cutter {
         } else {
             self.stick_out
         }
+    }
+
+    /// The edge radius as it is now, if it is known.
+    pub fn worn_edge_radius(&self) -> Option<Length> {
+        self.edge_radius.map(|r| r * self.rounding)
     }
 
     /// Half the cutting diameter.

@@ -7,6 +7,7 @@ pub mod chatter;
 pub mod chip;
 pub mod cost;
 pub mod diameter;
+pub mod edge;
 pub mod entry;
 pub mod feed;
 pub mod force;
@@ -108,6 +109,7 @@ pub fn formulas() -> impl Iterator<Item = &'static Registered> {
         entry::FORMULAS,
         surface::FORMULAS,
         force::FORMULAS,
+        edge::FORMULAS,
         power::FORMULAS,
         turn::FORMULAS,
         bending::FORMULAS,

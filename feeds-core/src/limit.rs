@@ -21,14 +21,47 @@ pub struct Limit {
     pub remedy: &'static str,
     /// Where the limit is from.
     pub source: &'static str,
-    /// Worse than a caution when it is broken.
-    pub hard: bool,
+    /// What it means to be beyond it.
+    pub kind: Kind,
     /// Margin that a cautious and a production run want.
     pub wanted: [f64; 2],
-    /// Unknown data make it a question of its own, before any caution.
-    pub asks: bool,
-    /// Told, but never what governs: nothing is harmed beyond it.
-    pub mild: bool,
+}
+
+/// What it means to be beyond a limit.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Kind {
+    /// It is over. Unknown data are a question of their own, before any caution.
+    Bound,
+    /// It is over, but few know the data and nobody is asked for them.
+    Minor,
+    /// It may go wrong: a caution that stands with the bounds. Unknown data are asked for.
+    Warning,
+    /// A caution after all others: what is usual is passed.
+    Guide,
+    /// Nothing is harmed: it never governs.
+    Mild,
+}
+
+impl Limit {
+    /// Whether a pass is over beyond it.
+    pub fn hard(&self) -> bool {
+        matches!(self.kind, Kind::Bound | Kind::Minor)
+    }
+
+    /// Whether unknown data are a question of its own, before any caution.
+    pub fn asks(&self) -> bool {
+        matches!(self.kind, Kind::Bound | Kind::Warning)
+    }
+
+    /// Whether nothing is harmed beyond it.
+    pub fn mild(&self) -> bool {
+        self.kind == Kind::Mild
+    }
+
+    /// Whether it only says what is usual.
+    pub fn guides(&self) -> bool {
+        matches!(self.kind, Kind::Guide | Kind::Mild)
+    }
 }
 
 /// Stands for the margin of something against a bound of nothing, which no number can tell.
@@ -155,6 +188,8 @@ pub struct Check {
     pub found: Found,
     /// The margin that is wanted.
     pub wanted: f64,
+    /// Nobody gave the bound: beyond it is a caution, never over.
+    pub guessed: bool,
 }
 
 /// Rounding in the last digits never turns a check: a share of the bound.
@@ -188,7 +223,7 @@ impl Check {
     pub fn state(&self) -> State {
         match self.margin() {
             None => State::Unknown,
-            Some(m) if m < -SLACK && self.limit.hard => State::Over,
+            Some(m) if m < -SLACK && self.limit.hard() && !self.guessed => State::Over,
             Some(m) if m < self.wanted - SLACK => State::Caution,
             Some(_) => State::Ok,
         }
@@ -219,11 +254,11 @@ impl Check {
     /// cautions, limits before guidelines; the smaller margin first.
     pub fn order(&self) -> (std::cmp::Reverse<State>, bool, f64) {
         let state = match self.state() {
-            State::Unknown if !self.limit.asks => State::Ok,
-            State::Caution if self.limit.mild => State::Ok,
+            State::Unknown if !self.limit.asks() => State::Ok,
+            State::Caution if self.limit.mild() => State::Ok,
             state => state,
         };
-        let last = self.limit.mild || (state == State::Caution && !self.limit.hard);
+        let last = self.limit.mild() || (state == State::Caution && self.limit.guides());
         let margin = self.margin().unwrap_or(f64::MAX);
         (std::cmp::Reverse(state), last, margin)
     }

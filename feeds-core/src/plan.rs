@@ -9,21 +9,24 @@ pub mod checks;
 pub mod choose;
 pub mod guides;
 pub mod interval;
+pub mod law;
 pub mod limits;
 pub mod loads;
 pub mod moments;
+pub mod opens;
+pub mod plunge;
 pub mod room;
 pub mod setup;
+pub mod start;
 mod working;
 
-use crate::cut::Path;
+use crate::cut::{Entry, Path};
 use crate::cutter::End;
-use crate::formula::Formula;
 use crate::formula::chip::{LargestChip, MeanChip, Thinning};
 use crate::formula::diameter::{BallDiameter, CornerDiameter, SquareDiameter, TiltedBallDiameter};
 use crate::formula::feed::{FeedPerTooth, FeedSpeed};
 use crate::formula::removal::RemovalRate;
-use crate::formula::rubbing::{CentredRubbingShare, LeastChip, RubbingShare};
+use crate::formula::rubbing::{CentredRubbingShare, RubbingShare};
 use crate::formula::speed::{CuttingSpeed, TurnsForSpeed};
 use crate::formula::surface::CuspHeight;
 use crate::limit::{self, Check};
@@ -32,6 +35,7 @@ use crate::quantity::{Angle, Length, Pressure, Quantity, SpindleSpeed, Velocity,
 use crate::symbol as s;
 use checks::At;
 use interval::{Feeds, Interval};
+use law::Coefficients;
 use loads::{LoadModel, Loads};
 use moments::{Engaged, Moments};
 use setup::{Setup, SetupError};
@@ -72,10 +76,16 @@ pub struct Plan {
     pub force_mean: Option<crate::quantity::Force>,
     /// The loads at the nominal engagement.
     pub loads: Option<Loads>,
+    /// What each edge has to cut when the cutter runs out.
+    pub edges: start::Edges,
+    /// Going straight down, where the pass does and its load is known.
+    pub plunge: Option<plunge::Plunge>,
     /// Each moment with its loads.
     pub moments: Vec<(Engaged, Option<Loads>)>,
     /// Feeds that keep every wanted margin at this spindle speed.
     pub feeds: Interval,
+    /// The same without bounds that nobody gave, where those leave no feed.
+    pub feeds_by_given: Interval,
     /// Every check, the governing one first.
     pub checks: Vec<Check>,
 }
@@ -101,7 +111,6 @@ impl Plan {
 #[derive(Clone, Debug, Default)]
 pub struct Planner {
     model: Option<LoadModel>,
-    resistance: Option<crate::workpiece::Resistance>,
 }
 
 impl Planner {
@@ -112,12 +121,14 @@ impl Planner {
         planner
     }
 
-    /// Builds the force tables anew if the stock is another.
+    /// Takes the force of another stock or cutter; the table is built once.
     pub fn keep_up(&mut self, setup: &Setup) {
-        if self.resistance != setup.stock.resistance {
-            self.resistance = setup.stock.resistance;
-            self.model = self.resistance.as_ref().map(LoadModel::new);
-        }
+        let force = setup.stock.resistance.as_ref();
+        let coefficients = force.and_then(|r| Coefficients::of(r, &setup.cutter));
+        self.model = coefficients.map(|of| match self.model.take() {
+            Some(model) => model.with(of),
+            None => LoadModel::new(of),
+        });
     }
 
     /// The force model, if the stock has one.
@@ -137,7 +148,17 @@ impl Planner {
         let d_eff = effective_diameter(setup, notes);
         let moments = Moments::of(setup, d_eff);
         let mut feeds = Feeds::new(setup, &moments, self.model());
-        let (n, (f_z, why), interval) = chosen(setup, &mut feeds, d_eff)?;
+        let choose::Chosen {
+            n,
+            f_z,
+            why,
+            interval,
+        } = choose::settings(setup, &mut feeds, d_eff)?;
+        let by_given = if interval.is_empty() {
+            feeds.interval_of(n, setup.intent, |check| !check.guessed)
+        } else {
+            interval
+        };
         told_choice(setup, (d_eff, n), why, notes);
         let z = f64::from(setup.cutter.edges);
         let (v_c, n) = speeds(setup, d_eff, n, notes);
@@ -186,6 +207,9 @@ impl Planner {
         let forces = loaded[0]
             .1
             .and_then(|loads| working::loads(setup, &nominal_at, &loads, notes));
+        let plunge = (setup.cut.entry == Some(Entry::Plunge))
+            .then(|| plunge::Plunge::of(setup, f_z))
+            .flatten();
         let mut checks: Vec<Check> = checks::all(setup, &moments, loads, d_eff, at)
             .iter()
             .copied()
@@ -208,8 +232,11 @@ impl Planner {
             k_c: forces.map(|(k_c, _)| k_c),
             force_mean: forces.map(|(_, force)| force),
             loads: loaded[0].1,
+            edges: start::Edges::of(setup, f_z),
+            plunge,
             moments: loaded,
             feeds: interval,
+            feeds_by_given: by_given,
             checks,
         })
     }
@@ -220,34 +247,6 @@ impl Planner {
     }
 }
 
-/// A feed per tooth with the reason of a chosen one.
-type FeedFor = (Length, Option<&'static str>);
-
-/// Spindle speed and feed per tooth, as given or chosen, and the interval of feeds there.
-fn chosen(
-    setup: &Setup,
-    feeds: &mut Feeds<'_>,
-    d_eff: Length,
-) -> Result<(SpindleSpeed, FeedFor, Interval), SetupError> {
-    let (g, z) = (&setup.given, f64::from(setup.cutter.edges));
-    let n = match (g.n, g.v_c, g.f_z.zip(g.v_f)) {
-        (_, _, Some((f_z, v_f))) => SpindleSpeed::of_turns(v_f / (f_z * z)),
-        (Some(n), ..) => n,
-        (None, Some(v_c), None) => TurnsForSpeed { v_c, d_eff }.value(),
-        (None, None, None) => choose::turns(setup, feeds, d_eff)?,
-    };
-    let interval = feeds.interval(n);
-    let f_z = match (g.f_z, g.v_f) {
-        (Some(f_z), _) => (f_z, None),
-        (None, Some(v_f)) => (FeedPerTooth { v_f, z, n }.value(), None),
-        (None, None) => {
-            let (f_z, why) = choose::feed(setup, &interval, n)?;
-            (f_z, Some(why))
-        }
-    };
-    Ok((n, f_z, interval))
-}
-
 /// Least chip that cuts, and the share of the arc that rubs; `None` without an edge radius.
 fn rubbed(
     setup: &Setup,
@@ -256,9 +255,7 @@ fn rubbed(
     phi_s: Angle,
     notes: &mut impl Notebook,
 ) -> Option<(Length, f64)> {
-    let r_edge = setup.cutter.edge_radius?;
-    let share = setup.stock.chip_floor;
-    let h_min = notes.take(LeastChip { share, r_edge });
+    let h_min = start::recorded_least_chip(setup, notes)?;
     let rubs = if setup.cut.path == Path::Face {
         notes.take(CentredRubbingShare {
             h_min,

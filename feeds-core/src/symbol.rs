@@ -155,6 +155,9 @@ symbols! {
     WIDTH = "w", "width of the work", MILLIMETRE, MILLIMETRE 2, INCH 3;
     PREVIOUS_D = "D_prev", "diameter of the cutter before", MILLIMETRE, MILLIMETRE 3, INCH 4;
     DEPTH = "T", "depth to reach", MILLIMETRE, MILLIMETRE 2, INCH 3;
+    F_Z_PLUNGE = "f_z,p", "feed per tooth straight down", MILLIMETRE, MILLIMETRE 4, INCH 5;
+    F_PLUNGE = "F_p", "thrust of a plunge", NEWTON, NEWTON 1, POUND 2;
+    M_PLUNGE = "M_p", "torque of a plunge", NEWTON_METRE, NEWTON_METRE 3, INCH_POUND 2;
     TURNS = "i", "turns of the helix", ONE, ONE 2, ONE 2;
     PATH_LENGTH = "L_p", "length of the path", MILLIMETRE, MILLIMETRE 1, INCH 2;
     RAMP = "γ_r", "ramp angle", DEGREE, DEGREE 2, DEGREE 2;
@@ -190,6 +193,38 @@ symbols! {
         POUND_PER_INCH 1;
     K_AE = "K_ae", "axial edge coefficient", NEWTON_PER_MILLIMETRE, NEWTON_PER_MILLIMETRE 1,
         POUND_PER_INCH 1;
+    HARDNESS = "H", "hardness of the stock as a pressure", NEWTON_PER_SQUARE_MILLIMETRE,
+        NEWTON_PER_SQUARE_MILLIMETRE 0, KILOPOUND_PER_SQUARE_INCH 0;
+    E_STOCK = "E_w", "modulus of elasticity of the stock", NEWTON_PER_SQUARE_MILLIMETRE,
+        GIGAPASCAL 0, KILOPOUND_PER_SQUARE_INCH 0;
+    TAU_S = "τ_s", "shear flow stress", NEWTON_PER_SQUARE_MILLIMETRE,
+        NEWTON_PER_SQUARE_MILLIMETRE 0, KILOPOUND_PER_SQUARE_INCH 0;
+    K_TE_CLASS = "K_te,c", "edge force along the cut, of the class", NEWTON_PER_MILLIMETRE,
+        NEWTON_PER_MILLIMETRE 1, POUND_PER_INCH 1;
+    K_RE_CLASS = "K_re,c", "edge force across the cut, of the class", NEWTON_PER_MILLIMETRE,
+        NEWTON_PER_MILLIMETRE 1, POUND_PER_INCH 1;
+    K_TE0 = "K_te0", "edge force along the cut, new edge", NEWTON_PER_MILLIMETRE,
+        NEWTON_PER_MILLIMETRE 1, POUND_PER_INCH 1;
+    K_RE0 = "K_re0", "edge force across the cut, new edge", NEWTON_PER_MILLIMETRE,
+        NEWTON_PER_MILLIMETRE 1, POUND_PER_INCH 1;
+    EDGE_SHARE = "q_β", "edge force over the chip force at 0.02 mm", ONE, ONE 2, ONE 2;
+    HARD_SCALE = "q_H", "hardness over that of the class's row", ONE, ONE 2, ONE 2;
+    R_USUAL = "r_β0", "usual edge radius of such cutters", MILLIMETRE, MICROMETRE 1, THOU 3;
+    PLOUGH_T = "c_t", "ploughing along the cut over flow stress and edge radius", ONE, ONE 1,
+        ONE 1;
+    PLOUGH_R = "c_r", "ploughing across the cut over flow stress and edge radius", ONE, ONE 1,
+        ONE 1;
+    P_WEAR = "p_w", "pressure on a worn flank", NEWTON_PER_SQUARE_MILLIMETRE,
+        NEWTON_PER_SQUARE_MILLIMETRE 0, KILOPOUND_PER_SQUARE_INCH 0;
+    MU_WEAR = "μ_w", "friction of the wear land", ONE, ONE 2, ONE 2;
+    LAND = "VB", "wear land on the flank", MILLIMETRE, MILLIMETRE 3, INCH 4;
+    GROWTH = "g_β", "edge radius worn over new", ONE, ONE 2, ONE 2;
+    L_END = "L_end", "length of end edge that ploughs", MILLIMETRE, MICROMETRE 0, THOU 1;
+    F_ALONG = "F_t", "force along the cut over width", NEWTON_PER_MILLIMETRE,
+        NEWTON_PER_MILLIMETRE 1, POUND_PER_INCH 1;
+    F_ACROSS = "F_r", "force across the cut over width", NEWTON_PER_MILLIMETRE,
+        NEWTON_PER_MILLIMETRE 1, POUND_PER_INCH 1;
+    F_RADIAL = "F_r,max", "peak radial force", NEWTON, NEWTON 1, POUND 2;
     TIR = "t_r", "runout at the tip, total reading", MILLIMETRE, MICROMETRE 1, THOU 2;
     F_Z_WORST = "f_z,max", "feed of the most loaded tooth", MILLIMETRE, MILLIMETRE 4, INCH 5;
     F_X_MEAN = "F_x,m", "mean force along the feed", NEWTON, NEWTON 1, POUND 2;

@@ -33,30 +33,59 @@ pub struct Kienzle {
     pub m_c: f64,
 }
 
-/// Kienzle pairs with what goes with them.
-///
-/// A layered stock has two: power follows the mean by volume, but a layer can be thicker than the
-/// cut, so peak force, breakage and hold follow the hardest layer.
+/// What an edge takes over its width whatever the chip, along and across the cut.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Pairs {
-    /// Mean over the volume.
+pub enum EdgeTerms {
+    /// As measured on cutters whose edges have the usual radius.
+    Measured {
+        /// `K_te0`.
+        along: Stiffness,
+        /// `K_re0`.
+        across: Stiffness,
+        /// Hardness over that of the stock they were measured in; 1 where it does not count.
+        scale: f64,
+    },
+    /// In hardened steel: so many times the shear flow stress and the edge radius.
+    Ploughing {
+        /// Along the cut.
+        along: f64,
+        /// Across it.
+        across: f64,
+    },
+    /// So much of the force that the row gives at a chip of 0.02 mm, along and across alike.
+    OfRow {
+        /// Share.
+        share: f64,
+    },
+}
+
+/// The straight law of a class of stocks: a chip part from a printed row, an edge part beside it.
+///
+/// A layered stock has two rows: power follows the mean by volume, but a layer can be thicker than
+/// the cut, so peak force, breakage and hold follow the hardest layer. The edge part is always
+/// that of the hardest.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct ClassLaw {
+    /// Row of the mean over the volume.
     pub mean: Kienzle,
-    /// The hardest layer; equal to the mean in a uniform stock.
+    /// Row of the hardest layer; equal to the mean in a uniform stock.
     pub hardest: Kienzle,
-    /// Radial over tangential force.
+    /// Chip part across the cut over that along it.
     pub k_r: f64,
-    /// Axial over tangential force; + pulls the cutter out of its holder.
+    /// Chip part along the axis over that along the cut; + pulls the cutter out of its holder.
     pub k_a: f64,
-    /// Share of the constant edge force that is added (1 by default, 0 to leave it out).
-    pub edge_share: f64,
-    /// The thinnest chip the published pair was measured at; below it is an extrapolation.
-    pub h_from: Length,
+    /// Edge part.
+    pub edge: EdgeTerms,
+    /// Whether the hardness caps the chip part, as in steel.
+    pub capped: bool,
+    /// Chips the law was measured on: thinner or thicker ones are an extrapolation.
+    pub measured: (Length, Length),
 }
 
 /// Linear edge coefficients: `dF = (K_c h + K_e) db`, tangential, radial and axial.
 ///
 /// They are measured with one cutter in one stock, so they hold its rake already, and the edge
-/// terms are the force of the edge: nothing is added for it.
+/// terms are the force of the edge: nothing is added for it but a wear land.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Linear {
     /// `K_tc` > 0, `K_rc`, `K_ac`; an axial force > 0 pulls the cutter out of its holder.
@@ -91,38 +120,110 @@ impl Linear {
 /// The law by which the edge takes its force.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum ForceLaw {
-    /// As tables print it.
-    Kienzle(Pairs),
+    /// By the class of the stock, from the tables.
+    Class(ClassLaw),
     /// As papers measure it.
     Linear(Linear),
+}
+
+/// What a flank presses against.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Body {
+    /// Hardness `H`: 9.81 N/mm2 for each point of Vickers.
+    pub hardness: Pressure,
+    /// Modulus of elasticity `E` of the stock.
+    pub modulus: Pressure,
+}
+
+/// Factors on the parts of a law: 1 as it stands. A range draws them.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Factors {
+    /// On the chip part.
+    pub cut: f64,
+    /// On the edge part.
+    pub edge: f64,
+    /// On what both take across the cut.
+    pub across: f64,
+    /// On the force of the wear land.
+    pub land: f64,
+    /// On everything.
+    pub all: f64,
+}
+
+impl Default for Factors {
+    fn default() -> Self {
+        Self {
+            cut: 1.0,
+            edge: 1.0,
+            across: 1.0,
+            land: 1.0,
+            all: 1.0,
+        }
+    }
+}
+
+/// How far sources disagree on each part of a law: standard deviations of the logarithm.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct ForceSpread {
+    /// Of the chip part.
+    pub cut: f64,
+    /// Of the edge part, the edge radius counted in.
+    pub edge: f64,
+    /// Of what both take across the cut.
+    pub across: f64,
+    /// Of the force of the wear land.
+    pub land: f64,
 }
 
 /// The force model of a stock.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Resistance {
-    /// What a sharp edge takes.
+    /// What a new edge takes.
     pub law: ForceLaw,
-    /// Wear factor on every force, 1.0 sharp to 1.5 worn.
-    pub wear: f64,
+    /// What a worn flank presses against; without it a land adds nothing.
+    pub body: Option<Body>,
+    /// Width of the wear land on the flank `VB`, 0 for a new edge.
+    pub land: Length,
+    /// Factors on the parts of the law.
+    pub factors: Factors,
+    /// How far sources disagree.
+    pub spread: ForceSpread,
     /// The law is not to be presented as data.
     pub weak: bool,
 }
 
 impl Resistance {
-    /// The Kienzle pairs, if it has them.
-    pub fn pairs(&self) -> Option<&Pairs> {
+    /// The law of its class, if it has one.
+    pub fn class_law(&self) -> Option<&ClassLaw> {
         match &self.law {
-            ForceLaw::Kienzle(pairs) => Some(pairs),
+            ForceLaw::Class(law) => Some(law),
             ForceLaw::Linear(_) => None,
         }
     }
 
-    /// The thinnest chip the law was measured at, where a mean chip is thinner than that. Linear
-    /// coefficients come without such a chip.
-    pub fn extrapolated_from(&self, h_m: Length) -> Option<Length> {
-        let h_from = self.pairs()?.h_from;
-        (h_m < h_from).then_some(h_from)
+    /// The end of the chips the law was measured on that a chip lies beyond. Linear coefficients
+    /// come without such ends.
+    pub fn extrapolated_from(&self, h: Length) -> Option<Length> {
+        let (least, most) = self.class_law()?.measured;
+        if h < least {
+            Some(least)
+        } else {
+            (h > most).then_some(most)
+        }
     }
+}
+
+/// The band of feed per tooth a table prints at full width.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct FeedBand {
+    /// Its low end.
+    pub least: Length,
+    /// Where to start.
+    pub start: Length,
+    /// Its high end.
+    pub most: Length,
+    /// The row is for this narrow cut: its feed counts the thin chip already.
+    pub thinned: bool,
 }
 
 /// A stock and its condition.
@@ -135,7 +236,7 @@ pub struct Stock {
     /// Band of cutting speeds for this cutter in this stock.
     pub v_c: Option<(Velocity, Velocity)>,
     /// Band of feed per tooth at full width, for this cutter in this stock.
-    pub f_z: Option<(Length, Length)>,
+    pub f_z: Option<FeedBand>,
     /// Thinnest chip over edge radius `λ`, 0.2 to 0.4.
     pub chip_floor: f64,
     /// Hardened: an uncoated or high-speed-steel cutter would burn.

@@ -53,6 +53,7 @@ const PASSES: &[Row] = &[
         "relief pocket",
         &[
             ("cutter", "5 mm square, 3 edges, AlTiN carbide"),
+            ("centre-cutting", "yes"),
             ("stick-out", "14 mm"),
             ("path", "pocket"),
             ("depth", "1.2 mm"),
@@ -76,6 +77,7 @@ const PASSES: &[Row] = &[
         "pin recess, opened",
         &[
             ("cutter", "2 mm square, 2 edges, AlTiN carbide"),
+            ("centre-cutting", "yes"),
             ("stick-out", "6 mm"),
             ("path", "pocket"),
             ("depth", "0.3 mm"),

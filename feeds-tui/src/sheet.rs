@@ -291,11 +291,11 @@ fn cautions(answer: &Answered, shared: &[String]) -> Vec<String> {
         .collect()
 }
 
-/// The mark at a pass whose chip is thinner than any the force was measured at.
+/// The mark at a pass whose chip lies beyond those the force was measured at.
 const EXTRAPOLATED: &str = "forces extrapolated *";
 /// What the mark means, once for the sheet.
-const ABOUT_EXTRAPOLATED: &str = "* the mean chip is thinner than any the cutting force was \
-     measured from: forces, power and bending are extrapolated, and their bands are wider.";
+const ABOUT_EXTRAPOLATED: &str = "* the mean chip lies beyond those the cutting force was \
+     measured at: take forces, power and bending as a guess.";
 
 /// The override table of a pass in words.
 pub fn override_table(overrides: &Overrides, system: System) -> OverrideTable {

@@ -192,7 +192,7 @@ pub struct Outcome {
     pub force: Option<f64>,
     /// Bending of the tip at that force.
     pub tip: Option<f64>,
-    /// Whether its chip is thinner than any the force was measured at.
+    /// Whether its chip lies beyond those the force was measured at.
     pub extrapolated: bool,
     /// The check that governs among those whose data are known.
     pub governs: Option<Check>,
@@ -260,7 +260,7 @@ impl Swept {
     }
 }
 
-/// What is to be said of forces at chips thinner than any they were measured at: `None` if none is.
+/// What is to be said of forces at chips beyond those they were measured at: `None` if none is.
 pub fn extrapolation(passes: &[Swept]) -> Option<&'static str> {
     let mut outcomes = passes.iter().flat_map(Swept::outcomes);
     outcomes.any(|o| o.extrapolated).then_some(STARRED)

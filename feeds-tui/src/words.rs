@@ -15,8 +15,7 @@ pub const ALWAYS: &[&str] = &[
 pub const LONG: &str = "A long cutter whips: keep below its maker's speed for that stick-out.";
 
 /// What the sign `*` says.
-pub const STARRED: &str =
-    "extrapolated: the mean chip is thinner than any the force was measured at";
+pub const STARRED: &str = "extrapolated: the mean chip lies beyond those the force was measured at";
 
 /// The caution for a ball whose paths do not meet.
 pub const APART: &str = "The paths of the ball do not meet: ribs of the full depth stay between \

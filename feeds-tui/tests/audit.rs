@@ -337,7 +337,7 @@ fn every_part_is_whole_at_every_size_in_every_theme() {
                 for must in [
                     &format!("[{word}]"),
                     "S 5000",
-                    "F 113",
+                    "F 300",
                     "f_z",
                     "governs",
                     "Esc",

@@ -95,7 +95,7 @@ fn a_typed_law_goes_before_the_table() {
     let sources = json(&typed, &folder)["sources"].to_string();
     assert!(!sources.contains("specific cutting force"), "{sources}");
     assert!(
-        sources.contains("radial over tangential force"),
+        sources.contains("force across the cut, and of the edge"),
         "{sources}"
     );
 }

@@ -118,7 +118,7 @@ fn a_spindle_that_stalls_is_named() {
 
 #[test]
 fn force_past_the_overrides_offers_a_rescaled_programme() {
-    let more = ["--spindle", "5000rpm", "--feed", "120mm/min"];
+    let more = ["--spindle", "5000rpm", "--feed", "90mm/min"];
     let text = told(&more);
     says(
         &text,

@@ -67,12 +67,13 @@ fn the_limit_that_governs_changes_on_the_way_and_meets() {
 /// a word.
 #[test]
 fn forces_at_chips_thinner_than_any_measured_are_marked() {
-    let said = "extrapolated: the mean chip is thinner than any the force was measured at";
-    // The row was measured from 50 um on; a chip of 20 um is thinner, whatever the width.
-    let row = "--sweep width=0.6mm..3mm --points 2 --svg marked.svg";
+    let said = "extrapolated: the mean chip lies beyond those the force was measured at";
+    // The law was measured from 3 um on: 20 um a tooth over a width of 20 um of 6 mm make a largest
+    // chip of 20 sin 6.6 deg = 2.3 um.
+    let row = "--sweep width=0.01mm..0.02mm --points 2 --svg marked.svg";
     // Linear coefficients come without a thinnest chip: there is nothing to compare with.
     let own = "--ktc 2000N/mm2 --krc 800N/mm2 --kac 250N/mm2 --kte 22N/mm --kre 35N/mm \
-               --kae 3N/mm --sweep width=0.6mm..3mm --points 2 --svg own.svg";
+               --kae 3N/mm --sweep width=0.01mm..0.02mm --points 2 --svg own.svg";
     for (file, more, marked) in [("marked", row, true), ("own", own, false)] {
         let folder = folder(&format!("sweep-extrapolated-{file}"));
         let output = ran_line(&format!("{PASS} {more}"), &folder);

@@ -217,16 +217,13 @@ fn a_speed_at_the_end_of_the_machine_was_told_to_be_the_end_of_the_band() {
 #[test]
 fn the_reason_of_a_feed_is_the_one_it_was_chosen_by() {
     let f_z = &symbol::F_Z;
-    // The table begins at 0.003 D = 0.018 mm, of which a light machine takes half: 0.009 mm. A chip
-    // of 3.5 um just cuts: 0.008 mm a tooth at a width of 0.3 mm, 0.03 mm at one of 0.02 mm. Four
-    // edges at 6000 1/min and 150 mm/min take 0.006 mm.
-    let low = "low end of the table's band, as a round feed";
+    // The table starts at 0.004 D = 0.024 mm, thinned by the width. A chip of 3.2 um just cuts: at
+    // a width of 0.02 mm that takes 0.03 mm a tooth and more. Four edges at 6000 1/min and 150
+    // mm/min take 0.006 mm, and no less than clears the least chip is fed.
+    let low = "the table's start, thinned by the width of cut, as a round feed";
+    let floor = "the floor of the chip: less would rub, as a round feed";
     chosen(f_z, &[], low);
-    chosen(
-        f_z,
-        &[("width", "0.02 mm")],
-        "the least that keeps every margin, as a round feed",
-    );
+    chosen(f_z, &[("width", "0.005 mm")], floor);
     chosen(
         f_z,
         &[("intent", "production")],
@@ -239,15 +236,24 @@ fn the_reason_of_a_feed_is_the_one_it_was_chosen_by() {
             ("spindle-most", "6000 rpm"),
             ("feed-most", "150 mm/min"),
         ],
-        "the most that keeps every margin, less than the table's band, as a round feed",
+        floor,
+    );
+    chosen(
+        f_z,
+        &[
+            ("width", "3 mm"),
+            ("spindle-most", "6000 rpm"),
+            ("feed-most", "450 mm/min"),
+        ],
+        "the most that keeps every margin, less than the table's start, as a round feed",
     );
     chosen(
         f_z,
         &[
             ("stick-out", "60 mm"),
             ("depth", "10 mm"),
-            ("width", "0.02 mm"),
+            ("width", "0.005 mm"),
         ],
-        "the least that still cuts, as no feed keeps every margin",
+        floor,
     );
 }

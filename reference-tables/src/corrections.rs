@@ -63,7 +63,7 @@ pub struct Corrections {
     pub force_ratio: Vec<Line<Ratio, PartKey>>,
     /// Chip thickness that Kienzle's pairs hold for.
     pub kienzle_range: Vec<Line<Length>>,
-    /// Feed on a light machine over the printed one.
+    /// Depth or width on a light machine over the printed one.
     pub light_machine: Vec<Line<Ratio>>,
     /// Ends of the band around a single printed value, over that value.
     pub single_value: Vec<Line<Ratio>>,
@@ -105,7 +105,8 @@ impl Tables {
         first(TABLE, "common practice", rows)
     }
 
-    /// Feed per tooth on a light machine over the printed one: 0.5 to 0.7, never under the floor.
+    /// Depth or width of cut on a light machine over the printed one: 0.5 to 0.7. It never goes
+    /// onto the feed per tooth: an edge that is fed less rubs.
     pub fn light_feed_share(&self) -> Option<Choice<Band<Ratio>>> {
         first(TABLE, "the only row", &self.corrections.light_machine)
     }
@@ -196,7 +197,7 @@ pub(crate) fn list(table: &Corrections, out: &mut Vec<Listed>) {
     table
         .light_machine
         .iter()
-        .for_each(|r| r.list(TABLE, "share of feed", out));
+        .for_each(|r| r.list(TABLE, "share of depth or width", out));
     table
         .edge_force
         .iter()

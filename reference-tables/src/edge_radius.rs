@@ -22,6 +22,9 @@ pub struct EdgeRow {
     pub cutter: CutterMaterial,
     /// What is on them.
     pub coating: Coating,
+    /// Whether it is planned with before the others that hold.
+    #[serde(default)]
+    pub planning: bool,
     /// Cutting diameters.
     pub diameter: Sourced<Figure<Length>>,
     /// Edge radius when new.
@@ -53,8 +56,9 @@ impl Tables {
     /// The edge radius of a new cutter.
     ///
     /// # Gives
-    /// 1 to 30 um. Where no row is printed for the diameter (coated cutters of 1 to 3 mm) the band
-    /// spans the neighbouring rows of the same cutter material and is weak.
+    /// 1 to 30 um. Up to 1 mm a planning value: a sharper edge counts only where the maker says
+    /// so. Where no row is printed for the diameter (1 to 3 mm) the band spans the neighbouring
+    /// rows of the same cutter material and is weak.
     ///
     /// # Errors
     /// [`Unknown`] for cutter materials without rows, and above the largest diameter.
@@ -80,10 +84,13 @@ impl Tables {
                 .iter()
                 .filter(|r| r.cutter == kind.material)
         };
-        let mut own = of_material().filter(|r| {
+        let own = of_material().filter(|r| {
             let d = &r.diameter.value;
             r.coating.holds(kind) && d.least <= diameter && diameter <= d.most
         });
+        let mut own: Vec<_> = own.collect();
+        own.sort_by_key(|r| !r.planning);
+        let mut own = own.into_iter();
         if let Some(row) = own.next() {
             let row_weak = row.r_edge.origin.weak;
             return Ok(Choice {
@@ -109,8 +116,11 @@ fn neighbours<'t>(
     diameter: Length,
 ) -> Result<Choice<Band<Length>>, Unknown> {
     let below = rows.clone().filter(|r| r.diameter.value.most < diameter);
-    let below =
-        below.max_by(|a, b| in_mm(a.diameter.value.most).total_cmp(&in_mm(b.diameter.value.most)));
+    let below = below.max_by(|a, b| {
+        let most = |r: &EdgeRow| in_mm(r.diameter.value.most);
+        let own = |r: &EdgeRow| r.planning && r.coating.holds(kind);
+        most(a).total_cmp(&most(b)).then(own(a).cmp(&own(b)))
+    });
     let above = rows.filter(|r| r.coating.holds(kind) && r.diameter.value.least > diameter);
     let above = above
         .min_by(|a, b| in_mm(a.diameter.value.least).total_cmp(&in_mm(b.diameter.value.least)));

@@ -1,6 +1,7 @@
 //! Feed per tooth, printed as a share of the diameter or diameter by diameter.
 
 use crate::choice::{Choice, Cited, Item};
+use crate::cutter::End;
 use crate::error::Unknown;
 use crate::kind::{Coating, Cut, CutterKind, CutterMaterial};
 use crate::listing::{Listed, listed_figure};
@@ -27,12 +28,24 @@ pub struct FeedRow {
     pub coating: Coating,
     /// The kind of cut.
     pub cut: Cut,
+    /// The end it is for; any where none is named. Only balls have rows of their own.
+    pub end: Option<End>,
     /// Feed per tooth over cutting diameter.
     pub f_z_over_d: Option<Sourced<Figure<Ratio>>>,
-    /// Cutting diameter the feed is printed for.
+    /// Cutting diameter the feed is printed for; of a share, those it holds for.
     pub diameter: Option<Sourced<Figure<Length>>>,
     /// Feed per tooth.
     pub f_z: Option<Sourced<Figure<Length>>>,
+}
+
+/// The feed per tooth of a row.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct FeedChoice {
+    /// From least to most; `start` is where a pass starts.
+    pub band: Band<Length>,
+    /// Whether it is printed for a chip that is thin already: rows for ball ends. Such a feed is
+    /// not raised for the thin chip of a narrow cut.
+    pub thinned: bool,
 }
 
 /// A feed at the cutter's diameter.
@@ -43,8 +56,17 @@ struct AtDiameter {
 }
 
 impl FeedRow {
-    fn for_kind(&self, kind: CutterKind) -> bool {
-        self.cutter == kind.material && self.coating.holds(kind)
+    fn for_kind(&self, kind: CutterKind, ball: bool) -> bool {
+        let end = self.end.is_some_and(|end| end == End::Ball) == ball;
+        end && self.cutter == kind.material && self.coating.holds(kind)
+    }
+
+    /// The share of a diameter, where the row is one and holds there.
+    fn share_at(&self, diameter: Length) -> Option<&Sourced<Figure<Ratio>>> {
+        let holds =
+            |d: &Sourced<Figure<Length>>| d.value.least <= diameter && diameter <= d.value.most;
+        let share = self.f_z_over_d.as_ref()?;
+        self.diameter.as_ref().is_none_or(holds).then_some(share)
     }
 
     /// Rows that differ in diameter only.
@@ -108,8 +130,9 @@ fn at_diameter(column: &[&FeedRow], diameter: Length) -> Option<AtDiameter> {
 impl Tables {
     /// The band of feeds per tooth for a cutter of `diameter`.
     ///
-    /// The figures are makers' starting points for rigid machines; a light mill takes
-    /// [`Tables::light_feed_share`] of them, never below the chip floor. Diameters between rows
+    /// The figures are makers' starting points. A light mill takes less depth or width
+    /// ([`Tables::light_feed_share`]), never less feed: a chip thinner than the edge can cut
+    /// rubs. A ball end takes the rows for balls where one holds. Diameters between rows
     /// are interpolated; below the smallest row f_z is held in proportion to the diameter and the
     /// answer is weak; above the largest the row does not hold. Uncoated carbide without a row of
     /// its own takes the rows of coated carbide, weak. No harder stock gets a higher limit than a
@@ -121,13 +144,13 @@ impl Tables {
     /// # Example
     /// ```
     /// use feeds_core::quantity::{in_mm, mm};
-    /// use reference_tables::{kind::{Cut, CutterKind}, tables};
+    /// use reference_tables::{cutter::End, kind::{Cut, CutterKind}, tables};
     /// let tables = tables().unwrap();
     /// let steel = tables.material("1095").unwrap();
     /// let state = tables.state(steel, Some("annealed"), None).unwrap();
     /// let kind = CutterKind::COATED_CARBIDE;
-    /// let f_z = tables.feed_per_tooth(&state, kind, mm(5.0), Cut::Slot).unwrap();
-    /// assert!((in_mm(f_z.value.start) - 0.020).abs() < 1e-9); // printed 0.004 D to start
+    /// let f_z = tables.feed_per_tooth(&state, kind, mm(5.0), Cut::Slot, End::Square).unwrap();
+    /// assert!((in_mm(f_z.value.band.start) - 0.020).abs() < 1e-9); // printed 0.004 D to start
     /// ```
     pub fn feed_per_tooth<'t>(
         &'t self,
@@ -135,15 +158,28 @@ impl Tables {
         kind: CutterKind,
         diameter: Length,
         cut: Cut,
-    ) -> Result<Choice<Band<Length>>, Unknown> {
-        let spans = self
-            .feed
-            .iter()
-            .filter_map(|r| r.scope.span_for(self, state));
-        let asked = format!("feed {kind:?} {} {cut:?}", diameter.value);
-        self.at_most_as_softer(state, &asked, spans, |state| {
-            self.feed_at(state, kind, diameter, cut)
-        })
+        end: End,
+    ) -> Result<Choice<FeedChoice>, Unknown> {
+        let of = |ball: bool| {
+            let spans = self
+                .feed
+                .iter()
+                .filter_map(|r| r.scope.span_for(self, state));
+            let asked = format!("feed {kind:?} {} {cut:?} {ball}", diameter.value);
+            let choice = self.at_most_as_softer(state, &asked, spans, |state| {
+                self.feed_at(state, kind, (diameter, cut), ball)
+            })?;
+            Ok(choice.map(|band| FeedChoice {
+                band,
+                thinned: ball,
+            }))
+        };
+        if end == End::Ball
+            && let Ok(choice) = of(true)
+        {
+            return Ok(choice);
+        }
+        of(false)
     }
 
     /// The row for a state, whatever softer states of the stock are given.
@@ -151,14 +187,14 @@ impl Tables {
         &self,
         state: &State<'_>,
         kind: CutterKind,
-        diameter: Length,
-        cut: Cut,
+        at: (Length, Cut),
+        ball: bool,
     ) -> Result<Choice<Band<Length>>, Unknown> {
-        let own = self.own_feed(state, kind, diameter, cut);
+        let own = self.own_feed(state, kind, at, ball);
         if own.is_ok() || kind != CutterKind::UNCOATED_CARBIDE {
             return own;
         }
-        let borrowed = self.own_feed(state, CutterKind::COATED_CARBIDE, diameter, cut);
+        let borrowed = self.own_feed(state, CutterKind::COATED_CARBIDE, at, ball);
         match borrowed {
             Ok(mut choice) => {
                 choice.weak = true;
@@ -173,11 +209,12 @@ impl Tables {
         &self,
         state: &State<'_>,
         kind: CutterKind,
-        diameter: Length,
-        cut: Cut,
+        (diameter, cut): (Length, Cut),
+        ball: bool,
     ) -> Result<Choice<Band<Length>>, Unknown> {
         let mut items = Vec::new();
-        let rows: Vec<_> = self.feed.iter().filter(|r| r.for_kind(kind)).collect();
+        let rows = self.feed.iter().filter(|r| r.for_kind(kind, ball));
+        let rows: Vec<_> = rows.collect();
         for (i, row) in rows.iter().enumerate() {
             let seen = rows[..i]
                 .iter()
@@ -203,7 +240,8 @@ impl Tables {
         (diameter, cut): (Length, Cut),
     ) -> Option<Item<Band<Length>>> {
         let mut reach = row.scope.reach(self, state, |_| false)?;
-        let (value, printed, origin) = if let Some(share) = &row.f_z_over_d {
+        let (value, printed, origin) = if row.f_z_over_d.is_some() {
+            let share = row.share_at(diameter)?;
             let band = share.value.band().map(|x| diameter * x);
             (band, share.value.to_string(), &share.origin)
         } else {
@@ -236,18 +274,16 @@ impl Tables {
 pub(crate) fn list(rows: &[FeedRow], out: &mut Vec<Listed>) {
     for row in rows {
         let diameter = row.diameter.as_ref().map(|d| format!("D {}", d.value));
+        let ball = row.end == Some(End::Ball);
         let words = [
-            &row.scope.words(),
-            &row.scope.hardness_text(),
-            row.cutter.word(),
-            &diameter.unwrap_or_default(),
+            row.scope.words(),
+            row.scope.hardness_text(),
+            row.cutter.word().to_owned(),
+            if ball { "ball" } else { "" }.to_owned(),
+            diameter.unwrap_or_default(),
         ];
-        let words = words
-            .iter()
-            .filter(|w| !w.is_empty())
-            .copied()
-            .collect::<Vec<_>>()
-            .join(" ");
+        let words = words.into_iter().filter(|w| !w.is_empty());
+        let words = words.collect::<Vec<_>>().join(" ");
         let what = |quantity| (TABLE, row.subject.clone(), words.clone(), quantity);
         if let Some(f) = &row.f_z_over_d {
             out.push(listed_figure(what("f_z / D"), &f.value, &f.origin));

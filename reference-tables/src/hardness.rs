@@ -1,7 +1,8 @@
 //! Hardness, and the conversion between scales.
 //!
 //! The conversion holds for non-austenitic steels (ASTM E140). For copper, aluminium and titanium
-//! it only orders rows; their own rows are printed in Brinell.
+//! it only orders rows, and their Vickers numbers by it are weak; their own rows are printed in
+//! Brinell.
 
 use crate::listing::{Listed, listed};
 use crate::sourced::{Measured, Sourced};
@@ -146,6 +147,8 @@ pub struct RockwellB {
     pub hrb: f64,
     /// Brinell.
     pub hbw: f64,
+    /// Vickers: the same number.
+    pub hv: f64,
 }
 
 /// The conversion tables.
@@ -174,8 +177,9 @@ impl Tables {
     /// The Brinell hardness that goes with `hardness`.
     ///
     /// # Gives
-    /// Brinell numbers 107 to 722, straight lines between the rows; a Brinell number as it is.
-    /// `None` outside 20 to 64 HRC, 60 to 100 HRB, 238 to 800 HV, and for Rockwell M.
+    /// Brinell numbers up to 722, straight lines between the rows; a Brinell number as it is, and
+    /// a Vickers number below the rows (107) as the same number. `None` outside 20 to 64 HRC, 60
+    /// to 100 HRB, above 800 HV, and for Rockwell M.
     ///
     /// # Source
     /// ASTM E140, tables 1 and 2 (from memory).
@@ -192,13 +196,52 @@ impl Tables {
         match hardness.scale {
             Scale::Hb => Some(x),
             Scale::Hrc => interpolate(c.filter_map(|r| Some((r.hrc, r.hbw?))), x),
-            Scale::Hv => interpolate(c.filter_map(|r| Some((r.hv?, r.hbw?))), x),
+            Scale::Hv => {
+                let rows = self.vickers_rows();
+                interpolate(rows.map(|(hb, hv)| (hv, hb)), x).or_else(|| self.below_rows(x))
+            }
             Scale::Hrb => {
                 let b = self.conversion.rockwell_b.iter();
                 interpolate(b.map(|r| (r.value.hrb, r.value.hbw)), x)
             }
             Scale::Hrm => None,
         }
+    }
+
+    /// The Vickers hardness that goes with a Brinell number; `None` above 722.
+    ///
+    /// # Gives
+    /// The same number up to 240, as table 2 has it (100 HRB), and below its rows for want of
+    /// others: weak there, and for stocks that are not steel. Above 240 by table 1. The two tables
+    /// do not meet: table 1 has 238 HV at 226 HB. The straight line from 240 on joins them.
+    ///
+    /// # Source
+    /// ASTM E140, tables 1 and 2 (from memory).
+    ///
+    /// # Example
+    /// ```
+    /// let tables = reference_tables::tables().unwrap();
+    /// assert_eq!(tables.vickers(220.0), Some(220.0));
+    /// assert_eq!(tables.vickers(688.0), Some(746.0)); // 62 HRC
+    /// ```
+    pub fn vickers(&self, brinell: f64) -> Option<f64> {
+        interpolate(self.vickers_rows(), brinell).or_else(|| self.below_rows(brinell))
+    }
+
+    /// Brinell and Vickers numbers that go together, rising: table 2, and table 1 above it.
+    fn vickers_rows(&self) -> impl Iterator<Item = (f64, f64)> + Clone + '_ {
+        let b = self.conversion.rockwell_b.iter();
+        let b = b.map(|r| (r.value.hbw, r.value.hv));
+        let top = b.clone().map(|(hb, _)| hb).fold(0.0, f64::max);
+        let c = self.conversion.rockwell_c.iter();
+        let c = c.filter_map(|r| Some((r.value.hbw?, r.value.hv?)));
+        b.chain(c.filter(move |(hb, _)| *hb > top))
+    }
+
+    /// A Brinell or Vickers number softer than every row: both have the same.
+    fn below_rows(&self, number: f64) -> Option<f64> {
+        let (softest, _) = self.vickers_rows().next()?;
+        (number < softest).then_some(number)
     }
 
     /// The Rockwell C hardness that goes with a Brinell number; `None` outside 226 to 722.
@@ -235,9 +278,12 @@ pub(crate) fn list(conversion: &Conversion, out: &mut Vec<Listed>) {
         }
     }
     for row in &conversion.rockwell_b {
-        let x = row.value.hbw;
         let subject = format!("{} HRB", row.value.hrb);
-        let what = ("hardness", subject, String::new(), "converted hardness");
-        out.push(listed(what, (x, x, "HB"), format!("{x} HB"), &row.origin));
+        for (x, unit) in [(row.value.hbw, "HB"), (row.value.hv, "HV")] {
+            let subject = subject.clone();
+            let what = ("hardness", subject, String::new(), "converted hardness");
+            let value = format!("{x} {unit}");
+            out.push(listed(what, (x, x, unit), value, &row.origin));
+        }
     }
 }

@@ -4,9 +4,10 @@ use crate::choice::{Blend, Choice, Cited, Item, weaker};
 use crate::error::Unknown;
 use crate::hardness::Hardness;
 use crate::listing::{Listed, listed_figure};
+use crate::material::Class;
 use crate::scope::Scope;
 use crate::softer::instead;
-use crate::sourced::{Band, Figure, Sourced};
+use crate::sourced::{Band, Figure, Origin, Sourced};
 use crate::state::State;
 use crate::tables::Tables;
 use feeds_core::quantity::{Length, Pressure, Quantity, Ratio, in_mm, mm};
@@ -30,12 +31,41 @@ pub struct KienzleRow {
     /// Whether the true force is known to be larger.
     #[serde(default)]
     pub understates: bool,
+    /// Whether it is for steel from 45 HRC up alone, whatever softer rows lie near.
+    #[serde(default)]
+    pub hardened: bool,
+    /// Why it is kept to compare, where no pass is planned with it.
+    pub unused: Option<Unused>,
     /// Specific cutting force at a chip of 1 mm by 1 mm.
     pub k_c1_1: Sourced<Figure<Pressure>>,
     /// Exponent of the fall with chip thickness.
     pub m_c: Sourced<Figure<Ratio>>,
     /// Chip thickness the pair holds for.
     pub h: Sourced<Figure<Length>>,
+}
+
+/// Why a row is kept beside the others and no pass is planned with it.
+#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Unused {
+    /// Classes that are not planned with it; every one where none is named.
+    #[serde(default)]
+    pub classes: Vec<Class>,
+    /// The reason.
+    pub why: String,
+}
+
+impl Unused {
+    /// As a reader is told it.
+    fn words(&self, origin: &Origin) -> Origin {
+        let mut origin = origin.clone();
+        if !origin.note.is_empty() {
+            origin.note.push_str("; ");
+        }
+        origin.note.push_str("not planned with: ");
+        origin.note.push_str(&self.why);
+        origin
+    }
 }
 
 /// A pair of Kienzle's law, `k_c = k_c1.1 · (h / 1 mm)^(-m_c)`.
@@ -82,6 +112,12 @@ impl KienzleRow {
             m_c: self.m_c.value.least.si(),
             h: self.h.value.band(),
         }
+    }
+
+    /// Why no pass in stock of this class is planned with it; none where one may be.
+    fn unused(&self, class: Class) -> Option<&Unused> {
+        let unused = self.unused.as_ref();
+        unused.filter(|u| u.classes.is_empty() || u.classes.contains(&class))
     }
 
     /// Rows of one series differ in hardness only.
@@ -131,14 +167,21 @@ impl Tables {
     /// assert_eq!(choice.row.origin.source, "ISC22");
     /// ```
     pub fn kienzle<'t>(&'t self, state: &State<'t>) -> Result<Choice<KienzlePair>, Unknown> {
-        let (own, layers) = self.parts(state)?;
-        let layers = layers.into_iter().filter_map(|(layer, _)| layer);
-        layers.fold(own, |hardest, layer| {
-            Ok(match hardest {
-                Ok(hardest) => harder(hardest, layer),
-                Err(_) => layer,
-            })
-        })
+        hardest_of(self.parts(state)?)
+    }
+
+    /// [`Tables::kienzle`] and [`Tables::kienzle_mean`] of one stock, looked up once; no mean
+    /// where the stock has no layers.
+    ///
+    /// # Errors
+    /// [`Unknown`] as [`Tables::kienzle`].
+    pub fn kienzle_and_mean<'t>(
+        &'t self,
+        state: &State<'t>,
+    ) -> Result<(Choice<KienzlePair>, Option<Choice<KienzlePair>>), Unknown> {
+        let parts = self.parts(state)?;
+        let mean = (!parts.1.is_empty()).then(|| mean_of(parts.clone()).ok());
+        Ok((hardest_of(parts)?, mean.flatten()))
     }
 
     /// The pair for mean force and power: of a layered stock the mean by volume of its layers.
@@ -150,39 +193,7 @@ impl Tables {
     /// # Errors
     /// [`Unknown`] as [`Tables::kienzle`].
     pub fn kienzle_mean<'t>(&'t self, state: &State<'t>) -> Result<Choice<KienzlePair>, Unknown> {
-        let (own, layers) = self.parts(state)?;
-        let mut mean: Option<Choice<KienzlePair>> = None;
-        let (mut k, mut slope, mut shares) = (0.0, 0.0, 0.0);
-        for (layer, share) in layers {
-            let Some(choice) = layer else {
-                return own;
-            };
-            let part = share * choice.value.compared();
-            k += part;
-            slope += part * choice.value.m_c;
-            shares += share;
-            mean = Some(match mean {
-                None => choice,
-                Some(mut so_far) => {
-                    so_far.weak |= choice.weak;
-                    so_far.kept.push((choice.value, choice.row));
-                    so_far
-                }
-            });
-        }
-        let Some(mut choice) = mean else {
-            return own;
-        };
-        let m_c = slope / k;
-        let at_one = k / shares * COMPARED_AT_MM.powf(m_c);
-        choice.kept.insert(0, (choice.value, choice.row.clone()));
-        choice.value = KienzlePair {
-            k_c1_1: Pressure::from_si(at_one),
-            m_c,
-            h: choice.value.h,
-        };
-        "mean by volume of the layers".clone_into(&mut choice.why);
-        Ok(choice)
+        mean_of(self.parts(state)?)
     }
 
     /// The pair of a stock whatever its layers, and those of its layers with their shares.
@@ -205,6 +216,7 @@ impl Tables {
     fn no_less_than_softer<'t>(&'t self, layer: &State<'t>) -> Option<Choice<KienzlePair>> {
         let hb = layer.brinell?;
         let rows = self.kienzle.iter();
+        let rows = rows.filter(|row| !row.hardened && row.unused(layer.class()).is_none());
         let ends = rows.filter_map(|row| Some(row.scope.span_for(self, layer)?.1));
         let hardest = ends.filter(|end| *end < hb).reduce(f64::max)?;
         let softer = self.state(layer.material, None, Some(Hardness::hb(hardest)));
@@ -254,6 +266,7 @@ impl Tables {
     fn printed_ends(&self, state: &State<'_>) -> Vec<(String, (f64, f64))> {
         let rows = self.kienzle.iter();
         let rows = rows.filter(|row| row.scope.states_hardness(self));
+        let rows = rows.filter(|row| row.unused(state.class()).is_none());
         rows.filter_map(|row| Some((row.series(), row.scope.span_for(self, state)?)))
             .collect()
     }
@@ -278,24 +291,88 @@ impl Tables {
 
     /// The pair for a state, whatever its neighbours, with the series of its row.
     fn kienzle_at(&self, state: &State<'_>) -> Result<(Choice<KienzlePair>, String), Unknown> {
-        let items: Vec<_> = self
+        let (mut items, mut unused) = (Vec::new(), Vec::new());
+        for row in self
             .kienzle
             .iter()
-            .filter_map(|row| {
-                let mut reach = row.scope.reach(self, state, |g| g.understates)?;
-                reach.unsafe_side |= row.understates;
-                Some(Item {
-                    value: row.pair(),
-                    row: row.cited(),
-                    reach,
-                    series: row.series(),
-                    span: row.scope.span(self),
-                    for_this_cut: false,
-                })
-            })
-            .collect();
-        self.choose_in_series("specific cutting force", state, &items)
+            .filter(|r| !r.hardened || state.hardened)
+        {
+            let Some(mut reach) = row.scope.reach(self, state, |g| g.understates) else {
+                continue;
+            };
+            reach.unsafe_side |= row.understates;
+            let mut cited = row.cited();
+            let why = row.unused(state.class());
+            if let Some(why) = why {
+                cited.origin = why.words(&cited.origin);
+            }
+            let rows = if why.is_some() {
+                &mut unused
+            } else {
+                &mut items
+            };
+            rows.push(Item {
+                value: row.pair(),
+                row: cited,
+                reach,
+                series: row.series(),
+                span: row.scope.span(self),
+                for_this_cut: false,
+            });
+        }
+        let what = "specific cutting force";
+        let (mut choice, series) = self.choose_in_series(what, state, &items)?;
+        if let Ok((beside, _)) = self.choose_in_series(what, state, &unused) {
+            choice.kept.push((beside.value, beside.row));
+            choice.kept.extend(beside.kept);
+        }
+        Ok((choice, series))
     }
+}
+
+fn hardest_of((own, layers): Parts) -> Result<Choice<KienzlePair>, Unknown> {
+    let layers = layers.into_iter().filter_map(|(layer, _)| layer);
+    layers.fold(own, |hardest, layer| {
+        Ok(match hardest {
+            Ok(hardest) => harder(hardest, layer),
+            Err(_) => layer,
+        })
+    })
+}
+
+fn mean_of((own, layers): Parts) -> Result<Choice<KienzlePair>, Unknown> {
+    let mut mean: Option<Choice<KienzlePair>> = None;
+    let (mut k, mut slope, mut shares) = (0.0, 0.0, 0.0);
+    for (layer, share) in layers {
+        let Some(choice) = layer else {
+            return own;
+        };
+        let part = share * choice.value.compared();
+        k += part;
+        slope += part * choice.value.m_c;
+        shares += share;
+        mean = Some(match mean {
+            None => choice,
+            Some(mut so_far) => {
+                so_far.weak |= choice.weak;
+                so_far.kept.push((choice.value, choice.row));
+                so_far
+            }
+        });
+    }
+    let Some(mut choice) = mean else {
+        return own;
+    };
+    let m_c = slope / k;
+    let at_one = k / shares * COMPARED_AT_MM.powf(m_c);
+    choice.kept.insert(0, (choice.value, choice.row.clone()));
+    choice.value = KienzlePair {
+        k_c1_1: Pressure::from_si(at_one),
+        m_c,
+        h: choice.value.h,
+    };
+    "mean by volume of the layers".clone_into(&mut choice.why);
+    Ok(choice)
 }
 
 fn harder(a: Choice<KienzlePair>, b: Choice<KienzlePair>) -> Choice<KienzlePair> {
@@ -320,11 +397,12 @@ pub(crate) fn list(rows: &[KienzleRow], out: &mut Vec<Listed>) {
                 quantity,
             )
         };
-        out.push(listed_figure(
-            what("k_c1.1"),
-            &row.k_c1_1.value,
-            &row.k_c1_1.origin,
-        ));
+        let origin = &row.k_c1_1.origin;
+        let origin = row
+            .unused
+            .as_ref()
+            .map_or(origin.clone(), |u| u.words(origin));
+        out.push(listed_figure(what("k_c1.1"), &row.k_c1_1.value, &origin));
         out.push(listed_figure(what("m_c"), &row.m_c.value, &row.m_c.origin));
         out.push(listed_figure(
             what("chip thickness"),

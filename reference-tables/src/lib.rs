@@ -30,6 +30,8 @@ pub mod edge_radius;
 pub mod entry;
 pub mod error;
 pub mod feed;
+pub mod force_law;
+mod force_listing;
 pub mod friction;
 pub mod geometry;
 pub mod guides;
@@ -55,6 +57,7 @@ pub mod strength;
 mod tables;
 pub mod unit_power;
 mod version;
+pub mod wear;
 
 pub use error::{NotFound, TableError, Unknown};
 pub use tables::{Tables, tables};

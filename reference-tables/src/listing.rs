@@ -120,6 +120,7 @@ impl Tables {
         crate::strength::list(&self.strength, &mut rows);
         crate::life::list(&self.life, &mut rows);
         crate::corrections::list(&self.corrections, &mut rows);
+        crate::force_listing::list(&self.force_laws, &mut rows);
         crate::friction::list(&self.friction, &mut rows);
         crate::damping::list(&self.damping, &mut rows);
         crate::coating::list(&self.coating, &mut rows);

@@ -78,7 +78,7 @@ pub(crate) fn check_references(tables: &Tables) -> Result<(), TableError> {
             return lost(file, 0, format!("no stock is called '{id}'"));
         }
     }
-    Ok(())
+    crate::force_law::check(tables)
 }
 
 #[cfg(test)]

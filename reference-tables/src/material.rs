@@ -41,6 +41,43 @@ pub enum Class {
     Laminate,
 }
 
+impl Class {
+    const ALL: [(Self, &'static str); 16] = [
+        (Self::MildSteel, "mild steel"),
+        (Self::CarbonSteel, "carbon steel"),
+        (Self::HighCarbonSteel, "high-carbon steel"),
+        (Self::LowAlloySteel, "low-alloy steel"),
+        (Self::ToolSteel, "tool steel"),
+        (Self::MartensiticStainless, "martensitic stainless"),
+        (Self::AusteniticStainless, "austenitic stainless"),
+        (
+            Self::PrecipitationHardening,
+            "precipitation-hardening stainless",
+        ),
+        (Self::Titanium, "titanium"),
+        (Self::Brass, "brass"),
+        (Self::Bronze, "bronze"),
+        (Self::NickelSilver, "nickel silver"),
+        (Self::Copper, "copper"),
+        (Self::Aluminium, "aluminium"),
+        (Self::Nickel, "nickel"),
+        (Self::Laminate, "laminate"),
+    ];
+
+    /// The class written so, in any letter case.
+    pub fn of_word(word: &str) -> Option<Self> {
+        let wanted = word.trim();
+        let mut all = Self::ALL.iter();
+        let found = all.find(|(_, word)| word.eq_ignore_ascii_case(wanted));
+        found.map(|(class, _)| *class)
+    }
+
+    /// How every class is written.
+    pub fn words() -> impl Iterator<Item = &'static str> {
+        Self::ALL.iter().map(|(_, word)| *word)
+    }
+}
+
 /// Workpiece groups of ISO 513.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Deserialize)]
 pub enum IsoGroup {

@@ -103,7 +103,19 @@ impl Tables {
             Some((softer, choice))
         });
         Ok(match least {
-            Some((softer, choice)) => instead((CAPPED, "more"), (own, state), (choice, &softer)),
+            Some((softer, mut choice)) => {
+                // A row that ends lower may start higher: neither end of the own row is passed.
+                let band = &mut choice.value;
+                for (end, of_own) in [
+                    (&mut band.least, own.value.least),
+                    (&mut band.start, own.value.start),
+                ] {
+                    if of_own < *end {
+                        *end = of_own;
+                    }
+                }
+                instead((CAPPED, "more"), (own, state), (choice, &softer))
+            }
             None => own,
         })
     }

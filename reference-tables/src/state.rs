@@ -82,7 +82,7 @@ impl Tables {
     ///
     /// # Errors
     /// [`Unknown`] when neither is known (as forged), when the stock has no such condition, and
-    /// when the hardness lies outside the conversion to Brinell (20 to 64 HRC).
+    /// when the hardness lies outside the conversion to Brinell (20 to 64 HRC, up to 800 HV).
     ///
     /// # Example
     /// ```
@@ -317,7 +317,9 @@ fn unknown_condition(material: &Material) -> Unknown {
 
 fn out_of_scale(material: &Material, hardness: Hardness) -> Unknown {
     Unknown {
-        needs: format!("{hardness} lies outside the conversion (20-64 HRC, 60-100 HRB)"),
+        needs: format!(
+            "{hardness} lies outside the conversion (20-64 HRC, 60-100 HRB, up to 800 HV)"
+        ),
         nearest: None,
         advice: format!(
             "temper or anneal {} before milling, or give a Brinell number",

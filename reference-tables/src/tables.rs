@@ -9,6 +9,7 @@ use crate::edge_radius::EdgeRadii;
 use crate::entry::Entries;
 use crate::error::TableError;
 use crate::feed::FeedRow;
+use crate::force_law::ForceLaws;
 use crate::friction::Pair;
 use crate::geometry::GeometryRow;
 use crate::guides::Guides;
@@ -63,6 +64,8 @@ pub struct Tables {
     pub life: Lives,
     /// Corrections of force and feed.
     pub corrections: Corrections,
+    /// What classes of stocks add to their specific cutting force.
+    pub force_laws: ForceLaws,
     /// Friction of jaws.
     pub friction: Vec<Line<Ratio, Pair>>,
     /// Damping.
@@ -112,6 +115,7 @@ impl Tables {
             strength: data!(load::lists, "strength.json")?,
             life: data!(load::lists, "life.json")?,
             corrections: data!(load::lists, "corrections.json")?,
+            force_laws: data!(load::lists, "force_law.json")?,
             friction: data!(load::rows, "friction.json")?,
             damping: data!(load::rows, "damping.json")?,
             coating: data!(load::lists, "coating.json")?,

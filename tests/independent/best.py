@@ -11,6 +11,8 @@ import sys
 import numpy as np
 
 import plan
+import start
+from engagement import effective_diameter, moments
 
 TURN = 2 * np.pi
 LEAST = (0.005, 0.002)
@@ -37,7 +39,7 @@ def at(s, a_p, a_e):
     """The pass at another depth and width."""
     there = dict(s, cut=dict(s["cut"], a_p=float(a_p),
                              a_e=None if s["cut"]["path"] == "slot" else float(a_e)))
-    there["moments"] = plan.moments(there)
+    there["moments"] = moments(there)
     return there
 
 
@@ -59,7 +61,7 @@ def beyond(s, spots, feeds):
     machine = s["machine"]
     ratio, pull = tightest(spots, feeds)
     if s["cut"]["direction"] == "down" and machine.get("backlash") and machine.get("drag"):
-        pulled = np.asarray(feeds) < 2 * machine["backlash"]
+        pulled = np.asarray(feeds) <= 2 * machine["backlash"]
         ratio = np.where(pulled, np.maximum(ratio, pull / machine["drag"]), ratio)
     return np.log(np.maximum(ratio, 1e-12))
 
@@ -70,11 +72,9 @@ def caps(s, spots):
     Feeds of a ladder are tried from the least to the most of the table: the highest that is kept
     is followed up to where it is lost. No shape is taken for granted.
     """
-    edge, stock, machine = s["cutter"]["edge_radius"], s["stock"], s["machine"]
-    least = np.array([edge * stock["chip_floor"] / min(m["chip"] for m in p["moments"])
-                      for p in spots])
-    top = np.array([stock["f_z"][1] / max(m["chip"] / m["lead"] for m in p["moments"])
-                    for p in spots])
+    stock, machine = s["stock"], s["machine"]
+    least = np.array([start.floor(p) for p in spots])
+    top = np.array([stock["f_z"][2] * start.thinning(p) for p in spots])
     most = np.zeros(len(spots))
     able = np.flatnonzero(top >= least)
     if not able.size or too_steep(s):
@@ -130,6 +130,8 @@ def too_steep(s):
     entry, d = s["cut"].get("entry"), s["cutter"]["diameter"]
     if not entry:
         return False
+    if entry[0] == "plunge":
+        return False
     if entry[0] == "ramp":
         return entry[1] > 5
     hole, pitch = entry[1], entry[2]
@@ -141,7 +143,7 @@ def paced(s, spots, least, most):
     machine, z = s["machine"], s["cutter"]["edges"]
     top = []
     for spot in spots:
-        d_eff = plan.effective_diameter(spot["cutter"], spot["cut"]["a_p"])
+        d_eff = effective_diameter(spot["cutter"], spot["cut"]["a_p"])
         top.append(min(machine["n_max"], s["stock"]["v_c"][1] * 1000 / (np.pi * d_eff)))
     top = np.array(top)
     usable = machine["efficiency"] * (1 - WANTED["spindle-power"])
@@ -180,7 +182,7 @@ def paced(s, spots, least, most):
                 f[k] = np.exp(np.interp(np.log(allowed[k]), np.log(t), logs[k]))
         f = np.minimum(f, machine["v_f_max"] / (z * n)) if machine.get("v_f_max") else f
         # What power leaves of a feed may no longer be more than twice the backlash.
-        f = np.where(f < 2 * (machine.get("backlash") or 0), np.minimum(f, held), f)
+        f = np.where(f <= 2 * (machine.get("backlash") or 0), np.minimum(f, held), f)
         f = np.where((f < least) | (most <= 0), 0.0, f)
         return f * n, f
 
@@ -280,11 +282,6 @@ if __name__ == "__main__":
             answer = plan.work_out([(there, ours["n"], ours["f_z"])])[0]
             found = answer["checks"]
             verdict["short"] = plan.short(there, found)
-            if "backlash" in verdict["short"]:
-                # The bound of the feed steps where the table begins to be pulled: how far the
-                # pull is over its drag tells by how much that is so.
-                pull = max(m["along"] for m in answer["moments"])
-                verdict["short"]["backlash"] = 1 - pull / s["machine"]["drag"]
             tip = found["tip-deflection"]["margin"]
             if tip < 0:
                 verdict["short"]["tip-deflection"] = tip

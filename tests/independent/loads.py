@@ -60,6 +60,20 @@ def components(t, r, a, phi, radius):
     return np.stack([-t * c - r * s, t * s - r * c, a, t * radius])
 
 
+def at_tip(s):
+    """Where the end edge drags: out from the corner, or from where a corner radius begins."""
+    return s["d"] / 2 - s["r_e"]
+
+
+def end_edge(s, tip, feed):
+    """What the end edge of one tooth takes with its tip at the angles: it has no chip."""
+    t, r, a = s.get("end") or [0.0, 0.0, 0.0]
+    start, end = window(s, at_tip(s))
+    on = (tip > start) & (tip < end) & (feed > 0)
+    touch = on * min(1.0, 10 * feed / s["f_z"])
+    return components(t * touch, r * touch, a * touch, tip, at_tip(s))
+
+
 def square(s, theta, feeds):
     """Loads at the angles theta of a square end: quadrature over each engaged height."""
     theta = np.atleast_1d(theta)
@@ -68,6 +82,7 @@ def square(s, theta, feeds):
     turns = int(np.ceil(k * s["a_p"] / TURN)) + 1
     total = np.zeros((4, theta.size))
     for q in range(z):
+        total += end_edge(s, (theta - q * TURN / z) % TURN, feeds[q])
         for turn in range(turns + 1):
             tip = (theta - q * TURN / z) % TURN + turn * TURN
             if k * s["a_p"] < 1e-12:
@@ -107,6 +122,7 @@ def round_end(s, theta, feeds, slices=4000):
     total = np.zeros((4, theta.size))
     for i, angle in enumerate(theta):
         for q in range(s["z"]):
+            total[:, i] += end_edge(s, (angle - q * TURN / s["z"]) % TURN, feeds[q])
             phi = (angle - q * TURN / s["z"] - k * height) % TURN
             on = (phi > start) & (phi < end)
             if feeds[q] > 0 and on.any():
@@ -137,6 +153,10 @@ def mean(s, feeds, panels=400):
             chip = feed * np.sin(kappa) * np.sin(phi)
             f = components(*local(s, phi, chip, kappa, feed), phi, radius)
             total += np.einsum("i,cij,j,j->c", SMOOTH_W, f, end - start, width) / TURN
+    start, end = window(s, at_tip(s))
+    phi = start + SMOOTH * (end - start)
+    for feed in feeds[feeds > 0]:
+        total += end_edge(s, phi, feed) @ SMOOTH_W * (end - start) / TURN
     return total
 
 

@@ -1,9 +1,10 @@
 """A whole pass by other means than the program's: one fully specified pass a line in, one result out.
 
-Engagement by triangles, forces by Gauss quadrature along the engaged edge by Kienzle's law or by
-linear coefficients, bending by unit loads, stress as an eigenvalue, limits and wanted margins as
-the model states them. Passes are worked out many at a time. numpy and scipy; units mm, N, N/mm2, rad, turns a minute; square ends only, a
-corner radius or ball goes through the slices of loads.py.
+Engagement by triangles, coefficients from the row, class, hardness, edge radius and wear land or
+given as linear ones, forces by Gauss quadrature along the engaged edge, bending by unit loads,
+stress as an eigenvalue, limits, wanted margins and the feed to start with as the model states
+them. Passes are worked out many at a time. numpy and scipy; units mm, N, N/mm2, HV, rad, turns a
+minute; square ends only, a corner radius or ball goes through the slices of loads.py.
 """
 import json
 import sys
@@ -12,6 +13,9 @@ import numpy as np
 from scipy.optimize import brentq
 
 import loads
+from engagement import effective_diameter, moments
+from law import coefficients, floor_force
+from start import arc_below, credit, least_chip, runout_gain
 
 TURN = 2 * np.pi
 X, W = np.polynomial.legendre.leggauss(14)
@@ -22,112 +26,11 @@ SMOOTH_W = 0.5 * W * 30 * T**2 * (1 - T) ** 2
 INSIDE = 1e-10
 
 WANTED = {"cautious": {"chip-floor": 0.1, "spindle-power": 0.3, "breakage": 0.2, "hold": 0.2,
-                       "tipping": 0.2, "pull-out": 0.2},
+                       "tipping": 0.2, "pull-out": 0.2, "plunge": 0.2},
           "production": {"spindle-power": 0.1}}
-FLOORS = {"chip-floor", "spindle-speed-least", "backlash"}
+FLOORS = {"chip-floor", "spindle-speed-least", "feed-band-low"}
 CLOSES = ["feed-band", "feed-speed", "spindle-power", "wall-error", "breakage", "hold", "tipping",
           "pull-out"]
-
-
-# --- engagement -------------------------------------------------------------------------------
-
-def straight(d, a_e):
-    return 2 * np.arcsin(np.sqrt(min(1.0, a_e / d)))
-
-
-def curved(d, a_e, side, wall):
-    """Angle between the wall and where the tooth leaves the stock: a triangle of centres."""
-    r = d / 2
-    centre, before = (wall - r, wall - a_e) if side == "inside" else (wall + r, wall + a_e)
-    sign = 1 if side == "inside" else -1
-    cos = sign * (before**2 - centre**2 - r**2) / (2 * centre * r)
-    return float(np.arccos(np.clip(cos, -1, 1)))
-
-
-def left_over(d, a_e, previous):
-    """Largest engaged angle in a right corner that a larger cutter left round: by bisection at
-    each place of the centre along the wall y = 0, coming towards the wall x = 0."""
-    r, p = d / 2, previous / 2
-    c = a_e + p
-
-    def stock(x, y):
-        # Cleared is whatever lies within p of the quadrant its centre ran in.
-        return np.hypot(np.maximum(c - x, 0), np.maximum(c - y, 0)) > p
-
-    def engaged(at):
-        # From the wall below, turning towards the other wall and up.
-        phi = np.linspace(0, np.pi, 4001)
-        inside = stock(at - r * np.sin(phi), r - r * np.cos(phi))
-        if inside.all():
-            return np.pi
-        i = int(np.argmin(inside))
-        if i == 0:
-            return 0.0
-        low, high = phi[i - 1], phi[i]
-        for _ in range(60):
-            mid = 0.5 * (low + high)
-            if stock(at - r * np.sin(mid), r - r * np.cos(mid)):
-                low = mid
-            else:
-                high = mid
-        return low
-
-    places = np.linspace(r, r + 2 * d, 801)
-    best = int(np.argmax([engaged(x) for x in places]))
-    low, high = places[max(best - 1, 0)], places[min(best + 1, 800)]
-    for _ in range(60):
-        a, b = low + (high - low) / 3, high - (high - low) / 3
-        if engaged(a) < engaged(b):
-            low = a
-        else:
-            high = b
-    return max(engaged(low), engaged(high), engaged(places[best]))
-
-
-def moments(s):
-    """Name, engaged angle, where it lies, depth and the largest chip over the feed."""
-    c, cut = s["cutter"], s["cut"]
-    d, a_e, a_p = c["diameter"], cut.get("a_e") or c["diameter"], cut["a_p"]
-    kappa = lead(c, a_p)
-
-    def side(arc):
-        return "slot" if arc >= np.pi - 1e-12 else cut["direction"]
-
-    def of(name, arc, path, depth):
-        radial = 1.0 if path in ("slot", "centred") else np.sin(min(arc, np.pi / 2))
-        return {"moment": name, "arc": arc, "path": path, "a_p": depth,
-                "chip": radial * lead(c, depth), "lead": lead(c, depth)}
-
-    if cut["path"] == "slot":
-        list_ = [of("nominal", np.pi, "slot", a_p)]
-    elif cut["path"] == "face":
-        list_ = [of("nominal", 2 * np.arcsin(min(1.0, a_e / d)), "centred", a_p)]
-    else:
-        wall = cut.get("wall")
-        arc = curved(d, a_e, *wall) if wall else straight(d, a_e)
-        list_ = [of("nominal", arc, side(arc), a_p)]
-    entry = cut.get("entry")
-    if entry:
-        depth = a_p if entry[0] == "ramp" else min(entry[2], a_p)
-        list_.append(of("entry", np.pi, "slot", depth))
-    if cut["path"] == "pocket" and a_e < d:
-        list_.append(of("first full-width cut", np.pi, "slot", a_p))
-    if cut["path"] not in ("slot", "face"):
-        if cut.get("corner"):
-            arc = min(np.pi / 2 + straight(d, a_e), np.pi)
-            list_.append(of("sharp corner", arc, side(arc), a_p))
-        if cut.get("previous"):
-            arc = min(left_over(d, a_e, cut["previous"]), np.pi)
-            list_.append(of("left by the cutter before", arc, side(arc), a_p))
-    assert kappa > 0
-    return list_
-
-
-def lead(cutter, a_p):
-    r = cutter.get("corner_radius") or 0.0
-    if r == 0 or a_p >= r:
-        return 1.0
-    return float(np.sqrt(1 - (1 - a_p / r) ** 2))
 
 
 # --- forces, many cases at a time -------------------------------------------------------------
@@ -163,6 +66,7 @@ class Cases:
         turns = int(np.ceil((self.lag * self.a_p).max() / TURN)) + 1
         for q in range(self.z):
             first = (theta - q * TURN / self.z) % TURN
+            self.add_end(total, first, q)
             for turn in range(turns):
                 tip = first + turn * TURN
                 low = np.clip((tip - col(self.end)) / col(self.lag), 0, col(self.a_p))
@@ -171,14 +75,14 @@ class Cases:
                 if not on.any():
                     continue
                 r, tip, low, span = row[on], tip[on], low[on], (high - low)[on]
-                lag, feed, p = self.lag[r], self.feeds[r, q], 1 - self.m_c[r]
+                lag, feed = self.lag[r], self.feeds[r, q]
                 k_t, k_r, k_a = self.cut[r].T
                 e_t, e_r, e_a = self.edge[r].T * self.touch[r, q]
                 x, y, a, m = np.zeros((4, r.size))
                 for u, w in zip(SMOOTH, SMOOTH_W):
                     phi = np.clip(tip - lag * (low + u * span), 0, np.pi)
                     s, c = np.sin(phi), np.cos(phi)
-                    chip = (feed * s) ** p
+                    chip = feed * s
                     f_t, f_r = k_t * chip + e_t, k_r * chip + e_r
                     x += w * (-f_t * c - f_r * s)
                     y += w * (f_t * s - f_r * c)
@@ -188,15 +92,27 @@ class Cases:
                     total[i][on] += f * span
         return total
 
+    def add_end(self, total, tip, q):
+        """The end edge of a tooth, at its tip and whatever its chip."""
+        on = (tip > self.start[:, None]) & (tip < self.end[:, None])
+        touch = np.where(on & (self.feeds[:, q, None] > 0), self.touch[:, q, None], 0.0)
+        along, axial = self.floor[:, 0, None] * touch, self.floor[:, 1, None] * touch
+        total[0] -= along * np.cos(tip)
+        total[1] += along * np.sin(tip)
+        total[2] += axial
+        total[3] += along * self.d[:, None] / 2
+
     def mean_torque(self):
         phi = self.start + np.outer(SMOOTH, self.end - self.start)
         total = 0
         for q in range(self.z):
             f = self.feeds[:, q]
-            force = self.cut[:, 0] * (f * np.sin(np.clip(phi, 0, np.pi))) ** (1 - self.m_c)
+            force = self.cut[:, 0] * (f * np.sin(np.clip(phi, 0, np.pi)))
             force = force + self.edge[:, 0] * self.touch[:, q]
-            total = total + np.where(f > 0, SMOOTH_W @ force, 0) * (self.end - self.start)
-        return total * self.a_p * self.d / 2 / TURN
+            width = np.where(f > 0, SMOOTH_W @ force, 0) * self.a_p
+            width = width + np.where(f > 0, self.floor[:, 0] * self.touch[:, q], 0)
+            total = total + width * (self.end - self.start)
+        return total * self.d / 2 / TURN
 
     def peaks(self, rounds=4):
         """Most lateral force, torque, lift and force along the feed over a turn."""
@@ -229,42 +145,30 @@ class Cases:
         return tops
 
 
-def law(stock, pair):
-    """Exponent, and what a chip of 1 mm and the edge alone take: tangential, radial, axial."""
-    wear = stock["wear"]
-    if stock.get("linear"):
-        # In proportion to the chip; the edge has coefficients of its own.
-        return 0.0, *([wear * k for k in stock["linear"][part]] for part in ("cut", "edge"))
-    kc11, m_c = stock[pair]
-    # The share of the force on a chip of 0.02 mm that an edge takes without cutting.
-    edge = stock["edge_share"] * 0.3 * kc11 * 0.02 ** (1 - m_c)
-    return (m_c, [wear * kc11 * share for share in (1, stock["k_r"], stock["k_a"])],
-            [wear * edge, wear * edge, 0.0])
-
-
-def case(s, m, pair, f_z):
+def case(s, m, row, f_z):
     c = s["cutter"]
     start, end = {"slot": (0, np.pi), "up": (0, m["arc"]), "down": (np.pi - m["arc"], np.pi),
                   "centred": (np.pi / 2 - m["arc"] / 2, np.pi / 2 + m["arc"] / 2)}[m["path"]]
-    m_c, cut, edge = law(s["stock"], pair)
+    cut, edge = coefficients(s, row)
     return {"d": c["diameter"], "helix": np.radians(c["helix"]), "a_p": m["a_p"], "start": start,
-            "end": end, "f_z": f_z, "tir": s["machine"].get("runout") or 0.0, "m_c": m_c,
-            "cut": cut, "edge": edge}
+            "end": end, "f_z": f_z, "tir": s["machine"].get("runout") or 0.0, "cut": cut,
+            "edge": edge, "floor": floor_force(s, edge)}
 
 
 def round_peaks(s, m, f_z):
     """The same through fine slices, for a corner radius or ball."""
     k = case(s, m, "hardest", f_z)
     r = s["cutter"]["corner_radius"]
+    along, axial = k["floor"]
     t = {"d": k["d"], "z": s["cutter"]["edges"], "helix": k["helix"], "a_p": k["a_p"], "r_e": r,
-         "arc": m["arc"], "path": m["path"], "m_c": k["m_c"], "cut": k["cut"], "edge": k["edge"],
-         "tir": k["tir"], "f_z": f_z}
+         "arc": m["arc"], "path": m["path"], "m_c": 0.0, "cut": k["cut"], "edge": k["edge"],
+         "end": [along, 0.0, axial], "tir": k["tir"], "f_z": f_z}
     feeds = loads.chips(t["z"], f_z, k["tir"])
     period = TURN if k["tir"] > 0 else TURN / t["z"]
     theta = np.linspace(0, period, int(240 * period / TURN * t["z"]), endpoint=False)
     f = loads.round_end(t, theta, feeds, 1500)
-    m_c, cut, edge = law(s["stock"], "mean")
-    tm = dict(t, m_c=m_c, cut=cut, edge=edge)
+    cut, edge = coefficients(s, "mean")
+    tm = dict(t, cut=cut, edge=edge)
     lag = 2 * np.tan(k["helix"]) / k["d"]
     walls = loads.round_end(t, np.array([1e-6, 1e-6 + lag * k["a_p"], np.pi - 1e-6,
                                          np.pi - 1e-6 + lag * k["a_p"]]), feeds, 4000)[1]
@@ -377,13 +281,15 @@ def loaded(s, m, n, peaks, torque, walls):
             "lead": m["lead"], "lateral": lateral, "torque": top / 1000, "lift": lift,
             "along": along, "power": torque / 1000 * TURN * n / 60, "tip": lateral * bottom,
             "wall_bottom": off[0] * bottom, "wall_top": off[1] * upper,
-            "stress": stress(s, m["a_p"], lateral, top)}
+            "start": m["start"], "end": m["end"], "stress": stress(s, m["a_p"], lateral, top)}
 
 
-def effective_diameter(c, a_p):
-    r = c.get("corner_radius") or 0.0
-    depth = min(a_p, r)
-    return c["diameter"] - 2 * r + 2 * np.sqrt(depth * (2 * r - depth))
+def specific_force(s):
+    """Of the chip that is the mean over the arc at the nominal engagement."""
+    m = s["moments"][0]
+    mean = s["f_z"] * m["lead"] * (np.cos(m["start"]) - np.cos(m["end"])) / m["arc"]
+    cut, edge = coefficients(s, "mean")
+    return cut[0] + edge[0] / mean
 
 
 def power_at(machine, n):
@@ -393,15 +299,27 @@ def power_at(machine, n):
     return float(np.interp(n, *zip(*points)))
 
 
+def plunge_stress(s, f_z):
+    """Thrust and torque of end edges that cut from the rim to the centre, in the core."""
+    c = s["cutter"]
+    cut, edge = coefficients(s, "hardest")
+    down = max(0.3 * f_z, 2 * least_chip(s))
+    half = c["diameter"] / 2
+    thrust = c["edges"] * half * (cut[1] * down + edge[1])
+    # The force along an edge acts at its middle.
+    torque = c["edges"] * half * (cut[0] * down + edge[0]) * half / 2
+    sigma = thrust / (np.pi / 4 * c["core"] ** 2)
+    tau = torque * (c["core"] / 2) / (np.pi * c["core"] ** 4 / 32)
+    return np.linalg.eigvalsh([[sigma, tau], [tau, 0.0]])[-1]
+
+
 def checks(s, n, f_z, results):
     """Every limit that is known: value, bound, and the moment at which it is tightest."""
     c, stock, machine, hold, cut = (s[k] for k in ("cutter", "stock", "machine", "hold", "cut"))
     found = {}
 
     def put(name, value, bound, moment="nominal"):
-        margin = 1 - bound / value if name in FLOORS and value else 1 - value / bound if bound else 0
-        if name in FLOORS and bound == 0:
-            margin = 1.0
+        margin = 1 - bound / value if name in FLOORS else 1 - value / bound
         if name not in found or margin < found[name]["margin"]:
             found[name] = {"value": value, "bound": bound, "margin": margin, "moment": moment}
 
@@ -413,13 +331,22 @@ def checks(s, n, f_z, results):
     v_c = np.pi * effective_diameter(c, cut["a_p"]) * n / 1000
     put("cutting-speed", v_c, stock["v_c"][1])
     put("flute-length", cut["a_p"], c["flute_length"])
+    gain = runout_gain(s)
+    if machine.get("runout") is not None:
+        put("runout", gain, f_z / 2)
+    put("feed-band-low", f_z / credit(s, results[0]), stock["f_z"][0])
+    if (cut.get("entry") or [""])[0] == "plunge":
+        put("plunge", plunge_stress(s, f_z), c["rupture"] / 3)
+    feeds_ = loads.chips(c["edges"], f_z, machine.get("runout") or 0.0)
     for m in results:
         at = m["moment"]
-        put("chip-floor", f_z * m["chip"], c["edge_radius"] * stock["chip_floor"], at)
-        full = f_z if s["intent"] == "cautious" else f_z * m["chip"] / m["lead"]
-        put("feed-band", full, stock["f_z"][1], at)
+        put("chip-floor", f_z * m["chip"], least_chip(s), at)
+        put("feed-band", f_z / credit(s, m), stock["f_z"][2], at)
+        idle = np.mean(feeds_ * m["chip"] < least_chip(s) * (1 - 1e-9))
+        put("rubbing", max(idle, arc_below(m, f_z, least_chip(s))), 0.5, at)
         put("tip-deflection", m["tip"], 0.01 * c["diameter"], at)
         put("breakage", m["stress"], c["rupture"] / 3, at)
+        put("rupture", m["stress"], c["rupture"], at)
         if cut["path"] not in ("face", "ball-finish"):
             wall = max(abs(m["wall_bottom"]), abs(m["wall_top"]))
             put("wall-error", wall, cut.get("tolerance") or 0.02, at)
@@ -428,8 +355,8 @@ def checks(s, n, f_z, results):
         if machine.get("collet_grip"):
             put("pull-out", m["lift"], machine["collet_grip"] / 2, at)
         if cut["direction"] == "down" and machine.get("backlash") and machine.get("drag"):
-            pulled = 2 * machine["backlash"] if m["along"] > machine["drag"] else 0.0
-            put("backlash", f_z, pulled, at)
+            loose = 2 * machine["backlash"] >= f_z
+            put("backlash", m["along"] if loose else 0.0, machine["drag"], at)
         if hold.get("clamp_force"):
             friction = hold["friction"] * hold["faces"] * hold["clamp_force"]
             put("hold", float(np.hypot(m["lateral"], m["lift"])), friction / 2, at)
@@ -439,19 +366,12 @@ def checks(s, n, f_z, results):
     return found
 
 
-def short(s, found):
-    """How far each check is below its wanted margin: those beyond rounding only."""
-    wanted = WANTED[s["intent"]]
-    spare = {name: f["margin"] - wanted.get(name, 0.0) for name, f in found.items()}
-    return {name: v for name, v in spare.items() if v < 0 and name != "tip-deflection"}
-
-
 def interval(s, n):
     """Both ends of the feed with the check and moment that close them, by root finding."""
     wanted = WANTED[s["intent"]]
     chip = min(m["chip"] for m in s["moments"])
-    floor = s["cutter"]["edge_radius"] * s["stock"]["chip_floor"] / (1 - wanted.get("chip-floor", 0))
-    least = {"f_z": floor / chip, "limit": "chip-floor",
+    lowest = least_chip(s) / (1 - wanted.get("chip-floor", 0))
+    least = {"f_z": lowest / chip, "limit": "chip-floor",
              "moment": min(s["moments"], key=lambda m: m["chip"])["moment"]}
 
     def tightest(found):
@@ -484,13 +404,13 @@ def interval(s, n):
     return {"least": least, "most": most}
 
 
-def feeds(s):
-    """Feeds from the least that cuts to the most of the table's band."""
-    wanted = WANTED[s["intent"]].get("chip-floor", 0)
-    chip = min(m["chip"] for m in s["moments"])
-    least = s["cutter"]["edge_radius"] * s["stock"]["chip_floor"] / (1 - wanted) / chip
-    least *= 1 + 1e-9
-    return np.geomspace(least, max(least, s["stock"]["f_z"][1] * 3), 8)
+def short(s, found):
+    """How far each check that bounds the cut is below its wanted margin."""
+    bounds = set(CLOSES) | {"chip-floor", "cutting-speed", "flute-length", "spindle-speed-most",
+                            "spindle-speed-least", "backlash", "rupture"}
+    wanted = WANTED[s["intent"]]
+    spare = {k: f["margin"] - wanted.get(k, 0.0) for k, f in found.items() if k in bounds}
+    return {k: v for k, v in spare.items() if v < 0}
 
 
 def plain(value):
@@ -502,28 +422,10 @@ def plain(value):
 
 
 if __name__ == "__main__":
-    passes = [json.loads(line) for line in sys.stdin]
-    for s in passes:
+    for line in sys.stdin:
+        s = json.loads(line)
         s["moments"] = moments(s)
-    what = sys.argv[1]
-    if what == "whole":
-        for s in passes:
-            result = work_out([(s, s["n"], s["f_z"])])[0]
-            result["interval"] = interval(s, s["n"])
-            print(json.dumps(plain(result)))
-    if what == "judge":
-        answers = work_out([(s, s["n"], s["f_z"]) for s in passes], rounds=3)
-        broken = [short(s, a["checks"]) for s, a in zip(passes, answers)]
-        # A recommendation may break a bound only where no feed keeps all, from the least that
-        # cuts up to the most of the table.
-        again = [i for i, b in enumerate(broken) if set(b) - {"backlash"}]
-        tried = [(i, f) for i in again for f in feeds(passes[i])]
-        found = work_out([(passes[i], passes[i]["n"], f) for i, f in tried], 3)
-        kept = {i: [] for i in again}
-        for (i, f), a in zip(tried, found):
-            if not set(short(passes[i], a["checks"])) - {"backlash"}:
-                kept[i].append(f)
-        for i, (a, b) in enumerate(zip(answers, broken)):
-            margins = {k: v["margin"] for k, v in a["checks"].items()}
-            print(json.dumps(plain({"margins": margins, "broken": b,
-                                    "kept_at": kept.get(i, [])})))
+        result = work_out([(s, s["n"], s["f_z"])])[0]
+        result["interval"] = interval(s, s["n"])
+        result["k_c"] = specific_force(s)
+        print(json.dumps(plain(result)))

@@ -2,6 +2,7 @@
 
 #![allow(clippy::expect_used, clippy::unwrap_used)] // a test fails by panicking
 
+pub mod drawn;
 pub mod independent;
 pub mod plain_turn;
 pub mod setups;

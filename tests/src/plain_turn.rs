@@ -220,6 +220,17 @@ impl<'a> Plain<'a> {
     /// Adds one edge with its tip at an angle.
     fn edge(&self, tip: f64, (share, touch): (f64, f64), sum: &mut [f64; 4]) {
         let law = self.law;
+        // The end edge drags where the corner meets the floor.
+        let at_tip = 0.5 * self.cut.d - self.cut.r_e;
+        let (start, end) = window(self.cut, at_tip);
+        if tip > start + TOUCHING && tip < end - TOUCHING {
+            let [t, r, a] = law.end.map(|k| k * touch);
+            let (sin, cos) = tip.sin_cos();
+            sum[0] -= t * cos + r * sin;
+            sum[1] += t * sin - r * cos;
+            sum[2] += a;
+            sum[3] += t * at_tip;
+        }
         for s in &self.slices {
             let Some((from, to)) = s.engaged(tip) else {
                 continue;
@@ -245,6 +256,13 @@ impl<'a> Plain<'a> {
         let mut angles: Vec<f64> = (0..ANGLES).map(even).collect();
         let step = (self.slices.len() / EVENTS).max(1);
         let last = self.slices.len() - 1;
+        let (start, end) = window(self.cut, 0.5 * self.cut.d - self.cut.r_e);
+        for j in 0..self.cut.z {
+            let behind = f64::from(j) * TAU / f64::from(self.cut.z);
+            for edge in [start, end] {
+                angles.extend([behind + edge - 1e-7, behind + edge + 1e-7]);
+            }
+        }
         let some = self.slices.iter().enumerate();
         for (_, s) in some.filter(|(k, _)| k % step == 0 || *k == last) {
             for end in [0, 1] {
@@ -258,6 +276,12 @@ impl<'a> Plain<'a> {
         }
         angles
     }
+}
+
+/// The force along and across the feed and along the axis, N, and the torque, N mm, with the tip of
+/// the first tooth at an angle.
+pub fn load(cut: &Cut, law: &Law, theta: f64, count: u32) -> [f64; 4] {
+    Plain::new(cut, law, count).at(theta)
 }
 
 /// The peaks of a turn, with `count` slices a part of the edge: at many angles, and then closer and

@@ -1,15 +1,19 @@
-//! Fully specified passes as JSON: every input a number in mm, N, N/mm2, degrees and 1/min.
+//! Fully specified passes as JSON: every input a number in mm, N, N/mm2, HV, degrees and 1/min.
 
 use feeds_core::cut::{Cut, Direction, Entry, Path, Wall, WallSide, Width};
 use feeds_core::cutter::{Coating, Cutter, CutterMaterial, End, Neck};
 use feeds_core::holding::Hold;
-use feeds_core::kernel::seed::Seed;
 use feeds_core::machine::{Machine, PowerPoint};
 use feeds_core::plan::guides::{Guides, WidthGuide};
 use feeds_core::plan::setup::{Given, Intent, Setup};
 use feeds_core::quantity::{Length, Quantity, SpindleSpeed, degrees, mm};
-use feeds_core::workpiece::{ForceLaw, IsoGroup, Kienzle, Linear, Pairs, Resistance, Stock};
-use serde_json::{Value, json};
+use feeds_core::workpiece::{
+    Body, ClassLaw, EdgeTerms, Factors, FeedBand, ForceLaw, ForceSpread, IsoGroup, Kienzle, Linear,
+    Resistance, Stock,
+};
+use serde_json::Value;
+
+pub use crate::drawn::{linear, random, rounded};
 
 fn number(value: &Value) -> Option<f64> {
     value.as_f64()
@@ -68,7 +72,11 @@ pub fn guides(cutter: &Cutter, cut: &Cut, light: bool) -> Guides {
         Path::Face => (0.3, None),
         Path::BallFinish => (0.1, Some((0.1, None))),
     };
-    let steepest = if cutter.centre_cutting { 5.0 } else { 2.0 };
+    let steepest = if cutter.centre_cutting == Some(true) {
+        5.0
+    } else {
+        2.0
+    };
     Guides {
         depth: Some(if light { deep / 2.0 } else { deep }),
         width: wide.map(|(usual, deeper)| WidthGuide { usual, deeper }),
@@ -78,6 +86,8 @@ pub fn guides(cutter: &Cutter, cut: &Cut, light: bool) -> Guides {
             CutterMaterial::Hss => 4.0,
         }),
         steepest: Some(degrees(steepest)),
+        plunge_feed: Some(0.3),
+        worn_land: Some(mm(0.3).min(0.08 * cutter.diameter)),
         corner: Some(degrees(90.0)),
     }
 }
@@ -108,48 +118,92 @@ fn cutter(c: &Value) -> Cutter {
         neck,
         core: length(&c["core"]),
         edge_radius: length(&c["edge_radius"]),
+        usual_edge_radius: length(&c["usual_edge_radius"]),
+        rounding: number(&c["rounding"]).unwrap_or(1.0),
         modulus: Quantity::from_si(need(&c["modulus"]) * 1e6),
         rupture: Quantity::from_si(need(&c["rupture"]) * 1e6),
-        centre_cutting: true,
+        centre_cutting: Some(true),
     }
 }
 
-fn stock(s: &Value) -> Stock {
-    let pair = |v: &Value| Kienzle {
+/// Hardness as a pressure: 9.81 N/mm2 for each point of Vickers.
+fn vickers(value: &Value) -> Option<f64> {
+    number(value).map(|points| 9.81 * points)
+}
+
+fn edge_terms(edge: &Value, points: &Value) -> EdgeTerms {
+    let [a, b] = [1, 2].map(|i| number(&edge[i]).unwrap_or(0.0));
+    match edge[0].as_str() {
+        Some("measured") => EdgeTerms::Measured {
+            along: Quantity::from_si(a * 1e3),
+            across: Quantity::from_si(b * 1e3),
+            scale: number(&edge[3]).map_or(1.0, |at| need(points) / at),
+        },
+        Some("ploughing") => EdgeTerms::Ploughing {
+            along: a,
+            across: b,
+        },
+        _ => EdgeTerms::OfRow { share: a },
+    }
+}
+
+fn force_law(s: &Value) -> ForceLaw {
+    if !s["linear"].is_null() {
+        let three = |v: &Value| [0, 1, 2].map(|i| need(&v[i]));
+        return ForceLaw::Linear(Linear {
+            cut: three(&s["linear"]["cut"]).map(|k| Quantity::from_si(k * 1e6)),
+            edge: three(&s["linear"]["edge"]).map(|k| Quantity::from_si(k * 1e3)),
+        });
+    }
+    let class = &s["class"];
+    let row = |v: &Value| Kienzle {
         kc11: Quantity::from_si(need(&v[0]) * 1e6),
         m_c: need(&v[1]),
     };
-    let law = if s["linear"].is_null() {
-        ForceLaw::Kienzle(Pairs {
-            mean: pair(&s["mean"]),
-            hardest: pair(&s["hardest"]),
-            k_r: need(&s["k_r"]),
-            k_a: need(&s["k_a"]),
-            edge_share: need(&s["edge_share"]),
-            h_from: mm(0.05),
-        })
-    } else {
-        let three = |v: &Value| [0, 1, 2].map(|i| need(&v[i]));
-        ForceLaw::Linear(Linear {
-            cut: three(&s["linear"]["cut"]).map(|k| Quantity::from_si(k * 1e6)),
-            edge: three(&s["linear"]["edge"]).map(|k| Quantity::from_si(k * 1e3)),
-        })
-    };
-    let band = |v: &Value, factor: f64| (need(&v[0]) * factor, need(&v[1]) * factor);
-    let (slow, fast) = band(&s["v_c"], 1.0 / 60.0);
-    let (thin, thick) = band(&s["f_z"], 1e-3);
+    ForceLaw::Class(ClassLaw {
+        mean: row(&class["mean"]),
+        hardest: row(&class["hardest"]),
+        k_r: need(&class["k_r"]),
+        k_a: need(&class["k_a"]),
+        edge: edge_terms(&class["edge"], &s["hardness"]),
+        capped: class["capped"].as_bool().expect("capped or not"),
+        measured: (mm(0.003), mm(0.3)),
+    })
+}
+
+fn stock(s: &Value) -> Stock {
+    let body = vickers(&s["hardness"]).zip(number(&s["modulus"]));
+    let speed = |i: usize| Quantity::from_si(need(&s["v_c"][i]) / 60.0);
+    let feed = |i: usize| mm(need(&s["f_z"][i]));
     Stock {
         group: IsoGroup::P,
         resistance: Some(Resistance {
-            law,
-            wear: need(&s["wear"]),
+            law: force_law(s),
+            body: body.map(|(hardness, modulus)| Body {
+                hardness: Quantity::from_si(hardness * 1e6),
+                modulus: Quantity::from_si(modulus * 1e6),
+            }),
+            land: mm(need(&s["land"])),
+            factors: Factors::default(),
+            // Those of carbon steel.
+            spread: ForceSpread {
+                cut: 0.12,
+                edge: 0.30,
+                across: 0.28,
+                land: 0.35,
+            },
             weak: false,
         }),
-        v_c: Some((Quantity::from_si(slow), Quantity::from_si(fast))),
-        f_z: Some((Length::from_si(thin), Length::from_si(thick))),
+        v_c: Some((speed(0), speed(1))),
+        f_z: Some(FeedBand {
+            least: feed(0),
+            start: feed(1),
+            most: feed(2),
+            thinned: s["thinned"].as_bool().unwrap_or(false),
+        }),
         chip_floor: need(&s["chip_floor"]),
         hard: false,
-        layered: s["mean"] != s["hardest"],
+        layered: s["class"]["mean"] != s["class"]["hardest"],
     }
 }
 
@@ -194,6 +248,7 @@ fn cut(c: &Value) -> Cut {
     });
     let entry = c["entry"].as_array().map(|e| match e[0].as_str() {
         Some("ramp") => Entry::Ramp(degrees(need(&e[1]))),
+        Some("plunge") => Entry::Plunge,
         _ => Entry::Helix {
             hole: mm(need(&e[1])),
             pitch: mm(need(&e[2])),
@@ -212,93 +267,4 @@ fn cut(c: &Value) -> Cut {
         entry,
         tolerance: length(&c["tolerance"]),
     }
-}
-
-/// A random pass of a small cutter with a square end on a light mill.
-pub fn random(seed: &mut Seed) -> Value {
-    let d = seed.between(1.0, 6.0);
-    let mut pick = |choices: &[&str]| {
-        let count = u64::try_from(choices.len()).unwrap_or(1);
-        let at = usize::try_from(seed.bits() % count).unwrap_or(0);
-        choices[at].to_owned()
-    };
-    let path = pick(&[
-        "slot", "side", "side", "side", "pocket", "pocket", "bore", "face",
-    ]);
-    let direction = pick(&["down", "up"]);
-    let intent = pick(&["cautious", "production"]);
-    let yes = |seed: &mut Seed, share: f64| seed.unit() < share;
-    let flute = d * seed.between(1.5, 3.0);
-    let stick_out = flute.max(d * seed.between(2.5, 5.0));
-    let depth = if path == "slot" { 0.6 } else { 1.4 };
-    let a_p = (d * depth * seed.between(0.03, 0.7)).min(flute);
-    let wide = if path == "face" { 1.0 } else { 0.5 };
-    let a_e = (path != "slot").then(|| d * wide * seed.between(0.02, 1.0));
-    let corner = path == "pocket" && yes(seed, 0.5);
-    let curved = path == "bore" || path == "side" && yes(seed, 0.3);
-    let side = if path == "bore" || yes(seed, 0.5) {
-        "inside"
-    } else {
-        "outside"
-    };
-    let wall = curved.then(|| json!([side, d * seed.between(0.8, 5.0)]));
-    let entry = (path == "pocket" && yes(seed, 0.4))
-        .then(|| json!(["helix", d * 1.5, d * seed.between(0.02, 0.2)]));
-    let neck = yes(seed, 0.3).then(|| json!([d * 0.9, d * seed.between(0.2, 1.0)]));
-    let mean = [seed.between(500.0, 3200.0), seed.between(0.12, 0.35)];
-    let hardest = if yes(seed, 0.2) {
-        [mean[0] * seed.between(1.0, 1.3), seed.between(0.12, 0.35)]
-    } else {
-        mean
-    };
-    let runout = yes(seed, 0.6).then(|| seed.between(0.002, 0.025));
-    let base = seed.between(1000.0, 8000.0);
-    let power = seed.between(40.0, 800.0);
-    json!({
-        "intent": intent,
-        "cutter": {
-            "diameter": d, "edges": 2 + seed.bits() % 3, "helix": seed.between(20.0, 45.0),
-            "flute_length": flute, "stick_out": stick_out, "shank": d * seed.between(1.0, 2.0),
-            "neck": neck, "core": d * seed.between(0.55, 0.75),
-            "edge_radius": seed.between(0.003, 0.012), "modulus": seed.between(2.1e5, 6.2e5),
-            "rupture": seed.between(2000.0, 4000.0),
-        },
-        "stock": {
-            "mean": mean, "hardest": hardest, "k_r": seed.between(0.2, 0.6),
-            "k_a": seed.between(0.1, 0.4), "wear": seed.between(1.0, 1.4),
-            "edge_share": if yes(seed, 0.8) { 1.0 } else { 0.0 },
-            "v_c": [seed.between(20.0, 60.0), seed.between(70.0, 250.0)],
-            "f_z": [d * 0.002, d * seed.between(0.004, 0.015)],
-            "chip_floor": seed.between(0.2, 0.4),
-        },
-        "machine": {
-            "n_min": 100.0, "n_max": seed.between(4000.0, 24e3),
-            "v_f_max": seed.between(500.0, 3000.0),
-            "power": if yes(seed, 0.3) { json!([[base, power], [3.0 * base, 1.5 * power]]) }
-                else { json!([[base, power]]) },
-            "efficiency": seed.between(0.6, 0.9), "stiffness": seed.between(5e3, 20e3),
-            "runout": runout, "backlash": seed.between(0.01, 0.1), "drag": seed.between(20.0, 150.0),
-            "collet_grip": seed.between(200.0, 1500.0),
-        },
-        "hold": {
-            "clamp_force": seed.between(1500.0, 8000.0), "friction": seed.between(0.1, 0.2),
-            "faces": 2, "grip": seed.between(2.0, 8.0), "height": seed.between(1.0, 8.0),
-        },
-        "cut": {
-            "path": path, "direction": direction, "a_p": a_p, "a_e": a_e, "corner": corner,
-            "previous": null, "wall": wall, "entry": entry, "tolerance": seed.between(0.008, 0.08),
-        },
-    })
-}
-
-/// The same pass in a stock of random linear edge coefficients, invented ones, instead of its
-/// Kienzle pairs. The seed is another than that of the pass, which stays as it was.
-pub fn linear(mut pass: Value, seed: &mut Seed) -> Value {
-    pass["stock"]["linear"] = json!({
-        "cut": [
-            seed.between(500.0, 3000.0), seed.between(0.0, 1500.0), seed.between(-200.0, 700.0)
-        ],
-        "edge": [seed.between(0.0, 40.0), seed.between(0.0, 60.0), seed.between(-5.0, 5.0)],
-    });
-    pass
 }

@@ -54,7 +54,12 @@ const RANGES: &[(&str, f64, f64)] = &[
 ];
 
 /// Units that stand behind a number in a text, and their size in SI units.
-const LITERALS: &[(&str, &str)] = &[("°", "pi()/180"), (" mm", "0.001"), (" min", "60")];
+const LITERALS: &[(&str, &str)] = &[
+    ("°", "pi()/180"),
+    (" mm", "0.001"),
+    (" min", "60"),
+    (" N/mm2", "1e6"),
+];
 
 fn range(symbol: &Symbol) -> (f64, f64) {
     RANGES

@@ -1,9 +1,9 @@
-//! The two force laws of a stock: where they are one, they give one answer; a pass by linear
-//! coefficients gives the loads of the published turns.
+//! The two force laws of a stock: where they are one, they give one answer, and both routes to the
+//! power agree; a pass by linear coefficients gives the loads of the published turns.
 
 #![allow(clippy::unwrap_used)] // a test fails by panicking
 
-use feeds_core::band::{Input, spreads};
+use feeds_core::band::{Band, Input, spreads};
 use feeds_core::kernel::seed::Seed;
 use feeds_core::limit::Check;
 use feeds_core::notebook::{Recorded, Silent};
@@ -73,106 +73,141 @@ fn the_same(a: &Plan, b: &Plan, within: f64) {
     }
 }
 
-/// Without an exponent Kienzle's law goes straight with the chip: K_tc is k_c1.1, K_rc and K_ac
-/// its shares. With its edge force the edge terms are 0.3 k_c1.1 · 0.02 mm, across as along.
+/// A row without an exponent goes straight with the chip: K_tc is k_c1.1, and what its edge takes
+/// is a share of k_c1.1 · 0.02 mm, across as along.
 #[test]
-fn kienzle_without_an_exponent_is_the_linear_law() {
+fn a_class_whose_row_has_no_exponent_is_the_linear_law() {
     let mut seed = Seed::new(20_260_501);
     for case in 0..120 {
         let mut pass = random(&mut seed);
         let k = seed.between(500.0, 3200.0);
-        let share = f64::from(u8::from(case % 2 == 0));
-        let stock = &mut pass["stock"];
-        stock["mean"] = json!([k, 0.0]);
-        stock["hardest"] = json!([k, 0.0]);
-        stock["edge_share"] = json!(share);
+        let share = 0.3 * f64::from(case % 2);
+        let class = &mut pass["stock"]["class"];
+        class["mean"] = json!([k, 0.0]);
+        class["hardest"] = json!([k, 0.0]);
+        class["edge"] = json!(["of-row", share]);
+        class["capped"] = json!(false);
         let (k_r, k_a) = (
-            stock["k_r"].as_f64().unwrap(),
-            stock["k_a"].as_f64().unwrap(),
+            class["k_r"].as_f64().unwrap(),
+            class["k_a"].as_f64().unwrap(),
         );
-        let kienzle = planned(&setup(&pass, false));
-        let edge = share * 0.3 * k * 0.02;
+        let by_class = planned(&setup(&pass, false));
+        let edge = share * k * 0.02;
         pass["stock"]["linear"] =
             json!({ "cut": [k, k_r * k, k_a * k], "edge": [edge, edge, 0.0] });
-        let mut straight = planned(&setup(&pass, false));
-        if share > 0.0 {
-            // The handbook's route by Kienzle does not know the edge force, by the other it does.
-            let wear = pass["stock"]["wear"].as_f64().unwrap();
-            let h_m = straight.h_m.si() * 1e3;
-            let k_c = straight.k_c.unwrap().si() / 1e6;
-            near("k_c with its edge", k_c, wear * (k + edge / h_m), 1e-9);
-            straight.k_c = kienzle.k_c;
-        }
-        the_same(&straight, &kienzle, 1e-9);
+        the_same(&planned(&setup(&pass, false)), &by_class, 1e-9);
     }
 }
 
+/// A land adds `p_w VB` across and a quarter of it along, p_w = min(0.62 H √(43 H/E), 0.7 H).
 #[test]
-fn wear_is_a_factor_on_every_coefficient() {
+fn a_land_adds_to_linear_coefficients() {
     let mut seed = Seed::new(20_260_502);
     let mut coefficients = Seed::new(20_260_503);
+    let mut worn = 0;
     for _ in 0..60 {
         let mut pass = linear(random(&mut seed), &mut coefficients);
-        let worn = setup(&pass, false);
-        let wear = pass["stock"]["wear"].as_f64().unwrap();
-        for part in ["cut", "edge"] {
-            for i in 0..3 {
-                let k = &mut pass["stock"]["linear"][part][i];
-                *k = json!(wear * k.as_f64().unwrap());
+        let with_land = planned(&setup(&pass, false));
+        let of = |key: &str| pass["stock"][key].as_f64();
+        let land = of("land").unwrap();
+        if let Some((points, modulus)) = of("hardness").zip(of("modulus")) {
+            let hardness = 9.81 * points;
+            let root = 0.62 * hardness * (43.0 * hardness / modulus).sqrt();
+            let flank = root.min(0.7 * hardness) * land;
+            worn += usize::from(flank > 0.0);
+            for (i, more) in [0.25 * flank, flank].into_iter().enumerate() {
+                let k = &mut pass["stock"]["linear"]["edge"][i];
+                *k = json!(k.as_f64().unwrap() + more);
             }
         }
-        pass["stock"]["wear"] = json!(1.0);
-        let sharp = setup(&pass, false);
-        the_same(&planned(&worn), &planned(&sharp), 1e-9);
+        pass["stock"]["land"] = json!(0.0);
+        the_same(&planned(&setup(&pass, false)), &with_land, 1e-9);
     }
+    assert!(worn > 15, "{worn}");
 }
 
 /// The force goes straight with the chip, so that its mean over the arc is the force on the mean
-/// chip: the handbook's route and the sum over a turn are one for a square end that runs true.
+/// chip: (K_tc + K_te/h_m) Q, with h_m = 2 f_z a_e/(D φ_s), is the power over a turn for a square
+/// end that runs true and whose end edge does not count.
 #[test]
-fn by_linear_coefficients_both_routes_come_to_one_power() {
+fn mean_power_by_the_removal_rate_is_that_of_the_turn() {
     let mut seed = Seed::new(20_260_504);
     let mut coefficients = Seed::new(20_260_505);
-    let mut met = 0;
-    for _ in 0..200 {
-        let mut pass = linear(random(&mut seed), &mut coefficients);
+    let (mut classes, mut linears) = (0, 0);
+    for case in 0..400 {
+        let mut pass = random(&mut seed);
+        if case % 2 == 0 {
+            pass = linear(pass, &mut coefficients);
+        }
+        let of = |part: &str, key: &str| pass[part][key].as_f64().unwrap();
         let path = pass["cut"]["path"].as_str().unwrap().to_owned();
-        if !["slot", "side", "pocket"].contains(&path.as_str()) || !pass["cut"]["wall"].is_null() {
+        let straight = ["slot", "side", "pocket"].contains(&path.as_str());
+        let (d, a_p) = (of("cutter", "diameter"), of("cut", "a_p"));
+        if !straight || !pass["cut"]["wall"].is_null() || d < 1.0 || a_p < 0.1 {
             continue;
         }
         pass["machine"]["runout"] = Value::Null;
         let setup = setup(&pass, false);
         let mut notes = Recorded::default();
-        Planner::new(&setup).work_out(&setup, &mut notes).unwrap();
-        let mut steps = notes.steps.iter();
-        let ratio = steps.rfind(|s| s.card.symbol.text == "q_P").unwrap();
-        near("the ratio of the routes", ratio.si, 1.0, 1e-6);
-        met += 1;
+        let planner = Planner::new(&setup);
+        let plan = planner.work_out(&setup, &mut notes).unwrap();
+        let told = notes.steps.iter().rfind(|s| s.card.symbol.text == "q_P");
+        near("the ratio of the routes", told.unwrap().si, 1.0, 1e-9);
+        // By hand, from the coefficients of the mean over the layers.
+        let mean = planner.model().unwrap().coefficients().mean;
+        let a_e = pass["cut"]["a_e"].as_f64().unwrap_or(d);
+        let arc = (1.0 - 2.0 * a_e / d).acos();
+        let f_z = plan.f_z.si() * 1e3;
+        let h_m = 2.0 * f_z * a_e / (d * arc);
+        let k = mean.cut[0].si() * 1e-6 + mean.edge[0].si() * 1e-3 / h_m;
+        let n = plan.n.in_per_minute();
+        let q = a_p * a_e * f_z * f64::from(setup.cutter.edges) * n / 60.0;
+        near("P_m", plan.loads.unwrap().power, k * q * 1e-3, 1e-9);
+        *(if case % 2 == 0 {
+            &mut linears
+        } else {
+            &mut classes
+        }) += 1;
     }
-    assert!(met > 80, "{met}");
+    assert!(classes > 60 && linears > 60, "{classes} {linears}");
 }
 
-/// Published pairs stop at a thickness of the chip, and thinner chips widen the band; linear
-/// coefficients state none.
+/// Nine in ten draws lie within a factor of exp(1.645 s) for a standard deviation s of the
+/// logarithm. The parts of carbon steel: 0.12, 0.30 and 0.28; a land that nobody measured 0.35. The
+/// draw of the edge radius, 0.205, is taken off that of the edge force in squares.
 #[test]
-fn a_thin_chip_widens_the_band_of_a_published_pair_only() {
+fn the_spreads_are_those_between_sources() {
     let mut seed = Seed::new(20_260_506);
     let mut pass = random(&mut seed);
-    let of = |pass: &Value| {
-        let setup = setup(pass, false);
-        let plan = planned(&setup);
-        assert!(plan.h_m.si() < 0.05e-3, "a thin chip");
-        let spread = spreads(&setup, &plan);
-        spread
-            .iter()
-            .find(|s| s.input == Input::Force)
-            .unwrap()
-            .share
+    pass["stock"]["class"]["edge"] = json!(["measured", 46.0, 68.0, null]);
+    let spread = |pass: &Value, input: Input| {
+        let spreads = spreads(&setup(pass, false));
+        spreads.iter().find(|s| s.input == input).unwrap().share
     };
-    let kienzle = of(&pass);
-    pass = linear(pass, &mut seed);
-    // Common practice of this program: 20 %, or 35 % beyond what was measured.
-    assert_eq!((kienzle, of(&pass)), (0.35, 0.20));
+    let share = |deviation: f64| (1.644_853_6 * deviation).exp() - 1.0;
+    pass["cutter"]["usual_edge_radius"] = json!(0.006);
+    let radius = 0.205_f64;
+    for (input, deviation) in [
+        (Input::Cut, 0.12),
+        (Input::Across, 0.28),
+        (Input::Land, 0.35),
+        (Input::EdgeRadius, radius),
+        (Input::Edge, (0.30_f64.powi(2) - radius.powi(2)).sqrt()),
+    ] {
+        near(input.words(), spread(&pass, input), share(deviation), 1e-3);
+    }
+    // Nothing says what is usual: the radius is not in the force of the edge.
+    pass["cutter"]["usual_edge_radius"] = Value::Null;
+    near("edge", spread(&pass, Input::Edge), share(0.30), 1e-3);
+    // 0.02 mm or 5 % of the depth, the larger.
+    for (a_p, off) in [(0.05, 0.4), (0.39, 0.02 / 0.39), (0.41, 0.05)] {
+        pass["cut"]["a_p"] = json!(a_p);
+        near("depth", spread(&pass, Input::Depth), off, 1e-9);
+    }
+    for (d, small) in [(0.99, true), (1.01, false)] {
+        pass["cutter"]["diameter"] = json!(d);
+        assert_eq!(spread(&pass, Input::Micro) > 0.0, small, "{d} mm");
+    }
 }
 
 #[test]
@@ -192,7 +227,7 @@ fn the_band_spreads_the_edge_terms_as_well() {
     let before = power(&setup);
     let planner = Planner::new(&setup);
     let plan = planned(&setup);
-    let band = feeds_core::band::Band::of(&planner, &setup, &plan, 200, 7);
+    let band = Band::of(&planner, &setup, &plan, 200, 7);
     let answer = band
         .answers
         .iter()
@@ -269,12 +304,13 @@ fn a_pass_by_linear_coefficients_has_the_loads_of_the_worked_turns() {
 fn no_chip_is_called_extrapolated_by_linear_coefficients() {
     let cases: Vec<Value> =
         serde_json::from_str(include_str!("../cases/turn-forces.json")).unwrap();
-    let thin = pass_of(&cases[0]).with(&[("feed-per-tooth", "0.01 mm")]);
+    // Thinner than 0.003 mm, which no class was measured at.
+    let thin = pass_of(&cases[0]).with(&[("feed-per-tooth", "0.002 mm")]);
     let of_stock = [("stock", "1095"), ("condition", "annealed")];
     let marks = |pass: &Description| {
         let resolved = asked(pass).resolved;
         let cautions = resolved.cautions.iter();
-        let said = cautions.filter(|c| c.contains("extrapolated")).count();
+        let said = cautions.filter(|c| c.contains("a mean chip")).count();
         let sources = resolved.sources.iter();
         (
             said,

@@ -1,4 +1,5 @@
-//! Whole passes against independent Python (`independent/plan.py`).
+//! Whole passes against independent Python (`independent/plan.py`), and the feeds that are
+//! recommended (`independent/judge.py`).
 //!
 //! Ignored without Python: `independent/run.sh` runs it, with `FEEDS_PYTHON` naming the
 //! interpreter. `FEEDS_JUDGED` says how many random passes are judged, 2000 if not said.
@@ -73,9 +74,9 @@ fn passes() -> Vec<(String, Value)> {
 
 #[test]
 #[ignore = "needs FEEDS_PYTHON: run independent/run.sh"]
-fn ten_whole_passes_by_either_law() {
+fn a_dozen_whole_passes_by_either_law() {
     let mut passes = passes();
-    assert_eq!(passes.len(), 10);
+    assert_eq!(passes.len(), 12);
     let mut seed = Seed::new(20_260_303);
     let others = passes.clone();
     passes.extend(others.into_iter().map(|(name, pass)| {
@@ -84,7 +85,7 @@ fn ten_whole_passes_by_either_law() {
     }));
     let lines: Vec<Value> = passes.iter().map(|(_, p)| p.clone()).collect();
     let mut worst = Worst::default();
-    for ((name, pass), answer) in passes.iter().zip(ask("plan.py", &["whole"], &lines)) {
+    for ((name, pass), answer) in passes.iter().zip(ask("plan.py", &[], &lines)) {
         let (plan, _) = planned(pass, true);
         let round = pass["cutter"]["corner_radius"].as_f64().unwrap_or(0.0) > 0.0;
         let (peak, pull) = if round { (ROUND, ROUND) } else { (PEAK, PULL) };
@@ -126,6 +127,8 @@ fn whole(worst: &mut Worst, name: &str, plan: &Plan, answer: &Value, (peak, pull
         near("wall_top", loads.wall_top * 1e3, off, smooth);
         near("stress", loads.stress * 1e-6, at("stress"), peak);
     }
+    let k_c = plan.k_c.unwrap().si() * 1e-6;
+    worst.near("k_c", k_c, number(&answer["k_c"]), k_c, EXACT, name);
     for (limit, theirs) in answer["checks"].as_object().unwrap() {
         let check = plan
             .check(limit)
@@ -167,6 +170,8 @@ fn interval(worst: &mut Worst, name: &str, plan: &Plan, theirs: &Value, toleranc
     }
 }
 
+/// Each recommendation is the one that the rule for the start of the feed gives, and every margin
+/// is the one that Python finds there.
 #[test]
 #[ignore = "needs FEEDS_PYTHON: run independent/run.sh"]
 fn random_recommendations_are_judged() {
@@ -181,6 +186,11 @@ fn random_recommendations_are_judged() {
             pass = linear(pass, &mut coefficients);
         }
         let (plan, _) = planned(&pass, false);
+        if pass["intent"] == "production" {
+            let mut careful = pass.clone();
+            careful["intent"] = json!("cautious");
+            pass["cautious"] = json!(in_mm(planned(&careful, false).0.f_z));
+        }
         pass["n"] = json!(plan.n.in_per_minute());
         pass["f_z"] = json!(in_mm(plan.f_z));
         plans.push(plan);
@@ -189,21 +199,16 @@ fn random_recommendations_are_judged() {
     let by_linear = |pass: &&Value| !pass["stock"]["linear"].is_null();
     let linear = told.iter().filter(by_linear).count();
     assert!(linear * 4 > count, "{linear} by linear coefficients");
-    let (mut kept, mut empty, mut pulled) = (0, 0, 0);
+    let (mut kept, mut raised) = (0, 0);
     let mut off = BTreeMap::<String, f64>::new();
     let mut faults = Vec::new();
-    for ((pass, plan), answer) in told
-        .iter()
-        .zip(&plans)
-        .zip(ask("plan.py", &["judge"], &told))
-    {
+    for ((pass, plan), answer) in told.iter().zip(&plans).zip(ask("judge.py", &[], &told)) {
         for (limit, margin) in answer["margins"].as_object().unwrap() {
             let check = plan
                 .check(limit)
                 .unwrap_or_else(|| panic!("no {limit} in {pass}"));
             let (ours, theirs) = (check.margin().unwrap(), number(margin));
-            // A pull near the drag of the table is a matter of yes or no.
-            if limit == "backlash" || theirs < -9.0 {
+            if theirs < -9.0 {
                 continue;
             }
             let apart = (ours - theirs).abs() / (1.0 - theirs).abs().max(1.0);
@@ -215,41 +220,14 @@ fn random_recommendations_are_judged() {
                 ));
             }
         }
-        // Beyond the margin by more than the search for the peak may miss.
-        let broken = |key: &str| -> Vec<String> {
-            let broken = answer[key].as_object().unwrap().iter();
-            let beyond = broken.filter(|(_, short)| number(short) < -PEAK);
-            beyond.map(|(limit, _)| limit.clone()).collect()
-        };
-        let mut over = broken("broken");
-        if over.iter().any(|l| l == "backlash") {
-            // No feed closes it: it is said, not chosen away.
-            pulled += 1;
-            let check = plan.check("backlash").unwrap();
-            let near = plan.moments.iter().any(|(_, l)| {
-                let drag = number(&pass["machine"]["drag"]);
-                l.is_some_and(|l| (l.along / drag - 1.0).abs() < PULL)
-            });
-            if check.holds() && !near {
-                faults.push(format!("backlash is not told in {pass}"));
-            }
-            over.retain(|l| l != "backlash");
-        }
-        if over.is_empty() {
-            kept += 1;
-        } else {
-            empty += 1;
-            let kept = &answer["kept_at"];
-            if !kept.as_array().unwrap().is_empty() {
-                faults.push(format!("{over:?} broken though {kept} keep all, in {pass}"));
-            } else if !plan.feeds.is_empty() {
-                faults.push(format!("{over:?} broken in what we say keeps all, {pass}"));
-            }
-        }
+        let told = answer["faults"].as_array().unwrap().iter();
+        faults.extend(told.map(|fault| format!("{fault} in {pass}")));
+        kept += usize::from(plan.feeds.holds(plan.f_z));
+        raised += usize::from(plan.feeds.most.is_some_and(|end| end.f_z < plan.f_z));
     }
     println!(
-        "{count} judged: {kept} keep every wanted margin, {empty} have no feed that does, \
-         {pulled} pull the table and say so"
+        "{count} judged: {kept} keep every wanted margin, {raised} are fed above the most that \
+         does, so as not to rub"
     );
     println!("margins apart: {off:?}");
     let found = faults.len();
@@ -258,15 +236,15 @@ fn random_recommendations_are_judged() {
         "{found} of {count}:\n{}",
         faults.join("\n")
     );
-    assert!(kept * 2 > count, "most passes have a feed");
+    assert!(kept * 3 > count, "{kept} of {count} have a feed");
 }
 
 #[test]
 fn a_shorter_stick_out_moves_the_feed_as_the_beam_does() {
     // One diameter from the holder to the tip, no machine in series, no edge force and no runout:
-    // the wall's end of the feed then goes with the force a wall error of the tolerance needs,
-    // f_z^(1 - m_c) ~ 1/(l²(l - a_p/2) 1/3 ...), by hand from the cantilever.
-    let (d, a_p, m_c) = (3.0, 1.0, 0.25);
+    // force goes straight with the feed, so the wall's end of the feed goes with the force a wall
+    // error of the tolerance needs, f_z ~ 1/(l²(l - a_p/2) 1/3 ...), by hand from the cantilever.
+    let (d, a_p) = (3.0, 1.0);
     let pass = |length: f64| {
         json!({
             "intent": "production",
@@ -276,8 +254,8 @@ fn a_shorter_stick_out_moves_the_feed_as_the_beam_does() {
                 "edge_radius": 0.001, "modulus": 6e5, "rupture": 1e6,
             },
             "stock": {
-                "mean": [2000.0, m_c], "hardest": [2000.0, m_c], "k_r": 0.3, "k_a": 0.2,
-                "wear": 1.0, "edge_share": 0.0, "v_c": [30.0, 120.0], "f_z": [0.001, 1.0],
+                "linear": { "cut": [2600.0, 780.0, 520.0], "edge": [0.0, 0.0, 0.0] },
+                "land": 0.0, "v_c": [30.0, 120.0], "f_z": [0.001, 0.002, 1.0],
                 "chip_floor": 0.3,
             },
             "machine": { "n_min": 100.0, "n_max": 1e5, "efficiency": 0.75 },
@@ -304,7 +282,7 @@ fn a_shorter_stick_out_moves_the_feed_as_the_beam_does() {
         a * a * (3.0 * l - a)
     };
     for (long, short) in [(15.0, 14.0), (12.0, 9.0), (9.0, 6.0)] {
-        let expected = (give(long) / give(short)).powf(1.0 / (1.0 - m_c));
+        let expected = give(long) / give(short);
         let moved = most(short) / most(long);
         assert!(
             (moved / expected - 1.0).abs() < 1e-7,

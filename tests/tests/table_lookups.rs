@@ -2,11 +2,9 @@
 
 #![allow(clippy::unwrap_used)] // a test fails by panicking
 
-use feeds_core::formula::Formula;
-use feeds_core::formula::force::EdgeForce;
-use feeds_core::quantity::{Length, Quantity, in_mm, mm, n_per_mm2};
+use feeds_core::quantity::{Length, Quantity, in_mm, mm};
 use reference_tables::corrections::Part;
-use reference_tables::hardness::Hardness;
+use reference_tables::hardness::{Hardness, Scale};
 use reference_tables::kind::{CutterKind, CutterMaterial};
 use reference_tables::state::State;
 use reference_tables::{Tables, tables};
@@ -182,8 +180,56 @@ fn hardness_converts_as_in_astm_e140() {
     // between rows: 327 HB at 35 HRC (E. Isakov, Cutting Tool Engineering, July 2010)
     let hb = all().brinell(Hardness::hrc(35.0)).unwrap();
     assert!((hb - 327.0).abs() < 1.0, "{hb}");
+    // table 2: 60 to 100 HRB have one number in Brinell and Vickers; table 1 above it
+    for (hb, hv) in [
+        (107.0, 107.0),
+        (165.0, 165.0),
+        (240.0, 240.0),
+        (247.0, 260.0),
+        (286.0, 302.0),
+        (654.0, 697.0),
+        (688.0, 746.0),
+        (722.0, 800.0),
+    ] {
+        near(all().vickers(hb).unwrap(), hv);
+        let back = Hardness {
+            number: hv,
+            scale: Scale::Hv,
+        };
+        near(all().brinell(back).unwrap(), hb);
+    }
+    assert_eq!(all().vickers(723.0), None);
+    assert_eq!(all().brinell("801 HV".parse().unwrap()), None);
     for outside in ["19 HRC", "65 HRC", "59 HRB", "100 HRM"] {
         assert_eq!(all().brinell(outside.parse().unwrap()), None, "{outside}");
+    }
+}
+
+#[test]
+fn a_vickers_hardness_below_238_was_refused() {
+    let steel = all().material("A2").unwrap();
+    let state = all().state(steel, None, Some("220 HV".parse().unwrap()));
+    let state = state.unwrap();
+    assert_eq!(state.brinell, Some(220.0)); // ASTM E140 table 2
+    assert_eq!(state.condition.unwrap().name, "annealed");
+    // softer than the rows the number is taken over
+    assert_eq!(all().brinell("60 HV".parse().unwrap()), Some(60.0));
+    assert_eq!(all().vickers(33.0), Some(33.0));
+}
+
+#[test]
+fn brinell_and_vickers_rise_together() {
+    let mut softer = 0.0;
+    for half in 20..=1444 {
+        let hb = f64::from(half) / 2.0;
+        let hv = all().vickers(hb).unwrap();
+        assert!(hv > softer, "{hb} HB: {hv}, softer {softer}");
+        let back = Hardness {
+            number: hv,
+            scale: Scale::Hv,
+        };
+        near(all().brinell(back).unwrap(), hb);
+        softer = hv;
     }
 }
 
@@ -195,9 +241,28 @@ fn edge_radius_and_chip_floor() {
     near(um(coated.value.least), 6.0);
     near(um(coated.value.most), 15.0);
     let small = all().edge_radius(COATED, mm(2.0)).unwrap();
-    near(um(small.value.least), 1.0);
+    // between the planning value for small coated cutters, 5-12, and 6-15
+    near(um(small.value.least), 5.0);
+    near(um(small.value.start), 10.0);
     near(um(small.value.most), 15.0);
     assert!(small.weak && small.kept.len() == 2);
+    // the force law: up to 1 mm 5 um uncoated and 8 um coated, weak; Vogler's 2 and 5 um stay
+    for (kind, least, start, most) in [
+        (CutterKind::UNCOATED_CARBIDE, 3.0, 5.0, 8.0),
+        (COATED, 5.0, 8.0, 12.0),
+    ] {
+        for d in [0.5, 1.0] {
+            let choice = all().edge_radius(kind, mm(d)).unwrap();
+            near(um(choice.value.least), least);
+            near(um(choice.value.start), start);
+            near(um(choice.value.most), most);
+            assert!(choice.weak);
+        }
+    }
+    let bare = all()
+        .edge_radius(CutterKind::UNCOATED_CARBIDE, mm(0.5))
+        .unwrap();
+    assert_eq!(bare.kept[0].1.origin.source, "VOG");
     assert!(all().edge_radius(COATED, mm(40.0)).is_err());
     // λ: 0.3 within 0.2 to 0.4; 0.4 for austenitic stainless; brass keeps the measured 0.6-0.68
     let floor = |s: &State<'_>| all().chip_floor(s).unwrap();
@@ -297,16 +362,4 @@ fn generic_machines_cutters_and_holds() {
         assert!(!hold.accepted && hold.friction.is_none() && hold.why.is_some());
     }
     assert!(all().machine("bench-50000").unwrap_err().nearest[0].starts_with("bench-5000"));
-}
-
-/// The formula of the edge force has the share of the row that is cited for it.
-#[test]
-fn the_edge_force_is_that_of_its_row() {
-    let row = tables().unwrap().edge_force_share().unwrap();
-    let pair = EdgeForce {
-        kc11: n_per_mm2(1000.0),
-        m_c: 0.0,
-    };
-    // 1000 N/mm² on a chip of 0.02 mm are 20 N/mm.
-    assert!((pair.value().si() / 1e3 / 20.0 - row.value.start.si()).abs() < 1e-12);
 }

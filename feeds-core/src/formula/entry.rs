@@ -1,16 +1,80 @@
-//! Entering the work: helix and ramp.
+//! Entering the work: helix, ramp and plunge.
 
 use super::{Registered, formula, registered};
-use crate::quantity::{Angle, Length, Quantity};
+use crate::quantity::{Angle, Force, Length, Pressure, Quantity, Stiffness, Torque};
 use std::f64::consts::PI;
 
 /// The formulas of this file.
 pub static FORMULAS: &[Registered] = &[
+    registered::<PlungeThrust>(),
+    registered::<PlungeTorque>(),
     registered::<HelixTurns>(),
     registered::<HelixLength>(),
     registered::<HelixAngle>(),
     registered::<RampLength>(),
 ];
+
+formula! {
+    /// Thrust of a plunge `F_p`: what pushes the cutter back up.
+    ///
+    /// # Takes
+    /// `z` >= 1 edges that reach the centre, `d` > 0, the coefficients across the cut, `f_z` > 0.
+    ///
+    /// # Gives
+    /// A force; packed chips add to it.
+    ///
+    /// # Example
+    /// ```
+    /// use feeds_core::formula::{Formula, entry::PlungeThrust};
+    /// use feeds_core::quantity::{Quantity, Stiffness, mm, n_per_mm2};
+    /// let (k_rc, k_re) = (n_per_mm2(700.0), Stiffness::from_si(68e3));
+    /// let thrust = PlungeThrust { z: 2.0, d: mm(4.0), k_rc, f_z: mm(0.01), k_re }.value();
+    /// assert!((thrust.si() - 300.0).abs() < 1e-9); // 2 · 2 mm · (7 + 68) N/mm
+    /// ```
+    PlungeThrust {
+        z: f64 = Z, d: Length = D, k_rc: Pressure = K_RC, f_z: Length = F_Z_PLUNGE,
+        k_re: Stiffness = K_RE,
+    } -> Force = F_PLUNGE;
+    name "thrust of a plunge";
+    text "z · D / 2 · (K_rc · f_z,p + K_re)";
+    why "straight down each end edge cuts from the rim to the centre, and is pushed back along it";
+    source "straight law along the end edges (common practice, weak)";
+    |f| {
+        let over_width = f.k_rc.si() * f.f_z.si() + f.k_re.si();
+        Force::from_si(f.z * f.d.si() / 2.0 * over_width)
+    }
+}
+
+formula! {
+    /// Torque of a plunge `M_p`.
+    ///
+    /// # Takes
+    /// `z` >= 1 edges that reach the centre, `d` > 0, the coefficients along the cut, `f_z` > 0.
+    ///
+    /// # Gives
+    /// A torque; packed chips add to it.
+    ///
+    /// # Example
+    /// ```
+    /// use feeds_core::formula::{Formula, entry::PlungeTorque};
+    /// use feeds_core::quantity::{Quantity, Stiffness, mm, n_per_mm2};
+    /// let (k_tc, k_te) = (n_per_mm2(2000.0), Stiffness::from_si(46e3));
+    /// let torque = PlungeTorque { z: 2.0, d: mm(4.0), k_tc, f_z: mm(0.01), k_te }.value();
+    /// assert!((torque.si() - 0.264).abs() < 1e-9); // 2 · 16 mm2 / 8 · (20 + 46) N/mm
+    /// ```
+    PlungeTorque {
+        z: f64 = Z, d: Length = D, k_tc: Pressure = K_TC, f_z: Length = F_Z_PLUNGE,
+        k_te: Stiffness = K_TE,
+    } -> Torque = M_PLUNGE;
+    name "torque of a plunge";
+    text "z · D^2 / 8 · (K_tc · f_z,p + K_te)";
+    why "the force along each end edge acts at half its radius on the mean";
+    source "straight law along the end edges (common practice, weak)";
+    |f| {
+        let over_width = f.k_tc.si() * f.f_z.si() + f.k_te.si();
+        Torque::from_si(f.z * f.d.si() * f.d.si() / 8.0 * over_width)
+    }
+}
 
 formula! {
     /// Turns `i` of a helical entry.

@@ -147,25 +147,27 @@ formula! {
     /// Edge force over width `K_e` that thin chips take on top of the Kienzle force.
     ///
     /// # Takes
-    /// `kc11` > 0, `m_c` 0 to 1 of the pair it is added to.
+    /// `share` 0.3, `kc11` > 0, `m_c` 0 to 1 of the pair it is added to.
     ///
     /// # Gives
-    /// Force over width of cut, the same at every thickness: 1.3 times the force at 0.02 mm.
+    /// Force over width of cut, the same at every thickness.
     ///
     /// # Example
     /// ```
     /// use feeds_core::formula::{Formula, force::EdgeForce};
     /// use feeds_core::quantity::{Quantity, n_per_mm2};
-    /// let k_e = EdgeForce { kc11: n_per_mm2(1000.0), m_c: 0.0 }.value();
+    /// let k_e = EdgeForce { share: 0.3, kc11: n_per_mm2(1000.0), m_c: 0.0 }.value();
     /// assert!((k_e.si() / 1e3 - 6.0).abs() < 1e-12); // 0.3 · 1000 N/mm2 · 0.02 mm
     /// ```
-    EdgeForce { kc11: Pressure = KC11, m_c: f64 = M_C } -> Stiffness = K_EDGE;
+    EdgeForce { share: f64 = EDGE_SHARE, kc11: Pressure = KC11, m_c: f64 = M_C }
+        -> Stiffness = K_EDGE;
     name "edge force over width";
-    text "0.3 · k_c1.1 · (0.02 mm / 1 mm)^(−m_c) · 0.02 mm";
-    why "published pairs stop near 0.05 mm, and below it the round edge adds a force of its own";
+    text "q_β · k_c1.1 · (0.02 mm / 1 mm)^(−m_c) · 0.02 mm";
+    why "no edge force of such a stock is measured: a share of its chip force at 0.02 mm stands \
+         for it";
     source "common practice";
     |f| {
         let at_edge_chip = f.kc11.si() * (EDGE_CHIP / REFERENCE_CHIP).powf(-f.m_c);
-        Stiffness::from_si(0.3 * at_edge_chip * EDGE_CHIP)
+        Stiffness::from_si(f.share * at_edge_chip * EDGE_CHIP)
     }
 }

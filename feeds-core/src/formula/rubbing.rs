@@ -7,6 +7,7 @@ use std::f64::consts::PI;
 /// The formulas of this file.
 pub static FORMULAS: &[Registered] = &[
     registered::<LeastChip>(),
+    registered::<WornLeastChip>(),
     registered::<RubbingShare>(),
     registered::<CentredRubbingShare>(),
     registered::<WorstTooth>(),
@@ -34,6 +35,32 @@ formula! {
     why "an edge is round, and too thin a chip is squeezed under the rounding";
     source "minimum chip thickness in micro milling, 0.2 to 0.4 of the edge radius (memory)";
     |f| f.share * f.r_edge
+}
+
+formula! {
+    /// Least chip thickness `h_min` that a worn edge still cuts.
+    ///
+    /// # Takes
+    /// `share` 0.2 to 0.4, `r_edge` > 0 when new, `growth` 1 or more.
+    ///
+    /// # Gives
+    /// A length below which the work is pressed under the edge.
+    ///
+    /// # Example
+    /// ```
+    /// use feeds_core::formula::{Formula, rubbing::WornLeastChip};
+    /// use feeds_core::quantity::{in_mm, mm};
+    /// let h_min = WornLeastChip { share: 0.3, r_edge: mm(0.01), growth: 2.5 }.value();
+    /// assert!((in_mm(h_min) - 0.0075).abs() < 1e-12);
+    /// ```
+    WornLeastChip { share: f64 = LAMBDA, r_edge: Length = R_EDGE, growth: f64 = GROWTH }
+        -> Length = H_MIN;
+    name "least chip that a worn edge cuts";
+    text "λ · r_β · g_β";
+    why "wear rounds the edge further, and squeezes more of a thin chip under it";
+    source "minimum chip thickness in micro milling (memory); growth of the radius with wear is \
+            common practice";
+    |f| f.share * f.r_edge * f.growth
 }
 
 formula! {

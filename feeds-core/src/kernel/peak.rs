@@ -4,8 +4,8 @@
 use core::f64::consts::PI;
 
 use super::root::golden;
-use super::survey::Survey;
-use super::turn::{Load, Turn};
+use super::survey::{Survey, Units};
+use super::turn::{Law, Load, Turn};
 
 /// Least and most of each component over a turn, and the largest lateral force.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -157,6 +157,11 @@ impl Turn<'_> {
     /// The same with this cut surveyed before, at this or another feed.
     pub fn peaks_of(&self, survey: &Survey) -> Peaks {
         survey.peaks(self.teeth())
+    }
+
+    /// The most that one tooth takes across the cut, N, by what the parts of a law add in this cut.
+    pub fn radial_of(&self, units: &Units, law: &Law) -> f64 {
+        units.radial(law, self.teeth())
     }
 }
 

@@ -44,6 +44,29 @@ pub(super) struct Band {
     pub(super) mean: [Moments; 2],
     cut: Lean,
     edge: Lean,
+    /// How the parts of a law lean here: of the chip, and of the edge or the end edge.
+    shapes: [Shape; 2],
+    is_end: bool,
+}
+
+/// Width of edge, mm, with the sums over it that turn a law into the directions of a band.
+#[derive(Clone, Copy, Debug, Default)]
+struct Shape {
+    width: f64,
+    sin: f64,
+    cos: f64,
+    radius: f64,
+}
+
+impl Shape {
+    fn lean(&self, [t, r, a]: [f64; 3]) -> Lean {
+        Lean {
+            tangential: t * self.width,
+            inward: r * self.sin + a * self.cos,
+            axial: a * self.sin - r * self.cos,
+            torque: t * self.radius,
+        }
+    }
 }
 
 /// A force law turned into the directions of a band: N and N mm per unit of the integrals, at a
@@ -64,6 +87,13 @@ pub(super) struct Window {
 }
 
 impl Band {
+    /// Takes another law.
+    pub(super) fn take_law(&mut self, law: &Law) {
+        let edge = if self.is_end { law.end } else { law.edge };
+        self.cut = self.shapes[0].lean(law.cut);
+        self.edge = self.shapes[1].lean(edge);
+    }
+
     /// Angles of its lower end between which any of it can be engaged.
     #[inline]
     pub(super) fn reach(&self) -> (f64, f64) {
@@ -141,6 +171,9 @@ pub(super) fn bands(arc: &Arc, cut: &Cut, law: &Law) -> Vec<Band> {
     let round = cut.r_e.min(0.5 * cut.d).max(0.0);
     let curved = cut.a_p.min(round);
     let mut bands = Vec::new();
+    if law.end.iter().any(|k| k.abs() > 0.0) {
+        bands.push(end_band(arc, cut, law));
+    }
     if curved > 0.0 {
         let top = (1.0 - curved / round).acos();
         let split = widening(cut, round).min(top);
@@ -227,22 +260,18 @@ fn band(
         add(&mut mean[1], edge_at(w.end) - edge_at(w.start), p.weight);
     }
     let density = if straight { width } else { width / span };
-    let lean = |[t, r, a]: [f64; 3], size: &dyn Fn(&Point) -> f64| {
-        let mut lean = Lean {
-            tangential: 0.0,
-            inward: 0.0,
-            axial: 0.0,
-            torque: 0.0,
-        };
+    let shape = |size: &dyn Fn(&Point) -> f64| {
+        let mut shape = Shape::default();
         for p in points {
             let k = density * p.weight * size(p);
-            lean.tangential += k * t;
-            lean.inward += k * (r * p.sin + a * p.cos);
-            lean.axial += k * (a * p.sin - r * p.cos);
-            lean.torque += k * t * p.radius;
+            shape.width += k;
+            shape.sin += k * p.sin;
+            shape.cos += k * p.cos;
+            shape.radius += k * p.radius;
         }
-        lean
+        shape
     };
+    let shapes = [shape(&|p| p.sin.powf(arc.power())), shape(&|_| 1.0)];
     Band {
         lag: lag * from,
         span: if straight { 0.0 } else { span },
@@ -253,9 +282,28 @@ fn band(
         at_start: arc.at(low.start),
         at_end: arc.at(low.end),
         mean,
-        cut: lean(law.cut, &|p| p.sin.powf(arc.power())),
-        edge: lean(law.edge, &|_| 1.0),
+        cut: shapes[0].lean(law.cut),
+        edge: shapes[1].lean(law.edge),
+        shapes,
+        is_end: false,
     }
+}
+
+/// The end edge where the corner meets the floor: one straight band of a millimetre, since its law
+/// is in N.
+fn end_band(arc: &Arc, cut: &Cut, law: &Law) -> Band {
+    let radius = 0.5 * cut.d - cut.r_e;
+    let tip = Point {
+        sin: 1.0,
+        cos: 0.0,
+        radius,
+        weight: 1.0,
+    };
+    let mut band = band((arc, cut, law), (0.0, 0.0), [radius; 2], 1.0, &[tip]);
+    band.shapes[0] = Shape::default();
+    band.is_end = true;
+    band.take_law(law);
+    band
 }
 
 /// Lead angle up to which the tip is engaged as far as it can be; the arc narrows above.

@@ -5,7 +5,7 @@
 
 use super::peak::{Peaks, place};
 use super::root::golden;
-use super::turn::{INSIDE, Load, Tooth, Turn};
+use super::turn::{INSIDE, Law, Load, Tooth, Turn};
 
 /// Mean step between samples on a square end, rad.
 const COARSE: f64 = 0.15;
@@ -44,6 +44,28 @@ pub struct Survey {
     parts: Vec<Part>,
     /// Between samples the load is smooth, so that the top of a parabola may stand for a crest.
     smooth: bool,
+}
+
+/// What 1 N/mm2 and 1 N/mm add at each sampled angle, for any law of one exponent.
+#[derive(Clone, Debug)]
+pub struct Units {
+    /// Tangential, radial and axial.
+    sides: [Vec<Part>; 3],
+    /// The end edge, tangential and axial.
+    ends: [Vec<Part>; 2],
+}
+
+impl Units {
+    /// The most that one tooth takes across the cut, N, when the teeth take `teeth`.
+    pub(super) fn radial(&self, law: &Law, teeth: &[Tooth]) -> f64 {
+        let across = self.sides[1].iter().flat_map(|part| {
+            teeth.iter().map(|tooth| {
+                let chip = part.cut * (law.cut[1] * tooth.share);
+                (chip + part.edge * (law.edge[1] * tooth.cuts)).lateral()
+            })
+        });
+        across.fold(0.0, f64::max)
+    }
 }
 
 /// What a peak is sought of: the square of the lateral force, torque, lift, force along the feed.
@@ -140,6 +162,47 @@ impl Survey {
             parts: self.parts.len(),
             first,
         });
+    }
+
+    /// What each part of a law adds at the sampled angles: see [`Survey::weigh`].
+    pub fn units(&self, turn: &Turn<'_>) -> Units {
+        let mut turn = turn.clone();
+        let one = |k: usize| {
+            let mut unit = [0.0; 3];
+            unit[k] = 1.0;
+            unit
+        };
+        let mut parts = |law: &Law| {
+            turn.take_law(law);
+            let mut survey = Self {
+                samples: Vec::with_capacity(self.samples.len()),
+                parts: Vec::with_capacity(self.parts.len()),
+                smooth: self.smooth,
+            };
+            for sample in &self.samples {
+                survey.sample(&turn, sample.theta, sample.first);
+            }
+            survey.parts
+        };
+        let none = Law::linear([0.0; 3], [0.0; 3]);
+        Units {
+            sides: [0, 1, 2].map(|k| parts(&Law::linear(one(k), one(k)))),
+            ends: [0, 2].map(|k| parts(&none.with_end(one(k)))),
+        }
+    }
+
+    /// The same samples under another law.
+    pub fn weigh(&mut self, units: &Units, law: &Law) {
+        let [t, r, a] = &units.sides;
+        let [end_t, end_a] = &units.ends;
+        for (i, part) in self.parts.iter_mut().enumerate() {
+            part.cut = t[i].cut * law.cut[0] + r[i].cut * law.cut[1] + a[i].cut * law.cut[2];
+            part.edge = t[i].edge * law.edge[0]
+                + r[i].edge * law.edge[1]
+                + a[i].edge * law.edge[2]
+                + end_t[i].edge * law.end[0]
+                + end_a[i].edge * law.end[2];
+        }
     }
 
     /// The peaks over a turn when the teeth take `teeth`.

@@ -37,6 +37,8 @@ pub struct Law {
     pub cut: [f64; 3],
     /// N/mm, whatever the chip thickness.
     pub edge: [f64; 3],
+    /// N on each tooth at its tip, whatever chip and depth: the end edge on a floor.
+    pub end: [f64; 3],
 }
 
 impl Law {
@@ -46,6 +48,7 @@ impl Law {
             m_c,
             cut: [kc11, k_r * kc11, k_a * kc11],
             edge: [0.0; 3],
+            end: [0.0; 3],
         }
     }
 
@@ -56,6 +59,7 @@ impl Law {
             m_c: 0.0,
             cut,
             edge,
+            end: [0.0; 3],
         }
     }
 
@@ -63,6 +67,17 @@ impl Law {
     #[must_use]
     pub fn with_edge(self, edge: [f64; 3]) -> Self {
         Self { edge, ..self }
+    }
+
+    /// The same law with an end edge that takes so much on each tooth, N.
+    #[must_use]
+    pub fn with_end(self, end: [f64; 3]) -> Self {
+        Self { end, ..self }
+    }
+
+    /// Whether there is anything beside the chip.
+    fn presses(&self) -> bool {
+        self.edge.iter().chain(&self.end).any(|k| k.abs() > 0.0)
     }
 }
 
@@ -198,6 +213,8 @@ pub struct Turn<'a> {
     tir: f64,
     teeth: Vec<Tooth>,
     has_edge: bool,
+    /// The end has a corner radius or is a ball within the depth.
+    is_round: bool,
 }
 
 /// What one tooth takes. Teeth that are alike have one between them.
@@ -220,7 +237,8 @@ impl<'a> Turn<'a> {
             z: cut.z,
             tir: cut.tir,
             teeth: Vec::new(),
-            has_edge: law.edge.iter().any(|k| k.abs() > 0.0),
+            has_edge: law.presses(),
+            is_round: cut.r_e > 0.0,
         };
         turn.take_feed(cut.f_z);
         turn
@@ -231,6 +249,15 @@ impl<'a> Turn<'a> {
     pub fn take_runout(&mut self, tir: f64) {
         if self.tir > 0.0 {
             self.tir = tir.max(f64::MIN_POSITIVE);
+        }
+    }
+
+    /// The same cut under another law of the same exponent; one with an end edge needs a cut that
+    /// was made ready with one.
+    pub fn take_law(&mut self, law: &Law) {
+        self.has_edge = law.presses();
+        for band in &mut self.bands {
+            band.take_law(law);
         }
     }
 
@@ -264,7 +291,7 @@ impl<'a> Turn<'a> {
 
     /// Whether the end has a corner radius or is a ball within the depth.
     pub(super) fn is_round(&self) -> bool {
-        self.bands.len() > 1
+        self.is_round
     }
 
     /// Load with the tip of tooth 0 at `theta`, rad.
@@ -449,7 +476,7 @@ impl<'a> Turn<'a> {
         let mut kinks = Vec::with_capacity(8);
         // Between the first and the last band of a round end the load is smooth but for the
         // banding itself.
-        let last = self.bands.last().filter(|_| self.is_round());
+        let last = self.bands.last().filter(|_| self.bands.len() > 1);
         for band in self.bands.first().into_iter().chain(last) {
             let upper = band.lag + band.span;
             let low = [band.low.start, band.low.end].map(|a| a + band.lag);

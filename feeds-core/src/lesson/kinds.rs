@@ -2,6 +2,7 @@
 
 mod arcs;
 mod chip;
+mod edge;
 mod life;
 mod load;
 mod motion;
@@ -19,6 +20,7 @@ pub(super) fn all() -> impl Iterator<Item = &'static Kind> + Clone {
         arcs::KINDS,
         surface::KINDS,
         load::KINDS,
+        edge::KINDS,
         vary::KINDS,
         life::KINDS,
         own::KINDS,

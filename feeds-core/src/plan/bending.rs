@@ -28,7 +28,7 @@ impl Bending {
         let cutter = &setup.cutter;
         let (fluted, neck) = (in_mm(cutter.fluted()), neck(cutter));
         let length = in_mm(cutter.stick_out);
-        let core = cutter.core.map_or(CORE * in_mm(cutter.diameter), in_mm);
+        let core = in_mm(core(cutter));
         let stiff = core * (FLUTED / CORE);
         let shank = Segment {
             length: length - fluted - neck.length,
@@ -92,6 +92,11 @@ impl Bending {
         };
         run_out.max(necked).max(shank)
     }
+}
+
+/// Core diameter at the flutes' run-out.
+pub(crate) fn core(cutter: &Cutter) -> Length {
+    cutter.core.unwrap_or(CORE * cutter.diameter)
 }
 
 /// The neck, as far as it is out of the holder.

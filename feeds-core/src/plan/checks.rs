@@ -3,29 +3,33 @@
 use super::limits as l;
 use super::loads::Loads;
 use super::moments::{Engaged, Moments};
+use super::plunge::Plunge;
 use super::setup::{Intent, Setup};
+use super::start::{self, Edges};
 use crate::cut::{Direction, Entry, Path};
 use crate::limit::{Bound, Check, Found, Limit, Moment};
 use crate::quantity::{Length, SpindleSpeed, Velocity};
 use std::f64::consts::{FRAC_PI_2, PI};
 
+/// Share of the arc or of the edges that may rub (common practice).
+const HALF: f64 = 0.5;
 /// How far a wall may be off where nobody said, m: roughing (common practice).
 pub const ROUGHING: f64 = 20e-6;
-/// Room for one check of each limit.
-const ROOM: usize = 32;
-
 /// The checks of a pass, one of each limit: the moment where it is tightest.
 #[derive(Clone, Copy, Debug)]
 pub struct Checks {
-    list: [Option<Check>; ROOM],
+    list: [Option<Check>; l::COUNT],
     intent: Intent,
+    /// The tolerance of the wall that was asked for.
+    asked: Option<Length>,
 }
 
 impl Checks {
-    fn new(intent: Intent) -> Self {
+    fn new(setup: &Setup, intent: Intent) -> Self {
         Self {
-            list: [None; ROOM],
+            list: [None; l::COUNT],
             intent,
+            asked: setup.cut.tolerance,
         }
     }
 
@@ -41,6 +45,7 @@ impl Checks {
             moment,
             found,
             wanted,
+            guessed: limit == &l::WALL && self.asked.is_none(),
         };
         let slot = self
             .list
@@ -114,35 +119,36 @@ pub fn all(
     d_eff: Length,
     at: At,
 ) -> Checks {
-    let mut checks = moving(setup, moments, loads, at);
+    let mut checks = proportional(setup, setup.intent, moments, at);
+    under_load(&mut checks, setup, moments, loads, at);
     still(&mut checks, setup, moments, d_eff, at);
     checks
 }
 
-/// The checks that feed per tooth moves.
-pub fn moving(setup: &Setup, moments: &Moments, loads: Option<&[Loads]>, at: At) -> Checks {
-    let mut c = proportional(setup, moments, at);
-    under_load(&mut c, setup, moments, loads, at);
-    c
-}
-
-/// The checks of what is proportional to the feed per tooth: chips, and the feed speed.
-pub fn proportional(setup: &Setup, moments: &Moments, at: At) -> Checks {
-    let mut c = Checks::new(setup.intent);
+/// The checks of what is proportional to the feed per tooth, chips and the feed speed, with the
+/// margins an intent wants.
+pub fn proportional(setup: &Setup, intent: Intent, moments: &Moments, at: At) -> Checks {
+    let mut c = Checks::new(setup, intent);
     if let Some(most) = setup.machine.as_ref().and_then(|m| m.v_f_max) {
         c.most(&l::FEED_SPEED, at.v_f.value, most.value);
     }
     chip_floor(&mut c, setup, moments, at.f_z);
     match setup.stock.f_z {
-        Some((_, most)) => feed_band(&mut c, setup, moments, at.f_z, most),
+        Some(band) => feed_band(&mut c, setup, moments, at.f_z, band.most),
         None => c.needs(&l::FEED_BAND, "a feed band of this stock and cutter"),
     }
     c
 }
 
-/// The checks of the loads.
-pub fn loaded(setup: &Setup, moments: &Moments, loads: Option<&[Loads]>, at: At) -> Checks {
-    let mut c = Checks::new(setup.intent);
+/// The checks of the loads, with the margins an intent wants.
+pub fn loaded(
+    setup: &Setup,
+    intent: Intent,
+    moments: &Moments,
+    loads: Option<&[Loads]>,
+    at: At,
+) -> Checks {
+    let mut c = Checks::new(setup, intent);
     under_load(&mut c, setup, moments, loads, at);
     c
 }
@@ -155,15 +161,15 @@ fn under_load(c: &mut Checks, setup: &Setup, moments: &Moments, loads: Option<&[
             }
         }
         None => {
-            for limit in [&l::POWER, &l::WALL, &l::STRESS, &l::HOLD] {
+            for limit in [&l::POWER, &l::WALL, &l::STRESS, &l::RUPTURE, &l::HOLD] {
                 c.needs(limit, "a specific cutting force of this stock");
             }
         }
     }
 }
 
-/// The table's band is for the feed at full width. A narrow cut thins the chip, and production
-/// takes credit for that; cautious does not, since an unplanned bite takes the whole feed as chip.
+/// The table's band is for the feed at full width. A narrow cut thins the chip, and both intents
+/// take credit for that, up to a bound; the moments see to it that a wider bite is counted.
 fn feed_band(c: &mut Checks, setup: &Setup, moments: &Moments, f_z: Length, most: Length) {
     for m in moments.iter() {
         let value = full_width_feed(setup, m, f_z);
@@ -174,21 +180,31 @@ fn feed_band(c: &mut Checks, setup: &Setup, moments: &Moments, f_z: Length, most
 
 /// The feed at full width that a moment's chip stands for.
 fn full_width_feed(setup: &Setup, m: &Engaged, f_z: Length) -> f64 {
-    match setup.intent {
-        Intent::Cautious => f_z.value,
-        Intent::Production => m.h_max(f_z).value / m.sin_kappa,
-    }
+    f_z.value / start::credit(setup, m)
 }
 
 fn chip_floor(c: &mut Checks, setup: &Setup, moments: &Moments, f_z: Length) {
-    let Some(edge) = setup.cutter.edge_radius else {
+    let Some(floor) = start::least_chip(setup) else {
         c.needs(&l::CHIP_FLOOR, "the cutting edge radius");
         return;
     };
-    let floor = edge.value * setup.stock.chip_floor;
     for m in moments.iter() {
-        let (value, bound) = (m.h_max(f_z).value, Bound::AtLeast(floor));
+        let (value, bound) = (m.h_max(f_z).value, Bound::AtLeast(floor.value));
         c.put(&l::CHIP_FLOOR, m.moment, Found::Known { value, bound });
+    }
+}
+
+/// How much of the arc, or of the edges where that is more, rubs.
+fn rubbing(c: &mut Checks, setup: &Setup, moments: &Moments, f_z: Length) {
+    let Some(floor) = start::least_chip(setup) else {
+        c.needs(&l::RUBBING, "the cutting edge radius");
+        return;
+    };
+    let edges = Edges::of(setup, f_z);
+    for m in moments.iter() {
+        let value = m.rubbing(f_z, floor).max(edges.rubbing(m.chip, floor));
+        let bound = Bound::AtMost(HALF);
+        c.put(&l::RUBBING, m.moment, Found::Known { value, bound });
     }
 }
 
@@ -207,6 +223,7 @@ fn loaded_at(c: &mut Checks, setup: &Setup, m: &Engaged, loads: &Loads, at: At) 
     let cutter = &setup.cutter;
     most(&l::TIP, loads.tip, 0.01 * cutter.diameter.value);
     most(&l::STRESS, loads.stress, cutter.rupture.value / 3.0);
+    most(&l::RUPTURE, loads.stress, cutter.rupture.value);
     if !matches!(setup.cut.path, Path::Face | Path::BallFinish) {
         let tolerance = setup.cut.tolerance.map_or(ROUGHING, |t| t.value);
         most(&l::WALL, loads.wall(), tolerance);
@@ -236,14 +253,11 @@ fn loaded_at(c: &mut Checks, setup: &Setup, m: &Engaged, loads: &Loads, at: At) 
         (Direction::Up, _) => {}
         (Direction::Down, None) => c.needs(&l::BACKLASH, "the machine's backlash and drag"),
         (Direction::Down, Some((backlash, drag))) => {
-            let pulled = if loads.along > drag.value {
-                2.0 * backlash.value
-            } else {
-                0.0
-            };
+            // More than twice the backlash a tooth, and a pull does no more than a tooth's share.
+            let loose = 2.0 * backlash.value >= at.f_z.value;
             let found = Found::Known {
-                value: at.f_z.value,
-                bound: Bound::AtLeast(pulled),
+                value: if loose { loads.along } else { 0.0 },
+                bound: Bound::AtMost(drag.value),
             };
             c.put(&l::BACKLASH, m.moment, found);
         }
@@ -308,13 +322,11 @@ fn still(c: &mut Checks, setup: &Setup, moments: &Moments, d_eff: Length, at: At
             "a cutting-speed band of this stock and cutter",
         ),
     }
-    if let (Some((low, _)), Some(nominal)) = (setup.stock.f_z, moments.iter().next()) {
-        c.least(
-            &l::FEED_LOW,
-            full_width_feed(setup, nominal, at.f_z),
-            low.value,
-        );
+    if let (Some(band), Some(nominal)) = (setup.stock.f_z, moments.iter().next()) {
+        let value = full_width_feed(setup, nominal, at.f_z);
+        c.least(&l::FEED_LOW, value, band.least.value);
     }
+    rubbing(c, setup, moments, at.f_z);
     let d = cutter.diameter.value;
     let a_p = cut.a_p.value;
     // Flutes inside the holder cut nothing.
@@ -329,7 +341,7 @@ fn still(c: &mut Checks, setup: &Setup, moments: &Moments, d_eff: Length, at: At
     if matches!(cut.path, Path::Slot | Path::Pocket) {
         c.usual(&l::CHIP_ROOM, a_p, guides.chip_room.map(|x| x * d));
     }
-    entered(c, setup);
+    entered(c, setup, at);
     for m in moments
         .iter()
         .filter(|m| matches!(m.moment, Moment::Corner | Moment::LeftOver))
@@ -340,7 +352,7 @@ fn still(c: &mut Checks, setup: &Setup, moments: &Moments, d_eff: Length, at: At
 }
 
 /// Checks of the way down.
-fn entered(c: &mut Checks, setup: &Setup) {
+fn entered(c: &mut Checks, setup: &Setup, at: At) {
     let (cutter, d) = (&setup.cutter, setup.cutter.diameter.value);
     let steepest = setup.guides.steepest.map(|angle| angle.value);
     match setup.cut.entry {
@@ -351,8 +363,18 @@ fn entered(c: &mut Checks, setup: &Setup) {
             c.most(&l::HELIX_HOLE, hole.value, 2.0 * d);
         }
         Some(Entry::Plunge) => {
-            let straight = Some(FRAC_PI_2).filter(|_| cutter.centre_cutting);
-            c.usual(&l::RAMP_ANGLE, FRAC_PI_2, straight.or(steepest));
+            match cutter.centre_cutting {
+                Some(true) => c.most(&l::RAMP_ANGLE, FRAC_PI_2, FRAC_PI_2),
+                Some(false) => c.usual(&l::RAMP_ANGLE, FRAC_PI_2, steepest),
+                None => c.needs(&l::RAMP_ANGLE, "whether the end cuts to its centre"),
+            }
+            match Plunge::of(setup, at.f_z) {
+                Some(plunge) => c.most(&l::PLUNGE, plunge.stress, cutter.rupture.value / 3.0),
+                None => c.needs(
+                    &l::PLUNGE,
+                    "the force of this stock and a feed to plunge with",
+                ),
+            }
         }
         None => {}
     }

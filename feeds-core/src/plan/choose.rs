@@ -2,45 +2,124 @@
 
 use super::interval::{Feeds, Interval};
 use super::setup::{Intent, Setup, SetupError};
+use super::start::{self, Feed};
 use crate::formula::Formula;
+use crate::formula::feed::FeedPerTooth;
 use crate::formula::speed::TurnsForSpeed;
 use crate::kernel::root;
-use crate::quantity::{Length, Quantity, SpindleSpeed};
+use crate::limit::SLACK;
+use crate::quantity::{Length, Quantity, SpindleSpeed, Velocity};
 
-/// Spindle speed from the band of cutting speeds, within what the machine can set.
-///
-/// Cautious takes the low end; production the high end, lowered while feed speed or power leave no
-/// feed that keeps every margin.
-pub(super) fn turns(
+/// What is set: a spindle speed, a feed per tooth, and by which rule the feed was chosen.
+pub(super) struct Chosen {
+    pub(super) n: SpindleSpeed,
+    pub(super) f_z: Length,
+    /// `None` where the user gave it.
+    pub(super) why: Option<&'static str>,
+    /// Feeds that keep every wanted margin at that speed.
+    pub(super) interval: Interval,
+}
+
+/// Spindle speed and feed per tooth, as given or chosen.
+pub(super) fn settings(
     setup: &Setup,
     feeds: &mut Feeds<'_>,
     d_eff: Length,
-) -> Result<SpindleSpeed, SetupError> {
-    let (low, high) = setup.stock.v_c.ok_or(SetupError::Needs {
+) -> Result<Chosen, SetupError> {
+    let (g, z) = (&setup.given, f64::from(setup.cutter.edges));
+    let fixed = match (g.n, g.v_c, g.f_z.zip(g.v_f)) {
+        (_, _, Some((f_z, v_f))) => Some(SpindleSpeed::of_turns(v_f / (f_z * z))),
+        (Some(n), ..) => Some(n),
+        (None, Some(v_c), None) => Some(TurnsForSpeed { v_c, d_eff }.value()),
+        (None, None, None) => None,
+    };
+    let free = g.f_z.is_none() && g.v_f.is_none();
+    let slowest = match fixed {
+        Some(n) => n,
+        None => slowest(setup, d_eff)?,
+    };
+    let cautious = free.then(|| {
+        let feed = start::cautious(setup, feeds, slowest)?;
+        let up = |f_z| rounded(setup, slowest, f_z, Rounding::Up);
+        let f_z = if feed.most {
+            let down = rounded(setup, slowest, feed.f_z, Rounding::Down);
+            let floor = start::floor(setup, feeds.moments());
+            match floor.map(|floor| floor.f_z) {
+                Some(floor) if floor > down => up(floor),
+                _ => down,
+            }
+        } else {
+            up(feed.f_z)
+        };
+        Some(Feed { f_z, ..feed })
+    });
+    let cautious = cautious.flatten();
+    let n = match (fixed, setup.intent) {
+        (Some(n), _) => n,
+        (None, Intent::Cautious) => slowest,
+        (None, Intent::Production) => fastest(setup, feeds, d_eff, cautious)?,
+    };
+    let interval = feeds.interval(n);
+    let (f_z, why) = match (g.f_z, g.v_f) {
+        (Some(f_z), _) => (f_z, None),
+        (None, Some(v_f)) => (FeedPerTooth { v_f, z, n }.value(), None),
+        (None, None) => {
+            let feed = feed(setup, n, cautious, &interval)?;
+            (feed.f_z, Some(feed.why))
+        }
+    };
+    Ok(Chosen {
+        n,
+        f_z,
+        why,
+        interval,
+    })
+}
+
+/// The band of cutting speeds.
+fn speeds(setup: &Setup) -> Result<(Velocity, Velocity), SetupError> {
+    setup.stock.v_c.ok_or(SetupError::Needs {
         field: "spindle speed",
         why: "no band of cutting speeds is known for this stock and cutter; give the spindle \
               speed or the cutting speed",
-    })?;
+    })
+}
+
+/// The low end of the band of cutting speeds, within what the machine can set.
+fn slowest(setup: &Setup, d_eff: Length) -> Result<SpindleSpeed, SetupError> {
+    let (v_c, _) = speeds(setup)?;
+    Ok(settable(
+        setup,
+        TurnsForSpeed { v_c, d_eff }.value(),
+        f64::ceil,
+    ))
+}
+
+/// The high end of the band, lowered while spindle and drives do not carry the feed.
+fn fastest(
+    setup: &Setup,
+    feeds: &mut Feeds<'_>,
+    d_eff: Length,
+    cautious: Option<Feed>,
+) -> Result<SpindleSpeed, SetupError> {
+    let (low, high) = speeds(setup)?;
     let turns = |v_c| TurnsForSpeed { v_c, d_eff }.value();
     let slowest = settable(setup, turns(low), f64::ceil);
-    if setup.intent == Intent::Cautious {
-        return Ok(slowest);
-    }
     let fastest = settable(setup, turns(high), f64::floor);
-    let keeps = |per_minute: f64| {
+    let z = f64::from(setup.cutter.edges);
+    let carries = |per_minute: f64| {
         let n = settable(setup, SpindleSpeed::per_minute(per_minute), f64::floor);
-        let feeds = feeds.interval(n);
-        match setup.given.f_z {
-            Some(f_z) => feeds.most.is_none_or(|m| f_z <= m.f_z),
-            None => !feeds.is_empty(),
-        }
+        let (given, v_f) = (setup.given.f_z, setup.given.v_f);
+        let of_speed = v_f.map(|v_f| FeedPerTooth { v_f, z, n }.value());
+        let f_z = given.or(of_speed).or(cautious.map(|feed| feed.f_z));
+        f_z.is_none_or(|f_z| feeds.carries(n, f_z))
     };
     let (from, to) = (slowest.in_per_minute(), fastest.in_per_minute());
-    let n = root::last(from, to, 1.0, keeps).unwrap_or(to);
+    let n = root::last(from, to, 1.0, carries).unwrap_or(from);
     Ok(settable(setup, SpindleSpeed::per_minute(n), f64::floor))
 }
 
-/// Why [`turns`] chose that speed, in words.
+/// Why the spindle speed was chosen, in words.
 pub(super) fn why_turns(setup: &Setup, d_eff: Length, n: SpindleSpeed) -> Option<String> {
     let (low, high) = setup.stock.v_c?;
     let (end, v_c) = match setup.intent {
@@ -73,75 +152,75 @@ pub(super) fn why_turns(setup: &Setup, d_eff: Length, n: SpindleSpeed) -> Option
 
 /// What the machine can set nearest to a speed: within its range, a belt step or a whole number.
 fn settable(setup: &Setup, n: SpindleSpeed, round: fn(f64) -> f64) -> SpindleSpeed {
+    // A speed that is whole but for rounding stays.
+    let nearest = n.in_per_minute().round();
+    let round = |n: SpindleSpeed| {
+        let n = n.in_per_minute();
+        if (n - nearest).abs() <= SLACK * nearest {
+            nearest
+        } else {
+            round(n)
+        }
+    };
     let Some(machine) = &setup.machine else {
-        return SpindleSpeed::per_minute(round(n.in_per_minute()).max(1.0));
+        return SpindleSpeed::per_minute(round(n).max(1.0));
     };
     if !machine.steps.is_empty() {
         return machine.settable(n);
     }
     let (least, most) = (machine.n_min.in_per_minute(), machine.n_max.in_per_minute());
-    SpindleSpeed::per_minute(round(n.in_per_minute()).max(least).min(most))
+    SpindleSpeed::per_minute(round(n).max(least).min(most))
 }
 
-/// Feed per tooth inside the interval of feeds, such that the feed is a round number, and why that
-/// one.
-pub(super) fn feed(
+/// The feed per tooth of the intent, such that the feed is a round number.
+fn feed(
     setup: &Setup,
-    feeds: &Interval,
     n: SpindleSpeed,
-) -> Result<(Length, &'static str), SetupError> {
-    let band = setup.stock.f_z.map(|(low, _)| low);
-    let least = feeds.least.map(|e| e.f_z);
-    let most = feeds.most.map(|e| e.f_z).filter(|_| !feeds.is_empty());
-    let cautious = setup.intent == Intent::Cautious;
-    let start = match (least, band) {
-        (Some(least), band) if band.is_none_or(|low| least > low) => Some(if feeds.is_empty() {
-            (
-                least,
-                "the least that still cuts, as no feed keeps every margin",
-            )
-        } else {
-            (least, "the least that keeps every margin, as a round feed")
-        }),
-        (_, Some(low)) => Some((low, "low end of the table's band, as a round feed")),
-        (_, None) => None,
+    cautious: Option<Feed>,
+    interval: &Interval,
+) -> Result<Feed, SetupError> {
+    let feed = match setup.intent {
+        Intent::Cautious => cautious,
+        Intent::Production => start::production(cautious, interval),
     };
-    let most = most.map(|most| {
-        let why = if cautious {
-            "the most that keeps every margin, less than the table's band, as a round feed"
-        } else {
-            "the most that keeps every margin, as a round feed"
-        };
-        (most, why)
-    });
-    let wanted = match setup.intent {
-        Intent::Cautious => start.map(|s| most.filter(|m| m.0 < s.0).unwrap_or(s)),
-        Intent::Production => most.or(start),
-    };
-    // Where no feed keeps every margin the chip at least cuts, and the checks say what is over:
-    // a slower feed would only add rubbing to it.
-    let (f_z, why) = wanted.ok_or(SetupError::Needs {
+    let feed = feed.ok_or(SetupError::Needs {
         field: "feed",
         why: "no band of feeds is known for this stock and cutter; give the feed or the feed per \
               tooth",
     })?;
-    Ok((rounded(setup, feeds, n, f_z), why))
+    if setup.intent == Intent::Cautious {
+        return Ok(feed);
+    }
+    let down = rounded(setup, n, feed.f_z, Rounding::Down);
+    let least = cautious.map_or(down, |feed| feed.f_z);
+    let f_z = if down >= least {
+        down
+    } else {
+        rounded(setup, n, least, Rounding::Up)
+    };
+    Ok(Feed { f_z, ..feed })
 }
 
-/// The feed per tooth whose feed speed is a round number, inside the interval if one is.
-fn rounded(setup: &Setup, feeds: &Interval, n: SpindleSpeed, f_z: Length) -> Length {
+/// Which way a feed is made a round number.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Rounding {
+    Up,
+    Down,
+}
+
+/// The feed per tooth whose feed speed is a round number.
+fn rounded(setup: &Setup, n: SpindleSpeed, f_z: Length, way: Rounding) -> Length {
     let turns = n.turns() * f64::from(setup.cutter.edges);
     let per_minute = (f_z * turns).value * 60e3;
     let step = if per_minute < 20.0 { 0.1 } else { 1.0 };
-    let of = |v_f: f64| Length::from_si(v_f / 60e3) / turns.value;
-    let (down, up) = ((per_minute / step).floor(), (per_minute / step).ceil());
-    let nearest = match setup.intent {
-        Intent::Cautious => [up, down],
-        Intent::Production => [down, up],
+    // A feed that is round but for rounding stays.
+    let steps = per_minute / step;
+    let steps = match way {
+        Rounding::Up => (steps * (1.0 - SLACK)).ceil(),
+        Rounding::Down => (steps * (1.0 + SLACK)).floor(),
     };
-    nearest
-        .into_iter()
-        .map(|steps| of(steps * step))
-        .find(|f| f.value > 0.0 && feeds.holds(*f))
-        .unwrap_or(f_z)
+    if steps < 1.0 {
+        return f_z;
+    }
+    Length::from_si(steps * step / 60e3) / turns.value
 }

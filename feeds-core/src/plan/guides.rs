@@ -1,7 +1,7 @@
 //! What is usual for depth, width, stick-out and the ways in and round. The figures come with the
 //! setup; one that is not known asks for it and guides nothing.
 
-use crate::quantity::Angle;
+use crate::quantity::{Angle, Length};
 
 /// The guidelines of a pass.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
@@ -16,6 +16,10 @@ pub struct Guides {
     pub stick_out: Option<f64>,
     /// Steepest entry.
     pub steepest: Option<Angle>,
+    /// Feed straight down over the feed of the pass.
+    pub plunge_feed: Option<f64>,
+    /// Wear land of an edge that is worn out.
+    pub worn_land: Option<Length>,
     /// Largest engagement in a corner.
     pub corner: Option<Angle>,
 }

@@ -1,10 +1,11 @@
 //! The interval of feeds that keeps every wanted margin, and the check that closes each end.
 
 use super::checks::{self, At};
+use super::limits as l;
 use super::limits::closes;
 use super::loads::{LoadModel, Loadings, Loads};
 use super::moments::Moments;
-use super::setup::Setup;
+use super::setup::{Intent, Setup};
 use crate::kernel::root::{self, Hill};
 use crate::limit::{Bound, Check, Found, Limit, Moment};
 use crate::quantity::{Length, Quantity, SpindleSpeed};
@@ -75,9 +76,24 @@ impl<'a> Feeds<'a> {
         self.loadings.as_mut().map(|l| l.at(at))
     }
 
+    /// The moments.
+    pub(super) fn moments(&self) -> &'a Moments {
+        self.moments
+    }
+
     /// The interval at one spindle speed.
     pub(super) fn interval(&mut self, n: SpindleSpeed) -> Interval {
-        let chips = self.of_chips(n);
+        self.interval_of(n, self.setup.intent, |_| true)
+    }
+
+    /// The interval with the margins of an intent, by those checks of the loads that count.
+    pub(super) fn interval_of(
+        &mut self,
+        n: SpindleSpeed,
+        intent: Intent,
+        counts: fn(&Check) -> bool,
+    ) -> Interval {
+        let chips = self.of_chips(n, intent);
         if self.loadings.is_none() {
             return chips;
         }
@@ -85,7 +101,10 @@ impl<'a> Feeds<'a> {
         let log = |end: Option<End>, share: f64| end.map_or(d * share, |e| e.f_z.value).ln();
         let (low, high) = (log(chips.least, RANGE.0), log(chips.most, RANGE.1));
         let far = (d * RANGE.0).ln().min(high);
-        let mut tightest = |log: f64| self.tightest(At::new(self.setup, n, feed(log)));
+        let mut tightest = |log: f64| {
+            let at = At::new(self.setup, n, feed(log));
+            self.tightest(at, intent, counts)
+        };
         let mut spare = |log: f64| tightest(log).map_or(f64::MAX, |t| t.0);
         // Where every feed above the floor is too much, the end lies below it.
         let hill = match root::hill(low.min(high), high, EXACT, &mut spare) {
@@ -124,9 +143,10 @@ impl<'a> Feeds<'a> {
     }
 
     /// What chips and feed speed leave: they are proportional to the feed, so one look is enough.
-    fn of_chips(&self, n: SpindleSpeed) -> Interval {
+    fn of_chips(&self, n: SpindleSpeed, intent: Intent) -> Interval {
         let looked = self.setup.cutter.diameter;
-        let checks = checks::proportional(self.setup, self.moments, At::new(self.setup, n, looked));
+        let at = At::new(self.setup, n, looked);
+        let checks = checks::proportional(self.setup, intent, self.moments, at);
         let ends = |floor: bool| {
             let ends = checks.iter().filter_map(move |c| {
                 let Found::Known { value, bound } = c.found else {
@@ -152,13 +172,30 @@ impl<'a> Feeds<'a> {
         }
     }
 
-    /// The check of the loads that is least inside its wanted margin, with how far.
-    fn tightest(&mut self, at: At) -> Option<(f64, Check)> {
+    /// Whether spindle and drives carry a feed at a spindle speed, with the margin that is wanted.
+    pub(super) fn carries(&mut self, n: SpindleSpeed, f_z: Length) -> bool {
+        let (setup, moments) = (self.setup, self.moments);
+        let at = At::new(setup, n, f_z);
+        let chips = checks::proportional(setup, setup.intent, moments, at);
         let loads = self.loadings.as_mut().map(|l| l.at(at));
-        let checks = checks::loaded(self.setup, self.moments, loads, at);
+        let loads = checks::loaded(setup, setup.intent, moments, loads, at);
+        let of_machine = [&l::FEED_SPEED, &l::POWER];
+        let mut checks = chips.iter().chain(loads.iter());
+        checks.all(|c| c.holds() || !of_machine.contains(&c.limit))
+    }
+
+    /// The check of the loads that is least inside its wanted margin, with how far.
+    fn tightest(
+        &mut self,
+        at: At,
+        intent: Intent,
+        counts: fn(&Check) -> bool,
+    ) -> Option<(f64, Check)> {
+        let loads = self.loadings.as_mut().map(|l| l.at(at));
+        let checks = checks::loaded(self.setup, intent, self.moments, loads, at);
         checks
             .iter()
-            .filter(|c| closes(c.limit))
+            .filter(|c| closes(c.limit) && counts(c))
             .filter_map(|c| Some((c.spare()?, *c)))
             .min_by(|a, b| a.0.total_cmp(&b.0))
     }

@@ -3,7 +3,7 @@
 //! Bounds that already hold a safety factor (strength over 3, friction over 2) want no further
 //! margin in production. Wanted margins are common practice.
 
-use crate::limit::Limit;
+use crate::limit::{Kind, Limit};
 use crate::symbol as s;
 
 macro_rules! limits {
@@ -19,120 +19,124 @@ macro_rules! limits {
                 why: $why,
                 remedy: $remedy,
                 source: $source,
-                hard: limits!(@hard $kind),
+                kind: Kind::$kind,
                 wanted: [$cautious, $production],
-                asks: limits!(@asks $kind),
-                mild: limits!(@mild $kind),
             };
         )+
         /// Every limit, in the order of this file.
         pub static LIMITS: &[&Limit] = &[$(&$id),+];
+        /// How many there are.
+        pub const COUNT: usize = [$($name),+].len();
     };
-    (@hard bound) => { true };
-    (@hard minor) => { true };
-    (@hard guide) => { false };
-    (@hard mild) => { false };
-    (@asks mild) => { false };
-    (@mild mild) => { true };
-    (@mild $other:ident) => { false };
-    (@asks bound) => { true };
-    (@asks minor) => { false };
-    (@asks guide) => { false };
 }
 
 limits! {
-    SPINDLE_MOST = "spindle-speed-most", "highest spindle speed", N, bound, wanted 0.0 0.0;
+    SPINDLE_MOST = "spindle-speed-most", "highest spindle speed", N, Bound, wanted 0.0 0.0;
         why "the spindle cannot turn faster"; remedy "lower the spindle speed";
         source "the machine";
-    SPINDLE_LEAST = "spindle-speed-least", "lowest spindle speed", N, bound, wanted 0.0 0.0;
+    SPINDLE_LEAST = "spindle-speed-least", "lowest spindle speed", N, Bound, wanted 0.0 0.0;
         why "the spindle cannot turn slower"; remedy "raise the spindle speed";
         source "the machine";
-    CUTTING_SPEED = "cutting-speed", "cutting speed", V_C, bound, wanted 0.0 0.0;
+    CUTTING_SPEED = "cutting-speed", "cutting speed", V_C, Bound, wanted 0.0 0.0;
         why "heat wears the edge quickly"; remedy "lower the spindle speed, and the feed with it";
         source "table of cutting speeds";
-    MACHINE_LIMITED = "machine-limited", "cutting speed, low end", V_C, mild,
+    MACHINE_LIMITED = "machine-limited", "cutting speed, low end", V_C, Mild,
         wanted 0.0 0.0;
         why "below the table's band: slower, sometimes a built-up edge, no harm to the cutter";
         remedy "raise the spindle speed if the machine can";
         source "table of cutting speeds";
-    FEED_BAND = "feed-band", "feed at full width", F_FULL, bound, wanted 0.0 0.0;
+    FEED_BAND = "feed-band", "feed at full width", F_FULL, Bound, wanted 0.0 0.0;
         why "at full width its chip is thicker than the table gives this cutter: small edges break";
         remedy "lower the feed or raise the spindle speed";
         source "table of feeds per tooth";
-    FEED_LOW = "feed-band-low", "feed at full width, low end", F_FULL, mild, wanted 0.0 0.0;
+    FEED_LOW = "feed-band-low", "feed at full width, low end", F_FULL, Mild, wanted 0.0 0.0;
         why "thinner than the table's chip: safe only while it still cuts";
         remedy "raise the feed if the floor is near";
         source "table of feeds per tooth";
-    CHIP_FLOOR = "chip-floor", "chip floor", H_MAX, bound, wanted 0.1 0.0;
+    CHIP_FLOOR = "chip-floor", "chip floor", H_MAX, Bound, wanted 0.1 0.0;
         why "a chip thinner than the edge can lift rubs: heat, work hardening, a dull edge";
         remedy "raise the feed, lower the spindle speed, or widen the cut";
         source "h_min = λ r_β, λ from the table of chip floors";
-    RUNOUT = "runout", "runout against feed", GAIN, guide, wanted 0.0 0.0;
+    RUBBING = "rubbing", "arc or edges that rub", RUBBING, Warning, wanted 0.0 0.0;
+        why "over more than half of its arc, or with more than half of its edges, it rubs: heat, \
+             work hardening, a dull edge";
+        remedy "raise the feed, widen the cut, or true the cutter in its collet";
+        source "share of the arc and of the edges below h_min; a half is common practice";
+    RUNOUT = "runout", "runout against feed", GAIN, Guide, wanted 0.0 0.0;
         why "one edge takes more than half as much again, the others rub";
         remedy "true the cutter in its collet, or raise the feed";
         source "gain TIR sin(π/z) of the worst edge; half a feed is common practice";
-    FEED_SPEED = "feed-speed", "feed the machine cuts with", V_F, bound, wanted 0.0 0.0;
+    FEED_SPEED = "feed-speed", "feed the machine cuts with", V_F, Bound, wanted 0.0 0.0;
         why "the machine does not reach this feed while cutting";
         remedy "lower spindle speed and feed together";
         source "the machine";
-    FLUTE_LENGTH = "flute-length", "depth against flutes", A_P, bound, wanted 0.0 0.0;
+    FLUTE_LENGTH = "flute-length", "depth against flutes", A_P, Bound, wanted 0.0 0.0;
         why "above the flutes the shank rubs"; remedy "take less depth or a longer cutter";
         source "the cutter";
-    DEPTH_GUIDE = "depth-guide", "depth guideline", A_P, guide, wanted 0.0 0.0;
+    DEPTH_GUIDE = "depth-guide", "depth guideline", A_P, Guide, wanted 0.0 0.0;
         why "deeper than is usual for this path and machine"; remedy "take the depth in steps";
         source "common practice";
-    WIDTH_GUIDE = "width-guide", "width guideline", A_E, guide, wanted 0.0 0.0;
+    WIDTH_GUIDE = "width-guide", "width guideline", A_E, Guide, wanted 0.0 0.0;
         why "wider than is usual at this depth"; remedy "take less width or less depth";
         source "common practice";
-    CHIP_ROOM = "chip-room", "room for chips", A_P, guide, wanted 0.0 0.0;
+    CHIP_ROOM = "chip-room", "room for chips", A_P, Guide, wanted 0.0 0.0;
         why "between two walls chips pack in the flutes and are cut again";
         remedy "take the depth in steps, blow chips out, or use fewer edges";
         source "common practice";
-    STICK_OUT = "stick-out", "stick-out over diameter", SLENDER, guide, wanted 0.0 0.0;
+    STICK_OUT = "stick-out", "stick-out over diameter", SLENDER, Guide, wanted 0.0 0.0;
         why "bending grows with the cube of the stick-out"; remedy "clamp the cutter shorter";
         source "common practice";
-    RAMP_ANGLE = "ramp-angle", "entry angle", RAMP, bound, wanted 0.0 0.0;
+    RAMP_ANGLE = "ramp-angle", "entry angle", RAMP, Bound, wanted 0.0 0.0;
         why "the end cannot cut that steeply"; remedy "ramp flatter or along a helix";
         source "common practice";
-    HELIX_HOLE = "helix-hole", "hole of the helix", D, bound, wanted 0.0 0.0;
+    HELIX_HOLE = "helix-hole", "hole of the helix", D, Bound, wanted 0.0 0.0;
         why "a wider helix leaves a core standing";
         remedy "make the helix narrower than two cutters";
         source "geometry";
-    CORNER = "corner", "engagement in the corner", PHI_MAX, guide, wanted 0.0 0.0;
+    CORNER = "corner", "engagement in the corner", PHI_MAX, Guide, wanted 0.0 0.0;
         why "a sharp inside corner adds a quarter turn of engagement";
         remedy "program an arc wider than the cutter, or a slower feed there";
         source "geometry; a quarter turn as guideline is common practice";
-    POWER = "spindle-power", "spindle power", P_MOT, bound, wanted 0.3 0.1;
+    POWER = "spindle-power", "spindle power", P_MOT, Bound, wanted 0.3 0.1;
         why "the spindle slows or stalls with the cutter in the work";
         remedy "take less depth or width, or the speed where the spindle has its torque";
         source "the machine";
-    TIP = "tip-deflection", "bending of the tip", DEFLECTION, guide, wanted 0.0 0.0;
+    TIP = "tip-deflection", "bending of the tip", DEFLECTION, Guide, wanted 0.0 0.0;
         why "a tip that gives by more than a hundredth of its diameter chatters and wanders";
         remedy "clamp shorter, take less depth or width";
         source "common practice";
-    WALL = "wall-error", "wall error", DEFLECTION, bound, wanted 0.0 0.0;
+    WALL = "wall-error", "wall error", DEFLECTION, Bound, wanted 0.0 0.0;
         why "the wall is left off its place"; remedy "leave stock for a spring pass, clamp shorter";
         source "the tolerance asked for";
-    STRESS = "breakage", "breakage of the cutter", SIGMA, bound, wanted 0.2 0.0;
-        why "the cutter breaks; pieces fly";
-        remedy "take less depth, width or feed, clamp shorter";
+    STRESS = "breakage", "third of the cutter's strength", SIGMA, Warning, wanted 0.2 0.0;
+        why "it may break: a nick, a jolt or a hard spot is enough from here on; pieces fly";
+        remedy "take less depth, clamp shorter";
         source "a third of the rupture strength of the grade (common practice)";
-    HOLD = "hold", "hold against slipping", F, bound, wanted 0.2 0.0;
+    RUPTURE = "rupture", "strength of the cutter", SIGMA, Bound, wanted 0.0 0.0;
+        why "it breaks; pieces fly";
+        remedy "take less depth, clamp shorter, or take a stronger cutter";
+        source "the rupture strength of the grade";
+    PLUNGE = "plunge", "third of the cutter's strength, straight down", SIGMA, Warning,
+        wanted 0.2 0.0;
+        why "it may break: straight down the whole end cuts and chips pack under it";
+        remedy "ramp or go down a helix, or drill first";
+        source "a third of the rupture strength of the grade (common practice)";
+    HOLD = "hold", "hold against slipping", F, Bound, wanted 0.2 0.0;
         why "the part can move and be thrown";
         remedy "clamp harder, use a stop, take less depth or width";
         source "friction with twofold safety (common practice)";
-    TIPPING = "tipping", "hold against tipping", TIPPING, bound, wanted 0.2 0.0;
+    TIPPING = "tipping", "hold against tipping", TIPPING, Bound, wanted 0.2 0.0;
         why "the part can tip out of the jaws and be thrown";
         remedy "grip deeper, cut lower above the jaws, take less";
         source "moment about the grip's edge with twofold safety (common practice)";
-    PULL_OUT = "pull-out", "pull on the collet", F, minor, wanted 0.2 0.0;
+    PULL_OUT = "pull-out", "pull on the collet", F, Minor, wanted 0.2 0.0;
         why "the helix draws the cutter out and it digs in";
         remedy "clean and tighten the collet, take less depth";
         source "the collet";
-    BACKLASH = "backlash", "backlash when milling down", F_Z, minor, wanted 0.0 0.0;
+    BACKLASH = "backlash", "pull on the table when climb milling", F, Minor, wanted 0.0 0.0;
         why "the cutter pulls the table through its backlash and takes a double bite, at any feed \
              below twice the backlash";
-        remedy "mill up, lock the other axes, or take the backlash out";
+        remedy "mill conventionally, lock the other axes, or take the backlash out";
         source "backlash below half a feed per tooth is common practice";
 }
 
@@ -143,10 +147,15 @@ pub fn limit(name: &str) -> Option<&'static Limit> {
 
 /// Limits of the loads that close the interval of feeds.
 pub(super) fn closes(limit: &Limit) -> bool {
-    [&POWER, &WALL, &STRESS, &HOLD, &TIPPING, &PULL_OUT].contains(&limit)
+    [&POWER, &WALL, &STRESS].contains(&limit) || comes_first(limit)
+}
+
+/// Limits whose breach breaks the cutter or frees the part or the cutter.
+pub(super) fn comes_first(limit: &Limit) -> bool {
+    [&RUPTURE, &HOLD, &TIPPING, &PULL_OUT].contains(&limit)
 }
 
 /// Whether the limit is one of the loads: as good as the force of the stock is known.
 pub fn is_of_loads(limit: &Limit) -> bool {
-    closes(limit) || [&TIP, &BACKLASH].contains(&limit)
+    closes(limit) || [&TIP, &BACKLASH, &PLUNGE].contains(&limit)
 }

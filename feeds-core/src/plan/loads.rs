@@ -2,28 +2,16 @@
 
 use super::bending::Bending;
 use super::checks::At;
+use super::law::{self, Coefficients};
 use super::moments::{Engaged, Moments};
 use super::setup::Setup;
 use crate::cut::{Direction, Path};
 use crate::cutter::End;
-use crate::formula::force::EdgeForce;
 use crate::kernel::arc::Arc;
-use crate::kernel::survey::Survey;
+use crate::kernel::survey::{Survey, Units};
 use crate::kernel::turn::{self, Law, Turn, Wall};
-use crate::notebook::{Notebook, Silent};
-use crate::quantity::{Length, Quantity, Stiffness, in_mm};
-use crate::workpiece::{ForceLaw, Kienzle, Pairs, Resistance};
+use crate::quantity::{Length, in_mm};
 use std::f64::consts::TAU;
-
-/// What an edge takes over its width whatever the chip.
-pub(super) fn edge_force(pairs: &Pairs, pair: Kienzle, notes: &mut impl Notebook) -> Stiffness {
-    let Kienzle { kc11, m_c } = pair;
-    if pairs.edge_share > 0.0 {
-        pairs.edge_share * notes.take(EdgeForce { kc11, m_c })
-    } else {
-        Stiffness::from_si(0.0)
-    }
-}
 
 /// The loads at one moment. Forces in N, torque in N m, power in W, lengths in m, stress in Pa.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
@@ -55,30 +43,38 @@ impl Loads {
     }
 }
 
-/// The force model of a stock, with the tables it needs: build once, ask often.
+/// The force model of a stock and a cutter, with the table it needs: build once, ask often.
 #[derive(Clone, Debug)]
 pub struct LoadModel {
-    mean: (Arc, Law),
-    hardest: (Arc, Law),
+    arc: Arc,
+    coefficients: Coefficients,
 }
 
 impl LoadModel {
-    /// Builds the tables, about a tenth of a millisecond.
-    pub fn new(resistance: &Resistance) -> Self {
-        let [mean, hardest] = match &resistance.law {
-            ForceLaw::Kienzle(pairs) => [pairs.mean, pairs.hardest].map(|pair| {
-                let kc11 = pair.kc11.value * 1e-6;
-                let edge = edge_force(pairs, pair, &mut Silent).si() / 1e3;
-                let law = Law::kienzle(kc11, pair.m_c, pairs.k_r, pairs.k_a);
-                // An edge that only presses does so across the cut as much as along it.
-                law.with_edge([edge, edge, 0.0])
-            }),
-            ForceLaw::Linear(linear) => [linear.law(); 2],
-        };
+    /// Builds the table, about a tenth of a millisecond; every straight law has the same.
+    pub fn new(coefficients: Coefficients) -> Self {
         Self {
-            mean: (Arc::new(mean.m_c), mean),
-            hardest: (Arc::new(hardest.m_c), hardest),
+            arc: Arc::new(0.0),
+            coefficients,
         }
+    }
+
+    /// The same table for other coefficients.
+    #[must_use]
+    pub fn with(self, coefficients: Coefficients) -> Self {
+        Self {
+            coefficients,
+            ..self
+        }
+    }
+
+    /// The coefficients.
+    pub fn coefficients(&self) -> &Coefficients {
+        &self.coefficients
+    }
+
+    fn hardest(&self, setup: &Setup) -> Law {
+        law::law(setup, &self.coefficients.hardest)
     }
 
     /// The engagement as the kernel takes it.
@@ -106,31 +102,26 @@ impl LoadModel {
         }
     }
 
-    /// A law with the wear of the edge.
-    fn worn(law: &Law, setup: &Setup) -> Law {
-        let wear = setup.stock.resistance.map_or(1.0, |r| r.wear);
-        let scaled = |part: [f64; 3]| part.map(|k| k * wear);
-        Law {
-            cut: scaled(law.cut),
-            edge: scaled(law.edge),
-            ..*law
-        }
-    }
-
     /// Makes a moment ready to be asked for its loads at any feed.
     pub fn ready<'a>(&'a self, setup: &Setup, engaged: &Engaged) -> Ready<'a> {
         // The feed is taken when one is asked for; this one is near those that will be.
         let near = setup
             .stock
             .f_z
-            .map_or(setup.cutter.diameter * 0.005, |(_, most)| most);
-        let turn =
-            |(arc, law): &'a (Arc, Law)| Turn::new(arc, &Self::cut(setup, engaged, near), law);
-        let hard = turn(&self.hardest);
+            .map_or(setup.cutter.diameter * 0.005, |band| band.most);
+        let cut = Self::cut(setup, engaged, near);
+        let law = self.hardest(setup);
+        let hard = Turn::new(&self.arc, &cut, &law);
+        let layered = self.coefficients.layered();
         Ready {
             survey: Survey::new(&hard),
-            mean: (self.mean.1 != self.hardest.1).then(|| turn(&self.mean)),
+            mean: layered.then(|| {
+                let law = law::law(setup, &self.coefficients.mean);
+                Turn::new(&self.arc, &cut, &law)
+            }),
             hard,
+            law,
+            units: None,
             a_p: engaged.a_p,
             cutter: Clamped::of(setup, engaged.a_p),
         }
@@ -160,7 +151,7 @@ impl LoadModel {
         height: Length,
     ) -> [f64; 2] {
         let cut = Self::cut(setup, engaged, f_z);
-        let hard = Turn::new(&self.hardest.0, &cut, &Self::worn(&self.hardest.1, setup));
+        let hard = Turn::new(&self.arc, &cut, &self.hardest(setup));
         let height = in_mm(height);
         let give = Bending::of(setup, engaged.a_p).give(height) * 1e-3;
         [Wall::Up, Wall::Down].map(|wall| hard.off_wall(wall, height) * give)
@@ -176,7 +167,7 @@ impl LoadModel {
     ) -> Vec<[f64; 3]> {
         let cut = Self::cut(setup, engaged, f_z);
         let mut loads = vec![turn::Load::default(); count];
-        Turn::new(&self.hardest.0, &cut, &Self::worn(&self.hardest.1, setup)).trace(&mut loads);
+        Turn::new(&self.arc, &cut, &self.hardest(setup)).trace(&mut loads);
         loads
             .iter()
             .map(|l| [l.lateral(), l.torque * 1e-3, l.x])
@@ -187,9 +178,11 @@ impl LoadModel {
 /// A moment ready to be asked for its loads at any feed.
 #[derive(Clone, Debug)]
 pub struct Ready<'a> {
-    /// With a sharp edge, as the mean.
     hard: Turn<'a>,
     survey: Survey,
+    law: Law,
+    /// What each part of a law adds, once another law was asked for.
+    units: Option<Units>,
     /// The mean law where it is another.
     mean: Option<Turn<'a>>,
     a_p: Length,
@@ -199,8 +192,6 @@ pub struct Ready<'a> {
 /// What turns forces into bending and stress.
 #[derive(Clone, Debug)]
 struct Clamped {
-    /// What a worn edge does to every force.
-    wear: f64,
     bending: Bending,
     /// Bottom and top of the wall, if the pass leaves one.
     walls: Option<[WallPoint; 2]>,
@@ -225,7 +216,6 @@ impl Clamped {
         };
         let has_wall = !matches!(setup.cut.path, Path::Face | Path::BallFinish);
         Self {
-            wear: setup.stock.resistance.map_or(1.0, |r| r.wear),
             walls: has_wall.then(|| [wall(0.0), wall(in_mm(a_p))]),
             sides: sides(setup),
             tip: bending.give(0.0) * 1e-3,
@@ -235,9 +225,10 @@ impl Clamped {
 }
 
 impl Ready<'_> {
-    /// The same engagement with another wear, clamping or machine, and another runout where there
-    /// was some.
+    /// The same engagement with another force, edge, clamping or machine, and another runout where
+    /// there was some.
     pub fn take(&mut self, setup: &Setup) {
+        self.take_force(setup);
         self.cutter = Clamped::of(setup, self.a_p);
         let tir = setup
             .machine
@@ -250,17 +241,45 @@ impl Ready<'_> {
         }
     }
 
+    fn take_force(&mut self, setup: &Setup) {
+        let force = setup.stock.resistance.as_ref();
+        let Some(of) = force.and_then(|r| Coefficients::of(r, &setup.cutter)) else {
+            return;
+        };
+        let law = law::law(setup, &of.hardest);
+        if law == self.law {
+            return;
+        }
+        let units = self
+            .units
+            .get_or_insert_with(|| self.survey.units(&self.hard));
+        self.survey.weigh(units, &law);
+        self.hard.take_law(&law);
+        if let Some(mean) = &mut self.mean {
+            mean.take_law(&law::law(setup, &of.mean));
+        }
+        self.law = law;
+    }
+
+    /// The most that one edge takes across the cut, at the feed asked for last, N.
+    pub fn radial(&mut self) -> f64 {
+        let units = self
+            .units
+            .get_or_insert_with(|| self.survey.units(&self.hard));
+        self.hard.radial_of(units, &self.law)
+    }
+
     /// The loads at a feed per tooth and so many turns a second.
     pub fn at(&mut self, f_z: Length, turns: f64) -> Loads {
         self.hard.take_feed(in_mm(f_z));
         let peaks = self.hard.peaks_of(&self.survey);
         let cutter = &self.cutter;
         let [wall_bottom, wall_top] = cutter.walls.map_or([0.0; 2], |w| w.map(|p| self.off(p)));
-        let (lateral, torque) = (cutter.wear * peaks.lateral, cutter.wear * peaks.torque);
+        let (lateral, torque) = (peaks.lateral, peaks.torque);
         Loads {
             lateral,
-            lift: cutter.wear * peaks.lift,
-            along: cutter.wear * peaks.along,
+            lift: peaks.lift,
+            along: peaks.along,
             torque: torque * 1e-3,
             tip: lateral * cutter.tip,
             wall_bottom,
@@ -274,7 +293,7 @@ impl Ready<'_> {
     pub fn energy(&mut self, f_z: Length) -> f64 {
         let mean = self.mean.as_mut().unwrap_or(&mut self.hard);
         mean.take_feed(in_mm(f_z));
-        self.cutter.wear * mean.mean().torque * 1e-3 * TAU
+        mean.mean().torque * 1e-3 * TAU
     }
 
     /// How far the wall is off at a height, m: the worse of both walls in a slot.
@@ -282,7 +301,7 @@ impl Ready<'_> {
         let force = |wall: &Wall| self.hard.off_wall(*wall, point.height);
         let worse = |a: f64, b: f64| if a.abs() > b.abs() { a } else { b };
         let force = self.cutter.sides.iter().map(force).fold(0.0, worse);
-        self.cutter.wear * force * point.give
+        force * point.give
     }
 }
 
@@ -303,7 +322,13 @@ impl Loadings<'_> {
         &self.loads
     }
 
-    /// The same moments with another wear, clamping or machine: see [`Ready::take`].
+    /// The most that one edge takes across the cut at the nominal engagement, at the feed asked for
+    /// last, N.
+    pub fn radial(&mut self) -> f64 {
+        self.ready.first_mut().map_or(0.0, Ready::radial)
+    }
+
+    /// The same moments with another force, edge, clamping or machine: see [`Ready::take`].
     pub fn take(&mut self, setup: &Setup) {
         for ready in &mut self.ready {
             ready.take(setup);

@@ -6,6 +6,7 @@ use crate::cutter::End;
 use crate::formula::Formula;
 use crate::formula::arc::{WidthInside, WidthOutside, corner_angle};
 use crate::formula::chip::EngagementAngle;
+use crate::formula::rubbing::{CentredRubbingShare, RubbingShare};
 use crate::kernel::turn;
 use crate::limit::Moment;
 use crate::notebook::{Notebook, Silent};
@@ -77,6 +78,27 @@ impl Engaged {
             width,
             ..Self::new(self.moment, arc, path, self.a_p, setup)
         }
+    }
+
+    /// Share of the arc over which the chip stays below the least that cuts.
+    pub fn rubbing(&self, f_z: Length, h_min: Length) -> f64 {
+        let (kappa, phi_s) = (Angle::from_si(self.sin_kappa.asin()), self.arc);
+        if self.path == turn::Path::Centred {
+            return CentredRubbingShare {
+                h_min,
+                f_z,
+                kappa,
+                phi_s,
+            }
+            .value();
+        }
+        RubbingShare {
+            h_min,
+            f_z,
+            kappa,
+            phi_s,
+        }
+        .value()
     }
 
     /// Largest chip thickness.

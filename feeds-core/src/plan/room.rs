@@ -109,7 +109,7 @@ pub(super) fn room(
         checks
             .iter()
             .filter_map(|c| Some((c.margin()? - c.wanted, *c)))
-            .filter(|(_, c)| c.limit.hard)
+            .filter(|(_, c)| c.limit.hard())
             .min_by(|a, b| a.0.total_cmp(&b.0))
             .filter(|(spare, _)| *spare < -crate::limit::SLACK)
             .map(|(_, c)| c)

@@ -1,18 +1,18 @@
 //! The working of the loads: the handbook's route beside the sum over a turn.
 
 use super::bending::CORE;
-use super::loads::{Loads, edge_force};
+use super::law::{chip, edge, makes_a_shallow_floor};
+use super::loads::Loads;
 use super::setup::Setup;
 use crate::formula::bending::BENDING;
-use crate::formula::force::{CuttingForce, ForWear, LinearSpecificForce, SpecificForce};
+use crate::formula::edge::EndEdge;
+use crate::formula::force::{CuttingForce, LinearSpecificForce};
 use crate::formula::power::{CuttingPower, CuttingTorque, MotorPower, RouteRatio};
 use crate::formula::turn::TURN;
-use crate::notebook::Notebook;
-use crate::quantity::{
-    Force, Length, Power, Pressure, Quantity, SpindleSpeed, Stiffness, VolumeRate,
-};
+use crate::notebook::{Notebook, Origin};
+use crate::quantity::{Force, Length, Power, Pressure, Quantity, SpindleSpeed, VolumeRate};
 use crate::symbol as s;
-use crate::workpiece::{ForceLaw, Linear, Pairs};
+use crate::workpiece::Linear;
 
 /// What the nominal engagement is worked out from.
 pub(super) struct Nominal {
@@ -32,22 +32,24 @@ pub(super) fn loads(
 ) -> Option<(Pressure, Force)> {
     let resistance = setup.stock.resistance?;
     let h = at.h_m;
-    let mut k_c = match resistance.law {
-        ForceLaw::Kienzle(Pairs { mean, .. }) => notes.take(SpecificForce {
-            kc11: mean.kc11,
-            h,
-            m_c: mean.m_c,
-        }),
-        ForceLaw::Linear(Linear { cut, edge }) => notes.take(LinearSpecificForce {
-            k_tc: cut[0],
-            k_te: edge[0],
-            h,
-        }),
-    };
-    if resistance.wear > 1.0 {
-        let wear = resistance.wear;
-        k_c = notes.take(ForWear { k_c, wear });
+    let edge = edge(&resistance, &setup.cutter, notes)?;
+    let layered = resistance
+        .class_law()
+        .is_some_and(|law| law.mean != law.hardest);
+    if layered {
+        // The rows told are those of the hardest layer; this step is of the mean.
+        for symbol in [&s::KC11, &s::M_C] {
+            notes.told(symbol, || Origin::Chosen {
+                why: "the mean by volume of the layers".to_owned(),
+            });
+        }
     }
+    let mean = chip(&resistance, |law| law.mean, notes);
+    let k_c = notes.take(LinearSpecificForce {
+        k_tc: mean[0],
+        k_te: edge[0],
+        h,
+    });
     let force = notes.take(CuttingForce {
         k_c,
         b: setup.cut.a_p,
@@ -59,23 +61,45 @@ pub(super) fn loads(
         let efficiency = machine.efficiency;
         notes.take(MotorPower { p_c, efficiency });
     }
-    over_a_turn(setup, at, loads, notes);
+    let cut = if layered {
+        tell_hardest(setup, notes);
+        chip(&resistance, |law| law.hardest, notes)
+    } else {
+        mean
+    };
+    over_a_turn(setup, at, &Linear { cut, edge }, loads, notes);
     let p_m = Power::from_si(loads.power);
     notes.take(RouteRatio { p_c, p_m });
     bending(setup, loads, notes);
     Some((k_c, force))
 }
 
-fn over_a_turn(setup: &Setup, at: &Nominal, loads: &Loads, notes: &mut impl Notebook) {
+/// Tells again where the row of the hardest layer is from.
+fn tell_hardest(setup: &Setup, notes: &mut impl Notebook) {
+    for (symbol, origin) in &setup.origins {
+        if [&s::KC11, &s::M_C].contains(symbol) {
+            notes.told(symbol, || origin.clone());
+        }
+    }
+}
+
+fn over_a_turn(
+    setup: &Setup,
+    at: &Nominal,
+    law: &Linear,
+    loads: &Loads,
+    notes: &mut impl Notebook,
+) {
     let cutter = &setup.cutter;
     let machine = setup.machine.as_ref();
     let runout = machine.and_then(|m| m.runout).map_or(0.0, Quantity::si);
-    let law = setup.stock.resistance.map(|r| r.law);
-    let wear = setup.stock.resistance.map_or(1.0, |r| r.wear);
-    let edge = match &law {
-        Some(ForceLaw::Kienzle(pairs)) => edge_force(pairs, pairs.hardest, notes),
-        _ => Stiffness::from_si(0.0),
-    };
+    let end = cutter.edge_radius.filter(|_| makes_a_shallow_floor(setup));
+    let end = end.map(|r_edge| {
+        notes.take(EndEdge {
+            share: setup.stock.chip_floor,
+            r_edge,
+        })
+    });
     notes.summed(
         TURN,
         || {
@@ -89,18 +113,8 @@ fn over_a_turn(setup: &Setup, at: &Nominal, loads: &Loads, notes: &mut impl Note
                 (&s::N, at.n.si()),
                 (&s::TIR, runout),
             ];
-            match law {
-                Some(ForceLaw::Kienzle(pairs)) => inputs.extend([
-                    (&s::KC11, pairs.hardest.kc11.si()),
-                    (&s::M_C, pairs.hardest.m_c),
-                    (&s::K_R_SHARE, pairs.k_r),
-                    (&s::K_A_SHARE, pairs.k_a),
-                    (&s::K_EDGE, edge.si()),
-                ]),
-                Some(ForceLaw::Linear(linear)) => inputs.extend(linear.values()),
-                None => {}
-            }
-            inputs.extend((wear > 1.0).then_some((&s::WEAR, wear)));
+            inputs.extend(law.values());
+            inputs.extend(end.map(|length| (&s::L_END, length.si())));
             inputs
         },
         || {

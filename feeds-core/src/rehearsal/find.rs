@@ -7,6 +7,7 @@ use crate::notebook::Silent;
 use crate::plan::loads::LoadModel;
 use crate::plan::moments::{Engaged, Moments};
 use crate::plan::setup::Setup;
+use crate::plan::start::least_chip;
 use crate::plan::{Plan, effective_diameter};
 use crate::quantity::{Length, Quantity};
 
@@ -50,7 +51,7 @@ fn peak<'a>(
 /// The least feed per tooth whose chip reaches the floor at every moment, and the moment that asks
 /// for it; `None` when the edge radius is not known.
 pub fn least_that_cuts(setup: &Setup, plan: &Plan) -> Option<(Length, Moment)> {
-    let floor = setup.cutter.edge_radius? * setup.stock.chip_floor;
+    let floor = least_chip(setup)?;
     let thinnest = plan
         .moments
         .iter()

@@ -90,7 +90,7 @@ impl JobTool {
         let known = &mut self.known;
         known.diameter_mm = Some(in_mm(setup.cutter.diameter));
         known.edges = Some(setup.cutter.edges);
-        known.can_plunge = Some(setup.cutter.centre_cutting);
+        known.can_plunge = setup.cutter.centre_cutting;
         // Several passes: only what is wrong for each of them is an error.
         let wider = |kept: Option<f64>, new: Option<f64>, pick: fn(f64, f64) -> f64| match kept {
             Some(kept) => new.map(|new| pick(kept, new)),

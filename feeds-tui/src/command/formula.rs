@@ -1,5 +1,7 @@
 //! `feeds formula`: one registered formula alone, or the list of them.
 
+mod edge_force;
+
 use super::pairs::pair;
 use crate::answer::{Answer, Failure};
 use crate::arguments::{Example, Look, TEMPLATE, shown};
@@ -40,6 +42,9 @@ pub struct Flags {
     /// Its entries, with their units, such as D=6mm
     #[arg(value_name = "ENTRY=VALUE", requires = "name")]
     pub entries: Vec<String>,
+    /// Tell the likely range; `edge-force` always does
+    #[arg(long)]
+    pub band: bool,
 }
 
 /// The formula's results, or the list.
@@ -49,6 +54,17 @@ pub struct Flags {
 pub fn answer(flags: &Flags, look: Look) -> Result<Answer, Failure> {
     match &flags.name {
         None => list(look),
+        Some(name) if name == edge_force::NAME => {
+            let entries = flags.entries.iter().map(|entry| pair(entry, "h=0.02mm"));
+            let entries =
+                entries
+                    .collect::<Result<Vec<_>, _>>()
+                    .map_err(|error| Failure::Entry {
+                        error,
+                        advice: edge_force::takes(),
+                    })?;
+            edge_force::answer(&entries, look)
+        }
         Some(name) => {
             let recipe = recipe(name)?;
             one(recipe, &flags.entries, look).map_err(|error| Failure::Entry {
@@ -122,7 +138,8 @@ fn takes(recipe: &Recipe) -> String {
 
 fn list(look: Look) -> Result<Answer, Failure> {
     if look.json {
-        let formulas = recipes().map(Listed::of).collect();
+        let formulas = recipes().map(Listed::of);
+        let formulas = formulas.chain([Listed::edge_force()]).collect();
         return Ok(Answer::json(&List { formulas })?);
     }
     let mut text = String::new();
@@ -136,6 +153,14 @@ fn list(look: Look) -> Result<Answer, Failure> {
         let _ = writeln!(text, "{line}");
         let _ = writeln!(text, "  gives {}", recipe.gives.join(", "));
     }
+    let _ = writeln!(text, "{}: {}", edge_force::NAME, edge_force::ABOUT);
+    let _ = writeln!(
+        text,
+        "  feeds formula {} {}",
+        edge_force::NAME,
+        edge_force::EXAMPLE
+    );
+    let _ = writeln!(text, "  gives {}", edge_force::GIVES.join(", "));
     Ok(Answer::plain(text))
 }
 
@@ -195,6 +220,23 @@ struct ListedEntry {
 }
 
 impl Listed {
+    /// The one formula that looks a stock up.
+    fn edge_force() -> Self {
+        let entry = |entry: &edge_force::Entry| ListedEntry {
+            key: entry.key,
+            name: entry.says,
+            takes: format!("such as {}", entry.example),
+            required: entry.required,
+            example: entry.example,
+        };
+        Self {
+            name: edge_force::NAME,
+            about: edge_force::ABOUT,
+            entries: edge_force::ENTRIES.iter().map(entry).collect(),
+            gives: edge_force::GIVES,
+        }
+    }
+
     fn of(recipe: &Recipe) -> Self {
         let entry = |field: &Field| ListedEntry {
             key: field.key,

@@ -2,13 +2,14 @@
 
 use super::description::Description;
 use super::resolve::{Idle, Resolved, Shelves, SourceLine, impossible, resolve};
-use super::sure;
+use super::{opens, sure};
 use feeds_core::band::Band;
 use feeds_core::error::EntryError;
 use feeds_core::limit::{Check, ENDLESS_MARGIN, Limit, State};
 use feeds_core::notebook::{Origin, Recorded, Step};
 use feeds_core::plan::interval::{End, Interval};
 use feeds_core::plan::limits::is_of_loads;
+use feeds_core::plan::opens::{Change, Opening, openings};
 use feeds_core::plan::setup::SetupError;
 use feeds_core::plan::{Plan, Planner};
 use feeds_core::quantity::{Amount, Length, Quantity, unit};
@@ -24,8 +25,10 @@ pub struct Answered {
     pub plan: Plan,
     /// The working.
     pub steps: Vec<Step>,
-    /// How sure it is, if that was asked for: it takes some two hundred times as long.
+    /// How sure it is, if that was asked for: it takes many times as long.
     pub sure: Option<Band>,
+    /// What would open it where it is over or rubs; looked for with how sure it is.
+    pub opens: Vec<Opening>,
 }
 
 /// Reads a description and works it out.
@@ -90,23 +93,28 @@ pub fn worked_out(resolved: Resolved, planner: &Planner) -> Result<Answered, Set
         plan,
         steps: notes.steps,
         sure: None,
+        opens: Vec::new(),
     })
 }
 
-/// How the caution begins that a chip is thinner than any the force was measured at.
+/// How the caution begins that a chip lies beyond those the force was measured at.
 pub const THIN_CHIP: &str = "cutting force: a mean chip";
 
-/// Says so where the chip is thinner than any the force of the stock was measured at.
+/// Says so where the chip lies beyond those the force of the stock was measured at.
 fn tell_extrapolation(resolved: &mut Resolved, steps: &mut [Step], plan: &Plan) {
     let Some(from) = extrapolated_from(resolved, plan) else {
         return;
     };
     let show = |h: Length| s::H_M.show(h.si(), System::Metric);
+    let than = if plan.h_m < from {
+        format!("thinner than the {}", show(from))
+    } else {
+        format!("thicker than the {}", show(from))
+    };
     resolved.cautions.push(format!(
-        "{THIN_CHIP} of {} is thinner than the {} it was measured from: forces, \
-         power and bending are extrapolated, and their bands are wider",
+        "{THIN_CHIP} of {} is {than} that forces were measured at: take forces, power and bending \
+         as a guess",
         show(plan.h_m),
-        show(from)
     ));
     let forces = resolved.sources.iter_mut();
     for source in forces.filter(|s| s.what.starts_with("specific cutting force")) {
@@ -120,14 +128,14 @@ fn tell_extrapolation(resolved: &mut Resolved, steps: &mut [Step], plan: &Plan) 
     }
 }
 
-/// The thinnest chip the force of the stock was measured at, if that of the pass is thinner.
+/// The end of the chips the force was measured at, if that of the pass lies beyond.
 fn extrapolated_from(resolved: &Resolved, plan: &Plan) -> Option<Length> {
     let known = resolved.setup.stock.resistance;
     known.and_then(|r| r.extrapolated_from(plan.h_m))
 }
 
 impl Answered {
-    /// Whether its chip is thinner than any the force of the stock was measured at.
+    /// Whether its chip lies beyond those the force of the stock was measured at.
     pub fn is_extrapolated(&self) -> bool {
         extrapolated_from(&self.resolved, &self.plan).is_some()
     }
@@ -135,7 +143,7 @@ impl Answered {
     /// Limits that would matter and are not known.
     pub fn unknown(&self) -> impl Iterator<Item = &'static Limit> {
         let checks = self.plan.checks.iter();
-        let unknown = checks.filter(|c| c.state() == State::Unknown && c.limit.asks);
+        let unknown = checks.filter(|c| c.state() == State::Unknown && c.limit.asks());
         unknown.map(|c| c.limit)
     }
 
@@ -172,8 +180,10 @@ impl Answered {
             sure::DRAWS,
             sure::SEED,
         );
+        let opens = openings(planner, &self.resolved.setup, &self.plan);
         Self {
             sure: Some(band),
+            opens,
             ..self
         }
     }
@@ -214,6 +224,10 @@ pub struct Document<'a> {
     wall_error: Option<Amount>,
     bending_stress: Option<Amount>,
     hold_margin: Option<Amount>,
+    edges: Vec<Amount>,
+    plunge: Option<PlungeDocument>,
+    worn_edge: Option<WornDocument>,
+    opens: Vec<OpeningDocument>,
     loads_extrapolated: bool,
     feed_interval: IntervalDocument,
     governs: Option<&'static str>,
@@ -236,6 +250,51 @@ impl Document<'_> {
             bands: band.map(sure::document),
             ..self
         }
+    }
+}
+
+#[derive(Debug, Serialize)]
+struct PlungeDocument {
+    feed_per_tooth: Amount,
+    feed_speed: Amount,
+    thrust: Amount,
+    torque: Amount,
+    bending_stress: Amount,
+}
+
+/// The same settings with a worn edge.
+#[derive(Debug, Serialize)]
+struct WornDocument {
+    land: Amount,
+    lateral_force_peak: Amount,
+    wall_error: Amount,
+    bending_stress: Amount,
+    checks: Vec<CheckDocument>,
+}
+
+#[derive(Debug, Serialize)]
+struct OpeningDocument {
+    what: &'static str,
+    to: Amount,
+    text: String,
+    spindle_speed: Amount,
+    feed_speed: Amount,
+}
+
+fn opening(opening: &Opening) -> OpeningDocument {
+    let (what, to) = match opening.change {
+        Change::Feed(f_z) => ("feed", s::F_Z.amount(f_z.si())),
+        Change::Depth(a_p, _) => ("depth", s::A_P.amount(a_p.si())),
+        Change::StickOut(l) => ("stick-out", s::STICK_OUT.amount(l.si())),
+        Change::Width(a_e) => ("width", s::A_E.amount(a_e.si())),
+        Change::Diameter(d) => ("cutter", s::D.amount(d.si())),
+    };
+    OpeningDocument {
+        what,
+        to,
+        text: opens::text(opening, System::Metric),
+        spindle_speed: s::N.amount(opening.plan.n.turns().value),
+        feed_speed: s::V_F.amount(opening.plan.v_f.value),
     }
 }
 
@@ -322,6 +381,31 @@ impl Answered {
                 .and_then(Check::margin)
                 .filter(|m| *m > ENDLESS_MARGIN)
                 .map(|m| Amount::of(m, &unit::ONE)),
+            edges: p
+                .edges
+                .feeds
+                .iter()
+                .map(|f| s::F_Z.amount(f.si()))
+                .collect(),
+            plunge: p.plunge.map(|plunge| PlungeDocument {
+                feed_per_tooth: s::F_Z.amount(plunge.f_z.si()),
+                feed_speed: s::V_F.amount(plunge.feed_speed(&self.resolved.setup, p.n).si()),
+                thrust: newton(plunge.thrust),
+                torque: Amount::of(plunge.torque, &unit::NEWTON_METRE),
+                bending_stress: s::SIGMA.amount(plunge.stress),
+            }),
+            worn_edge: self
+                .sure
+                .as_ref()
+                .and_then(|b| b.worn.as_ref())
+                .map(|worn| WornDocument {
+                    land: s::LAND.amount(worn.land.si()),
+                    lateral_force_peak: newton(worn.loads.lateral),
+                    wall_error: um(worn.loads.wall()),
+                    bending_stress: s::SIGMA.amount(worn.loads.stress),
+                    checks: worn.checks.iter().map(|c| check(c, false)).collect(),
+                }),
+            opens: self.opens.iter().map(opening).collect(),
             loads_extrapolated: self.is_extrapolated(),
             feed_interval: interval(&p.feeds),
             governs: p.governs().map(|c| c.limit.name),

@@ -42,7 +42,7 @@ pub struct InEffect {
 /// let pass = &feeds_tui::demo::passes()[0].typed;
 /// let answer = answered(pass, &TablesOnly, &mut Planner::default()).unwrap();
 /// let wear = in_effect(field("wear").unwrap(), &[], Some(&answer), System::Metric).unwrap();
-/// assert_eq!(wear.text, "1.00");
+/// assert_eq!(wear.text, "0.000 mm");
 /// ```
 pub fn in_effect(
     field: &Field,
@@ -86,7 +86,7 @@ pub fn in_effect(
 fn of_other_law(answer: &Answered, key: &str) -> bool {
     let resistance = answer.resolved.setup.stock.resistance;
     resistance.is_some_and(|r| match r.law {
-        ForceLaw::Kienzle(_) => LINEAR.contains(&key),
+        ForceLaw::Class(_) => LINEAR.contains(&key),
         ForceLaw::Linear(_) => KIENZLE.contains(&key),
     })
 }
@@ -116,10 +116,10 @@ fn value(answer: &Answered, key: &str) -> Option<Value> {
         "edge-radius" => Value::Si(c.edge_radius?.si()),
         "modulus" => Value::Si(c.modulus.si()),
         "rupture" => Value::Si(c.rupture.si()),
-        "centre-cutting" => yes(c.centre_cutting),
-        "kc11" => Value::Si(force?.pairs()?.hardest.kc11.si()),
-        "mc" => Value::Si(force?.pairs()?.hardest.m_c),
-        "wear" => Value::Si(force?.wear),
+        "centre-cutting" => yes(c.centre_cutting?),
+        "kc11" => Value::Si(force?.class_law()?.hardest.kc11.si()),
+        "mc" => Value::Si(force?.class_law()?.hardest.m_c),
+        "wear" => Value::Si(force?.land.si()),
         "efficiency" => Value::Si(setup.machine.as_ref()?.efficiency),
         "friction" => Value::Si(setup.hold?.friction),
         "path" => Value::Word(cut.path.word()),

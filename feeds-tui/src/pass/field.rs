@@ -1,6 +1,6 @@
 //! The entries a pass is described with: one register for flags, screens, files and help.
 
-use super::reason;
+use super::{reason, wear};
 use crate::axes;
 use feeds_core::cut::{Direction, Path, WallSide};
 use feeds_core::cutter::{Coating, CutterMaterial, End};
@@ -73,6 +73,8 @@ pub enum Takes {
     Condition,
     /// A hardness: `58 HRC`, `200 HB`.
     Hardness,
+    /// How worn the edge is: a word or a wear land.
+    Wear(Range),
     /// Yes or no.
     YesNo,
     /// A quantity for each axis: `34 x 16 x 9 mm`.
@@ -112,7 +114,7 @@ impl Field {
     /// The symbol, if it is a quantity.
     pub fn symbol(&self) -> Option<&'static Symbol> {
         match self.takes {
-            Takes::Quantity(range) => Some(range.symbol),
+            Takes::Quantity(range) | Takes::Wear(range) => Some(range.symbol),
             _ => None,
         }
     }
@@ -128,6 +130,10 @@ impl Field {
             Takes::Name(_) => "a name, or a part of one".to_owned(),
             Takes::Condition => "a condition of the stock".to_owned(),
             Takes::Hardness => "a number with HB, HRC, HRB or HV".to_owned(),
+            Takes::Wear(range) => {
+                let (least, most) = range.ends();
+                format!("fresh, used or worn, or a wear land of {least} to {most}")
+            }
             Takes::YesNo => "yes or no".to_owned(),
             Takes::Axes(range) => {
                 let (least, most) = range.ends();
@@ -174,6 +180,7 @@ impl Field {
                     })
                 }
             }
+            Takes::Wear(_) => wear::read(text, self.why()).map(|_| None),
             Takes::YesNo => yes(text).map(|_| None),
             Takes::Axes(_) => self.axes(text).map(|_| None),
             Takes::Zero => axes::zero(text).map(|_| None),
@@ -299,8 +306,9 @@ fields! {
             "with ktc; zero where the source has none";
         "kae" "axial edge coefficient" quantity(&s::K_AE, -1e3, 1e3), "2 N/mm",
             "with ktc; a positive one pulls the cutter out of its holder";
-        "wear" "wear factor on the force" quantity(&s::WEAR, 1.0, 2.0), "1.3",
-            "{least} is sharp, {corrections/wear factor/worn} is worn";
+        "wear" "wear of the edge" Takes::Wear(wear::LAND), "0.1 mm",
+            "the flat worn on the flank, as a loupe shows it: it presses across the cut most, and \
+             the edge behind it is rounder";
         "stock-size" "size of the stock" Takes::Axes(Range::of(&s::L, 0.1, 5000.0)),
             "34 x 16 x 9 mm",
             "along X, Y and Z as it is clamped: an audited programme has to stay in it";
@@ -376,7 +384,8 @@ fields! {
         "path" "path" Takes::Choice(|| words(Path::CHOICES)), "side",
             "what kind of cut it is";
         "direction" "direction" Takes::Choice(|| words(Direction::CHOICES)), "down",
-            "down is climb milling, up is conventional";
+            "down is climb milling, up is conventional; up if none is given, unless backlash and \
+             drag of the machine are known";
         "depth" "depth of cut a_p" quantity(&s::A_P, 0.001, 100.0), "1 mm",
             "along the axis of the cutter";
         "width" "width of cut a_e" quantity(&s::A_E, 0.0005, 50.0), "0.5 mm",

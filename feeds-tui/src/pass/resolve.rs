@@ -3,11 +3,13 @@
 pub mod around;
 pub(super) mod cut;
 mod cutter;
+mod force;
 mod guides;
 mod idle;
 mod machine;
 mod source;
 mod stock;
+mod wear;
 
 pub(crate) use cutter::kind;
 pub use idle::Idle;
@@ -74,12 +76,12 @@ pub fn resolve(pass: &Description, shelves: &impl Shelves) -> Result<Resolved, V
     let cutter = r.cutter();
     let machine = r.machine();
     let hold = r.hold();
-    let cut = r.cut(cutter.as_ref());
+    let cut = r.cut(cutter.as_ref(), machine.as_ref());
     let light = machine.as_ref().is_none_or(|m| m.light);
     let stock = cutter
         .as_ref()
         .zip(cut.as_ref())
-        .map(|(cutter, cut)| r.stock(cutter, cut, light));
+        .map(|(cutter, cut)| r.stock(cutter, cut));
     if stock.is_none() {
         // What is wrong with the stock is told even so.
         let _ = r.state();

@@ -1,10 +1,11 @@
 //! How sure an answer is, as text and for scripts.
 
 use super::text::line;
-use feeds_core::band::{Band, CheckBand};
-use feeds_core::limit::Limit;
-use feeds_core::quantity::Amount;
-use feeds_core::symbol::System;
+use feeds_core::band::{Band, CheckBand, Worn};
+use feeds_core::limit::{Found, Limit};
+use feeds_core::plan::limits;
+use feeds_core::quantity::{Amount, Quantity};
+use feeds_core::symbol::{self as s, Symbol, System};
 use serde::Serialize;
 
 /// Draws of a band.
@@ -12,7 +13,7 @@ pub const DRAWS: usize = 200;
 /// The seed of every band: the same pass gives the same digits.
 pub const SEED: u64 = 1;
 /// Checks whose band is always told: what flies when it is over.
-const ALWAYS: [&str; 2] = ["breakage", "hold"];
+const ALWAYS: [&str; 2] = ["rupture", "hold"];
 
 /// The bands as scripts read them.
 #[derive(Debug, Serialize)]
@@ -62,10 +63,13 @@ pub fn document(band: &Band) -> Bands {
         answers: band
             .answers
             .iter()
-            .map(|a| AnswerDocument {
-                answer: a.symbol.name,
-                low: a.symbol.amount(a.low),
-                high: a.symbol.amount(a.high),
+            .flat_map(|a| {
+                let names = std::iter::once(a.symbol.name).chain(also(a.symbol));
+                names.map(|answer| AnswerDocument {
+                    answer,
+                    low: a.symbol.amount(a.low),
+                    high: a.symbol.amount(a.high),
+                })
             })
             .collect(),
         checks: band
@@ -82,24 +86,79 @@ pub fn document(band: &Band) -> Bands {
     }
 }
 
-/// The bands as text: breakage and hold always, everything when `all` is wanted.
-pub fn text(band: &Band, all: bool, system: System) -> String {
-    let mut out = String::from("\nhow sure: 5 to 95 % of what the spread of the inputs gives\n");
-    if all {
-        for a in &band.answers {
-            let show = |si| a.symbol.show(si, system);
-            let text = format!("{} to {}", show(a.low), show(a.high));
-            line(&mut out, &format!("  {}: ", a.symbol.name), &text);
-        }
+/// What else scripts find an answer under.
+fn also(symbol: &Symbol) -> Option<&'static str> {
+    if symbol == &s::DEFLECTION {
+        Some("bending of the tip")
+    } else if symbol == &s::P_MEAN {
+        Some("cutting power")
+    } else {
+        None
     }
-    let told = band
-        .checks
-        .iter()
-        .filter(|c| c.limit.hard && all || ALWAYS.contains(&c.limit.name));
-    for check in told {
-        line(&mut out, &format!("  {}: ", check.limit.title), &one(check));
+}
+
+/// Answers whose range always stands on the answer.
+const SHOWN: [&Symbol; 4] = [&s::F_RADIAL, &s::WALL_ERROR, &s::DEFLECTION, &s::P_MEAN];
+
+/// How an answer with a range is called.
+fn name(symbol: &Symbol) -> &'static str {
+    also(symbol).unwrap_or(symbol.name)
+}
+
+/// What stands over the ranges.
+pub const HEAD: &str = "likely range: nine of ten cuts lie in it, as far as sources differ";
+
+/// The ranges as text under their heading.
+pub fn text(band: &Band, all: bool, system: System) -> String {
+    let mut out = format!("\n{HEAD}\n");
+    for text in lines(band, all, system) {
+        line(&mut out, "  ", &text);
     }
     out
+}
+
+/// The ranges, a line each: those of force, wall, bending, power, breakage and hold always, every
+/// one when `all` is wanted.
+pub fn lines(band: &Band, all: bool, system: System) -> Vec<String> {
+    let answers = band.answers.iter();
+    let answers = answers.filter(|a| all || SHOWN.contains(&a.symbol));
+    let mut lines: Vec<String> = answers
+        .map(|a| {
+            let show = |si| a.symbol.show(si, system);
+            format!("{}: {} to {}", name(a.symbol), show(a.low), show(a.high))
+        })
+        .collect();
+    let checks = band.checks.iter();
+    let checks = checks.filter(|c| !c.limit.guides() && all || ALWAYS.contains(&c.limit.name));
+    lines.extend(checks.map(|check| format!("{}: {}", check.limit.title, one(check))));
+    let worn = band.worn.as_ref();
+    lines.extend(worn.map(|worn| format!("with a worn edge: {}", with_worn(worn, system))));
+    lines
+}
+
+/// What a worn edge does to wall, breakage and hold, in one line.
+pub fn with_worn(worn: &Worn, system: System) -> String {
+    let mut parts = vec![format!("land {}", s::LAND.show(worn.land.si(), system))];
+    for check in &worn.checks {
+        let Found::Known { value, bound } = check.found else {
+            continue;
+        };
+        let beyond = match check.margin() {
+            Some(m) if m < 0.0 => format!("{:.1} times what is allowed", bound.used(value)),
+            _ => format!("{:.0} % of what is allowed", 100.0 * bound.used(value)),
+        };
+        let part = if check.limit == &limits::WALL {
+            format!("wall off by {}", check.limit.symbol.show(value, system))
+        } else if check.limit == &limits::HOLD {
+            format!("hold {beyond}")
+        } else if check.limit == &limits::RUPTURE {
+            format!("strength of the cutter {beyond}")
+        } else {
+            continue;
+        };
+        parts.push(part);
+    }
+    parts.join(", ")
 }
 
 /// The band of a check that is always told, once it is known.

@@ -48,6 +48,7 @@ pub fn below_settings(answer: &Answered, system: System, working: bool) -> Strin
         let ridges = format!("{} between paths", show(&s::CUSP, cusp.value));
         line(&mut out, "surface: ", &ridges);
     }
+    edges(&mut out, answer, system);
     if let Some(l) = &p.loads {
         let loads = [
             show(&s::F_XY, l.lateral),
@@ -59,7 +60,21 @@ pub fn below_settings(answer: &Answered, system: System, working: bool) -> Strin
         let head = format!("load{}: ", answer.mark_of_loads());
         line(&mut out, &head, &loads.join(", "));
     }
+    if let Some(plunge) = &p.plunge {
+        let v_f = plunge.feed_speed(&answer.resolved.setup, p.n).value;
+        let parts = [
+            format!("F {}", s::V_F.show(v_f, system)),
+            show(&s::F_Z_PLUNGE, plunge.f_z.si()),
+            show(&s::F_PLUNGE, plunge.thrust),
+            show(&s::M_PLUNGE, plunge.torque),
+            show(&s::SIGMA, plunge.stress),
+        ];
+        line(&mut out, "straight down: ", &parts.join(", "));
+    }
     feeds(&mut out, answer, system);
+    for opening in &answer.opens {
+        line(&mut out, "opens it: ", &super::opens::text(opening, system));
+    }
     out.push('\n');
     let known = p.checks.iter().find(|c| c.margin().is_some());
     if let Some(first) = p.governs() {
@@ -89,6 +104,29 @@ pub fn below_settings(answer: &Answered, system: System, working: bool) -> Strin
         }
     }
     out
+}
+
+/// What runout does to the edges, where it leaves one without a chip of its own.
+fn edges(out: &mut String, answer: &Answered, system: System) {
+    let p = &answer.plan;
+    let (all, at_work) = (p.edges.feeds.len(), p.edges.at_work());
+    if at_work == all {
+        return;
+    }
+    let runout = answer
+        .resolved
+        .setup
+        .machine
+        .as_ref()
+        .and_then(|m| m.runout);
+    let runout = runout.map_or(0.0, Quantity::si);
+    let most = p.edges.feeds.first().map_or(1.0, |f| (*f / p.f_z).si());
+    let text = format!(
+        "{at_work} of {all} works; runout of {} is more than the feed: it takes up to {most:.1} \
+         times the chip",
+        s::TIR.show(runout, system)
+    );
+    line(out, "edges: ", &text);
 }
 
 /// The moments, where there is more than one.

@@ -95,7 +95,7 @@ fn unknown(r: &Rehearsed) -> Vec<String> {
 /// Forces by two laws are less sure against each other than by one.
 fn two_laws(r: &Rehearsed) -> Option<String> {
     let law = |a: &crate::pass::answered::Answered| a.resolved.setup.stock.resistance;
-    let linear = |r: Resistance| r.pairs().is_none();
+    let linear = |r: Resistance| r.class_law().is_none();
     let (there, here) = (law(&r.production)?, law(&r.stand_in)?);
     (linear(there) != linear(here)).then(|| {
         "one stock's force is by linear edge coefficients, the other's by k_c1.1 and m_c: how the \

@@ -81,7 +81,7 @@ pub fn stock(answer: &Answered) -> String {
     let law = answer.resolved.setup.stock.resistance.map(|r| r.law);
     match (source, law) {
         (Some(source), _) => format!("{} [{}]", source.value, source.basis),
-        (None, Some(ForceLaw::Kienzle(_))) => "k_c1.1 and m_c as given".to_owned(),
+        (None, Some(ForceLaw::Class(_))) => "k_c1.1 and m_c as given".to_owned(),
         (None, Some(ForceLaw::Linear(_))) => "linear edge coefficients as given".to_owned(),
         (None, None) => "its force is not known".to_owned(),
     }

@@ -4,7 +4,7 @@ use super::state::{State, View};
 use super::words;
 use crate::pass::answered::{Answered, THIN_CHIP};
 use crate::pass::field::FIELDS;
-use crate::pass::sure;
+use crate::pass::{opens, sure};
 use feeds_core::limit::Check;
 use feeds_core::notebook::{Origin, StepInput};
 use feeds_core::quantity::Quantity;
@@ -112,6 +112,16 @@ fn checks(answer: &Answered, system: System) -> Vec<Row> {
             rows.push(Row::plain(4, text));
         }
     }
+    if !answer.opens.is_empty() {
+        rows.push(Row::heading(words::OPENS));
+        let opens = answer.opens.iter();
+        rows.extend(opens.map(|o| Row::plain(2, opens::text(o, system))));
+    }
+    if let Some(band) = &answer.sure {
+        rows.push(Row::heading(words::RANGE));
+        let lines = sure::lines(band, false, system);
+        rows.extend(lines.into_iter().map(|line| Row::plain(2, line)));
+    }
     rows.push(Row::heading(words::CAUTIONS));
     let own = answer.resolved.cautions.iter().map(String::as_str);
     let all = own.chain(crate::words::ALWAYS.iter().copied());
@@ -146,7 +156,7 @@ fn moments(answer: &Answered, system: System) -> Vec<Row> {
             margin(a).total_cmp(&margin(b))
         }) {
             let text = format!("{}: {}", words::CLOSEST, words::summary(check));
-            rows.push(Row::plain(4, text));
+            rows.push(Row::plain(4, text).to(Some(Target::Moment(at))));
         }
     }
     rows

@@ -114,6 +114,10 @@ impl Theme {
     /// place of lines and dots where it shows nothing else.
     pub fn plain(self, buffer: &mut Buffer) {
         for cell in &mut buffer.content {
+            // Nearly every cell holds one plain sign, and this is asked of all of them.
+            if matches!(cell.symbol().as_bytes(), [b' '..=b'~']) {
+                continue;
+            }
             if cell.symbol().contains(acts) {
                 let seen: String = cell.symbol().chars().filter(|c| !acts(*c)).collect();
                 cell.set_symbol(if seen.is_empty() { " " } else { &seen });

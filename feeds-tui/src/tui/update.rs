@@ -240,9 +240,12 @@ fn open(state: &mut State) {
 fn names(state: &State) -> Vec<String> {
     let owned = |words: Vec<&'static str>| words.into_iter().map(str::to_owned).collect();
     match state.field().takes {
-        Takes::Quantity(_) | Takes::Hardness | Takes::Axes(_) | Takes::Zero | Takes::Boxes => {
-            Vec::new()
-        }
+        Takes::Quantity(_)
+        | Takes::Wear(_)
+        | Takes::Hardness
+        | Takes::Axes(_)
+        | Takes::Zero
+        | Takes::Boxes => Vec::new(),
         Takes::Choice(words) => owned(words()),
         Takes::YesNo => owned(vec!["yes", "no"]),
         Takes::Name(shelf) => shop::names(state.shop.as_ref(), shelf),

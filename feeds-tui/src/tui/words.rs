@@ -62,6 +62,8 @@ words! {
     COPIED = "the answer was given to the terminal's clipboard";
     CHECKS = "checks, the governing one first";
     CAUTIONS = "cautions";
+    OPENS = "what would open it";
+    RANGE = "likely range";
     MOMENTS = "moments this feed must survive";
     CLOSEST = "closest here";
     SOURCES = "rows that were used, and their sources";

@@ -9,7 +9,10 @@ use feeds_core::quantity::{
     Force, Length, Power, Quantity, SpindleSpeed, Stiffness, Velocity, degrees, mm, n_per_mm2,
 };
 use feeds_core::rehearsal::{Dial, Runs};
-use feeds_core::workpiece::{ForceLaw, IsoGroup, Kienzle, Pairs, Resistance, Stock};
+use feeds_core::workpiece::{
+    Body, ClassLaw, EdgeTerms, Factors, FeedBand, ForceLaw, ForceSpread, IsoGroup, Kienzle,
+    Resistance, Stock,
+};
 
 /// Numbers that come again for the same seed (xorshift, G. Marsaglia 2003).
 pub(crate) struct Random(u64);
@@ -69,9 +72,11 @@ fn cutter(random: &mut Random) -> Cutter {
         edge_radius: random
             .chance(0.95)
             .then(|| mm(random.between(0.003, 0.012))),
+        usual_edge_radius: Some(mm(0.006)),
+        rounding: random.one(&[1.0, 1.0, 1.5]),
         modulus: n_per_mm2(600e3),
         rupture: n_per_mm2(3500.0),
-        centre_cutting: true,
+        centre_cutting: Some(true),
     }
 }
 
@@ -83,15 +88,31 @@ fn resistance(random: &mut Random) -> Resistance {
     let (kc11, m_c) = (random.between(900.0, 2600.0), random.between(0.14, 0.3));
     let layered = random.chance(0.3);
     Resistance {
-        law: ForceLaw::Kienzle(Pairs {
+        law: ForceLaw::Class(ClassLaw {
             mean: kienzle(kc11, m_c),
             hardest: kienzle(if layered { 1.1 * kc11 } else { kc11 }, m_c),
             k_r: random.between(0.2, 0.6),
             k_a: random.between(-0.2, 0.4),
-            edge_share: 1.0,
-            h_from: mm(0.05),
+            edge: EdgeTerms::Measured {
+                along: Stiffness::from_si(random.between(15e3, 50e3)),
+                across: Stiffness::from_si(random.between(15e3, 70e3)),
+                scale: random.between(0.8, 1.2),
+            },
+            capped: random.chance(0.6),
+            measured: (mm(0.003), mm(0.3)),
         }),
-        wear: random.one(&[1.0, 1.3]),
+        body: Some(Body {
+            hardness: n_per_mm2(9.81 * random.between(100.0, 400.0)),
+            modulus: n_per_mm2(210e3),
+        }),
+        land: random.one(&[mm(0.0), mm(0.0), mm(0.05)]),
+        factors: Factors::default(),
+        spread: ForceSpread {
+            cut: 0.12,
+            edge: 0.30,
+            across: 0.28,
+            land: 0.35,
+        },
         weak: false,
     }
 }
@@ -104,7 +125,12 @@ fn stock(random: &mut Random) -> Stock {
         group: IsoGroup::P,
         resistance: random.chance(0.95).then(|| resistance(random)),
         v_c: random.chance(0.9).then(|| (metres(low), metres(1.6 * low))),
-        f_z: random.chance(0.9).then(|| (mm(feed), mm(4.0 * feed))),
+        f_z: random.chance(0.9).then(|| FeedBand {
+            least: mm(feed),
+            start: mm(2.0 * feed),
+            most: mm(4.0 * feed),
+            thinned: false,
+        }),
         chip_floor: random.one(&[0.2, 0.3, 0.3, 0.4]),
         hard: false,
         layered: false,

@@ -6,14 +6,14 @@ use super::super::slip as s;
 use std::f64::consts::TAU;
 
 /// Kienzle pairs of the right size for steels; exercises only, no data of any stock.
-const KC11: &[&str] = &[
+pub(super) const KC11: &[&str] = &[
     "1500 N/mm2",
     "1700 N/mm2",
     "1800 N/mm2",
     "2000 N/mm2",
     "2100 N/mm2",
 ];
-const M_C: &[&str] = &["0.17", "0.2", "0.22", "0.25"];
+pub(super) const M_C: &[&str] = &["0.17", "0.2", "0.22", "0.25"];
 const CHIPS: &[&str] = &["0.05 mm", "0.06 mm", "0.08 mm", "0.1 mm"];
 
 pub(super) static KINDS: &[Kind] = &[
@@ -82,12 +82,14 @@ pub(super) static KINDS: &[Kind] = &[
             calculation: "edge force over width",
             wants: "K_e",
             draw: |d| {
-                d.pick("k_c1.1", KC11).pick("m_c", M_C);
+                d.pick("q_β", &["0.3"])
+                    .pick("k_c1.1", KC11)
+                    .pick("m_c", M_C);
             },
             direction: None,
-            number: "By the rule of the house the edge adds 30 % of the force at h = 0.02 mm. \
-                     For k_c1.1 = {k_c1.1}, m_c = {m_c}: how much is that over a unit of \
-                     width?",
+            number: "For a laminate nobody has measured, the edge adds q_β = {q_β} of the force \
+                     at h = 0.02 mm. For k_c1.1 = {k_c1.1}, m_c = {m_c}: how much is that over \
+                     a unit of width?",
             within: 0.02,
             slips: &[
                 (&s::NO_EXPONENT, |c| c.set("m_c", "0").value()),

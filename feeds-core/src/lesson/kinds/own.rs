@@ -45,7 +45,7 @@ fn held() -> [Held; 5] {
         (&limits::CHIP_FLOOR, false, &[1.8e-6, 2.4e-6, 3e-6], FLOOR),
         (&limits::POWER, true, &[250.0, 400.0, 600.0], CEILING),
         (&limits::WALL, true, &[5e-6, 10e-6, 20e-6], CEILING),
-        (&limits::STRESS, true, &[800e6, 1000e6, 1200e6], CEILING),
+        (&limits::RUPTURE, true, &[2400e6, 3000e6, 3600e6], CEILING),
         (&limits::HOLD, true, &[300.0, 450.0, 600.0], CEILING),
     ]
 }
@@ -68,6 +68,7 @@ fn which_governs(kind: &'static Kind, seed: &mut Seed, system: System) -> Option
             moment: Moment::Nominal,
             found: Found::Known { value, bound },
             wanted: 0.0,
+            guessed: false,
         });
     }
     let listed = checks.clone();

@@ -15,7 +15,7 @@ use crate::plan::limits as l;
 use crate::plan::loads::{LoadModel, Loadings, Loads};
 use crate::plan::moments::Moments;
 use crate::plan::setup::Setup;
-use crate::plan::{effective_diameter, limits};
+use crate::plan::{effective_diameter, limits, start};
 use crate::quantity::{Angle, Length, Quantity, SpindleSpeed};
 use std::cell::RefCell;
 use std::f64::consts::PI;
@@ -104,7 +104,7 @@ impl<'a> Ground<'a> {
             x if x == &l::WIDTH_GUIDE => self.free.a_e,
             x => x == &l::TIP,
         };
-        limit.hard || self.guides && guide
+        limit.hard() || limit == &l::STRESS || self.guides && guide
     }
 
     /// The areas of depth and width to search: where a guideline steps there are two.
@@ -254,11 +254,11 @@ impl<'a> Ground<'a> {
     pub(super) fn loaded(&self, spot: &Spot<'_>, f_z: f64) -> checks::Checks {
         let at = self.at(1.0, f_z);
         spot.with_loads(at, |loads| {
-            checks::loaded(&self.setup, &spot.moments, loads, at)
+            checks::loaded(&self.setup, self.setup.intent, &spot.moments, loads, at)
         })
     }
 
-    /// Whether the mean chip of a feed is thinner than any the force was measured at.
+    /// Whether the mean chip of a feed lies beyond those the force was measured at.
     pub(super) fn is_extrapolated(&self, f_z: f64) -> bool {
         let spot = self.spot();
         let nominal = spot.moments.iter().next();
@@ -278,25 +278,21 @@ impl<'a> Ground<'a> {
     /// Least feed: the floor of the chip, or next to nothing where none is known.
     pub(super) fn floor(&self, moments: &Moments) -> f64 {
         let least = LEAST_FEED * self.setup.cutter.diameter.value;
-        let Some(edge) = self.setup.cutter.edge_radius else {
-            return least;
-        };
-        let chip = moments.iter().map(|m| m.chip).fold(f64::MAX, f64::min);
-        let floor = edge.value * self.setup.stock.chip_floor / self.widening(&l::CHIP_FLOOR);
-        (floor / chip * (1.0 + INSIDE)).max(least)
+        let floor = start::floor(&self.setup, moments);
+        floor.map_or(least, |floor| {
+            (floor.f_z.value / self.widening(&l::CHIP_FLOOR) * (1.0 + INSIDE)).max(least)
+        })
     }
 
     /// Most feed that the table's band allows, without asking for any load.
     fn band(&self, moments: &Moments) -> f64 {
         let d = self.setup.cutter.diameter.value;
-        let Some((_, most)) = self.setup.stock.f_z else {
+        let Some(band) = self.setup.stock.f_z else {
             return d;
         };
-        let chip = moments
-            .iter()
-            .map(|m| m.chip / m.sin_kappa)
-            .fold(f64::MIN_POSITIVE, f64::max);
-        self.ceiling(&l::FEED_BAND, most.value) / chip * (1.0 - INSIDE)
+        let credits = moments.iter().map(|m| start::credit(&self.setup, m));
+        let credit = credits.fold(f64::MAX, f64::min);
+        self.ceiling(&l::FEED_BAND, band.most.value) * credit * (1.0 - INSIDE)
     }
 
     /// The feeds between two that every load keeps.
@@ -316,13 +312,16 @@ impl best::Ground for Ground<'_> {
         let z = f64::from(self.setup.cutter.edges);
         let area = a_p * a_e * z;
         let mut least = self.floor(&spot.moments);
-        let mut most = self.band(&spot.moments).max(least);
+        let mut most = self.band(&spot.moments);
         let given = self.setup.given;
         if let Some(f_z) = given.f_z.map(|f| f.value) {
             if f_z < least {
                 return Worth::Out(1.0 - least / f_z);
             }
             (least, most) = (f_z, f_z);
+        }
+        if most < least {
+            return Worth::Out((1.0 - least / most).min(self.room(&spot, least)));
         }
         if area * most * spot.turns.1 <= enough {
             return Worth::Less;

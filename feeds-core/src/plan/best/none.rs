@@ -17,7 +17,7 @@ pub struct Conflict {
     pub least: Option<Check>,
     /// The check that allows no more, or that nothing free can change.
     pub most: Option<Check>,
-    /// Whether its mean chip is thinner than any the force of the stock was measured at.
+    /// Whether its mean chip lies beyond those the force of the stock was measured at.
     pub extrapolated: bool,
     /// Single changes that would open it, the smallest of each kind.
     pub openings: Vec<Opening>,

@@ -74,7 +74,8 @@ impl Climb<'_> {
     }
 
     /// Feeds per tooth that may be run, with their least: inside every wanted margin of a cautious
-    /// run; inside the smaller margins of production where that leaves none.
+    /// run; inside the smaller margins of production where that leaves none. A tolerance that
+    /// nobody gave bounds none.
     fn feeds(&self, which: Which, depth: f64, spindle: f64) -> Result<(End, Interval), Stop> {
         let feed = spindle;
         let mut setup = self.runs.setup(which, Dial { spindle, feed });
@@ -82,7 +83,9 @@ impl Climb<'_> {
         let planner = self.runs.planner(which);
         let mut of = |intent| {
             setup.intent = intent;
-            planner.work_out(&setup, &mut Silent).map(|p| p.feeds)
+            // A bound that nobody gave keeps nobody from rehearsing.
+            let plan = planner.work_out(&setup, &mut Silent)?;
+            Ok::<_, SetupError>(plan.feeds_by_given)
         };
         let mut feeds = of(Intent::Cautious)?;
         if feeds.is_empty() {
@@ -165,7 +168,12 @@ impl Climb<'_> {
         let setting = self.at(Which::StandIn, 1.0, self.dial_for(f_z))?;
         // The interval keeps wanted margins; only a broken bound stands in the way of the force.
         let broken = |end: &End| setting.plan.check(end.limit.name).is_some_and(over);
-        let Some(most) = setting.plan.feeds.most.filter(|m| f_z > m.f_z && broken(m)) else {
+        let Some(most) = setting
+            .plan
+            .feeds_by_given
+            .most
+            .filter(|m| f_z > m.f_z && broken(m))
+        else {
             return Ok(setting);
         };
         if most.f_z < least.f_z {
@@ -237,7 +245,7 @@ impl Climb<'_> {
                 self.just_above(&least, &feeds, 1.0)
             }
             State::Ok | State::Caution => {
-                if self.production.feeds.is_empty() {
+                if self.production.feeds_by_given.is_empty() {
                     self.feeds(Which::Production, 1.0, 1.0)?;
                 }
                 Dial::FULL

@@ -70,7 +70,7 @@ fn found(out: &mut String, best: &Best, answered: &Answered, system: System) {
         .iter()
         .map(|stop| {
             let title = stop.limit.title;
-            let named = stop.limit.hard || title.contains("guideline");
+            let named = !stop.limit.mild() && (!stop.limit.guides() || title.contains("guideline"));
             let kind = if named { "" } else { " [guideline]" };
             format!(
                 "{title}{kind} (1 % more of it would gain {:.2} %)",

@@ -4,6 +4,7 @@ use super::Reader;
 use feeds_core::cut::{Cut, Direction, Entry, Path, Wall, WallSide, Width};
 use feeds_core::cutter::{Cutter, End};
 use feeds_core::error::EntryError;
+use feeds_core::machine::Machine;
 use feeds_core::quantity::{Length, degrees};
 
 /// Angle of a ramp where none is given, in degrees (common practice).
@@ -13,11 +14,16 @@ pub(crate) const RAMP_DEGREES: f64 = 2.0;
 pub(crate) const HELIX_PITCH: f64 = 0.05;
 
 impl Reader<'_> {
-    pub(super) fn cut(&mut self, cutter: Option<&Cutter>) -> Option<Cut> {
+    pub(super) fn cut(
+        &mut self,
+        cutter: Option<&Cutter>,
+        machine: Option<&Machine>,
+    ) -> Option<Cut> {
         let path = self.word("path", Path::of_word).unwrap_or(Path::Side);
-        let direction = self
-            .word("direction", Direction::of_word)
-            .unwrap_or(Direction::Down);
+        let direction = match self.word("direction", Direction::of_word) {
+            Some(direction) => direction,
+            None => self.careful_direction(path, machine),
+        };
         let a_p: Option<Length> = self.need("depth");
         let width = self.width(path);
         let walled = !matches!(path, Path::Slot | Path::Face);
@@ -56,6 +62,28 @@ impl Reader<'_> {
             entry,
             tolerance,
         })
+    }
+
+    /// The direction where nobody says: climb milling only on a table that is known not to be
+    /// pulled through its screws.
+    fn careful_direction(&mut self, path: Path, machine: Option<&Machine>) -> Direction {
+        let known = machine.is_some_and(|m| m.backlash.is_some() && m.drag.is_some());
+        let (direction, why) = if known {
+            (
+                Direction::Down,
+                "climb: backlash and drag are known, and checked",
+            )
+        } else {
+            (
+                Direction::Up,
+                "conventional: climb milling can pull a table whose backlash and drag are not \
+                 known",
+            )
+        };
+        if !self.has("direction") && !matches!(path, Path::Slot | Path::Face) {
+            self.cautions.push(format!("direction not given: {why}"));
+        }
+        direction
     }
 
     /// Choices that exclude each other.
@@ -136,8 +164,8 @@ impl Reader<'_> {
             }
             "plunge" => {
                 self.cautions.push(
-                    "way down: force and feed of a plunge are not worked out; go down slowly, and \
-                     lift often to clear the chips"
+                    "way down: go down slowly, and lift often to clear the chips: packed chips \
+                     are not counted in the load"
                         .to_owned(),
                 );
                 Some(Entry::Plunge)

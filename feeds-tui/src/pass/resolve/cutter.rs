@@ -41,9 +41,15 @@ impl Reader<'_> {
         let helix = self.quantity_or("helix", degrees(30.0), "the usual helix (common practice)");
         let neck = self.neck(stick_out - flute_length);
         let core = self.quantity("core");
-        let edge_radius = self.edge_radius(diameter, material, coating);
+        let usual_edge_radius = self.usual_edge_radius(diameter, material, coating);
+        let edge_radius = if self.has("edge-radius") {
+            self.quantity("edge-radius")
+        } else {
+            usual_edge_radius
+        };
+        let rounding = self.worn_edge(diameter).rounding;
         let (modulus, rupture) = self.strength(material)?;
-        let centre_cutting = self.yes("centre-cutting").unwrap_or(true);
+        let centre_cutting = self.yes("centre-cutting");
         #[expect(
             clippy::cast_possible_truncation,
             clippy::cast_sign_loss,
@@ -64,6 +70,8 @@ impl Reader<'_> {
             neck,
             core,
             edge_radius,
+            usual_edge_radius,
+            rounding,
             modulus,
             rupture,
             centre_cutting,
@@ -101,23 +109,31 @@ impl Reader<'_> {
         Some(neck)
     }
 
-    fn edge_radius(
+    /// The radius that the tables have for such an edge, cited where nobody typed one.
+    fn usual_edge_radius(
         &mut self,
         diameter: Length,
         material: CutterMaterial,
         coating: Coating,
     ) -> Option<Length> {
-        if self.has("edge-radius") {
-            return self.quantity("edge-radius");
-        }
-        let kind = kind(material, coating);
-        match self.tables.edge_radius(kind, diameter) {
+        let typed = self.has("edge-radius");
+        match self.tables.edge_radius(kind(material, coating), diameter) {
             Ok(choice) => {
-                self.chosen("cutting edge radius", Some(&s::R_EDGE), &choice);
+                let what = if typed {
+                    "usual cutting edge radius"
+                } else {
+                    "cutting edge radius"
+                };
+                self.chosen(what, Some(&s::R_USUAL), &choice);
+                if !typed {
+                    self.origins.push((&s::R_EDGE, self.origin(&choice)));
+                }
                 Some(choice.value.start)
             }
             Err(unknown) => {
-                self.cautions.push(format!("cutting edge radius {unknown}"));
+                if !typed {
+                    self.cautions.push(format!("cutting edge radius {unknown}"));
+                }
                 None
             }
         }

@@ -5,8 +5,10 @@ use feeds_core::cut::{Cut, Entry, Path};
 use feeds_core::cutter::Cutter;
 use feeds_core::plan::guides::{Guides, WidthGuide};
 use feeds_core::quantity::{Quantity, Ratio};
+use reference_tables::choice::Choice;
 use reference_tables::depth_width::MachineClass;
 use reference_tables::guides::Guide;
+use reference_tables::sourced::Band;
 
 impl Reader<'_> {
     pub(super) fn guides(&mut self, cutter: &Cutter, cut: &Cut, light: bool) -> Guides {
@@ -18,7 +20,8 @@ impl Reader<'_> {
         let (path, tables) = (cut.path.word(), self.tables);
         let walls = matches!(cut.path, Path::Slot | Path::Pocket);
         let ramps = matches!(cut.entry, Some(Entry::Ramp(_) | Entry::Helix { .. }))
-            || cut.entry.is_some() && !cutter.centre_cutting;
+            || cut.entry.is_some() && cutter.centre_cutting == Some(false);
+        let plunges = cut.entry == Some(Entry::Plunge);
         let corners = cut.corner || cut.previous.is_some();
         let (wide, deeper) = tables.usual_width(path);
         let deeper = deeper.map(|(beyond, choice)| {
@@ -45,14 +48,26 @@ impl Reader<'_> {
                 )
                 .map(Ratio::si),
             steepest: tables
-                .steepest_entry(cutter.centre_cutting)
+                // An end that nobody described is taken to be the careful one.
+                .steepest_entry(cutter.centre_cutting == Some(true))
                 .filter(|_| ramps)
                 .and_then(|choice| self.usual("steepest entry", Some(choice))),
+            plunge_feed: tables
+                .plunge_feed()
+                .filter(|_| plunges)
+                .map(|choice| self.start("feed straight down over the feed", &choice).si()),
+            worn_land: self.worn_land(cutter.diameter),
             corner: tables
                 .corner_engagement()
                 .filter(|_| corners)
                 .and_then(|choice| self.usual("usual engagement in a corner", Some(choice))),
         }
+    }
+
+    /// Where to start, cited.
+    fn start(&mut self, what: &str, choice: &Choice<Band<Ratio>>) -> Ratio {
+        self.chosen(what, None, choice);
+        choice.value.start
     }
 
     /// The most that is usual, cited.

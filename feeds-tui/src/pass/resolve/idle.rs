@@ -41,7 +41,6 @@ fn counts(field: &Field) -> &'static str {
     match field.key {
         "corner-radius" => "only the end «corner» has one",
         "condition" | "hardness" => "it counts with a stock",
-        "wear" => "it counts where the cutting force is known",
         "base-speed" | "efficiency" => "it counts with the motor power",
         "screw-torque" | "screw-diameter" => "the clamping force is given, and stands",
         "width" | "engagement-angle" => "a slot has the whole diameter",

@@ -1,0 +1,235 @@
+//! What would open a pass that is over, or that rubs: the smallest single change of each kind.
+//!
+//! Forces go with the depth, bending with the cube of the stick-out and stress with the stick-out,
+//! so those two come first. Every change is worked out anew, feed and all: what is told here runs.
+
+use super::limits as l;
+use super::setup::Setup;
+use super::{Plan, Planner};
+use crate::cut::{Path, Width};
+use crate::kernel::root;
+use crate::limit::{Check, Limit, SLACK};
+use crate::notebook::Silent;
+use crate::quantity::{Length, Quantity, mm};
+
+/// What can be changed, the cheapest first.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Change {
+    /// Raise the feed per tooth to this.
+    Feed(Length),
+    /// Take this depth, in so many levels.
+    Depth(Length, u32),
+    /// Clamp the cutter at this stick-out.
+    StickOut(Length),
+    /// Take this width.
+    Width(Length),
+    /// Take a cutter of this diameter, as long as this one.
+    Diameter(Length),
+}
+
+/// A change with what then runs.
+#[derive(Clone, Debug)]
+pub struct Opening {
+    /// The change.
+    pub change: Change,
+    /// The pass with it.
+    pub plan: Plan,
+}
+
+/// Limits that have to hold: what they bound breaks, comes loose, is spoilt, or only rubs.
+pub static OPENED: [&Limit; 9] = [
+    &l::RUPTURE,
+    &l::STRESS,
+    &l::HOLD,
+    &l::TIPPING,
+    &l::PULL_OUT,
+    &l::WALL,
+    &l::POWER,
+    &l::CHIP_FLOOR,
+    &l::RUBBING,
+];
+
+/// Whether a check of [`OPENED`] is beyond its bound.
+pub fn is_shut(check: &Check) -> bool {
+    OPENED.contains(&check.limit) && check.margin().is_some_and(|m| m < -SLACK)
+}
+
+/// Least depth, width and stick-out that are looked at, over what the pass has.
+const LEAST: f64 = 0.02;
+/// Logarithm to which a change is looked for.
+const EXACT: f64 = 1e-3;
+/// Diameters that cutters are sold in, mm.
+const SOLD: [f64; 14] = [
+    0.5, 0.8, 1.0, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0, 12.0, 16.0,
+];
+
+/// The changes that open a pass, the cheapest first; none where nothing is shut.
+pub fn openings(planner: &Planner, setup: &Setup, plan: &Plan) -> Vec<Opening> {
+    if !plan.checks.iter().any(is_shut) {
+        return Vec::new();
+    }
+    let pass = Pass {
+        planner,
+        setup: Setup {
+            origins: Vec::new(),
+            ..setup.clone()
+        },
+        plan,
+    };
+    [
+        pass.feed(),
+        pass.depth(),
+        pass.stick_out(),
+        pass.width(),
+        pass.diameter(),
+    ]
+    .into_iter()
+    .flatten()
+    .collect()
+}
+
+struct Pass<'a> {
+    planner: &'a Planner,
+    setup: Setup,
+    plan: &'a Plan,
+}
+
+impl Pass<'_> {
+    /// The pass changed, if nothing is shut then.
+    fn opened(&self, change: impl FnOnce(&mut Setup)) -> Option<Plan> {
+        let mut setup = self.setup.clone();
+        change(&mut setup);
+        let mut planner = self.planner.clone();
+        planner.keep_up(&setup);
+        let plan = planner.work_out(&setup, &mut Silent).ok()?;
+        (!plan.checks.iter().any(is_shut)).then_some(plan)
+    }
+
+    /// The largest value below what the pass has that opens it, rounded down to a step.
+    fn most_below(
+        &self,
+        least: f64,
+        here: f64,
+        step: f64,
+        change: impl Fn(&mut Setup, Length),
+    ) -> Option<(Length, Plan)> {
+        let opens = |log: f64| self.opened(|setup| change(setup, of_log(log))).is_some();
+        let most = root::last(least.ln(), here.ln(), EXACT, opens)?.exp();
+        let steps = (most / step).floor();
+        let round = if steps >= 1.0 { steps * step } else { most };
+        [round, most].into_iter().find_map(|value| {
+            let value = Length::from_si(value);
+            Some((value, self.opened(|setup| change(setup, value))?))
+        })
+    }
+
+    /// A feed raised until enough of the arc cuts; only where nothing else is shut.
+    fn feed(&self) -> Option<Opening> {
+        let rubs = |c: &Check| [&l::CHIP_FLOOR, &l::RUBBING].contains(&c.limit);
+        if !self.plan.checks.iter().filter(|c| is_shut(c)).all(rubs) {
+            return None;
+        }
+        let here = self.plan.f_z;
+        let given = |setup: &mut Setup, f_z: Length| {
+            setup.given.v_f = None;
+            setup.given.v_c = None;
+            setup.given.n = Some(self.plan.n);
+            setup.given.f_z = Some(f_z);
+        };
+        (1..=30).find_map(|step: u32| {
+            let f_z = here * (1.0 + 0.1 * f64::from(step));
+            let plan = self.opened(|setup| given(setup, f_z))?;
+            Some(Opening {
+                change: Change::Feed(f_z),
+                plan,
+            })
+        })
+    }
+
+    fn depth(&self) -> Option<Opening> {
+        let here = self.setup.cut.a_p;
+        let step = if here < mm(0.5) { 1e-6 } else { 10e-6 };
+        let (a_p, plan) = self.most_below(here.value * LEAST, here.value, step, |setup, a_p| {
+            setup.cut.a_p = a_p;
+        })?;
+        #[expect(
+            clippy::cast_possible_truncation,
+            clippy::cast_sign_loss,
+            reason = "1 to 51"
+        )]
+        let levels = ((here / a_p).value - SLACK).ceil() as u32;
+        Some(Opening {
+            change: Change::Depth(a_p, levels),
+            plan,
+        })
+    }
+
+    fn stick_out(&self) -> Option<Opening> {
+        let cutter = &self.setup.cutter;
+        let here = cutter.stick_out;
+        let least = cutter.fluted().max(self.setup.cut.a_p);
+        if least >= here {
+            return None;
+        }
+        let (stick_out, plan) =
+            self.most_below(least.value, here.value, 0.1e-3, |setup, stick_out| {
+                setup.cutter.stick_out = stick_out;
+            })?;
+        Some(Opening {
+            change: Change::StickOut(stick_out),
+            plan,
+        })
+    }
+
+    fn width(&self) -> Option<Opening> {
+        if self.setup.cut.path == Path::Slot {
+            return None;
+        }
+        let here = self.setup.a_e();
+        let (a_e, plan) =
+            self.most_below(here.value * LEAST, here.value, 10e-6, |setup, a_e| {
+                setup.cut.width = Some(Width::Across(a_e));
+            })?;
+        Some(Opening {
+            change: Change::Width(a_e),
+            plan,
+        })
+    }
+
+    /// The next thicker cutter that is sold and opens it; a slot has the width of its cutter.
+    fn diameter(&self) -> Option<Opening> {
+        if self.setup.cut.path == Path::Slot {
+            return None;
+        }
+        let here = self.setup.cutter.diameter;
+        let width = self.setup.a_e();
+        SOLD.into_iter()
+            .map(mm)
+            .filter(|d| *d > here)
+            .find_map(|d| {
+                let grown = (d / here).value;
+                let plan = self.opened(|setup| {
+                    let cutter = &mut setup.cutter;
+                    cutter.diameter = d;
+                    cutter.shank = cutter.shank.max(d);
+                    cutter.corner_radius *= grown;
+                    cutter.core = cutter.core.map(|core| core * grown);
+                    cutter.neck = None;
+                    setup.cut.width = Some(Width::Across(width));
+                    if let Some(band) = &mut setup.stock.f_z {
+                        for feed in [&mut band.least, &mut band.start, &mut band.most] {
+                            *feed *= grown;
+                        }
+                    }
+                })?;
+                Some(Opening {
+                    change: Change::Diameter(d),
+                    plan,
+                })
+            })
+    }
+}
+
+fn of_log(log: f64) -> Length {
+    Length::from_si(log.exp())
+}

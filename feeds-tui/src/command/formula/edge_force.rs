@@ -1,0 +1,381 @@
+//! `feeds formula edge-force`: the force of a stock on an edge, from the rows of the tables.
+//!
+//! Unlike the formulas of the register it looks a stock up, so it lives beside them.
+
+use crate::answer::{Answer, Failure};
+use crate::arguments::Look;
+use crate::pass::description::Description;
+use crate::pass::resolve::{Resolved, TablesOnly, resolve};
+use crate::pass::sure::SEED;
+use feeds_core::band::over_width;
+use feeds_core::error::EntryError;
+use feeds_core::notebook::{Notebook, Recorded, Step};
+use feeds_core::plan::law::OverWidth;
+use feeds_core::quantity::read::read_si;
+use feeds_core::quantity::{Amount, Dimension, Length, Quantity, Stiffness};
+use feeds_core::range::Range;
+use feeds_core::symbol::{self as s, System};
+use reference_tables::material::Class;
+use reference_tables::tables;
+use serde::Serialize;
+use std::fmt::Write as _;
+
+/// Its name, as typed.
+pub(super) const NAME: &str = "edge-force";
+/// What it answers.
+pub(super) const ABOUT: &str = "force of a stock on an edge over its width, along and across the \
+                         cut, with its likely range";
+/// Draws of the range: enough for two figures.
+const DRAWS: usize = 4000;
+/// Edges keener than this are those of cutters below 1 mm, m.
+const KEEN: f64 = 5e-6;
+/// Chips that can be asked for.
+const CHIP: Range = Range::of(&s::H, 0.0, 1.0);
+
+/// An entry: its key, the entry of a pass it stands for, an example, and what it is.
+pub(super) struct Entry {
+    /// As typed here.
+    pub key: &'static str,
+    /// In a pass; none for the chip and the class.
+    of_pass: Option<&'static str>,
+    /// A text that would be right.
+    pub example: &'static str,
+    /// What it is.
+    pub says: &'static str,
+    /// Whether it is needed in every case.
+    pub required: bool,
+}
+
+/// The entries it takes.
+pub(super) const ENTRIES: &[Entry] = &[
+    entry("h", None, "0.02mm", "chip thickness, 0 to 1 mm", true),
+    entry(
+        "stock",
+        Some("stock"),
+        "1045",
+        "a stock of the tables",
+        false,
+    ),
+    entry(
+        "condition",
+        Some("condition"),
+        "annealed",
+        "its condition",
+        false,
+    ),
+    entry("hardness", Some("hardness"), "220HV", "its hardness", false),
+    entry(
+        "class",
+        None,
+        "'tool steel'",
+        "a class, where no stock is named",
+        false,
+    ),
+    entry(
+        "r_edge",
+        Some("edge-radius"),
+        "8um",
+        "cutting edge radius",
+        false,
+    ),
+    entry(
+        "D",
+        Some("diameter"),
+        "6mm",
+        "cutting diameter; 6 mm if not given, 0.9 mm for an edge keener than 5 um",
+        false,
+    ),
+    entry(
+        "coating",
+        Some("coating"),
+        "altin",
+        "coating, altin if not given",
+        false,
+    ),
+    entry(
+        "wear",
+        Some("wear"),
+        "0.1mm",
+        "wear land, or fresh, used, worn",
+        false,
+    ),
+    entry("VB", Some("wear"), "0.1mm", "the same", false),
+];
+
+const fn entry(
+    key: &'static str,
+    of_pass: Option<&'static str>,
+    example: &'static str,
+    says: &'static str,
+    required: bool,
+) -> Entry {
+    Entry {
+        key,
+        of_pass,
+        example,
+        says,
+        required,
+    }
+}
+
+/// Entries that can be run as they stand, and those that can go with them.
+pub(super) const EXAMPLE: &str = "stock=1045 condition=annealed h=0.02mm [hardness=180HB] \
+     [r_edge=8um] [D=6mm] [coating=altin] [wear=0.1mm]";
+
+/// What it gives.
+pub(super) const GIVES: &[&str] = &["F_t", "F_r", "F_t_low", "F_t_high", "F_r_low", "F_r_high"];
+
+/// The force, its range and the working.
+#[derive(Debug, Serialize)]
+struct Document<'a> {
+    schema: u32,
+    formula: &'static str,
+    results: Results,
+    bands: Bands,
+    weak: bool,
+    sources: &'a [crate::pass::resolve::SourceLine],
+    cautions: &'a [String],
+    working: &'a [Step],
+}
+
+#[derive(Debug, Serialize)]
+#[allow(non_snake_case)] // keys that scripts rely on
+#[allow(clippy::struct_field_names)] // by their symbols
+struct Results {
+    F_t: Amount,
+    F_r: Amount,
+    F_t_low: Amount,
+    F_t_high: Amount,
+    F_r_low: Amount,
+    F_r_high: Amount,
+}
+
+#[derive(Debug, Serialize)]
+struct Bands {
+    draws: usize,
+    seed: u64,
+    answers: [Band; 2],
+}
+
+#[derive(Debug, Serialize)]
+struct Band {
+    answer: &'static str,
+    low: Amount,
+    high: Amount,
+}
+
+/// The answer for entries as key and text.
+///
+/// # Errors
+/// When an entry is unknown, missing or cannot be read, and when the force of the stock is not
+/// known.
+pub(super) fn answer(entries: &[(&str, &str)], look: Look) -> Result<Answer, Failure> {
+    let failed = |error: EntryError| Failure::Entry {
+        error,
+        advice: takes(),
+    };
+    let (pass, h, class) = description(entries).map_err(failed)?;
+    let mut resolved =
+        resolve(&pass, &TablesOnly).map_err(|mut errors| failed(errors.remove(0)))?;
+    let force = resolved.setup.stock.resistance.as_mut();
+    let Some(force) = force else {
+        return Err(failed(unknown(&resolved)));
+    };
+    if class {
+        // Of a class alone the sources differ more.
+        let wider = tables()
+            .ok()
+            .and_then(reference_tables::Tables::class_only_factor);
+        let wider = wider.map_or(1.0, |choice| choice.value.start.si());
+        for part in [
+            &mut force.spread.cut,
+            &mut force.spread.edge,
+            &mut force.spread.across,
+        ] {
+            *part *= wider;
+        }
+        force.weak = true;
+    }
+    let mut notes = Recorded::default();
+    for (symbol, origin) in &resolved.setup.origins {
+        notes.told(symbol, || origin.clone());
+    }
+    let setup = &resolved.setup;
+    let force = setup.stock.resistance.as_ref();
+    let width = force.and_then(|force| OverWidth::of(force, &setup.cutter, h, &mut notes));
+    let ends = over_width(setup, h, DRAWS, SEED);
+    let Some((width, [along, across])) = width.zip(ends) else {
+        return Err(failed(unknown(&resolved)));
+    };
+    let weak = force.is_some_and(|force| force.weak);
+    if look.json {
+        let of = |si: f64| s::F_ALONG.amount(si);
+        let document = Document {
+            schema: 1,
+            formula: NAME,
+            results: Results {
+                F_t: of(width.along.si()),
+                F_r: of(width.across.si()),
+                F_t_low: of(along.0),
+                F_t_high: of(along.1),
+                F_r_low: of(across.0),
+                F_r_high: of(across.1),
+            },
+            bands: Bands {
+                draws: DRAWS,
+                seed: SEED,
+                answers: [("F_t", along), ("F_r", across)].map(|(answer, (low, high))| Band {
+                    answer,
+                    low: of(low),
+                    high: of(high),
+                }),
+            },
+            weak,
+            sources: &resolved.sources,
+            cautions: &resolved.cautions,
+            working: &notes.steps,
+        };
+        return Answer::document(&document).map_err(failed);
+    }
+    Ok(Answer::plain(text(
+        &width,
+        [along, across],
+        (&notes.steps, weak),
+        look,
+    )))
+}
+
+fn text(
+    width: &OverWidth,
+    ends: [(f64, f64); 2],
+    (steps, weak): (&[Step], bool),
+    look: Look,
+) -> String {
+    let mut text = String::new();
+    let forces: [(&str, Stiffness); 2] = [("F_t", width.along), ("F_r", width.across)];
+    for ((key, force), (low, high)) in forces.into_iter().zip(ends) {
+        let show = |si: f64| show(si, look.system);
+        let weak = if weak { ", weak" } else { "" };
+        let _ = writeln!(
+            text,
+            "{key} = {}, likely {} to {}{weak}",
+            show(force.si()),
+            show(low),
+            show(high)
+        );
+    }
+    if look.working {
+        for step in steps {
+            let _ = write!(text, "\n{}", step.text(look.system));
+        }
+    }
+    text
+}
+
+fn show(si: f64, system: System) -> String {
+    s::F_ALONG.show(si, system)
+}
+
+/// Why there is no force.
+fn unknown(resolved: &Resolved) -> EntryError {
+    let why = resolved.cautions.first().map_or("", String::as_str);
+    EntryError::sentence(format!("the force of this stock is not known: {why}")).of("stock")
+}
+
+/// The pass that stands for the entries: one edge in a slot as deep as it is harmless.
+fn description(entries: &[(&str, &str)]) -> Result<(Description, Length, bool), EntryError> {
+    let mut pass = Description::default();
+    for (key, text) in [
+        ("diameter", "6 mm"),
+        ("edges", "1"),
+        ("coating", "altin"),
+        ("path", "slot"),
+        ("depth", "1 mm"),
+        ("stick-out", "250 mm"),
+        ("spindle", "1000 rpm"),
+        ("feed-per-tooth", "0.01 mm"),
+    ] {
+        pass.set(key, text)?;
+    }
+    // So keen an edge is one of a cutter below 1 mm where nobody says otherwise: the wider range.
+    let keen = entries.iter().any(|(key, text)| {
+        let si = read_si(text, Dimension::Length);
+        *key == "r_edge" && si.is_ok_and(|r| r < KEEN)
+    });
+    if keen {
+        pass.set("diameter", "0.9 mm")?;
+    }
+    let (mut h, mut class) = (None, None);
+    for (key, text) in entries {
+        let Some(entry) = ENTRIES.iter().find(|e| e.key == *key) else {
+            let keys: Vec<&str> = ENTRIES.iter().map(|e| e.key).collect();
+            return Err(EntryError::UnknownName {
+                kind: "entry",
+                name: (*key).to_owned(),
+                nearest: feeds_core::nearest::advice(key, &keys),
+            });
+        };
+        match entry.of_pass {
+            Some(of_pass) => pass.set(of_pass, text).map_err(|e| e.of(key))?,
+            None if entry.key == "h" => {
+                let why = "from a mere rub to a thick chip";
+                h = Some(CHIP.read(text, why).map_err(|e| e.of("h"))?);
+            }
+            None => class = Some(*text),
+        }
+    }
+    let example = "0.02mm";
+    let h = h.ok_or_else(|| EntryError::Missing { example }.of("h"))?;
+    match (pass.get("stock").is_some(), class) {
+        (true, Some(_)) => {
+            let why = "give a stock or a class, not both";
+            return Err(EntryError::sentence(why).of("class"));
+        }
+        (true, None) => {}
+        (false, Some(class)) => of_class(&mut pass, class)?,
+        (false, None) => {
+            let example = "1045";
+            return Err(EntryError::Missing { example }.of("stock"));
+        }
+    }
+    Ok((pass, Length::from_si(h), class.is_some()))
+}
+
+/// The first stock of a class, annealed where nothing else is said.
+fn of_class(pass: &mut Description, class: &str) -> Result<(), EntryError> {
+    let tables = tables().map_err(|e| EntryError::sentence(e.to_string()))?;
+    let wanted = Class::of_word(class).ok_or_else(|| {
+        let words = Class::words().collect::<Vec<_>>();
+        EntryError::NotAChoice {
+            text: class.trim().to_owned(),
+            choices: words.join(", "),
+        }
+        .of("class")
+    })?;
+    let mut stocks = tables.materials.iter();
+    let stock = stocks.find(|m| m.class == wanted && m.layers.is_empty());
+    let Some(stock) = stock else {
+        let why = format!("no stock of the tables is a {class}");
+        return Err(EntryError::sentence(why).of("class"));
+    };
+    pass.set("stock", &stock.id)?;
+    if pass.get("condition").is_none() && pass.get("hardness").is_none() {
+        let soft = stock.conditions.first().map_or("", |c| c.name.as_str());
+        pass.set("condition", soft)?;
+    }
+    Ok(())
+}
+
+/// What it takes, a line an entry.
+pub(super) fn takes() -> String {
+    let mut text = format!("{NAME} takes:");
+    for entry in ENTRIES {
+        let optional = if entry.required { "" } else { " (optional)" };
+        let _ = write!(
+            text,
+            "\n  {}={}{optional}: {}",
+            entry.key, entry.example, entry.says
+        );
+    }
+    text
+}
