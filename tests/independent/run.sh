@@ -4,4 +4,4 @@
 set -eu
 : "${FEEDS_PYTHON:?name a Python that has numpy and scipy}"
 cd "$(dirname "$0")/../.."
-exec cargo test --locked -p tests --test independent_loads -- --ignored "$@"
+exec cargo test --locked -p tests --test independent loads -- --ignored "$@"

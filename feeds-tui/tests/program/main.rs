@@ -1,0 +1,40 @@
+//! The program `feeds` from outside: commands, files, screens, a real terminal.
+
+#![allow(clippy::unwrap_used, clippy::expect_used)] // a test fails by panicking
+
+#[path = "support/bench.rs"]
+mod bench;
+#[path = "support/pty.rs"]
+mod pty;
+#[path = "support/shell.rs"]
+mod shell;
+#[path = "support/walk.rs"]
+mod walk;
+
+mod audit;
+mod audit_copy;
+mod audit_job;
+mod commands;
+mod desk;
+mod frames;
+mod help_numbers;
+mod hidden_signs;
+mod idle_entries;
+mod job;
+mod kills;
+mod law;
+mod learning;
+mod marks;
+mod practice;
+mod process;
+mod readme;
+mod rehearsal_screen;
+mod rehearse;
+mod screens;
+mod shop;
+mod sweep;
+mod terminal;
+mod vary;
+mod views;
+mod working;
+mod wrong_entries;

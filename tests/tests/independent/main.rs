@@ -1,0 +1,7 @@
+//! The program beside a second implementation in Python, which only the full run calls.
+
+#![allow(clippy::unwrap_used, clippy::expect_used)] // a test fails by panicking
+
+mod best;
+mod loads;
+mod plan;
