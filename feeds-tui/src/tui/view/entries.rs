@@ -18,7 +18,7 @@ pub(super) fn draw(state: &State, frame: &mut Frame, area: Rect) -> Option<Rect>
     let first = paint::first_line(state.row(), fields.len(), height);
     for (at, row) in (first..fields.len()).zip(area.rows()) {
         let here = at == state.row();
-        frame.render_widget(line(state, fields[at], here), row);
+        paint::put(frame, &line(state, fields[at], here), row);
     }
     let used = u16::try_from(fields.len() + 1).unwrap_or(u16::MAX);
     let height = area.height.checked_sub(used)?;

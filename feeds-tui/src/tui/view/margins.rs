@@ -1,6 +1,6 @@
 //! Checks as bars with words, the governing one first.
 
-use super::paint::wrapped;
+use super::paint::{put, wrapped};
 use super::plan;
 use crate::pass::sure;
 use crate::tui::state::State;
@@ -27,7 +27,7 @@ pub(super) fn draw(state: &State, frame: &mut Frame, area: Rect) {
     let hidden = plan.checks.len().saturating_sub(room);
     let mut places = area.rows();
     for (line, place) in lines.into_iter().zip(&mut places) {
-        frame.render_widget(line, place);
+        put(frame, &line, place);
     }
     for (check, place) in plan.checks.iter().zip(places) {
         let last = place.y + 1 == area.y + area.height;
@@ -35,7 +35,7 @@ pub(super) fn draw(state: &State, frame: &mut Frame, area: Rect) {
             let more = format!("and {} more, all in the checks: c", hidden + 1);
             frame.render_widget(Line::styled(more, theme.dim()), place);
         } else {
-            frame.render_widget(line(state, check, usize::from(area.width)), place);
+            put(frame, &line(state, check, usize::from(area.width)), place);
         }
     }
 }

@@ -4,7 +4,7 @@ use crate::tui::line;
 use crate::tui::theme::Theme;
 use ratatui::Frame;
 use ratatui::layout::{Constraint, Layout, Rect};
-use ratatui::style::Color;
+use ratatui::style::{Color, Style};
 use ratatui::symbols::Marker;
 use ratatui::text::{Line, Span};
 use ratatui::widgets::canvas::{Canvas, Points};
@@ -168,6 +168,38 @@ impl Drawing {
     }
 }
 
+/// Puts a line on the frame, character by character where each is known to fill one cell: most
+/// lines are of such, and to look for longer ones takes several times as long as to draw them.
+pub(super) fn put(frame: &mut Frame, line: &Line, area: Rect) {
+    let single = |c: char| c == ' ' || c.is_ascii_graphic() || matches!(c, '▒' | '·');
+    if area.is_empty() || !line.spans.iter().all(|s| s.content.chars().all(single)) {
+        frame.render_widget(line, area);
+        return;
+    }
+    let buffer = frame.buffer_mut();
+    let area = area.intersection(buffer.area);
+    let mut cells = area.left()..area.right();
+    let signs = |span: &'_ Span| {
+        let style = line.style.patch(span.style);
+        let signs: Vec<(char, Style)> = span.content.chars().map(|c| (c, style)).collect();
+        signs
+    };
+    for (sign, style) in line.spans.iter().flat_map(signs) {
+        let Some(x) = cells.next() else { return };
+        if let Some(cell) = buffer.cell_mut((x, area.y)) {
+            cell.set_char(sign).set_style(style);
+        }
+    }
+    buffer.set_style(
+        Rect {
+            x: cells.start,
+            width: area.right() - cells.start,
+            ..area
+        },
+        line.style,
+    );
+}
+
 /// The first line to show so that line `at` of `count` stands in the middle of `height` lines,
 /// or as near to it as the ends allow.
 pub(super) fn first_line(at: usize, count: usize, height: usize) -> usize {
@@ -234,6 +266,35 @@ mod tests {
                         "{at} of {count} in {height}"
                     );
                 }
+            }
+        }
+    }
+
+    /// A line drawn quickly is the line that the library draws.
+    #[test]
+    fn a_line_is_the_same_however_it_is_put() {
+        use ratatui::Terminal;
+        use ratatui::backend::TestBackend;
+        use ratatui::style::Stylize;
+        let lines = [
+            Line::from(vec!["  over ".red(), "-35 % name ".into(), "▒▒··!".bold()]),
+            Line::from("a line that is longer than the room there is").dim(),
+            Line::from(vec!["h_max 4.8 µm ".into(), "√2".green()]),
+            Line::default(),
+        ];
+        for line in lines {
+            for width in [0, 1, 7, 40] {
+                let area = Rect::new(2, 1, width, 1);
+                let mut shown = [0, 1].map(|which| {
+                    let mut terminal = Terminal::new(TestBackend::new(44, 3)).unwrap();
+                    let draw = |frame: &mut Frame| match which {
+                        0 => put(frame, &line, area),
+                        _ => frame.render_widget(&line, area),
+                    };
+                    terminal.draw(draw).unwrap();
+                    Some(terminal.backend().buffer().clone())
+                });
+                assert_eq!(shown[0].take(), shown[1].take(), "{line:?} in {width}");
             }
         }
     }
