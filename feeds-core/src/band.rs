@@ -3,15 +3,19 @@
 //! Each input is spread about its value, the pass is worked out again for many draws with one
 //! seed, and the 5 % and 95 % ends of what comes out are told. Same seed, same digits.
 
+mod worn;
+
+pub use worn::Worn;
+
 use crate::kernel::seed::Seed;
 use crate::limit::{Check, Limit, SLACK};
 use crate::notebook::Silent;
 use crate::plan::checks::{self, At};
 use crate::plan::law::OverWidth;
-use crate::plan::loads::{Loadings, Loads};
+use crate::plan::loads::Loadings;
 use crate::plan::moments::Moments;
 use crate::plan::setup::Setup;
-use crate::plan::{Plan, Planner, limits};
+use crate::plan::{Plan, Planner};
 use crate::quantity::Length;
 use crate::symbol::{self as s, Symbol};
 use crate::workpiece::{EdgeTerms, Factors, ForceSpread, Resistance};
@@ -198,25 +202,6 @@ pub struct Band {
     /// is not known.
     pub worn: Option<Worn>,
 }
-
-/// What a worn edge does at the same settings.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Worn {
-    /// Its wear land.
-    pub land: Length,
-    /// The loads at the nominal engagement.
-    pub loads: Loads,
-    /// Wall, breakage and hold with it.
-    pub checks: Vec<Check>,
-}
-
-/// What a worn edge moves most.
-const WORN: [&Limit; 4] = [
-    &limits::WALL,
-    &limits::STRESS,
-    &limits::RUPTURE,
-    &limits::HOLD,
-];
 
 impl Band {
     /// The band of a check.
@@ -439,11 +424,8 @@ impl Case<'_> {
         Some(Worn {
             land,
             loads: *loads.first()?,
-            checks: all
-                .iter()
-                .filter(|c| WORN.contains(&c.limit))
-                .copied()
-                .collect(),
+            checks: worn::checks(&all),
+            width: setup.a_e(),
         })
     }
 

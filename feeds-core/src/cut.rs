@@ -40,6 +40,16 @@ pub enum Direction {
 
 words!(Direction { Down = "down", Up = "up" });
 
+impl Direction {
+    /// As the trade calls it.
+    pub fn milling(self) -> &'static str {
+        match self {
+            Self::Down => "climb milling",
+            Self::Up => "conventional milling",
+        }
+    }
+}
+
 /// How the width is told.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Width {

@@ -285,6 +285,9 @@ impl Check {
                     show(value),
                     show(bound.si()),
                 );
+                if self.guessed {
+                    text.push_str(" (a guess: nobody gave it)");
+                }
                 if self.state() == State::Caution && self.margin() >= Some(0.0) {
                     let _ = write!(text, " with {:.0} % to spare", 100.0 * self.wanted);
                 }

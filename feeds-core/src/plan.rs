@@ -84,7 +84,7 @@ pub struct Plan {
     pub moments: Vec<(Engaged, Option<Loads>)>,
     /// Feeds that keep every wanted margin at this spindle speed.
     pub feeds: Interval,
-    /// The same without bounds that nobody gave, where those leave no feed.
+    /// The same without bounds that nobody gave, where those leave no feed or not the chosen one.
     pub feeds_by_given: Interval,
     /// Every check, the governing one first.
     pub checks: Vec<Check>,
@@ -154,7 +154,7 @@ impl Planner {
             why,
             interval,
         } = choose::settings(setup, &mut feeds, d_eff)?;
-        let by_given = if interval.is_empty() {
+        let by_given = if interval.is_empty() || !interval.holds(f_z) {
             feeds.interval_of(n, setup.intent, |check| !check.guessed)
         } else {
             interval

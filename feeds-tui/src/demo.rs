@@ -5,8 +5,9 @@
 
 use crate::answer::{Answer, Exit, Failure};
 use crate::arguments::Look;
-use crate::pass::answered::{Answered, Document, answered};
+use crate::pass::answered::{Answered, answered};
 use crate::pass::description::Description;
+use crate::pass::document::Document;
 use crate::pass::resolve::TablesOnly;
 use crate::pass::text::text;
 use feeds_core::plan::Planner;

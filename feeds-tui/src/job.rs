@@ -44,12 +44,16 @@ pub struct Worked<'j> {
     pub passes: Vec<WorkedPass<'j>>,
 }
 
-/// Works out every pass of a job, and what turning its overrides does.
+/// Works out every pass of a job, how sure it is, and what turning its overrides does.
 pub fn worked<'j>(job: &'j Job, shelves: &impl Shelves) -> Worked<'j> {
     let mut worked = answers(job, shelves);
     for pass in &mut worked.passes {
-        let answer = pass.outcome.as_ref().ok();
-        pass.overrides = answer.and_then(|a| Overrides::of(a, &Planner::new(&a.resolved.setup)));
+        let Ok(answer) = &mut pass.outcome else {
+            continue;
+        };
+        let planner = Planner::new(&answer.resolved.setup);
+        *answer = answer.clone().surely(&planner);
+        pass.overrides = Overrides::of(answer, &planner);
     }
     worked
 }

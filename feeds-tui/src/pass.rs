@@ -6,6 +6,7 @@
 
 pub mod answered;
 pub mod description;
+pub mod document;
 pub mod effect;
 pub mod fastest;
 pub mod field;

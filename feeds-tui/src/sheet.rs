@@ -12,6 +12,7 @@ pub mod working;
 use crate::job::{Worked, WorkedPass};
 use crate::pass::answered::{Answered, THIN_CHIP};
 use crate::pass::overrides::{Begins, Cell, Overrides};
+use crate::pass::sure::with_worn;
 use crate::pass::text::summary;
 use crate::rehearse::job::RehearsedJob;
 use crate::rehearse::text::{Step, steps, stock};
@@ -168,7 +169,19 @@ fn shared_cautions(worked: &Worked<'_>) -> Vec<String> {
     if answers().any(|a| a.resolved.cautions.iter().any(thin)) {
         shared.push(ABOUT_EXTRAPOLATED.to_owned());
     }
+    shared.extend(weak(answers()));
     shared
+}
+
+/// The numbers behind the passes that are not to be taken for data.
+fn weak<'a>(answers: impl Iterator<Item = &'a Answered>) -> Option<String> {
+    let mut weak: Vec<&str> = Vec::new();
+    for what in answers.flat_map(Answered::weak) {
+        if !weak.contains(&what) {
+            weak.push(what);
+        }
+    }
+    (!weak.is_empty()).then(|| format!("weak numbers, a guide and no more: {}", weak.join(", ")))
 }
 
 fn pass(worked: &Worked<'_>, at: usize, shared: &[String], system: System) -> SheetPass {
@@ -197,6 +210,9 @@ fn pass(worked: &Worked<'_>, at: usize, shared: &[String], system: System) -> Sh
             sheet.coolant = format!("{} {CP}", coolant::rule(answer));
             sheet.governs = answer.plan.governs().map(summary).unwrap_or_default();
             sheet.cautions = cautions(answer, shared);
+            let worn = answer.sure.as_ref().and_then(|band| band.worn.as_ref());
+            let worn = worn.map(|worn| format!("with a worn edge: {}", with_worn(worn, system)));
+            sheet.cautions.extend(worn);
             sheet.cautions.extend(worked.left_over(at, system));
             sheet.cautions.extend(worked.slot_left(at, system));
             sheet.signs = signs::of(answer);

@@ -74,7 +74,7 @@ def caps(s, spots):
     """
     stock, machine = s["stock"], s["machine"]
     least = np.array([start.floor(p) for p in spots])
-    top = np.array([stock["f_z"][2] * start.thinning(p) for p in spots])
+    top = np.array([start.most_at_full_width(p) * start.thinning(p) for p in spots])
     most = np.zeros(len(spots))
     able = np.flatnonzero(top >= least)
     if not able.size or too_steep(s):

@@ -12,7 +12,7 @@ import numpy as np
 import plan
 from engagement import moments
 from plan import CLOSES, WANTED
-from start import floor, least_chip, rounded, start, step, thinning, turns
+from start import floor, least_chip, most_at_full_width, rounded, start, step, thinning, turns
 
 # Beyond what the search for the peak may miss, a check is lost or kept for certain.
 SURE = 2e-3
@@ -67,7 +67,7 @@ def judge(passes):
             ask(i, "more", n, s["f_z"] + step(s, n)(s["f_z"]) * (1 + 1e-6))
             ask(i, "carried", n, c)
             ask(i, "faster", n + 2, c)
-            top = s["stock"]["f_z"][2] * thinning(s)
+            top = most_at_full_width(s) * thinning(s)
             for k, f in enumerate(np.geomspace(c, max(c, top), 6)):
                 ask(i, f"up{k}", n, f)
     work()

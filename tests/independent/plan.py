@@ -15,7 +15,7 @@ from scipy.optimize import brentq
 import loads
 from engagement import effective_diameter, moments
 from law import coefficients, floor_force
-from start import arc_below, credit, least_chip, runout_gain
+from start import arc_below, credit, least_chip, most_at_full_width, runout_gain
 
 TURN = 2 * np.pi
 X, W = np.polynomial.legendre.leggauss(14)
@@ -341,7 +341,7 @@ def checks(s, n, f_z, results):
     for m in results:
         at = m["moment"]
         put("chip-floor", f_z * m["chip"], least_chip(s), at)
-        put("feed-band", f_z / credit(s, m), stock["f_z"][2], at)
+        put("feed-band", f_z / credit(s, m), most_at_full_width(s), at)
         idle = np.mean(feeds_ * m["chip"] < least_chip(s) * (1 - 1e-9))
         put("rubbing", max(idle, arc_below(m, f_z, least_chip(s))), 0.5, at)
         put("tip-deflection", m["tip"], 0.01 * c["diameter"], at)

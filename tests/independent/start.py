@@ -19,6 +19,15 @@ def least_chip(s):
     return s["stock"]["chip_floor"] * s["cutter"]["edge_radius"] * s["cutter"]["rounding"]
 
 
+def most_at_full_width(s):
+    """The table's high end, or twice the least chip of a sharp edge where that is more.
+
+    A tenth is added, so that a feed can be a round number.
+    """
+    sharp = s["cutter"].get("usual_edge_radius") or 0.0
+    return max(s["stock"]["f_z"][2], 2.2 * s["stock"]["chip_floor"] * sharp)
+
+
 def runout_gain(s):
     return (s["machine"].get("runout") or 0.0) * np.sin(np.pi / s["cutter"]["edges"])
 
@@ -45,7 +54,7 @@ def floor(s):
     # Twice the least chip, thinning counted up to its bound; and everywhere a chip that cuts.
     clear = max(h_min * max(2 * credit(s, m), 1 / (0.9 * m["chip"])) for m in s["moments"])
     with_gain = clear + runout_gain(s)
-    return with_gain if with_gain <= s["stock"]["f_z"][2] * thinning(s) else clear
+    return with_gain if with_gain <= most_at_full_width(s) * thinning(s) else clear
 
 
 def start(s):

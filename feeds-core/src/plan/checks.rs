@@ -133,8 +133,8 @@ pub fn proportional(setup: &Setup, intent: Intent, moments: &Moments, at: At) ->
         c.most(&l::FEED_SPEED, at.v_f.value, most.value);
     }
     chip_floor(&mut c, setup, moments, at.f_z);
-    match setup.stock.f_z {
-        Some(band) => feed_band(&mut c, setup, moments, at.f_z, band.most),
+    match start::most_at_full_width(setup) {
+        Some(most) => feed_band(&mut c, setup, moments, at.f_z, most),
         None => c.needs(&l::FEED_BAND, "a feed band of this stock and cutter"),
     }
     c
@@ -332,7 +332,7 @@ fn still(c: &mut Checks, setup: &Setup, moments: &Moments, d_eff: Length, at: At
     // Flutes inside the holder cut nothing.
     c.most(&l::FLUTE_LENGTH, a_p, cutter.fluted().value);
     let guides = &setup.guides;
-    c.usual(&l::STICK_OUT, cutter.stick_out.value / d, guides.stick_out);
+    c.usual(&l::STICK_OUT, cutter.slenderness(), guides.stick_out);
     c.usual(&l::DEPTH_GUIDE, a_p, guides.depth.map(|x| x * d));
     if !matches!(cut.path, Path::Slot | Path::Face) {
         let wide = guides.width.map(|w| w.at(a_p / d) * d);

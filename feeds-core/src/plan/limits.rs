@@ -110,11 +110,11 @@ limits! {
         source "the tolerance asked for";
     STRESS = "breakage", "third of the cutter's strength", SIGMA, Warning, wanted 0.2 0.0;
         why "it may break: a nick, a jolt or a hard spot is enough from here on; pieces fly";
-        remedy "take less depth, clamp shorter";
+        remedy "take less depth, or a cutter with shorter flutes: it gives where they end";
         source "a third of the rupture strength of the grade (common practice)";
     RUPTURE = "rupture", "strength of the cutter", SIGMA, Bound, wanted 0.0 0.0;
         why "it breaks; pieces fly";
-        remedy "take less depth, clamp shorter, or take a stronger cutter";
+        remedy "take less depth, or a cutter that is thicker or has shorter flutes";
         source "the rupture strength of the grade";
     PLUNGE = "plunge", "third of the cutter's strength, straight down", SIGMA, Warning,
         wanted 0.2 0.0;

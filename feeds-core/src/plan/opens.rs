@@ -6,7 +6,7 @@
 use super::limits as l;
 use super::setup::Setup;
 use super::{Plan, Planner};
-use crate::cut::{Path, Width};
+use crate::cut::{Direction, Path, Width};
 use crate::kernel::root;
 use crate::limit::{Check, Limit, SLACK};
 use crate::notebook::Silent;
@@ -17,10 +17,14 @@ use crate::quantity::{Length, Quantity, mm};
 pub enum Change {
     /// Raise the feed per tooth to this.
     Feed(Length),
+    /// Mill conventionally, or climb.
+    Direction(Direction),
     /// Take this depth, in so many levels.
     Depth(Length, u32),
     /// Clamp the cutter at this stick-out.
     StickOut(Length),
+    /// Take a cutter with flutes of this length.
+    Flutes(Length),
     /// Take this width.
     Width(Length),
     /// Take a cutter of this diameter, as long as this one.
@@ -37,12 +41,13 @@ pub struct Opening {
 }
 
 /// Limits that have to hold: what they bound breaks, comes loose, is spoilt, or only rubs.
-pub static OPENED: [&Limit; 9] = [
+pub static OPENED: [&Limit; 10] = [
     &l::RUPTURE,
     &l::STRESS,
     &l::HOLD,
     &l::TIPPING,
     &l::PULL_OUT,
+    &l::BACKLASH,
     &l::WALL,
     &l::POWER,
     &l::CHIP_FLOOR,
@@ -58,6 +63,8 @@ pub fn is_shut(check: &Check) -> bool {
 const LEAST: f64 = 0.02;
 /// Logarithm to which a change is looked for.
 const EXACT: f64 = 1e-3;
+/// How far the holder stays above the wall, m (common practice).
+const CLEARANCE: f64 = 2e-3;
 /// Diameters that cutters are sold in, mm.
 const SOLD: [f64; 14] = [
     0.5, 0.8, 1.0, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0, 12.0, 16.0,
@@ -78,8 +85,10 @@ pub fn openings(planner: &Planner, setup: &Setup, plan: &Plan) -> Vec<Opening> {
     };
     [
         pass.feed(),
+        pass.conventional(),
         pass.depth(),
         pass.stick_out(),
+        pass.flutes(),
         pass.width(),
         pass.diameter(),
     ]
@@ -146,6 +155,19 @@ impl Pass<'_> {
         })
     }
 
+    /// The other way round, where climbing pulls the table.
+    fn conventional(&self) -> Option<Opening> {
+        let pulls = |c: &Check| c.limit == &l::BACKLASH && is_shut(c);
+        if !self.plan.checks.iter().any(pulls) {
+            return None;
+        }
+        let plan = self.opened(|setup| setup.cut.direction = Direction::Up)?;
+        Some(Opening {
+            change: Change::Direction(Direction::Up),
+            plan,
+        })
+    }
+
     fn depth(&self) -> Option<Opening> {
         let here = self.setup.cut.a_p;
         let step = if here < mm(0.5) { 1e-6 } else { 10e-6 };
@@ -167,7 +189,7 @@ impl Pass<'_> {
     fn stick_out(&self) -> Option<Opening> {
         let cutter = &self.setup.cutter;
         let here = cutter.stick_out;
-        let least = cutter.fluted().max(self.setup.cut.a_p);
+        let least = cutter.fluted().max(self.clear_of_the_wall());
         if least >= here {
             return None;
         }
@@ -179,6 +201,28 @@ impl Pass<'_> {
             change: Change::StickOut(stick_out),
             plan,
         })
+    }
+
+    /// Shorter flutes on a cutter that sticks out as far: it breaks and bends where they end.
+    fn flutes(&self) -> Option<Opening> {
+        let here = self.setup.cutter.fluted();
+        let least = self.setup.cut.a_p;
+        if least >= here || self.setup.cutter.neck.is_some() {
+            return None;
+        }
+        let (length, plan) =
+            self.most_below(least.value, here.value, 0.5e-3, |setup, length| {
+                setup.cutter.flute_length = length;
+            })?;
+        Some(Opening {
+            change: Change::Flutes(length),
+            plan,
+        })
+    }
+
+    /// The least that has to stick out for the holder to stay clear of the work.
+    fn clear_of_the_wall(&self) -> Length {
+        self.setup.cut.a_p + Length::from_si(CLEARANCE)
     }
 
     fn width(&self) -> Option<Opening> {

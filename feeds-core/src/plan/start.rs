@@ -47,6 +47,18 @@ pub(super) fn recorded_least_chip(setup: &Setup, notes: &mut impl Notebook) -> O
     })
 }
 
+/// Room above the floor within which a feed can be made a round number.
+const TO_ROUND: f64 = 1.1;
+
+/// The highest feed at full width: that of the table, or the floor with room for a round number
+/// where the edge of so small a cutter, sharp as it is sold, needs more to cut than the table gives
+/// it. `None` without a band.
+pub fn most_at_full_width(setup: &Setup) -> Option<Length> {
+    let most = setup.stock.f_z?.most;
+    let sharp = setup.cutter.usual_edge_radius.unwrap_or_default() * setup.stock.chip_floor;
+    Some(most.max(sharp * (CLEAR * TO_ROUND)))
+}
+
 /// What each edge has to cut when the cutter runs out.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Edges {
@@ -74,8 +86,13 @@ impl Edges {
     /// largest chip over the feed.
     pub fn rubbing(&self, chip: f64, h_min: Length) -> f64 {
         let count = |n: usize| f64::from(u32::try_from(n).unwrap_or(u32::MAX));
+        count(self.that_rub(chip, h_min)) / count(self.feeds.len().max(1))
+    }
+
+    /// How many of the edges do; `chip` is the largest chip over the feed.
+    pub fn that_rub(&self, chip: f64, h_min: Length) -> usize {
         let rub = |f: &&Length| f.value * chip < h_min.value * (1.0 - crate::limit::SLACK);
-        count(self.feeds.iter().filter(rub).count()) / count(self.feeds.len().max(1))
+        self.feeds.iter().filter(rub).count()
     }
 }
 
@@ -100,10 +117,7 @@ pub fn floor(setup: &Setup, moments: &Moments) -> Option<Floor> {
     let cleared = moments.iter().map(of).fold(mm(0.0), Length::max);
     let tir = setup.machine.as_ref().and_then(|m| m.runout);
     let gain = tir.unwrap_or_default() * (PI / f64::from(setup.cutter.edges)).sin();
-    let room = setup
-        .stock
-        .f_z
-        .map(|band| band.most * least_credit(setup, moments));
+    let room = most_at_full_width(setup).map(|most| most * least_credit(setup, moments));
     let with_gain = cleared + gain;
     let clears_runout = room.is_none_or(|most| with_gain <= most);
     Some(Floor {

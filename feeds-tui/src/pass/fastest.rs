@@ -2,8 +2,9 @@
 
 mod text;
 
-use super::answered::{Answered, CheckDocument, Document, check, lacks, of_cause, worked_out};
+use super::answered::{Answered, lacks, of_cause, worked_out};
 use super::description::Description;
+use super::document::{CheckDocument, Document, check};
 use super::ranking::{Ranked, RankedDocument, Ranking};
 use super::resolve::{Idle, Resolved, Shelves, resolve};
 use feeds_core::error::EntryError;

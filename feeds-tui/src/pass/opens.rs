@@ -11,6 +11,11 @@ pub fn text(opening: &Opening, system: System) -> String {
         Change::Depth(a_p, levels) => {
             format!("depth {}, {levels} levels", s::A_P.show(a_p.si(), system))
         }
+        Change::Direction(direction) => direction.milling().to_owned(),
+        Change::Flutes(l) => format!(
+            "a cutter with flutes of {}",
+            s::L_FLUTE.show(l.si(), system)
+        ),
         Change::StickOut(l) => format!("stick-out {}", s::STICK_OUT.show(l.si(), system)),
         Change::Width(a_e) => format!("width {}", s::A_E.show(a_e.si(), system)),
         Change::Diameter(d) => format!(

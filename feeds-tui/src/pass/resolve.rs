@@ -111,8 +111,9 @@ pub fn resolve(pass: &Description, shelves: &impl Shelves) -> Result<Resolved, V
         guides,
         origins: std::mem::take(&mut r.origins),
     };
-    let slender = setup.cutter.stick_out / setup.cutter.diameter;
-    if guides.stick_out.is_none_or(|usual| slender.si() > usual) {
+    let setup = r.settled(setup);
+    let slender = setup.cutter.slenderness();
+    if guides.stick_out.is_none_or(|usual| slender > usual) {
         r.cautions.push(crate::words::LONG.to_owned());
     }
     r.impossible(&setup);

@@ -102,6 +102,9 @@ const SHOWN: [&Symbol; 4] = [&s::F_RADIAL, &s::WALL_ERROR, &s::DEFLECTION, &s::P
 
 /// How an answer with a range is called.
 fn name(symbol: &Symbol) -> &'static str {
+    if symbol == &s::F_RADIAL {
+        return "peak radial force of one edge";
+    }
     also(symbol).unwrap_or(symbol.name)
 }
 
@@ -123,9 +126,9 @@ pub fn lines(band: &Band, all: bool, system: System) -> Vec<String> {
     let answers = band.answers.iter();
     let answers = answers.filter(|a| all || SHOWN.contains(&a.symbol));
     let mut lines: Vec<String> = answers
-        .map(|a| {
-            let show = |si| a.symbol.show(si, system);
-            format!("{}: {} to {}", name(a.symbol), show(a.low), show(a.high))
+        .filter_map(|a| {
+            let range = range(a.symbol, a.low, a.high, system)?;
+            Some(format!("{}: {range}", name(a.symbol)))
         })
         .collect();
     let checks = band.checks.iter();
@@ -134,6 +137,13 @@ pub fn lines(band: &Band, all: bool, system: System) -> Vec<String> {
     let worn = band.worn.as_ref();
     lines.extend(worn.map(|worn| format!("with a worn edge: {}", with_worn(worn, system))));
     lines
+}
+
+/// A range, in the unit of its high end; nothing where all of it is nought.
+fn range(symbol: &Symbol, low: f64, high: f64, system: System) -> Option<String> {
+    let show = |si| symbol.show(si, system);
+    (show(low) != show(high) || show(high) != show(0.0))
+        .then(|| format!("{} to {}", show(low), show(high)))
 }
 
 /// What a worn edge does to wall, breakage and hold, in one line.
@@ -147,7 +157,9 @@ pub fn with_worn(worn: &Worn, system: System) -> String {
             Some(m) if m < 0.0 => format!("{:.1} times what is allowed", bound.used(value)),
             _ => format!("{:.0} % of what is allowed", 100.0 * bound.used(value)),
         };
-        let part = if check.limit == &limits::WALL {
+        let part = if check.limit == &limits::WALL && value > worn.width.si() {
+            "wall off by more than the width of the cut".to_owned()
+        } else if check.limit == &limits::WALL {
             format!("wall off by {}", check.limit.symbol.show(value, system))
         } else if check.limit == &limits::HOLD {
             format!("hold {beyond}")
@@ -173,10 +185,13 @@ pub fn one(check: &CheckBand) -> String {
     let matters = check.matters.map_or_else(String::new, |input| {
         format!("; {} matters most", input.words())
     });
+    let beyond = match (100.0 * check.over).round() {
+        share if share >= 1.0 => format!(", beyond it in {share:.0} of 100"),
+        _ => String::new(),
+    };
     format!(
-        "margin {:.0} to {:.0} %, over in {:.0} % of the draws{matters}",
-        100.0 * check.low,
-        100.0 * check.high,
-        100.0 * check.over
+        "{:.0} to {:.0} % of what is allowed{beyond}{matters}",
+        100.0 * (1.0 - check.high),
+        100.0 * (1.0 - check.low),
     )
 }

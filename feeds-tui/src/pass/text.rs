@@ -3,7 +3,9 @@
 use super::answered::{Answered, THIN_CHIP};
 use crate::words::{margin, percent};
 use feeds_core::limit::{Check, State};
-use feeds_core::plan::interval::End;
+use feeds_core::plan::checks::ROUGHING;
+use feeds_core::plan::interval::{End, Interval};
+use feeds_core::plan::setup::Intent;
 use feeds_core::quantity::{Length, Quantity};
 use feeds_core::symbol::{self as s, Symbol, System};
 use reference_tables::softer::CAPPED;
@@ -73,7 +75,11 @@ pub fn below_settings(answer: &Answered, system: System, working: bool) -> Strin
     }
     feeds(&mut out, answer, system);
     for opening in &answer.opens {
-        line(&mut out, "opens it: ", &super::opens::text(opening, system));
+        line(
+            &mut out,
+            "runs with: ",
+            &super::opens::text(opening, system),
+        );
     }
     out.push('\n');
     let known = p.checks.iter().find(|c| c.margin().is_some());
@@ -111,6 +117,12 @@ fn edges(out: &mut String, answer: &Answered, system: System) {
     let p = &answer.plan;
     let (all, at_work) = (p.edges.feeds.len(), p.edges.at_work());
     if at_work == all {
+        let chip = (p.h_max / p.f_z).si();
+        let rub = p.h_min.map_or(0, |h_min| p.edges.that_rub(chip, h_min));
+        if rub > 0 {
+            let text = format!("runout leaves {rub} of {all} so little that they rub");
+            line(out, "edges: ", &text);
+        }
         return;
     }
     let runout = answer
@@ -212,30 +224,47 @@ fn feeds(out: &mut String, answer: &Answered, system: System) {
         )
     };
     let closed = |end: End| format!("{}, {}", end.limit.title, end.moment.words());
+    let between_ends = |feeds: &Interval| {
+        let end = |e: End| format!("{} [{}]", show(e.f_z), closed(e));
+        between(feeds.least.map(end), feeds.most.map(end))
+    };
+    let known = if answer.unknown().next().is_some() {
+        ", of those that are known"
+    } else {
+        ""
+    };
+    let run = match answer.resolved.setup.intent {
+        Intent::Cautious => "a first cut",
+        Intent::Production => "a proven run",
+    };
     let text = match (p.feeds.least, p.feeds.most) {
+        _ if p.feeds_by_given != p.feeds && !p.feeds_by_given.is_empty() => format!(
+            "{} keeps every limit that was given{known}, with the room {run} wants; a wall within \
+             {}, which nobody asked for, would take {}",
+            between_ends(&p.feeds_by_given),
+            s::TOLERANCE.show(ROUGHING, system),
+            if p.feeds.is_empty() {
+                "less than cuts".to_owned()
+            } else {
+                between_ends(&p.feeds)
+            }
+        ),
         (Some(least), Some(most)) if p.feeds.is_empty() => {
             let over = if most.f_z.si() > 0.0 {
-                format!("{} for at most {}", closed(most), show(most.f_z))
+                format!("{} allows at most {}", closed(most), show(most.f_z))
             } else {
-                format!("{} is short of its margin at any feed", closed(most))
+                format!("{} has too little room at any feed", closed(most))
             };
             format!(
-                "no feed keeps every margin: {} asks for at least {}, {over}",
+                "no feed keeps every limit: {} needs at least {}, {over}",
                 closed(least),
                 show(least.f_z)
             )
         }
-        (least, most) => {
-            let end = |e: End| format!("{} [{}]", show(e.f_z), closed(e));
-            let ends = between(least.map(end), most.map(end));
-            let known = if answer.unknown().next().is_some() {
-                " that is known"
-            } else {
-                ""
-            };
-            let run = answer.resolved.setup.intent.word();
-            format!("inside every margin{known} of a {run} run at this speed: f_z {ends}")
-        }
+        _ => format!(
+            "{} keeps every limit{known}, with the room {run} wants, at this speed",
+            between_ends(&p.feeds)
+        ),
     };
     line(out, "feed: ", &text);
 }

@@ -4,7 +4,7 @@ use super::answered::{FeedFound, Rehearsed};
 use super::job::RehearsedJob;
 use super::order::Order;
 use super::{notes, remark, text, words};
-use crate::pass::answered::Document as PassDocument;
+use crate::pass::document::Document as PassDocument;
 use feeds_core::limit::{Check, ENDLESS_MARGIN, State};
 use feeds_core::plan::Plan;
 use feeds_core::quantity::{Amount, unit};

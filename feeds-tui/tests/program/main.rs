@@ -11,6 +11,7 @@ mod shell;
 #[path = "support/walk.rs"]
 mod walk;
 
+mod advice;
 mod audit;
 mod audit_copy;
 mod audit_job;

@@ -169,23 +169,30 @@ fn a_caution_inside_its_bound_says_what_was_to_be_spared() {
     let text = said("cut", &format!("{SMALL} --runout 2um"));
     let breakage = line(&text, "third of the cutter's strength: σ");
     assert!(breakage.starts_with("  caution"), "{breakage}");
-    let words: Vec<&str> = text.split_whitespace().collect();
-    let said = words.join(" ");
+    let said = joined(&text);
     assert!(
         said.contains("at most 1167 N/mm2 with 20 % to spare"),
         "{text}"
     );
 }
 
+/// The text in one line, however it was broken.
+fn joined(text: &str) -> String {
+    text.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
 #[test]
 fn a_margin_that_is_not_known_is_not_called_kept() {
     let unknown = SIDE.replace("--condition annealed", "--spindle 5000rpm");
     let text = ran(&format!("feeds cut {unknown} {SMALL}"));
-    assert!(text.contains("inside every margin that is known"), "{text}");
+    assert!(
+        joined(&text).contains("keeps every limit, of those that are known"),
+        "{text}"
+    );
     let small = SMALL.replace("--depth 1mm", "--depth 0.3mm");
     let known = said("cut", &format!("{small} --runout 2um --collet-grip 600N"));
     assert!(
-        known.contains("inside every margin of a cautious run"),
+        joined(&known).contains("keeps every limit, with the room a first cut wants"),
         "{known}"
     );
 }

@@ -273,3 +273,49 @@ fn the_end_edge_counts_on_a_shallow_floor_only() {
     let pull = 0.48 * (50.0 * (1.0 - cos) + 100.0 * (1.0 - cos * cos).sqrt());
     assert!((got - pull).abs() < 0.05, "{got} {pull}");
 }
+
+/// An edge sold at 20 µm, in a stock of which it lifts no less than 0.3 of that, needs 12 µm
+/// at twice its least chip, and a tenth more to make a round feed of it: 13.2 µm, where the table
+/// ends at 10.
+#[test]
+fn the_band_of_feeds_reaches_to_what_the_edge_needs() {
+    let mut pass = pass();
+    pass["cutter"]["usual_edge_radius"] = json!(0.02);
+    pass["stock"]["f_z"] = json!([0.002, 0.005, 0.010]);
+    pass["f_z"] = json!(0.0132 / INSIDE);
+    state(&pass, "feed-band", State::Ok);
+    pass["f_z"] = json!(0.0132 / OUTSIDE);
+    state(&pass, "feed-band", State::Over);
+    // A table that reaches further holds as it is.
+    pass["stock"]["f_z"] = json!([0.002, 0.005, 0.020]);
+    pass["f_z"] = json!(0.020 / INSIDE);
+    state(&pass, "feed-band", State::Ok);
+    pass["f_z"] = json!(0.020 / OUTSIDE);
+    state(&pass, "feed-band", State::Over);
+}
+
+/// A mill of 0.5 mm with flutes of 1.1 mm and a neck of 0.9 mm on a shank of 3 mm, 12 mm out:
+/// (1.1 + 0.9)/0.5 = 4 where it is thin, and 12/3 = 4 where it is thick; at 15 mm 5.
+#[test]
+fn a_thick_shank_does_not_make_a_small_cutter_slender() {
+    let mut pass = pass();
+    pass["cutter"]["diameter"] = json!(0.5);
+    pass["cutter"]["core"] = json!(0.3);
+    pass["cutter"]["shank"] = json!(3.0);
+    pass["cutter"]["flute_length"] = json!(1.1);
+    pass["cut"]["a_p"] = json!(0.1);
+    for (neck, stick_out, slender) in [
+        (0.9, 12.0, 4.0),
+        (0.9, 15.0, 5.0),
+        (1.9, 12.0, 6.0),
+        (0.0, 1.1, 2.2),
+    ] {
+        pass["cutter"]["neck"] = match neck {
+            0.0 => Value::Null,
+            length => json!([0.4, length]),
+        };
+        pass["cutter"]["stick_out"] = json!(stick_out);
+        let of = setup(&pass, true).cutter.slenderness();
+        assert!((of - slender).abs() < 1e-9, "{of}, not {slender}");
+    }
+}

@@ -287,12 +287,12 @@ impl<'a> Ground<'a> {
     /// Most feed that the table's band allows, without asking for any load.
     fn band(&self, moments: &Moments) -> f64 {
         let d = self.setup.cutter.diameter.value;
-        let Some(band) = self.setup.stock.f_z else {
+        let Some(most) = start::most_at_full_width(&self.setup) else {
             return d;
         };
         let credits = moments.iter().map(|m| start::credit(&self.setup, m));
         let credit = credits.fold(f64::MAX, f64::min);
-        self.ceiling(&l::FEED_BAND, band.most.value) * credit * (1.0 - INSIDE)
+        self.ceiling(&l::FEED_BAND, most.value) * credit * (1.0 - INSIDE)
     }
 
     /// The feeds between two that every load keeps.

@@ -4,7 +4,11 @@ use super::Reader;
 use feeds_core::cut::{Cut, Direction, Entry, Path, Wall, WallSide, Width};
 use feeds_core::cutter::{Cutter, End};
 use feeds_core::error::EntryError;
+use feeds_core::limit::{Found, State};
 use feeds_core::machine::Machine;
+use feeds_core::notebook::Silent;
+use feeds_core::plan::setup::Setup;
+use feeds_core::plan::{Planner, limits};
 use feeds_core::quantity::{Length, degrees};
 
 /// Angle of a ramp where none is given, in degrees (common practice).
@@ -64,26 +68,45 @@ impl Reader<'_> {
         })
     }
 
-    /// The direction where nobody says: climb milling only on a table that is known not to be
-    /// pulled through its screws.
+    /// The direction where nobody says: conventional where climbing is not known to leave the table
+    /// where it is. [`settled`](Self::settled) sees to a table whose backlash and drag are known.
     fn careful_direction(&mut self, path: Path, machine: Option<&Machine>) -> Direction {
         let known = machine.is_some_and(|m| m.backlash.is_some() && m.drag.is_some());
-        let (direction, why) = if known {
-            (
-                Direction::Down,
-                "climb: backlash and drag are known, and checked",
-            )
-        } else {
-            (
-                Direction::Up,
-                "conventional: climb milling can pull a table whose backlash and drag are not \
-                 known",
-            )
-        };
-        if !self.has("direction") && !matches!(path, Path::Slot | Path::Face) {
-            self.cautions.push(format!("direction not given: {why}"));
+        if known {
+            return Direction::Down;
         }
-        direction
+        if !self.has("direction") && !matches!(path, Path::Slot | Path::Face) {
+            self.cautions.push(
+                "direction not given: conventional, for climbing can pull a table whose backlash \
+                 and drag are not known"
+                    .to_owned(),
+            );
+        }
+        Direction::Up
+    }
+
+    /// The setup with the direction that nobody gave: climbing where the cutter does not pull the
+    /// table through its backlash, conventional where it does or where nobody can tell.
+    pub(super) fn settled(&mut self, mut setup: Setup) -> Setup {
+        let open = !self.has("direction") && setup.cut.direction == Direction::Down;
+        if !open || matches!(setup.cut.path, Path::Slot | Path::Face) {
+            return setup;
+        }
+        let plan = Planner::new(&setup).work_out(&setup, &mut Silent).ok();
+        let check = plan.as_ref().and_then(|p| p.check(limits::BACKLASH.name));
+        let climbs = check.is_some_and(|check| check.state() == State::Ok);
+        let why = match check.map(|check| check.found) {
+            _ if climbs => "climb: the cutter does not pull the table through its backlash",
+            Some(Found::Known { .. }) => {
+                "conventional: climbing, the cutter would pull the table through its backlash"
+            }
+            _ => "conventional: nothing tells how hard climbing would pull the table",
+        };
+        self.cautions.push(format!("direction not given: {why}"));
+        if !climbs {
+            setup.cut.direction = Direction::Up;
+        }
+        setup
     }
 
     /// Choices that exclude each other.

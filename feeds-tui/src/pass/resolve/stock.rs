@@ -14,6 +14,7 @@ use reference_tables::choice::Choice;
 use reference_tables::cutter::End as TableEnd;
 use reference_tables::hardness::Hardness;
 use reference_tables::kind;
+use reference_tables::material::Class;
 use reference_tables::state::State;
 
 impl<'a> Reader<'a> {
@@ -116,6 +117,13 @@ impl<'a> Reader<'a> {
                     .to_owned(),
             ),
             _ => {}
+        }
+        if state.class() == Class::Aluminium {
+            self.cautions.push(
+                "aluminium welds to a hot edge: a drop of oil or spirit, and air to clear the \
+                 chips; a bright lump on the edge means stop and clean it (common practice)"
+                    .to_owned(),
+            );
         }
         if !state.material.layers.is_empty() {
             self.cautions.push(
