@@ -267,8 +267,11 @@ impl Tables {
         let rows = self.kienzle.iter();
         let rows = rows.filter(|row| row.scope.states_hardness(self));
         let rows = rows.filter(|row| row.unused(state.class()).is_none());
-        rows.filter_map(|row| Some((row.series(), row.scope.span_for(self, state)?)))
-            .collect()
+        rows.filter_map(|row| {
+            let span = row.scope.span_for(self, state)?;
+            Some((row.series(), span))
+        })
+        .collect()
     }
 
     /// What is chosen for the stock at the nearest of the hardnesses at which the row of that

@@ -2,7 +2,7 @@
 
 use crate::error::NotFound;
 use feeds_core::nearest::calls;
-use std::sync::OnceLock;
+use std::sync::{OnceLock, RwLock};
 
 /// How many names an error offers.
 const OFFERED: usize = 5;
@@ -10,9 +10,33 @@ const OFFERED: usize = 5;
 /// Marks that stand between the words of names.
 const MARKS: &str = "-_.,:;/()'\"+×°–";
 
-/// The plain names of the rows of a table, written down when they are first asked for.
+/// The plain names of the rows of a table, written down when they are first asked for, and which
+/// row was found for what was asked last: every key of the screens asks for the same few again.
 #[derive(Debug, Default)]
-pub(crate) struct Called(OnceLock<Vec<Vec<String>>>);
+pub(crate) struct Called {
+    names: OnceLock<Vec<Vec<String>>>,
+    found: RwLock<Vec<(String, usize)>>,
+}
+
+/// So many answers are kept.
+const KEPT: usize = 16;
+
+impl Called {
+    fn kept(&self, asked: &str) -> Option<usize> {
+        let found = self.found.read().ok()?;
+        let kept = found.iter().find(|(of, _)| of == asked);
+        kept.map(|(_, at)| *at)
+    }
+
+    fn keep(&self, asked: &str, at: usize) {
+        if let Ok(mut found) = self.found.write() {
+            if found.len() >= KEPT {
+                found.remove(0);
+            }
+            found.push((asked.to_owned(), at));
+        }
+    }
+}
 
 impl Clone for Called {
     /// Forgets: the rows of a copy may be changed.
@@ -38,9 +62,26 @@ pub(crate) fn find<'t, T>(
     asked: &str,
     names: impl Fn(&T) -> Vec<String>,
 ) -> Result<&'t T, NotFound> {
+    if let Some(row) = called.kept(asked).and_then(|at| rows.get(at)) {
+        return Ok(row);
+    }
+    let found = searched(kind, rows, called, asked, names)?;
+    if let Some(at) = rows.iter().position(|row| std::ptr::eq(row, found)) {
+        called.keep(asked, at);
+    }
+    Ok(found)
+}
+
+fn searched<'t, T>(
+    kind: &'static str,
+    rows: &'t [T],
+    called: &'t Called,
+    asked: &str,
+    names: impl Fn(&T) -> Vec<String>,
+) -> Result<&'t T, NotFound> {
     let wanted = plain(asked);
     let plainly = |row| names(row).iter().map(|n| plain(n)).collect();
-    let called = called.0.get_or_init(|| rows.iter().map(plainly).collect());
+    let called = called.names.get_or_init(|| rows.iter().map(plainly).collect());
     let called: Vec<(&Vec<String>, &T)> = called.iter().zip(rows).collect();
     let foreign = foreign(asked);
     let fits = |test: &dyn Fn(&str) -> bool| -> Vec<&'t T> {
