@@ -42,10 +42,10 @@ words!(Direction { Down = "down", Up = "up" });
 
 impl Direction {
     /// As the trade calls it.
-    pub fn milling(self) -> &'static str {
+    pub fn trade(self) -> &'static str {
         match self {
-            Self::Down => "climb milling",
-            Self::Up => "conventional milling",
+            Self::Down => "climb",
+            Self::Up => "conventional",
         }
     }
 }

@@ -98,6 +98,21 @@ words!(Coating {
     Diamond = "diamond",
 });
 
+impl Coating {
+    /// As the trade writes it.
+    pub fn trade(self) -> &'static str {
+        match self {
+            Self::None => "none",
+            Self::AlTiN => "AlTiN",
+            Self::TiN => "TiN",
+            Self::TiCN => "TiCN",
+            Self::ZrN => "ZrN",
+            Self::Dlc => "DLC",
+            Self::Diamond => "diamond",
+        }
+    }
+}
+
 /// A thinner stretch between the flutes and the shank.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Neck {

@@ -33,4 +33,5 @@ pub mod quantity;
 pub mod range;
 pub mod rehearsal;
 pub mod symbol;
+pub mod verdict;
 pub mod workpiece;

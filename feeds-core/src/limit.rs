@@ -23,6 +23,14 @@ pub struct Limit {
     pub source: &'static str,
     /// What it means to be beyond it.
     pub kind: Kind,
+    /// What is harmed beyond it.
+    pub harm: Harm,
+    /// What is near, in a word or two.
+    pub short: &'static str,
+    /// What happens beyond it, in a clause.
+    pub beyond: &'static str,
+    /// What the clause counts in: what is allowed.
+    pub allowed: &'static str,
     /// Margin that a cautious and a production run want.
     pub wanted: [f64; 2],
 }
@@ -40,6 +48,37 @@ pub enum Kind {
     Guide,
     /// Nothing is harmed: it never governs.
     Mild,
+}
+
+/// What is harmed beyond a limit, the worst first.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Harm {
+    /// A person: the part or the cutter is thrown.
+    Person,
+    /// The billet: it moves, or is cut where it should not be.
+    Billet,
+    /// The cutter: it rubs, burns, or its edge is overloaded.
+    Cutter,
+    /// Nothing: the machine does not do it.
+    Machine,
+    /// Nothing that is sure: the book would not.
+    Book,
+    /// Nothing at all: slower than it could be.
+    Nothing,
+}
+
+impl Harm {
+    /// The word for it.
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Person => "person",
+            Self::Billet => "billet",
+            Self::Cutter => "cutter",
+            Self::Machine => "machine",
+            Self::Book => "book",
+            Self::Nothing => "no-harm",
+        }
+    }
 }
 
 impl Limit {
@@ -207,6 +246,14 @@ impl Check {
         }
     }
 
+    /// How much of what is allowed is used: 1 at the bound, more beyond.
+    pub fn used(&self) -> Option<f64> {
+        match self.found {
+            Found::Known { value, bound } => Some(bound.used(value).min(-ENDLESS_MARGIN)),
+            Found::Needs(_) => None,
+        }
+    }
+
     /// How far inside the wanted margin, as a logarithm: straight over that of the feed where a
     /// power of it governs, and never cut short. 0 at the wanted margin, negative beyond.
     pub(crate) fn spare(&self) -> Option<f64> {
@@ -250,19 +297,6 @@ impl Check {
         }
     }
 
-    /// Order in which checks are listed, the governing one first: over, then unknown, then
-    /// cautions, limits before guidelines; the smaller margin first.
-    pub fn order(&self) -> (std::cmp::Reverse<State>, bool, f64) {
-        let state = match self.state() {
-            State::Unknown if !self.limit.asks() => State::Ok,
-            State::Caution if self.limit.mild() => State::Ok,
-            state => state,
-        };
-        let last = self.limit.mild() || (state == State::Caution && self.limit.guides());
-        let margin = self.margin().unwrap_or(f64::MAX);
-        (std::cmp::Reverse(state), last, margin)
-    }
-
     /// One sentence: value, bound, margin, and what to do when it does not hold.
     pub fn text(&self, system: System) -> String {
         let symbol = self.limit.symbol;
@@ -296,7 +330,7 @@ impl Check {
                         Bound::AtMost(b) => value / b,
                         Bound::AtLeast(b) => b / value,
                     };
-                    let _ = write!(text, ", {times:.1} times beyond");
+                    let _ = write!(text, ", {times:.1} times the limit");
                 }
                 if self.state() != State::Ok {
                     let _ = write!(text, " - {}; {}", self.limit.why, self.limit.remedy);
@@ -305,12 +339,4 @@ impl Check {
             }
         }
     }
-}
-
-/// Sorts checks so that the governing one comes first.
-pub fn sort(checks: &mut [Check]) {
-    checks.sort_by(|a, b| {
-        let (a, b) = (a.order(), b.order());
-        (a.0, a.1).cmp(&(b.0, b.1)).then(a.2.total_cmp(&b.2))
-    });
 }

@@ -33,6 +33,7 @@ use crate::limit::{self, Check};
 use crate::notebook::{Notebook, Origin};
 use crate::quantity::{Angle, Length, Pressure, Quantity, SpindleSpeed, Velocity, VolumeRate};
 use crate::symbol as s;
+use crate::verdict;
 use checks::At;
 use interval::{Feeds, Interval};
 use law::Coefficients;
@@ -214,7 +215,7 @@ impl Planner {
             .iter()
             .copied()
             .collect();
-        limit::sort(&mut checks);
+        verdict::sort(&mut checks);
         Ok(Plan {
             n,
             v_c,

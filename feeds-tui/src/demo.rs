@@ -8,8 +8,9 @@ use crate::arguments::Look;
 use crate::pass::answered::{Answered, answered};
 use crate::pass::description::Description;
 use crate::pass::document::Document;
+use crate::pass::overrides::Overrides;
 use crate::pass::resolve::TablesOnly;
-use crate::pass::text::text;
+use crate::pass::text::{Show, text};
 use feeds_core::plan::Planner;
 use serde::Serialize;
 use std::fmt::Write as _;
@@ -147,7 +148,13 @@ pub fn answer(look: Look) -> Result<Answer, Failure> {
         let mut out = String::from(crate::words::DEMO);
         for (at, (pass, answered)) in all.enumerate() {
             let _ = writeln!(out, "\n{} of {}: {}\n", at + 1, passes.len(), pass.name);
-            out.push_str(&text(answered, look.system, look.working));
+            let planner = Planner::new(&answered.resolved.setup);
+            let overrides = Overrides::of(answered, &planner);
+            let show = Show {
+                working: look.working,
+                ..Show::default()
+            };
+            out.push_str(&text(answered, overrides.as_ref(), show, look.system));
         }
         Answer::plain(out)
     };

@@ -5,6 +5,7 @@
 //! gives a setup that can be worked out, with the origin of each number.
 
 pub mod answered;
+pub mod decision;
 pub mod description;
 pub mod document;
 pub mod effect;

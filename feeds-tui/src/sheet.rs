@@ -11,17 +11,19 @@ pub mod working;
 
 use crate::job::{Worked, WorkedPass};
 use crate::pass::answered::{Answered, THIN_CHIP};
+use crate::pass::decision::{self, clause};
+use crate::pass::opens;
 use crate::pass::overrides::{Begins, Cell, Overrides};
 use crate::pass::sure::with_worn;
-use crate::pass::text::summary;
 use crate::rehearse::job::RehearsedJob;
 use crate::rehearse::text::{Step, steps, stock};
 use crate::rehearse::words;
 use crate::words::count;
 use feeds_core::cut::{Entry, Path};
-use feeds_core::limit::{Check, State};
+use feeds_core::limit::State;
 use feeds_core::quantity::Quantity;
 use feeds_core::symbol::{self as s, System};
+use feeds_core::verdict::{Verdict, because};
 use picture::Picture;
 use std::cmp::Ordering;
 
@@ -208,8 +210,13 @@ fn pass(worked: &Worked<'_>, at: usize, shared: &[String], system: System) -> Sh
         Ok(answer) => {
             sheet.figures = figures(answer, of, system);
             sheet.coolant = format!("{} {CP}", coolant::rule(answer));
-            sheet.governs = answer.plan.governs().map(summary).unwrap_or_default();
-            sheet.cautions = cautions(answer, shared);
+            sheet.governs = decision::head(&answer.plan);
+            sheet.cautions = answer
+                .opens
+                .iter()
+                .map(|opening| format!("runs with: {}", opens::text(opening, system)))
+                .collect();
+            sheet.cautions.extend(cautions(answer, shared));
             let worn = answer.sure.as_ref().and_then(|band| band.worn.as_ref());
             let worn = worn.map(|worn| format!("with a worn edge: {}", with_worn(worn, system)));
             sheet.cautions.extend(worn);
@@ -255,9 +262,14 @@ fn figures(
         Path::Slot | Path::Face => cut.path.word().to_owned(),
         path => format!("{}, {}", path.word(), cut.direction.word()),
     };
+    // What stops is no setting.
+    let set = |text: String| match Verdict::of(&p.checks) {
+        Verdict::Stop => format!("({text})"),
+        _ => text,
+    };
     let mut figures = vec![
-        ("S", s::N.show(p.n.si(), system)),
-        ("F", s::V_F.show(p.v_f.si(), system)),
+        ("S", set(s::N.show(p.n.si(), system))),
+        ("F", set(s::V_F.show(p.v_f.si(), system))),
         ("f_z", s::F_Z.show(p.f_z.si(), system)),
         ("v_c", s::V_C.show(p.v_c.si(), system)),
         ("a_p", s::A_P.show(cut.a_p.si(), system)),
@@ -288,15 +300,13 @@ fn entry(entry: Option<Entry>, system: System) -> String {
 
 /// Checks that do not hold after the first, in short, and what else to mind.
 fn cautions(answer: &Answered, shared: &[String]) -> Vec<String> {
-    let short = |check: &Check| match check.margin() {
-        Some(_) => summary(check),
-        None => format!("{}: unknown", check.limit.title),
-    };
-    let checks = answer.plan.checks.iter().skip(1);
+    let first = because(&answer.plan.checks).next();
+    let checks = answer.plan.checks.iter();
+    let checks = checks.filter(|c| first.is_none_or(|first| first.limit != c.limit));
     let own = answer.resolved.cautions.iter();
     checks
         .filter(|c| c.state() != State::Ok)
-        .map(short)
+        .map(clause)
         .chain(own.filter(|c| !shared.contains(c)).map(|caution| {
             if caution.starts_with(THIN_CHIP) {
                 EXTRAPOLATED.to_owned()

@@ -81,7 +81,9 @@ fn searched<'t, T>(
 ) -> Result<&'t T, NotFound> {
     let wanted = plain(asked);
     let plainly = |row| names(row).iter().map(|n| plain(n)).collect();
-    let called = called.names.get_or_init(|| rows.iter().map(plainly).collect());
+    let called = called
+        .names
+        .get_or_init(|| rows.iter().map(plainly).collect());
     let called: Vec<(&Vec<String>, &T)> = called.iter().zip(rows).collect();
     let foreign = foreign(asked);
     let fits = |test: &dyn Fn(&str) -> bool| -> Vec<&'t T> {

@@ -54,9 +54,10 @@ pub static OPENED: [&Limit; 10] = [
     &l::RUBBING,
 ];
 
-/// Whether a check of [`OPENED`] is beyond its bound.
+/// Whether a check of [`OPENED`] is beyond a bound that somebody gave.
 pub fn is_shut(check: &Check) -> bool {
-    OPENED.contains(&check.limit) && check.margin().is_some_and(|m| m < -SLACK)
+    let beyond = check.margin().is_some_and(|m| m < -SLACK);
+    OPENED.contains(&check.limit) && beyond && !check.guessed
 }
 
 /// Least depth, width and stick-out that are looked at, over what the pass has.

@@ -7,8 +7,8 @@ use crate::arguments::{Example, Look, TEMPLATE, shown};
 use crate::pass::answered::answered;
 use crate::pass::description::Description;
 use crate::pass::field::{FIELDS, Takes};
-use crate::pass::sure;
-use crate::pass::text::text;
+use crate::pass::overrides::Overrides;
+use crate::pass::text::{Show, text};
 use crate::words::capital;
 use clap::{Arg, ArgAction, ArgMatches, Args, Command, FromArgMatches};
 use feeds_core::plan::Planner;
@@ -32,28 +32,40 @@ const EXAMPLES: &[Example] = &[
     },
 ];
 
-/// The flag for the bands.
-pub const BAND: &str = "band";
+/// The flags for what is shown below the decision.
+const SHOWS: [(&str, &str); 4] = [
+    (
+        CHECKS,
+        "Show every check, the loads, and the worst places on the path",
+    ),
+    (BAND, "Show how sure every answer and check is"),
+    (SOURCES, "Show where the numbers are from"),
+    (ALL, "Show checks, band and sources"),
+];
+const CHECKS: &str = "checks";
+pub(super) const BAND: &str = "band";
+const SOURCES: &str = "sources";
+const ALL: &str = "all";
 
 /// What `feeds cut` takes: a flag for each entry of a pass.
 #[derive(Clone, Debug, Default)]
 pub struct Flags {
     /// The pass as typed.
     pub pass: Description,
-    /// Tell how sure every answer and check is.
-    pub band: bool,
+    /// What is shown below the decision.
+    pub show: Show,
     /// How one entry is varied, if it is.
     pub vary: sweep::Flags,
 }
 
 impl Args for Flags {
     fn augment_args(command: Command) -> Command {
-        let band = Arg::new(BAND)
-            .long(BAND)
-            .action(ArgAction::SetTrue)
-            .help("Tell how sure every answer and check is");
         let command = command.help_template(TEMPLATE).before_help(shown(EXAMPLES));
-        entries(sweep::Flags::augment_args(command.arg(band)))
+        let shows = SHOWS.map(|(name, help)| {
+            let arg = Arg::new(name).long(name).help(help);
+            arg.action(ArgAction::SetTrue)
+        });
+        entries(sweep::Flags::augment_args(command.args(shows)))
     }
 
     fn augment_args_for_update(command: Command) -> Command {
@@ -98,7 +110,10 @@ impl FromArgMatches for Flags {
     }
 
     fn update_from_arg_matches(&mut self, matches: &ArgMatches) -> Result<(), clap::Error> {
-        self.band |= matches.get_flag(BAND);
+        let all = matches.get_flag(ALL);
+        self.show.checks |= all || matches.get_flag(CHECKS);
+        self.show.band |= all || matches.get_flag(BAND);
+        self.show.sources |= all || matches.get_flag(SOURCES);
         self.pass = typed(matches);
         Ok(())
     }
@@ -138,17 +153,18 @@ pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Fa
     };
     let answer = if look.json {
         let document = answered.document(look.working);
-        Answer::json(&if flags.band {
+        Answer::json(&if flags.show.band {
             document.with_bands(answered.sure.as_ref())
         } else {
             document
         })?
     } else {
-        let mut text = text(&answered, look.system, look.working);
-        if let (true, Some(band)) = (flags.band, &answered.sure) {
-            text.push_str(&sure::text(band, true, look.system));
-        }
-        Answer::plain(text)
+        let show = Show {
+            working: look.working,
+            ..flags.show
+        };
+        let overrides = Overrides::of(&answered, &planner);
+        Answer::plain(text(&answered, overrides.as_ref(), show, look.system))
     };
     Ok(told(answer.ending(exit), &shop))
 }

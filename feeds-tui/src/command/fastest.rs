@@ -125,7 +125,7 @@ pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Fa
                 ranked(&pass, guides, &shop.content, sizes, 1).ok()
             }
         };
-        of_cutter(&found, other.as_ref(), flags.cut.band, look)?
+        of_cutter(&found, other.as_ref(), flags.cut.show.band, look)?
     };
     Ok(told(answer, &shop))
 }

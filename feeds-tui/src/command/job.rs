@@ -377,7 +377,7 @@ fn text(worked: &Worked<'_>, look: Look) -> String {
                     format!("F {}", s::V_F.show(p.v_f.si(), look.system)),
                 ];
                 parts.extend(pass.time.map(|t| s::T_CUT.show(t.si(), look.system)));
-                parts.extend(p.governs().map(crate::pass::text::summary));
+                parts.push(crate::pass::decision::head(p));
                 parts.extend(worked.left_over(at, look.system));
                 parts.extend(worked.slot_left(at, look.system));
                 parts.join(", ")

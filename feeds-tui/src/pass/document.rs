@@ -1,6 +1,7 @@
 //! The answer as scripts read it.
 
 use super::answered::Answered;
+use super::decision::{clause, guessed, not_known};
 use super::resolve::{Idle, SourceLine};
 use super::{opens, sure};
 use feeds_core::band::Band;
@@ -10,11 +11,14 @@ use feeds_core::plan::interval::{End, Interval};
 use feeds_core::plan::opens::{Change, Opening};
 use feeds_core::quantity::{Amount, Length, Quantity, unit};
 use feeds_core::symbol::{self as s, Symbol, System};
+use feeds_core::verdict::{Verdict, because};
 use serde::Serialize;
 
 /// The answer as scripts read it; the order of keys is fixed.
 #[derive(Debug, Serialize)]
 pub struct Document<'a> {
+    verdict: &'static str,
+    because: Vec<BecauseDocument>,
     spindle_speed: Amount,
     cutting_speed: Amount,
     feed_per_tooth: Amount,
@@ -43,6 +47,8 @@ pub struct Document<'a> {
     loads_extrapolated: bool,
     feed_interval: IntervalDocument,
     governs: Option<&'static str>,
+    guessed: Vec<String>,
+    not_known: Vec<String>,
     checks: Vec<CheckDocument>,
     moments: Vec<MomentDocument>,
     sources: &'a [SourceLine],
@@ -136,6 +142,24 @@ struct ClosedBy {
     most: Option<&'static str>,
 }
 
+/// A check that the verdict rests on, as scripts read it.
+#[derive(Debug, Serialize)]
+struct BecauseDocument {
+    limit: &'static str,
+    rank: &'static str,
+    used: Option<f64>,
+    text: String,
+}
+
+fn reason(check: &Check) -> BecauseDocument {
+    BecauseDocument {
+        limit: check.limit.name,
+        rank: check.limit.harm.word(),
+        used: check.used().filter(|used| *used < -ENDLESS_MARGIN),
+        text: clause(check),
+    }
+}
+
 /// A check as scripts read it.
 #[derive(Debug, Serialize)]
 pub(super) struct CheckDocument {
@@ -145,6 +169,8 @@ pub(super) struct CheckDocument {
     value: Option<Amount>,
     bound: Option<Amount>,
     margin: Option<f64>,
+    rank: &'static str,
+    used: Option<f64>,
     wanted: f64,
     source: &'static str,
     extrapolated: bool,
@@ -180,6 +206,8 @@ impl Answered {
         let load = p.loads.as_ref();
         let newton = |si: f64| Amount::of(si, &unit::NEWTON);
         Document {
+            verdict: Verdict::of(&p.checks).word(),
+            because: because(&p.checks).map(reason).collect(),
             spindle_speed: s::N.amount(p.n.turns().value),
             cutting_speed: s::V_C.amount(p.v_c.value),
             feed_per_tooth: s::F_Z.amount(p.f_z.value),
@@ -233,6 +261,8 @@ impl Answered {
             loads_extrapolated: self.is_extrapolated(),
             feed_interval: interval(&p.feeds),
             governs: p.governs().map(|c| c.limit.name),
+            guessed: guessed(self),
+            not_known: not_known(self),
             checks: p
                 .checks
                 .iter()
@@ -288,6 +318,8 @@ pub(super) fn check(check: &Check, extrapolated: bool) -> CheckDocument {
         bound: check.bound(),
         // A bound of nothing has no margin that a number could tell.
         margin: check.margin().filter(|m| *m > ENDLESS_MARGIN),
+        rank: check.limit.harm.word(),
+        used: check.used().filter(|used| *used < -ENDLESS_MARGIN),
         wanted: check.wanted,
         source: check.limit.source,
         extrapolated,

@@ -1,8 +1,8 @@
 //! The answer as people read it, in lines of 80 columns.
 
 use super::answered::{Answered, THIN_CHIP};
-use crate::words::{margin, percent};
-use feeds_core::limit::{Check, State};
+use super::decision;
+use super::overrides::Overrides;
 use feeds_core::plan::checks::ROUGHING;
 use feeds_core::plan::interval::{End, Interval};
 use feeds_core::plan::setup::Intent;
@@ -13,28 +13,85 @@ use std::fmt::Write as _;
 
 const COLUMNS: usize = 80;
 
-/// The answer as text; with `working` every step after it.
-pub fn text(answer: &Answered, system: System, working: bool) -> String {
-    let p = &answer.plan;
-    let mut out = String::new();
-    let n = s::N.show(p.n.turns().value, system);
-    let v_f = s::V_F.show(p.v_f.value, system);
-    line(&mut out, "", &format!("S {n}   F {v_f}"));
-    out.push_str(&below_settings(answer, system, working));
+/// What is shown below the decision.
+#[derive(Clone, Copy, Debug, Default)]
+#[expect(
+    clippy::struct_excessive_bools,
+    reason = "each stands for a flag of its own"
+)]
+pub struct Show {
+    /// Every check with its value and bound, loads, and the worst places on the path.
+    pub checks: bool,
+    /// How sure every answer and check is.
+    pub band: bool,
+    /// Where the numbers are from.
+    pub sources: bool,
+    /// Every step.
+    pub working: bool,
+}
+
+/// The decision, what to be careful of, and what else is to be shown.
+pub fn text(
+    answer: &Answered,
+    overrides: Option<&Overrides>,
+    show: Show,
+    system: System,
+) -> String {
+    let mut out = decision::text(answer, overrides, system);
+    idle(&mut out, answer);
+    let own = &answer.resolved.cautions;
+    if !own.is_empty() {
+        out.push_str("\ncareful\n");
+        for caution in own {
+            line(&mut out, bullet(caution), caution);
+        }
+    }
+    if show.checks {
+        out.push('\n');
+        details(&mut out, answer, system);
+    }
+    if let (true, Some(band)) = (show.band, &answer.sure) {
+        out.push_str(&super::sure::text(band, true, system));
+    }
+    if show.sources {
+        sources(&mut out, answer, show.working);
+    }
+    if show.working {
+        working(&mut out, answer, system);
+    }
     out
 }
 
-/// What stands below the line with spindle speed and feed.
-pub fn below_settings(answer: &Answered, system: System, working: bool) -> String {
-    let p = &answer.plan;
+/// Everything that stands below the line with spindle speed and feed.
+pub fn below_settings(answer: &Answered, system: System, with_working: bool) -> String {
     let mut out = String::new();
+    details(&mut out, answer, system);
+    if let Some(band) = &answer.sure {
+        out.push_str(&super::sure::text(band, false, system));
+    }
+    idle(&mut out, answer);
+    out.push_str("\ncareful\n");
+    let own = answer.resolved.cautions.iter().map(String::as_str);
+    for caution in own.chain(crate::words::ALWAYS.iter().copied()) {
+        line(&mut out, bullet(caution), caution);
+    }
+    sources(&mut out, answer, with_working);
+    if with_working {
+        working(&mut out, answer, system);
+    }
+    out
+}
+
+/// Speeds, chip, loads, feeds, every check and the worst places on the path.
+fn details(out: &mut String, answer: &Answered, system: System) {
+    let p = &answer.plan;
     let show = |symbol: &Symbol, si: f64| format!("{} {}", symbol.text, symbol.show(si, system));
     let speeds = [
         show(&s::F_Z, p.f_z.value),
         show(&s::V_C, p.v_c.value),
         show(&s::Q, p.q.value),
     ];
-    line(&mut out, "", &speeds.join("   "));
+    line(out, "", &speeds.join("   "));
     let mut chip = vec![
         show(&s::PHI_S, p.phi_s.value),
         show(&s::H_MAX, p.h_max.value),
@@ -45,12 +102,12 @@ pub fn below_settings(answer: &Answered, system: System, working: bool) -> Strin
         chip.push(show(&s::H_MIN, h_min.value));
         chip.push(format!("{:.0} % of the arc rubs", 100.0 * rubbing));
     }
-    line(&mut out, "chip: ", &chip.join(", "));
+    line(out, "chip: ", &chip.join(", "));
     if let Some(cusp) = p.cusp {
         let ridges = format!("{} between paths", show(&s::CUSP, cusp.value));
-        line(&mut out, "surface: ", &ridges);
+        line(out, "surface: ", &ridges);
     }
-    edges(&mut out, answer, system);
+    edges(out, answer, system);
     if let Some(l) = &p.loads {
         let loads = [
             show(&s::F_XY, l.lateral),
@@ -60,7 +117,7 @@ pub fn below_settings(answer: &Answered, system: System, working: bool) -> Strin
             show(&s::SIGMA, l.stress),
         ];
         let head = format!("load{}: ", answer.mark_of_loads());
-        line(&mut out, &head, &loads.join(", "));
+        line(out, &head, &loads.join(", "));
     }
     if let Some(plunge) = &p.plunge {
         let v_f = plunge.feed_speed(&answer.resolved.setup, p.n).value;
@@ -71,45 +128,21 @@ pub fn below_settings(answer: &Answered, system: System, working: bool) -> Strin
             show(&s::M_PLUNGE, plunge.torque),
             show(&s::SIGMA, plunge.stress),
         ];
-        line(&mut out, "straight down: ", &parts.join(", "));
+        line(out, "straight down: ", &parts.join(", "));
     }
-    feeds(&mut out, answer, system);
+    feeds(out, answer, system);
     for opening in &answer.opens {
-        line(
-            &mut out,
-            "runs with: ",
-            &super::opens::text(opening, system),
-        );
+        line(out, "runs with: ", &super::opens::text(opening, system));
     }
     out.push('\n');
-    let known = p.checks.iter().find(|c| c.margin().is_some());
-    if let Some(first) = p.governs() {
-        line(&mut out, "governs: ", &summary(first));
-        if let (State::Unknown, Some(known)) = (first.state(), known) {
-            line(&mut out, "of the known: ", &summary(known));
-        }
-    }
+    let _ = writeln!(out, "  {:<8}{:>7}", "check", "used");
     for check in &p.checks {
-        let margin = match check.margin() {
-            Some(m) => format!("{:>7}", percent(m)),
-            None => "      ?".to_owned(),
-        };
         let mark = answer.mark(check);
-        let head = format!("  {:<8}{margin}{mark:1} ", check.state().word());
-        line(&mut out, &head, &check.text(system));
+        let used = decision::use_of(check);
+        let head = format!("  {:<8}{used:>7}{mark:1} ", check.state().word());
+        line(out, &head, &check.text(system));
     }
-    moments(&mut out, answer, system);
-    if let Some(band) = &answer.sure {
-        out.push_str(&super::sure::text(band, false, system));
-    }
-    notes(&mut out, answer, working);
-    if working {
-        out.push_str("\nworking\n");
-        for step in &answer.steps {
-            out.push_str(&step.text(system));
-        }
-    }
-    out
+    moments(out, answer, system);
 }
 
 /// What runout does to the edges, where it leaves one without a chip of its own.
@@ -149,7 +182,7 @@ fn moments(out: &mut String, answer: &Answered, system: System) {
     }
     let show = |symbol: &Symbol, si: f64| format!("{} {}", symbol.text, symbol.show(si, system));
     let mark = answer.mark_of_loads();
-    out.push_str("\nmoments this feed must survive\n");
+    out.push_str("\nworst places on the path\n");
     for (m, loads) in &p.moments {
         let mut parts = vec![
             show(&s::PHI_S, m.arc.value),
@@ -165,24 +198,27 @@ fn moments(out: &mut String, answer: &Answered, system: System) {
     }
 }
 
-/// What is not used, what to mind, and the rows of the tables.
-fn notes(out: &mut String, answer: &Answered, working: bool) {
+/// What was typed and is not used.
+fn idle(out: &mut String, answer: &Answered) {
     if !answer.resolved.idle.is_empty() {
         out.push_str("\nnot used\n");
         for idle in &answer.resolved.idle {
             line(out, "  - ", &idle.to_string());
         }
     }
-    out.push_str("\ncautions\n");
-    let own = answer.resolved.cautions.iter().map(String::as_str);
-    for caution in own.chain(crate::words::ALWAYS.iter().copied()) {
-        let bullet = if caution.starts_with(THIN_CHIP) {
-            "  * "
-        } else {
-            "  - "
-        };
-        line(out, bullet, caution);
+}
+
+/// The mark before a caution.
+fn bullet(caution: &str) -> &'static str {
+    if caution.starts_with(THIN_CHIP) {
+        "  * "
+    } else {
+        "  - "
     }
+}
+
+/// The rows of the tables.
+fn sources(out: &mut String, answer: &Answered, working: bool) {
     if !answer.resolved.sources.is_empty() {
         out.push_str("\nsources\n");
         for source in &answer.resolved.sources {
@@ -199,16 +235,11 @@ fn notes(out: &mut String, answer: &Answered, working: bool) {
     }
 }
 
-/// Name, state and margin of a check, short.
-pub fn summary(check: &Check) -> String {
-    match check.margin() {
-        Some(m) => format!(
-            "{}, {}, {}",
-            check.limit.title,
-            check.state().word(),
-            margin(m)
-        ),
-        None => check.text(System::Metric),
+/// Every step.
+fn working(out: &mut String, answer: &Answered, system: System) {
+    out.push_str("\nworking\n");
+    for step in &answer.steps {
+        out.push_str(&step.text(system));
     }
 }
 

@@ -13,7 +13,8 @@ use super::notes::notes;
 use super::remark::remark;
 use super::words;
 use crate::pass::answered::Answered;
-use crate::pass::text::{line, summary};
+use crate::pass::decision::clause;
+use crate::pass::text::line;
 use feeds_core::limit::State;
 use feeds_core::plan::Plan;
 use feeds_core::rehearsal::ratio::Ratios;
@@ -102,7 +103,7 @@ fn now(out: &mut String, r: &Rehearsed, system: System) {
                 0 => String::new(),
                 count => format!("; {count} more unknown"),
             };
-            let text = format!("worst: {}{unknown}", summary(first));
+            let text = format!("worst: {}{unknown}", clause(first));
             line(out, "              ", &text);
         }
     }

@@ -96,7 +96,7 @@ fn of_pass(out: &mut String, pass: &SheetPass) {
         }
     };
     row("coolant", &pass.coolant);
-    row("governs", &pass.governs);
+    row("verdict", &pass.governs);
     row("cautions", &pass.cautions.join("; "));
     row("watch", &pass.signs.join("; "));
     row("note", &pass.note);

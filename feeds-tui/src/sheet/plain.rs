@@ -70,7 +70,7 @@ fn of_pass(out: &mut String, pass: &SheetPass) {
     row("go", &figures(&["path", "entry", "time"]));
     row("picture", pass.picture.map_or("", |p| p.words()));
     row("coolant", &pass.coolant);
-    row("governs", &pass.governs);
+    row("verdict", &pass.governs);
     for caution in &pass.cautions {
         row("caution", caution);
     }

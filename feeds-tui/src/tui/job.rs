@@ -8,6 +8,7 @@ use super::shop::Shop;
 use super::state::{State, View};
 use super::words;
 use crate::job::{Worked, WorkedPass, answers};
+use crate::pass::decision;
 use crate::pass::description::Description;
 use crate::pass::field::Station;
 use crate::store::job::{Job, NONE, Pass};
@@ -73,7 +74,7 @@ fn line(worked: &Worked<'_>, at: usize, system: System) -> PassLine {
                 s::V_F.show(plan.v_f.si(), system),
                 time.unwrap_or_else(|| words::NO_LENGTH.to_owned())
             );
-            line.governs = plan.governs().map(words::summary).unwrap_or_default();
+            line.governs = decision::head(plan);
             line.state = plan.governs().map(limit::Check::state);
         }
     }

@@ -3,6 +3,7 @@
 use super::state::{State, View};
 use super::words;
 use crate::pass::answered::{Answered, THIN_CHIP};
+use crate::pass::decision::clause;
 use crate::pass::field::FIELDS;
 use crate::pass::{opens, sure};
 use feeds_core::limit::Check;
@@ -155,7 +156,7 @@ fn moments(answer: &Answered, system: System) -> Vec<Row> {
             let margin = |c: &Check| c.margin().unwrap_or(f64::MAX);
             margin(a).total_cmp(&margin(b))
         }) {
-            let text = format!("{}: {}", words::CLOSEST, words::summary(check));
+            let text = format!("{}: {}", words::CLOSEST, clause(check));
             rows.push(Row::plain(4, text).to(Some(Target::Moment(at))));
         }
     }

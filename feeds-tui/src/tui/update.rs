@@ -15,7 +15,7 @@ use super::shop;
 use super::state::{Help, Over, Pick, State, View};
 use super::{lessons, practice, vary, words};
 use crate::pass::field::{Station, Takes};
-use crate::pass::text::text;
+use crate::pass::text::{Show, text};
 use feeds_core::symbol::System;
 
 /// Lines that a page key moves by.
@@ -412,7 +412,7 @@ fn copied(state: &mut State) -> Effect {
             Effect::Draw
         }
         Some(answer) => {
-            let text = text(answer, state.system, false);
+            let text = text(answer, None, Show::default(), state.system);
             state.say(words::COPIED);
             Effect::Copy(text)
         }

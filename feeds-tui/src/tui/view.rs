@@ -4,7 +4,7 @@
 //! pass 1 of 4: relief pocket                        metric, cautious
 //! [cutter] > stock > hold and machine > engagement > answer
 //! S ...   F ...   f_z ...                                       head
-//! governs: breakage, ok, margin 31 %                      2 cautions
+//! RUN  nearest to trouble: may break: 69 % used            2 cautions
 //! ------------------------------------------------------------------
 //! entries of the station, or a view            | picture and checks
 //! ------------------------------------------------------------------
@@ -32,6 +32,7 @@ mod vary;
 
 use super::state::{State, View};
 use super::words;
+use crate::pass::decision;
 use feeds_core::plan::Plan;
 use ratatui::Frame;
 use ratatui::layout::{Constraint, Layout, Rect};
@@ -136,7 +137,7 @@ fn small(state: &State, frame: &mut Frame, area: Rect) {
     };
     if let Some(answer) = &state.live.answer {
         lines.truncate(3);
-        lines.extend(answer.plan.governs().map(words::summary));
+        lines.push(decision::head(&answer.plan));
         lines.push(words::cautions(answer.cautions()));
     }
     lines.push(words::TOO_SMALL.to_owned());

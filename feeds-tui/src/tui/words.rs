@@ -161,8 +161,8 @@ words! {
     RUBS = "rubs";
     FLOOR = "floor";
     EDGE = "edge radius";
-    ABOUT_CHECKS = "ok keeps the wanted margin (the stroke in its bar), caution does not, over is \
-        beyond the bound, unknown needs data; * rests on extrapolated forces; Enter leads on";
+    ABOUT_CHECKS = "bars fill up to what is allowed; beyond the stroke there is less room than is \
+        wanted; over is beyond it; * rests on extrapolated forces; Enter leads on";
     ABOUT_PICTURES = "up and down turn the sheet; the drawn moment is picked among the moments";
     ABOUT_MOMENTS = "one feed serves them all; the marked moment is drawn";
     ABOUT_WORKING = "symbols, numbers with units, result, reason, source; a plus leads on: Enter";
@@ -171,20 +171,6 @@ words! {
 
 /// The two sheets of pictures.
 pub const PICTURES: [&str; 2] = ["engagement and chip", "force and margins"];
-
-/// The margin of a check in words.
-pub fn margin(check: &Check) -> String {
-    match check.margin() {
-        Some(m) => crate::words::margin(m),
-        None => "margin unknown".to_owned(),
-    }
-}
-
-/// Name, state and margin of a check.
-pub fn summary(check: &Check) -> String {
-    let state = check.state().word();
-    format!("{}, {state}, {}", check.limit.title, margin(check))
-}
 
 /// The feeds inside every wanted margin, with what closes each end.
 pub fn feeds(feeds: &Interval, system: System) -> String {
@@ -325,17 +311,17 @@ pub fn pass(at: usize, count: usize, name: &str) -> String {
     format!("pass {} of {count}: {name}", at + 1)
 }
 
-/// The check mark of a bar: how much of the bound is left, with the wanted margin.
+/// The bar of a check: how much of the bound is used, with a stroke where the wanted room begins.
 pub fn bar(check: &Check, width: usize, theme: Theme) -> String {
     let (full, rest, beyond) = if theme.ascii {
         ('#', '.', '!')
     } else {
         ('▒', '·', '!')
     };
-    let Some(margin) = check.margin() else {
+    let Some(used) = check.used() else {
         return "?".repeat(width);
     };
-    if margin < 0.0 {
+    if used > 1.0 {
         return std::iter::repeat_n(beyond, width).collect();
     }
     #[allow(clippy::cast_precision_loss, reason = "bars are a few signs wide")]
@@ -347,9 +333,9 @@ pub fn bar(check: &Check, width: usize, theme: Theme) -> String {
     )]
     let signs = |share: f64| (share.clamp(0.0, 1.0) * wide).round() as usize;
     let mut bar: Vec<char> = vec![rest; width];
-    bar[..signs(margin)].fill(full);
+    bar[..signs(used)].fill(full);
     if check.wanted > 0.0 && width > 0 {
-        bar[signs(check.wanted).min(width - 1)] = '|';
+        bar[signs(1.0 - check.wanted).min(width - 1)] = '|';
     }
     bar.into_iter().collect()
 }

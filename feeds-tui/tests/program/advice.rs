@@ -2,14 +2,22 @@
 
 use crate::shell::{folder, ran_line};
 use serde_json::Value;
+use std::path::PathBuf;
+use std::sync::atomic::{AtomicUsize, Ordering};
 
 const SIX: &str = "--diameter 6mm --edges 4 --helix 30deg --end square --cutter-material carbide \
                    --coating altin --flute-length 13.2mm --stick-out 18mm --shank 6mm";
 const HALF: &str = "--diameter 0.5mm --edges 2 --helix 30deg --end square --cutter-material \
                     carbide --coating altin --flute-length 1.1mm --stick-out 15mm --shank 3mm";
 
+/// A folder of its own for each command: tests run side by side.
+fn home() -> PathBuf {
+    static COUNT: AtomicUsize = AtomicUsize::new(0);
+    folder(&format!("advice-{}", COUNT.fetch_add(1, Ordering::SeqCst)))
+}
+
 fn cut(flags: &str) -> Value {
-    let output = ran_line(&format!("feeds cut {flags} --json"), &folder("advice"));
+    let output = ran_line(&format!("feeds cut {flags} --json"), &home());
     serde_json::from_slice(&output.stdout).unwrap()
 }
 
@@ -93,10 +101,10 @@ fn a_cutter_that_may_break_is_cured_by_shorter_flutes() {
 #[test]
 fn a_wall_is_never_said_to_be_off_by_more_than_the_cut() {
     let line = format!(
-        "feeds cut {SIX} --path side --depth 6mm --width 0.1mm --stock A2 --condition annealed \
-         --machine bench-5000 --direction up"
+        "feeds cut --all {SIX} --path side --depth 6mm --width 0.1mm --stock A2 --condition \
+         annealed --machine bench-5000 --direction up"
     );
-    let output = ran_line(&line, &folder("advice"));
+    let output = ran_line(&line, &home());
     let said = String::from_utf8(output.stdout).unwrap();
     assert!(said.contains("wall off by more than the width"), "{said}");
 }
@@ -104,10 +112,10 @@ fn a_wall_is_never_said_to_be_off_by_more_than_the_cut() {
 /// The range of feeds shown left the recommended feed out, without a word of why.
 #[test]
 fn a_feed_outside_the_wall_nobody_asked_for_says_so() {
-    let line = "feeds cut --diameter 3mm --edges 4 --helix 30deg --end square --cutter-material \
-                carbide --coating altin --flute-length 6.6mm --stick-out 9mm --shank 6mm --path \
+    let line = "feeds cut --all --diameter 3mm --edges 4 --helix 30deg --end square \
+                --cutter-material carbide --coating altin --flute-length 6.6mm --stick-out 9mm --shank 6mm --path \
                 slot --depth 0.5mm --stock O1 --condition annealed --machine bench-5000";
-    let output = ran_line(line, &folder("advice"));
+    let output = ran_line(line, &home());
     let said = String::from_utf8(output.stdout).unwrap();
     let said = said.split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(

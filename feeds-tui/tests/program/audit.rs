@@ -332,7 +332,7 @@ fn every_part_is_whole_at_every_size_in_every_theme() {
                     "S 5000",
                     "F 300",
                     "f_z",
-                    "governs",
+                    "CARE",
                     "Esc",
                 ] {
                     assert!(all.contains(must), "{part:?}: no «{must}» in\n{all}");

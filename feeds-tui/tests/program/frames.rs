@@ -5,6 +5,7 @@ use feeds_core::limit::State as CheckState;
 use feeds_core::quantity::Quantity;
 use feeds_core::symbol as s;
 use feeds_tui::demo::NamedPass;
+use feeds_tui::pass::decision;
 use feeds_tui::pass::description::Description;
 use feeds_tui::tui::state::State;
 use feeds_tui::tui::theme::Theme;
@@ -18,14 +19,12 @@ fn has_the_answer(state: &State, width: u16, height: u16) {
     let head = frame[..5].join("\n");
     let answer = state.live.answer.as_ref().unwrap();
     let (plan, system) = (&answer.plan, state.system);
-    let governs = plan.governs().unwrap();
+    let verdict = decision::head(plan);
     for word in [
         format!("S {}", s::N.show(plan.n.si(), system)),
         format!("F {}", s::V_F.show(plan.v_f.si(), system)),
         format!("f_z {}", s::F_Z.show(plan.f_z.si(), system)),
-        governs.limit.title.to_owned(),
-        governs.state().word().to_owned(),
-        words::margin(governs),
+        verdict.chars().take(usize::from(width) - 14).collect(),
         words::cautions(answer.cautions()),
         state.station.word().to_owned(),
     ] {
@@ -115,7 +114,7 @@ fn small_windows_keep_the_figures_and_say_why() {
         "S 5000 1/min",
         "F ",
         "f_z ",
-        "margin",
+        "CARE",
         "caution",
         words::TOO_SMALL,
     ] {

@@ -16,6 +16,7 @@ mod audit;
 mod audit_copy;
 mod audit_job;
 mod commands;
+mod decision;
 mod desk;
 mod frames;
 mod help_numbers;

@@ -136,7 +136,7 @@ fn the_answer_follows_every_key() {
     press(&mut s, "c");
     let text = frame(&s, 120, 60).join(" ");
     let text: Vec<&str> = text.split_whitespace().collect();
-    assert!(text.join(" ").contains("times beyond"));
+    assert!(text.join(" ").contains("times the limit"));
 }
 
 #[test]
@@ -306,7 +306,7 @@ fn leaving_is_one_key() {
     let mut state = demo();
     assert_eq!(update(&mut state, Message::Act(Action::Quit)), Effect::Quit);
     let copy = update(&mut state, Message::Act(Action::Copy));
-    assert!(matches!(copy, Effect::Copy(text) if text.starts_with("S 5000 1/min")));
+    assert!(matches!(copy, Effect::Copy(text) if text.contains("S 5000 1/min")));
 }
 
 #[test]

@@ -191,7 +191,7 @@ fn many_limits_take_one_line_and_the_curves_the_rest() {
     press(&mut state, "Vo");
     let shown = frame(&state, 80, 24);
     let legend = |shown: &[String]| {
-        let named = |row: &&String| row.starts_with("2 ") && row.contains("   3 ");
+        let named = |row: &&String| row.starts_with("3 ") && row.contains("   4 ");
         shown.iter().filter(named).cloned().collect::<Vec<_>>()
     };
     let [line] = &legend(&shown)[..] else {

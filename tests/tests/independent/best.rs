@@ -1,7 +1,7 @@
 //! The best cut against a reference that searches by other means (`independent/best.py`).
 //!
 //! Ignored without Python: `independent/run.sh` runs it, with `FEEDS_PYTHON` naming the
-//! interpreter. `FEEDS_PROBLEMS` says how many random problems are searched, 20 if not said.
+//! interpreter. `FEEDS_PROBLEMS` says how many random problems are searched, 12 if not said.
 
 use feeds_core::kernel::seed::Seed;
 use feeds_core::plan::Planner;
@@ -20,7 +20,7 @@ const PULL: f64 = 5e-3;
 #[test]
 #[ignore = "needs FEEDS_PYTHON: run independent/run.sh"]
 fn no_reference_removes_more() {
-    let count = std::env::var("FEEDS_PROBLEMS").map_or(20, |n| n.parse().unwrap());
+    let count = std::env::var("FEEDS_PROBLEMS").map_or(12, |n| n.parse().unwrap());
     let mut seed = Seed::new(20_260_303);
     let mut told: Vec<Value> = Vec::new();
     while told.len() < count {

@@ -7,7 +7,7 @@ use super::super::slip::{self as s, Slip};
 use super::super::worked::work;
 use super::super::{Exercise, Question, Wanted};
 use crate::kernel::seed::Seed;
-use crate::limit::{self, Bound, Check, Found, Limit, Moment};
+use crate::limit::{Bound, Check, Found, Limit, Moment};
 use crate::notebook::{Origin, Step};
 use crate::plan::limits;
 use crate::symbol::System;
@@ -72,7 +72,8 @@ fn which_governs(kind: &'static Kind, seed: &mut Seed, system: System) -> Option
         });
     }
     let listed = checks.clone();
-    limit::sort(&mut checks);
+    let margin = |c: &Check| c.margin().unwrap_or(f64::MAX);
+    checks.sort_by(|a, b| margin(a).total_cmp(&margin(b)));
     let margins: Vec<f64> = checks.iter().filter_map(Check::margin).collect();
     if margins.first()? + APART > *margins.get(1)? {
         return None;

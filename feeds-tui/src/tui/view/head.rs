@@ -2,12 +2,14 @@
 
 use super::paint::wrapped;
 use crate::pass::answered::Answered;
+use crate::pass::decision;
 use crate::pass::field::Station;
 use crate::tui::state::{State, fields_of};
 use crate::tui::words;
 use feeds_core::limit;
 use feeds_core::quantity::Quantity;
 use feeds_core::symbol::{self as s, Symbol, System};
+use feeds_core::verdict::Verdict;
 use ratatui::Frame;
 use ratatui::layout::Rect;
 use ratatui::text::{Line, Span};
@@ -95,9 +97,14 @@ fn stations(state: &State) -> Line<'static> {
 pub(super) fn figures(answer: &Answered, system: System) -> Vec<String> {
     let plan = &answer.plan;
     let show = |symbol: &Symbol, si: f64| format!("{} {}", symbol.text, symbol.show(si, system));
+    // What stops is no setting.
+    let (open, close) = match Verdict::of(&plan.checks) {
+        Verdict::Stop => ("(", ")"),
+        _ => ("", ""),
+    };
     let mut figures = vec![
-        format!("S {}", s::N.show(plan.n.si(), system)),
-        format!("F {}", s::V_F.show(plan.v_f.si(), system)),
+        format!("{open}S {}", s::N.show(plan.n.si(), system)),
+        format!("F {}{close}", s::V_F.show(plan.v_f.si(), system)),
         show(&s::F_Z, plan.f_z.si()),
         show(&s::H_MAX, plan.h_max.si()),
         show(&s::V_C, plan.v_c.si()),
@@ -137,23 +144,12 @@ fn draw_governs(state: &State, frame: &mut Frame, area: Rect) {
     let Some(answer) = &state.live.answer else {
         return;
     };
-    let left = match answer.plan.governs() {
-        None => Line::raw(words::NOTHING_GOVERNS),
-        Some(first) => {
-            let mut text = format!("{}: {}", words::GOVERNS, words::summary(first));
-            let known = answer.plan.checks.iter().find(|c| c.margin().is_some());
-            if let (limit::State::Unknown, Some(known)) = (first.state(), known) {
-                text = format!(
-                    "{}: {}, unknown; {} {}",
-                    words::GOVERNS,
-                    first.limit.title,
-                    words::THEN,
-                    words::summary(known)
-                );
-            }
-            Line::styled(theme.say(&text).into_owned(), theme.state(first.state()))
-        }
-    };
+    let text = decision::head(&answer.plan);
+    let state = answer
+        .plan
+        .governs()
+        .map_or(limit::State::Ok, limit::Check::state);
+    let left = Line::styled(theme.say(&text).into_owned(), theme.state(state));
     let right = Line::styled(words::cautions(answer.cautions()), theme.strong());
     two(frame, area, left, right);
 }

@@ -1,6 +1,7 @@
 //! Views that are lists of lines: checks, moments, working, sources.
 
 use super::paint::{first_line, wrapped};
+use crate::pass::decision::use_of;
 use crate::tui::rows::{self, Row};
 use crate::tui::state::State;
 use crate::tui::words;
@@ -42,7 +43,7 @@ fn draw_row(state: &State, row: &Row, here: bool, width: usize, lines: &mut Vec<
         Some(check) => format!(
             "{:<8}{:>7}{:1} {}  ",
             check.state().word(),
-            check.margin().map_or("?".to_owned(), words::percent),
+            use_of(check),
             state.live.answer.as_ref().map_or("", |a| a.mark(check)),
             words::bar(check, BAR, theme)
         ),

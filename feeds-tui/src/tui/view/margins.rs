@@ -2,6 +2,7 @@
 
 use super::paint::{put, wrapped};
 use super::plan;
+use crate::pass::decision::use_of;
 use crate::pass::sure;
 use crate::tui::state::State;
 use crate::tui::words;
@@ -42,7 +43,7 @@ pub(super) fn draw(state: &State, frame: &mut Frame, area: Rect) {
 
 fn line<'a>(state: &State, check: &Check, width: usize) -> Line<'a> {
     let theme = state.theme;
-    let margin = check.margin().map_or("?".to_owned(), words::percent);
+    let margin = use_of(check);
     let mark = state.live.answer.as_ref().map_or("", |a| a.mark(check));
     let room = width.saturating_sub(WORDS + 1);
     let bar = room.saturating_sub(NAME).clamp(8.min(room), 24);
@@ -67,6 +68,10 @@ fn bar_or_band(state: &State, check: &Check, width: usize) -> String {
     let sure = state.live.answer.as_ref().and_then(|a| a.sure.as_ref());
     match sure::always(sure, check.limit) {
         None => words::bar(check, width, state.theme),
-        Some(band) => format!("{:.0}..{:.0} %", 100.0 * band.low, 100.0 * band.high),
+        Some(band) => format!(
+            "{:.0}..{:.0} %",
+            100.0 * (1.0 - band.high),
+            100.0 * (1.0 - band.low)
+        ),
     }
 }
