@@ -31,17 +31,6 @@ for everything else.
 /// A margin below which it is told how many times the bound is used instead.
 const FAR_BEYOND: f64 = -9.995;
 
-/// The margin of a check in words.
-pub fn margin(share: f64) -> String {
-    if share <= ENDLESS_MARGIN {
-        "endlessly beyond".to_owned()
-    } else if share < FAR_BEYOND {
-        format!("far beyond ({})", percent(share))
-    } else {
-        format!("margin {}", percent(share))
-    }
-}
-
 /// How many there are: `1 hole`, `2 holes`.
 pub fn count<N: Copy + Display + PartialEq + From<u8>>(n: N, one: &str, many: &str) -> String {
     format!("{n} {}", if n == N::from(1) { one } else { many })

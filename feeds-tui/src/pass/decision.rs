@@ -65,7 +65,7 @@ pub fn clause(check: &Check) -> String {
         }
     );
     if used <= 1.0 {
-        return format!("{}: {} used{guess}", limit.short, share(used));
+        return format!("{}, {} used{guess}", limit.short, share(used));
     }
     if floor {
         format!(

@@ -4,7 +4,7 @@
 //! pass 1 of 4: relief pocket                        metric, cautious
 //! [cutter] > stock > hold and machine > engagement > answer
 //! S ...   F ...   f_z ...                                       head
-//! RUN  nearest to trouble: may break: 69 % used            2 cautions
+//! RUN  nearest to trouble: may break, 69 % used            2 cautions
 //! ------------------------------------------------------------------
 //! entries of the station, or a view            | picture and checks
 //! ------------------------------------------------------------------

@@ -23,7 +23,7 @@ macro_rules! words {
 }
 
 words! {
-    HOW_SURE = "5 to 95 % of what the spread of the inputs gives";
+    HOW_SURE = "likely, in 90 of 100 cuts";
     WHICH_STAND_IN = "which stock is cut first? such as 1018";
     WHICH_CONDITION = "its condition? such as hot rolled";
     WHICH_OVERRIDES = "spindle and feed override? such as 100 50";
@@ -60,7 +60,7 @@ words! {
     NO_CHOICE = "this entry is no choice between words: Enter changes it";
     NO_TARGET = "this line leads nowhere";
     COPIED = "the answer was given to the terminal's clipboard";
-    CHECKS = "checks, the governing one first";
+    CHECKS = "checks, the first to give way on top";
     CAUTIONS = "cautions";
     OPENS = "what would open it";
     RANGE = "likely range";
@@ -70,9 +70,6 @@ words! {
     WEAK = ", weak";
     WHY_ROW = "why this row";
     WORKING = "working: Enter on an input leads to where it is from";
-    GOVERNS = "governs";
-    THEN = "then";
-    NOTHING_GOVERNS = "no check can be made yet";
     OLD = "the last good answer";
     TO_PUT_RIGHT = "to put right";
     NEEDED = "needed";
@@ -153,7 +150,7 @@ words! {
     ENGAGEMENT = "engagement from above";
     CHIP = "chip against the edge, to scale";
     FORCE = "lateral force over a turn";
-    MARGINS = "margins";
+    MARGINS = "used of what is allowed";
     FEED = "feed";
     WORK = "work";
     NO_EDGE = "the edge radius is not known: give it, or coating and cutter material";
@@ -177,12 +174,12 @@ pub fn feeds(feeds: &Interval, system: System) -> String {
     let show = |end: End| format!("{} ({})", F_Z.show(end.f_z.si(), system), end.limit.title);
     match (feeds.least, feeds.most) {
         (Some(least), Some(most)) if feeds.is_empty() => format!(
-            "no f_z keeps every margin: at least {}, at most {}",
+            "no f_z keeps every limit: at least {}, at most {}",
             show(least),
             show(most)
         ),
         (least, most) => format!(
-            "f_z inside every margin: {} to {}",
+            "f_z that keeps every limit: {} to {}",
             least.map_or("any".to_owned(), show),
             most.map_or("any".to_owned(), show)
         ),

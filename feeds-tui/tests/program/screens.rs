@@ -396,7 +396,11 @@ fn breakage_and_hold_are_told_with_their_bands() {
     assert!(!text(&s).contains(words::HOW_SURE));
     assert!(s.live.work_out_how_sure(), "it was not known");
     assert!(!s.live.work_out_how_sure(), "now it is");
-    assert!(text(&s).matches("5 to 95 %").count() >= 2, "{}", text(&s));
+    assert!(
+        text(&s).matches("in 90 of 100 cuts").count() >= 2,
+        "{}",
+        text(&s)
+    );
     press(&mut s, "<Esc>");
     let shown = text(&s);
     let hold = shown

@@ -37,7 +37,7 @@ fn the_job_shows_every_pass_and_the_totals() {
         assert!(all.contains(words), "{words} in\n{all}");
     }
     for _ in 0..7 {
-        let totals = ["7 passes, 5 cutter changes", "governs:"];
+        let totals = ["7 passes, 5 cutter changes", "nearest to trouble:"];
         shows(&bench.state, &totals);
         let name = bench.state.pass().name.clone();
         shows(&bench.state, &[&name[..20.min(name.len())]]);

@@ -143,15 +143,12 @@ fn guidelines_come_from_rows_with_a_source() {
 }
 
 #[test]
-fn far_beyond_its_bound_a_margin_says_how_far() {
+fn far_beyond_its_bound_a_share_says_how_far() {
     use feeds_core::limit::Bound;
-    use feeds_tui::words::{margin, percent};
-    // 37 times the bound: 1 - 37
-    let share = Bound::AtMost(1.0).margin(37.0);
-    assert!((share + 36.0).abs() < 1e-12);
-    assert_eq!(margin(share), "far beyond (×37)");
-    assert_eq!(percent(-9.99), "-999 %");
-    assert_eq!(margin(Bound::AtMost(0.0).margin(1.0)), "endlessly beyond");
+    use feeds_tui::pass::decision::share;
+    assert_eq!(share(Bound::AtMost(1.0).used(37.0)), "37 x");
+    assert_eq!(share(9.99), "999 %");
+    assert_eq!(share(Bound::AtMost(0.0).used(1.0)), "endless");
 }
 
 #[test]

@@ -63,12 +63,11 @@ fn draw_pass(state: &State, at: usize, pass: &PassLine, width: usize, lines: &mu
         Some(state) => theme.state(state),
         None => theme.wrong(),
     };
-    let word = if pass.state.is_some() {
-        words::GOVERNS
+    let first = if pass.state.is_some() {
+        pass.governs.clone()
     } else {
-        words::TO_PUT_RIGHT
+        format!("{}: {}", words::TO_PUT_RIGHT, pass.governs)
     };
-    let first = format!("{word}: {}", pass.governs);
     let mut below = |text: &str, style| {
         for part in wrapped(&theme.say(text), width.saturating_sub(4)) {
             lines.push(Line::from(vec![
