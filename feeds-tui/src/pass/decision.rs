@@ -84,7 +84,7 @@ pub fn head(plan: &Plan) -> String {
     let near = nearest(&plan.checks);
     match (because(&plan.checks).next(), near.first()) {
         (Some(first), Some(known)) if first.used().is_none() => {
-            format!("{word}  {}; {}", clause(first), clause(known))
+            format!("{word}  {}; nearest: {}", clause(first), clause(known))
         }
         (Some(first), _) => format!("{word}  {}", clause(first)),
         (None, Some(first)) => format!("{word}  nearest to trouble: {}", clause(first)),

@@ -2,6 +2,7 @@
 
 use super::Fastest;
 use crate::pass::answered::Answered;
+use crate::pass::decision;
 use crate::pass::ranking::Ranking;
 use crate::pass::text::{below_settings, between, line};
 use crate::words::STARRED;
@@ -22,6 +23,7 @@ impl Fastest {
                 answered,
                 rooms,
             } => {
+                line(&mut out, "", &decision::head(&answered.plan));
                 found(&mut out, best, answered, system);
                 line(
                     &mut out,
