@@ -37,12 +37,12 @@ pub struct Likely<'t> {
     pub step: Step,
 }
 
-/// The causes of a sign on a pass; the planner is the one that worked it out. Without a pass they
-/// keep the order of the table.
+/// The causes of a sign on a pass; with the planner that worked it out, steps say how far they go
+/// there. Without a pass the causes keep the order of the table.
 pub fn heard<'t>(
     table: &'t Signs,
     sign: &'t Sign,
-    pass: Option<(&'t Answered, &Planner)>,
+    pass: Option<(&'t Answered, Option<&Planner>)>,
     system: System,
 ) -> Heard<'t> {
     let cause = |row: &'t CauseRow| Likely {

@@ -153,7 +153,7 @@ fn of_pass(
     } else {
         Some(answered(pass, shelves, &mut planner).map_err(Failure::Entries)?)
     };
-    let on = answer.as_ref().map(|answer| (answer, &planner));
+    let on = answer.as_ref().map(|answer| (answer, Some(&planner)));
     // Scripts get the same texts whatever people read.
     let system = if look.json {
         System::Metric

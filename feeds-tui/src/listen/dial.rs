@@ -26,13 +26,13 @@ pub struct Step {
 
 impl Step {
     /// The step of a row on a pass, if there is one.
-    pub fn of(row: &CauseRow, pass: Option<(&Answered, &Planner)>, system: System) -> Self {
+    pub fn of(row: &CauseRow, pass: Option<(&Answered, Option<&Planner>)>, system: System) -> Self {
         let (percent, turn) = (row.step.value.printed().0, row.turn);
         let here = match pass {
-            _ if percent <= STOPPED => String::new(),
-            None => String::new(),
+            Some(_) if stops(percent) => String::new(),
             Some((answer, _)) if !turn.is_dial() => entry(turn, percent, answer, system),
-            Some((answer, planner)) => dial(row.cause, (turn, percent), answer, planner),
+            Some((answer, Some(planner))) => dial(row.cause, (turn, percent), answer, planner),
+            None | Some((_, None)) => String::new(),
         };
         Self {
             turn,

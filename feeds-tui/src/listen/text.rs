@@ -1,7 +1,7 @@
 //! What a sign most likely is, as people read it, in lines of 80 columns.
 
 use super::judge::{Judged, Verdict};
-use super::{Heard, notes};
+use super::{Heard, Likely, notes};
 use crate::pass::answered::Answered;
 use crate::pass::text::line;
 use crate::words::{ALWAYS, capital};
@@ -19,8 +19,8 @@ const WITHOUT_PASS: &str = "The usual order (common practice). Tell the pass, wi
 /// How to begin from the list.
 const HOW: &str =
     "feeds listen SIGN, with the flags of «feeds cut», says which it is on that pass.";
-/// Before anything is touched.
-const STOP: &str = "Raise Z and stop the spindle before you touch cutter, chips or part.";
+/// Said before anything is touched.
+pub const STOP: &str = "Raise Z and stop the spindle before you touch cutter, chips or part.";
 
 /// A sign with its causes.
 pub fn text(heard: &Heard<'_>, system: System) -> String {
@@ -35,12 +35,7 @@ pub fn text(heard: &Heard<'_>, system: System) -> String {
     }
     out.push('\n');
     for (cause, number) in heard.causes.iter().zip(1..) {
-        let says = cause.row.cause.says();
-        let text = match &cause.judged {
-            Some(judged) => format!("{says}, {}: {}", judged.verdict.word(), judged.because),
-            None => says.to_owned(),
-        };
-        line(&mut out, &format!("{number:>2} "), &text);
+        line(&mut out, &format!("{number:>2} "), &one(cause));
         let tell = cause.judged.as_ref().map_or("", |j| j.tell.as_str());
         if !tell.is_empty() {
             line(&mut out, "   hear: ", tell);
@@ -56,6 +51,15 @@ pub fn text(heard: &Heard<'_>, system: System) -> String {
     out
 }
 
+/// A cause, how likely it is, and the number it rests on.
+pub fn one(cause: &Likely<'_>) -> String {
+    let says = cause.row.cause.says();
+    match &cause.judged {
+        Some(judged) => format!("{says}, {}: {}", judged.verdict.word(), judged.because),
+        None => says.to_owned(),
+    }
+}
+
 /// Every sign, each with its causes, or with the likeliest on a pass.
 pub fn list(heard: &[Heard<'_>], system: System) -> String {
     let mut out = String::new();
@@ -67,12 +71,11 @@ pub fn list(heard: &[Heard<'_>], system: System) -> String {
         let also = heard.sign.also.join(", ");
         let says = format!("{} (also {also})", heard.sign.says);
         line(&mut out, &format!("{:<15}", heard.sign.name), &says);
-        let causes = match heard.answer {
-            Some(_) => likeliest(heard),
-            None => {
-                let all = heard.causes.iter().map(|c| c.row.cause.says());
-                all.collect::<Vec<_>>().join("; ")
-            }
+        let causes = if heard.answer.is_some() {
+            likeliest(heard)
+        } else {
+            let all = heard.causes.iter().map(|c| c.row.cause.says());
+            all.collect::<Vec<_>>().join("; ")
         };
         line(&mut out, &" ".repeat(15), &causes);
     }
@@ -98,7 +101,7 @@ fn likeliest(heard: &Heard<'_>) -> String {
             verdict: Verdict::Unlikely,
             ..
         }) => "no number of this pass points to it".to_owned(),
-        Some(judged) => format!("{says}, {}: {}", judged.verdict.word(), judged.because),
+        Some(_) => one(first),
     }
 }
 

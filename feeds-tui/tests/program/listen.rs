@@ -40,7 +40,7 @@ fn first(sign: &str, texts: &[&str]) -> (Cause, Verdict) {
     let heard = heard(
         &tables.signs,
         sign,
-        Some((&answer, &planner)),
+        Some((&answer, Some(&planner))),
         System::Metric,
     );
     let first = &heard.causes[0];
