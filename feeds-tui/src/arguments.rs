@@ -1,7 +1,8 @@
 //! The command line: one declaration that help, completions and the manual page come from.
 
 use crate::command::{
-    audit, completions, cut, fastest, formula, job, man, practice, rehearse, sheet, shop, tables,
+    audit, completions, cut, fastest, formula, job, listen, man, practice, rehearse, sheet, shop,
+    tables,
 };
 use crate::place::{Colour, Place, Stream};
 use clap::builder::{OsStringValueParser, TypedValueParser as _};
@@ -129,6 +130,8 @@ pub enum Command {
     Fastest(fastest::Flags),
     /// Compare a cautious run on a cheap stand-in with production, and climb from it
     Rehearse(rehearse::Flags),
+    /// Say what a sound, a chip or a wall most likely comes from on a pass
+    Listen(listen::Flags),
     /// Compute one registered formula alone, or list them all
     Formula(formula::Flags),
     /// Audit an NC programme, and write a rescaled copy for a rehearsal

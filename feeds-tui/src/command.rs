@@ -7,6 +7,7 @@ pub mod fastest;
 pub mod files;
 pub mod formula;
 pub mod job;
+pub mod listen;
 pub mod man;
 pub mod practice;
 pub mod rehearse;

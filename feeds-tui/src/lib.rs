@@ -19,6 +19,7 @@ pub mod command;
 pub mod demo;
 pub mod job;
 pub mod journal;
+pub mod listen;
 pub mod pass;
 pub mod place;
 pub mod practice;
@@ -144,6 +145,7 @@ fn answer(place: &Place, colour: Colour, args: Vec<OsString>) -> Result<Answer, 
         Some(Command::Cut(flags)) => command::cut::answer(flags, look, &files),
         Some(Command::Fastest(flags)) => command::fastest::answer(flags, look, &files),
         Some(Command::Rehearse(flags)) => command::rehearse::answer(flags, look, &files),
+        Some(Command::Listen(flags)) => command::listen::answer(flags, look, &files),
         Some(Command::Formula(flags)) => command::formula::answer(flags, look),
         Some(Command::Audit(flags)) if flags.screen => {
             let audit = command::audit::for_screen(flags, &files, place.screens())?;

@@ -27,7 +27,7 @@ impl std::error::Error for TableError {}
 /// A name that fits no row, or several.
 #[derive(Clone, Debug, PartialEq)]
 pub struct NotFound {
-    /// What was looked for: `stock`, `cutter`, `machine`, `hold`.
+    /// What was looked for: `stock`, `cutter`, `machine`, `hold`, `sign`.
     pub kind: &'static str,
     /// What was asked.
     pub asked: String,

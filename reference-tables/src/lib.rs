@@ -48,6 +48,7 @@ pub mod machine;
 pub mod material;
 mod names;
 pub mod scope;
+pub mod signs;
 pub mod softer;
 pub mod source;
 pub mod sourced;

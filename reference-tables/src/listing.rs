@@ -128,6 +128,7 @@ impl Tables {
         crate::machine::list(&self.machines, &mut rows);
         crate::cutter::list(&self.cutters, &mut rows);
         crate::hold::list(&self.holds, &mut rows);
+        crate::signs::list(&self.signs, &mut rows);
         rows.into_iter().map(|mut row| {
             row.title = self
                 .source(&row.source)

@@ -78,6 +78,7 @@ pub(crate) fn check_references(tables: &Tables) -> Result<(), TableError> {
             return lost(file, 0, format!("no stock is called '{id}'"));
         }
     }
+    crate::signs::check(tables)?;
     crate::force_law::check(tables)
 }
 

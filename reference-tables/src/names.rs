@@ -52,6 +52,7 @@ pub(crate) struct CalledByKind {
     pub(crate) machines: Called,
     pub(crate) cutters: Called,
     pub(crate) holds: Called,
+    pub(crate) signs: Called,
 }
 
 /// Finds the row that one of `names` calls `asked`: exactly, or as the only one with that part.

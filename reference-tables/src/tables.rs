@@ -22,6 +22,7 @@ use crate::load;
 use crate::machine::Machine;
 use crate::material::Material;
 use crate::names::CalledByKind;
+use crate::signs::Signs;
 use crate::softer::Softer;
 use crate::source::Source;
 use crate::sourced::Sourced;
@@ -80,6 +81,8 @@ pub struct Tables {
     pub cutters: Vec<Sourced<Cutter>>,
     /// Ways to hold a part.
     pub holds: Vec<Hold>,
+    /// What is heard and seen at the machine.
+    pub signs: Signs,
     /// Which softer states of stocks cap others, as far as it was asked.
     pub(crate) softer: Softer,
     /// What stocks, machines, cutters and holds are called, as far as it was asked.
@@ -123,6 +126,7 @@ impl Tables {
             machines: data!(load::rows, "machines.json")?,
             cutters: data!(load::rows, "cutters.json")?,
             holds: data!(load::rows, "holds.json")?,
+            signs: data!(load::lists, "signs.json")?,
             softer: Softer::default(),
             called: CalledByKind::default(),
         };

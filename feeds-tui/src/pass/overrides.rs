@@ -93,6 +93,12 @@ impl Overrides {
     }
 }
 
+/// The pass at one spindle override and one feed override, in per cent; the planner is the one that
+/// worked it out.
+pub fn turned(answer: &Answered, planner: &Planner, spindle: u32, feed: u32) -> Option<Cell> {
+    Dials { answer, planner }.at(spindle, feed)
+}
+
 struct Dials<'a> {
     answer: &'a Answered,
     planner: &'a Planner,

@@ -124,6 +124,7 @@ keys! {
     Moments [Walk, View], [Sign('o')], "the moments this feed must survive";
     Working [Walk, View], [Sign('w')], "the working, step by step";
     Sources [Walk, View], [Sign('s')], "the rows that were used, and their sources";
+    Listen [Walk, View], [Sign('H')], "hear: what a sound, a chip or a wall comes from here";
     Vary [Walk, View, Vary], [Sign('V')], "vary this entry: curves over a range of it";
     Practice [Walk, View, Vary, Lessons], [Sign('P')], "practise: questions that are marked";
     Lessons [Walk, View, Vary, Lessons], [Sign('L')], "eight short lessons";

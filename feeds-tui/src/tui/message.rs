@@ -86,6 +86,8 @@ pub enum Action {
     Working,
     /// The sources.
     Sources,
+    /// What is heard and seen.
+    Listen,
     /// A programme, audited.
     Audit,
     /// The programme beside the passes, or alone.

@@ -2,6 +2,7 @@
 
 use super::state::{State, View};
 use super::words;
+use crate::listen::{heard, text};
 use crate::pass::answered::{Answered, THIN_CHIP};
 use crate::pass::decision::clause;
 use crate::pass::field::FIELDS;
@@ -10,6 +11,7 @@ use feeds_core::limit::Check;
 use feeds_core::notebook::{Origin, StepInput};
 use feeds_core::quantity::Quantity;
 use feeds_core::symbol::{self as s, Symbol, System};
+use reference_tables::tables;
 
 /// What a line leads to.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -97,6 +99,7 @@ pub fn of(state: &State) -> Vec<Row> {
         View::Moments => moments(answer, state.system),
         View::Working => working(answer, state.system),
         View::Sources => sources(answer),
+        View::Listen => listen(answer, state.system),
     }
 }
 
@@ -130,6 +133,32 @@ fn checks(answer: &Answered, system: System) -> Vec<Row> {
         let thin = caution.starts_with(THIN_CHIP);
         Row::plain(2, format!("{}{caution}", if thin { "* " } else { "" }))
     }));
+    rows
+}
+
+/// Every sign with its causes, the likeliest first; a step of an entry leads to the entry.
+fn listen(answer: &Answered, system: System) -> Vec<Row> {
+    // Tables that cannot be read have no answer.
+    let Ok(tables) = tables() else {
+        return Vec::new();
+    };
+    let mut rows = Vec::new();
+    for sign in &tables.signs.signs {
+        rows.push(Row::heading(format!("{}: {}", sign.name, sign.says)));
+        let heard = heard(&tables.signs, sign, Some((answer, None)), system);
+        for cause in &heard.causes {
+            let (what, how) = cause.step.text();
+            let key = cause.row.turn.key();
+            let entry = !cause.row.turn.is_dial();
+            let to = entry.then(|| FIELDS.iter().find(|f| f.key == key));
+            let to = to.flatten().map(|field| Target::Entry(field.key));
+            rows.push(Row::plain(2, text::one(cause)));
+            let turn = Row::plain(4, format!("{what}: {how}; {}", cause.row.next));
+            rows.push(turn.to(to));
+        }
+    }
+    rows.push(Row::heading(words::CAUTIONS));
+    rows.push(Row::plain(2, text::STOP));
     rows
 }
 

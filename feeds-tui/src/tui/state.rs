@@ -41,6 +41,8 @@ pub enum View {
     Working,
     /// The sources.
     Sources,
+    /// What is heard and seen, and what it is on this pass.
+    Listen,
     /// A programme beside the plan.
     Audit,
     /// One entry varied.

@@ -103,6 +103,7 @@ fn act(state: &mut State, action: Action) -> Effect {
         Action::Moments => show(state, View::Moments),
         Action::Working => show(state, View::Working),
         Action::Sources => show(state, View::Sources),
+        Action::Listen => show(state, View::Listen),
         Action::Audit => return audit::key(state),
         Action::Rehearse => show(state, View::Rehearsal),
         Action::Walk => state.view = View::Walk,

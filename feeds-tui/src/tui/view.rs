@@ -108,7 +108,7 @@ fn body(state: &State, frame: &mut Frame, area: Rect) {
         View::Overrides => overrides::draw(state, frame, area),
         View::Job => job::draw(state, frame, area),
         View::Shop => shelves::draw(state, frame, area),
-        View::Checks | View::Working | View::Sources | View::Rehearsal => {
+        View::Checks | View::Working | View::Sources | View::Listen | View::Rehearsal => {
             list::rows(state, frame, area);
         }
     }

@@ -163,6 +163,7 @@ words! {
     ABOUT_PICTURES = "up and down turn the sheet; the drawn moment is picked among the moments";
     ABOUT_MOMENTS = "one feed serves them all; the marked moment is drawn";
     ABOUT_WORKING = "symbols, numbers with units, result, reason, source; a plus leads on: Enter";
+    ABOUT_LISTEN = "stop the spindle before you touch; the likeliest cause comes first";
     ABOUT_SOURCES = "weak rows are no data to rely on: treat them as a guess";
 }
 

@@ -26,6 +26,7 @@ mod job;
 mod kills;
 mod law;
 mod learning;
+mod listen;
 mod marks;
 mod practice;
 mod process;

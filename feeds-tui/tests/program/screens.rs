@@ -203,6 +203,20 @@ fn a_line_of_the_working_leads_to_its_entry() {
 }
 
 #[test]
+fn signs_are_shown_for_the_open_pass_and_lead_to_what_is_turned() {
+    let mut s = demo();
+    press(&mut s, "H");
+    assert_eq!(s.view, View::Listen);
+    shows(&s, &["squeal: a high, steady note while it cuts"]);
+    let lines = feeds_tui::tui::rows::of(&s);
+    let depth = feeds_tui::tui::rows::Target::Entry("depth");
+    let row = lines.iter().position(|r| r.target == Some(depth.clone()));
+    press(&mut s, &"<Down>".repeat(row.unwrap()));
+    press(&mut s, "<Enter>");
+    assert_eq!((s.view, s.field().key), (View::Walk, "depth"));
+}
+
+#[test]
 fn moments_are_picked_and_drawn() {
     let mut s = demo();
     let nominal = s.live.trace.clone();

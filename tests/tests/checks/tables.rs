@@ -130,6 +130,11 @@ fn ranges_are_ordered_and_plausible() {
         ("overall length", "mm", 30.0, 120.0),
         ("stick-out", "mm", 5.0, 60.0),
         ("clamp force", "kN", 0.5, 30.0),
+        ("step of the feed dial", "%", -100.0, 50.0), // all of the feed is a stop
+        ("step of the spindle dial", "%", -30.0, 30.0),
+        ("step of the depth", "%", -50.0, 0.0),
+        ("step of the width", "%", -50.0, 0.0),
+        ("step of the stick-out", "%", -50.0, 0.0),
     ];
     for row in all().listing() {
         let (least, most) = row.range;
@@ -421,6 +426,15 @@ fn keys_of_the_data_files_are_known() {
         "steepest_entry",
         "centre_cutting",
         "corner",
+        "signs",
+        "sign",
+        "says",
+        "causes",
+        "cause",
+        "turn",
+        "next",
+        "limits",
+        "limit",
     ]);
     for (name, text) in data_files() {
         let mut stray = HashSet::new();

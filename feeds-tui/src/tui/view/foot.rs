@@ -108,6 +108,7 @@ fn view_words(view: View) -> &'static str {
         View::Moments => words::ABOUT_MOMENTS,
         View::Working => words::ABOUT_WORKING,
         View::Sources => words::ABOUT_SOURCES,
+        View::Listen => words::ABOUT_LISTEN,
         View::Overrides => words::ABOUT_OVERRIDES,
         View::Job => words::ABOUT_JOB,
         View::Shop => words::ABOUT_SHOP,
