@@ -113,7 +113,8 @@ fn a_wall_is_never_said_to_be_off_by_more_than_the_cut() {
 #[test]
 fn a_feed_outside_the_wall_nobody_asked_for_says_so() {
     let line = "feeds cut --all --diameter 3mm --edges 4 --helix 30deg --end square \
-                --cutter-material carbide --coating altin --flute-length 6.6mm --stick-out 9mm --shank 6mm \
+                --cutter-material carbide --coating altin --flute-length 6.6mm --stick-out 9mm \
+                --shank 6mm \
                 --path slot --depth 0.5mm --stock O1 --condition annealed --machine bench-5000";
     let output = ran_line(line, &home());
     let said = String::from_utf8(output.stdout).unwrap();

@@ -109,8 +109,8 @@ fn the_numbers_of_the_pass_say_what_it_is() {
             Cause::Power,
             Likely,
         ),
-        // Jaws hold 2 x 0.15 x 100 N / 2 = 15 N; a chip of 8.7 um and 1 mm takes 17 N at 2000 N/mm2,
-        // before the force on the round edge.
+        // Jaws hold 2 x 0.15 x 100 N / 2 = 15 N; a chip of 8.7 um and 1 mm takes 17 N at
+        // 2000 N/mm2, before the force on the round edge.
         (
             "wandering size",
             &[SIDE, fine, "clamp-force=100N friction=0.15"],
