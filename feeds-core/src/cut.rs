@@ -22,7 +22,7 @@ pub enum Path {
 
 words!(Path {
     Slot = "slot",
-    Side = "side",
+    Side = "side" | "contour" | "profile" | "wall" | "outside",
     Pocket = "pocket",
     Bore = "bore",
     Face = "face",
@@ -38,7 +38,10 @@ pub enum Direction {
     Up,
 }
 
-words!(Direction { Down = "down", Up = "up" });
+words!(Direction {
+    Down = "down" | "climb" | "climb milling" | "down milling",
+    Up = "up" | "conventional" | "conventional milling" | "up milling",
+});
 
 impl Direction {
     /// As the trade calls it.

@@ -42,22 +42,28 @@ pub enum Coating {
 }
 
 macro_rules! words {
-    ($kind:ty { $($variant:ident = $word:literal),+ $(,)? }) => {
+    ($kind:ty { $($variant:ident = $word:literal $(| $also:literal)*),+ $(,)? }) => {
         impl $kind {
-            /// Every choice with the word it is typed and shown as.
+            /// Every choice with the word it is shown and written as.
             pub const CHOICES: &'static [(&'static str, Self)] =
                 &[$(($word, Self::$variant)),+];
 
-            /// The word it is typed and shown as.
+            /// What else the trade calls a choice; read, never shown or written.
+            pub const ALSO: &'static [(&'static str, Self)] =
+                &[$($(($also, Self::$variant),)*)+];
+
+            /// The word it is shown and written as.
             pub fn word(self) -> &'static str {
                 match self { $(Self::$variant => $word),+ }
             }
 
-            /// The choice of that word, in any letter case.
+            /// The choice of that word, as it is written or as the trade calls it, in any letter
+            /// case.
             pub fn of_word(word: &str) -> Option<Self> {
                 Self::CHOICES
                     .iter()
-                    .find(|(w, _)| w.eq_ignore_ascii_case(word.trim()))
+                    .chain(Self::ALSO)
+                    .find(|(w, _)| $crate::nearest::same(w, word))
                     .map(|&(_, choice)| choice)
             }
         }
@@ -65,7 +71,11 @@ macro_rules! words {
 }
 pub(crate) use words;
 
-words!(End { Square = "square", Corner = "corner", Ball = "ball" });
+words!(End {
+    Square = "square" | "flat",
+    Corner = "corner" | "corner radius" | "bull nose",
+    Ball = "ball" | "ball nose",
+});
 
 impl End {
     /// The end that a corner radius makes: none is square, half the diameter a ball.
@@ -89,8 +99,8 @@ impl End {
 
 words!(CutterMaterial { Carbide = "carbide", Hss = "hss" });
 words!(Coating {
-    None = "none",
-    AlTiN = "altin",
+    None = "none" | "uncoated" | "bright",
+    AlTiN = "altin" | "tialn",
     TiN = "tin",
     TiCN = "ticn",
     ZrN = "zrn",

@@ -34,6 +34,19 @@ pub fn advice(wanted: &str, names: &[&str]) -> String {
     }
 }
 
+/// Whether two texts are the same word: in any letter case, with blanks, `-` or `_` between its parts.
+///
+/// # Example
+/// ```
+/// use feeds_core::nearest::same;
+/// assert!(same("ball-finish", " Ball finish ") && same("tialn", "TiAlN"));
+/// assert!(!same("tin", "ti n"));
+/// ```
+pub fn same(word: &str, typed: &str) -> bool {
+    let plain = |text: &str| text.trim().replace(['-', '_'], " ").to_lowercase();
+    plain(word) == plain(typed)
+}
+
 /// Whether words of a name are enough to call it by: at least three letters or digits that stand
 /// in it, or the starts of words of it. Both are in lower case.
 ///

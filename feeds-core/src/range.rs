@@ -1,9 +1,9 @@
 //! Ranges declared once: the check, the message and the help read the same row.
 
 use crate::error::EntryError;
-use crate::quantity::read::read_si;
-use crate::quantity::{Amount, Dimension, Unit};
-use crate::symbol::Symbol;
+use crate::quantity::read::{number, read_si};
+use crate::quantity::{Amount, Dimension, Unit, unit};
+use crate::symbol::{F_Z, Symbol};
 
 /// What an entry of one quantity can hold.
 #[derive(Clone, Copy, Debug)]
@@ -77,7 +77,10 @@ impl Range {
     pub fn read(&self, text: &str, why: &'static str) -> Result<f64, EntryError> {
         let si = match (self.plain, read_si(text, Dimension::Ratio)) {
             (Some(unit), Ok(number)) => number * unit.size,
-            _ => read_si(text, self.symbol.unit.dimension)?,
+            _ => match self.per_tooth(text) {
+                Some(si) => si,
+                None => read_si(text, self.symbol.unit.dimension)?,
+            },
         };
         self.check(si, why)?;
         if self.whole && si.fract() != 0.0 {
@@ -87,6 +90,15 @@ impl Range {
             )));
         }
         Ok(si)
+    }
+
+    /// What `0.001 ipt` or `0.02 mm/tooth` is, where a feed per tooth is typed.
+    fn per_tooth(&self, text: &str) -> Option<f64> {
+        if self.symbol.text != F_Z.text {
+            return None;
+        }
+        let (number, unit) = number(text.trim()).ok()?;
+        Some(number * unit::per_tooth(unit)?.size)
     }
 
     /// Refuses what lies outside; the ends lie inside.

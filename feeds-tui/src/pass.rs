@@ -4,6 +4,7 @@
 //! stays as it was typed. [`resolve`](resolve::resolve) looks names up, reads every text and
 //! gives a setup that can be worked out, with the origin of each number.
 
+pub mod alias;
 pub mod answered;
 pub mod decision;
 pub mod description;

@@ -11,9 +11,10 @@ pub mod panel;
 pub mod svg;
 pub mod text;
 
+use crate::pass::alias::{meant, names};
 use crate::pass::answered::answered;
 use crate::pass::description::Description;
-use crate::pass::field::{FIELDS, Field, Takes, field};
+use crate::pass::field::{Field, Takes, field};
 use crate::pass::resolve::Shelves;
 use crate::words::STARRED;
 use feeds_core::error::EntryError;
@@ -67,7 +68,10 @@ impl Range {
         let (key, ends) = text.split_once('=').ok_or_else(form)?;
         let (from, to) = ends.split_once("..").ok_or_else(form)?;
         let (entry, range) = varied(key.trim())?;
-        let end = |text: &str| range.read(text, entry.why()).map_err(|e| e.of(entry.key));
+        let end = |text: &str| {
+            let value = range.read(&meant(key.trim(), text), entry.why());
+            value.map_err(|e| e.of(entry.key))
+        };
         let (from, to) = (end(from)?, end(to)?);
         // Compared positively, so that what is not a number is refused as well.
         if to > from {
@@ -158,7 +162,7 @@ impl Range {
 /// The entry of that key and its range; only quantities can be varied.
 fn varied(key: &str) -> Result<(&'static Field, feeds_core::range::Range), EntryError> {
     let entry = field(key).ok_or_else(|| {
-        let keys: Vec<&str> = FIELDS.iter().map(|f| f.key).collect();
+        let keys: Vec<&str> = names().collect();
         let nearest = advice(key, &keys);
         let kind = "entry";
         let name = key.to_owned();

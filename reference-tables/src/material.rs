@@ -64,11 +64,17 @@ impl Class {
         (Self::Laminate, "laminate"),
     ];
 
-    /// The class written so, in any letter case.
+    /// The class written so, in any letter case and spelling.
+    ///
+    /// # Example
+    /// ```
+    /// use reference_tables::material::Class;
+    /// assert_eq!(Class::of_word("Aluminum"), Some(Class::Aluminium));
+    /// ```
     pub fn of_word(word: &str) -> Option<Self> {
-        let wanted = word.trim();
+        let wanted = names::plain(word);
         let mut all = Self::ALL.iter();
-        let found = all.find(|(_, word)| word.eq_ignore_ascii_case(wanted));
+        let found = all.find(|(_, word)| names::plain(word) == wanted);
         found.map(|(class, _)| *class)
     }
 

@@ -10,6 +10,17 @@ const OFFERED: usize = 5;
 /// Marks that stand between the words of names.
 const MARKS: &str = "-_.,:;/()'\"+×°–";
 
+/// Words that the trade spells in several ways, with the spelling that names are compared in.
+const SPELLINGS: &[(&str, &str)] = &[
+    ("aluminum", "aluminium"),
+    ("normalized", "normalised"),
+    ("tialn", "altin"),
+    ("flute", "edge"),
+    ("flutes", "edges"),
+    ("tooth", "edge"),
+    ("teeth", "edges"),
+];
+
 /// The plain names of the rows of a table, written down when they are first asked for, and which
 /// row was found for what was asked last: every key of the screens asks for the same few again.
 #[derive(Debug, Default)]
@@ -152,15 +163,17 @@ fn foreign(text: &str) -> bool {
     !text.chars().all(of_names)
 }
 
-/// Lower case, with everything between words and numbers made one blank.
-fn plain(text: &str) -> String {
+/// Lower case and one spelling, with everything between words and numbers made one blank.
+pub(crate) fn plain(text: &str) -> String {
     let mut plain = String::with_capacity(text.len());
     let words = text.split(|c: char| !(c.is_alphanumeric() || c == '.' || c == '/'));
     for word in words.filter(|w| !w.is_empty()) {
         if !plain.is_empty() {
             plain.push(' ');
         }
-        plain.extend(word.chars().flat_map(char::to_lowercase));
+        let word = word.to_lowercase();
+        let spelt = SPELLINGS.iter().find(|(spelling, _)| *spelling == word);
+        plain.push_str(spelt.map_or(word.as_str(), |(_, word)| word));
     }
     plain
 }
@@ -195,5 +208,11 @@ mod tests {
     #[test]
     fn plain_drops_marks_and_case() {
         assert_eq!(plain(" Ti-6Al-4V (Grade 5)"), "ti 6al 4v grade 5");
+    }
+
+    #[test]
+    fn plain_has_one_spelling() {
+        assert_eq!(plain("Aluminum 6061"), plain("aluminium 6061"));
+        assert_eq!(plain("3 flutes, TiAlN"), plain("3 edges, AlTiN"));
     }
 }

@@ -4,7 +4,7 @@ use crate::error::Unknown;
 use crate::hardness::{Hardness, Scale};
 use crate::material::{Class, Condition, Group, IsoGroup, Material};
 use crate::tables::Tables;
-use feeds_core::nearest::calls;
+use feeds_core::nearest::{calls, same};
 
 /// A measured hardness this far outside a condition's range still belongs to it, and a row printed
 /// for one Brinell number holds this far around it: half of the usual step of 50 between rows
@@ -289,11 +289,47 @@ fn is_unknown(condition: &str) -> bool {
     ["", "unknown", "as forged", "forged"].contains(&text.as_str())
 }
 
+/// Conditions that the trade has other words for; the first word of each is that of the tables.
+const CONDITIONS: &[(&str, &[&str])] = &[
+    (
+        "annealed",
+        &[
+            "soft",
+            "spheroidised",
+            "spheroidized",
+            "spheroidised annealed",
+        ],
+    ),
+    ("normalised", &["normalized"]),
+    ("hardened", &["ht"]),
+    ("hot rolled", &["hr"]),
+    ("cold drawn", &["cd"]),
+];
+
+/// The tables' word for a condition that the trade has several words for.
+///
+/// # Example
+/// ```
+/// use reference_tables::state::condition_word;
+/// assert_eq!(condition_word("Soft"), Some("annealed"));
+/// assert_eq!(condition_word("hot-rolled"), Some("hot rolled"));
+/// assert_eq!(condition_word("H900"), None);
+/// ```
+pub fn condition_word(typed: &str) -> Option<&'static str> {
+    let means = |(word, also): &&(&str, &[&str])| {
+        same(word, typed) || also.iter().any(|spelling| same(spelling, typed))
+    };
+    CONDITIONS.iter().find(means).map(|(word, _)| *word)
+}
+
 fn find_condition<'t>(material: &'t Material, name: &str) -> Result<&'t Condition, Unknown> {
-    let wanted = name.to_lowercase().replace("spheroidised", "annealed");
+    let known = condition_word(name);
+    let wanted = known.map_or_else(|| name.to_lowercase(), str::to_owned);
     let conditions = || material.conditions.iter();
-    let exact = conditions().find(|c| c.name.to_lowercase() == wanted);
-    let mut part = conditions().filter(|c| calls(&wanted, &c.name.to_lowercase()));
+    let exact = conditions().find(|c| same(&c.name, &wanted));
+    // A word with a meaning of its own is no part of another: hardened is not surface hardened.
+    let mut part =
+        conditions().filter(|c| known.is_none() && calls(&wanted, &c.name.to_lowercase()));
     match (exact, part.next(), part.next()) {
         (Some(condition), ..) | (None, Some(condition), None) => Ok(condition),
         _ => Err(Unknown {

@@ -21,7 +21,10 @@ pub enum Intent {
     Production,
 }
 
-words!(Intent { Cautious = "cautious", Production = "production" });
+words!(Intent {
+    Cautious = "cautious" | "first cut",
+    Production = "production" | "proven run",
+});
 
 /// What the user fixed; the rest is worked out.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]

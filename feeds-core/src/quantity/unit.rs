@@ -129,7 +129,8 @@ units! {
     INCH_PER_MINUTE = "in/min", ["ipm", "\"/min"], Speed, INCH_SIZE / MINUTE_SIZE;
     METRE_PER_SECOND_SQUARED = "m/s2", ["m/s²", "m/s^2"], Acceleration, 1.0;
     MILLIMETRE_PER_SECOND_SQUARED = "mm/s2", ["mm/s²", "mm/s^2"], Acceleration, 1e-3;
-    PER_MINUTE = "1/min", ["rpm", "/min", "rev/min", "r/min", "min-1", "min^-1"], Rotation,
+    PER_MINUTE = "1/min", ["rpm", "/min", "rev/min", "r/min", "min-1", "min^-1", "min⁻¹"],
+        Rotation,
         1.0 / MINUTE_SIZE;
     PER_SECOND = "1/s", ["rps", "/s", "rev/s"], Rotation, 1.0;
     CUBIC_CENTIMETRE_PER_MINUTE = "cm3/min", ["cm³/min", "cm^3/min"], VolumeRate,
@@ -195,6 +196,32 @@ pub fn named(text: &str) -> Option<&'static Unit> {
         .copied()
         .find(|u| u.text == text || u.also.contains(&text))
         .or_else(|| named_in_any_case(text))
+}
+
+/// Spellings of a length per tooth that are no length and something after it.
+const OF_TOOTH: &[(&str, &Unit)] = &[("ipt", &INCH)];
+
+/// What stands after a length that is one of each tooth.
+const EACH_TOOTH: [&str; 3] = ["/tooth", "/z", " per tooth"];
+
+/// The unit of a feed per tooth written as `text`; a plain length is none. Other lengths are not
+/// typed so, and `1 mm/tooth` of depth would be a slip.
+///
+/// # Example
+/// ```
+/// use feeds_core::quantity::unit;
+/// assert_eq!(unit::per_tooth("mm/tooth"), Some(&unit::MILLIMETRE));
+/// assert_eq!(unit::per_tooth("IPT"), Some(&unit::INCH));
+/// assert_eq!(unit::per_tooth("mm"), None);
+/// ```
+pub fn per_tooth(text: &str) -> Option<&'static Unit> {
+    let text = text.trim().to_ascii_lowercase();
+    let whole = OF_TOOTH.iter().find(|(word, _)| *word == text);
+    let length = || {
+        let length = EACH_TOOTH.iter().find_map(|end| text.strip_suffix(end))?;
+        named(length).filter(|unit| unit.dimension == Dimension::Length)
+    };
+    whole.map(|(_, unit)| *unit).or_else(length)
 }
 
 /// Letter case decides only where two units differ by it (`M` is no metre, `mN` no newton).

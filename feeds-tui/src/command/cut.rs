@@ -4,6 +4,7 @@ use super::files::{Files, told};
 use super::sweep;
 use crate::answer::{Answer, Exit, Failure};
 use crate::arguments::{Example, Look, TEMPLATE, shown};
+use crate::pass::alias;
 use crate::pass::answered::answered;
 use crate::pass::description::Description;
 use crate::pass::field::{FIELDS, Takes};
@@ -83,11 +84,12 @@ pub(super) fn entries(command: Command) -> Command {
             .help_heading(capital(field.station.word()))
             .help(format!("{}, such as {}", field.name, field.example))
             .long_help(format!(
-                "{}, such as {}: {} ({})",
+                "{}, such as {}: {} ({}){}",
                 field.name,
                 field.example,
                 field.accepts(),
-                field.why()
+                field.why(),
+                alias::also(field)
             ));
         match field.takes {
             Takes::YesNo => arg = arg.num_args(0..=1).default_missing_value("yes"),
@@ -95,7 +97,14 @@ pub(super) fn entries(command: Command) -> Command {
             Takes::Quantity(range) if range.least < 0.0 => arg = arg.allow_hyphen_values(true),
             _ => {}
         }
-        command.arg(arg)
+        // A flag of its own, not an alias of clap's: the name may tell the unit.
+        let other = |name: &'static str| {
+            let others = alias::names_of(field.key).filter(move |n| *n != name);
+            let arg = arg.clone().id(name).long(name).hide(true);
+            arg.conflicts_with_all(others)
+        };
+        let names: Vec<Arg> = alias::of_key(field.key).map(|a| other(a.typed)).collect();
+        command.arg(arg).args(names)
     })
 }
 
@@ -123,9 +132,11 @@ impl FromArgMatches for Flags {
 pub(super) fn typed(matches: &ArgMatches) -> Description {
     let mut pass = Description::default();
     for field in FIELDS.iter().filter(|f| !f.is_of_programme()) {
-        if let Some(text) = matches.get_one::<String>(field.key) {
-            let kept = pass.set(field.key, text);
-            debug_assert!(kept.is_ok(), "the key is of the register");
+        for name in alias::names_of(field.key) {
+            if let Some(text) = matches.get_one::<String>(name) {
+                let kept = pass.set(name, text);
+                debug_assert!(kept.is_ok(), "the key is of the register");
+            }
         }
     }
     pass

@@ -5,6 +5,7 @@ use super::pairs::pair;
 use crate::answer::{Answer, Exit, Failure};
 use crate::arguments::{Example, Look, TEMPLATE, shown};
 use crate::job::{Worked, worked};
+use crate::pass::alias::meant;
 use crate::pass::description::Description;
 use crate::pass::part;
 use crate::pass::text::line;
@@ -273,7 +274,7 @@ fn set_common(job: &mut Job, key: &str, text: &str) -> Result<(), EntryError> {
         "note" => text.trim().clone_into(&mut job.note),
         _ => {
             if let (Some(field), false) = (crate::pass::field::field(key), text.trim().is_empty()) {
-                field.read(text)?;
+                field.read(&meant(key, text))?;
             }
             job.common.set(key, text)?;
         }

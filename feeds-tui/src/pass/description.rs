@@ -1,5 +1,6 @@
 //! What was typed, by key.
 
+use super::alias::{meant, names};
 use super::field::{FIELDS, Field, field};
 use feeds_core::error::EntryError;
 use feeds_core::nearest::advice;
@@ -13,6 +14,8 @@ use std::collections::BTreeMap;
 /// let mut pass = Description::default();
 /// pass.set("diameter", "1/8 in").unwrap();
 /// assert_eq!(pass.get("diameter"), Some("1/8 in"));
+/// pass.set("flutes", "4").unwrap();
+/// assert_eq!(pass.get("edges"), Some("4"));
 /// assert!(pass.set("diametre", "3 mm").unwrap_err().to_string().contains("«diameter»"));
 /// ```
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -21,24 +24,25 @@ pub struct Description {
 }
 
 impl Description {
-    /// Keeps a text under a key; an empty text clears it.
+    /// Keeps a text under a key; an empty text clears it. What the trade calls a key or a word is
+    /// kept as the register has it, so that files and answers have one word for one thing.
     ///
     /// # Errors
     /// When there is no such key; the nearest one is named.
     pub fn set(&mut self, key: &str, text: &str) -> Result<(), EntryError> {
         let field = field(key).ok_or_else(|| {
-            let keys: Vec<&str> = FIELDS.iter().map(|f| f.key).collect();
+            let keys: Vec<&str> = names().collect();
             EntryError::UnknownName {
                 kind: "entry",
                 name: key.to_owned(),
                 nearest: advice(key, &keys),
             }
         })?;
-        let text = text.trim();
+        let text = meant(key, text);
         if text.is_empty() {
             self.texts.remove(field.key);
         } else {
-            self.texts.insert(field.key, text.to_owned());
+            self.texts.insert(field.key, text.into_owned());
         }
         Ok(())
     }

@@ -1,5 +1,6 @@
 //! The entries a pass is described with: one register for flags, screens, files and help.
 
+use super::alias::{Words, alias};
 use super::{reason, wear};
 use crate::axes;
 use feeds_core::cut::{Direction, Path, WallSide};
@@ -66,7 +67,7 @@ pub enum Takes {
     /// A quantity with its unit.
     Quantity(Range),
     /// One of some words.
-    Choice(fn() -> Vec<&'static str>),
+    Choice(Words),
     /// A name from a shelf, or a part of one.
     Name(Shelf),
     /// A condition of the stock.
@@ -126,7 +127,7 @@ impl Field {
                 let (least, most) = range.ends();
                 format!("{least} to {most}")
             }
-            Takes::Choice(words) => words().join(", "),
+            Takes::Choice(words) => (words.all)().join(", "),
             Takes::Name(_) => "a name, or a part of one".to_owned(),
             Takes::Condition => "a condition of the stock".to_owned(),
             Takes::Hardness => "a number with HB, HRC, HRB or HV".to_owned(),
@@ -170,15 +171,11 @@ impl Field {
         match self.takes {
             Takes::Quantity(range) => range.read(text, self.why()).map(Some),
             Takes::Choice(words) => {
-                let words = words();
-                if words.iter().any(|w| w.eq_ignore_ascii_case(text.trim())) {
-                    Ok(None)
-                } else {
-                    Err(EntryError::NotAChoice {
-                        text: text.trim().to_owned(),
-                        choices: words.join(", "),
-                    })
-                }
+                let wrong = || EntryError::NotAChoice {
+                    text: text.trim().to_owned(),
+                    choices: words.told(),
+                };
+                words.meant(text).map(|_| None).ok_or_else(wrong)
             }
             Takes::Wear(_) => wear::read(text, self.why()).map(|_| None),
             Takes::YesNo => yes(text).map(|_| None),
@@ -218,9 +215,26 @@ pub fn yes(text: &str) -> Result<bool, EntryError> {
     }
 }
 
-fn words<T: Copy>(choices: &'static [(&'static str, T)]) -> Vec<&'static str> {
-    choices.iter().map(|(word, _)| *word).collect()
+/// A choice whose words are those of a type of the core.
+macro_rules! choice {
+    ($kind:ty) => {
+        Takes::Choice(Words {
+            all: || <$kind>::CHOICES.iter().map(|(word, _)| *word).collect(),
+            also: || {
+                <$kind>::ALSO
+                    .iter()
+                    .map(|(says, of)| (*says, of.word()))
+                    .collect()
+            },
+        })
+    };
 }
+
+/// The ways down.
+const WAYS_DOWN: Words = Words {
+    all: || vec!["ramp", "helix", "plunge"],
+    also: Vec::new,
+};
 
 macro_rules! fields {
     ($($station:ident {
@@ -252,13 +266,13 @@ fields! {
             "edges are whole, and none has more than {most}";
         "helix" "helix angle" quantity(&s::HELIX, 0.0, 60.0), "30 deg",
             "{least} is a straight edge, and no edge winds steeper";
-        "end" "shape of the end" Takes::Choice(|| words(End::CHOICES)), "square",
+        "end" "shape of the end" choice!(End), "square",
             "corner needs the corner radius, which alone tells the end, too";
         "corner-radius" "corner radius" quantity(&s::R_EPS, 0.0, 25.0), "0.5 mm",
             "at most half the diameter";
-        "cutter-material" "cutter material" Takes::Choice(|| words(CutterMaterial::CHOICES)),
+        "cutter-material" "cutter material" choice!(CutterMaterial),
             "carbide", "it decides speed, stiffness and strength";
-        "coating" "coating" Takes::Choice(|| words(Coating::CHOICES)), "altin",
+        "coating" "coating" choice!(Coating), "altin",
             "it decides the cutting speed";
         "flute-length" "flute length" quantity(&s::L_FLUTE, 0.05, 200.0), "13 mm",
             "the cut is no deeper than the flutes";
@@ -381,9 +395,9 @@ fields! {
              clamp";
     }
     Engagement {
-        "path" "path" Takes::Choice(|| words(Path::CHOICES)), "side",
+        "path" "path" choice!(Path), "side",
             "what kind of cut it is";
-        "direction" "direction" Takes::Choice(|| words(Direction::CHOICES)), "down",
+        "direction" "direction" choice!(Direction), "down",
             "down is climb milling, up is conventional; up if none is given, unless backlash and \
              drag of the machine are known";
         "depth" "depth of cut a_p" quantity(&s::A_P, 0.001, 100.0), "1 mm",
@@ -392,7 +406,7 @@ fields! {
             "across the axis; a slot has the whole diameter";
         "engagement-angle" "engagement angle" quantity(&s::PHI_S, 1.0, 180.0), "40 deg",
             "instead of the width, for a path that holds its engagement";
-        "wall" "side of a curved wall" Takes::Choice(|| words(WallSide::CHOICES)), "inside",
+        "wall" "side of a curved wall" choice!(WallSide), "inside",
             "a concave wall is inside";
         "wall-radius" "radius of the wall" quantity(&s::WALL_R, 0.05, 1000.0), "4 mm",
             "of the finished wall";
@@ -404,7 +418,7 @@ fields! {
             "of a ball or corner, against the surface";
         "slope" "slope of the surface" quantity(&s::SLOPE, 0.0, 85.0), "30 deg",
             "for the ridges that a ball leaves on the path ball-finish";
-        "entry" "way down" Takes::Choice(|| vec!["ramp", "helix", "plunge"]), "helix",
+        "entry" "way down" Takes::Choice(WAYS_DOWN), "helix",
             "how the cutter gets to its depth";
         "ramp-angle" "angle of the ramp" quantity(&s::RAMP, 0.05, 45.0), "2 deg",
             "{default} if none is given (common practice)";
@@ -416,7 +430,7 @@ fields! {
             "how far the wall may be off: {default} if none is given (common practice)";
     }
     Answer {
-        "intent" "intent" Takes::Choice(|| words(Intent::CHOICES)), "cautious",
+        "intent" "intent" choice!(Intent), "cautious",
             "cautious keeps to the low speed and the safe side of the floor; production goes as \
              far as every margin allows";
         "spindle" "spindle speed" quantity(&s::N, 1.0, 200e3), "4400 rpm",
@@ -434,7 +448,8 @@ fields! {
 static REASONS: LazyLock<Vec<String>> =
     LazyLock::new(|| FIELDS.iter().map(reason::of_field).collect());
 
-/// The entry of that key.
+/// The entry of that key, or that the trade calls so.
 pub fn field(key: &str) -> Option<&'static Field> {
-    FIELDS.iter().find(|f| f.key == key)
+    let of = |key: &str| FIELDS.iter().find(|f| f.key == key);
+    of(key).or_else(|| of(alias(key)?.key))
 }

@@ -137,7 +137,8 @@ fn column(heading: &str, said: &mut Vec<String>) -> Option<Column> {
         return Some(Column::Unused);
     }
     let key = of(SYMBOLS).unwrap_or(own.as_str());
-    if let Some(field) = Shelf::Cutters.fields().find(|f| f.key == key) {
+    let of_cutter = |field: &&Field| Shelf::of_field(field) == Some(Shelf::Cutters);
+    if let Some(field) = field(key).filter(of_cutter) {
         return Some(Column::Entry(field));
     }
     let names = SYMBOLS.iter().chain(UNUSED).map(|(s, _)| *s);

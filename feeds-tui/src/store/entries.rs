@@ -2,6 +2,7 @@
 
 use super::node::{Key, Node};
 use super::notice::Notice;
+use crate::pass::alias::{meant, names_of};
 use crate::pass::description::Description;
 use crate::pass::field::{FIELDS, Field, Takes, field};
 use feeds_core::nearest::nearest;
@@ -31,7 +32,8 @@ impl Keys<'_> {
     /// What to say to a key that does not exist.
     fn advice(&self, name: &str) -> String {
         let fields = FIELDS.iter().filter(|f| (self.refuses)(f).is_none());
-        let names = self.prose.iter().copied().chain(fields.map(|f| f.key));
+        let fields = fields.flat_map(|f| names_of(f.key));
+        let names = self.prose.iter().copied().chain(fields);
         match nearest(name, names) {
             Some(near) => {
                 format!("there is no such key: did you mean «{near}»? It is kept, not used")
@@ -72,7 +74,10 @@ impl Entries {
             if let Some(why) = (keys.refuses)(field) {
                 say(why);
             } else {
-                match typed(field, &node.value()) {
+                match typed(field, name, &node.value()) {
+                    Ok(_) if name != field.key && self.texts.get(field.key).is_some() => say(
+                        format!("says «{}» a second time: it is kept, not used", field.key),
+                    ),
                     Ok(text) => {
                         if let Some(wrong) = unreadable(field, &text) {
                             say(wrong);
@@ -98,15 +103,15 @@ impl Entries {
     }
 }
 
-/// The text of an entry. Plain numbers and yes or no may stand without quotation marks.
-fn typed(field: &Field, value: &Value) -> Result<String, String> {
+/// The text of an entry under its key or another name of it. Plain numbers and yes or no may stand without quotation marks.
+fn typed(field: &Field, name: &str, value: &Value) -> Result<String, String> {
     let plain = matches!(field.takes, Takes::Quantity(range) if range.is_plain());
     let example = field.example;
     match value {
         Value::String(text) if text.trim().is_empty() => {
             Err(format!("is empty: write \"{example}\", or leave it out"))
         }
-        Value::String(text) => Ok(text.clone()),
+        Value::String(text) => Ok(meant(name, text).into_owned()),
         Value::Number(number) if plain => Ok(number.to_string()),
         Value::Number(number) if field.symbol().is_some() => Err(format!(
             "{number} has no unit: write it as a text, such as \"{example}\""

@@ -7,6 +7,7 @@ use super::file::Document;
 use super::head::{self, Kind};
 use super::node::Node;
 use super::notice::Notice;
+use crate::pass::alias::{meant, names};
 use crate::pass::description::Description;
 use crate::pass::field::{Field, Shelf, Station, Takes, field};
 use crate::pass::law;
@@ -84,10 +85,9 @@ impl Pass {
             "happened" => text.clone_into(&mut self.happened),
             _ => {
                 if let (Some(field), false) = (field(key), text.is_empty()) {
-                    field.read(text)?;
+                    field.read(&meant(key, text))?;
                 } else if field(key).is_none() {
-                    let fields = crate::pass::field::FIELDS.iter().map(|f| f.key);
-                    let keys: Vec<&str> = fields.chain(OF_PASS).collect();
+                    let keys: Vec<&str> = names().chain(OF_PASS).collect();
                     return Err(EntryError::UnknownName {
                         kind: "entry",
                         name: key.to_owned(),

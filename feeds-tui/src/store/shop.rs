@@ -5,8 +5,9 @@ use super::file::Document;
 use super::head::{self, Kind};
 use super::node::Node;
 use super::notice::Notice;
+use crate::pass::alias::{meant, names_of};
 use crate::pass::description::Description;
-use crate::pass::field::{Field, Shelf};
+use crate::pass::field::{Field, Shelf, field};
 use crate::pass::part::Part;
 use crate::pass::resolve::Shelves;
 use feeds_core::error::EntryError;
@@ -49,17 +50,20 @@ impl Item {
             text.trim().clone_into(&mut self.note);
             return Ok(());
         }
-        let Some(field) = self.shelf.fields().find(|f| f.key == key) else {
-            let keys: Vec<&str> = self.shelf.fields().map(|f| f.key).collect();
+        let own = |field: &&Field| Shelf::of_field(field) == Some(self.shelf);
+        let Some(field) = field(key).filter(own) else {
+            let keys = self.shelf.fields().map(|f| f.key);
+            let keys: Vec<&str> = keys.flat_map(names_of).collect();
             let keys = [&keys[..], &["note"]].concat();
             let word = self.shelf.word();
             let sentence = format!("a {word} has no such entry: {}", advice(key, &keys));
             return Err(EntryError::sentence(sentence).of(key));
         };
-        if let (false, Some(wrong)) = (text.trim().is_empty(), unreadable(field, text)) {
-            return Err(EntryError::sentence(wrong).of(key));
+        let text = &meant(key, text);
+        if let (false, Some(wrong)) = (text.is_empty(), unreadable(field, text)) {
+            return Err(EntryError::sentence(wrong).of(field.key));
         }
-        self.texts.set(key, text)
+        self.texts.set(field.key, text)
     }
 
     /// What it still needs to be of use.
@@ -72,7 +76,7 @@ impl Item {
         let missing = self.shelf.needs().iter();
         match missing
             .chain(neck.iter().filter(|_| half))
-            .filter_map(|key| crate::pass::field::field(key))
+            .filter_map(|key| field(key))
             .find(|f| self.texts.get(f.key).is_none())
         {
             Some(field) => Err(EntryError::Missing {

@@ -247,7 +247,7 @@ fn names(state: &State) -> Vec<String> {
         | Takes::Axes(_)
         | Takes::Zero
         | Takes::Boxes => Vec::new(),
-        Takes::Choice(words) => owned(words()),
+        Takes::Choice(words) => owned((words.all)()),
         Takes::YesNo => owned(vec!["yes", "no"]),
         Takes::Name(shelf) => shop::names(state.shop.as_ref(), shelf),
         Takes::Condition => shop::conditions(state.pass().typed.get("stock").unwrap_or_default()),
@@ -351,7 +351,7 @@ fn find(wanted: &mut Line, at: &mut usize, count: usize, message: Message) {
 fn cycle(state: &mut State, forwards: bool) {
     let field = state.field();
     let words = match field.takes {
-        Takes::Choice(words) => words(),
+        Takes::Choice(words) => (words.all)(),
         Takes::YesNo => vec!["no", "yes"],
         _ => {
             state.say(words::NO_CHOICE);

@@ -8,6 +8,7 @@ use feeds_core::lesson::LEVELS;
 use feeds_core::plan::limits::LIMITS;
 use feeds_tui::arguments::Arguments;
 use feeds_tui::command::fastest::TOP;
+use feeds_tui::pass::alias::{also, names_of};
 use feeds_tui::pass::field::{FIELDS, Takes, field};
 use feeds_tui::rehearse::asked::ENTRIES;
 use feeds_tui::tui::keys::KEYS;
@@ -198,12 +199,15 @@ fn no_number_of_the_command_line_is_a_literal() {
         for arg in command.get_arguments() {
             let key = arg.get_id().as_str();
             match (
-                FIELDS.iter().find(|f| f.key == key),
+                FIELDS
+                    .iter()
+                    .find(|f| names_of(f.key).any(|name| name == key)),
                 ENTRIES.iter().find(|e| e.key == key),
             ) {
                 (Some(field), _) if takes_a_pass => {
                     let such = format!("{}, such as {}", field.name, field.example);
-                    let long = format!("{such}: {} ({})", field.accepts(), field.why());
+                    let (accepts, also) = (field.accepts(), also(field));
+                    let long = format!("{such}: {accepts} ({}){also}", field.why());
                     assert_eq!(texts(arg), [such, long]);
                     if matches!(field.takes, Takes::Quantity(_)) {
                         assert!(field.read(field.example).unwrap().is_some(), "{key}");

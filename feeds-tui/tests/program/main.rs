@@ -37,6 +37,7 @@ mod screens;
 mod shop;
 mod sweep;
 mod terminal;
+mod trade_words;
 mod vary;
 mod views;
 mod working;

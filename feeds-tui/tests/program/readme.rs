@@ -6,6 +6,7 @@
 use crate::shell::{folder, ran_line, text};
 use feeds_core::quantity::Dimension;
 use feeds_core::quantity::read::read_si;
+use feeds_tui::pass::field::field;
 
 const README: &str = include_str!("../../../README.md");
 
@@ -126,7 +127,8 @@ fn entries_are_read_as_told() {
         let read = [Dimension::Length, Dimension::Speed, Dimension::Rotation]
             .iter()
             .any(|dimension| read_si(amount, *dimension).is_ok());
-        assert_eq!(read, *amount != "1,234 mm", "{amount}");
+        let per_tooth = field("feed-per-tooth").unwrap().read(amount).is_ok();
+        assert_eq!(read || per_tooth, *amount != "1,234 mm", "{amount}");
     }
 }
 
