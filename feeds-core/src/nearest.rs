@@ -34,7 +34,8 @@ pub fn advice(wanted: &str, names: &[&str]) -> String {
     }
 }
 
-/// Whether two texts are the same word: in any letter case, with blanks, `-` or `_` between its parts.
+/// Whether two texts are the same word: in any letter case, with blanks, `-` or `_` between its
+/// parts.
 ///
 /// # Example
 /// ```

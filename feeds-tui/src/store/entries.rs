@@ -103,7 +103,8 @@ impl Entries {
     }
 }
 
-/// The text of an entry under its key or another name of it. Plain numbers and yes or no may stand without quotation marks.
+/// The text of an entry under its key or another name of it. Plain numbers and yes or no may
+/// stand without quotation marks.
 fn typed(field: &Field, name: &str, value: &Value) -> Result<String, String> {
     let plain = matches!(field.takes, Takes::Quantity(range) if range.is_plain());
     let example = field.example;
