@@ -162,7 +162,8 @@ limits! {
         remedy "grip deeper, cut lower above the jaws, take less";
         source "moment about the grip's edge with twofold safety (common practice)";
     PULL_OUT = "pull-out", "pull on the collet", F, Minor, wanted 0.2 0.0;
-        harm Person, "cutter slips": "the cutter pulls out of its collet", "what the collet may take";
+        harm Person, "cutter slips":
+        "the cutter pulls out of its collet", "what the collet may take";
         why "the helix draws the cutter out and it digs in";
         remedy "clean and tighten the collet, take less depth";
         source "the collet";
