@@ -44,8 +44,13 @@ pub fn advice(wanted: &str, names: &[&str]) -> String {
 /// assert!(!same("tin", "ti n"));
 /// ```
 pub fn same(word: &str, typed: &str) -> bool {
-    let plain = |text: &str| text.trim().replace(['-', '_'], " ").to_lowercase();
-    plain(word) == plain(typed)
+    let plain = |c: char| if matches!(c, '-' | '_') { ' ' } else { c };
+    let letters = |text| {
+        str::chars(str::trim(text))
+            .map(plain)
+            .flat_map(char::to_lowercase)
+    };
+    letters(word).eq(letters(typed))
 }
 
 /// Whether words of a name are enough to call it by: at least three letters or digits that stand

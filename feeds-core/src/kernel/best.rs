@@ -132,8 +132,8 @@ pub fn search(ground: &mut impl Ground, area: &Area, fine: &Fineness) -> Place {
         .collect();
     heights.reverse();
     if widths.1 > widths.0 {
-        for (from, to) in hills(&columns, &heights) {
-            golden(from, to, tolerance, |depth| {
+        for hill in hills(&columns, &heights, tolerance) {
+            golden(hill.from, hill.to, hill.tolerance, |depth| {
                 climb.over_widths(depth, nodes, tolerance)
             });
         }
@@ -153,18 +153,36 @@ fn grid((from, to): (f64, f64), nodes: u32) -> Vec<f64> {
     before.chain([to]).collect()
 }
 
+/// A stretch that may hold a top, and how finely it is looked for.
+struct Stretch {
+    from: f64,
+    to: f64,
+    tolerance: f64,
+}
+
 /// The stretches around the nodes that are no lower than those beside them, the highest first.
 /// Nodes at which nothing comes near the best are left out, and of many only a quarter is taken.
-fn hills(nodes: &[f64], heights: &[f64]) -> Vec<(f64, f64)> {
+/// Where some node allows a cut, a stretch around one that does not is looked over coarsely: it
+/// may still hide a cut.
+fn hills(nodes: &[f64], heights: &[f64], tolerance: f64) -> Vec<Stretch> {
     let beside = |i: usize| (i.saturating_sub(1), (i + 1).min(nodes.len() - 1));
     let mut tops: Vec<usize> = (0..nodes.len())
         .filter(|&i| heights[beside(i).0].max(heights[beside(i).1]) <= heights[i])
         .filter(|&i| heights[i].abs() >= f64::MIN_POSITIVE)
         .collect();
     tops.sort_by(|a, b| heights[*b].total_cmp(&heights[*a]));
-    let stretch = |i| (nodes[beside(i).0], nodes[beside(i).1]);
+    let some = tops.first().is_some_and(|&i| heights[i] > 0.0);
+    let hill = |i| Stretch {
+        from: nodes[beside(i).0],
+        to: nodes[beside(i).1],
+        tolerance: if some && heights[i] < 0.0 {
+            tolerance.max(COARSE)
+        } else {
+            tolerance
+        },
+    };
     let most = (nodes.len() / 4).max(1);
-    tops.into_iter().take(most).map(stretch).collect()
+    tops.into_iter().take(most).map(hill).collect()
 }
 
 /// A line that is searched alone has so many times the nodes of a line of the grid.
@@ -224,7 +242,12 @@ impl<G: Ground> Climb<'_, G> {
         heights.reverse();
         let mut top = heights.iter().copied().fold(f64::NEG_INFINITY, f64::max);
         if nodes.len() > 1 {
-            for (from, to) in hills(&nodes, &heights) {
+            for Stretch {
+                from,
+                to,
+                tolerance,
+            } in hills(&nodes, &heights, tolerance)
+            {
                 let climbed = golden(from, to, tolerance, |x| self.height(place(x), 0.0));
                 top = top.max(climbed.1);
             }

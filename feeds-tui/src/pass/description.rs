@@ -47,6 +47,11 @@ impl Description {
         Ok(())
     }
 
+    /// Keeps a text of another description, which needs no reading again.
+    pub fn keep(&mut self, field: &'static Field, text: &str) {
+        self.texts.insert(field.key, text.to_owned());
+    }
+
     /// The same, with a text that is known to belong to a key of the register.
     #[must_use]
     pub fn with(mut self, pairs: &[(&str, &str)]) -> Self {

@@ -212,13 +212,11 @@ impl Job {
                 .any(|keys| keys.iter().any(|key| own(key)))
                 || law::other(field.key).iter().any(|key| own(key));
             if !other_thing && !said {
-                let kept = all.set(field.key, text);
-                debug_assert!(kept.is_ok(), "the key is of the register");
+                all.keep(field, text);
             }
         }
         for (field, text) in pass.texts.iter() {
-            let kept = all.set(field.key, text);
-            debug_assert!(kept.is_ok(), "the key is of the register");
+            all.keep(field, text);
         }
         all
     }
