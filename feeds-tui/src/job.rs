@@ -238,21 +238,22 @@ fn left_by(job: &Job, at: usize, shelves: &impl Shelves) -> Option<(usize, Strin
         return None;
     }
     let own = job.description(pass);
+    let yes = |d: &Description, key| {
+        d.get(key)
+            .is_some_and(|t| crate::pass::field::yes(t) == Ok(true))
+    };
+    let found_out = pass.follows.is_empty();
+    if found_out && (own.get("previous").is_some() || !yes(&own, "corner")) {
+        return None;
+    }
     let (diameter, _) = diameter_of(&own, shelves)?;
     let larger = |before: usize| {
         let (other, text) = diameter_of(&job.description(&job.passes[before]), shelves)?;
         (other > diameter).then_some((before, text))
     };
-    if !pass.follows.is_empty() {
+    if !found_out {
         let before = job.position(&pass.follows).ok().filter(|b| *b < at)?;
         return larger(before);
-    }
-    let yes = |d: &Description, key| {
-        d.get(key)
-            .is_some_and(|t| crate::pass::field::yes(t) == Ok(true))
-    };
-    if own.get("previous").is_some() || !yes(&own, "corner") {
-        return None;
     }
     let clears = |before: &usize| {
         let other = job.description(&job.passes[*before]);
