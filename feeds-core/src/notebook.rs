@@ -124,9 +124,19 @@ impl Step {
         } else {
             let _ = writeln!(out, "   {} = {}", symbol.text, self.numbers(system));
         }
-        let _ = writeln!(out, "   {} = {}", symbol.text, symbol.show(self.si, system));
+        let _ = writeln!(
+            out,
+            "   {} = {}",
+            symbol.text,
+            symbol.in_formula(self.si, system)
+        );
         for (symbol, si) in &self.also {
-            let _ = writeln!(out, "   {} = {}", symbol.text, symbol.show(*si, system));
+            let _ = writeln!(
+                out,
+                "   {} = {}",
+                symbol.text,
+                symbol.in_formula(*si, system)
+            );
         }
         for input in &self.inputs {
             if let Some(origin) = &input.origin {
@@ -150,7 +160,7 @@ impl Step {
         if self.card.prose {
             let each = |i: &StepInput| {
                 let symbol = i.symbol;
-                format!("{} = {}", symbol.text, symbol.show(i.si, system))
+                format!("{} = {}", symbol.text, symbol.in_formula(i.si, system))
             };
             return self.inputs.iter().map(each).collect::<Vec<_>>().join(", ");
         }
@@ -167,7 +177,7 @@ impl Step {
                         .is_some_and(|r| !goes_on(r))
             });
             if let Some(input) = hit {
-                let shown = input.symbol.show(input.si, system);
+                let shown = input.symbol.in_formula(input.si, system);
                 rest = &rest[input.symbol.text.len()..];
                 // A power is of the value with its unit, not of the unit alone.
                 if rest.starts_with('^') && shown.contains(' ') {

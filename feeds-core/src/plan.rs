@@ -7,6 +7,7 @@ pub mod bending;
 pub mod best;
 pub mod checks;
 pub mod choose;
+pub mod grid;
 pub mod guides;
 pub mod interval;
 pub mod law;

@@ -1,5 +1,7 @@
 //! The symbols of ISO 3002 and what each means: one word and one unit for one thing.
 
+use crate::nearest::same;
+use crate::plan::grid::SMALL;
 use crate::quantity::unit as u;
 use crate::quantity::{Amount, Unit};
 
@@ -35,6 +37,24 @@ pub enum System {
 }
 
 impl System {
+    /// Both.
+    pub const ALL: [Self; 2] = [Self::Metric, Self::Inch];
+
+    /// The word for it.
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Metric => "metric",
+            Self::Inch => "inch",
+        }
+    }
+
+    /// The system of a word.
+    pub fn of_word(word: &str) -> Option<Self> {
+        Self::ALL
+            .into_iter()
+            .find(|system| same(system.word(), word))
+    }
+
     /// The amount in the unit people of this system read; the metric system leaves it as it is.
     ///
     /// # Example
@@ -75,12 +95,48 @@ impl Symbol {
     /// assert_eq!(F_Z.show(0.000_173_2, System::Inch), "0.00682 in");
     /// ```
     pub fn show(&self, si: f64, system: System) -> String {
-        let (unit, places) = match system {
+        let (unit, places) = self.read_in(system);
+        let amount = Amount::of(si, unit);
+        amount.fixed(places.max(places_of_feed(amount)))
+    }
+
+    /// The value as a formula takes it: as people read it, but turns are 1/min.
+    ///
+    /// # Example
+    /// ```
+    /// use feeds_core::symbol::{N, System};
+    /// assert_eq!(N.show(70.0, System::Metric), "4200 rpm");
+    /// assert_eq!(N.in_formula(70.0, System::Metric), "4200 1/min");
+    /// ```
+    pub fn in_formula(&self, si: f64, system: System) -> String {
+        match self.read_in(system) {
+            (unit, places) if unit == &u::RPM => Amount::of(si, &u::PER_MINUTE).fixed(places),
+            _ => self.show(si, system),
+        }
+    }
+
+    fn read_in(&self, system: System) -> (&'static Unit, usize) {
+        match system {
             System::Metric => self.metric,
             System::Inch => self.inch,
-        };
-        Amount::of(si, unit).fixed(places)
+        }
     }
+}
+
+/// The places after the point that a feed is typed with: see [`crate::plan::grid`]. One that was
+/// typed finer is shown as it was typed.
+fn places_of_feed(amount: Amount) -> usize {
+    let number = amount.number();
+    let places = match amount.unit {
+        unit if unit == &u::MILLIMETRE_PER_MINUTE => usize::from(0.0 < number && number < SMALL.0),
+        unit if unit == &u::INCH_PER_MINUTE => 1 + usize::from(number < SMALL.1),
+        _ => return 0,
+    };
+    let typed = |places: &usize| {
+        let shown = format!("{number:.places$}").parse::<f64>();
+        shown.is_ok_and(|shown| (shown - number).abs() <= 1e-9 * number.abs())
+    };
+    (places..places + 3).find(typed).unwrap_or(places)
 }
 
 macro_rules! symbols {
@@ -111,7 +167,7 @@ symbols! {
     KAPPA = "κ", "cutting edge angle", DEGREE, DEGREE 1, DEGREE 1;
     TILT = "β", "tilt of the cutter", DEGREE, DEGREE 1, DEGREE 1;
     SLOPE = "α", "slope of the surface", DEGREE, DEGREE 1, DEGREE 1;
-    N = "n", "spindle speed", PER_MINUTE, PER_MINUTE 0, PER_MINUTE 0;
+    N = "n", "spindle speed", PER_MINUTE, RPM 0, RPM 0;
     V_C = "v_c", "cutting speed", METRE_PER_MINUTE, METRE_PER_MINUTE 1, FOOT_PER_MINUTE 0;
     F_Z = "f_z", "feed per tooth", MILLIMETRE, MILLIMETRE 4, INCH 5;
     F_FULL = "f_zD", "feed per tooth at full width", MILLIMETRE, MILLIMETRE 4, INCH 5;

@@ -159,9 +159,9 @@ pub struct LookFlags {
     /// Answer in JSON, in units that never change
     #[arg(long, global = true)]
     pub json: bool,
-    /// Units that people read; never changes what was typed
-    #[arg(long, global = true, value_name = "SYSTEM", default_value = "metric")]
-    pub units: Units,
+    /// Units that people read and F is planned in; as the shop keeps them, or else metric
+    #[arg(long, global = true, value_name = "SYSTEM")]
+    pub units: Option<Units>,
     /// Show every step: symbols, numbers, result, source
     #[arg(long, global = true)]
     pub working: bool,
@@ -232,15 +232,20 @@ pub struct Look {
 }
 
 impl LookFlags {
-    /// The look in `place`.
-    pub fn look(&self, place: &Place) -> Look {
+    /// The system that was asked for.
+    pub fn system(&self) -> Option<System> {
+        self.units.map(|units| match units {
+            Units::Metric => System::Metric,
+            Units::Inch => System::Inch,
+        })
+    }
+
+    /// The look in `place`, in a system.
+    pub fn look(&self, place: &Place, system: System) -> Look {
         Look {
             json: self.json,
             working: self.working,
-            system: match self.units {
-                Units::Metric => System::Metric,
-                Units::Inch => System::Inch,
-            },
+            system,
             colour: place.colour(self.color, Stream::Out),
             ascii: self.ascii || place.ascii(),
         }

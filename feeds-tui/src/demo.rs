@@ -9,7 +9,7 @@ use crate::pass::answered::{Answered, answered};
 use crate::pass::description::Description;
 use crate::pass::document::Document;
 use crate::pass::overrides::Overrides;
-use crate::pass::resolve::TablesOnly;
+use crate::pass::resolve::TablesIn;
 use crate::pass::text::{Show, text};
 use feeds_core::plan::Planner;
 use serde::Serialize;
@@ -129,12 +129,12 @@ pub fn answer(look: Look) -> Result<Answer, Failure> {
     let answers: Vec<Answered> = passes
         .iter()
         .map(|pass| {
-            let answer = answered(&pass.typed, &TablesOnly, &mut planner)?;
+            let answer = answered(&pass.typed, &TablesIn(look.system), &mut planner)?;
             Ok(answer.surely(&planner))
         })
         .collect::<Result<_, _>>()
         .map_err(Failure::Entries)?;
-    let over = answers.iter().any(Answered::is_over);
+    let over = answers.iter().any(Answered::stops);
     let all = passes.iter().zip(&answers);
     let answer = if look.json {
         let passes = all.map(|(pass, answered)| PassDocument {
@@ -180,10 +180,14 @@ mod tests {
     #[test]
     fn every_pass_has_an_answer_that_is_not_over() {
         for pass in passes() {
-            let answer = answered(&pass.typed, &TablesOnly, &mut Planner::default());
+            let answer = answered(
+                &pass.typed,
+                &crate::pass::resolve::TablesOnly,
+                &mut Planner::default(),
+            );
             let answer = answer.unwrap_or_else(|e| panic!("{}: {e:?}", pass.name));
             assert!(
-                !answer.is_over(),
+                !answer.stops(),
                 "{}: {:?}",
                 pass.name,
                 answer.plan.governs()

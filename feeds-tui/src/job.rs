@@ -171,9 +171,9 @@ impl Worked<'_> {
     }
 
     /// Whether a check of some pass is over.
-    pub fn is_over(&self) -> bool {
+    pub fn stops(&self) -> bool {
         let mut answers = self.passes.iter().filter_map(|p| p.outcome.as_ref().ok());
-        answers.any(Answered::is_over)
+        answers.any(Answered::stops)
     }
 
     /// What an earlier cutter left for a pass, in a sentence.
@@ -193,7 +193,7 @@ impl Worked<'_> {
             });
         Some(format!(
             "corners that {by} left standing at {}: engaged {} there instead of {}",
-            worked.description.get("previous").unwrap_or_default(),
+            s::D.show(answer.resolved.setup.cut.previous?.si(), system),
             s::PHI_S.show(left.arc.si(), system),
             s::PHI_S.show(nominal, system),
         ))

@@ -41,6 +41,7 @@ use clap::{CommandFactory, FromArgMatches};
 use command::files::Files;
 use feeds_core::error::EntryError;
 use feeds_core::nearest::nearest;
+use feeds_core::symbol::System;
 use place::{Colour, Stream};
 use std::borrow::Cow;
 use std::ffi::OsString;
@@ -131,12 +132,14 @@ fn answer(place: &Place, colour: Colour, args: Vec<OsString>) -> Result<Answer, 
     if arguments.version {
         return version();
     }
-    let look = arguments.look.look(place);
     let files = Files {
         disk: &RealDisk,
         folders: &place.folders,
         shop: arguments.files.shop(),
-    };
+        system: System::Metric,
+    }
+    .in_system(arguments.look.system());
+    let look = arguments.look.look(place, files.system);
     if let (Some(_), Some(_)) = (&arguments.command, &arguments.job) {
         let sentence = "opens the screens, which no command goes with: leave one of them out";
         return Err(EntryError::sentence(sentence).of("--job").into());

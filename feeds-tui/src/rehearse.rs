@@ -5,6 +5,7 @@
 
 pub mod answered;
 pub mod asked;
+pub mod decision;
 pub mod document;
 pub mod job;
 pub mod notes;

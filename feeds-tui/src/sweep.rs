@@ -22,6 +22,7 @@ use feeds_core::limit::{Check, Limit, State};
 use feeds_core::nearest::advice;
 use feeds_core::plan::Planner;
 use feeds_core::symbol::{Symbol, System};
+use feeds_core::verdict::nearest as nearest_to_trouble;
 use panel::unit;
 
 /// The least and the most values an entry is varied over.
@@ -198,26 +199,26 @@ pub struct Outcome {
     pub tip: Option<f64>,
     /// Whether its chip lies beyond those the force was measured at.
     pub extrapolated: bool,
-    /// The check that governs among those whose data are known.
-    pub governs: Option<Check>,
+    /// The check that gives way first, of those that are known.
+    pub first: Option<Check>,
     /// The checks whose data are not.
     pub unknown: Vec<Check>,
 }
 
 impl Outcome {
-    /// The limit that governs.
+    /// The limit that gives way first.
     pub fn limit(&self) -> Option<&'static Limit> {
-        self.governs.map(|c| c.limit)
+        self.first.map(|c| c.limit)
     }
 
-    /// The margin of the check that governs.
-    pub fn margin(&self) -> Option<f64> {
-        self.governs.and_then(|c| c.margin())
+    /// How much of what is allowed it uses.
+    pub fn used(&self) -> Option<f64> {
+        self.first.and_then(|c| c.used())
     }
 
-    /// How the check that governs stands.
+    /// How it stands.
     pub fn state(&self) -> Option<State> {
-        self.governs.map(|c| c.state())
+        self.first.map(|c| c.state())
     }
 }
 
@@ -303,7 +304,7 @@ pub fn sweep(
                         force: plan.loads.as_ref().map(|l| l.lateral),
                         tip: plan.loads.as_ref().map(|l| l.tip),
                         extrapolated: answer.is_extrapolated(),
-                        governs: plan.checks.iter().find(|c| c.margin().is_some()).copied(),
+                        first: nearest_to_trouble(&plan.checks).first().map(|c| **c),
                         unknown: plan
                             .checks
                             .iter()

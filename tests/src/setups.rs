@@ -58,6 +58,7 @@ pub fn setup(pass: &Value, fixed: bool) -> Setup {
         cut,
         given: if fixed { given } else { Given::default() },
         intent: word(&pass["intent"], Intent::CHOICES),
+        typed_in: feeds_core::symbol::System::Metric,
         guides,
         origins: Vec::new(),
     }

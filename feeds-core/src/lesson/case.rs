@@ -13,14 +13,7 @@ pub(super) const DIAMETERS: &[&str] = &[
 ];
 /// Spindle speeds of a light mill.
 pub(super) const SPEEDS: &[&str] = &[
-    "900 1/min",
-    "1200 1/min",
-    "1600 1/min",
-    "2100 1/min",
-    "2800 1/min",
-    "3500 1/min",
-    "4400 1/min",
-    "5000 1/min",
+    "900 rpm", "1200 rpm", "1600 rpm", "2100 rpm", "2800 rpm", "3500 rpm", "4400 rpm", "5000 rpm",
 ];
 /// Edges of small end mills.
 pub(super) const EDGES: &[&str] = &["2", "3", "4"];

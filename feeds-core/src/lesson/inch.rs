@@ -98,7 +98,7 @@ mod tests {
         check("F_cl", "3000 N", "670 lbf");
         check("kc11", "1700 N/mm2", "250 ksi");
         check("M_s", "8 N m", "71 in lbf");
-        check("n", "4400 1/min", "4400 1/min");
+        check("n", "4400 rpm", "4400 rpm");
         check("helix", "30 deg", "30 deg");
         check("wall", "inside", "inside");
         check("z", "4", "4");

@@ -249,10 +249,13 @@ fn loaded_at(c: &mut Checks, setup: &Setup, m: &Engaged, loads: &Loads, at: At) 
         None => {}
     }
     let pulls = machine.and_then(|mach| Some((mach.backlash?, mach.drag?)));
-    match (setup.cut.direction, pulls) {
-        (Direction::Up, _) => {}
-        (Direction::Down, None) => c.needs(&l::BACKLASH, "the machine's backlash and drag"),
-        (Direction::Down, Some((backlash, drag))) => {
+    // Over a turn a slot and a face press the table back: neither has a direction.
+    let climbs = setup.cut.direction == Direction::Down
+        && !matches!(setup.cut.path, Path::Slot | Path::Face);
+    match (climbs, pulls) {
+        (false, _) => {}
+        (true, None) => c.needs(&l::BACKLASH, "the machine's backlash and drag"),
+        (true, Some((backlash, drag))) => {
             // More than twice the backlash a tooth, and a pull does no more than a tooth's share.
             let loose = 2.0 * backlash.value >= at.f_z.value;
             let found = Found::Known {

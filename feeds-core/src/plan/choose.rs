@@ -1,5 +1,6 @@
 //! Choosing spindle speed and feed where the user left them free.
 
+use super::grid::{Rounding, round};
 use super::interval::{Feeds, Interval};
 use super::setup::{Intent, Setup, SetupError};
 use super::start::{self, Feed};
@@ -8,7 +9,7 @@ use crate::formula::feed::FeedPerTooth;
 use crate::formula::speed::TurnsForSpeed;
 use crate::kernel::root;
 use crate::limit::SLACK;
-use crate::quantity::{Length, Quantity, SpindleSpeed, Velocity};
+use crate::quantity::{Length, SpindleSpeed, Velocity};
 
 /// What is set: a spindle speed, a feed per tooth, and by which rule the feed was chosen.
 pub(super) struct Chosen {
@@ -201,26 +202,8 @@ fn feed(
     Ok(Feed { f_z, ..feed })
 }
 
-/// Which way a feed is made a round number.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum Rounding {
-    Up,
-    Down,
-}
-
 /// The feed per tooth whose feed speed is a round number.
 fn rounded(setup: &Setup, n: SpindleSpeed, f_z: Length, way: Rounding) -> Length {
     let turns = n.turns() * f64::from(setup.cutter.edges);
-    let per_minute = (f_z * turns).value * 60e3;
-    let step = if per_minute < 20.0 { 0.1 } else { 1.0 };
-    // A feed that is round but for rounding stays.
-    let steps = per_minute / step;
-    let steps = match way {
-        Rounding::Up => (steps * (1.0 - SLACK)).ceil(),
-        Rounding::Down => (steps * (1.0 + SLACK)).floor(),
-    };
-    if steps < 1.0 {
-        return f_z;
-    }
-    Length::from_si(steps * step / 60e3) / turns.value
+    round(f_z * turns, way, setup.typed_in).map_or(f_z, |v_f| v_f / turns)
 }

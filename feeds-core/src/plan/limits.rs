@@ -103,9 +103,11 @@ limits! {
         why "between two walls chips pack in the flutes and are cut again";
         remedy "take the depth in steps, blow chips out, or use fewer edges";
         source "common practice";
-    STICK_OUT = "stick-out", "stick-out over diameter", SLENDER, Guide, wanted 0.0 0.0;
+    STICK_OUT = "stick-out", "slenderness", SLENDER, Guide, wanted 0.0 0.0;
         harm Book, "stick-out": "longer than usual", "the usual stick-out";
-        why "bending grows with the cube of the stick-out"; remedy "clamp the cutter shorter";
+        why "bending grows with the cube of the length: flutes and neck over the cutting diameter, \
+             or all that sticks out over the shank";
+        remedy "clamp the cutter shorter, or take one with shorter flutes";
         source "common practice";
     RAMP_ANGLE = "ramp-angle", "entry angle", RAMP, Bound, wanted 0.0 0.0;
         harm Cutter, "way in": "the end does not cut that steeply", "the steepest way in";
@@ -129,11 +131,12 @@ limits! {
     TIP = "tip-deflection", "bending of the tip", DEFLECTION, Guide, wanted 0.0 0.0;
         harm Book, "tip bends": "the tip wanders", "a hundredth of the diameter";
         why "a tip that gives by more than a hundredth of its diameter chatters and wanders";
-        remedy "clamp shorter, take less depth or width";
+        remedy "take less depth or width; clamp shorter where the cutter bends, not the machine";
         source "common practice";
     WALL = "wall-error", "wall error", DEFLECTION, Bound, wanted 0.0 0.0;
         harm Billet, "wall": "the wall is off", "the tolerance";
-        why "the wall is left off its place"; remedy "leave stock for a spring pass, clamp shorter";
+        why "the wall is left off its place";
+        remedy "leave stock for a spring pass, take less width or depth";
         source "the tolerance asked for";
     STRESS = "breakage", "third of the cutter's strength", SIGMA, Warning, wanted 0.2 0.0;
         harm Person, "may break": "the cutter may break", "a third of its strength";

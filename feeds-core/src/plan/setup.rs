@@ -8,7 +8,7 @@ use crate::holding::Hold;
 use crate::machine::Machine;
 use crate::notebook::Origin;
 use crate::quantity::{Length, SpindleSpeed, Velocity};
-use crate::symbol::{self as s, Symbol};
+use crate::symbol::{self as s, Symbol, System};
 use crate::workpiece::Stock;
 use std::fmt;
 
@@ -56,6 +56,8 @@ pub struct Setup {
     pub given: Given,
     /// Cautious or production.
     pub intent: Intent,
+    /// The system the feed is typed in at the machine: a feed that is chosen is round in it.
+    pub typed_in: System,
     /// What is usual for such a pass.
     pub guides: Guides,
     /// Where each number comes from.

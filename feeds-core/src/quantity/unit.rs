@@ -129,9 +129,10 @@ units! {
     INCH_PER_MINUTE = "in/min", ["ipm", "\"/min"], Speed, INCH_SIZE / MINUTE_SIZE;
     METRE_PER_SECOND_SQUARED = "m/s2", ["m/s²", "m/s^2"], Acceleration, 1.0;
     MILLIMETRE_PER_SECOND_SQUARED = "mm/s2", ["mm/s²", "mm/s^2"], Acceleration, 1e-3;
-    PER_MINUTE = "1/min", ["rpm", "/min", "rev/min", "r/min", "min-1", "min^-1", "min⁻¹"],
+    PER_MINUTE = "1/min", ["/min", "rev/min", "r/min", "min-1", "min^-1", "min⁻¹"],
         Rotation,
         1.0 / MINUTE_SIZE;
+    RPM = "rpm", [], Rotation, 1.0 / MINUTE_SIZE;
     PER_SECOND = "1/s", ["rps", "/s", "rev/s"], Rotation, 1.0;
     CUBIC_CENTIMETRE_PER_MINUTE = "cm3/min", ["cm³/min", "cm^3/min"], VolumeRate,
         1e-6 / MINUTE_SIZE;

@@ -2,11 +2,14 @@
 
 use super::{Dial, Runs, Which};
 use crate::cut::Path;
+use crate::limit::Found;
 use crate::notebook::Silent;
 use crate::plan::Plan;
+use crate::plan::limits::{TIP, WALL};
 use crate::plan::loads::Loads;
 use crate::plan::setup::{Setup, SetupError};
 use crate::quantity::{Angle, Length, Quantity, Stiffness};
+use crate::verdict::sort;
 
 /// What a pass leaves, predicted. Signs: positive where stock is left.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -37,6 +40,8 @@ pub struct Corrected {
     pub top: Length,
     /// Bending of the tip, in production.
     pub tip: Length,
+    /// Production with that wall and that bending, its checks judged anew.
+    pub plan: Plan,
 }
 
 /// What a plan leaves; `None` without a wall or without a known force.
@@ -121,13 +126,40 @@ pub fn corrected(
     } else {
         runs.plan(Which::Production, Dial::FULL)?
     };
-    let by = if explained { 1.0 } else { scale };
-    Ok(production.loads.map(|l| Corrected {
+    let plan = if explained {
+        production
+    } else {
+        scaled(production, scale)
+    };
+    Ok(plan.loads.map(|l| Corrected {
         at_top,
         scale,
         stiffness,
-        bottom: Length::from_si(l.wall_bottom * by),
-        top: Length::from_si(l.wall_top * by),
-        tip: Length::from_si(l.tip * by),
+        bottom: Length::from_si(l.wall_bottom),
+        top: Length::from_si(l.wall_top),
+        tip: Length::from_si(l.tip),
+        plan,
     }))
+}
+
+/// The same plan with everything that bends scaled: the machine does not explain the difference,
+/// so the force was another.
+fn scaled(mut plan: Plan, by: f64) -> Plan {
+    let bend = |l: &mut Loads| {
+        l.wall_bottom *= by;
+        l.wall_top *= by;
+        l.tip *= by;
+    };
+    plan.loads.iter_mut().for_each(bend);
+    for (_, loads) in &mut plan.moments {
+        loads.iter_mut().for_each(bend);
+    }
+    for check in &mut plan.checks {
+        let bends = [&WALL, &TIP].contains(&check.limit);
+        if let (true, Found::Known { value, .. }) = (bends, &mut check.found) {
+            *value *= by;
+        }
+    }
+    sort(&mut plan.checks);
+    plan
 }

@@ -1,7 +1,7 @@
 //! What a rehearsal proves, check by check.
 
 use super::Runs;
-use crate::limit::{Bound, Check, Found, Limit, State};
+use crate::limit::{Bound, Check, Found, Harm, Limit, State};
 use crate::plan::limits as l;
 
 /// A rehearsal that comes this near to the production value has reached it.
@@ -16,6 +16,9 @@ pub enum Verdict {
     Partly(f64),
     /// It says nothing.
     NotProven(Why),
+    /// No cut proves it: what the book says, what the machine does by itself, how the cutter is
+    /// made. It is the same in both runs.
+    Same,
 }
 
 /// Why a rehearsal says nothing of a check.
@@ -27,6 +30,8 @@ pub enum Why {
     OfTheStock,
     /// The rehearsal itself would be over, and is not to be run so.
     Over,
+    /// The rehearsal only rubs: it proves the path and its clearances.
+    Rubs,
     /// The rehearsal does not load it at all.
     NotTried,
 }
@@ -52,12 +57,30 @@ static OF_THE_STOCK: [&Limit; 4] = [
     &l::FEED_LOW,
 ];
 
+/// Limits that no cut tries: the machine's own speeds, and the shape of the cutter and its way in.
+static UNTRIED: [&Limit; 6] = [
+    &l::SPINDLE_MOST,
+    &l::SPINDLE_LEAST,
+    &l::FEED_SPEED,
+    &l::FLUTE_LENGTH,
+    &l::RAMP_ANGLE,
+    &l::HELIX_HOLE,
+];
+
+/// Whether a cut can prove a limit at all: a load can be tried, a rule of the book cannot.
+fn is_tried(limit: &Limit) -> bool {
+    l::is_of_loads(limit) || (limit.harm < Harm::Book && !UNTRIED.contains(&limit))
+}
+
 /// Pairs the checks of production with those of a rehearsal, in production's order.
 ///
 /// A ceiling is proven when the rehearsal reached production's value, and came as near to its
 /// bound; a floor when it went as low, and as near. A check the rehearsal would break is never
-/// proven by it.
+/// proven by it, and a rehearsal that only rubs proves none.
 pub fn pairs(runs: &Runs, production: &[Check], rehearsal: &[Check]) -> Vec<Pair> {
+    let rubs = rehearsal
+        .iter()
+        .any(|c| c.limit == &l::CHIP_FLOOR && c.state() == State::Over);
     production
         .iter()
         .map(|check| {
@@ -67,7 +90,10 @@ pub fn pairs(runs: &Runs, production: &[Check], rehearsal: &[Check]) -> Vec<Pair
                 limit: check.limit,
                 production: *check,
                 rehearsal: other,
-                verdict: verdict(check, other.as_ref(), foreign),
+                verdict: match verdict(check, other.as_ref(), foreign) {
+                    Verdict::Proven | Verdict::Partly(_) if rubs => Verdict::NotProven(Why::Rubs),
+                    verdict => verdict,
+                },
             }
         })
         .collect()
@@ -92,6 +118,9 @@ fn verdict(production: &Check, rehearsal: Option<&Check>, foreign: bool) -> Verd
     };
     if foreign {
         return Verdict::NotProven(Why::OfTheStock);
+    }
+    if !is_tried(production.limit) {
+        return Verdict::Same;
     }
     if rehearsal.state() == State::Over {
         return Verdict::NotProven(Why::Over);

@@ -155,8 +155,8 @@ fn in_axes(values: &[f64; 3], unit: &str) -> String {
 
 fn in_turns((least, most): &(f64, f64)) -> String {
     if *least > 0.0 {
-        format!("{} to {} 1/min", significant(*least), significant(*most))
+        format!("{} to {} rpm", significant(*least), significant(*most))
     } else {
-        format!("up to {} 1/min", significant(*most))
+        format!("up to {} rpm", significant(*most))
     }
 }

@@ -43,10 +43,10 @@ const SHOWS: [(&str, &str); 4] = [
     (SOURCES, "Show where the numbers are from"),
     (ALL, "Show checks, band and sources"),
 ];
-const CHECKS: &str = "checks";
+pub(super) const CHECKS: &str = "checks";
 pub(super) const BAND: &str = "band";
-const SOURCES: &str = "sources";
-const ALL: &str = "all";
+pub(super) const SOURCES: &str = "sources";
+pub(super) const ALL: &str = "all";
 
 /// What `feeds cut` takes: a flag for each entry of a pass.
 #[derive(Clone, Debug, Default)]
@@ -62,16 +62,21 @@ pub struct Flags {
 impl Args for Flags {
     fn augment_args(command: Command) -> Command {
         let command = command.help_template(TEMPLATE).before_help(shown(EXAMPLES));
-        let shows = SHOWS.map(|(name, help)| {
-            let arg = Arg::new(name).long(name).help(help);
-            arg.action(ArgAction::SetTrue)
-        });
-        entries(sweep::Flags::augment_args(command.args(shows)))
+        entries(sweep::Flags::augment_args(shows(command, &SHOWS)))
     }
 
     fn augment_args_for_update(command: Command) -> Command {
         Self::augment_args(command)
     }
+}
+
+/// Flags for what is shown below a decision.
+pub(super) fn shows(command: Command, flags: &[(&'static str, &'static str)]) -> Command {
+    let arg = |(name, help): &(&'static str, &'static str)| {
+        let arg = Arg::new(*name).long(*name).help(*help);
+        arg.action(ArgAction::SetTrue)
+    };
+    command.args(flags.iter().map(arg))
 }
 
 /// A flag for each entry of a pass.
@@ -157,7 +162,7 @@ pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Fa
     let answered = answered(&flags.pass, &shop.content, &mut planner)
         .map_err(Failure::Entries)?
         .surely(&planner);
-    let exit = if answered.is_over() {
+    let exit = if answered.stops() {
         Exit::Over
     } else {
         Exit::Fine

@@ -137,7 +137,7 @@ fn of_cutter(
     look: Look,
 ) -> Result<Answer, EntryError> {
     let exit = match found {
-        Fastest::Found { answered, .. } if !answered.is_over() => Exit::Fine,
+        Fastest::Found { answered, .. } if !answered.stops() => Exit::Fine,
         _ => Exit::Over,
     };
     let answer = if look.json {

@@ -6,6 +6,7 @@ use crate::store::file::{Document, FileError, Opened};
 use crate::store::folders::Folders;
 use crate::store::shop::Shop;
 use feeds_core::error::EntryError;
+use feeds_core::symbol::System;
 use std::io::{Error, ErrorKind};
 use std::path::{Path, PathBuf};
 
@@ -18,6 +19,8 @@ pub struct Files<'a> {
     pub folders: &'a Folders,
     /// The shop that was asked for.
     pub shop: Option<&'a Path>,
+    /// The system that speeds and feeds are typed in.
+    pub system: System,
 }
 
 impl Files<'_> {
@@ -53,10 +56,23 @@ impl Files<'_> {
     /// # Errors
     /// When it cannot be read, or the one asked for is not there.
     pub fn shop(&self) -> Result<Opened<Shop>, Failure> {
-        match (self.shop, self.folders.shop()) {
-            (Some(path), _) => Ok(Opened::open(self.disk, path).map_err(no_shop)?),
-            (None, Some(path)) => Ok(Opened::open_or_new(self.disk, &path)?),
-            (None, None) => Ok(Opened::new(Path::new(""), Shop::default())),
+        let mut shop = match (self.shop, self.folders.shop()) {
+            (Some(path), _) => Opened::open(self.disk, path).map_err(no_shop)?,
+            (None, Some(path)) => Opened::open_or_new(self.disk, &path)?,
+            (None, None) => Opened::new(Path::new(""), Shop::default()),
+        };
+        shop.content.typed_in = self.system;
+        Ok(shop)
+    }
+
+    /// The same files, in the system that was asked for, or the one that the shop keeps.
+    #[must_use]
+    pub fn in_system(self, asked: Option<System>) -> Self {
+        // A shop that cannot be read is reported where it is needed.
+        let kept = || self.shop().ok().and_then(|shop| shop.content.units);
+        Self {
+            system: asked.or_else(kept).unwrap_or_default(),
+            ..self
         }
     }
 

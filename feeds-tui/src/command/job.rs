@@ -345,7 +345,7 @@ fn show(file: &Opened<Job>, look: Look, files: &Files<'_>) -> Result<Answer, Fai
 pub(super) fn exit(worked: &Worked<'_>) -> Exit {
     if !worked.complete() {
         Exit::Unreadable
-    } else if worked.is_over() {
+    } else if worked.stops() {
         Exit::Over
     } else {
         Exit::Fine

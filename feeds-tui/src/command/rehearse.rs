@@ -1,12 +1,13 @@
 //! `feeds rehearse`: a cautious run on a stand-in against production, and the climb between them.
 
-use super::cut::{entries, typed};
+use super::cut::{ALL, CHECKS, SOURCES, entries, shows, typed};
 use super::files::{Files, told};
 use super::job::open;
 use crate::answer::{Answer, Exit, Failure};
 use crate::arguments::{Example, Look, TEMPLATE, shown};
 use crate::job::worked;
 use crate::pass::resolve::Shelves;
+use crate::pass::text::Show;
 use crate::rehearse::answered::rehearsed;
 use crate::rehearse::asked::{Asked, ENTRIES};
 use crate::rehearse::document::{document, job_document};
@@ -14,6 +15,7 @@ use crate::rehearse::job::{of_pass, rehearsed_job};
 use crate::rehearse::text;
 use clap::{Arg, ArgMatches, Args, Command, FromArgMatches};
 use feeds_core::error::EntryError;
+use feeds_core::verdict::Verdict;
 use std::path::PathBuf;
 
 const EXAMPLES: &[Example] = &[
@@ -44,6 +46,16 @@ const EXAMPLES: &[Example] = &[
     },
 ];
 
+/// The flags for what is shown below the decision.
+const SHOWS: [(&str, &str); 3] = [
+    (
+        CHECKS,
+        "Show every check of both runs, the settings, and why",
+    ),
+    (SOURCES, "Show where the forces are from"),
+    (ALL, "Show checks and sources"),
+];
+
 /// What `feeds rehearse` takes: the production pass as `feeds cut` takes it, and the stand-in.
 #[derive(Clone, Debug, Default)]
 pub struct Flags {
@@ -51,7 +63,9 @@ pub struct Flags {
     pub asked: Asked,
     /// The job whose passes are rehearsed.
     pub job: Option<PathBuf>,
-    /// The pass of it that is told in full, by number or a part of its name.
+    /// What is shown below the decision.
+    pub show: Show,
+    /// The pass of it that is shown in full, by number or a part of its name.
     pub pass: Option<String>,
 }
 
@@ -87,7 +101,7 @@ impl Args for Flags {
                     .help_heading("Rehearsal")
                     .help("one pass of the job in full, by number or a part of its name"),
             );
-        entries(command)
+        entries(shows(command, &SHOWS))
     }
 
     fn augment_args_for_update(command: Command) -> Command {
@@ -104,6 +118,9 @@ impl FromArgMatches for Flags {
 
     fn update_from_arg_matches(&mut self, matches: &ArgMatches) -> Result<(), clap::Error> {
         self.asked.production = typed(matches);
+        let all = matches.get_flag(ALL);
+        self.show.checks |= all || matches.get_flag(CHECKS);
+        self.show.sources |= all || matches.get_flag(SOURCES);
         self.job = matches.get_one::<PathBuf>("job").cloned();
         self.pass = matches.get_one::<String>("pass").cloned();
         for entry in ENTRIES {
@@ -122,7 +139,7 @@ impl FromArgMatches for Flags {
 pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Failure> {
     let shop = files.shop()?;
     let Some(path) = &flags.job else {
-        let answer = one(&flags.asked, &shop.content, look)?;
+        let answer = one(&flags.asked, flags.show, &shop.content, look)?;
         return Ok(told(answer, &shop));
     };
     let alone = |text: &str| Err(Failure::Entries(vec![EntryError::sentence(text)]));
@@ -140,7 +157,7 @@ pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Fa
             .position(pass)
             .map_err(|e| Failure::Entries(vec![e]))?;
         let asked = of_pass(&worked.passes[at], &flags.asked.texts);
-        one(&asked, &shop.content, look)?
+        one(&asked, flags.show, &shop.content, look)?
     } else if let Some(key) = ["measured", "length"]
         .into_iter()
         .find(|key| flags.asked.get(key).is_some())
@@ -156,20 +173,26 @@ pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Fa
         } else {
             Answer::plain(text::job(&job, look.system))
         };
-        answer.ending(exit(job.is_over() || !job.complete()))
+        answer.ending(exit(job.verdict() == Verdict::Stop || !job.complete()))
     };
     Ok(told(told(answer, &file), &shop))
 }
 
 /// One pass in full.
-fn one(asked: &Asked, shelves: &impl Shelves, look: Look) -> Result<Answer, Failure> {
+fn one(asked: &Asked, show: Show, shelves: &impl Shelves, look: Look) -> Result<Answer, Failure> {
     let rehearsed = rehearsed(asked, shelves).map_err(Failure::Entries)?;
     let answer = if look.json {
         Answer::json(&document(&rehearsed, look.working))?
     } else {
-        Answer::plain(text::text(&rehearsed, look.system, look.working))
+        {
+            let show = Show {
+                working: look.working,
+                ..show
+            };
+            Answer::plain(text::text(&rehearsed, show, look.system))
+        }
     };
-    Ok(answer.ending(exit(rehearsed.is_over())))
+    Ok(answer.ending(exit(rehearsed.stops())))
 }
 
 fn exit(over: bool) -> Exit {

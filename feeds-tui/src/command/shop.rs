@@ -13,10 +13,11 @@ use crate::store::csv;
 use crate::store::file::{FileError, Opened};
 use crate::store::save::SaveError;
 use crate::store::schema;
-use crate::store::shop::{Item, Shop};
+use crate::store::shop::{Item, Shop, UNITS};
 use crate::words::count;
 use clap::{Args, Subcommand};
 use feeds_core::error::EntryError;
+use feeds_core::nearest::advice;
 use feeds_core::symbol::System;
 use serde_json::json;
 use std::fmt::Write as _;
@@ -101,6 +102,15 @@ enum Action {
         /// Its name, or a part of it
         name: String,
     },
+    /// Keep a setting: the units that are read and typed in this shop
+    Set {
+        /// What is kept: units
+        #[arg(value_name = "SETTING")]
+        setting: String,
+        /// metric or inch
+        #[arg(value_name = "VALUE")]
+        value: String,
+    },
     /// Import cutters from CSV whose headings are symbols of ISO 13399: DC, ZEFP, RE, FHA ...
     Import {
         /// The list; lengths without a unit are mm, or in with --units inch
@@ -131,6 +141,7 @@ pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Fa
         }) => add(shelf_of(shelf)?, name, entries, files),
         Some(Action::Change { name, entries }) => change(name, entries, files),
         Some(Action::Remove { name }) => remove(name, files),
+        Some(Action::Set { setting, value }) => keep(setting, value, files),
         Some(Action::Import { file }) => import(file, look, files),
         Some(Action::Paths) => paths(look, files),
         Some(Action::Schema) => Ok(Answer::document(&schema::shop())?),
@@ -291,6 +302,36 @@ fn remove(name: &str, files: &Files<'_>) -> Result<Answer, Failure> {
     let word = item.shelf.word();
     let head = format!("{word} «{}» is off the shelf; it was: ", item.name);
     line(&mut text, &head, &entries_of(&item));
+    Ok(told(Answer::plain(text), &file))
+}
+
+/// Keeps a setting of the shop.
+fn keep(setting: &str, value: &str, files: &Files<'_>) -> Result<Answer, Failure> {
+    if setting != UNITS {
+        return Err(EntryError::UnknownName {
+            kind: "setting",
+            name: setting.to_owned(),
+            nearest: advice(setting, &[UNITS]),
+        }
+        .into());
+    }
+    let system = System::of_word(value).ok_or_else(|| {
+        let words = System::ALL.map(System::word);
+        EntryError::UnknownName {
+            kind: "system of units",
+            name: value.to_owned(),
+            nearest: advice(value, &words),
+        }
+        .of(UNITS)
+    })?;
+    let (file, ()) = edited(files, |shop| {
+        shop.units = Some(system);
+        Ok(())
+    })?;
+    let text = format!(
+        "units {}: every answer, screen and sheet is in them; --units asks for others\n",
+        system.word()
+    );
     Ok(told(Answer::plain(text), &file))
 }
 

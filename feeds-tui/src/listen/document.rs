@@ -70,7 +70,7 @@ fn pass(answer: &Answered) -> Pass {
         feed_speed: s::V_F.amount(answer.plan.v_f.si()),
         tooth_frequency: hertz(teeth),
         turn_frequency: hertz(turns),
-        over: answer.is_over(),
+        over: answer.stops(),
     }
 }
 

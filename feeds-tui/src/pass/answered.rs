@@ -13,7 +13,8 @@ use feeds_core::plan::setup::{Setup, SetupError};
 use feeds_core::plan::start::most_at_full_width;
 use feeds_core::plan::{Plan, Planner};
 use feeds_core::quantity::{Length, Quantity};
-use feeds_core::symbol::{self as s, System};
+use feeds_core::symbol as s;
+use feeds_core::verdict::Verdict;
 
 /// A pass with its answer.
 #[derive(Clone, Debug)]
@@ -102,7 +103,7 @@ pub fn worked_out(resolved: Resolved, planner: &Planner) -> Result<Answered, Set
 /// Says so where the edge needs more to cut than the table of feeds gives such a cutter.
 fn beyond_the_table(setup: &Setup) -> Option<String> {
     let (table, most) = (setup.stock.f_z?.most, most_at_full_width(setup)?);
-    let show = |f_z: Length| s::F_FULL.show(f_z.si(), System::Metric);
+    let show = |f_z: Length| s::F_FULL.show(f_z.si(), setup.typed_in);
     (most > table).then(|| {
         format!(
             "feed: the table ends at {} for this cutter, and its edge needs {} to cut; the edge \
@@ -121,7 +122,8 @@ fn tell_extrapolation(resolved: &mut Resolved, steps: &mut [Step], plan: &Plan) 
     let Some(from) = extrapolated_from(resolved, plan) else {
         return;
     };
-    let show = |h: Length| s::H_M.show(h.si(), System::Metric);
+    let system = resolved.setup.typed_in;
+    let show = |h: Length| s::H_M.show(h.si(), system);
     let than = if plan.h_m < from {
         format!("thinner than the {}", show(from))
     } else {
@@ -204,9 +206,9 @@ impl Answered {
         }
     }
 
-    /// Whether a check is over.
-    pub fn is_over(&self) -> bool {
-        self.plan.count(State::Over) > 0
+    /// Whether the pass stops.
+    pub fn stops(&self) -> bool {
+        Verdict::of(&self.plan.checks) == Verdict::Stop
     }
 
     /// How many things ask for attention: checks that do not hold or are unknown, and cautions.

@@ -12,7 +12,7 @@ use feeds_core::limit::{Bound, Check, Found, Harm, State};
 use feeds_core::notebook::Origin;
 use feeds_core::plan::Plan;
 use feeds_core::plan::setup::Intent;
-use feeds_core::quantity::Quantity;
+use feeds_core::quantity::{Quantity, unit};
 use feeds_core::symbol::{self as s, System};
 use feeds_core::verdict::{Verdict, because, is_said_twice, nearest};
 use std::fmt::Write as _;
@@ -21,6 +21,8 @@ use std::fmt::Write as _;
 pub const ROWS: usize = 24;
 /// Checks shown as nearest to trouble, and one of the book.
 const NEAREST: usize = 4;
+/// The share of what is allowed from which a limit is near (common practice).
+const NEAR: f64 = 0.9;
 /// Width of a bar.
 const BAR: usize = 10;
 /// Where a head ends.
@@ -50,7 +52,11 @@ pub fn clause(check: &Check) -> String {
         };
         return format!("not known: {what}");
     };
-    let guess = if check.guessed { " (a guess)" } else { "" };
+    let guess = if check.guessed {
+        ", which is a guess"
+    } else {
+        ""
+    };
     let times = match used {
         used if used >= 1e6 => return format!("{}: a limit of nothing", limit.beyond),
         used if used >= 10.0 => format!("{used:.0}"),
@@ -66,6 +72,13 @@ pub fn clause(check: &Check) -> String {
     );
     if used <= 1.0 {
         return format!("{}, {} used{guess}", limit.short, share(used));
+    }
+    if let Found::Known { value, bound } = check.found
+        && limit.symbol.metric.0 == &unit::PERCENT
+    {
+        let show = |si: f64| limit.symbol.show(si, System::Metric);
+        let (value, bound) = (show(value), show(bound.si()));
+        return format!("{}: {value}, {bound} is allowed{guess}", limit.beyond);
     }
     if floor {
         format!(
@@ -185,7 +198,7 @@ fn kept(mut rows: Vec<(u8, String)>, room: usize) -> Vec<String> {
 }
 
 /// The cutter and the stock.
-fn what(answer: &Answered, system: System) -> String {
+pub fn what(answer: &Answered, system: System) -> String {
     let setup = &answer.resolved.setup;
     let c = &setup.cutter;
     let end = match c.end {
@@ -240,7 +253,7 @@ fn verdict(out: &mut String, answer: &Answered, system: System) {
         (Verdict::Care, Some(first)) => {
             line(out, &head, &format!("{settings}   {}", clause(first)));
         }
-        _ => line(out, &head, &format!("{settings}   nothing is near a limit")),
+        _ => line(out, &head, &format!("{settings}   {}", inside(&p.checks))),
     }
     let more: Vec<String> = why
         .filter(|c| c.used().is_some() && !is_said_twice(c, &p.checks))
@@ -275,6 +288,16 @@ fn verdict(out: &mut String, answer: &Answered, system: System) {
         run.to_owned(),
     ];
     line(out, "         ", &parts.join("   "));
+}
+
+/// What a pass that runs says: how near it comes.
+fn inside(checks: &[Check]) -> String {
+    match nearest(checks).iter().find(|c| c.limit.harm < Harm::Book) {
+        Some(first) if first.used().is_some_and(|used| used >= NEAR) => {
+            format!("inside every limit; {}", clause(first))
+        }
+        _ => "nothing is near a limit".to_owned(),
+    }
 }
 
 /// What is nearest to trouble, each with how much of what is allowed it uses.

@@ -144,14 +144,14 @@ struct ClosedBy {
 
 /// A check that the verdict rests on, as scripts read it.
 #[derive(Debug, Serialize)]
-struct BecauseDocument {
+pub(crate) struct BecauseDocument {
     limit: &'static str,
     rank: &'static str,
     used: Option<f64>,
     text: String,
 }
 
-fn reason(check: &Check) -> BecauseDocument {
+pub(crate) fn reason(check: &Check) -> BecauseDocument {
     BecauseDocument {
         limit: check.limit.name,
         rank: check.limit.harm.word(),

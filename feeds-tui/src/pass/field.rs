@@ -431,8 +431,8 @@ fields! {
     }
     Answer {
         "intent" "intent" choice!(Intent), "cautious",
-            "cautious keeps to the low speed and the safe side of the floor; production goes as \
-             far as every margin allows";
+            "cautious, a first cut, keeps to the low speed and the safe side of the least chip; \
+             production, a proven run, goes as far as every limit allows";
         "spindle" "spindle speed" quantity(&s::N, 1.0, 200e3), "4400 rpm",
             "kept if it is given";
         "cutting-speed" "cutting speed" quantity(&s::V_C, 0.1, 2000.0), "90 m/min",

@@ -241,7 +241,7 @@ impl Ranking {
     /// The ranking as people read it.
     pub fn text(&self, system: System) -> String {
         let mut out = format!(
-            "{} compared, {} with a cut inside every margin\n",
+            "{} compared, {} with a cut inside every limit\n",
             count(self.compared, "cutter", "cutters"),
             self.able
         );

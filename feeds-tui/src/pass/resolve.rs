@@ -23,7 +23,7 @@ use feeds_core::error::EntryError;
 use feeds_core::notebook::Origin;
 use feeds_core::plan::setup::{Given, Intent, Setup, SetupError};
 use feeds_core::quantity::Quantity;
-use feeds_core::symbol::Symbol;
+use feeds_core::symbol::{Symbol, System};
 use reference_tables::{Tables, tables};
 
 /// A pass that can be worked out.
@@ -53,11 +53,30 @@ pub trait Shelves {
     fn cutters(&self) -> Vec<String> {
         Vec::new()
     }
+
+    /// The system that speeds and feeds are typed in at the machine.
+    fn typed_in(&self) -> System {
+        System::Metric
+    }
 }
 
-/// No shop: only the tables.
+/// No shop: only the tables, on a machine that is typed in mm.
 #[derive(Clone, Copy, Debug, Default)]
 pub struct TablesOnly;
+
+/// No shop: only the tables, on a machine that is typed in a system.
+#[derive(Clone, Copy, Debug)]
+pub struct TablesIn(pub System);
+
+impl Shelves for TablesIn {
+    fn find(&self, _: super::field::Shelf, _: &str) -> Result<Option<Part>, EntryError> {
+        Ok(None)
+    }
+
+    fn typed_in(&self) -> System {
+        self.0
+    }
+}
 
 impl Shelves for TablesOnly {
     fn find(&self, _: super::field::Shelf, _: &str) -> Result<Option<Part>, EntryError> {
@@ -108,6 +127,7 @@ pub fn resolve(pass: &Description, shelves: &impl Shelves) -> Result<Resolved, V
         cut,
         given,
         intent,
+        typed_in: shelves.typed_in(),
         guides,
         origins: std::mem::take(&mut r.origins),
     };
@@ -145,6 +165,8 @@ pub(super) fn impossible(error: &SetupError) -> EntryError {
 /// Reads texts, and collects what it learns on the way.
 struct Reader<'a> {
     pass: &'a Description,
+    /// The system that is typed at the machine.
+    typed_in: System,
     tables: &'a Tables,
     parts: Vec<Part>,
     /// What the tables call the stock.
@@ -174,6 +196,7 @@ impl<'a> Reader<'a> {
         let tables = tables().map_err(|e| vec![EntryError::sentence(e.to_string())])?;
         let mut reader = Self {
             pass,
+            typed_in: shelves.typed_in(),
             tables,
             parts: Vec::new(),
             stock_row: None,

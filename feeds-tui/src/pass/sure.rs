@@ -164,7 +164,10 @@ pub fn with_worn(worn: &Worn, system: System) -> String {
         } else if check.limit == &limits::HOLD {
             format!("hold {beyond}")
         } else if check.limit == &limits::RUPTURE {
-            format!("strength of the cutter {beyond}")
+            format!(
+                "{:.0} % of the cutter's strength, a third is allowed",
+                100.0 * bound.used(value)
+            )
         } else {
             continue;
         };

@@ -167,8 +167,8 @@ fn edges(out: &mut String, answer: &Answered, system: System) {
     let runout = runout.map_or(0.0, Quantity::si);
     let most = p.edges.feeds.first().map_or(1.0, |f| (*f / p.f_z).si());
     let text = format!(
-        "{at_work} of {all} works; runout of {} is more than the feed: it takes up to {most:.1} \
-         times the chip",
+        "only {at_work} of {all} cuts, for runout of {} is more than the feed: it takes up to \
+         {most:.1} times the chip",
         s::TIR.show(runout, system)
     );
     line(out, "edges: ", &text);
@@ -260,7 +260,7 @@ fn feeds(out: &mut String, answer: &Answered, system: System) {
         between(feeds.least.map(end), feeds.most.map(end))
     };
     let known = if answer.unknown().next().is_some() {
-        ", of those that are known"
+        " by what is known"
     } else {
         ""
     };
@@ -270,12 +270,12 @@ fn feeds(out: &mut String, answer: &Answered, system: System) {
     };
     let text = match (p.feeds.least, p.feeds.most) {
         _ if p.feeds_by_given != p.feeds && !p.feeds_by_given.is_empty() => format!(
-            "{} keeps every limit that was given{known}, with the room {run} wants; a wall within \
-             {}, which nobody asked for, would take {}",
+            "{} neither rubs nor overloads{known}, with the room {run} wants; a wall within {}, a \
+             guess, would take {}",
             between_ends(&p.feeds_by_given),
             s::TOLERANCE.show(ROUGHING, system),
             if p.feeds.is_empty() {
-                "less than cuts".to_owned()
+                "a feed that no longer cuts".to_owned()
             } else {
                 between_ends(&p.feeds)
             }
@@ -293,7 +293,7 @@ fn feeds(out: &mut String, answer: &Answered, system: System) {
             )
         }
         _ => format!(
-            "{} keeps every limit{known}, with the room {run} wants, at this speed",
+            "{} neither rubs nor overloads{known}, with the room {run} wants, at this speed",
             between_ends(&p.feeds)
         ),
     };
@@ -306,7 +306,7 @@ pub fn between(least: Option<String>, most: Option<String>) -> String {
         (Some(least), Some(most)) => format!("{least} to {most}"),
         (Some(least), None) => format!("{least} and more"),
         (None, Some(most)) => format!("up to {most}"),
-        (None, None) => "as you like: nothing that is known bounds it".to_owned(),
+        (None, None) => "any feed: nothing known limits it".to_owned(),
     }
 }
 

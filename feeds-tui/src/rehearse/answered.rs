@@ -1,6 +1,7 @@
 //! A rehearsal worked out.
 
 use super::asked::Asked;
+use super::decision::verdict;
 use super::order::Order;
 use crate::pass::answered::{Answered, answered, worked_out};
 use crate::pass::description::Description;
@@ -16,6 +17,7 @@ use feeds_core::rehearsal::measure::{Corrected, Left, corrected, left};
 use feeds_core::rehearsal::pair::{Pair, pairs};
 use feeds_core::rehearsal::ratio::Ratios;
 use feeds_core::rehearsal::{Dial, DialRange, Runs, Which};
+use feeds_core::verdict::Verdict;
 
 /// A feed that was asked back from a wanted load or chip.
 #[derive(Clone, Debug, PartialEq)]
@@ -89,7 +91,7 @@ pub fn rehearsed(asked: &Asked, shelves: &impl Shelves) -> Result<Rehearsed, Vec
     if typed.get("intent").is_none() {
         typed = typed.with(&[("intent", "production")]);
     }
-    let production = answered(&typed, shelves, &mut Planner::default())?;
+    let mut production = answered(&typed, shelves, &mut Planner::default())?;
     let stand_in = stand_in(asked, shelves)?;
     let of = |e: SetupError| vec![EntryError::sentence(e.sentence()).of(e.field())];
     let runs = Runs::new(&production.resolved.setup, &stand_in.setup).map_err(of)?;
@@ -113,6 +115,13 @@ pub fn rehearsed(asked: &Asked, shelves: &impl Shelves) -> Result<Rehearsed, Vec
             })
             .map_err(of)
     });
+    let measured = measured.transpose()?;
+    let ladder = ladder(&runs, range, &production.plan).map_err(of)?;
+    let predicted = of_left(Which::Production, Dial::FULL, &production.plan);
+    // What was measured is surer than what was predicted: production is judged by it.
+    if let Some(c) = measured.as_ref().and_then(|m| m.corrected.as_ref()) {
+        production.plan = c.plan.clone();
+    }
     Ok(Rehearsed {
         pairs: pairs(&runs, &production.plan.checks, &stand_in.plan.checks),
         ratios: Ratios::of(cutter, &stand_in.plan, &production.plan),
@@ -122,12 +131,9 @@ pub fn rehearsed(asked: &Asked, shelves: &impl Shelves) -> Result<Rehearsed, Vec
             least(Which::Production, &production.plan)?,
             least(Which::StandIn, &as_programmed)?,
         ],
-        ladder: ladder(&runs, range, &production.plan).map_err(of)?,
-        left: [
-            of_left(Which::Production, Dial::FULL, &production.plan),
-            of_left(Which::StandIn, dial, &stand_in.plan),
-        ],
-        measured: measured.transpose()?,
+        ladder,
+        left: [predicted, of_left(Which::StandIn, dial, &stand_in.plan)],
+        measured,
         length: read.length,
         order: Order::of(&typed, shelves, &production),
         now,
@@ -141,9 +147,15 @@ pub fn rehearsed(asked: &Asked, shelves: &impl Shelves) -> Result<Rehearsed, Vec
 }
 
 impl Rehearsed {
-    /// Whether a check is over, in production as programmed or at the rehearsal.
-    pub fn is_over(&self) -> bool {
-        self.production.is_over() || self.stand_in.is_over()
+    /// Whether production, as programmed or as measured, or the rehearsal itself stops.
+    pub fn stops(&self) -> bool {
+        verdict(self) == Verdict::Stop
+    }
+
+    /// Whether production is judged by what was measured.
+    pub fn is_measured(&self) -> bool {
+        let measured = self.measured.as_ref();
+        measured.is_some_and(|m| m.corrected.is_some())
     }
 }
 

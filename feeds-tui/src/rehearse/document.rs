@@ -3,21 +3,23 @@
 use super::answered::{FeedFound, Rehearsed};
 use super::job::RehearsedJob;
 use super::order::Order;
-use super::{notes, remark, text, words};
-use crate::pass::document::Document as PassDocument;
+use super::{decision, notes, remark, text, words};
+use crate::pass::document::{BecauseDocument, Document as PassDocument, reason};
 use feeds_core::limit::{Check, ENDLESS_MARGIN, State};
 use feeds_core::plan::Plan;
 use feeds_core::quantity::{Amount, unit};
 use feeds_core::rehearsal::ladder::{Blocked, Kind, Rung};
 use feeds_core::rehearsal::measure::Left;
 use feeds_core::rehearsal::pair::{Pair, Verdict};
-use feeds_core::rehearsal::peak;
+use feeds_core::rehearsal::{Which, peak};
 use feeds_core::symbol::{self as s, System};
 use serde::Serialize;
 
 /// The rehearsal as scripts read it.
 #[derive(Debug, Serialize)]
 pub struct Document<'a> {
+    verdict: &'static str,
+    because: Vec<RunBecause>,
     programmed: Programmed,
     overrides: Overrides,
     override_range: Ends,
@@ -36,6 +38,14 @@ pub struct Document<'a> {
     remark: Vec<String>,
     order: &'a Order,
     notes: Vec<String>,
+}
+
+/// A check that the verdict rests on, with the run it is of.
+#[derive(Debug, Serialize)]
+struct RunBecause {
+    run: &'static str,
+    #[serde(flatten)]
+    because: BecauseDocument,
 }
 
 #[derive(Debug, Serialize)]
@@ -189,6 +199,7 @@ struct MeasuredDocument {
 /// A whole job as scripts read it.
 #[derive(Debug, Serialize)]
 pub struct JobDocument<'a> {
+    verdict: &'static str,
     job: &'a str,
     passes: Vec<JobPass<'a>>,
     rung_times: Vec<RungTimeDocument>,
@@ -222,6 +233,7 @@ pub fn job_document(job: &RehearsedJob, working: bool) -> JobDocument<'_> {
     let passes = job.passes.iter().enumerate();
     let times = job.times();
     JobDocument {
+        verdict: job.verdict().word(),
         job: &job.title,
         passes: passes
             .map(|(at, pass)| JobPass {
@@ -265,6 +277,17 @@ fn um(si: f64) -> Amount {
 pub fn document(r: &Rehearsed, working: bool) -> Document<'_> {
     let share = |share: f64| s::OVERRIDE.amount(share);
     Document {
+        verdict: decision::verdict(r).word(),
+        because: decision::reasons(r)
+            .iter()
+            .map(|(which, check)| RunBecause {
+                run: match which {
+                    Which::Production => "production",
+                    Which::StandIn => "stand_in",
+                },
+                because: reason(check),
+            })
+            .collect(),
         programmed: Programmed {
             spindle_speed: s::N.amount(r.runs.n.turns().value),
             feed_speed: s::V_F.amount(r.runs.v_f.value),
@@ -339,6 +362,7 @@ fn pair(pair: &Pair) -> PairDocument {
         Verdict::Proven => ("proven", Some(1.0), None),
         Verdict::Partly(share) => ("partly", Some(share), None),
         Verdict::NotProven(why) => ("not proven", None, Some(text::why(why))),
+        Verdict::Same => ("same in both", None, None),
     };
     PairDocument {
         limit: pair.limit.name,

@@ -2,13 +2,14 @@
 
 use super::answered::{Rehearsed, rehearsed};
 use super::asked::{Asked, ENTRIES};
+use super::decision;
 use crate::job::{Worked, WorkedPass};
 use crate::pass::resolve::Shelves;
 use feeds_core::error::EntryError;
 use feeds_core::plan::interval::End;
 use feeds_core::quantity::{Quantity, Time};
 use feeds_core::rehearsal::ladder::{Blocked, Kind};
-use feeds_core::rehearsal::pair::Verdict;
+use feeds_core::verdict::Verdict;
 
 /// A pass of a job, rehearsed.
 #[derive(Clone, Debug)]
@@ -157,24 +158,12 @@ impl RehearsedJob {
         wrong
     }
 
-    /// Whether a check of some pass is over, in production or at the rehearsal.
-    pub fn is_over(&self) -> bool {
-        let mut worked = self.passes.iter().filter_map(|p| p.outcome.as_ref().ok());
-        worked.any(Rehearsed::is_over)
-    }
-}
-
-impl Rehearsed {
-    /// How many checks are proven, partly proven and not proven.
-    pub fn counts(&self) -> [usize; 3] {
-        let mut counts = [0; 3];
-        for pair in &self.pairs {
-            counts[match pair.verdict {
-                Verdict::Proven => 0,
-                Verdict::Partly(_) => 1,
-                Verdict::NotProven(_) => 2,
-            }] += 1;
-        }
-        counts
+    /// What the job comes to: the worst of its passes; a pass that is not ready asks for care.
+    pub fn verdict(&self) -> Verdict {
+        let each = self.passes.iter().map(|pass| match &pass.outcome {
+            Ok(r) => decision::verdict(r),
+            Err(_) => Verdict::Care,
+        });
+        each.max().unwrap_or(Verdict::Run)
     }
 }

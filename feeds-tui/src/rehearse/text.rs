@@ -2,66 +2,56 @@
 
 mod climb;
 mod job;
-mod proof;
+pub(super) mod proof;
 
 pub use climb::{Step, blocked, ladder, rungs, steps};
 pub use job::job;
 pub use proof::{short, verdict, why};
 
 use super::answered::{FeedFound, Rehearsed};
-use super::notes::notes;
 use super::remark::remark;
-use super::words;
+use super::{decision, words};
 use crate::pass::answered::Answered;
 use crate::pass::decision::clause;
-use crate::pass::text::line;
+use crate::pass::text::{Show, line};
 use feeds_core::limit::State;
 use feeds_core::plan::Plan;
 use feeds_core::rehearsal::ratio::Ratios;
 use feeds_core::symbol::{self as s, System};
 use feeds_core::workpiece::ForceLaw;
 
-/// The rehearsal as text; with `working` the steps of both runs after it.
-pub fn text(r: &Rehearsed, system: System, working: bool) -> String {
+/// The decision, the climb in full, what was measured and how to stop; and what else is to be
+/// shown.
+pub fn text(r: &Rehearsed, show: Show, system: System) -> String {
     let mut out = String::new();
-    let plan = &r.production.plan;
-    let programmed = format!(
-        "S {}   F {}   f_z {}",
-        s::N.show(plan.n.turns().value, system),
-        s::V_F.show(plan.v_f.value, system),
-        s::F_Z.show(plan.f_z.value, system)
+    decision::text(&mut out, r, system);
+    out.push_str(
+        " Makers' data, local rules and licensed practice first. Glasses and guards on.\n",
     );
-    line(&mut out, "production: ", &stock(&r.production));
-    line(&mut out, "programmed: ", &programmed);
-    line(&mut out, "stand-in:   ", &stock(&r.stand_in));
-    let dial = format!(
-        "spindle {}, feed {}",
-        percent(r.dial.spindle),
-        percent(r.dial.feed)
-    );
-    line(&mut out, "overrides:  ", &dial);
-    let notes = notes(r, system);
-    if !notes.is_empty() {
-        out.push_str("\nmind\n");
-        for note in &notes {
-            line(&mut out, "  - ", note);
-        }
-    }
-    now(&mut out, r, system);
-    proof::proof(&mut out, r, system);
-    settings(&mut out, r, system);
-    out.push_str("\nladder\n");
+    out.push_str(" more: --checks  --sources  --working  --json\n");
+    out.push_str("\nthe climb, rung by rung\n");
     out.push_str(&ladder(r, system));
     proof::measured(&mut out, r, system);
-    out.push_str("\nwhy\n");
-    for sentence in remark(r, system) {
-        line(&mut out, "  ", &sentence);
-    }
-    order(&mut out, r, system);
     out.push_str("\nto stop\n");
     line(&mut out, "  ", words::FEED_HOLD);
     cautions(&mut out, r);
-    if working {
+    if show.checks {
+        now(&mut out, r, system);
+        proof::proof(&mut out, r, system);
+        settings(&mut out, r, system);
+        out.push_str("\nwhy\n");
+        for sentence in remark(r, system) {
+            line(&mut out, "  ", &sentence);
+        }
+        order(&mut out, r, system);
+    }
+    if show.sources {
+        out.push_str("\nforces\n");
+        for (run, answer) in [("production", &r.production), ("stand-in", &r.stand_in)] {
+            line(&mut out, &format!("  {run}: "), &stock(answer));
+        }
+    }
+    if show.working {
         for (run, answer) in [("production", &r.production), ("stand-in", &r.stand_in)] {
             line(&mut out, "\nworking of ", run);
             for step in &answer.steps {
@@ -88,22 +78,22 @@ pub fn stock(answer: &Answered) -> String {
     }
 }
 
-fn percent(share: f64) -> String {
+pub(super) fn percent(share: f64) -> String {
     format!("{:.0} %", 100.0 * share)
 }
 
 /// What is running at these overrides, in both stocks.
 fn now(out: &mut String, r: &Rehearsed, system: System) {
-    out.push_str("\nat the machine, now\n");
+    out.push_str("\nat these overrides\n");
     for (name, plan) in [("production", &r.now), ("stand-in", &r.stand_in.plan)] {
         line(out, &format!("  {name:<12}"), &running(plan, system));
         let known = plan.checks.iter().find(|c| c.margin().is_some());
         if let Some(first) = known {
             let unknown = match plan.count(State::Unknown) {
                 0 => String::new(),
-                count => format!("; {count} more unknown"),
+                count => format!("; {count} more not known"),
             };
-            let text = format!("worst: {}{unknown}", clause(first));
+            let text = format!("nearest to trouble: {}{unknown}", clause(first));
             line(out, "              ", &text);
         }
     }
@@ -223,7 +213,7 @@ fn order(out: &mut String, r: &Rehearsed, system: System) {
 }
 
 fn cautions(out: &mut String, r: &Rehearsed) {
-    out.push_str("\ncautions\n");
+    out.push_str("\ncareful\n");
     let mut told: Vec<&str> = Vec::new();
     for (run, answer) in [("production", &r.production), ("stand-in", &r.stand_in)] {
         for caution in &answer.resolved.cautions {

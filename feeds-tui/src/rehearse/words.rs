@@ -4,12 +4,16 @@ use feeds_core::rehearsal::ladder::Kind;
 
 /// What no rehearsal proves, whatever its settings.
 pub const NEVER: &[&str] = &[
-    "wear: the good stock dulls the edge at its own rate, the stand-in tells nothing of it",
+    "wear: the good stock dulls the edge at its own rate, the stand-in says nothing of it",
     "chatter: it depends on the force each stock takes for a chip, and on speed",
     "built-up edge, chip shape and burrs: they belong to the stock",
     "hard spots, welds and layers of the good stock, and stresses that bend it when cut",
     "heat at the cutting speed of the good stock",
 ];
+
+/// The same in a line.
+pub const NEVER_SHORT: &str = "wear, chatter, built-up edge and burrs, hard spots, heat of the \
+good stock";
 
 /// How to stop with the cutter in the work.
 pub const FEED_HOLD: &str = "Feed hold with the cutter in the work rubs: the spindle turns, no \

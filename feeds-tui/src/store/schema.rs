@@ -2,12 +2,19 @@
 
 use super::VERSION;
 use super::job::LENGTH;
+use super::shop::UNITS;
 use crate::pass::field::{FIELDS, Field, Shelf, Takes};
+use feeds_core::symbol::System;
 use serde_json::{Map, Value, json};
 
 /// The schema of shop files.
 pub fn shop() -> Value {
     let mut properties = head("shop");
+    let units = json!({
+        "enum": System::ALL.map(System::word),
+        "description": "the units that are read and typed in this shop",
+    });
+    put(&mut properties, UNITS, &units);
     for shelf in Shelf::ALL {
         let mut row = Map::new();
         put(&mut row, "name", &text("unlike any other of its kind"));

@@ -13,7 +13,11 @@ use crate::pass::resolve::Shelves;
 use feeds_core::error::EntryError;
 use feeds_core::nearest::{advice, calls};
 use feeds_core::notebook::Origin;
+use feeds_core::symbol::System;
 use serde_json::{Map, Value};
+
+/// The key of the system that is kept.
+pub const UNITS: &str = "units";
 
 /// A thing that stands on a shelf of the shop.
 #[derive(Clone, Debug, PartialEq)]
@@ -130,6 +134,10 @@ impl Item {
 pub struct Shop {
     /// What stands on the shelves.
     pub items: Vec<Item>,
+    /// The system people read and type in here, if it is kept.
+    pub units: Option<System>,
+    /// The system in use now: what is kept, unless another was asked for. It is not saved.
+    pub typed_in: System,
     /// Rows that could not be read, kept as they stand.
     unread: Vec<(Shelf, Value)>,
     rest: Map<String, Value>,
@@ -314,6 +322,15 @@ impl Document for Shop {
         for (key, node) in head::read(text, Kind::Shop, &mut notices)? {
             if key.name == "$schema" {
                 shop.rest.insert(key.name, node.value());
+            } else if key.name == UNITS {
+                match node.value().as_str().and_then(System::of_word) {
+                    Some(system) => shop.units = Some(system),
+                    None => {
+                        let text = "is read as metric or inch: this one is kept, not used";
+                        notices.push(Notice::new(key.line(), UNITS, text));
+                        shop.rest.insert(key.name, node.value());
+                    }
+                }
             } else if let Some(shelf) = Shelf::ALL.into_iter().find(|s| s.plural() == key.name) {
                 shop.list(shelf, node, &mut notices);
             } else {
@@ -328,6 +345,9 @@ impl Document for Shop {
 
     fn written(&self) -> String {
         let mut map = head::written(Kind::Shop);
+        if let Some(units) = self.units {
+            map.insert(UNITS.to_owned(), units.word().into());
+        }
         for shelf in Shelf::ALL {
             map.insert(shelf.plural().to_owned(), self.rows(shelf).into());
         }
@@ -337,6 +357,10 @@ impl Document for Shop {
 }
 
 impl Shelves for Shop {
+    fn typed_in(&self) -> System {
+        self.typed_in
+    }
+
     fn find(&self, shelf: Shelf, name: &str) -> Result<Option<Part>, EntryError> {
         match self.position(Some(shelf), name) {
             Ok(at) => Ok(Some(self.items[at].part())),

@@ -41,6 +41,7 @@ struct PointDocument<'a> {
     governs: Option<&'static str>,
     state: Option<&'static str>,
     margin: Option<f64>,
+    used: Option<f64>,
     error: Option<&'a str>,
 }
 
@@ -87,6 +88,9 @@ pub fn document<'a>(range: &Range, passes: &'a [Swept]) -> Document<'a> {
 fn point<'a>(at: Amount, outcome: Result<&Outcome, &'a str>) -> PointDocument<'a> {
     let um = |si: f64| Amount::of(si, &unit::MICROMETRE);
     let known = outcome.ok();
+    let used = known
+        .and_then(Outcome::used)
+        .filter(|used| *used < -ENDLESS_MARGIN);
     PointDocument {
         at,
         chip_max: known.map(|o| um(o.h_max)),
@@ -98,9 +102,8 @@ fn point<'a>(at: Amount, outcome: Result<&Outcome, &'a str>) -> PointDocument<'a
         state: known
             .and_then(Outcome::state)
             .map(feeds_core::limit::State::word),
-        margin: known
-            .and_then(Outcome::margin)
-            .filter(|m| *m > ENDLESS_MARGIN),
+        margin: used.map(|used| 1.0 - used),
+        used,
         error: outcome.err(),
     }
 }

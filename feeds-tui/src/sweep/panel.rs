@@ -5,8 +5,8 @@ use super::{Outcome, Point, Swept};
 use feeds_core::quantity::Unit;
 use feeds_core::symbol::{self as s, Symbol, System};
 
-/// Below this margin a curve leaves the picture.
-const FLOOR: f64 = -1.0;
+/// Beyond this share of what is allowed a curve leaves the picture.
+const CEILING: f64 = 2.0;
 
 /// A panel: what it shows, and the least value it has to reach.
 #[derive(Debug)]
@@ -17,7 +17,7 @@ pub struct Panel {
     floor: Option<fn(&Outcome) -> Option<f64>>,
 }
 
-/// Chip, force, bending, margin.
+/// Chip, force, bending, what is used.
 pub static PANELS: [Panel; 4] = [
     Panel {
         title: "largest chip thickness h_max",
@@ -38,10 +38,10 @@ pub static PANELS: [Panel; 4] = [
         floor: None,
     },
     Panel {
-        title: "margin of the limit that governs",
+        title: "used of what is allowed",
         symbol: None,
         // Further beyond, a curve says no more.
-        value: |o| o.margin().map(|m| m.max(-9.99)),
+        value: |o| o.used().map(|used| used.min(9.99)),
         floor: None,
     },
 ];
@@ -50,8 +50,8 @@ pub static PANELS: [Panel; 4] = [
 pub type Run = Vec<(f64, f64)>;
 
 impl Panel {
-    /// Whether it shows margins, of which those below zero are beyond the limit.
-    pub fn is_margin(&self) -> bool {
+    /// Whether it shows how much of what is allowed is used: above all of it is beyond the limit.
+    pub fn is_use(&self) -> bool {
         self.symbol.is_none()
     }
 
@@ -78,21 +78,22 @@ impl Panel {
             .into_iter()
             .flat_map(|f| outcomes().filter_map(f));
         let mut values: Vec<f64> = outcomes().filter_map(self.value).chain(floors).collect();
-        if self.is_margin() {
+        if self.is_use() {
             // What is that far over needs no scale, as long as anything is less far over.
-            let most = values.iter().copied().fold(f64::NEG_INFINITY, f64::max);
-            for value in values.iter_mut().filter(|_| most > FLOOR) {
-                *value = value.max(FLOOR);
+            let least = values.iter().copied().fold(f64::INFINITY, f64::min);
+            for value in values.iter_mut().filter(|_| least < CEILING) {
+                *value = value.min(CEILING);
             }
+            values.push(1.0);
         }
         values.push(0.0);
         (Axis::over(values.iter().map(|v| v / size), marks), size)
     }
 
-    /// The curve of a pass: a gap breaks it and, where margins of different limits would be
+    /// The curve of a pass: a gap breaks it and, where shares of different limits would be
     /// joined, so does another limit.
     pub fn curve(&self, pass: &Swept) -> Vec<Run> {
-        runs(&pass.points, self.value, self.is_margin())
+        runs(&pass.points, self.value, self.is_use())
     }
 
     /// What the curve of a pass has to reach.

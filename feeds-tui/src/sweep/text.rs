@@ -2,8 +2,8 @@
 
 use super::governed::stretches;
 use super::{Outcome, Range, Swept, extrapolation};
+use crate::pass::decision::share;
 use crate::pass::text::line;
-use crate::words::percent;
 use feeds_core::symbol::{self as s, System};
 use std::fmt::Write as _;
 
@@ -22,7 +22,7 @@ pub fn table(range: &Range, passes: &[Swept], system: System) -> String {
         for head in heads {
             let _ = write!(out, "{head:>10} ");
         }
-        let _ = writeln!(out, " margin  governs");
+        let _ = writeln!(out, "   used  first to give way");
         for point in &pass.points {
             let at = format!("{:>10} ", show(point.at));
             match &point.outcome {
@@ -37,7 +37,7 @@ pub fn table(range: &Range, passes: &[Swept], system: System) -> String {
     out
 }
 
-/// Where which limit governs each pass, in words, and what is not checked.
+/// Which limit gives way first where, in words, and what is not checked.
 pub fn governed(range: &Range, passes: &[Swept], system: System) -> String {
     let mut out = String::new();
     let show = |si: f64| range.symbol.show(si, system);
@@ -51,7 +51,7 @@ pub fn governed(range: &Range, passes: &[Swept], system: System) -> String {
                 _ => ("no cut", "impossible"),
             };
             let head = format!("{} to {}: ", show(stretch.from), show(stretch.to));
-            let words = format!("{title} governs, {state} at worst");
+            let words = format!("{title} gives way first, {state} at worst");
             line(&mut out, &head, &words);
         }
         for check in pass.unknown() {
@@ -75,13 +75,10 @@ fn row(out: &mut String, at: &str, outcome: &Outcome, system: System) {
     for (cell, mark) in cells {
         let _ = write!(out, "{cell:>10}{mark}");
     }
-    let margin = match outcome.margin() {
-        Some(m) => format!("{:>7}", percent(m)),
-        None => "      ?".to_owned(),
-    };
-    let governs = match (outcome.limit(), outcome.state()) {
+    let used = outcome.used().map_or("?".to_owned(), share);
+    let first = match (outcome.limit(), outcome.state()) {
         (Some(limit), Some(state)) => format!("{}: {}", state.word(), limit.title),
         _ => "nothing is checked".to_owned(),
     };
-    let _ = writeln!(out, "{margin}  {governs}");
+    let _ = writeln!(out, "{used:>7}  {first}");
 }

@@ -120,7 +120,7 @@ keys! {
     Units [Walk, View, Vary, Lessons, Job, Shop], [Sign('m')],
         "show metric or inch; what was typed stays";
     Checks [Walk, View], [Sign('c')], "every check and caution";
-    Pictures [Walk, View], [Sign('d')], "drawings: engagement, chip, force over a turn, margins";
+    Pictures [Walk, View], [Sign('d')], "drawings: engagement, chip, force over a turn, what is used";
     Moments [Walk, View], [Sign('o')], "the moments this feed must survive";
     Working [Walk, View], [Sign('w')], "the working, step by step";
     Sources [Walk, View], [Sign('s')], "the rows that were used, and their sources";

@@ -6,10 +6,13 @@ use super::rows::Row;
 use super::state::{State, View};
 use super::words;
 use crate::pass::description::Description;
+use crate::pass::text::Show;
 use crate::rehearse::answered::rehearsed;
 use crate::rehearse::asked::Asked;
+use crate::rehearse::decision;
 use crate::rehearse::text::text;
 use feeds_core::symbol::System;
+use feeds_core::verdict::Verdict;
 
 /// What was asked of the rehearsal, and its lines.
 #[derive(Clone, Debug, Default)]
@@ -19,12 +22,19 @@ pub struct Rehearsal {
     /// The lines, and what they were worked out from.
     shown: Option<(Asked, System)>,
     rows: Vec<Row>,
+    /// The verdict of the rehearsal, and the line that says it.
+    head: Option<(Verdict, String)>,
 }
 
 impl Rehearsal {
     /// The lines of the view.
     pub fn rows(&self) -> &[Row] {
         &self.rows
+    }
+
+    /// The verdict of the rehearsal that is shown, and the line that says it.
+    pub fn head(&self) -> Option<&(Verdict, String)> {
+        self.head.as_ref()
     }
 
     fn get(&self, key: &str) -> &str {
@@ -123,11 +133,21 @@ pub(super) fn refresh(state: &mut State) {
         return;
     }
     state.rehearsal.rows = match rehearsed(&asked, &state.shop) {
-        Ok(r) => text(&r, state.system, false).lines().map(row).collect(),
-        Err(errors) => errors
-            .iter()
-            .map(|e| Row::plain(0, e.to_string()))
-            .collect(),
+        Ok(r) => {
+            let show = Show {
+                checks: true,
+                ..Show::default()
+            };
+            state.rehearsal.head = Some((decision::verdict(&r), decision::head(&r)));
+            text(&r, show, state.system).lines().map(row).collect()
+        }
+        Err(errors) => {
+            state.rehearsal.head = None;
+            errors
+                .iter()
+                .map(|e| Row::plain(0, e.to_string()))
+                .collect()
+        }
     };
     state.rehearsal.shown = Some((asked, state.system));
 }

@@ -5,13 +5,13 @@
 use super::ask::{Ask, Purpose};
 use super::effect::Effect;
 use super::message::Action;
+use super::shop::Shop as _;
 use super::state::{Over, State, View, has};
 use super::words;
 use crate::pass::description::Description;
 use crate::pass::field::{Field, Shelf};
 use crate::store::history::History;
 use crate::store::shop::{Item, Shop};
-use std::rc::Rc;
 
 /// The view of the shop.
 #[derive(Clone, Debug)]
@@ -281,7 +281,7 @@ fn other_shelf(state: &mut State, steps: usize) {
 impl State {
     /// Lets the passes see the shop as the view has it.
     pub(super) fn see_shop(&mut self) {
-        self.shop = Rc::new(self.shelf.shop().clone());
+        self.shop = self.shelf.shop().in_system(self.system);
         self.live.forget_parts();
         self.work_out();
     }

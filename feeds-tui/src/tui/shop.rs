@@ -2,8 +2,9 @@
 
 use crate::pass::field::Shelf;
 use crate::pass::part::Part;
-use crate::pass::resolve::{Shelves, TablesOnly};
+use crate::pass::resolve::{Shelves, TablesIn, TablesOnly};
 use feeds_core::error::EntryError;
+use feeds_core::symbol::System;
 use reference_tables::tables;
 use std::fmt::Debug;
 use std::rc::Rc;
@@ -12,11 +13,28 @@ use std::rc::Rc;
 pub trait Shop: Shelves + Debug {
     /// The names on a shelf of the workshop.
     fn names(&self, shelf: Shelf) -> Vec<String>;
+
+    /// The same, for a machine that is typed in a system.
+    fn in_system(&self, system: System) -> Rc<dyn Shop>;
 }
 
 impl Shop for TablesOnly {
     fn names(&self, _: Shelf) -> Vec<String> {
         Vec::new()
+    }
+
+    fn in_system(&self, system: System) -> Rc<dyn Shop> {
+        Rc::new(TablesIn(system))
+    }
+}
+
+impl Shop for TablesIn {
+    fn names(&self, _: Shelf) -> Vec<String> {
+        Vec::new()
+    }
+
+    fn in_system(&self, system: System) -> Rc<dyn Shop> {
+        Rc::new(Self(system))
     }
 }
 
@@ -24,11 +42,21 @@ impl Shop for crate::store::shop::Shop {
     fn names(&self, shelf: Shelf) -> Vec<String> {
         self.on(shelf).map(|item| item.name.clone()).collect()
     }
+
+    fn in_system(&self, system: System) -> Rc<dyn Shop> {
+        let mut shop = self.clone();
+        shop.typed_in = system;
+        Rc::new(shop)
+    }
 }
 
 impl Shelves for Rc<dyn Shop> {
     fn find(&self, shelf: Shelf, name: &str) -> Result<Option<Part>, EntryError> {
         (**self).find(shelf, name)
+    }
+
+    fn typed_in(&self) -> System {
+        (**self).typed_in()
     }
 }
 

@@ -3,6 +3,7 @@
 use crate::ascii::spelt;
 use crate::visible::{acts, shown};
 use feeds_core::limit::State;
+use feeds_core::verdict::Verdict;
 use ratatui::buffer::Buffer;
 use ratatui::style::{Color, Modifier, Style};
 use ratatui::symbols::Marker;
@@ -69,6 +70,15 @@ impl Theme {
             State::Unknown | State::Caution => Style::new().add_modifier(Modifier::BOLD),
             State::Ok => Style::new(),
         }
+    }
+
+    /// A verdict: the word says it, weight only helps to find it.
+    pub fn verdict(self, verdict: Verdict) -> Style {
+        self.state(match verdict {
+            Verdict::Run => State::Ok,
+            Verdict::Care => State::Caution,
+            Verdict::Stop => State::Over,
+        })
     }
 
     /// Colours of the pictures: stock, cutter, what is cut.

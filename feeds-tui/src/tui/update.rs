@@ -152,6 +152,7 @@ fn other_units(state: &mut State) {
     if state.view == View::Practice {
         state.practice.ask_in(state.system);
     }
+    state.shop = state.shop.in_system(state.system);
     state.work_out();
 }
 

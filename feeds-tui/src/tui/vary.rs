@@ -91,7 +91,7 @@ impl Vary {
         let title = here.limit?.title;
         let state = here.state.map_or("", CheckState::word);
         Some(format!(
-            "{} to {}: {title} governs, {state} at worst",
+            "{} to {}: {title} gives way first, {state} at worst",
             show(here.from),
             show(here.to)
         ))

@@ -34,6 +34,7 @@ use super::state::{State, View};
 use super::words;
 use crate::pass::decision;
 use feeds_core::plan::Plan;
+use feeds_core::verdict::Verdict;
 use ratatui::Frame;
 use ratatui::layout::{Constraint, Layout, Rect};
 use ratatui::text::Line;
@@ -132,7 +133,7 @@ fn split(area: Rect) -> (Rect, Option<Rect>) {
 fn small(state: &State, frame: &mut Frame, area: Rect) {
     let theme = state.theme;
     let mut lines = match &state.live.answer {
-        Some(answer) => head::figures(answer, state.system),
+        Some(answer) => head::figures(answer, Verdict::of(&answer.plan.checks), state.system),
         None => vec![words::NO_ANSWER.to_owned()],
     };
     if let Some(answer) = &state.live.answer {

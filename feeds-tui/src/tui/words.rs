@@ -168,19 +168,19 @@ words! {
 }
 
 /// The two sheets of pictures.
-pub const PICTURES: [&str; 2] = ["engagement and chip", "force and margins"];
+pub const PICTURES: [&str; 2] = ["engagement and chip", "force and what is used"];
 
 /// The feeds inside every wanted margin, with what closes each end.
 pub fn feeds(feeds: &Interval, system: System) -> String {
     let show = |end: End| format!("{} ({})", F_Z.show(end.f_z.si(), system), end.limit.title);
     match (feeds.least, feeds.most) {
         (Some(least), Some(most)) if feeds.is_empty() => format!(
-            "no f_z keeps every limit: at least {}, at most {}",
+            "no feed does: it rubs below f_z {}, overloads above {}",
             show(least),
             show(most)
         ),
         (least, most) => format!(
-            "f_z that keeps every limit: {} to {}",
+            "f_z that neither rubs nor overloads: {} to {}",
             least.map_or("any".to_owned(), show),
             most.map_or("any".to_owned(), show)
         ),

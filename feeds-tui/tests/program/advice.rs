@@ -120,7 +120,7 @@ fn a_feed_outside_the_wall_nobody_asked_for_says_so() {
     let said = String::from_utf8(output.stdout).unwrap();
     let said = said.split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(
-        said.contains("which nobody asked for, would take"),
+        said.contains("a wall within 20 um, a guess, would take"),
         "{said}"
     );
     assert!(said.contains("(a guess: nobody gave it)"), "{said}");

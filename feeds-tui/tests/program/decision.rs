@@ -182,7 +182,7 @@ fn what_stops_is_no_setting_on_sheet_and_screen() {
         &home,
     );
     let sheet = text(&ran_line("feeds sheet deep.json", &home).stdout);
-    assert!(sheet.contains("set        S (5000 1/min)   F ("), "{sheet}");
+    assert!(sheet.contains("set        S (5000 rpm)   F ("), "{sheet}");
     assert!(sheet.contains("verdict    STOP  the cutter "), "{sheet}");
     assert!(sheet.contains("runs with: depth "), "{sheet}");
     let mut passes = feeds_tui::demo::passes();
@@ -191,7 +191,7 @@ fn what_stops_is_no_setting_on_sheet_and_screen() {
     let state = open(passes, PLAIN);
     let head = frame(&state, 80, 24)[..5].join("\n");
     assert!(
-        head.contains("(S 5000 1/min") && head.contains("\nSTOP  "),
+        head.contains("(S 5000 rpm") && head.contains("\nSTOP  "),
         "{head}"
     );
 }

@@ -111,7 +111,7 @@ fn small_windows_keep_the_figures_and_say_why() {
     let state = demo();
     let frame = frame(&state, 60, 12).join("\n");
     for word in [
-        "S 5000 1/min",
+        "S 5000 rpm",
         "F ",
         "f_z ",
         "CARE",

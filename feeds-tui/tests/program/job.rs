@@ -143,7 +143,8 @@ fn overrides_scale_the_feed_per_tooth_and_find_where_rubbing_begins() {
         // h_max is proportional to the feed: it falls to h_min at the share h_min / h_max.
         let at = 100.0 * answer.plan.h_min.unwrap().si() / answer.plan.h_max.si();
         let rubs = overrides.feed.rubs;
-        if at < 50.0 {
+        // At the least override it lies on the floor, not below it.
+        if at <= 50.0 {
             assert_eq!(rubs, None, "{}", pass.pass.name);
         } else if at < 100.0 {
             #[expect(
@@ -168,7 +169,7 @@ fn the_demo_job_holds_the_passes_of_the_demo_and_three_more() {
         assert_eq!(job.description(own), pass.typed, "{}", pass.name);
     }
     let worked = worked(&job, &TablesOnly);
-    assert!(worked.complete() && !worked.is_over());
+    assert!(worked.complete() && !worked.stops());
     assert_eq!(worked.untimed(), 0);
 }
 
@@ -184,7 +185,7 @@ fn the_sheet_says_what_the_machine_needs_on_80_columns() {
     assert!(text.lines().all(|l| l.chars().count() <= 80), "{text}");
     for (pass, worked) in sheet.passes.iter().zip(&worked.passes) {
         let answer = worked.outcome.as_ref().unwrap();
-        let n = format!("S {:.0} 1/min", answer.plan.n.in_per_minute());
+        let n = format!("S {:.0} rpm", answer.plan.n.in_per_minute());
         assert!(text.contains(&n), "{n}");
         for label in ["S", "F", "f_z", "a_p", "a_e", "entry", "time"] {
             assert!(

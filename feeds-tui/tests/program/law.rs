@@ -220,7 +220,7 @@ fn the_stand_in_has_its_own_law() {
     let alone = json(&format!("feeds cut {plain} --json"), &folder);
     let force = |answer: &Value| answer["lateral_force_peak"]["value"].as_f64().unwrap();
     assert!((force(&answer["stand_in"]) - force(&alone)).abs() < 1e-9);
-    let told = text(&ran_line(&format!("{line} 'hot rolled'"), &folder).stdout);
+    let told = text(&ran_line(&format!("{line} 'hot rolled' --all"), &folder).stdout);
     let told: Vec<&str> = told.split_whitespace().collect();
     let told = told.join(" ");
     assert!(

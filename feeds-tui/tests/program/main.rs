@@ -22,6 +22,7 @@ mod frames;
 mod help_numbers;
 mod hidden_signs;
 mod idle_entries;
+mod inch;
 mod job;
 mod kills;
 mod law;

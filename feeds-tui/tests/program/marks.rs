@@ -191,13 +191,13 @@ fn a_margin_that_is_not_known_is_not_called_kept() {
     let unknown = SIDE.replace("--condition annealed", "--spindle 5000rpm");
     let text = ran(&format!("feeds cut --all {unknown} {SMALL}"));
     assert!(
-        joined(&text).contains("keeps every limit, of those that are known"),
+        joined(&text).contains("neither rubs nor overloads by what is known"),
         "{text}"
     );
     let small = SMALL.replace("--depth 1mm", "--depth 0.3mm");
     let known = said("cut", &format!("{small} --runout 2um --collet-grip 600N"));
     assert!(
-        joined(&known).contains("keeps every limit, with the room a first cut wants"),
+        joined(&known).contains("neither rubs nor overloads, with the room a first cut wants"),
         "{known}"
     );
 }
@@ -220,6 +220,6 @@ fn a_ranking_tells_what_it_rests_on() {
 fn the_intent_of_the_fastest_cut_is_told() {
     let ask = "--diameter 2mm --edges 3 --stick-out 8mm --intent cautious";
     let text = said("fastest", ask);
-    assert!(text.contains("for a run of production"), "{text}");
+    assert!(text.contains("for a proven run"), "{text}");
     assert!(text.contains("intent cautious: the cut that removes most is one of production"));
 }

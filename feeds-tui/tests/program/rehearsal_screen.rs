@@ -21,7 +21,7 @@ fn the_rehearsal_answers_to_what_is_asked() {
     assert_eq!(state.view, View::Rehearsal);
     let text = told(&state);
     for words in [
-        "at the machine, now",
+        "at these overrides",
         "not proven",
         "5. production:",
         "never proven",
@@ -33,7 +33,7 @@ fn the_rehearsal_answers_to_what_is_asked() {
     press(&mut state, "o100 50<Enter>");
     let text = told(&state);
     assert!(
-        text.contains("overrides: spindle 100 %, feed 50 %"),
+        text.contains("rehearsed in 1018; spindle 100 %, feed 50 %"),
         "{text}"
     );
     assert!(text.contains("it rubs"), "{text}");
@@ -95,4 +95,23 @@ fn every_size_keeps_the_figures() {
             assert!(frame.contains(word), "{word}:\n{frame}");
         }
     }
+}
+
+/// The head showed the open pass above a rehearsal that only rubs.
+#[test]
+fn the_head_is_of_the_rehearsal() {
+    let mut state = demo();
+    let head = |state: &State| {
+        let lines = frame(state, 80, 24);
+        lines[..5].join("\n")
+    };
+    assert!(!head(&state).contains("STOP"), "{}", head(&state));
+    press(&mut state, "Ro100 5<Enter>");
+    assert!(
+        head(&state).contains("STOP  stand-in: it only rubs"),
+        "{}",
+        head(&state)
+    );
+    press(&mut state, "<Esc>");
+    assert!(!head(&state).contains("STOP"), "{}", head(&state));
 }

@@ -39,7 +39,7 @@ const PASS: [&str; 20] = [
 /// The text of the pass with more flags, its lines joined so that words can be looked for.
 #[track_caller]
 fn told(more: &[&str]) -> String {
-    let (code, out, err) = run(&[&PASS[..], more].concat());
+    let (code, out, err) = run(&[&PASS[..], more, &["--all"]].concat());
     assert!(code <= 1, "{err}");
     assert!(out.lines().all(|l| l.chars().count() <= 80), "{out}");
     let words: Vec<&str> = out.split_whitespace().collect();
@@ -102,9 +102,9 @@ fn a_spindle_that_stalls_is_named() {
     ]);
     says(&text, "the spindle stalls at these overrides");
     // 30 % of the speed has 30 % of the power below the base speed: 8 W · 0.3.
-    says(&text, "has 2.4 W at 1500 1/min");
+    says(&text, "has 2.4 W at 1500 rpm");
     let text = told(&["--spindle-override", "1%"]);
-    says(&text, "the spindle cannot turn slower than 100 1/min");
+    says(&text, "the spindle cannot turn slower than 100 rpm");
     let (code, _, err) = run(&[&PASS[..], &["--spindle-override", "0%"]].concat());
     assert_eq!(code, 2);
     says(
@@ -349,4 +349,60 @@ fn the_sheet_shows_the_ladder_when_a_stand_in_is_named() {
         says(&out, "Raise Z first");
     }
     std::fs::remove_file(file).unwrap();
+}
+
+/// A list of what a rehearsal proves named rules of the book, the machine's own speeds and the
+/// flutes: no cut proves them.
+#[test]
+fn what_no_cut_proves_is_the_same_in_both() {
+    let text = told(&[]);
+    says(&text, "same in both flutes, top speed, table feed");
+    assert!(!text.contains("proven top speed"), "{text}");
+}
+
+/// A rehearsal that only rubbed was said to prove the depth, the room for chips, the top speed.
+#[test]
+fn a_rehearsal_that_rubs_proves_no_load() {
+    let rubs = told(&["--feed", "60mm/min", "--feed-override", "50%"]);
+    says(&rubs, "STOP stand-in: it only rubs");
+    says(
+        &rubs,
+        "no load of production: path, zero and clearances only",
+    );
+    says(
+        &rubs,
+        "the rehearsal only rubs: it proves the path and its clearances",
+    );
+    for part in ["this run tries", "partly", " 100 % used) here proven"] {
+        assert!(!rubs.contains(part), "{part}: {rubs}");
+    }
+}
+
+/// A measured wall beyond the tolerance was predicted, and nothing said of it: 50 um measured in
+/// the stand-in, where 30 um are allowed, cannot be right in a stock that presses harder.
+#[test]
+fn a_measured_wall_is_judged() {
+    let within = ["--tolerance", "0.05mm", "--measured", "20um"];
+    let (code, out, err) = run(&[&PASS[..], &within].concat());
+    assert_eq!(code, 0, "{out}{err}");
+    let beyond = ["--tolerance", "0.03mm", "--measured", "50um"];
+    let (code, out, _) = run(&[&PASS[..], &beyond].concat());
+    assert_eq!(code, 1, "{out}");
+    let text: Vec<&str> = out.split_whitespace().collect();
+    let text = text.join(" ");
+    says(&text, "STOP production, as measured: the wall is off");
+    let json = [&PASS[..], &beyond, &["--json"]].concat();
+    let json: Value = serde_json::from_str(&run(&json).1).unwrap();
+    assert_eq!(json["verdict"], "STOP");
+    assert_eq!(json["because"][0]["run"], "production");
+    assert_eq!(json["because"][0]["limit"], "wall-error");
+    // The check list follows: value over bound is what the verdict counts.
+    let checks = json["production"]["checks"].as_array().unwrap();
+    let wall = checks.iter().find(|c| c["limit"] == "wall-error").unwrap();
+    assert!(wall["used"].as_f64().unwrap() > 1.0, "{wall}");
+    let top = json["measured"]["production_top"]["value"]
+        .as_f64()
+        .unwrap();
+    let value = wall["value"]["value"].as_f64().unwrap();
+    assert!((top / 1e3 - value).abs() < 1e-9 * value, "{top} {value}");
 }

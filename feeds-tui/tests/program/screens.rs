@@ -121,7 +121,7 @@ fn the_answer_follows_every_key() {
     press(&mut s, "10 ft/min");
     // 10 ft/min is 3048 mm/min: over 4 edges and 4400 turns 0.1732 mm
     assert!((f_z(&s) - 3048.0e-3 / (4.0 * 4400.0)).abs() < 1e-9);
-    shows(&s, &["f_z 0.1732 mm", "F 3048 mm/min", "S 4400 1/min"]);
+    shows(&s, &["f_z 0.1732 mm", "F 3048 mm/min", "S 4400 rpm"]);
     press(&mut s, "x");
     assert!(
         (f_z(&s) - 3048.0e-3 / (4.0 * 4400.0)).abs() < 1e-9,
@@ -320,7 +320,7 @@ fn leaving_is_one_key() {
     let mut state = demo();
     assert_eq!(update(&mut state, Message::Act(Action::Quit)), Effect::Quit);
     let copy = update(&mut state, Message::Act(Action::Copy));
-    assert!(matches!(copy, Effect::Copy(text) if text.contains("S 5000 1/min")));
+    assert!(matches!(copy, Effect::Copy(text) if text.contains("S 5000 rpm")));
 }
 
 #[test]

@@ -107,7 +107,12 @@ fn curves_stand_where_their_axes_say() {
     }
     assert!(curves.iter().all(|l| l.is_ascii() && l.len() <= 80));
     assert!(curves.iter().any(|l| l.starts_with("[mm]")), "{curves:?}");
-    for heading in ["h_max [um]", "F_xy [N]", "delta [um]", "governs [%]"] {
+    for heading in [
+        "h_max [um]",
+        "F_xy [N]",
+        "delta [um]",
+        "used of what is allowed [%]",
+    ] {
         assert!(curves.iter().any(|l| l.contains(heading)), "{heading}");
     }
 }

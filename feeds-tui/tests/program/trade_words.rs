@@ -86,11 +86,11 @@ const NAMES: &[Row] = &[
 
 /// Values: entry, what is typed, what it stands for.
 const VALUES: &[(&str, &str, &str)] = &[
-    ("spindle", "4400 rpm", "4400 1/min"),
-    ("spindle", "4400 RPM", "4400 1/min"),
-    ("spindle", "4400 rev/min", "4400 1/min"),
-    ("spindle", "4400 r/min", "4400 1/min"),
-    ("spindle", "4400 min-1", "4400 1/min"),
+    ("spindle", "4400 rpm", "4400 rpm"),
+    ("spindle", "4400 RPM", "4400 rpm"),
+    ("spindle", "4400 rev/min", "4400 rpm"),
+    ("spindle", "4400 r/min", "4400 rpm"),
+    ("spindle", "4400 min-1", "4400 rpm"),
     ("feed-per-tooth", "0.001 ipt", "0.001 in"),
     ("feed-per-tooth", "0.001ipt", "0.001 in"),
     ("feed-per-tooth", "0.001 in/tooth", "0.001 in"),

@@ -126,7 +126,7 @@ fn curves_have_axes_units_and_a_mark_at_every_size() {
                 "h_max [um]",
                 "F_xy [N]",
                 "[um]",
-                "governs [%]",
+                "used of what is allowed [%]",
                 "[mm]",
                 "^",
                 "f_z ",
@@ -211,11 +211,11 @@ fn many_limits_take_one_line_and_the_curves_the_rest() {
         &["largest chip thickness h_max", "peak lateral force F_xy"],
     );
     press(&mut state, "c");
-    shows(&state, &["bending of the tip", "margin of the limit"]);
+    shows(&state, &["bending of the tip", "used of what is allowed"]);
     press(&mut state, "c");
     shows(
         &state,
-        &["largest chip thickness h_max", "margin of the limit"],
+        &["largest chip thickness h_max", "used of what is allowed"],
     );
 }
 

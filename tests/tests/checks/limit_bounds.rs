@@ -176,17 +176,24 @@ fn a_plunge_of_unknown_force_asks_for_it() {
 fn a_pull_beyond_the_drag_of_a_loose_table_is_over() {
     let mut pass = pass();
     pass["stock"]["linear"]["edge"] = json!([100.0, 0.0, 0.0]);
-    pass["cut"]["direction"] = json!("down");
+    pass["cut"] = json!({ "path": "side", "direction": "down", "a_p": 1.0, "a_e": 2.0 });
     pass["machine"]["backlash"] = json!(0.05);
     pass["machine"]["drag"] = json!(100.0 * INSIDE);
     state(&pass, "backlash", State::Ok);
     pass["machine"]["drag"] = json!(100.0 * OUTSIDE);
     state(&pass, "backlash", State::Over);
-    // Up milling pushes it.
+    let none = |pass: &Value| {
+        let setup = setup(pass, true);
+        let plan = Planner::new(&setup).work_out(&setup, &mut Silent).unwrap();
+        assert!(plan.check("backlash").is_none(), "{pass}");
+    };
+    // Conventional milling pushes it back, and so does a slot over a turn, which has no direction.
     pass["cut"]["direction"] = json!("up");
-    let setup = setup(&pass, true);
-    let plan = Planner::new(&setup).work_out(&setup, &mut Silent).unwrap();
-    assert!(plan.check("backlash").is_none());
+    none(&pass);
+    for direction in ["up", "down"] {
+        pass["cut"] = json!({ "path": "slot", "direction": direction, "a_p": 1.0 });
+        none(&pass);
+    }
 }
 
 /// At 0.02 mm a tooth the table is loose from a backlash of 0.01 mm on.
@@ -194,7 +201,7 @@ fn a_pull_beyond_the_drag_of_a_loose_table_is_over() {
 fn backlash_below_half_a_feed_pulls_nothing() {
     let mut pass = pass();
     pass["stock"]["linear"]["edge"] = json!([100.0, 0.0, 0.0]);
-    pass["cut"]["direction"] = json!("down");
+    pass["cut"] = json!({ "path": "side", "direction": "down", "a_p": 1.0, "a_e": 2.0 });
     pass["machine"]["drag"] = json!(50.0);
     for (backlash, expected) in [(0.01 * OUTSIDE, State::Ok), (0.01 * INSIDE, State::Over)] {
         pass["machine"]["backlash"] = json!(backlash);

@@ -193,7 +193,7 @@ fn uses(out: &mut String, uses: &[UseReport]) {
             line(out, "      ", &text);
         }
     }
-    let units = "lengths in mm, times in min, S in 1/min, F in mm/min, f_z in mm, v_c in m/min";
+    let units = "lengths in mm, times in min, S in rpm, F in mm/min, f_z in mm, v_c in m/min";
     line(out, "      ", units);
 }
 

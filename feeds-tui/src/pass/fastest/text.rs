@@ -8,6 +8,7 @@ use crate::pass::text::{below_settings, between, line};
 use crate::words::STARRED;
 use feeds_core::cut::Path;
 use feeds_core::plan::best::{Best, Change, Conflict, Flat};
+use feeds_core::plan::grid::{Rounding, round};
 use feeds_core::plan::limits::is_of_loads;
 use feeds_core::plan::room::{Room, RoomEnd, Variable};
 use feeds_core::quantity::Quantity;
@@ -28,8 +29,7 @@ impl Fastest {
                 line(
                     &mut out,
                     "",
-                    "each of the four alone, the others as they are; only what breaks a limit \
-                     counts here, no guideline",
+                    "how far each can go with the other three fixed (limits only)",
                 );
                 for (variable, room) in rooms {
                     let slot = best.setup.cut.path == Path::Slot;
@@ -55,16 +55,13 @@ fn found(out: &mut String, best: &Best, answered: &Answered, system: System) {
         s::A_E.show(best.a_e.si(), system),
     );
     line(out, "fastest: ", &cut);
-    let (n, v_f) = (best.n.in_per_minute(), answered.plan.v_f.si() * 60e3);
-    // What is rounded up would be outside a margin.
+    // What is rounded up would be beyond a limit.
+    let v_f = answered.plan.v_f;
+    let down = round(v_f, Rounding::Down, system).unwrap_or(v_f);
     let set = format!(
-        "S {:.0}   F {} mm/min, rounded down, for a run of production",
-        (n + 1e-6).floor(),
-        if v_f < 20.0 {
-            (v_f * 10.0).floor() / 10.0
-        } else {
-            v_f.floor()
-        }
+        "S {:.0}   F {}, rounded down, for a proven run",
+        (best.n.in_per_minute() + 1e-6).floor(),
+        s::V_F.show(down.si(), system)
     );
     line(out, "to set: ", &set);
     let stops: Vec<String> = best
@@ -118,9 +115,9 @@ fn room(out: &mut String, variable: Variable, room: &Room, system: System) {
 fn none(out: &mut String, conflict: &Conflict, other: Option<&Ranking>, system: System) {
     let both = conflict.least.is_some() && conflict.most.is_some();
     let head = if both {
-        "no cut keeps every margin; at the gentlest there is"
+        "no cut keeps every limit; at the gentlest there is"
     } else {
-        "no cut as fixed keeps every margin"
+        "no cut as fixed keeps every limit"
     };
     line(out, "", head);
     let least = conflict.least.iter().filter(|_| both);

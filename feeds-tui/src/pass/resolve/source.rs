@@ -3,7 +3,7 @@
 use super::Reader;
 use crate::pass::field::Field;
 use feeds_core::notebook::Origin;
-use feeds_core::symbol::{Symbol, System};
+use feeds_core::symbol::Symbol;
 use serde::Serialize;
 
 /// A row that was used.
@@ -85,7 +85,7 @@ impl Reader<'_> {
         let Some(custom) = why.strip_suffix(CUSTOM) else {
             return;
         };
-        let value = format!("{}, not given", symbol.show(si, System::Metric));
+        let value = format!("{}, not given", symbol.show(si, self.typed_in));
         self.sources.push(SourceLine {
             what: Self::field(key).name.to_owned(),
             value,

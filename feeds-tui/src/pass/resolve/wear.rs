@@ -4,7 +4,7 @@ use super::Reader;
 use crate::pass::wear::{Typed, read};
 use feeds_core::notebook::Origin;
 use feeds_core::quantity::{Length, Quantity};
-use feeds_core::symbol::{self as s, System};
+use feeds_core::symbol as s;
 use reference_tables::wear::Wear;
 
 /// The state of an edge.
@@ -47,7 +47,7 @@ impl Reader<'_> {
                 self.of_land(land, diameter)
             }
             Typed::Factor(factor, land) => {
-                let shown = s::LAND.show(land.si(), System::Metric);
+                let shown = s::LAND.show(land.si(), self.typed_in);
                 self.cautions.push(format!(
                     "wear factor {factor}: read as a wear land of {shown}, which weighs more \
                      across the cut than along it; give the land, or fresh, used, worn"

@@ -1,13 +1,13 @@
 //! A whole job rehearsed, as people read it.
 
 use super::climb::{blocked, rungs};
+use super::percent;
 use super::proof::{short, why};
-use super::{percent, stock};
 use crate::pass::text::line;
 use crate::rehearse::answered::Rehearsed;
 use crate::rehearse::job::RehearsedJob;
 use crate::rehearse::notes::notes;
-use crate::rehearse::words;
+use crate::rehearse::{decision, words};
 use feeds_core::rehearsal::ladder::Blocked;
 use feeds_core::rehearsal::pair::Verdict;
 use feeds_core::symbol::{self as s, System};
@@ -16,9 +16,14 @@ use feeds_core::symbol::{self as s, System};
 pub fn job(job: &RehearsedJob, system: System) -> String {
     let mut out = String::new();
     line(&mut out, "REHEARSAL  ", &job.title);
+    line(&mut out, "verdict    ", job.verdict().word());
     let first = job.passes.iter().find_map(|p| p.outcome.as_ref().ok());
     if let Some(r) = first {
-        line(&mut out, "stand-in   ", &stock(&r.stand_in));
+        line(
+            &mut out,
+            "stand-in   ",
+            r.stand_in.resolved.stock_row.as_deref().unwrap_or_default(),
+        );
         let dial = format!(
             "spindle {}, feed {}",
             percent(r.dial.spindle),
@@ -49,8 +54,9 @@ pub fn job(job: &RehearsedJob, system: System) -> String {
 }
 
 fn of_pass(out: &mut String, r: &Rehearsed, system: System) {
+    line(out, "  ", &decision::head(r));
     for note in notes(r, system) {
-        line(out, "  mind        ", &note);
+        line(out, "  careful     ", &note);
     }
     for (head, said) in [
         (
@@ -65,6 +71,10 @@ fn of_pass(out: &mut String, r: &Rehearsed, system: System) {
             }),
         ),
         ("not proven", unproven(r)),
+        (
+            "same",
+            titles(r, |v| (v == Verdict::Same).then(String::new)),
+        ),
     ] {
         let said = if said.is_empty() { "nothing" } else { &said };
         line(out, &format!("  {head:<11} "), said);

@@ -1,6 +1,7 @@
 //! What is proven, and what was measured, as people read it.
 
-use super::{percent, ratios};
+use super::ratios;
+use crate::pass::decision::share;
 use crate::pass::text::line;
 use crate::rehearse::answered::Rehearsed;
 use crate::rehearse::words;
@@ -11,7 +12,7 @@ use feeds_core::symbol::{self as s, System};
 
 /// The list of checks with what the rehearsal proves.
 pub(super) fn proof(out: &mut String, r: &Rehearsed, system: System) {
-    out.push_str("\nthe rehearsal against production\n");
+    out.push_str("\nthe rehearsal against production, check by check\n");
     line(
         out,
         "  it is ",
@@ -21,11 +22,12 @@ pub(super) fn proof(out: &mut String, r: &Rehearsed, system: System) {
         Verdict::Proven => 0,
         Verdict::Partly(_) => 1,
         Verdict::NotProven(_) => 2,
+        Verdict::Same => 3,
     };
     let mut sorted: Vec<&Pair> = r.pairs.iter().collect();
     sorted.sort_by_key(order);
     for pair in sorted {
-        let head = format!("  {:<13}", verdict(pair.verdict));
+        let head = format!("  {:<14}", verdict(pair.verdict));
         line(out, &head, &pair_text(pair, system));
     }
     out.push_str("  never proven by a rehearsal:\n");
@@ -40,6 +42,7 @@ pub fn verdict(verdict: Verdict) -> String {
         Verdict::Proven => "proven".to_owned(),
         Verdict::Partly(_) => format!("partly {}", short(verdict)),
         Verdict::NotProven(_) => "not proven".to_owned(),
+        Verdict::Same => "same in both".to_owned(),
     }
 }
 
@@ -50,17 +53,19 @@ pub fn short(verdict: Verdict) -> String {
         // A share just below all of it is never rounded up to all of it.
         Verdict::Partly(share) => format!("{:.0} %", (100.0 * share).floor().max(1.0)),
         Verdict::NotProven(_) => "nothing".to_owned(),
+        Verdict::Same => "the same".to_owned(),
     }
 }
 
 /// Why a rehearsal says nothing.
 pub fn why(why: Why) -> String {
     match why {
-        Why::Unknown(what) => format!("unknown, needs {what}"),
+        Why::Unknown(what) => format!("not known: {what}"),
         Why::OfTheStock => {
             "the bound belongs to the stock, and the stand-in has its own".to_owned()
         }
         Why::Over => "the rehearsal itself would be over: not to be run so".to_owned(),
+        Why::Rubs => "the rehearsal only rubs: it proves the path and its clearances".to_owned(),
         Why::NotTried => "the rehearsal does not load it".to_owned(),
     }
 }
@@ -69,11 +74,11 @@ fn pair_text(pair: &Pair, system: System) -> String {
     let symbol = pair.limit.symbol;
     let side = |check: Option<&Check>| match check.map(|c| c.found) {
         Some(Found::Known { value, bound }) => format!(
-            "{} (margin {})",
+            "{} ({} used)",
             symbol.show(value, system),
-            percent(bound.margin(value))
+            share(bound.used(value))
         ),
-        _ => "unknown".to_owned(),
+        _ => "not known".to_owned(),
     };
     let values = format!(
         "{}: {} {} in production, {} here",

@@ -17,18 +17,18 @@ pub(super) fn draw(
     let (axis, size) = panel.scale(passes, system, 4.0);
     let height = |v: f64| y + PANEL - axis.share(v / size) * PANEL;
     words(out, (LEFT, y - 7.0), "start", 12.0, &panel.heading(system));
-    if panel.is_margin() && axis.least < 0.0 {
-        let zero = height(0.0);
+    if panel.is_use() && axis.most > 1.0 / size {
+        let all = height(1.0);
         let _ = writeln!(
             out,
-            "<rect x=\"{LEFT}\" y=\"{zero:.1}\" width=\"{:.1}\" height=\"{:.1}\" fill=\"{}\" \
+            "<rect x=\"{LEFT}\" y=\"{y:.1}\" width=\"{:.1}\" height=\"{:.1}\" fill=\"{}\" \
              opacity=\"0.35\"/>",
             RIGHT - LEFT,
-            y + PANEL - zero,
+            all - y,
             hatch::fill(0)
         );
-        line(out, (LEFT, zero), (RIGHT, zero), "none", 1.2);
-        boxed(out, (RIGHT - 6.0, y + PANEL - 6.0), "beyond the limit");
+        line(out, (LEFT, all), (RIGHT, all), "none", 1.2);
+        boxed(out, (RIGHT - 6.0, y + 14.0), "beyond the limit");
     }
     for mark in axis.marks() {
         let at = height(mark * size);

@@ -23,7 +23,7 @@ pub(super) fn draw(
 ) -> f64 {
     for (at, stretches) in governed.iter().enumerate() {
         let label = match passes.len() {
-            1 => "governs".to_owned(),
+            1 => "first".to_owned(),
             _ => format!("pass {}", at + 1),
         };
         words(out, (LEFT - 8.0, y + 14.0), "end", 11.0, &label);

@@ -4,9 +4,8 @@ use super::paint::wrapped;
 use crate::pass::answered::Answered;
 use crate::pass::decision;
 use crate::pass::field::Station;
-use crate::tui::state::{State, fields_of};
+use crate::tui::state::{State, View, fields_of};
 use crate::tui::words;
-use feeds_core::limit;
 use feeds_core::quantity::Quantity;
 use feeds_core::symbol::{self as s, Symbol, System};
 use feeds_core::verdict::Verdict;
@@ -93,12 +92,23 @@ fn stations(state: &State) -> Line<'static> {
     Line::from(spans)
 }
 
-/// The figures of the answer, the most wanted first.
-pub(super) fn figures(answer: &Answered, system: System) -> Vec<String> {
+/// The verdict on what is shown, and the line that says it: a rehearsal has its own.
+fn judged(state: &State, answer: &Answered) -> (Verdict, String) {
+    let shown = state
+        .rehearsal
+        .head()
+        .filter(|_| state.view == View::Rehearsal);
+    shown.cloned().unwrap_or_else(|| {
+        let plan = &answer.plan;
+        (Verdict::of(&plan.checks), decision::head(plan))
+    })
+}
+
+/// The figures of the answer, the most wanted first; what stops is no setting.
+pub(super) fn figures(answer: &Answered, verdict: Verdict, system: System) -> Vec<String> {
     let plan = &answer.plan;
     let show = |symbol: &Symbol, si: f64| format!("{} {}", symbol.text, symbol.show(si, system));
-    // What stops is no setting.
-    let (open, close) = match Verdict::of(&plan.checks) {
+    let (open, close) = match verdict {
         Verdict::Stop => ("(", ")"),
         _ => ("", ""),
     };
@@ -126,7 +136,8 @@ fn draw_answer(state: &State, frame: &mut Frame, area: Rect) {
         return;
     };
     let mut text = String::new();
-    for figure in figures(answer, state.system) {
+    let (verdict, _) = judged(state, answer);
+    for figure in figures(answer, verdict, state.system) {
         let figure = theme.say(&figure);
         if text.chars().count() + 3 + figure.chars().count() > usize::from(area.width) {
             break;
@@ -144,12 +155,8 @@ fn draw_governs(state: &State, frame: &mut Frame, area: Rect) {
     let Some(answer) = &state.live.answer else {
         return;
     };
-    let text = decision::head(&answer.plan);
-    let state = answer
-        .plan
-        .governs()
-        .map_or(limit::State::Ok, limit::Check::state);
-    let left = Line::styled(theme.say(&text).into_owned(), theme.state(state));
+    let (verdict, text) = judged(state, answer);
+    let left = Line::styled(theme.say(&text).into_owned(), theme.verdict(verdict));
     let right = Line::styled(words::cautions(answer.cautions()), theme.strong());
     two(frame, area, left, right);
 }

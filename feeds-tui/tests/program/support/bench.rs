@@ -2,6 +2,7 @@
 
 use crate::shell::folder;
 use crate::walk::presses;
+use feeds_core::symbol::System;
 use feeds_tui::arguments::Look;
 use feeds_tui::command::files::Files;
 use feeds_tui::store::disk::{Disk, RealDisk};
@@ -95,6 +96,7 @@ pub(crate) fn open(
         disk,
         folders,
         shop: None,
+        system: System::default(),
     };
     Desk::open(&files, job, Look::default()).unwrap()
 }

@@ -198,6 +198,7 @@ pub(crate) fn pair_of_runs(random: &mut Random) -> (Runs, Dial) {
     let v_f = d * random.between(0.0005, 0.01) * f64::from(cutter.edges) * n.turns();
     let cut = cut(random, d);
     let setup = Setup {
+        typed_in: feeds_core::symbol::System::Metric,
         guides: tests::setups::guides(&cutter, &cut, true),
         cut,
         cutter,
