@@ -92,7 +92,9 @@ pub struct OverrideTable {
     pub rows: Vec<(String, Vec<String>)>,
     /// Margins at the five overrides when one alone is turned: what, and the figures.
     pub margins: Vec<(&'static str, Vec<String>)>,
-    /// Where rubbing and breaking begin.
+    /// What turning the feed alone does.
+    pub dial: String,
+    /// Where rubbing and breaking begin when the spindle alone is turned.
     pub begins: String,
 }
 
@@ -103,8 +105,7 @@ pub const CP: &str = "(cp)";
 pub const ABOUT_CP: &str = "(cp): common practice, no source";
 
 /// What the marks of the override table mean.
-pub const MARKS: &str =
-    "r rubs   b breaks or comes loose: gives way   m the machine does not do it";
+pub const MARKS: &str = "r rubs   b breaks or comes loose   m the machine does not do it";
 
 impl Sheet {
     /// Gathers the sheet of a job.
@@ -374,19 +375,16 @@ pub fn override_table(overrides: &Overrides, system: System) -> OverrideTable {
                     .collect(),
             ),
         ],
-        begins: begins(overrides.feed, overrides.spindle),
+        dial: overrides.feed.line(100),
+        begins: begins(overrides.spindle),
     }
 }
 
-fn begins(feed: Begins, spindle: Begins) -> String {
-    let one = |name: &str, begins: Begins| {
-        let rubs = from(begins.rubs).map_or("does not rub".to_owned(), |at| format!("rubs {at}"));
-        let breaks = from(begins.breaks).map_or("nothing gives way".to_owned(), |at| {
-            format!("gives way {at}")
-        });
-        format!("{name} alone: {rubs}, {breaks}.")
-    };
-    format!("{} {}", one("Feed", feed), one("Spindle", spindle))
+fn begins(spindle: Begins) -> String {
+    let rubs = from(spindle.rubs).map_or("does not rub".to_owned(), |at| format!("rubs {at}"));
+    let breaks =
+        from(spindle.breaks).map_or("nothing breaks".to_owned(), |at| format!("breaks {at}"));
+    format!("Spindle alone: {rubs}, {breaks}.")
 }
 
 /// Where it begins, away from 100 %.

@@ -178,7 +178,12 @@ fn table(out: &mut String, table: &OverrideTable) {
             cells("td", row)
         );
     }
-    let _ = writeln!(out, "</table><p>{}</p>", escaped(&table.begins));
+    let _ = writeln!(
+        out,
+        "</table><p><b>feed dial</b> {}</p><p>{}</p>",
+        escaped(&table.dial),
+        escaped(&table.begins)
+    );
 }
 
 /// Text that stands in HTML as it is.

@@ -122,6 +122,7 @@ fn table(out: &mut String, table: &OverrideTable) {
         let _ = writeln!(out, "  {what:<26}{}", cells(row));
     }
     line(out, "  ", MARKS);
+    line(out, "  feed dial  ", &table.dial);
     line(out, "  ", &table.begins);
 }
 

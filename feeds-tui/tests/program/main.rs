@@ -18,6 +18,7 @@ mod audit_job;
 mod commands;
 mod decision;
 mod desk;
+mod feed_dial;
 mod frames;
 mod help_numbers;
 mod hidden_signs;

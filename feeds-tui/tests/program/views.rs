@@ -252,7 +252,7 @@ fn the_overrides_show_where_rubbing_and_breaking_begin() {
             "chip floor",
             &show(f_z / 2.0),
             &show(f_z * 2.0),
-            "Feed alone:",
+            "feed dial: 0 rubs | ",
         ],
     );
     press(&mut state, "O");
