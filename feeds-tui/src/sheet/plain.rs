@@ -56,6 +56,9 @@ fn of_pass(out: &mut String, pass: &SheetPass) {
             line(out, &format!("  {label:<10} "), text);
         }
     };
+    for (what, text) in &pass.programme {
+        row(what, text);
+    }
     row("cutter", &pass.cutter);
     for error in &pass.errors {
         row("NOT READY", error);
@@ -67,10 +70,14 @@ fn of_pass(out: &mut String, pass: &SheetPass) {
     };
     row("set", &figures(&["S", "F", "f_z", "v_c"]));
     row("take", &figures(&["a_p", "a_e", "engaged", "ridges"]));
+    row("levels", &figure(pass, "levels"));
     row("go", &figures(&["path", "entry", "time"]));
     row("picture", pass.picture.map_or("", |p| p.words()));
     row("coolant", &pass.coolant);
     row("verdict", &pass.governs);
+    for opening in &pass.opens {
+        row("runs with:", opening);
+    }
     for caution in &pass.cautions {
         row("caution", caution);
     }
@@ -102,6 +109,12 @@ fn of_pass(out: &mut String, pass: &SheetPass) {
     } else {
         row("happened", &pass.happened);
     }
+}
+
+/// A figure alone.
+fn figure(pass: &SheetPass, label: &str) -> String {
+    let found = pass.figures.iter().find(|(l, _)| *l == label);
+    found.map(|(_, text)| text.clone()).unwrap_or_default()
 }
 
 fn table(out: &mut String, table: &OverrideTable) {

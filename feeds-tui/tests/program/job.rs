@@ -205,7 +205,8 @@ fn the_sheet_says_what_the_machine_needs_on_80_columns() {
         assert!(text.contains(&first), "{first}");
     }
     let page = html::text(&sheet, "");
-    assert_eq!(page.matches("<svg").count(), 7);
+    // From above and from the side.
+    assert_eq!(page.matches("<svg").count(), 2 * 7);
     assert_eq!(
         page.matches("<section").count(),
         page.matches("</section").count()

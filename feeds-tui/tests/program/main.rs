@@ -35,6 +35,8 @@ mod readme;
 mod rehearsal_screen;
 mod rehearse;
 mod screens;
+mod sheet;
+mod shell_words;
 mod shop;
 mod sweep;
 mod terminal;
