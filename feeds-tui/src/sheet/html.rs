@@ -14,7 +14,7 @@ h1{font-size:16pt;margin:0}h2{font-size:13pt;margin:0}p,ul{margin:0}ul{padding-l
 header{border-bottom:.4mm solid #000;padding-bottom:1mm}\
 section{border-bottom:.2mm solid #000;padding:1.5mm 0;break-inside:avoid}\
 .top{display:grid;grid-template-columns:minmax(0,1fr) 22mm 58mm;gap:2mm}\
-svg{width:22mm;height:22mm;display:block}svg.side{width:58mm;height:62mm}\
+svg{width:22mm;height:22mm;display:block}svg.side{width:58mm;height:42mm}\
 b{font-weight:700}.set{font-size:20pt;line-height:1.15;font-weight:700}\
 .verdict{font-size:13pt;font-weight:700}\
 table{border-collapse:collapse;table-layout:fixed;width:100%;margin-top:1mm}\
@@ -107,7 +107,12 @@ fn of_pass(out: &mut String, pass: &SheetPass) {
     }
     out.push_str("</div>\n<div>");
     if let Some(side) = &pass.side {
-        out.push_str(&side.svg(pass.number));
+        let _ = writeln!(
+            out,
+            "{}<p>{}</p>",
+            side.svg(pass.number),
+            escaped(&side.says)
+        );
     }
     out.push_str("</div></div>\n");
     row(out, "listen, look", &pass.signs.join("; "));

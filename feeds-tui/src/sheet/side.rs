@@ -1,6 +1,5 @@
 //! The pass from the side, to scale: holder, stick-out, depth, part, jaws and zero, seen along X.
 
-use super::html::escaped;
 use crate::axes;
 use crate::pass::answered::Answered;
 use crate::pass::description::Description;
@@ -41,8 +40,8 @@ pub struct Side {
     pub stick_out: f64,
     /// Depth of cut.
     pub depth: f64,
-    /// What is written beside it: stick-out and depth.
-    pub says: [String; 2],
+    /// What is written below it: stick-out, depth, and what holds the part.
+    pub says: String,
 }
 
 /// Millimetres of a length in metres.
@@ -109,6 +108,7 @@ impl Side {
             }
             _ => given,
         };
+        let unheld = jaws.is_empty();
         let width = mm(setup.a_e().si());
         let middle = f64::midpoint(part.y[0], part.y[1]);
         let along = match (cut.path, cut.direction) {
@@ -127,10 +127,12 @@ impl Side {
             flutes: mm(c.flute_length.si()),
             stick_out: mm(c.stick_out.si()),
             depth,
-            says: [
-                format!("out {}", s::STICK_OUT.show(c.stick_out.si(), system)),
-                format!("deep {}", s::A_P.show(cut.a_p.si(), system)),
-            ],
+            says: format!(
+                "to scale: out {}, deep {}{}",
+                s::STICK_OUT.show(c.stick_out.si(), system),
+                s::A_P.show(cut.a_p.si(), system),
+                if unheld { "; jaws not described" } else { "" }
+            ),
         }
     }
 
@@ -155,7 +157,6 @@ impl Side {
         let top = (face + holder).max(self.part.z[1]);
         let (width, height) = (right - left, top - bottom);
         let pen = width.max(height) / 250.0;
-        let letter = width.max(height) / 15.0;
         let mut out = format!(
             "<svg class=\"side\" viewBox=\"{left:.3} {above:.3} {across:.3} {height:.3}\" role=\"img\" \
              aria-label=\"from the side, to scale\"><defs><pattern id=\"s{id}\" width=\"{gap:.3}\" \
@@ -163,7 +164,7 @@ impl Side {
              <line x1=\"0\" y1=\"0\" x2=\"0\" y2=\"{gap:.3}\" stroke=\"#000\" \
              stroke-width=\"{pen:.3}\"/></pattern></defs>",
             above = -top,
-            across = width + 7.0 * letter,
+            across = width,
             gap = 8.0 * pen,
         );
         let mut square = |y: [f64; 2], z: [f64; 2], fill: &str, what: &str| {
@@ -189,19 +190,6 @@ impl Side {
         let fluted = self.flutes.min(self.stick_out);
         square(about(self.shank), [z + fluted, face], "#fff", "shank");
         square(about(self.diameter), [z, z + fluted], "#fff", "flutes");
-        let at = [
-            (face - self.stick_out / 2.0, &self.says[0]),
-            (z + self.depth / 2.0, &self.says[1]),
-        ];
-        for (z, text) in at {
-            let x = right + letter / 3.0;
-            let _ = write!(
-                out,
-                "<text x=\"{x:.3}\" y=\"{:.3}\" font-size=\"{letter:.3}\">{}</text>",
-                -z + letter / 3.0,
-                escaped(text)
-            );
-        }
         for z in [self.tip.1, self.tip.1 + self.depth] {
             let _ = write!(
                 out,
@@ -213,7 +201,7 @@ impl Side {
             );
         }
         if let Some((y, z)) = self.zero {
-            let arm = letter / 1.5;
+            let arm = width.max(height) / 22.0;
             let _ = write!(
                 out,
                 "<path class=\"zero\" d=\"M{:.3} {:.3} h{:.3} M{:.3} {:.3} v{:.3}\" stroke=\"#000\" \

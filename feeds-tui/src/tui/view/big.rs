@@ -123,7 +123,7 @@ mod tests {
         assert_eq!(small.len(), 5);
         assert_eq!(
             small[0],
-            " #### ##### ###   ###   ###      #####  #    #   #### "
+            " #### #####  ###   ###   ###      #####   #     #   #### "
         );
         let large = blocks("F1", (80, 10), '#');
         assert_eq!(large.len(), 10);
