@@ -13,7 +13,7 @@ pub mod working;
 
 use crate::job::{Worked, WorkedPass};
 use crate::pass::answered::{Answered, THIN_CHIP};
-use crate::pass::decision::{self, clause};
+use crate::pass::decision::{self, clause, share};
 use crate::pass::opens;
 use crate::pass::overrides::{Begins, Cell, Overrides};
 use crate::pass::sure::with_worn;
@@ -102,8 +102,8 @@ pub struct OverrideTable {
     pub columns: Vec<String>,
     /// The feed override of each row with its cells: feed per tooth and marks.
     pub rows: Vec<(String, Vec<String>)>,
-    /// Margins at the five overrides when one alone is turned: what, and the figures.
-    pub margins: Vec<(&'static str, Vec<String>)>,
+    /// How much of what is allowed is used at the five overrides when one alone is turned.
+    pub used: Vec<(&'static str, Vec<String>)>,
     /// What turning the feed alone does.
     pub dial: String,
     /// Where rubbing and breaking begin when the spindle alone is turned.
@@ -369,7 +369,8 @@ pub fn override_table(overrides: &Overrides, system: System) -> OverrideTable {
         )
     };
     let per_cent = |percent: u32| format!("{percent} %");
-    let margin = |m: Option<f64>| m.map_or("?".to_owned(), |m| format!("{:.0} %", 100.0 * m));
+    // What is left of what is allowed, as what is used of it.
+    let used = |left: Option<f64>| left.map_or("?".to_owned(), |left| share(1.0 - left));
     let first = overrides.cells.first();
     let shown = s::F_Z.show(0.0, system);
     let unit = shown.rsplit(' ').next().unwrap_or_default();
@@ -385,24 +386,24 @@ pub fn override_table(overrides: &Overrides, system: System) -> OverrideTable {
             .iter()
             .map(|row| (per_cent(row[0].feed), row.iter().map(cell).collect()))
             .collect(),
-        margins: vec![
+        used: vec![
             (
-                "feed: chip floor",
-                overrides.along_feed().map(|c| margin(c.floor)).collect(),
+                "feed: rubs, used",
+                overrides.along_feed().map(|c| used(c.floor)).collect(),
             ),
             (
-                "feed: strength",
-                overrides.along_feed().map(|c| margin(c.strength)).collect(),
+                "feed: breaks, used",
+                overrides.along_feed().map(|c| used(c.strength)).collect(),
             ),
             (
-                "spindle: chip floor",
-                overrides.along_spindle().map(|c| margin(c.floor)).collect(),
+                "spindle: rubs, used",
+                overrides.along_spindle().map(|c| used(c.floor)).collect(),
             ),
             (
-                "spindle: strength",
+                "spindle: breaks, used",
                 overrides
                     .along_spindle()
-                    .map(|c| margin(c.strength))
+                    .map(|c| used(c.strength))
                     .collect(),
             ),
         ],

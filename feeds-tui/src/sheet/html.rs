@@ -4,25 +4,25 @@ use super::{ABOUT_CP, MARKS, OverrideTable, Sheet, SheetPass};
 use crate::rehearse::text::Step;
 use std::fmt::Write as _;
 
-/// How the page looks: black on white, to be read at the machine, no pass torn apart. What a pass is
-/// set to stands in 20 pt, nothing is smaller than 10 pt.
+/// How the page looks: black on white, to be read at the machine, no pass torn apart. What a pass
+/// is set to stands in 20 pt, nothing is smaller than 10 pt.
 const STYLE: &str = "\
 @page{size:auto;margin:10mm}\
 *{box-sizing:border-box}\
-body{font:10pt/1.25 sans-serif;color:#000;background:#fff;margin:0 auto;max-width:190mm}\
+body{font:10pt/1.15 sans-serif;color:#000;background:#fff;margin:0 auto;max-width:190mm}\
 h1{font-size:16pt;margin:0}h2{font-size:13pt;margin:0}p,ul{margin:0}ul{padding-left:4mm}\
 header{border-bottom:.4mm solid #000;padding-bottom:1mm}\
 section{border-bottom:.2mm solid #000;padding:1.5mm 0;break-inside:avoid}\
 .top{display:grid;grid-template-columns:minmax(0,1fr) 22mm 58mm;gap:2mm}\
-svg{width:22mm;height:22mm;display:block}svg.side{width:58mm;height:42mm}\
+svg{width:22mm;height:22mm;display:block}svg.side{width:58mm;height:34mm}\
 b{font-weight:700}.set{font-size:20pt;line-height:1.15;font-weight:700}\
 .verdict{font-size:13pt;font-weight:700}\
-table{border-collapse:collapse;table-layout:fixed;width:100%;margin-top:1mm}\
-td,th{text-align:right;padding:.1mm 1mm 0;font-weight:400}\
+table{border-collapse:collapse;table-layout:fixed;width:100%;line-height:1.05}\
+td,th{text-align:right;padding:0 1mm;font-weight:400}\
 th:first-child,td:first-child{text-align:left;width:34%}thead th{border-bottom:.2mm solid #000}\
 tr.margin td{border-top:.1mm dotted #000}\
 .rung{padding-left:3mm}\
-.box{border:.2mm solid #000;min-height:9mm;padding:.5mm;margin-top:1mm}\
+.box{border:.2mm solid #000;min-height:8mm;padding:.5mm;margin-top:1mm}\
 footer{padding-top:1mm}\
 .working{break-before:page}.working li{break-inside:avoid;margin-bottom:1mm}\
 a{color:#000}";
@@ -77,7 +77,7 @@ fn of_pass(out: &mut String, pass: &SheetPass) {
     };
     let _ = writeln!(
         out,
-        "<section>\n<div class=\"top\"><div><h2 id=\"p{0}\">{0} {1}{change}</h2>",
+        "<section>\n<h2 id=\"p{0}\">{0} {1}{change}</h2>",
         pass.number,
         escaped(&pass.name)
     );
@@ -85,6 +85,7 @@ fn of_pass(out: &mut String, pass: &SheetPass) {
         row(out, "NOT READY", error);
     }
     verdict(out, pass);
+    out.push_str("<div class=\"top\"><div>\n");
     let programme = pass.programme.iter();
     let programme: Vec<String> = programme
         .map(|(what, text)| format!("<b>{what}</b> {}", escaped(text)))
@@ -214,7 +215,7 @@ fn table(out: &mut String, table: &OverrideTable) {
     for (feed, row) in &table.rows {
         let _ = writeln!(out, "<tr><td>{feed}</td>{}</tr>", cells("td", row));
     }
-    for (what, row) in &table.margins {
+    for (what, row) in &table.used {
         let _ = writeln!(
             out,
             "<tr class=\"margin\"><td>{what}</td>{}</tr>",

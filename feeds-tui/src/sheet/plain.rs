@@ -131,7 +131,7 @@ fn table(out: &mut String, table: &OverrideTable) {
         let aligned: Vec<String> = row.iter().map(|c| marked(c)).collect();
         let _ = writeln!(out, "  {feed:>22}    {}", cells(&aligned));
     }
-    for (what, row) in &table.margins {
+    for (what, row) in &table.used {
         let _ = writeln!(out, "  {what:<26}{}", cells(row));
     }
     line(out, "  ", MARKS);

@@ -158,8 +158,8 @@ impl Side {
         let (width, height) = (right - left, top - bottom);
         let pen = width.max(height) / 250.0;
         let mut out = format!(
-            "<svg class=\"side\" viewBox=\"{left:.3} {above:.3} {across:.3} {height:.3}\" role=\"img\" \
-             aria-label=\"from the side, to scale\"><defs><pattern id=\"s{id}\" width=\"{gap:.3}\" \
+            "<svg class=\"side\" viewBox=\"{left:.3} {above:.3} {across:.3} {height:.3}\" \
+             role=\"img\" aria-label=\"from the side, to scale\"><defs><pattern id=\"s{id}\" width=\"{gap:.3}\" \
              height=\"{gap:.3}\" patternUnits=\"userSpaceOnUse\" patternTransform=\"rotate(45)\">\
              <line x1=\"0\" y1=\"0\" x2=\"0\" y2=\"{gap:.3}\" stroke=\"#000\" \
              stroke-width=\"{pen:.3}\"/></pattern></defs>",
@@ -204,8 +204,9 @@ impl Side {
             let arm = width.max(height) / 22.0;
             let _ = write!(
                 out,
-                "<path class=\"zero\" d=\"M{:.3} {:.3} h{:.3} M{:.3} {:.3} v{:.3}\" stroke=\"#000\" \
-                 stroke-width=\"{:.3}\"/><circle cx=\"{y:.3}\" cy=\"{:.3}\" r=\"{:.3}\" fill=\"none\" \
+                "<path class=\"zero\" d=\"M{:.3} {:.3} h{:.3} M{:.3} {:.3} v{:.3}\" \
+                 stroke=\"#000\" stroke-width=\"{:.3}\"/>\
+                 <circle cx=\"{y:.3}\" cy=\"{:.3}\" r=\"{:.3}\" fill=\"none\" \
                  stroke=\"#000\" stroke-width=\"{pen:.3}\"/>",
                 y - arm,
                 -z,

@@ -131,8 +131,8 @@ words! {
     EMPTY_SHELF = "nothing is found here";
     ABOUT_JOB = "the marked pass is the open one; time needs its length";
     ABOUT_SHOP = "what stands here is found before the tables; every change is saved at once";
-    ABOUT_OVERRIDES = "f_z in the cells; margins below, with one override turned alone";
-    ABOUT_BIG = "on the dial each word stands behind the per cent it begins at; n and p: other pass";
+    ABOUT_OVERRIDES = "f_z in the cells; below, used of what is allowed when one is turned";
+    ABOUT_BIG = "each word of the dial stands behind the per cent it begins at; n, p: pass";
     FEED_DIAL = "feed dial:";
     RUNS_WITH = "runs with:";
     SHEET_OFFERED = "setup-sheet.html";

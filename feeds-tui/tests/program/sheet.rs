@@ -75,6 +75,18 @@ fn the_sheet_is_read_at_the_machine() {
             }
         }
     }
+    // What is beyond a limit uses more than all of it: no per cent is below nothing.
+    let mut deep = job.clone();
+    deep.passes[2].set("depth", "1.9 mm").unwrap();
+    deep.passes[2].set("flute-length", "4 mm").unwrap();
+    let deep = plain::text(&Sheet::of(
+        &feeds_tui::job::worked(&deep, &TablesOnly),
+        System::Metric,
+    ));
+    assert!(
+        !deep.lines().any(|l| l.contains("used") && l.contains(" -")),
+        "{deep}"
+    );
     // 3 mm in steps of at most 1.2 mm are three of 1 mm, from 0.2 mm below the zero: by hand.
     let said = plain::text(&Sheet::of(&worked, System::Metric));
     assert!(said.contains("Z -1.200 mm, -2.200 mm, -3.200 mm"), "{said}");

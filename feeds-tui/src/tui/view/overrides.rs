@@ -46,7 +46,7 @@ pub(super) fn draw(state: &State, frame: &mut Frame, area: Rect) {
         }
         lines.push(Line::from(spans));
     }
-    for (what, row) in &table.margins {
+    for (what, row) in &table.used {
         lines.push(Line::raw(format!("{what:<LABEL$}{}", cells(row))));
     }
     let width = usize::from(area.width);
