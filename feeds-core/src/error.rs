@@ -123,6 +123,43 @@ impl EntryError {
         }
     }
 
+    /// What is wrong, without the field it is said of.
+    pub fn what(&self) -> String {
+        match self {
+            Self::In { error, .. } => error.to_string(),
+            error => error.to_string(),
+        }
+    }
+
+    /// What would be right, where that can be said in a few words.
+    ///
+    /// # Example
+    /// ```
+    /// use feeds_core::quantity::{Length, read::read};
+    /// let e = read::<Length>("3 mmm").unwrap_err();
+    /// assert_eq!(e.would_be_right().as_deref(), Some("mm, um, in, thou"));
+    /// ```
+    pub fn would_be_right(&self) -> Option<String> {
+        Some(match self {
+            Self::Empty { wanted }
+            | Self::NoUnit { wanted, .. }
+            | Self::UnknownUnit { wanted, .. }
+            | Self::WrongKind { wanted, .. } => wanted.offer().to_owned(),
+            Self::NoNumber { .. } => "a number, such as 6, 0.25 or 3/16".to_owned(),
+            Self::TwoReadings { .. } => {
+                "a number without a mark, or a decimal point with other than three places"
+                    .to_owned()
+            }
+            Self::NotFinite { .. } => "a finite number".to_owned(),
+            Self::OutOfRange { least, most, .. } => format!("{least} to {most}"),
+            Self::NotAChoice { choices, .. } => choices.clone(),
+            Self::Missing { example } => (*example).to_owned(),
+            Self::UnknownName { nearest, .. } => nearest.clone(),
+            Self::In { error, .. } => return error.would_be_right(),
+            Self::Other { .. } => return None,
+        })
+    }
+
     /// The field it belongs to, if it is known.
     pub fn field(&self) -> Option<&str> {
         match self {

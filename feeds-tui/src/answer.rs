@@ -1,5 +1,7 @@
 //! What a command gives back: an answer with its exit code, or why there is none.
 
+mod errors;
+
 use crate::spool::Spool;
 use feeds_core::error::EntryError;
 use serde::Serialize;

@@ -88,7 +88,7 @@ const EXAMPLES: &[Example] = &[
 const CODES: &str = "\
 Exit codes:
   0  fine
-  1  a check is over its limit, or the audit found errors
+  1  STOP: a limit is passed, or the audit found errors
   2  the arguments or the input cannot be read
   3  a file or the terminal cannot be read or written";
 

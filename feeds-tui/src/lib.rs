@@ -77,6 +77,10 @@ pub fn run_in(
         // What was typed could not be told from colours in a text that has both.
         Colour::Never
     };
+    let json = args
+        .iter()
+        .take_while(|a| *a != "--")
+        .any(|a| a == "--json");
     let plain = place.ascii() || args.iter().any(|a| a == "--ascii");
     let mut says = |text: &str, reads: Reads| {
         // Nothing is left to do when even the error stream is closed.
@@ -96,6 +100,18 @@ pub fn run_in(
                     says(&text, Reads::People);
                     Exit::NoFile as u8
                 }
+            }
+        }
+        Err(failure) if json => {
+            let document = failure.json();
+            let written = document.map(|document| write(&document, plain, out));
+            match written {
+                Ok(Err(e)) if e.kind() != std::io::ErrorKind::BrokenPipe => {
+                    let text = format!("error: the answer cannot be written: {e}\n");
+                    says(&text, Reads::People);
+                    Exit::NoFile as u8
+                }
+                _ => failure.exit() as u8,
             }
         }
         Err(failure) => {
@@ -162,7 +178,7 @@ fn answer(place: &Place, colour: Colour, args: Vec<OsString>) -> Result<Answer, 
         Some(Command::Shop(flags)) => command::shop::answer(flags, look, &files),
         Some(Command::Job(flags)) => command::job::answer(flags, look, &files),
         Some(Command::Sheet(flags)) => command::sheet::answer(flags, look, &files),
-        Some(Command::Completions(flags)) => Ok(command::completions::answer(flags)),
+        Some(Command::Completions(flags)) => command::completions::answer(flags, &files),
         Some(Command::Man(flags)) => command::man::answer(flags),
         None if place.screens() && !look.json => {
             tui::app::open(&files, arguments.job.as_deref(), look)

@@ -11,6 +11,7 @@ pub mod description;
 pub mod document;
 pub mod effect;
 pub mod fastest;
+pub mod feed_dial;
 pub mod field;
 pub mod law;
 pub mod opens;

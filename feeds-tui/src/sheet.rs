@@ -4,14 +4,16 @@
 
 pub mod coolant;
 pub mod html;
+pub mod levels;
 pub mod picture;
 pub mod plain;
+pub mod side;
 pub mod signs;
 pub mod working;
 
 use crate::job::{Worked, WorkedPass};
 use crate::pass::answered::{Answered, THIN_CHIP};
-use crate::pass::decision::{self, clause};
+use crate::pass::decision::{self, clause, share};
 use crate::pass::opens;
 use crate::pass::overrides::{Begins, Cell, Overrides};
 use crate::pass::sure::with_worn;
@@ -24,7 +26,9 @@ use feeds_core::limit::State;
 use feeds_core::quantity::Quantity;
 use feeds_core::symbol::{self as s, System};
 use feeds_core::verdict::{Verdict, because};
+use levels::levels;
 use picture::Picture;
+use side::Side;
 use std::cmp::Ordering;
 
 /// A setup sheet.
@@ -53,6 +57,8 @@ pub struct SheetPass {
     pub number: usize,
     /// What it makes.
     pub name: String,
+    /// Its tool and its programme: what, and which; those that were given.
+    pub programme: Vec<(&'static str, String)>,
     /// The cutter and its stick-out.
     pub cutter: String,
     /// Whether the cutter is changed before this pass.
@@ -61,6 +67,10 @@ pub struct SheetPass {
     pub figures: Vec<(&'static str, String)>,
     /// How it is cooled.
     pub coolant: String,
+    /// Whether it is not to be run as it stands.
+    pub stops: bool,
+    /// What would open a pass that is not to be run.
+    pub opens: Vec<String>,
     /// The governing check.
     pub governs: String,
     /// Other checks that do not hold or are not known, and what else to mind.
@@ -75,6 +85,8 @@ pub struct SheetPass {
     pub overrides: Option<OverrideTable>,
     /// The engagement seen from above.
     pub picture: Option<Picture>,
+    /// The pass from the side, to scale.
+    pub side: Option<Side>,
     /// Why there is no answer.
     pub errors: Vec<String>,
     /// The climb from the stand-in to production, if the sheet shows it.
@@ -90,9 +102,11 @@ pub struct OverrideTable {
     pub columns: Vec<String>,
     /// The feed override of each row with its cells: feed per tooth and marks.
     pub rows: Vec<(String, Vec<String>)>,
-    /// Margins at the five overrides when one alone is turned: what, and the figures.
-    pub margins: Vec<(&'static str, Vec<String>)>,
-    /// Where rubbing and breaking begin.
+    /// How much of what is allowed is used at the five overrides when one alone is turned.
+    pub used: Vec<(&'static str, Vec<String>)>,
+    /// What turning the feed alone does.
+    pub dial: String,
+    /// Where rubbing and breaking begin when the spindle alone is turned.
     pub begins: String,
 }
 
@@ -103,8 +117,7 @@ pub const CP: &str = "(cp)";
 pub const ABOUT_CP: &str = "(cp): common practice, no source";
 
 /// What the marks of the override table mean.
-pub const MARKS: &str =
-    "r rubs   b breaks or comes loose: gives way   m the machine does not do it";
+pub const MARKS: &str = "r rubs   b breaks or comes loose   m the machine does not do it";
 
 impl Sheet {
     /// Gathers the sheet of a job.
@@ -191,10 +204,13 @@ fn pass(worked: &Worked<'_>, at: usize, shared: &[String], system: System) -> Sh
     let mut sheet = SheetPass {
         number: at + 1,
         name: of.pass.name.clone(),
+        programme: programme(of),
         cutter: cutter(of, system),
         changes_cutter: of.changes_cutter,
         figures: Vec::new(),
         coolant: String::new(),
+        stops: false,
+        opens: Vec::new(),
         governs: String::new(),
         cautions: Vec::new(),
         signs: Vec::new(),
@@ -202,6 +218,7 @@ fn pass(worked: &Worked<'_>, at: usize, shared: &[String], system: System) -> Sh
         happened: of.pass.happened.clone(),
         overrides: of.overrides.as_ref().map(|o| override_table(o, system)),
         picture: None,
+        side: None,
         errors: Vec::new(),
         ladder: Vec::new(),
     };
@@ -211,12 +228,10 @@ fn pass(worked: &Worked<'_>, at: usize, shared: &[String], system: System) -> Sh
             sheet.figures = figures(answer, of, system);
             sheet.coolant = format!("{} {CP}", coolant::rule(answer));
             sheet.governs = decision::head(&answer.plan);
-            sheet.cautions = answer
-                .opens
-                .iter()
-                .map(|opening| format!("runs with: {}", opens::text(opening, system)))
-                .collect();
-            sheet.cautions.extend(cautions(answer, shared));
+            sheet.stops = Verdict::of(&answer.plan.checks) == Verdict::Stop;
+            let openings = answer.opens.iter();
+            sheet.opens = openings.map(|o| opens::text(o, system)).collect();
+            sheet.cautions = cautions(answer, shared);
             let worn = answer.sure.as_ref().and_then(|band| band.worn.as_ref());
             let worn = worn.map(|worn| format!("with a worn edge: {}", with_worn(worn, system)));
             sheet.cautions.extend(worn);
@@ -224,9 +239,23 @@ fn pass(worked: &Worked<'_>, at: usize, shared: &[String], system: System) -> Sh
             sheet.cautions.extend(worked.slot_left(at, system));
             sheet.signs = signs::of(answer);
             sheet.picture = Some(Picture::of(answer));
+            let begins = 1e3 * of.pass.begins_si();
+            sheet.side = Some(Side::of(answer, &of.description, begins, system));
         }
     }
     sheet
+}
+
+/// The number of the tool, the programme and its zero, as far as they were given.
+fn programme(of: &WorkedPass<'_>) -> Vec<(&'static str, String)> {
+    let tool = of.pass.tool_number().map(|number| format!("T{number}"));
+    let programme = Some(of.pass.programme.clone()).filter(|name| !name.is_empty());
+    let zero = of.description.get("zero").map(str::to_owned);
+    let given = [("tool", tool), ("programme", programme), ("zero", zero)];
+    let given = given.into_iter();
+    given
+        .filter_map(|(what, text)| Some((what, text?)))
+        .collect()
 }
 
 fn cutter(pass: &WorkedPass<'_>, system: System) -> String {
@@ -278,6 +307,9 @@ fn figures(
         ("path", path),
         ("entry", entry(cut.entry, system)),
     ];
+    let in_all = pass.pass.in_all_si();
+    let levels = in_all.map(|in_all| levels(pass.pass.begins_si(), in_all, cut.a_p, system));
+    figures.extend(levels.map(|levels| ("levels", levels)));
     let ridges = p.cusp.map(|cusp| s::CUSP.show(cusp.si(), system));
     figures.extend(ridges.map(|height| ("ridges", height)));
     let time = pass.time.map(|t| s::T_CUT.show(t.si(), system));
@@ -337,7 +369,8 @@ pub fn override_table(overrides: &Overrides, system: System) -> OverrideTable {
         )
     };
     let per_cent = |percent: u32| format!("{percent} %");
-    let margin = |m: Option<f64>| m.map_or("?".to_owned(), |m| format!("{:.0} %", 100.0 * m));
+    // What is left of what is allowed, as what is used of it.
+    let used = |left: Option<f64>| left.map_or("?".to_owned(), |left| share(1.0 - left));
     let first = overrides.cells.first();
     let shown = s::F_Z.show(0.0, system);
     let unit = shown.rsplit(' ').next().unwrap_or_default();
@@ -353,40 +386,37 @@ pub fn override_table(overrides: &Overrides, system: System) -> OverrideTable {
             .iter()
             .map(|row| (per_cent(row[0].feed), row.iter().map(cell).collect()))
             .collect(),
-        margins: vec![
+        used: vec![
             (
-                "feed: chip floor",
-                overrides.along_feed().map(|c| margin(c.floor)).collect(),
+                "feed: rubs, used",
+                overrides.along_feed().map(|c| used(c.floor)).collect(),
             ),
             (
-                "feed: strength",
-                overrides.along_feed().map(|c| margin(c.strength)).collect(),
+                "feed: breaks, used",
+                overrides.along_feed().map(|c| used(c.strength)).collect(),
             ),
             (
-                "spindle: chip floor",
-                overrides.along_spindle().map(|c| margin(c.floor)).collect(),
+                "spindle: rubs, used",
+                overrides.along_spindle().map(|c| used(c.floor)).collect(),
             ),
             (
-                "spindle: strength",
+                "spindle: breaks, used",
                 overrides
                     .along_spindle()
-                    .map(|c| margin(c.strength))
+                    .map(|c| used(c.strength))
                     .collect(),
             ),
         ],
-        begins: begins(overrides.feed, overrides.spindle),
+        dial: overrides.feed.line(100),
+        begins: begins(overrides.spindle),
     }
 }
 
-fn begins(feed: Begins, spindle: Begins) -> String {
-    let one = |name: &str, begins: Begins| {
-        let rubs = from(begins.rubs).map_or("does not rub".to_owned(), |at| format!("rubs {at}"));
-        let breaks = from(begins.breaks).map_or("nothing gives way".to_owned(), |at| {
-            format!("gives way {at}")
-        });
-        format!("{name} alone: {rubs}, {breaks}.")
-    };
-    format!("{} {}", one("Feed", feed), one("Spindle", spindle))
+fn begins(spindle: Begins) -> String {
+    let rubs = from(spindle.rubs).map_or("does not rub".to_owned(), |at| format!("rubs {at}"));
+    let breaks =
+        from(spindle.breaks).map_or("nothing breaks".to_owned(), |at| format!("breaks {at}"));
+    format!("Spindle alone: {rubs}, {breaks}.")
 }
 
 /// Where it begins, away from 100 %.

@@ -7,6 +7,7 @@ use clap::{Args, Command, CommandFactory};
 use clap_mangen::Man;
 use clap_mangen::roff::{Roff, roman};
 use feeds_core::error::EntryError;
+use std::fmt::Write as _;
 use std::io;
 
 const EXAMPLES: &[Example] = &[
@@ -68,13 +69,29 @@ fn render(command: &Command, page: &mut Vec<u8>) -> io::Result<()> {
     }
     man.render_options_section(page)?;
     if command.has_subcommands() {
-        man.render_subcommands_section(page)?;
+        as_it_stands(&installed(command), page)?;
         as_it_stands(&keys::text(), page)?;
     }
     if let Some(codes) = command.get_after_help() {
         as_it_stands(&codes.to_string(), page)?;
     }
     Ok(())
+}
+
+/// The commands that this program has: a page of its own is installed for none of them.
+fn installed(command: &Command) -> String {
+    let name = command.get_name();
+    let mut text = String::from("Commands:");
+    for sub in command.get_subcommands() {
+        let about = sub.get_about().map(ToString::to_string).unwrap_or_default();
+        let _ = write!(text, "\n  {name} {:<12} {about}", sub.get_name());
+    }
+    let _ = write!(
+        text,
+        "\n\n  The page of each: {name} man COMMAND; its help: {name} COMMAND --help.\n  Where \
+         the shop, the drafts and the record of practice are: {name} shop paths."
+    );
+    text
 }
 
 /// A section of help, its first line as the heading, its lines kept.

@@ -163,7 +163,7 @@ const LAST: usize = 2;
 fn rows(answer: &Answered, overrides: Option<&Overrides>, system: System) -> Vec<(u8, String)> {
     let forces = "no force was measured at so thin or thick a chip: a guess";
     let rows = [
-        (0, "feed dial", overrides.map(dial)),
+        (0, "feed dial", overrides.map(|o| o.feed.line(100))),
         (1, "goes in", goes_in(answer, system)),
         (6, "slower", slower(answer)),
         (2, "worn edge", worn(answer, system)),
@@ -333,21 +333,6 @@ fn trouble(out: &mut String, answer: &Answered, system: System) {
             share(used)
         );
     }
-}
-
-/// Where the feed dial leads.
-fn dial(overrides: &Overrides) -> String {
-    let rubs = match overrides.feed.rubs {
-        Some(at) if at < 100 => format!("at {at} % and below it rubs"),
-        Some(_) => "it rubs as it is".to_owned(),
-        None => "down to 50 % it does not rub".to_owned(),
-    };
-    let breaks = match overrides.feed.breaks {
-        Some(at) if at > 100 => format!("at {at} % and above something gives way"),
-        Some(_) => "something gives way as it is".to_owned(),
-        None => "up to 150 % nothing gives way".to_owned(),
-    };
-    format!("{rubs}; {breaks}")
 }
 
 /// How the cutter gets to its depth.

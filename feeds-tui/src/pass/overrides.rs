@@ -1,7 +1,8 @@
 //! What turning the overrides does to a pass: chip load and margins from 50 to 150 %.
 
 use super::answered::Answered;
-use feeds_core::limit::Check;
+use super::feed_dial::FeedDial;
+use feeds_core::limit::{Check, State};
 use feeds_core::notebook::Silent;
 use feeds_core::plan::setup::{Given, Setup};
 use feeds_core::plan::{Plan, Planner};
@@ -13,13 +14,20 @@ pub const STEPS: [u32; 5] = [50, 75, 100, 125, 150];
 /// Checks that tell of something breaking or coming loose.
 const BREAKS: [&str; 4] = ["breakage", "hold", "tipping", "pull-out"];
 
+/// The check of how far the cutter bends off the wall.
+const WALL: &str = "wall-error";
+
 /// What is beyond its bound at some overrides.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct Beyond {
     /// The chip is thinner than the edge can lift.
     pub rubs: bool,
+    /// The wall ends up further off than it may.
+    pub bends: bool,
     /// The cutter breaks, or the part or the cutter comes loose.
     pub breaks: bool,
+    /// The edge is loaded more than the book gives it: small edges break.
+    pub edge: bool,
     /// The machine does not turn or feed that fast, or that slowly.
     pub machine: bool,
 }
@@ -39,6 +47,8 @@ pub struct Cell {
     pub floor: Option<f64>,
     /// The least margin against breaking or coming loose; `None` if none is known.
     pub strength: Option<f64>,
+    /// Whether there is a wall, and how far it ends up off is not known.
+    pub bends_unknown: bool,
     /// What is beyond its bound.
     pub beyond: Beyond,
 }
@@ -57,8 +67,8 @@ pub struct Begins {
 pub struct Overrides {
     /// Rows of feed overrides, columns of spindle overrides.
     pub cells: Vec<[Cell; STEPS.len()]>,
-    /// Where things begin when the feed override alone is turned.
-    pub feed: Begins,
+    /// What happens when the feed override alone is turned.
+    pub feed: FeedDial,
     /// Where things begin when the spindle override alone is turned.
     pub spindle: Begins,
 }
@@ -77,7 +87,7 @@ impl Overrides {
         }
         Some(Self {
             cells,
-            feed: Dials::begins(|percent| dials.at(100, percent)),
+            feed: FeedDial::of(|percent| dials.at(100, percent)),
             spindle: Dials::begins(|percent| dials.at(percent, 100)),
         })
     }
@@ -160,6 +170,7 @@ fn cell(spindle: u32, feed: u32, plan: &Plan) -> Cell {
     let below = |margin: Option<f64>| margin.is_some_and(|m| m < 0.0);
     let floor = margin("chip-floor");
     let strength = BREAKS.into_iter().filter_map(margin).min_by(f64::total_cmp);
+    let wall = plan.check(WALL);
     let machine = ["spindle-speed-most", "spindle-speed-least", "feed-speed"];
     Cell {
         spindle,
@@ -168,9 +179,12 @@ fn cell(spindle: u32, feed: u32, plan: &Plan) -> Cell {
         h_max: plan.h_max,
         floor,
         strength,
+        bends_unknown: wall.is_some_and(|c| c.state() == State::Unknown),
         beyond: Beyond {
             rubs: below(floor),
+            bends: below(margin(WALL)),
             breaks: below(strength),
+            edge: below(margin("feed-band")),
             machine: machine.into_iter().any(|name| below(margin(name))),
         },
     }

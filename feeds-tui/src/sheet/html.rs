@@ -4,31 +4,36 @@ use super::{ABOUT_CP, MARKS, OverrideTable, Sheet, SheetPass};
 use crate::rehearse::text::Step;
 use std::fmt::Write as _;
 
-/// How the page looks: black on white, small, no pass torn apart.
+/// How the page looks: black on white, to be read at the machine, no pass torn apart. What a pass
+/// is set to stands in 20 pt, nothing is smaller than 10 pt.
 const STYLE: &str = "\
-@page{size:auto;margin:9mm}\
+@page{size:auto;margin:10mm}\
 *{box-sizing:border-box}\
-body{font:7.5pt/1.2 sans-serif;color:#000;background:#fff;margin:0 auto;max-width:192mm}\
-h1{font-size:12pt;margin:0}h2{font-size:9pt;margin:0}p,ul{margin:0}ul{padding-left:3mm}\
+body{font:10pt/1.15 sans-serif;color:#000;background:#fff;margin:0 auto;max-width:190mm}\
+h1{font-size:16pt;margin:0}h2{font-size:13pt;margin:0}p,ul{margin:0}ul{padding-left:4mm}\
 header{border-bottom:.4mm solid #000;padding-bottom:1mm}\
-section{display:grid;grid-template-columns:20mm minmax(0,1fr) 73mm;gap:2mm;\
-border-bottom:.2mm solid #000;padding:1mm 0;break-inside:avoid}\
-svg{width:20mm;height:20mm;display:block}\
-b{font-weight:700}.set{font-size:10pt;font-weight:700}\
-table{border-collapse:collapse;table-layout:fixed;width:100%;font-size:6.5pt;line-height:1.25}\
-td,th{text-align:right;padding:.15mm .3mm 0;font-weight:400;white-space:nowrap}\
-th:first-child,td:first-child{text-align:left;width:29%}thead th{border-bottom:.2mm solid #000}\
+section{border-bottom:.2mm solid #000;padding:1.5mm 0;break-inside:avoid}\
+.top{display:grid;grid-template-columns:minmax(0,1fr) 22mm 58mm;gap:2mm}\
+svg{width:22mm;height:22mm;display:block}svg.side{width:58mm;height:34mm}\
+b{font-weight:700}.set{font-size:20pt;line-height:1.15;font-weight:700}\
+.verdict{font-size:13pt;font-weight:700}\
+table{border-collapse:collapse;table-layout:fixed;width:100%;line-height:1.05}\
+td,th{text-align:right;padding:0 1mm;font-weight:400}\
+th:first-child,td:first-child{text-align:left;width:34%}thead th{border-bottom:.2mm solid #000}\
 tr.margin td{border-top:.1mm dotted #000}\
-.climb{grid-column:1/-1}.rung{padding-left:3mm;font-size:6.5pt}\
-.box{border:.2mm solid #000;min-height:8mm;padding:.5mm;margin-top:.6mm}\
-footer{padding-top:1mm;break-inside:avoid}\
+.rung{padding-left:3mm}\
+.box{border:.2mm solid #000;min-height:8mm;padding:.5mm;margin-top:1mm}\
+footer{padding-top:1mm}\
 .working{break-before:page}.working li{break-inside:avoid;margin-bottom:1mm}\
 a{color:#000}";
+
+/// The line that tells a page of this program from another file.
+pub const OURS: &str = "<meta name=\"generator\" content=\"feeds sheet\">";
 
 /// The sheet as HTML, with pages of working behind it; without any, empty.
 pub fn text(sheet: &Sheet, working: &str) -> String {
     let mut out = format!(
-        "<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n\
+        "<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n{OURS}\n\
          <title>{title}</title>\n<style>{STYLE}</style>\n</head>\n<body>\n\
          <header><h1>{title}</h1>\n",
         title = escaped(&sheet.title)
@@ -65,10 +70,6 @@ pub fn text(sheet: &Sheet, working: &str) -> String {
 }
 
 fn of_pass(out: &mut String, pass: &SheetPass) {
-    out.push_str("<section>\n<div>");
-    if let Some(picture) = &pass.picture {
-        out.push_str(&picture.svg(pass.number));
-    }
     let change = if pass.changes_cutter {
         " (change the cutter)"
     } else {
@@ -76,43 +77,92 @@ fn of_pass(out: &mut String, pass: &SheetPass) {
     };
     let _ = writeln!(
         out,
-        "</div>\n<div><h2 id=\"p{0}\">{0} {1}{change}</h2>",
+        "<section>\n<h2 id=\"p{0}\">{0} {1}{change}</h2>",
         pass.number,
         escaped(&pass.name)
     );
-    let mut row = |label: &str, text: &str| {
-        if !text.is_empty() {
-            let _ = writeln!(out, "<p><b>{label}</b> {}</p>", escaped(text));
-        }
-    };
-    row("cutter", &pass.cutter);
     for error in &pass.errors {
-        row("NOT READY", error);
+        row(out, "NOT READY", error);
     }
-    figures(out, pass);
-    let mut row = |label: &str, text: &str| {
-        if !text.is_empty() {
-            let _ = writeln!(out, "<p><b>{label}</b> {}</p>", escaped(text));
-        }
-    };
-    row("coolant", &pass.coolant);
-    row("verdict", &pass.governs);
-    row("cautions", &pass.cautions.join("; "));
-    row("watch", &pass.signs.join("; "));
-    row("note", &pass.note);
+    verdict(out, pass);
+    out.push_str("<div class=\"top\"><div>\n");
+    let programme = pass.programme.iter();
+    let programme: Vec<String> = programme
+        .map(|(what, text)| format!("<b>{what}</b> {}", escaped(text)))
+        .collect();
+    if !programme.is_empty() {
+        let _ = writeln!(out, "<p>{}</p>", programme.join(" &nbsp; "));
+    }
+    row(out, "cutter", &pass.cutter);
+    row(out, "Z levels", &figures(pass, &["levels"]));
+    row(
+        out,
+        "take",
+        &figures(pass, &["f_z", "v_c", "a_p", "a_e", "engaged", "ridges"]),
+    );
+    row(out, "go", &figures(pass, &["path", "entry", "time"]));
+    row(out, "coolant", &pass.coolant);
     out.push_str("</div>\n<div>");
+    if let Some(picture) = &pass.picture {
+        out.push_str(&picture.svg(pass.number));
+    }
+    out.push_str("</div>\n<div>");
+    if let Some(side) = &pass.side {
+        let _ = writeln!(
+            out,
+            "{}<p>{}</p>",
+            side.svg(pass.number),
+            escaped(&side.says)
+        );
+    }
+    out.push_str("</div></div>\n");
+    row(out, "listen, look", &pass.signs.join("; "));
+    row(out, "careful", &pass.cautions.join("; "));
+    row(out, "note", &pass.note);
     if let Some(overrides) = &pass.overrides {
+        row(out, "feed dial", &overrides.dial);
         table(out, overrides);
     }
     let _ = writeln!(
         out,
-        "<div class=\"box\">happened: {}</div></div>",
+        "<div class=\"box\">happened: {}</div>",
         escaped(&pass.happened)
     );
     if !pass.ladder.is_empty() {
         ladder(out, &pass.ladder);
     }
     out.push_str("</section>\n");
+}
+
+fn row(out: &mut String, label: &str, text: &str) {
+    if !text.is_empty() {
+        let _ = writeln!(out, "<p><b>{label}</b> {}</p>", escaped(text));
+    }
+}
+
+/// What to set; of a pass that is not to be run, what would open it.
+fn verdict(out: &mut String, pass: &SheetPass) {
+    if pass.governs.is_empty() {
+        return;
+    }
+    let set = figures(pass, &["S", "F"]);
+    if pass.stops {
+        let _ = writeln!(out, "<p class=\"verdict\">{}</p>", escaped(&pass.governs));
+        row(out, "not to be set", &set);
+        if let Some((first, more)) = pass.opens.split_first() {
+            let _ = writeln!(out, "<p class=\"set\">runs with: {}</p>", escaped(first));
+            for opening in more {
+                row(out, "or with", opening);
+            }
+        }
+        return;
+    }
+    let _ = writeln!(
+        out,
+        "<p class=\"set\">{}</p><p class=\"verdict\">{}</p>",
+        escaped(&set),
+        escaped(&pass.governs)
+    );
 }
 
 fn ladder(out: &mut String, steps: &[Step]) {
@@ -138,21 +188,15 @@ fn ladder(out: &mut String, steps: &[Step]) {
     out.push_str("</div>\n");
 }
 
-fn figures(out: &mut String, pass: &SheetPass) {
-    let shown = |wanted: &[&str]| {
-        let figures = pass.figures.iter().filter(|(l, _)| wanted.contains(l));
-        let shown: Vec<String> = figures
-            .map(|(label, text)| format!("{label} {}", escaped(text)))
-            .collect();
-        shown.join(" &nbsp; ")
-    };
-    let _ = writeln!(out, "<p class=\"set\">{}</p>", shown(&["S", "F"]));
-    let _ = writeln!(out, "<p>{}</p>", shown(&["f_z", "v_c", "a_p", "a_e"]));
-    let _ = writeln!(
-        out,
-        "<p>{}</p>",
-        shown(&["engaged", "ridges", "path", "entry", "time"])
-    );
+fn figures(pass: &SheetPass, wanted: &[&str]) -> String {
+    let figures = pass.figures.iter().filter(|(l, _)| wanted.contains(l));
+    let shown: Vec<String> = figures
+        .map(|(label, text)| match *label {
+            "levels" => text.clone(),
+            label => format!("{label} {text}"),
+        })
+        .collect();
+    shown.join("   ")
 }
 
 fn table(out: &mut String, table: &OverrideTable) {
@@ -171,7 +215,7 @@ fn table(out: &mut String, table: &OverrideTable) {
     for (feed, row) in &table.rows {
         let _ = writeln!(out, "<tr><td>{feed}</td>{}</tr>", cells("td", row));
     }
-    for (what, row) in &table.margins {
+    for (what, row) in &table.used {
         let _ = writeln!(
             out,
             "<tr class=\"margin\"><td>{what}</td>{}</tr>",

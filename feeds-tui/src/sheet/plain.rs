@@ -56,6 +56,9 @@ fn of_pass(out: &mut String, pass: &SheetPass) {
             line(out, &format!("  {label:<10} "), text);
         }
     };
+    for (what, text) in &pass.programme {
+        row(what, text);
+    }
     row("cutter", &pass.cutter);
     for error in &pass.errors {
         row("NOT READY", error);
@@ -67,10 +70,14 @@ fn of_pass(out: &mut String, pass: &SheetPass) {
     };
     row("set", &figures(&["S", "F", "f_z", "v_c"]));
     row("take", &figures(&["a_p", "a_e", "engaged", "ridges"]));
+    row("levels", &figure(pass, "levels"));
     row("go", &figures(&["path", "entry", "time"]));
     row("picture", pass.picture.map_or("", |p| p.words()));
     row("coolant", &pass.coolant);
     row("verdict", &pass.governs);
+    for opening in &pass.opens {
+        row("runs with:", opening);
+    }
     for caution in &pass.cautions {
         row("caution", caution);
     }
@@ -104,6 +111,12 @@ fn of_pass(out: &mut String, pass: &SheetPass) {
     }
 }
 
+/// A figure alone.
+fn figure(pass: &SheetPass, label: &str) -> String {
+    let found = pass.figures.iter().find(|(l, _)| *l == label);
+    found.map(|(_, text)| text.clone()).unwrap_or_default()
+}
+
 fn table(out: &mut String, table: &OverrideTable) {
     let cells = |cells: &[String]| {
         let mut shown = String::new();
@@ -118,10 +131,11 @@ fn table(out: &mut String, table: &OverrideTable) {
         let aligned: Vec<String> = row.iter().map(|c| marked(c)).collect();
         let _ = writeln!(out, "  {feed:>22}    {}", cells(&aligned));
     }
-    for (what, row) in &table.margins {
+    for (what, row) in &table.used {
         let _ = writeln!(out, "  {what:<26}{}", cells(row));
     }
     line(out, "  ", MARKS);
+    line(out, "  feed dial  ", &table.dial);
     line(out, "  ", &table.begins);
 }
 

@@ -27,10 +27,53 @@ pub static LENGTH: Field = Field {
     reason: "all levels and rounds together, entries included; it gives the cut time",
 };
 
+/// Where a pass begins in its programme. It belongs to the sheet: no cut changes with it.
+pub static BEGINS: Field = Field {
+    key: "begins-at",
+    name: "Z the pass begins at",
+    station: Station::Engagement,
+    takes: Takes::Quantity(Range::of(&s::L, -1000.0, 1000.0)),
+    example: "0 mm",
+    reason: "of the programme; the top of the part is 0 if none is given",
+};
+
+/// How deep a pass goes in all, which with its depth gives its levels.
+pub static IN_ALL: Field = Field {
+    key: "depth-in-all",
+    name: "depth of the pass in all",
+    station: Station::Engagement,
+    takes: Takes::Quantity(Range::of(&s::A_P, 0.001, 300.0)),
+    example: "3.6 mm",
+    reason: "from where it begins to its floor; with the depth of cut it gives the Z levels",
+};
+
+/// The highest number of a tool.
+const LAST_TOOL: u32 = 9999;
+
+/// Reads the number of a tool: T3 or 3.
+fn tool(text: &str) -> Result<u32, EntryError> {
+    let number = text.strip_prefix(['T', 't']).unwrap_or(text).trim();
+    let number = number.parse().ok().filter(|n| (1..=LAST_TOOL).contains(n));
+    number.ok_or_else(|| {
+        let said = format!("«{text}» is not a tool number: T1 to T{LAST_TOOL}, such as T3");
+        EntryError::sentence(said).of("tool")
+    })
+}
+
 const DEMO: &str = include_str!("../../data/bolster.json");
 
 /// Keys of a pass that are no entries of the register.
-const OF_PASS: [&str; 5] = ["name", "length", "follows", "note", "happened"];
+const OF_PASS: [&str; 9] = [
+    "name",
+    "tool",
+    "programme",
+    "begins-at",
+    "depth-in-all",
+    "length",
+    "follows",
+    "note",
+    "happened",
+];
 
 /// What `follows` says when a pass meets no corners of an earlier one.
 pub const NONE: &str = "none";
@@ -42,6 +85,14 @@ pub struct Pass {
     pub name: String,
     /// Its entries as typed; those of the job stand for what is missing.
     pub texts: Description,
+    /// The number of its tool in the programme, as typed; may be empty.
+    pub tool: String,
+    /// The name of its programme; may be empty.
+    pub programme: String,
+    /// Where it begins in Z, as typed; may be empty.
+    pub begins: String,
+    /// How deep it goes in all, as typed; may be empty.
+    pub in_all: String,
     /// Length of the path at the feed, as typed; may be empty.
     pub length: String,
     /// The pass whose corners it meets, by name or number; empty is found out, `none` is none.
@@ -63,7 +114,7 @@ impl Pass {
         }
     }
 
-    /// Sets an entry, or one of name, length, follows, note and happened; empty clears it.
+    /// Sets an entry, or a text of the job alone, such as its name or note; empty clears it.
     ///
     /// # Errors
     /// When there is no such entry, or its text cannot be read.
@@ -79,6 +130,25 @@ impl Pass {
                     LENGTH.read(text)?;
                 }
                 text.clone_into(&mut self.length);
+            }
+            "tool" => {
+                if !text.is_empty() {
+                    tool(text)?;
+                }
+                text.clone_into(&mut self.tool);
+            }
+            "programme" => text.clone_into(&mut self.programme),
+            "begins-at" => {
+                if !text.is_empty() {
+                    BEGINS.read(text)?;
+                }
+                text.clone_into(&mut self.begins);
+            }
+            "depth-in-all" => {
+                if !text.is_empty() {
+                    IN_ALL.read(text)?;
+                }
+                text.clone_into(&mut self.in_all);
             }
             "follows" => text.clone_into(&mut self.follows),
             "note" => text.clone_into(&mut self.note),
@@ -105,9 +175,31 @@ impl Pass {
         LENGTH.read(&self.length).ok().flatten()
     }
 
+    /// The number of its tool, if it was given and can be read.
+    pub fn tool_number(&self) -> Option<u32> {
+        tool(&self.tool).ok()
+    }
+
+    /// Where it begins in Z, in metres: nothing said is the top of the part.
+    pub fn begins_si(&self) -> f64 {
+        BEGINS.read(&self.begins).ok().flatten().unwrap_or(0.0)
+    }
+
+    /// How deep it goes in all, in metres, if it was given and can be read.
+    pub fn in_all_si(&self) -> Option<f64> {
+        IN_ALL.read(&self.in_all).ok().flatten()
+    }
+
     fn written(&self) -> Value {
         let mut map = Map::new();
-        put_prose(&mut map, &[("name", &self.name)]);
+        let of_programme = [
+            ("name", self.name.as_str()),
+            ("tool", &self.tool),
+            ("programme", &self.programme),
+            ("begins-at", &self.begins),
+            ("depth-in-all", &self.in_all),
+        ];
+        put_prose(&mut map, &of_programme);
         put_texts(&mut map, &self.texts);
         let prose = [
             ("length", self.length.as_str()),
@@ -232,6 +324,10 @@ impl Job {
         };
         let mut pass = Pass {
             name: entries.take("name"),
+            tool: entries.take("tool"),
+            programme: entries.take("programme"),
+            begins: entries.take("begins-at"),
+            in_all: entries.take("depth-in-all"),
             length: entries.take("length"),
             follows: entries.take("follows"),
             note: entries.take("note"),
@@ -244,11 +340,17 @@ impl Job {
             let text = format!("is missing or empty: called «{}»", pass.name);
             notices.push(Notice::new(node.line(), "name", text));
         }
-        if let (false, Err(error)) = (pass.length.is_empty(), LENGTH.read(&pass.length)) {
-            let text = error.to_string();
-            let text = text.strip_prefix("length: ").unwrap_or(&text);
-            let at = key_line(node, "length").unwrap_or_else(|| node.line());
-            notices.push(Notice::new(at, "length", text));
+        let read = |field: &'static Field, text: &str| field.read(text).map(|_| ());
+        for (key, text, wrong) in [
+            ("tool", &pass.tool, tool(&pass.tool).map(|_| ())),
+            (BEGINS.key, &pass.begins, read(&BEGINS, &pass.begins)),
+            (IN_ALL.key, &pass.in_all, read(&IN_ALL, &pass.in_all)),
+            (LENGTH.key, &pass.length, read(&LENGTH, &pass.length)),
+        ] {
+            if let (false, Err(error)) = (text.is_empty(), wrong) {
+                let at = key_line(node, key).unwrap_or_else(|| node.line());
+                notices.push(Notice::new(at, key, error.what()));
+            }
         }
         self.passes.push(pass);
         Ok(())

@@ -1,7 +1,7 @@
 //! The published JSON Schema of the files, made from the register of entries.
 
 use super::VERSION;
-use super::job::LENGTH;
+use super::job::{BEGINS, IN_ALL, LENGTH};
 use super::shop::UNITS;
 use crate::pass::field::{FIELDS, Field, Shelf, Takes};
 use feeds_core::symbol::System;
@@ -47,7 +47,15 @@ pub fn job() -> Value {
     let mut pass = Map::new();
     put(&mut pass, "name", &text("what the pass makes"));
     pass.extend(entries);
-    put(&mut pass, "length", &entry(&LENGTH));
+    put(
+        &mut pass,
+        "tool",
+        &text("the number of its tool, such as T3"),
+    );
+    put(&mut pass, "programme", &text("the name of its programme"));
+    for field in [&BEGINS, &IN_ALL, &LENGTH] {
+        put(&mut pass, field.key, &entry(field));
+    }
     let follows = "the pass whose corners this one meets, by name or number, or «none»";
     put(&mut pass, "follows", &text(follows));
     put(&mut pass, "note", &text("a note"));

@@ -16,9 +16,12 @@ use crate::answer::Failure;
 use crate::arguments::Look;
 use crate::command::files::Files;
 use crate::demo;
+use crate::job::worked;
 use crate::journal::{self, Found, Journal};
+use crate::sheet::{Sheet, html};
 use crate::store::disk::Disk;
 use crate::store::file::{self, Document, FileError, Opened};
+use crate::store::fresh::Fresh;
 use crate::store::job::{Job, Pass};
 use crate::store::save::SaveError;
 use crate::store::shop::Shop;
@@ -118,6 +121,7 @@ impl Desk {
         self.follow(state);
         match effect {
             Effect::Save => self.save(state),
+            Effect::Print => self.print(state),
             Effect::SaveAs(path) => self.save_as(state, &path),
             Effect::KeepShop => self.keep_shop(state),
             Effect::PutAside(draft) => self.put_aside(state, *draft),
@@ -172,6 +176,27 @@ impl Desk {
         }
         state.filed.saved = state.job.clone();
         self.drop_draft(state);
+    }
+
+    /// Writes the setup sheet beside the job's file, over an earlier sheet but no other file.
+    fn print(&self, state: &mut State) {
+        let file = state.filed.file.as_ref();
+        let offered = || PathBuf::from(words::SHEET_OFFERED);
+        let path = file.map_or_else(offered, |file| file.with_extension("html"));
+        let worked = worked(&state.job, &self.shop.content);
+        let page = html::text(&Sheet::of(&worked, state.system), "");
+        let written = match self.disk.read(&path) {
+            Ok(there) if !String::from_utf8_lossy(&there).contains(html::OURS) => {
+                Err(io::Error::other(words::SHEET_NOT_OURS))
+            }
+            Ok(_) => self.disk.remove(&path).and_then(|()| fresh(&path, &page)),
+            Err(error) if error.kind() == io::ErrorKind::NotFound => fresh(&path, &page),
+            Err(error) => Err(error),
+        };
+        state.say(match written {
+            Ok(()) => words::sheet_written(&path),
+            Err(error) => words::sheet_not_written(&path, &error),
+        });
     }
 
     /// Saves the job under a name that no file has yet.
@@ -310,4 +335,11 @@ fn ask_again(state: &mut State, typed: &str, wrong: String) {
     let mut ask = Ask::new(words::FILE_ASKED, Purpose::SaveAs, typed);
     ask.error = Some(wrong);
     state.over = Some(Over::Ask(ask));
+}
+
+/// Writes a file that is not there yet, whole or not at all.
+fn fresh(path: &Path, text: &str) -> io::Result<()> {
+    let mut file = Fresh::begin(path)?;
+    file.write(text.as_bytes())?;
+    file.finish()
 }

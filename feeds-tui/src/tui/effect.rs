@@ -18,6 +18,8 @@ pub enum Effect {
     Practised,
     /// The job is saved.
     Save,
+    /// The setup sheet is written.
+    Print,
     /// The job is saved under this name.
     SaveAs(PathBuf),
     /// The shop is saved.

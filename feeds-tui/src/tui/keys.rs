@@ -133,6 +133,8 @@ keys! {
     Shop [Walk, View, Job, Shop, Audit], [Sign('S')], "the shop: cutters, stocks, machines, holds";
     Overrides [Walk, View, Job, Shop, Audit], [Sign('O')],
         "the overrides: where rubbing and breaking begin when they are turned";
+    Big [Walk, View, Job], [Sign('B')], "big: S and F in block letters, with the feed dial";
+    Print [Walk, View, Job], [Control('p')], "the setup sheet of the job, as a page to print";
     Copy [Walk, View], [Sign('y')], "copy the answer as text to the terminal's clipboard";
     PageDown [Walk, View, Job, Shop], [Named(KeyCode::PageDown), Sign(' ')], "ten lines down";
     PageUp [Walk, View, Job, Shop], [Named(KeyCode::PageUp), Sign('b')], "ten lines up";

@@ -76,6 +76,10 @@ pub enum Action {
     Shop,
     /// What turning the overrides does.
     Overrides,
+    /// S and F in block letters.
+    Big,
+    /// The setup sheet is written.
+    Print,
     /// The pictures.
     Pictures,
     /// Every check, and the cautions.

@@ -88,6 +88,7 @@ pub fn of(state: &State) -> Vec<Row> {
         | View::Practice
         | View::Lessons
         | View::Overrides
+        | View::Big
         | View::Job
         | View::Shop
         | View::Rehearsal => Vec::new(),

@@ -53,6 +53,8 @@ pub enum View {
     Lessons,
     /// What turning the overrides does.
     Overrides,
+    /// S and F in block letters.
+    Big,
     /// The passes in order.
     Job,
     /// The shelves of the shop.
@@ -399,7 +401,7 @@ impl State {
             self.live.work_out(typed, &self.shop, self.moment);
             match self.view {
                 View::Job => self.order = Order::of(&self.job, &self.shop, self.system),
-                View::Overrides => self.overrides = self.live.overrides(),
+                View::Overrides | View::Big => self.overrides = self.live.overrides(),
                 _ => {}
             }
             return;

@@ -98,6 +98,8 @@ fn act(state: &mut State, action: Action) -> Effect {
         Action::Job => show(state, View::Job),
         Action::Shop => show(state, View::Shop),
         Action::Overrides => show(state, View::Overrides),
+        Action::Big => show(state, View::Big),
+        Action::Print => return Effect::Print,
         Action::Pictures => show(state, View::Pictures),
         Action::Checks => show(state, View::Checks),
         Action::Moments => show(state, View::Moments),

@@ -13,6 +13,7 @@
 //! ```
 
 mod audit;
+mod big;
 mod chip;
 mod engagement;
 mod entries;
@@ -107,6 +108,7 @@ fn body(state: &State, frame: &mut Frame, area: Rect) {
         View::Audit => audit::draw(state, frame, area),
         View::Practice | View::Lessons => {}
         View::Overrides => overrides::draw(state, frame, area),
+        View::Big => big::draw(state, frame, area),
         View::Job => job::draw(state, frame, area),
         View::Shop => shelves::draw(state, frame, area),
         View::Checks | View::Working | View::Sources | View::Listen | View::Rehearsal => {

@@ -131,7 +131,12 @@ words! {
     EMPTY_SHELF = "nothing is found here";
     ABOUT_JOB = "the marked pass is the open one; time needs its length";
     ABOUT_SHOP = "what stands here is found before the tables; every change is saved at once";
-    ABOUT_OVERRIDES = "f_z in the cells; margins below, with one override turned alone";
+    ABOUT_OVERRIDES = "f_z in the cells; below, used of what is allowed when one is turned";
+    ABOUT_BIG = "each word of the dial stands behind the per cent it begins at; n, p: pass";
+    FEED_DIAL = "feed dial:";
+    RUNS_WITH = "runs with:";
+    SHEET_OFFERED = "setup-sheet.html";
+    SHEET_NOT_OURS = "is another file: the setup sheet is not written over it";
     EVERY_PASS = "of every pass";
     PASS_NAME = "name of the pass";
     NAME_NEEDED = "it needs a name: what the pass makes";
@@ -259,6 +264,19 @@ pub fn draft_differs(draft: &Job, now: &Job) -> String {
 /// That a job stands in its file.
 pub fn saved(path: &Path) -> String {
     format!("saved in {}", path.display())
+}
+
+/// That a setup sheet is written.
+pub fn sheet_written(path: &Path) -> String {
+    format!(
+        "setup sheet written to {}: print it from any browser",
+        path.display()
+    )
+}
+
+/// Why a setup sheet is not written.
+pub fn sheet_not_written(path: &Path, why: &dyn Display) -> String {
+    format!("{}: {why}", path.display())
 }
 
 /// Why a job is not saved; the folder is known from the head.

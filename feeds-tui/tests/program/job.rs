@@ -5,6 +5,7 @@ use feeds_core::symbol::System;
 use feeds_tui::demo;
 use feeds_tui::job::{Worked, worked};
 use feeds_tui::pass::description::Description;
+use feeds_tui::pass::feed_dial::Zone;
 use feeds_tui::pass::resolve::TablesOnly;
 use feeds_tui::sheet::{Sheet, html, plain};
 use feeds_tui::store::job::{Job, Pass};
@@ -140,23 +141,21 @@ fn overrides_scale_the_feed_per_tooth_and_find_where_rubbing_begins() {
             let f_z = answer.plan.f_z.si() * ratio;
             assert!((cell.f_z.si() / f_z - 1.0).abs() < 1e-12);
         }
-        // h_max is proportional to the feed: it falls to h_min at the share h_min / h_max.
+        // h_max is proportional to the feed: it reaches h_min at the share h_min / h_max.
         let at = 100.0 * answer.plan.h_min.unwrap().si() / answer.plan.h_max.si();
-        let rubs = overrides.feed.rubs;
-        // At the least override it lies on the floor, not below it.
-        if at <= 50.0 {
-            assert_eq!(rubs, None, "{}", pass.pass.name);
-        } else if at < 100.0 {
+        let dial = &overrides.feed;
+        let zone = |percent: f64| {
             #[expect(
                 clippy::cast_possible_truncation,
                 clippy::cast_sign_loss,
-                reason = "below 100"
+                reason = "within the dial"
             )]
-            let percent = at.ceil() as u32 - 1;
-            assert_eq!(rubs, Some(percent), "{}: {at}", pass.pass.name);
-        } else {
-            assert_eq!(rubs, Some(100), "{}", pass.pass.name);
-        }
+            let percent = percent as u32;
+            dial.at(percent)
+        };
+        assert!((1.0..150.0).contains(&at), "{}: {at}", pass.pass.name);
+        assert_eq!(zone(at.ceil() - 1.0), Some(Zone::Rubs), "{at}: {dial:?}");
+        assert_ne!(zone(at.ceil()), Some(Zone::Rubs), "{at}: {dial:?}");
     }
 }
 
@@ -206,7 +205,8 @@ fn the_sheet_says_what_the_machine_needs_on_80_columns() {
         assert!(text.contains(&first), "{first}");
     }
     let page = html::text(&sheet, "");
-    assert_eq!(page.matches("<svg").count(), 7);
+    // From above and from the side.
+    assert_eq!(page.matches("<svg").count(), 2 * 7);
     assert_eq!(
         page.matches("<section").count(),
         page.matches("</section").count()

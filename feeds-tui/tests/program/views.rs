@@ -249,10 +249,10 @@ fn the_overrides_show_where_rubbing_and_breaking_begin() {
         &[
             "50 %",
             "150 %",
-            "chip floor",
+            "rubs, used",
             &show(f_z / 2.0),
             &show(f_z * 2.0),
-            "Feed alone:",
+            "feed dial: 0 rubs | ",
         ],
     );
     press(&mut state, "O");

@@ -110,6 +110,7 @@ fn view_words(view: View) -> &'static str {
         View::Sources => words::ABOUT_SOURCES,
         View::Listen => words::ABOUT_LISTEN,
         View::Overrides => words::ABOUT_OVERRIDES,
+        View::Big => words::ABOUT_BIG,
         View::Job => words::ABOUT_JOB,
         View::Shop => words::ABOUT_SHOP,
         View::Rehearsal => words::REHEARSAL,

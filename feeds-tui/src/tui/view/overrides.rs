@@ -46,11 +46,12 @@ pub(super) fn draw(state: &State, frame: &mut Frame, area: Rect) {
         }
         lines.push(Line::from(spans));
     }
-    for (what, row) in &table.margins {
+    for (what, row) in &table.used {
         lines.push(Line::raw(format!("{what:<LABEL$}{}", cells(row))));
     }
     let width = usize::from(area.width);
-    for text in [MARKS, &table.begins] {
+    let dial = format!("feed dial: {}", table.dial);
+    for text in [MARKS, &dial, &table.begins] {
         let text = theme.say(text);
         lines.extend(wrapped(&text, width).into_iter().map(Line::raw));
     }

@@ -1,0 +1,225 @@
+//! The pass from the side, to scale: holder, stick-out, depth, part, jaws and zero, seen along X.
+
+use crate::axes;
+use crate::pass::answered::Answered;
+use crate::pass::description::Description;
+use crate::pass::field::field;
+use feeds_core::cut::{Direction, Path};
+use feeds_core::programme::Bounds;
+use feeds_core::quantity::Quantity;
+use feeds_core::symbol::{self as s, System};
+use std::fmt::Write as _;
+
+/// A box seen from the side, in mm: least and most along Y, then along Z.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Face {
+    /// Least and most along Y.
+    pub y: [f64; 2],
+    /// Least and most along Z.
+    pub z: [f64; 2],
+}
+
+/// The pass from the side, in mm.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Side {
+    /// The part.
+    pub part: Face,
+    /// What holds it; none where nothing says how it is held.
+    pub jaws: Vec<Face>,
+    /// The zero of the programme.
+    pub zero: Option<(f64, f64)>,
+    /// Where the middle of the cutter's end is.
+    pub tip: (f64, f64),
+    /// Cutting diameter.
+    pub diameter: f64,
+    /// Shank diameter.
+    pub shank: f64,
+    /// Flute length.
+    pub flutes: f64,
+    /// From the holder's face to the tip.
+    pub stick_out: f64,
+    /// Depth of cut.
+    pub depth: f64,
+    /// What is written below it: stick-out, depth, and what holds the part.
+    pub says: String,
+}
+
+/// Millimetres of a length in metres.
+fn mm(si: f64) -> f64 {
+    1e3 * si
+}
+
+/// What stands in the entries of the programme, in its coordinates.
+struct Placed {
+    part: Face,
+    jaws: Vec<Face>,
+    zero: (f64, f64),
+}
+
+impl Placed {
+    /// Of a size and a zero; the jaws may be missing.
+    fn of(description: &Description) -> Option<Self> {
+        let size = field("stock-size")?;
+        let size = size.axes(description.get("stock-size")?).ok()?.map(mm);
+        let zero = axes::zero(description.get("zero")?).ok()?;
+        let face = |bounds: &Bounds| Face {
+            y: [bounds.least[1], bounds.most[1]],
+            z: [bounds.least[2], bounds.most[2]],
+        };
+        let jaws = description.get("jaws").and_then(|j| axes::boxes(j).ok());
+        Some(Self {
+            part: face(&zero.stock(size)),
+            jaws: jaws.iter().flatten().map(face).collect(),
+            zero: (0.0, 0.0),
+        })
+    }
+}
+
+impl Side {
+    /// The pass as it stands in the programme where its size and zero are given; otherwise with
+    /// its top at nothing, held as deep and as high as the hold says.
+    pub fn of(answer: &Answered, description: &Description, top: f64, system: System) -> Self {
+        let setup = &answer.resolved.setup;
+        let (c, cut) = (&setup.cutter, &setup.cut);
+        let (diameter, depth) = (mm(c.diameter.si()), mm(cut.a_p.si()));
+        let placed = Placed::of(description);
+        let top = placed.as_ref().map_or(0.0, |p| p.part.z[1]) + top;
+        let tip = top - depth;
+        let grip = setup.hold.and_then(|hold| hold.grip.zip(hold.height));
+        let grip = grip.map(|(grip, height)| (mm(grip.si()), mm(height.si())));
+        let part = placed.as_ref().map_or_else(
+            || {
+                // Nobody said how large it is: three cutters wide.
+                let bottom = grip.map_or(tip - diameter, |(grip, height)| tip - height - grip);
+                Face {
+                    y: [0.0, 3.0 * diameter],
+                    z: [bottom, 0.0],
+                }
+            },
+            |p| p.part,
+        );
+        let given = placed.as_ref().map_or(Vec::new(), |p| p.jaws.clone());
+        let jaws = match grip {
+            Some((_, height)) if given.is_empty() => {
+                let wide = (part.y[1] - part.y[0]) / 2.0;
+                let z = [part.z[0] - wide / 4.0, tip - height];
+                let y = [[part.y[0] - wide, part.y[0]], [part.y[1], part.y[1] + wide]];
+                y.map(|y| Face { y, z }).to_vec()
+            }
+            _ => given,
+        };
+        let unheld = jaws.is_empty();
+        let width = mm(setup.a_e().si());
+        let middle = f64::midpoint(part.y[0], part.y[1]);
+        let along = match (cut.path, cut.direction) {
+            // Seen along the feed, what is climbed stands on the right.
+            (Path::Side, Direction::Down) => part.y[0] + width - diameter / 2.0,
+            (Path::Side, Direction::Up) => part.y[1] - width + diameter / 2.0,
+            _ => middle,
+        };
+        Self {
+            part,
+            jaws,
+            zero: placed.map(|p| p.zero),
+            tip: (along, tip),
+            diameter,
+            shank: mm(c.shank.si()),
+            flutes: mm(c.flute_length.si()),
+            stick_out: mm(c.stick_out.si()),
+            depth,
+            says: format!(
+                "to scale: out {}, deep {}{}",
+                s::STICK_OUT.show(c.stick_out.si(), system),
+                s::A_P.show(cut.a_p.si(), system),
+                if unheld { "; jaws not described" } else { "" }
+            ),
+        }
+    }
+
+    /// The picture as an `svg` element of one unit a millimetre; `id` tells its hatching apart.
+    pub fn svg(&self, id: usize) -> String {
+        let holder = 0.4 * self.stick_out;
+        let (y, z) = self.tip;
+        let face = z + self.stick_out;
+        let wide = 1.6 * self.shank.max(self.diameter);
+        let reach = (self.part.y[1] - self.part.y[0]) / 2.0;
+        let ends = |part: f64, tool: f64, by: f64| {
+            if by < 0.0 {
+                part.min(tool)
+            } else {
+                part.max(tool)
+            }
+        };
+        let left = ends(self.part.y[0] - reach, y - wide / 2.0, -1.0);
+        let right = ends(self.part.y[1] + reach, y + wide / 2.0, 1.0);
+        let below = self.part.z[1] - self.part.z[0];
+        let bottom = self.part.z[0] - 0.2 * below;
+        let top = (face + holder).max(self.part.z[1]);
+        let (width, height) = (right - left, top - bottom);
+        let pen = width.max(height) / 250.0;
+        let mut out = format!(
+            "<svg class=\"side\" viewBox=\"{left:.3} {above:.3} {across:.3} {height:.3}\" \
+             role=\"img\" aria-label=\"from the side, to scale\"><defs><pattern id=\"s{id}\" width=\"{gap:.3}\" \
+             height=\"{gap:.3}\" patternUnits=\"userSpaceOnUse\" patternTransform=\"rotate(45)\">\
+             <line x1=\"0\" y1=\"0\" x2=\"0\" y2=\"{gap:.3}\" stroke=\"#000\" \
+             stroke-width=\"{pen:.3}\"/></pattern></defs>",
+            above = -top,
+            across = width,
+            gap = 8.0 * pen,
+        );
+        let mut square = |y: [f64; 2], z: [f64; 2], fill: &str, what: &str| {
+            let z = [z[0].max(bottom), z[1]];
+            let y = [y[0].max(left), y[1].min(right)];
+            let _ = write!(
+                out,
+                "<rect class=\"{what}\" x=\"{:.3}\" y=\"{:.3}\" width=\"{:.3}\" height=\"{:.3}\" \
+                 fill=\"{fill}\" stroke=\"#000\" stroke-width=\"{pen:.3}\"/>",
+                y[0],
+                -z[1],
+                (y[1] - y[0]).max(0.0),
+                (z[1] - z[0]).max(0.0)
+            );
+        };
+        let hatched = format!("url(#s{id})");
+        for jaw in &self.jaws {
+            square(jaw.y, jaw.z, &hatched, "jaw");
+        }
+        square(self.part.y, self.part.z, "#ddd", "part");
+        let about = |wide: f64| [y - wide / 2.0, y + wide / 2.0];
+        square(about(wide), [face, face + holder], &hatched, "holder");
+        let fluted = self.flutes.min(self.stick_out);
+        square(about(self.shank), [z + fluted, face], "#fff", "shank");
+        square(about(self.diameter), [z, z + fluted], "#fff", "flutes");
+        for z in [self.tip.1, self.tip.1 + self.depth] {
+            let _ = write!(
+                out,
+                "<line x1=\"{:.3}\" y1=\"{1:.3}\" x2=\"{right:.3}\" y2=\"{1:.3}\" stroke=\"#000\" \
+                 stroke-width=\"{pen:.3}\" stroke-dasharray=\"{2:.3}\"/>",
+                y,
+                -z,
+                4.0 * pen
+            );
+        }
+        if let Some((y, z)) = self.zero {
+            let arm = width.max(height) / 22.0;
+            let _ = write!(
+                out,
+                "<path class=\"zero\" d=\"M{:.3} {:.3} h{:.3} M{:.3} {:.3} v{:.3}\" \
+                 stroke=\"#000\" stroke-width=\"{:.3}\"/>\
+                 <circle cx=\"{y:.3}\" cy=\"{:.3}\" r=\"{:.3}\" fill=\"none\" \
+                 stroke=\"#000\" stroke-width=\"{pen:.3}\"/>",
+                y - arm,
+                -z,
+                2.0 * arm,
+                y,
+                -z - arm,
+                2.0 * arm,
+                2.0 * pen,
+                -z,
+                arm / 2.0
+            );
+        }
+        out.push_str("</svg>");
+        out
+    }
+}
