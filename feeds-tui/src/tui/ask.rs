@@ -41,6 +41,13 @@ pub enum Purpose {
     Measured,
 }
 
+impl Purpose {
+    /// Whether what stands there is prose that is rather gone on with than typed anew.
+    fn is_prose(&self) -> bool {
+        matches!(self, Self::OfPass("note" | "happened") | Self::OfThing("note"))
+    }
+}
+
 /// A question over a view, with what was typed so far.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Ask {
@@ -55,12 +62,16 @@ pub struct Ask {
 }
 
 impl Ask {
-    /// A question; `text` stands there to be changed.
+    /// A question; `text` stands there: typing takes its place, cursor keys change it.
     pub fn new(title: impl Into<String>, purpose: Purpose, text: &str) -> Self {
+        let mut line = Line::of(text);
+        if !purpose.is_prose() {
+            line.select();
+        }
         Self {
             title: title.into(),
             purpose,
-            line: Line::of(text),
+            line,
             error: None,
         }
     }

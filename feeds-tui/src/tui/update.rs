@@ -217,7 +217,10 @@ fn open(state: &mut State) {
     let typed = state.pass().typed.get(field.key).unwrap_or_default();
     let names = names(state);
     if names.is_empty() {
-        state.over = Some(Over::Entry(Line::of(typed)));
+        // What is typed next takes its place; cursor keys change it.
+        let mut line = Line::of(typed);
+        line.select();
+        state.over = Some(Over::Entry(line));
     } else {
         let in_effect = state.in_effect(field).map(|e| e.text);
         let now = match field.takes {

@@ -38,6 +38,7 @@ mod shop;
 mod sweep;
 mod terminal;
 mod trade_words;
+mod typing;
 mod vary;
 mod views;
 mod working;
