@@ -7,14 +7,16 @@ use crate::arguments::{Example, Look, TEMPLATE, shown};
 use crate::job::{Worked, worked};
 use crate::pass::alias::meant;
 use crate::pass::description::Description;
+use crate::pass::field::Shelf;
 use crate::pass::part;
 use crate::pass::text::line;
 use crate::store::file::Opened;
-use crate::store::job::{Job, Pass};
+use crate::store::job::{Job, Kept, Pass, Which};
 use crate::store::schema;
 use crate::store::shop::Shop;
 use clap::{Args, Subcommand};
 use feeds_core::error::EntryError;
+use feeds_core::nearest::advice;
 use feeds_core::quantity::Quantity;
 use feeds_core::symbol as s;
 use serde_json::json;
@@ -144,6 +146,15 @@ enum Action {
         /// Its number, its name or a part of it
         pass: String,
     },
+    /// Say which a job takes where a thing of the shop has changed or is off its shelf
+    Take {
+        /// The job
+        file: PathBuf,
+        /// The thing, by its whole name
+        name: String,
+        /// As it was when the job was planned, or as it is now
+        which: Which,
+    },
     /// Print the JSON Schema of a job file
     Schema,
 }
@@ -212,8 +223,32 @@ pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Fa
             job.arrange(&order);
             Ok(())
         }),
+        Action::Take { file, name, which } => edit(file, look, files, |job| {
+            let shelf = called(job, name)?;
+            Ok(job.take(shelf, name, *which, &files.shop()?.content)?)
+        }),
         Action::Schema => Ok(Answer::document(&schema::job())?),
     }
+}
+
+/// The shelf of the thing of that name that a job was planned with.
+fn called(job: &Job, name: &str) -> Result<Shelf, EntryError> {
+    let is = |k: &&Kept| k.name.to_lowercase() == name.trim().to_lowercase();
+    if let Some(kept) = job.kept().iter().find(is) {
+        return Ok(kept.shelf);
+    }
+    let names: Vec<&str> = job.kept().iter().map(|k| k.name.as_str()).collect();
+    let nearest = if names.is_empty() {
+        "the job keeps nothing of the shop".to_owned()
+    } else {
+        advice(name, &names)
+    };
+    let (kind, name) = ("thing in the job", name.to_owned());
+    Err(EntryError::UnknownName {
+        kind,
+        name,
+        nearest,
+    })
 }
 
 /// A place in the order, counted from 1; gives it counted from 0.
@@ -234,8 +269,7 @@ pub(super) fn open(path: &Path, files: &Files<'_>) -> Result<Opened<Job>, Failur
 fn set(pass: &mut Pass, entries: &[String], shop: &Shop) -> Result<(), Failure> {
     let parted = entries.iter().map(|entry| pair(entry, "depth=1mm"));
     let mut set = |(key, text): (&str, &str)| {
-        part::check_name(key, text, shop)?;
-        pass.set(key, text)
+        pass.set(key, &part::whole_name(key, text, shop)?)
     };
     all(parted.map(|p| p.and_then(&mut set)))
 }
@@ -244,8 +278,7 @@ fn set(pass: &mut Pass, entries: &[String], shop: &Shop) -> Result<(), Failure> 
 fn set_all(job: &mut Job, entries: &[String], shop: &Shop) -> Result<(), Failure> {
     let parted = entries.iter().map(|entry| pair(entry, "stock=1095"));
     let mut set = |(key, text): (&str, &str)| {
-        part::check_name(key, text, shop)?;
-        set_common(job, key, text)
+        set_common(job, key, &part::whole_name(key, text, shop)?)
     };
     all(parted.map(|p| p.and_then(&mut set)))
 }
@@ -304,6 +337,7 @@ fn new(
             error: io::Error::new(io::ErrorKind::AlreadyExists, text),
         });
     }
+    job.keep(&files.shop()?.content);
     let mut file = Opened::new(path, job);
     files.save(&mut file)?;
     show(&file, look, files)
@@ -317,6 +351,7 @@ fn edit(
 ) -> Result<Answer, Failure> {
     let mut file = open(path, files)?;
     edit(&mut file.content)?;
+    file.content.keep(&files.shop()?.content);
     files.save(&mut file)?;
     // What was asked for is done; whether a check is over is told by `show` and `sheet`.
     Ok(show(&file, look, files)?.ending(Exit::Fine))
@@ -327,12 +362,33 @@ fn edit(
 /// # Errors
 /// If the job or the shop cannot be read.
 pub fn shown_of(path: &Path, look: Look, files: &Files<'_>) -> Result<Answer, Failure> {
-    show(&open(path, files)?, look, files)
+    let file = open(path, files).map_err(|failure| begun(path, failure))?;
+    show(&file, look, files)
+}
+
+/// Says how to begin a job that is not there yet.
+fn begun(path: &Path, failure: Failure) -> Failure {
+    match failure {
+        Failure::File { error, .. } if error.kind() == io::ErrorKind::NotFound => {
+            let name = path.display();
+            let text = format!(
+                "there is no such job yet: begin it with «feeds job new {name} NAME», or in a \
+                 terminal with «feeds --job {name}»"
+            );
+            let error = io::Error::new(io::ErrorKind::NotFound, text);
+            Failure::File {
+                path: path.to_owned(),
+                error,
+            }
+        }
+        other => other,
+    }
 }
 
 fn show(file: &Opened<Job>, look: Look, files: &Files<'_>) -> Result<Answer, Failure> {
     let shop = files.shop()?;
-    let worked = worked(&file.content, &shop.content);
+    let shelves = file.content.planned(&shop.content);
+    let worked = worked(&file.content, &shelves);
     let answer = if look.json {
         Answer::json(&document(&worked, look)?)?
     } else {

@@ -111,12 +111,12 @@ keys! {
         "take the entry away: its default or part takes over";
     Everywhere [Walk], [Sign('e')],
         "give the entry to every pass, or back to each";
-    Undo [Walk, View, Job, Shop], [Sign('u')], "undo: take the last change back";
-    Redo [Walk, View, Job, Shop], [Sign('r'), Control('r')], "redo: make it again";
+    Undo [Walk, View, Job, Shop, Rehearsal], [Sign('u')], "undo: take the last change back";
+    Redo [Walk, View, Job, Shop, Rehearsal], [Sign('r'), Control('r')], "redo: make it again";
     NextPass [Walk, View], [Sign('n')], "next pass";
     PreviousPass [Walk, View], [Sign('p')], "pass before";
     Name [Walk, View, Job], [Sign('N')], "name the pass";
-    Intent [Walk, View], [Sign('i')], "cautious or production";
+    Intent [Walk, View], [Sign('i')], "first cut or proven run";
     Units [Walk, View, Vary, Lessons, Job, Shop], [Sign('m')],
         "show metric or inch; what was typed stays";
     Checks [Walk, View], [Sign('c')], "every check and caution";
@@ -138,6 +138,7 @@ keys! {
     PageUp [Walk, View, Job, Shop], [Named(KeyCode::PageUp), Sign('b')], "ten lines up";
     First [Walk, View, Job, Shop], [Named(KeyCode::Home), Sign('g')], "first line";
     Last [Walk, View, Job, Shop], [Named(KeyCode::End), Sign('G')], "last line";
+    Begin [Walk, View, Job, Shop], [Sign('B')], "begin with your own machine: four questions";
     Save [Walk, View, Vary, Job, Shop, Audit], [Control('s')], "save the job in its file";
     Help [Walk, View, Vary, Practice, Lessons, Job, Shop], [Sign('?')], "what can be done here";
     Quit [Walk, View, Vary, Lessons, Job, Shop], [Sign('q')], "quit: leave the screens";
@@ -226,7 +227,7 @@ keys! {
     PageUp [Rehearsal], [Named(KeyCode::PageUp), Sign('b')], "ten lines up";
     First [Rehearsal], [Named(KeyCode::Home), Sign('g')], "first line";
     Last [Rehearsal], [Named(KeyCode::End), Sign('G')], "last line";
-    Intent [Rehearsal], [Sign('i')], "cautious or production";
+    Intent [Rehearsal], [Sign('i')], "first cut or proven run";
     Units [Rehearsal], [Sign('m')], "show metric or inch";
     NextPass [Rehearsal], [Sign('n')], "next pass";
     PreviousPass [Rehearsal], [Sign('p')], "pass before";

@@ -3,6 +3,7 @@
 use crate::pass::field::Shelf;
 use crate::pass::part::Part;
 use crate::pass::resolve::{Shelves, TablesOnly};
+use crate::store::job::Planned;
 use feeds_core::error::EntryError;
 use reference_tables::tables;
 use std::fmt::Debug;
@@ -23,6 +24,12 @@ impl Shop for TablesOnly {
 impl Shop for crate::store::shop::Shop {
     fn names(&self, shelf: Shelf) -> Vec<String> {
         self.on(shelf).map(|item| item.name.clone()).collect()
+    }
+}
+
+impl Shop for Planned<Rc<dyn Shop>> {
+    fn names(&self, shelf: Shelf) -> Vec<String> {
+        self.shop.names(shelf)
     }
 }
 

@@ -61,12 +61,22 @@ fn draw_title(state: &State, frame: &mut Frame, area: Rect) {
     };
     let right = format!("{filed}{system}, {intent}");
     let name = words::pass(state.at, state.job.passes.len(), &state.pass().name);
+    let name = marked(state, name);
     two(
         frame,
         area,
         Line::styled(theme.say(&name), theme.heading()),
         Line::raw(right),
     );
+}
+
+/// A title, marked where it stands over the example.
+pub(super) fn marked(state: &State, title: String) -> String {
+    if state.job.example {
+        format!("{} {title}", words::EXAMPLE)
+    } else {
+        title
+    }
 }
 
 /// The stations in words: the open one in brackets, missing and wrong entries counted apart.
