@@ -9,9 +9,10 @@ use crate::pass::alias::meant;
 use crate::pass::description::Description;
 use crate::pass::field::Shelf;
 use crate::pass::part;
+use crate::pass::resolve::Shelves;
 use crate::pass::text::line;
 use crate::store::file::Opened;
-use crate::store::job::{Job, Kept, Pass, Which};
+use crate::store::job::{Change, Job, Kept, Pass, Planned, Which};
 use crate::store::schema;
 use crate::store::shop::Shop;
 use clap::{Args, Subcommand};
@@ -268,18 +269,15 @@ pub(super) fn open(path: &Path, files: &Files<'_>) -> Result<Opened<Job>, Failur
 
 fn set(pass: &mut Pass, entries: &[String], shop: &Shop) -> Result<(), Failure> {
     let parted = entries.iter().map(|entry| pair(entry, "depth=1mm"));
-    let mut set = |(key, text): (&str, &str)| {
-        pass.set(key, &part::whole_name(key, text, shop)?)
-    };
+    let mut set = |(key, text): (&str, &str)| pass.set(key, &part::whole_name(key, text, shop)?);
     all(parted.map(|p| p.and_then(&mut set)))
 }
 
 /// The same for the entries of every pass.
 fn set_all(job: &mut Job, entries: &[String], shop: &Shop) -> Result<(), Failure> {
     let parted = entries.iter().map(|entry| pair(entry, "stock=1095"));
-    let mut set = |(key, text): (&str, &str)| {
-        set_common(job, key, &part::whole_name(key, text, shop)?)
-    };
+    let mut set =
+        |(key, text): (&str, &str)| set_common(job, key, &part::whole_name(key, text, shop)?);
     all(parted.map(|p| p.and_then(&mut set)))
 }
 
@@ -392,9 +390,35 @@ fn show(file: &Opened<Job>, look: Look, files: &Files<'_>) -> Result<Answer, Fai
     let answer = if look.json {
         Answer::json(&document(&worked, look)?)?
     } else {
-        Answer::plain(text(&worked, look))
+        let changes = changes(&worked, &shelves);
+        Answer::plain(text(&worked, look) + &which(&file.path, &changes))
     };
     Ok(told(told(answer.ending(exit(&worked)), file), &shop))
+}
+
+/// What became of the things the passes were planned with, each once.
+fn changes<S: Shelves>(worked: &Worked<'_>, shelves: &Planned<S>) -> Vec<Change> {
+    let mut all: Vec<Change> = Vec::new();
+    for pass in &worked.passes {
+        for shelf in Shelf::ALL {
+            let name = pass.description.get(shelf.word());
+            let change = name.and_then(|name| shelves.change(shelf, name));
+            all.extend(change.filter(|change| !all.contains(change)));
+        }
+    }
+    all
+}
+
+/// How it is said which of two a job takes.
+fn which(path: &Path, changes: &[Change]) -> String {
+    let mut out = String::new();
+    for change in changes {
+        let both = if change.gone { "was" } else { "was, or now" };
+        let (path, name) = (path.display(), &change.name);
+        let text = format!("which it takes: feeds job take {path} '{name}' {both}");
+        line(&mut out, "", &text);
+    }
+    out
 }
 
 /// The exit code of a job with its answers.

@@ -150,8 +150,7 @@ pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Fa
             "{key} is of one pass: name it with --pass, such as --pass 1"
         ));
     } else {
-        let job =
-            rehearsed_job(&worked, &flags.asked.texts, &shelves).map_err(Failure::Entries)?;
+        let job = rehearsed_job(&worked, &flags.asked.texts, &shelves).map_err(Failure::Entries)?;
         let answer = if look.json {
             Answer::json(&job_document(&job, look.working))?
         } else {

@@ -400,7 +400,12 @@ pub fn guessed(answer: &Answered) -> Vec<String> {
     if answer.plan.checks.iter().any(|c| c.guessed) {
         list.push(s::TOLERANCE.name.to_owned());
     }
-    list.extend(resolved.guesses.iter().map(|guess| guess.words().to_owned()));
+    list.extend(
+        resolved
+            .guesses
+            .iter()
+            .map(|guess| guess.words().to_owned()),
+    );
     list
 }
 

@@ -42,9 +42,16 @@ pub enum Purpose {
 }
 
 impl Purpose {
-    /// Whether what stands there is prose that is rather gone on with than typed anew.
-    fn is_prose(&self) -> bool {
-        matches!(self, Self::OfPass("note" | "happened") | Self::OfThing("note"))
+    /// Whether what stands there is gone on with rather than typed anew: a name, or prose.
+    fn goes_on(&self) -> bool {
+        matches!(
+            self,
+            Self::PassName
+                | Self::CopyOfPass
+                | Self::ThingName
+                | Self::OfPass("note" | "happened")
+                | Self::OfThing("note")
+        )
     }
 }
 
@@ -62,10 +69,10 @@ pub struct Ask {
 }
 
 impl Ask {
-    /// A question; `text` stands there: typing takes its place, cursor keys change it.
+    /// A question; typing takes the place of the `text` that stands there, or goes on with a name.
     pub fn new(title: impl Into<String>, purpose: Purpose, text: &str) -> Self {
         let mut line = Line::of(text);
-        if !purpose.is_prose() {
+        if !purpose.goes_on() {
             line.select();
         }
         Self {

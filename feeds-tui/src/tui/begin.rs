@@ -5,7 +5,7 @@ use super::effect::Effect;
 use super::line::Line;
 use super::message::{Action, Message};
 use super::shop;
-use super::state::{Over, Pick, State, View};
+use super::state::{Filed, Over, Pick, State, View};
 use super::update::find;
 use super::words;
 use crate::job::diameter_of;
@@ -43,6 +43,14 @@ impl Step {
         }
     }
 
+    /// How it is answered.
+    pub fn hint(self) -> String {
+        match self {
+            Self::Steel => words::FIND_STEEL.to_owned(),
+            step => format!("{}, {}", words::FIND_OR_TYPE, step.or_typed()),
+        }
+    }
+
     /// What can be typed that is on no list.
     pub fn or_typed(self) -> &'static str {
         match self {
@@ -68,9 +76,15 @@ pub struct Begin {
 /// What a line of a list stands for.
 type Choice = (String, Vec<(&'static str, String)>);
 
+/// Whether nothing was typed into a job yet.
+pub(super) fn is_empty(job: &Job) -> bool {
+    let mut passes = job.passes.iter();
+    job.common.is_empty() && passes.all(|pass| pass.texts.is_empty())
+}
+
 /// Opens the first question.
 pub(super) fn open(state: &mut State) {
-    if !state.job.example {
+    if !state.job.example && !is_empty(&state.job) {
         state.say(words::OWN_ALREADY);
         return;
     }
@@ -95,7 +109,9 @@ fn choices(state: &State, step: Step) -> Vec<Choice> {
     };
     match step {
         Step::Machine => named(Shelf::Machines).collect(),
-        Step::Cutter => named(Shelf::Cutters).collect(),
+        Step::Cutter => named(Shelf::Cutters)
+            .map(|(name, texts)| (name.replace(" edges,", " flutes,"), texts))
+            .collect(),
         Step::Steel => steels(state),
         Step::Hold => {
             let rows = tables().map(|t| &t.holds[..]).unwrap_or_default();
@@ -185,7 +201,15 @@ const LIGHT: (f64, f64) = (0.2, 0.05);
 
 /// Leaves the example for a job of one's own, and shows its first answer.
 fn begun(state: &mut State, texts: &Description) {
-    let mut job = Job::default();
+    let mut job = if state.job.example {
+        state.filed = Filed::default();
+        Job::default()
+    } else {
+        // An empty job keeps its name and its file.
+        let mut empty = state.job.clone();
+        empty.passes.clear();
+        empty
+    };
     let mut pass = Pass::new(words::FIRST_PASS, Description::default());
     for (field, text) in texts.iter() {
         match field.station {
@@ -213,7 +237,6 @@ fn begun(state: &mut State, texts: &Description) {
     job.keep(&state.shelves());
     keep(state);
     state.job = job;
-    state.filed = super::state::Filed::default();
     state.live.forget();
     state.at = 0;
     state.moment = 0;

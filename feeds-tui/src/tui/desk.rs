@@ -4,6 +4,7 @@
 //! nothing: the draft stays, the old file stays, the screens go on.
 
 use super::ask::{Ask, Purpose};
+use super::begin;
 use super::edit;
 use super::effect::Effect;
 use super::message::Message;
@@ -81,6 +82,8 @@ impl Desk {
         desk.open_journal(&mut state, &mut told);
         if told.is_empty() && state.job.example && !desk.shop.path.exists() {
             told.push(words::FIRST_START.to_owned());
+        } else if told.is_empty() && begin::is_empty(&state.job) {
+            told.push(words::EMPTY_JOB.to_owned());
         }
         question::ask_of_changes(&mut state);
         if !told.is_empty() {

@@ -19,10 +19,10 @@ use crate::demo::NamedPass;
 use crate::job::description_of;
 use crate::pass::description::Description;
 use crate::pass::effect::{InEffect, in_effect};
+use crate::pass::field::Shelf;
 use crate::pass::field::{FIELDS, Field, Station};
 use crate::pass::overrides::Overrides;
 use crate::pass::resolve::Idle;
-use crate::pass::field::Shelf;
 use crate::store::job::{Change, Job, Pass, Planned};
 use crate::store::shop::Shop as ShopFile;
 use feeds_core::symbol::System;
@@ -301,6 +301,7 @@ impl State {
         self.planned = Rc::new(self.job.planned(shop));
         self.shop = Rc::<Planned<Rc<dyn Shop>>>::clone(&self.planned);
         self.live.forget_parts();
+        self.rehearsal.forget();
     }
 
     /// What became of a thing that the open pass was planned with.
@@ -366,10 +367,9 @@ impl State {
         use super::keys::Scope;
         match (&self.over, self.view) {
             (Some(Over::Entry(_) | Over::Ask(_)), _) => Scope::Entry,
-            (
-                Some(Over::Pick(_) | Over::Help(_) | Over::Question(_) | Over::Begin(_)),
-                _,
-            ) => Scope::List,
+            (Some(Over::Pick(_) | Over::Help(_) | Over::Question(_) | Over::Begin(_)), _) => {
+                Scope::List
+            }
             (None, _) => self.scope_below(),
         }
     }

@@ -102,8 +102,8 @@ words! {
     STAY_ON_SHELF = "leave it on the shelf";
     TAKE_OFF_SHELF = "take it off; u brings it back as long as the screens are open";
     EXAMPLE_SAVED = "this is the example, not a job of yours";
-    ABOUT_EXAMPLE = "Its figures are invented. A job of your own begins with your machine, and none \
-        of these passes comes into it.";
+    ABOUT_EXAMPLE = "Its figures are invented. A job of your own begins with your machine, and \
+        none of these passes comes into it.";
     BEGIN_OWN = "begin with my own machine: four questions";
     SAVE_EXAMPLE = "save the example, marked as one, to look at it later";
     EXAMPLE_FILE = "example.json";
@@ -116,6 +116,10 @@ words! {
     BEGIN_CUTTER = "2 of 4: your cutter";
     BEGIN_STEEL = "3 of 4: your steel, with its condition";
     BEGIN_HOLD = "4 of 4: how is the part held?";
+    FIND_OR_TYPE = "mark one, or type a part of its name";
+    FIND_STEEL = "type a part of its name and of its condition, such as 1095 ann";
+    EMPTY_JOB = "an empty job: B asks four questions and shows the first answer; or type the \
+        entries one by one";
     OR_TOP_SPEED = "or its highest spindle speed, such as 2800 rpm";
     OR_DIAMETER = "or diameter and flutes, such as 1/8 in, 2";
     OR_FEWER_LETTERS = "nothing has these letters: try fewer, such as 1095";
@@ -272,7 +276,8 @@ pub fn used_in(passes: &[&str]) -> String {
     match passes {
         [] => "No pass of the open job names it; other jobs keep what it was.".to_owned(),
         passes => format!(
-            "In the open job named by: {}. They are NOT READY until you say what they take.",
+            "These passes of the open job use it: {}. They are NOT READY until you say what they \
+             take.",
             passes.join(", ")
         ),
     }

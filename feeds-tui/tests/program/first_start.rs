@@ -11,7 +11,7 @@ use feeds_tui::store::shop::Shop;
 use feeds_tui::tui::words;
 
 /// From nothing to the first answer of one's own pass.
-const OWN: &str = "B<Enter>3mm sq 2 al<Enter>1095 ann<Enter><Enter>";
+const OWN: &str = "B<Enter>3mm sq 3 fl<Enter>1095 ann<Enter><Enter>";
 
 fn screen(bench: &Bench) -> String {
     frame(&bench.state, 80, 24).join("\n")
@@ -22,15 +22,29 @@ fn screen(bench: &Bench) -> String {
 fn an_empty_start_shows_the_example_as_one_with_its_answer_and_the_way_to_ones_own() {
     let mut bench = Bench::at("first-start", None);
     let first = screen(&bench);
-    for said in ["EXAMPLE", "This is an EXAMPLE", "B begins with your own machine", "S 5000"] {
+    let two_lines = [
+        "\nThis is an EXAMPLE: before each pass feeds says run it or not, at which S, F. B\n",
+        "\nbegins with your own machine, four questions; or look around: ? shows the keys\n",
+    ];
+    for said in [
+        two_lines[0],
+        two_lines[1],
+        "EXAMPLE (B: your own)",
+        "S 5000",
+    ] {
         assert!(first.contains(said), "{said}:\n{first}");
     }
     assert!(first.contains("RUN") || first.contains("CARE"), "{first}");
     // It stays marked, whatever is looked at.
-    for keys in ["<Tab>", "c", "d", "o", "w", "s", "H", "V", "<Esc>P", "<Esc>L", "<Esc>J", "S", "O"] {
+    for keys in [
+        "<Tab>", "c", "d", "o", "w", "s", "H", "V", "<Esc>P", "<Esc>L", "<Esc>J", "S", "O",
+    ] {
         bench.press(keys);
         let seen = screen(&bench);
-        assert!(seen.lines().next().unwrap().contains("EXAMPLE"), "{keys}:\n{seen}");
+        assert!(
+            seen.lines().next().unwrap().contains("EXAMPLE"),
+            "{keys}:\n{seen}"
+        );
     }
 }
 
@@ -41,7 +55,7 @@ fn the_first_answer_of_ones_own_takes_less_than_forty_keys() {
     for (keys, asks) in [
         ("B", words::BEGIN_MACHINE),
         ("<Enter>", words::BEGIN_CUTTER),
-        ("3mm sq 2 al<Enter>", words::BEGIN_STEEL),
+        ("3mm sq 3 fl<Enter>", words::BEGIN_STEEL),
         ("1095 ann<Enter>", words::BEGIN_HOLD),
     ] {
         bench.press(keys);
@@ -49,11 +63,19 @@ fn the_first_answer_of_ones_own_takes_less_than_forty_keys() {
     }
     bench.press("<Enter>");
     let answer = bench.state.live.answer.as_ref().unwrap();
-    assert!(bench.state.live.errors.is_empty(), "{:?}", bench.state.live.errors);
+    assert!(
+        bench.state.live.errors.is_empty(),
+        "{:?}",
+        bench.state.live.errors
+    );
     assert_ne!(Verdict::of(&answer.plan.checks), Verdict::Stop);
     let seen = screen(&bench);
     assert!(!seen.contains("EXAMPLE"), "{seen}");
-    assert_eq!(bench.state.job.passes.len(), 1, "none of the example's passes");
+    assert_eq!(
+        bench.state.job.passes.len(),
+        1,
+        "none of the example's passes"
+    );
     shows(&bench.state, &["Your first answer", words::UNSAVED, "S "]);
     // Undo leads back to the example, redo to one's own.
     bench.press("u");
@@ -71,15 +93,42 @@ fn what_is_on_no_list_is_typed() {
     let mut bench = Bench::at("first-typed", None);
     bench.press("B2800 rpm<Enter>1/8 in, 2<Enter>1095 ann<Enter>3 kN<Enter>");
     assert_eq!(bench.entry("spindle-most"), "2800 rpm");
-    assert_eq!((bench.entry("diameter"), bench.entry("edges")), ("1/8 in", "2"));
+    assert_eq!(
+        (bench.entry("diameter"), bench.entry("edges")),
+        ("1/8 in", "2")
+    );
     assert_eq!(bench.entry("clamp-force"), "3 kN");
-    assert!(bench.state.live.answer.is_some(), "{:?}", bench.state.live.errors);
+    assert!(
+        bench.state.live.answer.is_some(),
+        "{:?}",
+        bench.state.live.errors
+    );
     // What cannot be read is said, and asked again.
     let mut bench = Bench::at("first-wrong", None);
     bench.press("Bfast<Enter>");
-    shows(&bench.state, &[words::BEGIN_MACHINE, "does not start with a number"]);
+    shows(
+        &bench.state,
+        &[words::BEGIN_MACHINE, "does not start with a number"],
+    );
     bench.press("<Esc>");
     assert!(bench.state.job.example);
+}
+
+#[test]
+fn an_empty_job_offers_the_four_questions_and_keeps_its_file() {
+    let mut bench = Bench::at("first-empty", None);
+    let file = bench.home.join("guard.json");
+    bench.job = Some(file.clone());
+    bench.start();
+    shows(&bench.state, &["B asks four questions"]);
+    bench.press(OWN);
+    shows(&bench.state, &["Your first answer", "guard.json"]);
+    bench.press("<Ctrl-S>");
+    assert_eq!(in_file(&file).name, "guard");
+    assert_eq!(in_file(&file).passes[0].texts.get("path"), Some("side"));
+    // One that is not empty is not begun again.
+    bench.press("B");
+    shows(&bench.state, &[words::OWN_ALREADY]);
 }
 
 /// A pass of one's own landed among those of the example, and saving saved them all.
@@ -97,7 +146,11 @@ fn the_example_takes_no_pass_of_ones_own_and_is_saved_as_what_it_is() {
     let file = bench.home.join("look.json");
     bench.press(&format!("<Down><Enter>{}<Enter>", file.display()));
     let saved = in_file(&file);
-    assert!(saved.example && saved.name.contains("EXAMPLE"), "{}", saved.name);
+    assert!(
+        saved.example && saved.name.contains("EXAMPLE"),
+        "{}",
+        saved.name
+    );
     bench.job = Some(file);
     bench.quit_and_start();
     assert!(screen(&bench).contains("EXAMPLE"));
@@ -129,7 +182,12 @@ fn a_job_that_is_not_there_is_answered_with_how_to_begin_it() {
     let ran = ran_line("feeds --job new.json", &home);
     assert_eq!(ran.status.code(), Some(3));
     let said = text(&ran.stderr);
-    for part in ["new.json", "no such job yet", "feeds job new new.json", "feeds --job new.json"] {
+    for part in [
+        "new.json",
+        "no such job yet",
+        "feeds job new new.json",
+        "feeds --job new.json",
+    ] {
         assert!(said.contains(part), "{part}: {said}");
     }
 }

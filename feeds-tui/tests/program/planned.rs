@@ -16,8 +16,8 @@ struct Desk(std::path::PathBuf);
 
 /// A cutter whose name begins that of a row of the tables, but for its own stick-out.
 const STUB: [&str; 6] = [
-    "4 mm square",
-    "diameter=4mm",
+    "5 mm ball",
+    "diameter=5mm",
     "flutes=3",
     "coating=altin",
     "stick-out=9mm",
@@ -30,11 +30,23 @@ impl Desk {
         let desk = Self(folder(name));
         desk.does(&[&["shop", "add", "cutter"], &STUB[..]].concat());
         let job = [
-            "job", "new", "JOB", "guard", "stock=1095", "condition=annealed", "machine=bench-5000",
+            "job",
+            "new",
+            "JOB",
+            "guard",
+            "stock=1095",
+            "condition=annealed",
+            "machine=bench-5000",
         ];
         desk.does(&job);
         let pass = [
-            "job", "add", "JOB", "side", "cutter=4 mm square", "path=side", "depth=1mm",
+            "job",
+            "add",
+            "JOB",
+            "side",
+            "cutter=5 mm ball",
+            "path=side",
+            "depth=1mm",
             "width=0.2mm",
         ];
         desk.does(&pass);
@@ -74,38 +86,59 @@ fn a_cutter_taken_off_the_shelf_is_not_replaced_by_a_row_of_the_tables() {
     let desk = Desk::new("planned-gone");
     assert!(desk.saved().contains("\"stick-out\": \"9 mm\"") || desk.saved().contains("\"9mm\""));
     let before = desk.does(&["job", "show", "JOB"]);
-    desk.does(&["shop", "remove", "4 mm square"]);
-    for command in ["job show JOB", "sheet JOB", "sheet JOB --html", "job show JOB --json"] {
+    desk.does(&["shop", "remove", "5 mm ball"]);
+    for command in [
+        "job show JOB",
+        "sheet JOB",
+        "sheet JOB --html",
+        "job show JOB --json",
+    ] {
         let args: Vec<&str> = command.split(' ').collect();
         let (code, out, _) = desk.run(&args);
         assert_eq!(code, 2, "{command}");
         assert!(out.contains("NOT READY"), "{command}: {out}");
         assert!(out.contains("stick-out 9mm"), "{command}: {out}");
     }
-    let (code, _, err) = desk.run(&["job", "take", "JOB", "4 mm square", "now"]);
+    let shown = desk.run(&["job", "show", "JOB"]).1;
+    assert!(shown.contains("'5 mm ball' was"), "{shown}");
+    let (code, _, err) = desk.run(&["job", "take", "JOB", "5 mm ball", "now"]);
     assert_eq!(code, 2, "{err}");
-    desk.does(&["job", "take", "JOB", "4 mm square", "was"]);
-    assert_eq!(desk.does(&["job", "show", "JOB"]), before, "it is what it was");
+    desk.does(&["job", "take", "JOB", "5 mm ball", "was"]);
+    assert_eq!(
+        desk.does(&["job", "show", "JOB"]),
+        before,
+        "it is what it was"
+    );
 }
 
 #[test]
 fn a_cutter_changed_on_the_shelf_is_said_with_both_values() {
     let desk = Desk::new("planned-changed");
     let before = desk.does(&["job", "show", "JOB"]);
-    desk.does(&["shop", "change", "4 mm square", "stick-out=18mm", "helix=40deg"]);
+    desk.does(&[
+        "shop",
+        "change",
+        "5 mm ball",
+        "stick-out=18mm",
+        "helix=40deg",
+    ]);
     let (code, out, _) = desk.run(&["job", "show", "JOB"]);
     assert_eq!(code, 2);
-    for said in ["NOT READY", "stick-out was 9mm, is 18mm", "helix was not given, is 40deg"] {
+    for said in [
+        "NOT READY",
+        "stick-out was 9mm, is 18mm",
+        "helix was not given, is 40deg",
+    ] {
         let out = out.split_whitespace().collect::<Vec<_>>().join(" ");
         assert!(out.contains(said), "{said}: {out}");
     }
     // Another change of the job settles nothing.
     desk.does(&["job", "change", "JOB", "1", "note=slow"]);
     assert_eq!(desk.run(&["job", "show", "JOB"]).0, 2);
-    desk.does(&["job", "take", "JOB", "4 mm square", "now"]);
+    desk.does(&["job", "take", "JOB", "5 mm ball", "now"]);
     assert_ne!(desk.does(&["job", "show", "JOB"]), before);
-    desk.does(&["shop", "change", "4 mm square", "stick-out=9mm", "helix="]);
-    desk.does(&["job", "take", "JOB", "4 MM square", "now"]);
+    desk.does(&["shop", "change", "5 mm ball", "stick-out=9mm", "helix="]);
+    desk.does(&["job", "take", "JOB", "5 MM ball", "now"]);
     assert_eq!(desk.does(&["job", "show", "JOB"]), before);
 }
 
@@ -114,14 +147,17 @@ fn a_cutter_changed_on_the_shelf_is_said_with_both_values() {
 fn an_old_job_is_read_and_a_part_of_a_name_calls_no_row() {
     let desk = Desk::new("planned-old");
     let old = r#"{ "feeds": "job", "schema": 1, "passes": [ { "name": "side",
-        "cutter": "4 mm square", "path": "side", "depth": "1 mm", "width": "0.2 mm",
+        "cutter": "5 mm ball", "path": "side", "depth": "1 mm", "width": "0.2 mm",
         "stock": "1095", "condition": "annealed", "machine": "bench-5000" } ] }"#;
     fs::write(desk.0.join("job.json"), old).unwrap();
     assert!(desk.run(&["job", "show", "JOB"]).0 < 2, "the shelf has it");
-    desk.does(&["shop", "remove", "4 mm square"]);
+    desk.does(&["shop", "remove", "5 mm ball"]);
     let (code, out, _) = desk.run(&["job", "show", "JOB"]);
     assert_eq!(code, 2);
-    assert!(out.contains("NOT READY") && out.contains("whole name"), "{out}");
+    assert!(
+        out.contains("NOT READY") && out.contains("whole name"),
+        "{out}"
+    );
 }
 
 #[test]
@@ -133,7 +169,15 @@ fn what_a_job_keeps_is_written_beside_the_names_and_read_again() {
     assert_eq!(job.kept()[0].texts.get("edges"), Some("3"));
     assert_eq!(job.written(), desk.saved());
     // What it names no more it keeps no more.
-    desk.does(&["job", "change", "JOB", "1", "cutter=", "diameter=4mm", "edges=3"]);
+    desk.does(&[
+        "job",
+        "change",
+        "JOB",
+        "1",
+        "cutter=",
+        "diameter=5mm",
+        "edges=3",
+    ]);
     let (job, _) = Job::read(&desk.saved()).unwrap();
     assert!(job.kept().is_empty());
 }
@@ -143,13 +187,16 @@ fn what_a_job_keeps_is_written_beside_the_names_and_read_again() {
 #[test]
 fn a_thing_goes_off_the_shelf_when_asked_and_comes_back_from_any_view() {
     let mut bench = Bench::at("planned-screens", Some("own.json"));
-    bench.press("Sastub<Enter><Enter>3 mm<Enter><Down><Enter>2<Enter><Esc><Esc>");
+    bench.press("Sastub<Enter><Enter>6 mm<Enter><Down><Enter>2<Enter><Esc><Esc>");
     bench.press("<Enter>stub<Enter>");
     assert_eq!(bench.entry("cutter"), "stub");
     let file = bench.folders.shop().unwrap();
     let on_file = || fs::read_to_string(&file).unwrap().contains("stub");
     bench.press("Sx");
-    shows(&bench.state, &["take the cutter «stub» off the shelf?", "face the blank"]);
+    shows(
+        &bench.state,
+        &["take the cutter «stub» off the shelf?", "face the blank"],
+    );
     bench.press("<Enter>");
     assert!(on_file(), "the first answer leaves it");
     bench.press("x<Esc>");
@@ -157,19 +204,30 @@ fn a_thing_goes_off_the_shelf_when_asked_and_comes_back_from_any_view() {
     bench.press("x<Down><Enter>");
     assert!(!on_file());
     bench.press("<Esc>");
-    shows(&bench.state, &[words::WHICH_TAKEN, "off the shelf; it was: diameter 3 mm"]);
+    shows(
+        &bench.state,
+        &[words::WHICH_TAKEN, "off the shelf; it was: diameter 6 mm"],
+    );
     bench.press("<Esc>");
     shows(&bench.state, &["NOT READY"]);
     bench.press("c<Esc>u");
     assert!(on_file(), "undo in another view");
-    assert!(bench.state.live.errors.is_empty(), "{:?}", bench.state.live.errors);
+    assert!(
+        bench.state.live.errors.is_empty(),
+        "{:?}",
+        bench.state.live.errors
+    );
     bench.press("r");
     assert!(!on_file());
     // Enter on the entry asks again; as it was, the pass is ready.
     bench.press("<Enter>");
     shows(&bench.state, &[words::WHICH_TAKEN]);
     bench.press("<Enter>");
-    assert!(bench.state.live.errors.is_empty(), "{:?}", bench.state.live.errors);
+    assert!(
+        bench.state.live.errors.is_empty(),
+        "{:?}",
+        bench.state.live.errors
+    );
     bench.press("<Ctrl-S>");
     bench.quit_and_start();
     assert_eq!(bench.entry("cutter"), "stub");
@@ -183,17 +241,29 @@ fn a_proven_run_says_what_it_changed() {
         let plan = &s.live.answer.as_ref().unwrap().plan;
         V_F.show(plan.v_f.si(), System::Metric)
     };
-    let mut s = demo();
-    let was = feed(&s);
-    press(&mut s, "i");
-    let now = feed(&s);
-    assert_ne!(was, now);
-    let note = s.note.clone().unwrap();
-    assert!(note.contains("proven run") && note.contains(&format!("F {now}, was {was}")), "{note}");
-    shows(&s, &["now a proven run"]);
-    press(&mut s, "i");
-    let note = s.note.clone().unwrap();
-    assert!(note.contains("first cut") && note.contains(&format!("F {was}, was {now}")), "{note}");
-    press(&mut s, "u");
-    assert_eq!(feed(&s), now, "undo covers the intent");
+    let mut moved = 0;
+    for pass in 0..demo().job.passes.len() {
+        let mut s = demo();
+        press(&mut s, &"n".repeat(pass));
+        let was = feed(&s);
+        press(&mut s, "i");
+        let now = feed(&s);
+        let note = s.note.clone().unwrap();
+        assert!(note.contains("now a proven run: S"), "{note}");
+        let said = if was == now {
+            format!("F stays {now};")
+        } else {
+            moved += 1;
+            format!("F {now}, was {was};")
+        };
+        assert!(note.contains(&said), "{said}: {note}");
+        shows(&s, &["now a proven run"]);
+        press(&mut s, "i");
+        let note = s.note.clone().unwrap();
+        assert!(note.contains("now a first cut: S"), "{note}");
+        assert_eq!(feed(&s), was);
+        press(&mut s, "u");
+        assert_eq!(feed(&s), now, "undo covers the intent");
+    }
+    assert!(moved > 0, "in one pass at least the feed is another");
 }

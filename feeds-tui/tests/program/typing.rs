@@ -40,7 +40,11 @@ fn what_is_typed_after_enter_takes_the_place_of_the_entry() {
         ("<Enter>9<Esc>", "14 mm"),
     ] {
         let mut s = demo();
-        s.rows[0] = s.fields().iter().position(|f| f.key == "stick-out").unwrap();
+        s.rows[0] = s
+            .fields()
+            .iter()
+            .position(|f| f.key == "stick-out")
+            .unwrap();
         assert_eq!(typed(&s, "stick-out"), "14 mm");
         press(&mut s, keys);
         assert_eq!(typed(&s, "stick-out"), kept, "{keys}");
@@ -72,7 +76,11 @@ fn no_advice_is_another_size_than_what_was_typed() {
             }
         }
     }
-    let read = FIELDS.iter().find(|f| f.key == "depth").unwrap().read(".02in");
+    let read = FIELDS
+        .iter()
+        .find(|f| f.key == "depth")
+        .unwrap()
+        .read(".02in");
     // 0.02 x 25.4 mm
     assert!((read.unwrap().unwrap() - 0.508e-3).abs() < 1e-12);
 }

@@ -114,7 +114,10 @@ fn what_cannot_be_meant_is_refused() {
         ("", "nothing typed"),
         ("mm", "does not start with a number"),
         ("3 mmm", "«mmm» is no unit of a length: use mm"),
-        ("1,234 mm", "two ways: write 1234 or 1.234, whichever you mean"),
+        (
+            "1,234 mm",
+            "two ways: write 1234 or 1.234, whichever you mean",
+        ),
         ("1.234,5 mm", "«1.234,5» has a mark too many"),
         ("1,234.5 mm", "«1,234.5» has a mark too many"),
         ("6", "has no unit"),

@@ -53,7 +53,7 @@ fn about_entry(state: &State) -> String {
         return what_it_takes(field);
     }
     if let Some(Over::Begin(begin)) = &state.over {
-        return begin.step.or_typed().to_owned();
+        return begin.step.hint();
     }
     if state.view != View::Walk {
         let shown = state.live.answer.is_some() || matches!(state.view, View::Job | View::Shop);
