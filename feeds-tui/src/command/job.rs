@@ -1,5 +1,7 @@
 //! `feeds job`: the passes of a fitting, in order.
 
+mod take;
+
 use super::files::{Files, told};
 use super::pairs::pair;
 use crate::answer::{Answer, Exit, Failure};
@@ -7,17 +9,14 @@ use crate::arguments::{Example, Look, TEMPLATE, shown};
 use crate::job::{Worked, worked};
 use crate::pass::alias::meant;
 use crate::pass::description::Description;
-use crate::pass::field::Shelf;
 use crate::pass::part;
-use crate::pass::resolve::Shelves;
 use crate::pass::text::line;
 use crate::store::file::Opened;
-use crate::store::job::{Change, Job, Kept, Pass, Planned, Which};
+use crate::store::job::{Job, Pass, Which};
 use crate::store::schema;
 use crate::store::shop::Shop;
 use clap::{Args, Subcommand};
 use feeds_core::error::EntryError;
-use feeds_core::nearest::advice;
 use feeds_core::quantity::Quantity;
 use feeds_core::symbol as s;
 use serde_json::json;
@@ -225,31 +224,11 @@ pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Fa
             Ok(())
         }),
         Action::Take { file, name, which } => edit(file, look, files, |job| {
-            let shelf = called(job, name)?;
+            let shelf = take::called(job, name)?;
             Ok(job.take(shelf, name, *which, &files.shop()?.content)?)
         }),
         Action::Schema => Ok(Answer::document(&schema::job())?),
     }
-}
-
-/// The shelf of the thing of that name that a job was planned with.
-fn called(job: &Job, name: &str) -> Result<Shelf, EntryError> {
-    let is = |k: &&Kept| k.name.to_lowercase() == name.trim().to_lowercase();
-    if let Some(kept) = job.kept().iter().find(is) {
-        return Ok(kept.shelf);
-    }
-    let names: Vec<&str> = job.kept().iter().map(|k| k.name.as_str()).collect();
-    let nearest = if names.is_empty() {
-        "the job keeps nothing of the shop".to_owned()
-    } else {
-        advice(name, &names)
-    };
-    let (kind, name) = ("thing in the job", name.to_owned());
-    Err(EntryError::UnknownName {
-        kind,
-        name,
-        nearest,
-    })
 }
 
 /// A place in the order, counted from 1; gives it counted from 0.
@@ -390,35 +369,10 @@ fn show(file: &Opened<Job>, look: Look, files: &Files<'_>) -> Result<Answer, Fai
     let answer = if look.json {
         Answer::json(&document(&worked, look)?)?
     } else {
-        let changes = changes(&worked, &shelves);
-        Answer::plain(text(&worked, look) + &which(&file.path, &changes))
+        let changes = take::changes(&worked, &shelves);
+        Answer::plain(text(&worked, look) + &take::which(&file.path, &changes))
     };
     Ok(told(told(answer.ending(exit(&worked)), file), &shop))
-}
-
-/// What became of the things the passes were planned with, each once.
-fn changes<S: Shelves>(worked: &Worked<'_>, shelves: &Planned<S>) -> Vec<Change> {
-    let mut all: Vec<Change> = Vec::new();
-    for pass in &worked.passes {
-        for shelf in Shelf::ALL {
-            let name = pass.description.get(shelf.word());
-            let change = name.and_then(|name| shelves.change(shelf, name));
-            all.extend(change.filter(|change| !all.contains(change)));
-        }
-    }
-    all
-}
-
-/// How it is said which of two a job takes.
-fn which(path: &Path, changes: &[Change]) -> String {
-    let mut out = String::new();
-    for change in changes {
-        let both = if change.gone { "was" } else { "was, or now" };
-        let (path, name) = (path.display(), &change.name);
-        let text = format!("which it takes: feeds job take {path} '{name}' {both}");
-        line(&mut out, "", &text);
-    }
-    out
 }
 
 /// The exit code of a job with its answers.
@@ -446,11 +400,10 @@ fn text(worked: &Worked<'_>, look: Look) -> String {
     for (at, pass) in worked.passes.iter().enumerate() {
         let head = format!("{:>3} {}: ", at + 1, pass.pass.name);
         let rest = match &pass.outcome {
-            Err(errors) => errors
-                .iter()
-                .map(ToString::to_string)
-                .collect::<Vec<_>>()
-                .join("; "),
+            Err(errors) => {
+                let errors: Vec<String> = errors.iter().map(ToString::to_string).collect();
+                format!("NOT READY  {}", errors.join("; "))
+            }
             Ok(answer) => {
                 let p = &answer.plan;
                 let mut parts = vec![
@@ -496,6 +449,7 @@ pub(super) fn document(worked: &Worked<'_>, look: Look) -> Result<serde_json::Va
             "time": pass.time.map(|t| s::T_CUT.amount(t.si())),
             "note": pass.pass.note,
             "happened": pass.pass.happened,
+            "ready": pass.outcome.is_ok(),
             "answer": answer,
             "errors": errors,
         }));

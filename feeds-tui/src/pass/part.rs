@@ -170,7 +170,7 @@ pub fn by_whole_name(shelf: Shelf, name: &str) -> Result<(), EntryError> {
         Some(row) if !row.wholly => {
             let word = shelf.word();
             let text = format!(
-                "NOT READY: no {word} is called «{name}»; the tables have «{}»: if that is the \
+                "no {word} is called «{name}»; the tables have «{}»: if that is the \
                  one, give its whole name",
                 row.whole
             );

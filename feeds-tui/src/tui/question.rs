@@ -104,9 +104,10 @@ impl Question {
     /// Which of two a job takes: the thing it was planned with, or what became of it.
     pub fn of_change(change: Change) -> Self {
         let (was, now) = (Reply::Take(Which::Was), Reply::Take(Which::Now));
-        let answers = match change.gone {
-            true => vec![was, Reply::Another],
-            false => vec![was, now, Reply::Another],
+        let answers = if change.gone {
+            vec![was, Reply::Another]
+        } else {
+            vec![was, now, Reply::Another]
         };
         let about = change.to_string();
         Self::new(words::WHICH_TAKEN, about, &answers, Matter::Changed(change))

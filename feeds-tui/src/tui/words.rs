@@ -72,7 +72,7 @@ words! {
     WHY_ROW = "why this row";
     WORKING = "working: Enter on an input leads to where it is from";
     OLD = "the last good answer";
-    TO_PUT_RIGHT = "to put right";
+    TO_PUT_RIGHT = "NOT READY, to put right";
     NEEDED = "needed";
     WORKED_OUT = "worked out";
     TYPED = "typed";

@@ -66,15 +66,9 @@ impl fmt::Display for Change {
         };
         let said = said.join("; ");
         if self.gone {
-            write!(
-                f,
-                "NOT READY: the {word} «{name}» is off the shelf; it was: {said}"
-            )
+            write!(f, "the {word} «{name}» is off the shelf; it was: {said}")
         } else {
-            write!(
-                f,
-                "NOT READY: the {word} «{name}» has changed on the shelf: {said}"
-            )
+            write!(f, "the {word} «{name}» has changed on the shelf: {said}")
         }
     }
 }
