@@ -131,6 +131,28 @@ fn an_empty_job_offers_the_four_questions_and_keeps_its_file() {
     shows(&bench.state, &[words::OWN_ALREADY]);
 }
 
+#[test]
+fn a_draft_of_ones_own_is_taken_up_without_the_mark() {
+    let mut bench = Bench::at("first-draft", None);
+    bench.press(OWN);
+    bench.die_and_start();
+    shows(&bench.state, &["EXAMPLE", words::DRAFT_FOUND]);
+    bench.press("<Enter>");
+    assert!(!bench.state.job.example && bench.state.live.errors.is_empty());
+    assert_eq!(bench.entry("path"), "side");
+    let seen = screen(&bench);
+    assert!(!seen.contains("EXAMPLE"), "{seen}");
+}
+
+#[test]
+fn the_first_cut_is_filled_in_in_the_units_that_are_read() {
+    let mut bench = Bench::at("first-inch", None);
+    bench.press("mB<Enter>1/8in sq 3 fl<Enter>1095 ann<Enter><Enter>");
+    // 0.2 and 0.05 of 0.125 in.
+    assert_eq!(bench.entry("depth"), "0.0250 in");
+    assert!(["0.0062 in", "0.0063 in"].contains(&bench.entry("width")));
+}
+
 /// A pass of one's own landed among those of the example, and saving saved them all.
 #[test]
 fn the_example_takes_no_pass_of_ones_own_and_is_saved_as_what_it_is() {

@@ -143,6 +143,53 @@ fn a_cutter_changed_on_the_shelf_is_said_with_both_values() {
     assert_eq!(desk.does(&["job", "show", "JOB"]), before);
 }
 
+#[test]
+fn stock_machine_and_hold_are_kept_like_cutters() {
+    let desk = Desk::new("planned-all");
+    let things: [(&[&str], &str, &str); 3] = [
+        (
+            &[
+                "stock",
+                "billet",
+                "stock=1095",
+                "condition=annealed",
+                "hardness=195HB",
+            ],
+            "hardness=220HB",
+            "hardness was 195HB, is 220HB",
+        ),
+        (
+            &["machine", "the mill", "spindle-most=5000rpm"],
+            "spindle-most=2800rpm",
+            "spindle-most was 5000rpm, is 2800rpm",
+        ),
+        (
+            &["hold", "old vise", "clamp-force=3kN"],
+            "clamp-force=1kN",
+            "clamp-force was 3kN, is 1kN",
+        ),
+    ];
+    desk.does(&["job", "change", "JOB", "common", "condition="]);
+    for (thing, change, says) in things {
+        desk.does(&[&["shop", "add"], thing].concat());
+        let names = format!("{}={}", thing[0], thing[1]);
+        desk.does(&["job", "change", "JOB", "common", &names]);
+        let before = desk.does(&["job", "show", "JOB"]);
+        desk.does(&["shop", "change", thing[1], change]);
+        let (code, out, _) = desk.run(&["job", "show", "JOB"]);
+        assert_eq!(code, 2, "{names}: {out}");
+        let out = out.split_whitespace().collect::<Vec<_>>().join(" ");
+        assert!(
+            out.contains("NOT READY") && out.contains(says),
+            "{says}: {out}"
+        );
+        desk.does(&["shop", "remove", thing[1]]);
+        assert_eq!(desk.run(&["job", "show", "JOB"]).0, 2, "{names} is gone");
+        desk.does(&["job", "take", "JOB", thing[1], "was"]);
+        assert_eq!(desk.does(&["job", "show", "JOB"]), before, "{names}");
+    }
+}
+
 /// A job from before the values stood beside the names.
 #[test]
 fn an_old_job_is_read_and_a_part_of_a_name_calls_no_row() {

@@ -231,6 +231,10 @@ fn a_shop_changed_by_someone_else_is_read_again() {
     bench.press("<Enter>3 mm<Enter>");
     shows(&bench.state, &[words::SHOP_READ_AGAIN, "theirs"]);
     assert_eq!(fs::read_to_string(&file).unwrap(), theirs);
+    // Undo brings back nothing that would overwrite theirs.
+    bench.press("uu");
+    shows(&bench.state, &[words::NO_PAST]);
+    assert_eq!(fs::read_to_string(&file).unwrap(), theirs);
 }
 
 #[test]
