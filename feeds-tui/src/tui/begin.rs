@@ -1,6 +1,6 @@
 //! Beginning with one's own machine: four questions, and the first answer.
 
-use super::edit::keep;
+use super::edit::change_and_open;
 use super::effect::Effect;
 use super::line::Line;
 use super::message::{Action, Message};
@@ -234,14 +234,10 @@ fn begun(state: &mut State, texts: &Description) {
         }
     }
     job.passes.push(pass);
-    job.keep(&state.shelves());
-    keep(state);
-    state.job = job;
     state.live.forget();
-    state.at = 0;
     state.moment = 0;
     state.view = View::Walk;
-    state.work_out();
+    change_and_open(state, 0, |now| *now = job);
     state.go_to("depth");
     let pass = &state.job.passes[0].texts;
     let text = |key| pass.get(key).unwrap_or_default();
