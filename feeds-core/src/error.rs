@@ -24,8 +24,15 @@ pub enum EntryError {
         /// What was typed.
         text: String,
     },
-    /// A comma or a second point could be a decimal mark or a thousands mark.
+    /// A comma before three digits could be a decimal mark or a thousands mark.
     TwoReadings {
+        /// The digits before the comma.
+        whole: String,
+        /// The digits behind it.
+        places: String,
+    },
+    /// A mark that no number has: a second one, or one with nothing behind it.
+    StrayMark {
         /// The number as typed.
         number: String,
     },
@@ -150,6 +157,7 @@ impl EntryError {
                 "a number without a mark, or a decimal point with other than three places"
                     .to_owned()
             }
+            Self::StrayMark { .. } => "a number with one decimal point at most".to_owned(),
             Self::NotFinite { .. } => "a finite number".to_owned(),
             Self::OutOfRange { least, most, .. } => format!("{least} to {most}"),
             Self::NotAChoice { choices, .. } => choices.clone(),
@@ -186,14 +194,17 @@ impl fmt::Display for EntryError {
                     "«{text}» does not start with a number, such as 6, 0.25 or 3/16"
                 )
             }
-            Self::TwoReadings { number } => {
-                let plain: String = number.chars().filter(char::is_ascii_digit).collect();
-                write!(
-                    f,
-                    "«{number}» can be read in two ways: write {plain} without a mark, or a \
-                     decimal point with other than three places"
-                )
-            }
+            Self::TwoReadings { whole, places } => write!(
+                f,
+                "«{whole},{places}» can be read in two ways: write {whole}{places} or \
+                 {whole}.{places}, whichever you mean"
+            ),
+            // What was meant is not known: no number is offered in its place.
+            Self::StrayMark { number } => write!(
+                f,
+                "«{number}» has a mark too many: a number has one decimal point at most, and no \
+                 other mark, such as 0.25"
+            ),
             Self::NoUnit { text, wanted } => {
                 write!(f, "«{text}» has no unit: add one of {}", wanted.offer())
             }

@@ -11,6 +11,8 @@ use crate::pass::document::Document;
 use crate::pass::overrides::Overrides;
 use crate::pass::resolve::TablesIn;
 use crate::pass::text::{Show, text};
+use crate::store::job::{Job, Pass};
+use crate::words;
 use feeds_core::plan::Planner;
 use serde::Serialize;
 use std::fmt::Write as _;
@@ -117,6 +119,15 @@ pub fn passes() -> Vec<NamedPass> {
             typed: Description::default().with(SHARED).with(entries),
         })
         .collect()
+}
+
+/// The bolster as the job that the screens open with, marked as the example it is.
+pub fn job() -> Job {
+    let passes = passes().into_iter();
+    let mut job = Job::new(words::EXAMPLE_JOB, Description::default());
+    job.example = true;
+    job.passes = passes.map(|p| Pass::new(&p.name, p.typed)).collect();
+    job
 }
 
 /// The answers of every pass.

@@ -266,7 +266,10 @@ fn left_by(job: &Job, at: usize, shelves: &impl Shelves) -> Option<(usize, Strin
 }
 
 /// The cutting diameter in metres, and as it was typed.
-fn diameter_of(description: &Description, shelves: &impl Shelves) -> Option<(f64, String)> {
+pub(crate) fn diameter_of(
+    description: &Description,
+    shelves: &impl Shelves,
+) -> Option<(f64, String)> {
     let text = match (description.get("diameter"), description.get("cutter")) {
         (Some(text), _) => text.to_owned(),
         (None, Some(name)) => {

@@ -8,7 +8,6 @@ pub mod disk;
 pub mod file;
 pub mod folders;
 pub mod fresh;
-pub mod history;
 pub mod job;
 pub mod notice;
 pub mod save;

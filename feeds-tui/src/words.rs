@@ -21,6 +21,9 @@ pub const STARRED: &str = "extrapolated: the mean chip lies beyond those the for
 pub const APART: &str = "The paths of the ball do not meet: ribs of the full depth stay between \
                          them; take less width.";
 
+/// The name of the job that the screens open with.
+pub const EXAMPLE_JOB: &str = "EXAMPLE: folding-knife bolster in layered steel";
+
 /// What stands over the answers of the demo.
 pub const DEMO: &str = "\
 The demo: a folding-knife bolster in layered steel, 1095 with 15N20, annealed, on a light mill.

@@ -152,12 +152,18 @@ fn decimal(text: &str) -> Option<Result<(f64, &str), EntryError>> {
         let places = &text[whole + 1..stop];
         let again = matches!(bytes.get(stop), Some(b'.' | b','));
         let thousands = *mark == b',' && places.len() == 3 && whole > 0 && bytes[0] != b'0';
-        if again || thousands || (*mark == b',' && places.is_empty()) {
+        if thousands && !again {
+            return Some(Err(EntryError::TwoReadings {
+                whole: text[..whole].to_owned(),
+                places: places.to_owned(),
+            }));
+        }
+        if again || (*mark == b',' && places.is_empty()) {
             let all = text.len()
                 - text
                     .trim_start_matches(|c: char| c.is_ascii_digit() || c == '.' || c == ',')
                     .len();
-            return Some(Err(EntryError::TwoReadings {
+            return Some(Err(EntryError::StrayMark {
                 number: text[..all].to_owned(),
             }));
         }

@@ -202,8 +202,9 @@ fn gathered(flags: &Flags, files: &Files<'_>) -> Result<(Known, Notes), Failure>
         return Ok((known, Notes(told(Answer::plain(""), &shop).told)));
     };
     let job = open(path, files)?;
-    let worked = worked(&job.content, &shop.content);
-    let known = known(asked, Some(&worked), &shop.content)?;
+    let shelves = job.content.planned(&shop.content);
+    let worked = worked(&job.content, &shelves);
+    let known = known(asked, Some(&worked), &shelves)?;
     let notes = told(told(Answer::plain(""), &job), &shop).told;
     Ok((known, Notes(notes)))
 }

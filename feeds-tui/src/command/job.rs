@@ -1,5 +1,7 @@
 //! `feeds job`: the passes of a fitting, in order.
 
+mod take;
+
 use super::files::{Files, told};
 use super::pairs::pair;
 use crate::answer::{Answer, Exit, Failure};
@@ -10,7 +12,7 @@ use crate::pass::description::Description;
 use crate::pass::part;
 use crate::pass::text::line;
 use crate::store::file::Opened;
-use crate::store::job::{Job, Pass};
+use crate::store::job::{Job, Pass, Which};
 use crate::store::schema;
 use crate::store::shop::Shop;
 use clap::{Args, Subcommand};
@@ -144,6 +146,15 @@ enum Action {
         /// Its number, its name or a part of it
         pass: String,
     },
+    /// Say which a job takes where a thing of the shop has changed or is off its shelf
+    Take {
+        /// The job
+        file: PathBuf,
+        /// The thing, by its whole name
+        name: String,
+        /// As it was when the job was planned, or as it is now
+        which: Which,
+    },
     /// Print the JSON Schema of a job file
     Schema,
 }
@@ -212,6 +223,10 @@ pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Fa
             job.arrange(&order);
             Ok(())
         }),
+        Action::Take { file, name, which } => edit(file, look, files, |job| {
+            let shelf = take::called(job, name)?;
+            Ok(job.take(shelf, name, *which, &files.shop()?.content)?)
+        }),
         Action::Schema => Ok(Answer::document(&schema::job())?),
     }
 }
@@ -233,20 +248,15 @@ pub(super) fn open(path: &Path, files: &Files<'_>) -> Result<Opened<Job>, Failur
 
 fn set(pass: &mut Pass, entries: &[String], shop: &Shop) -> Result<(), Failure> {
     let parted = entries.iter().map(|entry| pair(entry, "depth=1mm"));
-    let mut set = |(key, text): (&str, &str)| {
-        part::check_name(key, text, shop)?;
-        pass.set(key, text)
-    };
+    let mut set = |(key, text): (&str, &str)| pass.set(key, &part::whole_name(key, text, shop)?);
     all(parted.map(|p| p.and_then(&mut set)))
 }
 
 /// The same for the entries of every pass.
 fn set_all(job: &mut Job, entries: &[String], shop: &Shop) -> Result<(), Failure> {
     let parted = entries.iter().map(|entry| pair(entry, "stock=1095"));
-    let mut set = |(key, text): (&str, &str)| {
-        part::check_name(key, text, shop)?;
-        set_common(job, key, text)
-    };
+    let mut set =
+        |(key, text): (&str, &str)| set_common(job, key, &part::whole_name(key, text, shop)?);
     all(parted.map(|p| p.and_then(&mut set)))
 }
 
@@ -304,6 +314,7 @@ fn new(
             error: io::Error::new(io::ErrorKind::AlreadyExists, text),
         });
     }
+    job.keep(&files.shop()?.content);
     let mut file = Opened::new(path, job);
     files.save(&mut file)?;
     show(&file, look, files)
@@ -317,6 +328,7 @@ fn edit(
 ) -> Result<Answer, Failure> {
     let mut file = open(path, files)?;
     edit(&mut file.content)?;
+    file.content.keep(&files.shop()?.content);
     files.save(&mut file)?;
     // What was asked for is done; whether a check is over is told by `show` and `sheet`.
     Ok(show(&file, look, files)?.ending(Exit::Fine))
@@ -327,16 +339,38 @@ fn edit(
 /// # Errors
 /// If the job or the shop cannot be read.
 pub fn shown_of(path: &Path, look: Look, files: &Files<'_>) -> Result<Answer, Failure> {
-    show(&open(path, files)?, look, files)
+    let file = open(path, files).map_err(|failure| begun(path, failure))?;
+    show(&file, look, files)
+}
+
+/// Says how to begin a job that is not there yet.
+fn begun(path: &Path, failure: Failure) -> Failure {
+    match failure {
+        Failure::File { error, .. } if error.kind() == io::ErrorKind::NotFound => {
+            let name = path.display();
+            let text = format!(
+                "there is no such job yet: begin it with «feeds job new {name} NAME», or in a \
+                 terminal with «feeds --job {name}»"
+            );
+            let error = io::Error::new(io::ErrorKind::NotFound, text);
+            Failure::File {
+                path: path.to_owned(),
+                error,
+            }
+        }
+        other => other,
+    }
 }
 
 fn show(file: &Opened<Job>, look: Look, files: &Files<'_>) -> Result<Answer, Failure> {
     let shop = files.shop()?;
-    let worked = worked(&file.content, &shop.content);
+    let shelves = file.content.planned(&shop.content);
+    let worked = worked(&file.content, &shelves);
     let answer = if look.json {
         Answer::json(&document(&worked, look)?)?
     } else {
-        Answer::plain(text(&worked, look))
+        let changes = take::changes(&worked, &shelves);
+        Answer::plain(text(&worked, look) + &take::which(&file.path, &changes))
     };
     Ok(told(told(answer.ending(exit(&worked)), file), &shop))
 }
@@ -366,11 +400,10 @@ fn text(worked: &Worked<'_>, look: Look) -> String {
     for (at, pass) in worked.passes.iter().enumerate() {
         let head = format!("{:>3} {}: ", at + 1, pass.pass.name);
         let rest = match &pass.outcome {
-            Err(errors) => errors
-                .iter()
-                .map(ToString::to_string)
-                .collect::<Vec<_>>()
-                .join("; "),
+            Err(errors) => {
+                let errors: Vec<String> = errors.iter().map(ToString::to_string).collect();
+                format!("NOT READY  {}", errors.join("; "))
+            }
             Ok(answer) => {
                 let p = &answer.plan;
                 let mut parts = vec![
@@ -416,6 +449,7 @@ pub(super) fn document(worked: &Worked<'_>, look: Look) -> Result<serde_json::Va
             "time": pass.time.map(|t| s::T_CUT.amount(t.si())),
             "note": pass.pass.note,
             "happened": pass.pass.happened,
+            "ready": pass.outcome.is_ok(),
             "answer": answer,
             "errors": errors,
         }));

@@ -134,8 +134,9 @@ pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Fa
     let file = open(path, files)?;
     let asked = flags.of_job.as_deref().unwrap_or_default();
     let at = file.content.position(asked)?;
-    let (pass, _) = description_of(&file.content, at, &shop.content);
-    let answer = of_pass(sign, &pass, &shop.content, look)?;
+    let shelves = file.content.planned(&shop.content);
+    let (pass, _) = description_of(&file.content, at, &shelves);
+    let answer = of_pass(sign, &pass, &shelves, look)?;
     Ok(told(told(answer, &file), &shop))
 }
 

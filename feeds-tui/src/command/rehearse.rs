@@ -150,14 +150,15 @@ pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Fa
         );
     }
     let file = open(path, files)?;
-    let worked = worked(&file.content, &shop.content);
+    let shelves = file.content.planned(&shop.content);
+    let worked = worked(&file.content, &shelves);
     let answer = if let Some(pass) = &flags.pass {
         let at = file
             .content
             .position(pass)
             .map_err(|e| Failure::Entries(vec![e]))?;
         let asked = of_pass(&worked.passes[at], &flags.asked.texts);
-        one(&asked, flags.show, &shop.content, look)?
+        one(&asked, flags.show, &shelves, look)?
     } else if let Some(key) = ["measured", "length"]
         .into_iter()
         .find(|key| flags.asked.get(key).is_some())
@@ -166,8 +167,7 @@ pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Fa
             "{key} is of one pass: name it with --pass, such as --pass 1"
         ));
     } else {
-        let job =
-            rehearsed_job(&worked, &flags.asked.texts, &shop.content).map_err(Failure::Entries)?;
+        let job = rehearsed_job(&worked, &flags.asked.texts, &shelves).map_err(Failure::Entries)?;
         let answer = if look.json {
             Answer::json(&job_document(&job, look.working))?
         } else {

@@ -78,13 +78,14 @@ impl Flags {
 pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Failure> {
     let file = open(&flags.job, files)?;
     let shop = files.shop()?;
-    let worked = worked(&file.content, &shop.content);
+    let shelves = file.content.planned(&shop.content);
+    let worked = worked(&file.content, &shelves);
     let answer = if look.json {
         Answer::json(&document(&worked, look)?)?
     } else {
         let mut sheet = Sheet::of(&worked, look.system);
         if let Some(texts) = flags.rehearsal() {
-            let job = rehearsed_job(&worked, &texts, &shop.content).map_err(Failure::Entries)?;
+            let job = rehearsed_job(&worked, &texts, &shelves).map_err(Failure::Entries)?;
             sheet = sheet.with_ladders(&job, look.system);
         }
         let each = worked.passes.iter().zip(1..).filter(|_| look.working);

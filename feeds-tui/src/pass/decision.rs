@@ -408,10 +408,12 @@ pub fn guessed(answer: &Answered) -> Vec<String> {
     if answer.plan.checks.iter().any(|c| c.guessed) {
         list.push(s::TOLERANCE.name.to_owned());
     }
-    let said = |words: &str| resolved.cautions.iter().any(|c| c.starts_with(words));
-    if said("direction not given") {
-        list.push("direction".to_owned());
-    }
+    list.extend(
+        resolved
+            .guesses
+            .iter()
+            .map(|guess| guess.words().to_owned()),
+    );
     list
 }
 

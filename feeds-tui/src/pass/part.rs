@@ -107,6 +107,79 @@ pub fn check_name(key: &str, name: &str, shelves: &impl Shelves) -> Result<(), E
     }
 }
 
+/// The whole name of what an entry calls by a part of a name; any other text as it is.
+///
+/// # Errors
+/// As [`check_name`].
+pub fn whole_name(key: &str, name: &str, shelves: &impl Shelves) -> Result<String, EntryError> {
+    check_name(key, name, shelves)?;
+    let name = name.trim();
+    let takes = field(key).map(|f| f.takes);
+    let (Some(Takes::Name(shelf)), false) = (takes, name.is_empty()) else {
+        return Ok(name.to_owned());
+    };
+    if let Some(part) = shelves.find(shelf, name)? {
+        return Ok(part.name);
+    }
+    Ok(called(shelf, name).map_or(name, |row| row.whole).to_owned())
+}
+
+/// A row of the tables that a name calls.
+struct Called {
+    /// The name to keep: the shortest that is whole.
+    whole: &'static str,
+    /// Whether the name was a whole one.
+    wholly: bool,
+}
+
+/// The row of the tables a name calls. A stock is called by what a standard calls it.
+fn called(shelf: Shelf, name: &str) -> Option<Called> {
+    let tables = tables().ok()?;
+    let names: [&'static str; 2] = match shelf {
+        Shelf::Cutters => [tables.cutter(name).ok()?.value.name.as_str(); 2],
+        Shelf::Machines => {
+            let machine = &tables.machine(name).ok()?.value;
+            [&machine.key, &machine.name]
+        }
+        Shelf::Holds => {
+            let hold = tables.hold(name).ok()?;
+            [&hold.key, &hold.name]
+        }
+        Shelf::Stocks => return None,
+    };
+    let is = |whole: &&&str| whole.to_lowercase() == name.trim().to_lowercase();
+    Some(match names.iter().find(is) {
+        Some(whole) => Called {
+            whole,
+            wholly: true,
+        },
+        None => Called {
+            whole: names[0],
+            wholly: false,
+        },
+    })
+}
+
+/// Whether a name is that of a row of the tables, or of none: a part of it calls nothing that a
+/// job could be cut with, for it may have been the name of something that is gone.
+///
+/// # Errors
+/// When it is a part of the name of a row.
+pub fn by_whole_name(shelf: Shelf, name: &str) -> Result<(), EntryError> {
+    match called(shelf, name) {
+        Some(row) if !row.wholly => {
+            let word = shelf.word();
+            let text = format!(
+                "no {word} is called «{name}»; the tables have «{}»: if that is the \
+                 one, give its whole name",
+                row.whole
+            );
+            Err(EntryError::sentence(text).of(word))
+        }
+        _ => Ok(()),
+    }
+}
+
 /// A cutter of the tables.
 ///
 /// # Errors

@@ -4,6 +4,7 @@ pub mod around;
 pub(super) mod cut;
 mod cutter;
 mod force;
+mod guess;
 mod guides;
 mod idle;
 mod machine;
@@ -12,6 +13,7 @@ mod stock;
 mod wear;
 
 pub(crate) use cutter::kind;
+pub use guess::Guess;
 pub use idle::Idle;
 pub use source::SourceLine;
 
@@ -37,6 +39,8 @@ pub struct Resolved {
     pub sources: Vec<SourceLine>,
     /// What to mind, beside the checks.
     pub cautions: Vec<String>,
+    /// What nobody gave and decides it.
+    pub guesses: Vec<Guess>,
     /// What was typed and has no part in the pass.
     pub idle: Vec<Idle>,
 }
@@ -57,6 +61,20 @@ pub trait Shelves {
     /// The system that speeds and feeds are typed in at the machine.
     fn typed_in(&self) -> System {
         System::Metric
+    }
+}
+
+impl<S: Shelves> Shelves for &S {
+    fn find(&self, shelf: Shelf, name: &str) -> Result<Option<Part>, EntryError> {
+        (**self).find(shelf, name)
+    }
+
+    fn cutters(&self) -> Vec<String> {
+        (**self).cutters()
+    }
+
+    fn typed_in(&self) -> System {
+        (**self).typed_in()
     }
 }
 
@@ -146,6 +164,7 @@ pub fn resolve(pass: &Description, shelves: &impl Shelves) -> Result<Resolved, V
         stock_row: r.stock_row,
         sources: r.sources,
         cautions: r.cautions,
+        guesses: r.guesses,
         idle,
     })
 }
@@ -174,6 +193,7 @@ struct Reader<'a> {
     origins: Vec<(&'static Symbol, Origin)>,
     sources: Vec<SourceLine>,
     cautions: Vec<String>,
+    guesses: Vec<Guess>,
     errors: Vec<EntryError>,
     /// Entries whose text was asked for.
     asked: Vec<&'static str>,
@@ -203,6 +223,7 @@ impl<'a> Reader<'a> {
             origins: Vec::new(),
             sources: Vec::new(),
             cautions: Vec::new(),
+            guesses: Vec::new(),
             errors: Vec::new(),
             // Names, which `fetch` looks up.
             asked: vec!["cutter", "stock", "machine", "hold"],

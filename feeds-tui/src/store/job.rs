@@ -1,6 +1,9 @@
 //! A job: the passes of a fitting, in order.
 
+mod kept;
 mod order;
+
+pub use kept::{Change, Kept, Planned, Which};
 
 use super::entries::{Entries, Keys, put_prose, put_rest, put_texts};
 use super::file::Document;
@@ -220,10 +223,14 @@ pub struct Job {
     pub name: String,
     /// A note.
     pub note: String,
+    /// Whether it is the program's example: no passes of a maker's own are put into it.
+    pub example: bool,
     /// Entries that all passes share, such as stock, machine and hold.
     pub common: Description,
     /// The passes in order.
     pub passes: Vec<Pass>,
+    /// What the things of the shop were that it is planned with.
+    kept: Vec<Kept>,
     /// Passes that could not be read, kept as they stand.
     unread: Vec<Value>,
     /// Keys of the common entries that were not understood.
@@ -408,6 +415,10 @@ impl Document for Job {
                 ("name" | "note", None, _) => {
                     say("is no text: write it in quotation marks".to_owned());
                 }
+                ("example", ..) if node.value().is_boolean() => {
+                    job.example = node.value() == Value::Bool(true);
+                    continue;
+                }
                 ("common", ..) => {
                     let keys = Keys {
                         prose: &[],
@@ -440,8 +451,16 @@ impl Document for Job {
                     job.unread.push(node.value());
                     continue;
                 }
+                (kept::KEY, ..) => {
+                    if let Some(kept) = kept::read(node, &mut notices) {
+                        job.kept = kept;
+                        continue;
+                    }
+                    let text = "is no set of shelves: it is kept, not used";
+                    notices.push(Notice::new(key.line(), kept::KEY, text));
+                }
                 (name, ..) => {
-                    let names = ["name", "note", "common", "passes"];
+                    let names = ["name", "note", "example", "common", "passes", kept::KEY];
                     say(format!("there is no such key: {}", advice(name, &names)));
                 }
             }
@@ -454,6 +473,9 @@ impl Document for Job {
     fn written(&self) -> String {
         let mut map = head::written(Kind::Job);
         put_prose(&mut map, &[("name", &self.name), ("note", &self.note)]);
+        if self.example {
+            map.insert("example".to_owned(), true.into());
+        }
         let mut common = Map::new();
         put_texts(&mut common, &self.common);
         put_rest(&mut common, &self.common_rest);
@@ -463,6 +485,10 @@ impl Document for Job {
         let passes = self.passes.iter().map(Pass::written);
         let passes: Vec<Value> = passes.chain(self.unread.iter().cloned()).collect();
         map.insert("passes".to_owned(), passes.into());
+        let kept = kept::written(&self.kept);
+        if !kept.is_empty() {
+            map.insert(kept::KEY.to_owned(), kept.into());
+        }
         put_rest(&mut map, &self.rest);
         head::text(&map.into())
     }

@@ -15,18 +15,25 @@ pub fn shop() -> Value {
         "description": "the units that are read and typed in this shop",
     });
     put(&mut properties, UNITS, &units);
+    properties.extend(shelves("note", "a note"));
+    document("A shop", &properties, &["feeds", "schema"])
+}
+
+/// The shelves; beside its name and its entries a thing has one more text.
+fn shelves(more: &str, says: &str) -> Map<String, Value> {
+    let mut shelves = Map::new();
     for shelf in Shelf::ALL {
         let mut row = Map::new();
         put(&mut row, "name", &text("unlike any other of its kind"));
         for field in shelf.fields() {
             put(&mut row, field.key, &entry(field));
         }
-        put(&mut row, "note", &text("a note"));
+        put(&mut row, more, &text(says));
         let row = json!({ "type": "object", "required": ["name"], "properties": row });
         let rows = json!({ "type": "array", "items": row });
-        put(&mut properties, shelf.plural(), &rows);
+        put(&mut shelves, shelf.plural(), &rows);
     }
-    document("A shop", &properties, &["feeds", "schema"])
+    shelves
 }
 
 /// The schema of job files.
@@ -34,6 +41,8 @@ pub fn job() -> Value {
     let mut properties = head("job");
     put(&mut properties, "name", &text("what is made"));
     put(&mut properties, "note", &text("a note"));
+    let example = json!({ "type": "boolean", "description": "whether it is the example" });
+    put(&mut properties, "example", &example);
     let mut entries = Map::new();
     for field in FIELDS {
         put(&mut entries, field.key, &entry(field));
@@ -69,6 +78,13 @@ pub fn job() -> Value {
         "items": { "type": "object", "required": ["name"], "properties": pass },
     });
     put(&mut properties, "passes", &passes);
+    let own = "yes where the job goes by these values whatever the shelf says now";
+    let kept = json!({
+        "type": "object",
+        "description": "what the things of the shop were when the job was planned with them",
+        "properties": shelves("own", own),
+    });
+    put(&mut properties, "shelf", &kept);
     document("A job", &properties, &["feeds", "schema", "passes"])
 }
 

@@ -41,6 +41,20 @@ pub enum Purpose {
     Measured,
 }
 
+impl Purpose {
+    /// Whether what stands there is gone on with rather than typed anew: a name, or prose.
+    fn goes_on(&self) -> bool {
+        matches!(
+            self,
+            Self::PassName
+                | Self::CopyOfPass
+                | Self::ThingName
+                | Self::OfPass("note" | "happened")
+                | Self::OfThing("note")
+        )
+    }
+}
+
 /// A question over a view, with what was typed so far.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Ask {
@@ -55,12 +69,16 @@ pub struct Ask {
 }
 
 impl Ask {
-    /// A question; `text` stands there to be changed.
+    /// A question; typing takes the place of the `text` that stands there, or goes on with a name.
     pub fn new(title: impl Into<String>, purpose: Purpose, text: &str) -> Self {
+        let mut line = Line::of(text);
+        if !purpose.goes_on() {
+            line.select();
+        }
         Self {
             title: title.into(),
             purpose,
-            line: Line::of(text),
+            line,
             error: None,
         }
     }

@@ -4,9 +4,11 @@
 //! nothing: the draft stays, the old file stays, the screens go on.
 
 use super::ask::{Ask, Purpose};
+use super::begin;
+use super::edit;
 use super::effect::Effect;
 use super::message::Message;
-use super::question::Question;
+use super::question::{self, Question};
 use super::shelves::ShelfView;
 use super::state::{Filed, Over, State};
 use super::theme::Theme;
@@ -63,7 +65,7 @@ impl Desk {
         };
         let shelves = Rc::new(shop.content.clone());
         let mut state = match &job {
-            None => State::new(demo::passes(), shelves, look.system, theme),
+            None => State::of_job(demo::job(), shelves, look.system, theme),
             Some(job) => {
                 let content = job.content.clone();
                 let mut state = State::of_job(content, shelves, look.system, theme);
@@ -81,6 +83,12 @@ impl Desk {
             drafted: state.job.clone(),
         };
         desk.open_journal(&mut state, &mut told);
+        if told.is_empty() && state.job.example && !desk.shop.path.exists() {
+            told.push(words::FIRST_START.to_owned());
+        } else if told.is_empty() && begin::is_empty(&state.job) {
+            told.push(words::EMPTY_JOB.to_owned());
+        }
+        question::ask_of_changes(&mut state);
         if !told.is_empty() {
             state.say(told.join(" "));
         }
@@ -156,6 +164,7 @@ impl Desk {
         let Some(file) = &mut self.job else {
             return;
         };
+        state.job.keep(&state.shelves());
         file.content = state.job.clone();
         // The draft has it already, where there is one.
         let keep = self.drafts.as_deref().filter(|_| self.journal.is_none());
@@ -213,6 +222,7 @@ impl Desk {
                 Found::Elsewhere => Err(io::Error::other(words::OPEN_ELSEWHERE)),
             }
         });
+        state.job.keep(&state.shelves());
         let mut file = Opened::new(path, state.job.clone());
         let keep = self.drafts.as_deref().filter(|_| self.journal.is_none());
         match file.save(self.disk, keep) {
@@ -258,6 +268,7 @@ impl Desk {
                 state.say(words::not_saved(&error));
                 if let Ok(theirs) = Opened::<Shop>::open(self.disk, &self.shop.path) {
                     state.shelf.read_again(theirs.content.clone());
+                    edit::forget_shelves(state);
                     state.see_shop();
                     self.shop = theirs;
                     state.say(words::SHOP_READ_AGAIN);

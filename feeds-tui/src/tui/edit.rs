@@ -1,9 +1,11 @@
 //! Changes to the job, and taking them back.
 
+use super::effect::Effect;
 use super::job::open;
 use super::state::{Kept, Stands, State};
 use super::words;
 use crate::store::job::Job;
+use std::rc::Rc;
 
 /// Changes that can be taken back.
 const KEPT: usize = 500;
@@ -19,6 +21,7 @@ pub(super) fn change_and_open(state: &mut State, at: usize, change: impl FnOnce(
     change(&mut job);
     let changed = job != state.job;
     if changed {
+        job.keep(&state.shelves());
         keep(state);
         state.job = job;
     }
@@ -96,6 +99,7 @@ fn kept(state: &State) -> Kept {
         system: state.system,
         station: state.station,
         rows: state.rows,
+        shelves: state.shelf.shared(),
     }
 }
 
@@ -109,31 +113,50 @@ pub(super) fn keep(state: &mut State) {
     state.future.clear();
 }
 
-pub(super) fn undo(state: &mut State) {
-    match state.past.pop() {
-        None => state.say(words::NO_PAST),
-        Some(then) => {
-            let now = kept(state);
-            state.future.push(now);
-            bring_back(state, then);
-            state.say(words::UNDONE);
-        }
-    }
+pub(super) fn undo(state: &mut State) -> Effect {
+    let Some(then) = state.past.pop() else {
+        state.say(words::NO_PAST);
+        return Effect::Draw;
+    };
+    let now = kept(state);
+    state.future.push(now);
+    bring_back(state, then, words::UNDONE)
 }
 
-pub(super) fn redo(state: &mut State) {
-    match state.future.pop() {
-        None => state.say(words::NO_FUTURE),
-        Some(then) => {
-            let now = kept(state);
-            state.past.push(now);
-            bring_back(state, then);
-            state.say(words::REDONE);
-        }
-    }
+pub(super) fn redo(state: &mut State) -> Effect {
+    let Some(then) = state.future.pop() else {
+        state.say(words::NO_FUTURE);
+        return Effect::Draw;
+    };
+    let now = kept(state);
+    state.past.push(now);
+    bring_back(state, then, words::REDONE)
 }
 
-fn bring_back(state: &mut State, then: Kept) {
+/// Nothing that is kept brings back an earlier shop: this one is another copy's.
+pub(super) fn forget_shelves(state: &mut State) {
+    let now = state.shelf.shared();
+    for kept in state.past.iter_mut().chain(&mut state.future) {
+        kept.shelves = Rc::clone(&now);
+    }
+    let same = |a: &mut Kept, b: &mut Kept| a.job == b.job && a.system == b.system;
+    state.past.dedup_by(same);
+    state.future.dedup_by(same);
+    let open = (&state.job, state.system);
+    state.past.pop_if(|last| (&last.job, last.system) == open);
+    state.future.pop_if(|last| (&last.job, last.system) == open);
+}
+
+/// What a shelf was is saved at once, as every change of it.
+fn bring_back(state: &mut State, then: Kept, said: &str) -> Effect {
+    let effect = if *then.shelves == *state.shelf.shop() {
+        Effect::Draw
+    } else {
+        Effect::KeepShop
+    };
+    if then.job.example && state.filed.file.is_none() {
+        state.filed.saved = then.job.clone();
+    }
     if state.at != then.at {
         state.live.forget();
     }
@@ -142,5 +165,11 @@ fn bring_back(state: &mut State, then: Kept) {
     state.system = then.system;
     state.station = then.station;
     state.rows = then.rows;
+    if effect == Effect::KeepShop {
+        state.shelf.put(then.shelves);
+        state.see_shop();
+    }
     state.work_out();
+    state.say(said);
+    effect
 }

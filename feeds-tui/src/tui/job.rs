@@ -4,6 +4,7 @@ use super::ask::Purpose;
 use super::edit::{change, change_and_open};
 use super::effect::Effect;
 use super::message::Action;
+use super::question;
 use super::shop::Shop;
 use super::state::{State, View};
 use super::words;
@@ -107,11 +108,15 @@ fn cutter(pass: &WorkedPass<'_>) -> String {
 pub(super) fn act(state: &mut State, action: Action) -> Option<Effect> {
     let (at, last) = (state.at, state.job.passes.len() - 1);
     match action {
-        Action::Open => state.view = View::Walk,
+        Action::Open => {
+            state.view = View::Walk;
+            question::ask_of_changes(state);
+        }
         Action::Down => open(state, (at + 1).min(last)),
         Action::Up => open(state, at.saturating_sub(1)),
         Action::First | Action::PageUp => open(state, 0),
         Action::Last | Action::PageDown => open(state, last),
+        Action::Add | Action::Twin if state.job.example => state.say(words::NOT_IN_EXAMPLE),
         Action::Add => state.ask(words::NEW_PASS, Purpose::NewPass, ""),
         Action::Twin => {
             let name = format!("{}, again", state.pass().name);
@@ -156,6 +161,9 @@ pub(super) fn open(state: &mut State, at: usize) {
     }
     state.at = at;
     state.work_out();
+    if state.view == View::Walk {
+        question::ask_of_changes(state);
+    }
 }
 
 fn swap(state: &mut State, with: usize) {

@@ -110,17 +110,17 @@ keys! {
     Clear [Walk], [Sign('x'), Named(KeyCode::Delete), Named(KeyCode::Backspace)],
         "take the entry away: its default or part takes over";
     Everywhere [Walk], [Sign('e')],
-        "give the entry to every pass of the job, or back to each of them";
-    Undo [Walk, View, Job, Shop], [Sign('u')], "undo: take the last change back";
-    Redo [Walk, View, Job, Shop], [Sign('r'), Control('r')], "redo: make it again";
+        "give the entry to every pass, or back to each";
+    Undo [Walk, View, Job, Shop, Rehearsal], [Sign('u')], "undo: take the last change back";
+    Redo [Walk, View, Job, Shop, Rehearsal], [Sign('r'), Control('r')], "redo: make it again";
     NextPass [Walk, View], [Sign('n')], "next pass";
     PreviousPass [Walk, View], [Sign('p')], "pass before";
     Name [Walk, View, Job], [Sign('N')], "name the pass";
-    Intent [Walk, View], [Sign('i')], "cautious or production";
+    Intent [Walk, View], [Sign('i')], "first cut or proven run";
     Units [Walk, View, Vary, Lessons, Job, Shop], [Sign('m')],
         "show metric or inch; what was typed stays";
     Checks [Walk, View], [Sign('c')], "every check and caution";
-    Pictures [Walk, View], [Sign('d')], "drawings: engagement, chip, force over a turn, what is used";
+    Pictures [Walk, View], [Sign('d')], "drawings: engagement, chip, force, used of allowed";
     Moments [Walk, View], [Sign('o')], "the moments this feed must survive";
     Working [Walk, View], [Sign('w')], "the working, step by step";
     Sources [Walk, View], [Sign('s')], "the rows that were used, and their sources";
@@ -132,7 +132,7 @@ keys! {
         "the job: its passes in order, with their totals";
     Shop [Walk, View, Job, Shop, Audit], [Sign('S')], "the shop: cutters, stocks, machines, holds";
     Overrides [Walk, View, Job, Shop, Audit], [Sign('O')],
-        "the overrides: where rubbing and breaking begin when they are turned";
+        "the overrides: where it begins to rub or break";
     Big [Walk, View, Job], [Sign('B')], "big: S and F in block letters, with the feed dial";
     Print [Walk, View, Job], [Control('p')], "the setup sheet of the job, as a page to print";
     Copy [Walk, View], [Sign('y')], "copy the answer as text to the terminal's clipboard";
@@ -140,6 +140,7 @@ keys! {
     PageUp [Walk, View, Job, Shop], [Named(KeyCode::PageUp), Sign('b')], "ten lines up";
     First [Walk, View, Job, Shop], [Named(KeyCode::Home), Sign('g')], "first line";
     Last [Walk, View, Job, Shop], [Named(KeyCode::End), Sign('G')], "last line";
+    Begin [Walk, View, Job, Shop], [Sign('B')], "begin with your own machine: four questions";
     Save [Walk, View, Vary, Job, Shop, Audit], [Control('s')], "save the job in its file";
     Help [Walk, View, Vary, Practice, Lessons, Job, Shop], [Sign('?')], "what can be done here";
     Quit [Walk, View, Vary, Lessons, Job, Shop], [Sign('q')], "quit: leave the screens";
@@ -195,17 +196,17 @@ keys! {
     Name [Shop], [Sign('N')], "name the thing";
     Note [Shop], [Sign('t')], "its note";
     Clear [Shop], [Sign('x'), Named(KeyCode::Delete)],
-        "take the marked entry away, or the thing off the shelf";
+        "take the entry away, or the thing off the shelf";
 
     Audit [Walk, View, Job, Shop], [Sign('A')], "audit a programme";
     Audit [Audit], [Sign('A')], "audit another programme";
     Open [Audit], [Named(KeyCode::Enter)],
-        "follow: a finding to its line and back, a use to its path and its first line";
+        "follow: a finding to its line, a use to its path";
     NextStation [Audit], [Named(KeyCode::Tab), Named(KeyCode::Right)],
         "next part: uses, findings, path, feed, lines";
     PreviousStation [Audit], [Named(KeyCode::BackTab), Named(KeyCode::Left)], "part before";
     Compare [Audit], [Sign('c')],
-        "compare with the passes that are open, or stop comparing; T1 is their first cutter";
+        "compare with the open passes, or not; T1 comes first";
     Down [Audit], [Named(KeyCode::Down), Sign('j')], "one line down, or the next use on the path";
     Up [Audit], [Named(KeyCode::Up), Sign('k')], "one line up, or the use before";
     PageDown [Audit], [Named(KeyCode::PageDown), Sign(' ')], "ten lines down";
@@ -220,7 +221,7 @@ keys! {
     Walk [Rehearsal], [Named(KeyCode::Esc), Sign('R')], "back to the walk";
     StandIn [Rehearsal], [Sign('t')], "another stock for the stand-in";
     StandInCondition [Rehearsal], [Sign('c')], "the condition of that stock";
-    Dial [Rehearsal], [Sign('o')], "the override positions: what is running now, in both stocks";
+    Dial [Rehearsal], [Sign('o')], "the override positions: what runs now in both stocks";
     Measured [Rehearsal], [Sign('v')], "the wall error measured on the stand-in";
     Down [Rehearsal], [Named(KeyCode::Down), Sign('j')], "one line down";
     Up [Rehearsal], [Named(KeyCode::Up), Sign('k')], "one line up";
@@ -228,7 +229,7 @@ keys! {
     PageUp [Rehearsal], [Named(KeyCode::PageUp), Sign('b')], "ten lines up";
     First [Rehearsal], [Named(KeyCode::Home), Sign('g')], "first line";
     Last [Rehearsal], [Named(KeyCode::End), Sign('G')], "last line";
-    Intent [Rehearsal], [Sign('i')], "cautious or production";
+    Intent [Rehearsal], [Sign('i')], "first cut or proven run";
     Units [Rehearsal], [Sign('m')], "show metric or inch";
     NextPass [Rehearsal], [Sign('n')], "next pass";
     PreviousPass [Rehearsal], [Sign('p')], "pass before";
@@ -298,7 +299,7 @@ pub fn message(event: &Event, scope: Scope) -> Option<Message> {
     match (press, scope) {
         (Sign(sign), Entry | List | Practice) => Some(Message::Text(sign.to_string())),
         // A number begins an entry at once.
-        (Sign(sign), Walk) if sign.is_ascii_digit() || matches!(sign, '.' | '-') => {
+        (Sign(sign), Walk) if sign.is_ascii_digit() || matches!(sign, '.' | ',' | '-') => {
             Some(Message::Text(sign.to_string()))
         }
         _ => None,

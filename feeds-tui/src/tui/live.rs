@@ -90,6 +90,12 @@ impl Live {
         })
     }
 
+    /// Whether an entry has an error, and it is that nothing is there.
+    pub fn is_missing(&self, field: &Field) -> bool {
+        let error = self.errors.iter().find(|e| is_of(e, field));
+        error.is_some_and(is_missing)
+    }
+
     fn traced(&self, answer: &Answered, moment: usize) -> Vec<f64> {
         let moments = &answer.plan.moments;
         let drawn = moments.get(moment).or(moments.first());

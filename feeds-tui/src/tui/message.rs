@@ -128,6 +128,8 @@ pub enum Action {
     Help,
     /// The answer to the clipboard.
     Copy,
+    /// Leaves the example for a job of one's own.
+    Begin,
     /// Saves the job.
     Save,
     /// Leaves.

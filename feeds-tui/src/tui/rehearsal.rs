@@ -37,6 +37,11 @@ impl Rehearsal {
         self.head.as_ref()
     }
 
+    /// Forgets the lines, as when the shop is another.
+    pub(super) fn forget(&mut self) {
+        self.shown = None;
+    }
+
     fn get(&self, key: &str) -> &str {
         let found = self.texts.iter().find(|(k, _)| *k == key);
         found.map_or("", |(_, text)| text)

@@ -1,17 +1,20 @@
 //! The view of the shop: what stands on its shelves, to be found, shown and changed.
 //!
-//! Every change is saved at once; undo and redo save what they bring back.
+//! Every change is saved at once; undo and redo, the same as everywhere, save what they bring back.
 
 use super::ask::{Ask, Purpose};
+use super::edit::keep;
 use super::effect::Effect;
 use super::message::Action;
+use super::question::{self, Question};
 use super::shop::Shop as _;
 use super::state::{Over, State, View, has};
 use super::words;
 use crate::pass::description::Description;
 use crate::pass::field::{Field, Shelf};
-use crate::store::history::History;
+use crate::store::job::Pass;
 use crate::store::shop::{Item, Shop};
+use std::rc::Rc;
 
 /// The view of the shop.
 #[derive(Clone, Debug)]
@@ -24,7 +27,7 @@ pub struct ShelfView {
     pub row: Option<usize>,
     /// What names are looked for.
     wanted: String,
-    shop: History<Shop>,
+    shop: Rc<Shop>,
 }
 
 impl ShelfView {
@@ -35,18 +38,33 @@ impl ShelfView {
             at: 0,
             row: None,
             wanted: String::new(),
-            shop: History::new(shop),
+            shop: Rc::new(shop),
         }
     }
 
     /// The shop as it is now.
     pub fn shop(&self) -> &Shop {
-        self.shop.now()
+        &self.shop
+    }
+
+    /// The same, to be kept.
+    pub(super) fn shared(&self) -> Rc<Shop> {
+        Rc::clone(&self.shop)
+    }
+
+    /// Puts another shop in the place of this one; the marked thing stays if it is still there.
+    pub(super) fn put(&mut self, shop: Rc<Shop>) {
+        if shop.items.len() != self.shop.items.len() {
+            self.row = None;
+        }
+        self.shop = shop;
+        let last = self.found(&self.wanted).len().saturating_sub(1);
+        self.at = self.at.min(last);
     }
 
     /// Another copy's shop takes the place of this one.
     pub(super) fn read_again(&mut self, shop: Shop) {
-        self.shop = History::new(shop);
+        self.shop = Rc::new(shop);
         self.row = None;
         self.at = 0;
     }
@@ -110,7 +128,10 @@ pub(super) fn act(state: &mut State, action: Action) -> Option<Effect> {
             *cursor = super::update::moved(*cursor, count, action);
         }
         Action::Walk if state.shelf.row.is_some() => state.shelf.row = None,
-        Action::Walk => state.view = View::Walk,
+        Action::Walk => {
+            state.view = View::Walk;
+            question::ask_of_changes(state);
+        }
         Action::Find => {
             state.shelf.row = None;
             let wanted = state.shelf.wanted.clone();
@@ -120,8 +141,6 @@ pub(super) fn act(state: &mut State, action: Action) -> Option<Effect> {
             let title = format!("{} {}", words::NEW_THING, state.shelf.shelf.word());
             state.ask(title, Purpose::NewThing, "");
         }
-        Action::Undo => return Some(step(state, History::undo, words::UNDONE, words::NO_PAST)),
-        Action::Redo => return Some(step(state, History::redo, words::REDONE, words::NO_FUTURE)),
         Action::Open | Action::Name | Action::Note | Action::Clear => {
             return Some(of_thing(state, action));
         }
@@ -149,10 +168,9 @@ fn of_thing(state: &mut State, action: Action) -> Effect {
             }
         },
         (_, None) => {
-            let place = place(state);
-            return changed(state, words::OFF_THE_SHELF, |shop| {
-                shop.items.remove(place);
-            });
+            let used = used_in(state, &item);
+            let question = Question::of_shelf(item.shelf, &item.name, &used);
+            state.over = Some(Over::Question(question));
         }
         (_, Some(_)) => {
             let key = field(state).map_or("note", |f| f.key);
@@ -166,6 +184,28 @@ fn of_thing(state: &mut State, action: Action) -> Effect {
         }
     }
     Effect::Draw
+}
+
+/// The passes of the open job that name a thing.
+fn used_in<'s>(state: &'s State, item: &Item) -> Vec<&'s str> {
+    let job = &state.job;
+    let names = |pass: &&Pass| {
+        let named = job.description(pass);
+        let named = named.get(item.shelf.word()).map(str::to_lowercase);
+        named == Some(item.name.to_lowercase())
+    };
+    let passes = job.passes.iter().filter(names);
+    passes.map(|pass| pass.name.as_str()).collect()
+}
+
+/// Takes the marked thing off its shelf.
+pub(super) fn remove(state: &mut State) -> Effect {
+    let place = place(state);
+    changed(state, words::OFF_THE_SHELF, |shop| {
+        if place < shop.items.len() {
+            shop.items.remove(place);
+        }
+    })
 }
 
 /// Takes a text that was asked for in this view.
@@ -234,37 +274,17 @@ fn place(state: &State) -> usize {
     found.get(state.shelf.at).copied().unwrap_or_default()
 }
 
-/// Changes the shop as one step, and lets the passes see it.
+/// Changes the shop as one step that can be taken back, and lets the passes see it; the desk saves
+/// it.
 fn changed(state: &mut State, said: &str, change: impl FnOnce(&mut Shop)) -> Effect {
-    state.shelf.shop.edit(change);
-    state.say(said);
-    kept(state)
-}
-
-fn step(
-    state: &mut State,
-    step: fn(&mut History<Shop>) -> Option<&Shop>,
-    done: &str,
-    none: &str,
-) -> Effect {
-    let count = state.shelf.shop().items.len();
-    if step(&mut state.shelf.shop).is_none() {
-        state.say(none);
-        return Effect::Draw;
+    let mut shop = state.shelf.shop().clone();
+    change(&mut shop);
+    if shop != *state.shelf.shop() {
+        keep(state);
+        state.shelf.put(Rc::new(shop));
     }
-    // Another number of things may leave another one marked.
-    if state.shelf.shop().items.len() != count {
-        state.shelf.row = None;
-    }
-    state.say(done);
-    kept(state)
-}
-
-/// The passes see the shop as it is now; the desk saves it.
-fn kept(state: &mut State) -> Effect {
-    let last = found(state).len().saturating_sub(1);
-    state.shelf.at = state.shelf.at.min(last);
     state.see_shop();
+    state.say(said);
     Effect::KeepShop
 }
 
@@ -281,8 +301,7 @@ fn other_shelf(state: &mut State, steps: usize) {
 impl State {
     /// Lets the passes see the shop as the view has it.
     pub(super) fn see_shop(&mut self) {
-        self.shop = self.shelf.shop().in_system(self.system);
-        self.live.forget_parts();
+        self.set_shelves(self.shelf.shared().in_system(self.system));
         self.work_out();
     }
 }

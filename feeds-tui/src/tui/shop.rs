@@ -3,6 +3,7 @@
 use crate::pass::field::Shelf;
 use crate::pass::part::Part;
 use crate::pass::resolve::{Shelves, TablesIn, TablesOnly};
+use crate::store::job::Planned;
 use feeds_core::error::EntryError;
 use feeds_core::symbol::System;
 use reference_tables::tables;
@@ -47,6 +48,16 @@ impl Shop for crate::store::shop::Shop {
         let mut shop = self.clone();
         shop.typed_in = system;
         Rc::new(shop)
+    }
+}
+
+impl Shop for Planned<Rc<dyn Shop>> {
+    fn names(&self, shelf: Shelf) -> Vec<String> {
+        self.shop.names(shelf)
+    }
+
+    fn in_system(&self, system: System) -> Rc<dyn Shop> {
+        Rc::new(self.on(self.shop.in_system(system)))
     }
 }
 

@@ -2,6 +2,7 @@
 
 use super::ask::{Ask, Purpose};
 use super::audit::Audit;
+use super::begin::Begin;
 use super::job::Order;
 use super::lessons::Reading;
 use super::line::Line;
@@ -18,10 +19,12 @@ use crate::demo::NamedPass;
 use crate::job::description_of;
 use crate::pass::description::Description;
 use crate::pass::effect::{InEffect, in_effect};
+use crate::pass::field::Shelf;
 use crate::pass::field::{FIELDS, Field, Station};
 use crate::pass::overrides::Overrides;
 use crate::pass::resolve::Idle;
-use crate::store::job::{Job, Pass};
+use crate::store::job::{Change, Job, Pass, Planned};
+use crate::store::shop::Shop as ShopFile;
 use feeds_core::symbol::System;
 use std::path::PathBuf;
 use std::rc::Rc;
@@ -74,8 +77,10 @@ pub enum Over {
     Help(Help),
     /// A text that is asked for.
     Ask(Ask),
-    /// A question with two answers.
+    /// A question with a few answers.
     Question(Question),
+    /// The questions a job of one's own begins with.
+    Begin(Begin),
 }
 
 /// A list to pick from.
@@ -148,6 +153,7 @@ pub struct Kept {
     pub(super) system: System,
     pub(super) station: Station,
     pub(super) rows: [usize; 5],
+    pub(super) shelves: Rc<ShopFile>,
 }
 
 /// Everything the screens show.
@@ -195,6 +201,9 @@ pub struct State {
     pub shelf: ShelfView,
     /// The rehearsal.
     pub rehearsal: Rehearsal,
+    /// The shelves as the job sees them, made anew when the job or the shop is another.
+    planned: Rc<Planned<Rc<dyn Shop>>>,
+    /// The same, for those who only look things up.
     pub(super) shop: Rc<dyn Shop>,
     /// The open pass with all it is described with, those of the job and of passes before included.
     opened: NamedPass,
@@ -218,6 +227,7 @@ impl State {
         if job.passes.is_empty() {
             job.passes.push(Pass::default());
         }
+        let planned = Rc::new(job.planned(shop));
         let mut state = Self {
             filed: Filed {
                 file: None,
@@ -241,9 +251,10 @@ impl State {
             audit: None,
             order: Order::default(),
             overrides: None,
-            shelf: ShelfView::of(crate::store::shop::Shop::default()),
+            shelf: ShelfView::of(ShopFile::default()),
             rehearsal: Rehearsal::default(),
-            shop,
+            shop: Rc::<Planned<Rc<dyn Shop>>>::clone(&planned),
+            planned,
             opened: NamedPass::default(),
             left_by: None,
             past: Vec::new(),
@@ -282,6 +293,25 @@ impl State {
         self.filed.saved != self.job
     }
 
+    /// The shelves of the shop, without what the job was planned with.
+    pub(super) fn shelves(&self) -> Rc<dyn Shop> {
+        Rc::clone(&self.planned.shop)
+    }
+
+    /// Puts other shelves in the place of these.
+    pub(super) fn set_shelves(&mut self, shop: Rc<dyn Shop>) {
+        self.planned = Rc::new(self.job.planned(shop));
+        self.shop = Rc::<Planned<Rc<dyn Shop>>>::clone(&self.planned);
+        self.live.forget_parts();
+        self.rehearsal.forget();
+    }
+
+    /// What became of a thing that the open pass was planned with.
+    pub fn change(&self, shelf: Shelf) -> Option<Change> {
+        let name = self.opened.typed.get(shelf.word())?;
+        self.planned.change(shelf, name)
+    }
+
     /// Says a word about the last key.
     pub fn say(&mut self, text: impl Into<String>) {
         self.note = Some(text.into());
@@ -316,7 +346,7 @@ impl State {
         let text = match &self.over {
             Some(Over::Entry(line)) => line.text(),
             Some(Over::Pick(pick)) => pick.marked()?,
-            Some(Over::Help(_) | Over::Ask(_) | Over::Question(_)) | None => {
+            Some(Over::Help(_) | Over::Ask(_) | Over::Question(_) | Over::Begin(_)) | None => {
                 return self.vary.as_ref()?.draft();
             }
         };
@@ -339,7 +369,9 @@ impl State {
         use super::keys::Scope;
         match (&self.over, self.view) {
             (Some(Over::Entry(_) | Over::Ask(_)), _) => Scope::Entry,
-            (Some(Over::Pick(_) | Over::Help(_) | Over::Question(_)), _) => Scope::List,
+            (Some(Over::Pick(_) | Over::Help(_) | Over::Question(_) | Over::Begin(_)), _) => {
+                Scope::List
+            }
             (None, _) => self.scope_below(),
         }
     }
@@ -392,6 +424,9 @@ impl State {
 
     /// Works the pass out as it is typed.
     pub(super) fn work_out(&mut self) {
+        if self.planned.kept() != self.job.kept() {
+            self.set_shelves(self.shelves());
+        }
         let (typed, left_by) = description_of(&self.job, self.at, &self.shop);
         let name = self.job.passes[self.at].name.clone();
         self.opened = NamedPass { name, typed };

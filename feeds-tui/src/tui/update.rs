@@ -2,12 +2,13 @@
 
 use super::ask::{self, Purpose};
 use super::audit;
+use super::begin;
 use super::edit::{clear, commit, everywhere, keep, redo, undo};
 use super::effect::Effect;
 use super::job;
 use super::line::Line;
 use super::message::{Action, Message};
-use super::question;
+use super::question::{self, Question};
 use super::rehearsal;
 use super::rows::{self, Target};
 use super::shelves;
@@ -41,6 +42,7 @@ fn taken(state: &mut State, message: Message) -> Effect {
         (Some(Over::Help(help)), message) => helping(state, help, message),
         (Some(Over::Ask(ask)), message) => ask::asking(state, ask, &message),
         (Some(Over::Question(question)), message) => question::answering(state, question, &message),
+        (Some(Over::Begin(begin)), message) => begin::asking(state, begin, message),
     }
 }
 
@@ -75,20 +77,17 @@ fn act(state: &mut State, action: Action) -> Effect {
         | Action::PageUp
         | Action::First
         | Action::Last => travel(state, action),
-        Action::Open if state.view == View::Walk => open(state),
+        Action::Open if state.view == View::Walk => open_or_ask(state),
         Action::Open => follow(state),
         Action::NextChoice => cycle(state, true),
         Action::PreviousChoice => cycle(state, false),
         Action::Clear => clear(state),
         Action::Everywhere => everywhere(state),
-        Action::Undo => undo(state),
-        Action::Redo => redo(state),
+        Action::Undo => return undo(state),
+        Action::Redo => return redo(state),
+        Action::Begin => begin::open(state),
         Action::Units => other_units(state),
-        Action::Intent => {
-            let cautious = state.pass().typed.get("intent") != Some("production");
-            let word = if cautious { "production" } else { "cautious" };
-            commit(state, "intent", word);
-        }
+        Action::Intent => other_intent(state),
         Action::Name => {
             let name = state.pass().name.clone();
             state.ask(words::PASS_NAME, Purpose::PassName, &name);
@@ -111,8 +110,7 @@ fn act(state: &mut State, action: Action) -> Effect {
         Action::Walk => state.view = View::Walk,
         Action::Help => state.over = Some(Over::Help(Help::default())),
         Action::Copy => return copied(state),
-        Action::Save if state.filed.file.is_some() => return Effect::Save,
-        Action::Save => state.ask(words::FILE_ASKED, Purpose::SaveAs, words::FILE_OFFERED),
+        Action::Save => return save(state),
         Action::Quit => return Effect::Quit,
         // Keys of lines, lists and views that are not open.
         Action::Add
@@ -145,6 +143,35 @@ fn act(state: &mut State, action: Action) -> Effect {
     Effect::Draw
 }
 
+/// Saves the job in its file; the example, or a job of one's own behind it, in none of the other's.
+fn save(state: &mut State) -> Effect {
+    let filed = &state.filed;
+    let has_file = filed.file.is_some() && filed.saved.example == state.job.example;
+    if has_file {
+        return Effect::Save;
+    }
+    if state.job.example {
+        state.over = Some(Over::Question(Question::of_example()));
+    } else {
+        state.ask(words::FILE_ASKED, Purpose::SaveAs, words::FILE_OFFERED);
+    }
+    Effect::Draw
+}
+
+/// Changes between a first cut and a proven run, and says what that does to the settings.
+fn other_intent(state: &mut State) {
+    let settings = |state: &State| {
+        let answer = state.live.answer.as_ref().filter(|_| !state.live.is_old());
+        answer.map(|a| (a.plan.n, a.plan.v_f))
+    };
+    let before = settings(state);
+    let cautious = state.pass().typed.get("intent") != Some("production");
+    let word = if cautious { "production" } else { "cautious" };
+    commit(state, "intent", word);
+    let both = before.zip(settings(state));
+    state.say(words::intent_changed(cautious, both, state.system));
+}
+
 fn other_units(state: &mut State) {
     keep(state);
     state.system = match state.system {
@@ -154,7 +181,8 @@ fn other_units(state: &mut State) {
     if state.view == View::Practice {
         state.practice.ask_in(state.system);
     }
-    state.shop = state.shop.in_system(state.system);
+    let shelves = state.shelves().in_system(state.system);
+    state.set_shelves(shelves);
     state.work_out();
 }
 
@@ -214,13 +242,29 @@ pub(super) fn moved(at: usize, count: usize, action: Action) -> usize {
     at.min(last)
 }
 
-/// Opens the entry under the cursor: a list for names and words, a line for the rest.
-fn open(state: &mut State) {
+/// Opens the entry under the cursor: a list for names and words, a line for the rest; a question
+/// where the job was planned with another thing of that name.
+fn open_or_ask(state: &mut State) {
+    let change = match state.field().takes {
+        Takes::Name(shelf) => state.change(shelf),
+        _ => None,
+    };
+    match change {
+        Some(change) => state.over = Some(Over::Question(Question::of_change(change))),
+        None => open(state),
+    }
+}
+
+/// Opens the entry under the cursor for another text.
+pub(super) fn open(state: &mut State) {
     let field = state.field();
     let typed = state.pass().typed.get(field.key).unwrap_or_default();
     let names = names(state);
     if names.is_empty() {
-        state.over = Some(Over::Entry(Line::of(typed)));
+        // What is typed next takes its place; cursor keys change it.
+        let mut line = Line::of(typed);
+        line.select();
+        state.over = Some(Over::Entry(line));
     } else {
         let in_effect = state.in_effect(field).map(|e| e.text);
         let now = match field.takes {
@@ -332,7 +376,7 @@ fn helping(state: &mut State, mut help: Help, message: Message) -> Effect {
 }
 
 /// Moves the mark in a list, or changes what is looked for in it.
-fn find(wanted: &mut Line, at: &mut usize, count: usize, message: Message) {
+pub(super) fn find(wanted: &mut Line, at: &mut usize, count: usize, message: Message) {
     match message {
         Message::Text(text) => {
             wanted.insert(&text);

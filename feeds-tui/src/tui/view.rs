@@ -144,6 +144,9 @@ fn small(state: &State, frame: &mut Frame, area: Rect) {
         lines.push(words::cautions(answer.cautions()));
     }
     lines.push(words::TOO_SMALL.to_owned());
+    if state.job.example {
+        lines.insert(0, words::EXAMPLE.to_owned());
+    }
     for (text, row) in lines.iter().zip(area.rows()) {
         frame.render_widget(Line::raw(theme.say(text)), row);
     }

@@ -3,6 +3,7 @@
 use super::state::Stands;
 use super::theme::Theme;
 use crate::pass::effect::From;
+use crate::pass::field::Shelf;
 use crate::pass::resolve::Idle;
 use crate::store::file::FileError;
 use crate::store::job::Job;
@@ -11,8 +12,8 @@ pub use crate::words::percent;
 use feeds_core::limit::Check;
 use feeds_core::notebook::Origin;
 use feeds_core::plan::interval::{End, Interval};
-use feeds_core::quantity::Quantity;
-use feeds_core::symbol::{F_Z, System};
+use feeds_core::quantity::{Quantity, SpindleSpeed, Velocity};
+use feeds_core::symbol::{F_Z, N, Symbol, System, V_F};
 use std::fmt::{Display, Write as _};
 use std::path::Path;
 
@@ -71,7 +72,7 @@ words! {
     WHY_ROW = "why this row";
     WORKING = "working: Enter on an input leads to where it is from";
     OLD = "the last good answer";
-    TO_PUT_RIGHT = "to put right";
+    TO_PUT_RIGHT = "NOT READY, to put right";
     NEEDED = "needed";
     WORKED_OUT = "worked out";
     TYPED = "typed";
@@ -92,6 +93,38 @@ words! {
     TAKE_DRAFT = "take the draft up; the file stays as it is until it is saved";
     LEAVE_DRAFT = "go on with what is there; the draft is put aside as a file of its own";
     DRAFT_TAKEN = "this is the draft: undo shows what was there";
+    WHICH_TAKEN = "which does the job take?";
+    TAKE_WAS = "take it as it was when the job was planned";
+    TAKE_NOW = "take it as it is on the shelf now: the passes are worked out anew";
+    TAKE_ANOTHER = "name another";
+    TAKEN_WAS = "the job goes by what it was, whatever the shelf says";
+    TAKEN_NOW = "the job goes by what is on the shelf now: look at each pass again";
+    STAY_ON_SHELF = "leave it on the shelf";
+    TAKE_OFF_SHELF = "take it off; u brings it back as long as the screens are open";
+    EXAMPLE_SAVED = "this is the example, not a job of yours";
+    ABOUT_EXAMPLE = "Its figures are invented. A job of your own begins with your machine, and \
+        none of these passes comes into it.";
+    BEGIN_OWN = "begin with my own machine: four questions";
+    SAVE_EXAMPLE = "save the example, marked as one, to look at it later";
+    EXAMPLE_FILE = "example.json";
+    EXAMPLE = "EXAMPLE (B: your own)";
+    FIRST_START = "This is an EXAMPLE: before each pass feeds says run it or not, at which S, F. \
+        B begins with your own machine, four questions; or look around: ? shows the keys";
+    OWN_ALREADY = "this job is your own already: J shows its passes, a there adds one";
+    NOT_IN_EXAMPLE = "the example takes no passes of yours: B begins with your own machine";
+    BEGIN_MACHINE = "1 of 4: your machine";
+    BEGIN_CUTTER = "2 of 4: your cutter";
+    BEGIN_STEEL = "3 of 4: your steel, with its condition";
+    BEGIN_HOLD = "4 of 4: how is the part held?";
+    FIND_OR_TYPE = "mark one, or type a part of its name";
+    FIND_STEEL = "type a part of its name and of its condition, such as 1095 ann";
+    EMPTY_JOB = "an empty job: B asks four questions and shows the first answer; or type the \
+        entries one by one";
+    OR_TOP_SPEED = "or its highest spindle speed, such as 2800 rpm";
+    OR_DIAMETER = "or diameter and flutes, such as 1/8 in, 2";
+    OR_FEWER_LETTERS = "nothing has these letters: try fewer, such as 1095";
+    OR_FORCE = "or the force it clamps with, such as 3 kN";
+    NO_HOLD_YET = "another way: not known yet";
     NO_DRAFTS = "nothing says where drafts could be kept: set XDG_STATE_HOME or HOME.";
     OPEN_ELSEWHERE = "another copy of the program has this open: changes made here are kept only \
         when they are saved.";
@@ -124,7 +157,7 @@ words! {
     THING_NAME = "its name";
     NOTHING_MARKED = "nothing is marked";
     ON_THE_SHELF = "it is on the shelf: now its entries";
-    OFF_THE_SHELF = "it is off the shelf: undo brings it back";
+    OFF_THE_SHELF = "it is off the shelf: u brings it back";
     SHOP_SAVED = "saved in the shop";
     SHOP_READ_AGAIN = "someone else changed the shop: this is theirs, make the change again";
     NOT_OF_USE_YET = "saved, but of no use yet";
@@ -236,6 +269,56 @@ pub fn stands(stands: Stands) -> String {
         Stands::InJob => EVERY_PASS.to_owned(),
         Stands::Left(before) => format!("left by pass {}", before + 1),
     }
+}
+
+/// Whether a thing is taken off its shelf.
+pub fn off_the_shelf(shelf: Shelf, name: &str) -> String {
+    format!("take the {} «{name}» off the shelf?", shelf.word())
+}
+
+/// Which passes of the open job name a thing.
+pub fn used_in(passes: &[&str]) -> String {
+    match passes {
+        [] => "No pass of the open job names it; other jobs keep what it was.".to_owned(),
+        passes => format!(
+            "These passes of the open job use it: {}. They are NOT READY until you say what they \
+             take.",
+            passes.join(", ")
+        ),
+    }
+}
+
+/// What a first cut or a proven run has changed.
+pub fn intent_changed(
+    proven: bool,
+    settings: Option<((SpindleSpeed, Velocity), (SpindleSpeed, Velocity))>,
+    system: System,
+) -> String {
+    let word = if proven { "proven run" } else { "first cut" };
+    let Some(((n_was, f_was), (n, f))) = settings else {
+        return format!("now a {word}; u takes it back");
+    };
+    let changed = |symbol: &Symbol, letter: &str, was: f64, now: f64| {
+        let (was, now) = (symbol.show(was, system), symbol.show(now, system));
+        if was == now {
+            format!("{letter} stays {now}")
+        } else {
+            format!("{letter} {now}, was {was}")
+        }
+    };
+    format!(
+        "now a {word}: {}; {}; u takes it back",
+        changed(&N, "S", n_was.si(), n.si()),
+        changed(&V_F, "F", f_was.si(), f.si())
+    )
+}
+
+/// What a job of one's own begins with.
+pub fn first_answer(depth: &str, width: &str) -> String {
+    format!(
+        "Your first answer is above. A light cut was filled in: side, {depth} deep, {width} wide. \
+         Type your own over it; Ctrl-S saves."
+    )
 }
 
 /// How a draft differs from what is there.

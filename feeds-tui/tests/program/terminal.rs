@@ -313,6 +313,28 @@ fn a_paste_is_one_event() {
     });
 }
 
+/// From an empty home to the answer of one's own pass, key by key.
+#[test]
+fn the_first_answer_of_ones_own_is_reached_on_a_terminal() {
+    let keys = "B\r3mm sq 3 fl\r1095 ann\r\r";
+    assert!(keys.len() < 40);
+    let mut pty = Pty::start(feeds_command());
+    pty.until_open();
+    pty.until("the example", |s| {
+        s.contents().contains("This is an EXAMPLE")
+    });
+    for key in keys.chars() {
+        pty.press(&key.to_string());
+    }
+    pty.until("the answer", |s| {
+        let shown = s.contents();
+        let [head, settings] = [0, 2].map(|at| shown.lines().nth(at).unwrap_or_default());
+        shown.contains("Your first answer")
+            && head.starts_with("pass 1 of 1")
+            && settings.starts_with("S ")
+    });
+}
+
 #[test]
 fn a_new_size_is_drawn() {
     let pty = open();

@@ -206,9 +206,16 @@ fn the_shop_is_filled_found_changed_and_undone_and_each_change_is_saved() {
         answer.resolved.setup.cutter.diameter.si()
     };
     assert!((diameter(&bench) - 0.0035).abs() < 1e-12);
-    bench.press("S<BackTab><Enter><Enter><Ctrl-U>3 mm<Enter>");
+    bench.press("S<BackTab><Enter><Enter>3 mm<Enter><Esc><Esc>");
+    shows(
+        &bench.state,
+        &[words::WHICH_TAKEN, "diameter was 3.5 mm, is 3 mm"],
+    );
+    bench.press("<Down><Enter>");
     assert!((diameter(&bench) - 0.003).abs() < 1e-12);
-    bench.press("<Esc>x");
+    bench.press("Sx");
+    shows(&bench.state, &["take the cutter «short stub» off"]);
+    bench.press("<Down><Enter>");
     shows(&bench.state, &[words::OFF_THE_SHELF, "cutters 1"]);
     bench.press("u");
     shows(&bench.state, &["cutters 2"]);
@@ -223,6 +230,10 @@ fn a_shop_changed_by_someone_else_is_read_again() {
     fs::write(&file, &theirs).unwrap();
     bench.press("<Enter>3 mm<Enter>");
     shows(&bench.state, &[words::SHOP_READ_AGAIN, "theirs"]);
+    assert_eq!(fs::read_to_string(&file).unwrap(), theirs);
+    // Undo brings back nothing that would overwrite theirs.
+    bench.press("uu");
+    shows(&bench.state, &[words::NO_PAST]);
     assert_eq!(fs::read_to_string(&file).unwrap(), theirs);
 }
 

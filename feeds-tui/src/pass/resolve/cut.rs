@@ -1,6 +1,6 @@
 //! The cut.
 
-use super::Reader;
+use super::{Guess, Reader};
 use feeds_core::cut::{Cut, Direction, Entry, Path, Wall, WallSide, Width};
 use feeds_core::cutter::{Cutter, End};
 use feeds_core::error::EntryError;
@@ -23,6 +23,9 @@ impl Reader<'_> {
         cutter: Option<&Cutter>,
         machine: Option<&Machine>,
     ) -> Option<Cut> {
+        if !self.has("path") {
+            self.guesses.push(Guess::Path);
+        }
         let path = self.word("path", Path::of_word).unwrap_or(Path::Side);
         let direction = match self.word("direction", Direction::of_word) {
             Some(direction) => direction,
@@ -48,6 +51,13 @@ impl Reader<'_> {
             _ => degrees(0.0),
         };
         let entry = cutter.and_then(|c| self.entry(c.diameter));
+        if !self.has("entry") && matches!(path, Path::Slot | Path::Pocket) {
+            self.guesses.push(Guess::WayIn);
+        }
+        let centre = cutter.and_then(|c| c.centre_cutting);
+        if centre.is_none() && matches!(entry, Some(Entry::Ramp(_) | Entry::Helix { .. })) {
+            self.guesses.push(Guess::Centre);
+        }
         let tolerance = if path == Path::Face {
             None
         } else {
@@ -76,6 +86,7 @@ impl Reader<'_> {
             return Direction::Down;
         }
         if !self.has("direction") && !matches!(path, Path::Slot | Path::Face) {
+            self.guesses.push(Guess::Direction);
             self.cautions.push(
                 "direction not given: conventional, for climbing can pull a table whose backlash \
                  and drag are not known"
@@ -102,6 +113,7 @@ impl Reader<'_> {
             }
             _ => "conventional: nothing tells how hard climbing would pull the table",
         };
+        self.guesses.push(Guess::Direction);
         self.cautions.push(format!("direction not given: {why}"));
         if !climbs {
             setup.cut.direction = Direction::Up;

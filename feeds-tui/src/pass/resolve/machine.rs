@@ -1,11 +1,12 @@
 //! The machine and the hold.
 
-use super::Reader;
+use super::{Guess, Reader};
 use crate::pass::part::FACES;
 use feeds_core::formula::Formula;
 use feeds_core::formula::holding::ScrewForce;
 use feeds_core::holding::Hold;
 use feeds_core::machine::{Machine, PowerPoint};
+use feeds_core::notebook::Origin;
 use feeds_core::quantity::{Force, Length, Power, SpindleSpeed, Torque};
 use feeds_core::symbol as s;
 
@@ -78,6 +79,18 @@ impl Reader<'_> {
         ];
         if !KEYS.into_iter().any(|key| self.has(key)) {
             return None;
+        }
+        let of_book = |key| {
+            let part = self.parts.iter().find_map(|p| p.get(key));
+            let row = part.is_some_and(|(_, from)| matches!(from, Origin::Row { .. }));
+            row && self.pass.get(key).is_none()
+        };
+        let screw = self.has("screw-torque");
+        if of_book("clamp-force") && !screw {
+            self.guesses.push(Guess::ClampForce);
+        }
+        if of_book("friction") {
+            self.guesses.push(Guess::Friction);
         }
         let why = "smooth jaws, the careful end (common practice)";
         Some(Hold {

@@ -6,7 +6,7 @@ use crate::sweep::chart::packed;
 use crate::tui::keys::{self, Scope};
 use crate::tui::message::Action;
 use crate::tui::shelves;
-use crate::tui::state::{State, View};
+use crate::tui::state::{Over, State, View};
 use crate::tui::words;
 use ratatui::Frame;
 use ratatui::layout::{Constraint, Layout, Rect};
@@ -51,6 +51,9 @@ fn about_entry(state: &State) -> String {
     }
     if let (View::Shop, Some(field)) = (state.view, shelves::field(state)) {
         return what_it_takes(field);
+    }
+    if let Some(Over::Begin(begin)) = &state.over {
+        return begin.step.hint();
     }
     if state.view != View::Walk {
         let shown = state.live.answer.is_some() || matches!(state.view, View::Job | View::Shop);

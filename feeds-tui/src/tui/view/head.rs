@@ -60,6 +60,7 @@ fn draw_title(state: &State, frame: &mut Frame, area: Rect) {
     };
     let right = format!("{filed}{system}, {intent}");
     let name = words::pass(state.at, state.job.passes.len(), &state.pass().name);
+    let name = marked(state, name);
     two(
         frame,
         area,
@@ -68,7 +69,16 @@ fn draw_title(state: &State, frame: &mut Frame, area: Rect) {
     );
 }
 
-/// The stations in words: the open one in brackets, wrong entries counted.
+/// A title, marked where it stands over the example.
+pub(super) fn marked(state: &State, title: String) -> String {
+    if state.job.example {
+        format!("{} {title}", words::EXAMPLE)
+    } else {
+        title
+    }
+}
+
+/// The stations in words: the open one in brackets, missing and wrong entries counted apart.
 fn stations(state: &State) -> Line<'static> {
     let theme = state.theme;
     let mut spans = Vec::new();
@@ -81,12 +91,14 @@ fn stations(state: &State) -> Line<'static> {
         } else {
             spans.push(Span::raw(station.word()));
         }
-        let wrong = fields_of(station)
-            .iter()
-            .filter(|f| state.error(f).is_some())
-            .count();
-        if wrong > 0 {
-            spans.push(Span::styled(format!(" {wrong} wrong"), theme.wrong()));
+        let fields = fields_of(station);
+        let missing = fields.iter().filter(|f| state.live.is_missing(f));
+        let missing = missing.count();
+        let errors = fields.iter().filter(|f| state.error(f).is_some()).count();
+        for (count, word) in [(missing, "missing"), (errors - missing, "wrong")] {
+            if count > 0 {
+                spans.push(Span::styled(format!(" {count} {word}"), theme.wrong()));
+            }
         }
     }
     Line::from(spans)

@@ -45,6 +45,17 @@ pub(super) fn draw(state: &State, frame: &mut Frame, area: Rect) {
             list.draw(state, frame, area);
         }
         Some(Over::Ask(ask)) => draw_ask(state, ask, frame, area),
+        Some(Over::Begin(begin)) => {
+            let found: Vec<String> = begin.pick.found().into_iter().map(str::to_owned).collect();
+            let list = List {
+                title: begin.step.title(),
+                wanted: &begin.pick.wanted,
+                lines: &found,
+                at: begin.pick.at,
+                none: begin.step.or_typed(),
+            };
+            list.draw(state, frame, area);
+        }
         Some(Over::Question(question)) => draw_question(state, question, frame, area),
     }
 }
@@ -88,9 +99,9 @@ fn draw_question(state: &State, question: &Question, frame: &mut Frame, area: Re
         .collect();
     for (at, answer) in question.answers.iter().enumerate() {
         lines.push(if at == question.at {
-            Line::styled(format!("> {answer}"), theme.here())
+            Line::styled(format!("> {}", answer.text()), theme.here())
         } else {
-            Line::raw(format!("  {answer}"))
+            Line::raw(format!("  {}", answer.text()))
         });
     }
     let height = u16::try_from(lines.len() + 2).unwrap_or(area.height);

@@ -1,7 +1,7 @@
 //! A page that takes the whole screen: a title, rows, and what stands below them.
 
 use super::foot::keys_here;
-use super::head::two;
+use super::head::{marked, two};
 use super::paint::{self, wrapped};
 use crate::tui::rows::Row;
 use crate::tui::state::State;
@@ -51,6 +51,7 @@ fn draw(state: &State, frame: &mut Frame, area: Rect, parts: Parts<'_>) {
         Constraint::Length(1),
     ])
     .areas(area);
+    let title = marked(state, title);
     let title = Line::styled(theme.say(&title), theme.heading());
     two(frame, head, title, Line::raw(right));
     let width = usize::from(area.width);
