@@ -34,6 +34,16 @@ impl<W: Watch> Gather<'_, W> {
         }
     }
 
+    /// What one more in the last digit of a number comes to.
+    fn last_digit(&self, word: &Word) -> f64 {
+        let number = &self.text[word.start + self.base..word.end + self.base];
+        let point = number.iter().position(|b| *b == b'.');
+        let decimals = point.map_or(0, |at| {
+            number[at..].iter().filter(|b| b.is_ascii_digit()).count()
+        });
+        (0..decimals).fold(1.0, |digit, _| digit / 10.0)
+    }
+
     #[cold]
     fn not_taken(&mut self, put: Put, word: &Word) {
         let (letter, value) = (char::from(word.letter), word.value);
@@ -61,6 +71,9 @@ impl<W: Watch> Taker for Gather<'_, W> {
     #[expect(clippy::inline_always)] // as for the numbers
     #[inline(always)]
     fn word(&mut self, word: Word) {
+        if word.letter == b'F' {
+            self.block.feed_digit = if word.computed { 0.0 } else { self.last_digit(&word) };
+        }
         let put = self.block.put(&word, word.start + self.base);
         if put != Put::Taken {
             self.not_taken(put, &word);

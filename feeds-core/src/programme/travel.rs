@@ -5,7 +5,7 @@ use super::block::letters;
 use super::cycle::{legs, pecks, taps};
 use super::finding as f;
 use super::interpret::{AXES, Act};
-use super::modal::FeedMode;
+use super::modal::{FeedMode, Modal};
 use super::motion::{Feed, Motion, MoveKind, Watch};
 use super::written::figure;
 
@@ -87,34 +87,64 @@ impl<W: Watch> Act<'_, W> {
         let from = [self.modal.position[first], self.modal.position[second]];
         let to = [goal.to[first], goal.to[second]];
         let (unit, slack) = (self.modal.unit(), self.modal.arc_slack());
+        let known = goal.start_known[first] && goal.start_known[second];
+        let plane = self.modal.plane;
         let made = if let Some(radius) = self.block.get(b'R') {
-            Arc::with_radius(self.modal.plane, from, to, radius * unit, clockwise, slack)
+            Arc::with_radius(plane, from, to, radius * unit, clockwise, slack)
         } else {
-            self.around(from, to, clockwise, at)
+            let written = self.around(from, to, clockwise, at);
+            match self.other_centre(&written, from, to, slack).filter(|_| known) {
+                Some(centre) => {
+                    self.absolute_centre(from, at);
+                    Arc::around(plane, from, to, centre, clockwise, self.turns())
+                }
+                None => written,
+            }
         };
         match made {
             Ok(arc) => {
-                let known = goal.start_known[first] && goal.start_known[second];
                 if arc.mismatch > slack && known {
                     self.mismatch(arc, from, to, slack, at);
                 }
                 Some(arc)
-            }
-            Err(ArcFault::ZeroRadius)
-                if !self.modal.arc_absolute && self.fits_absolute(from, to, slack) =>
-            {
-                self.absolute_centre(from, at);
-                None
             }
             Err(fault) => {
                 let kind = match fault {
                     ArcFault::NoCentre => f::ARC_CENTRE,
                     _ => f::ARC_RADIUS,
                 };
-                self.find(at, kind, || fault_text(fault));
+                let text = fault_text(fault, self.modal);
+                self.find(at, kind, || text);
                 None
             }
         }
+    }
+
+    /// The centre as an absolute position, where only that fits, or did so before.
+    fn other_centre(
+        &mut self,
+        written: &Result<Arc, ArcFault>,
+        from: [f64; 2],
+        to: [f64; 2],
+        slack: f64,
+    ) -> Option<[f64; 2]> {
+        if self.modal.arc_absolute {
+            return None;
+        }
+        let fits = match written {
+            Ok(arc) => arc.mismatch <= slack,
+            Err(ArcFault::ZeroRadius) => false,
+            Err(_) => return None,
+        };
+        let centre = self.fits_absolute(from, to, slack);
+        let taken = &mut self.modal.arc_taken_absolute;
+        *taken = centre.is_some() && (*taken || !fits);
+        centre.filter(|_| *taken)
+    }
+
+    /// Ways round, 1 for a plain arc.
+    fn turns(&self) -> f64 {
+        self.block.get(b'P').unwrap_or(1.0).clamp(1.0, 1e6).round()
     }
 
     fn around(
@@ -151,16 +181,11 @@ impl<W: Watch> Act<'_, W> {
                 from[1] + j.unwrap_or(0.0) * unit,
             ]
         };
-        let turns = self.block.get(b'P').unwrap_or(1.0).clamp(1.0, 1e6).round();
-        Arc::around(self.modal.plane, from, to, centre, clockwise, turns)
+        Arc::around(self.modal.plane, from, to, centre, clockwise, self.turns())
     }
 
-    /// Says how far an arc misses its end, and whether its centre fits as an absolute position.
+    /// Says how far an arc misses its end.
     fn mismatch(&mut self, arc: Arc, from: [f64; 2], to: [f64; 2], slack: f64, at: u32) {
-        if !self.modal.arc_absolute && self.fits_absolute(from, to, slack) {
-            self.absolute_centre(from, at);
-            return;
-        }
         let [first, second, _] = self.modal.plane.axes();
         let unit = self.modal.unit();
         let words = |letters: [u8; 3], point: [f64; 2], start: Option<[f64; 2]>| {
@@ -180,27 +205,37 @@ impl<W: Watch> Act<'_, W> {
         let end = words(AXIS_LETTERS, arc.end_for(from, to), end_from);
         let mends: Vec<String> = centres.chain([end]).collect();
         let radii = [from, to].map(|p| (p[0] - arc.centre[0]).hypot(p[1] - arc.centre[1]));
-        self.find(at, f::ARC_MISMATCH, || {
+        let (here, used) = (self.here(at), arc.mismatch / slack);
+        let modal = &*self.modal;
+        let text = || {
             format!(
-                "the arc ends {} mm beside its circle (allowed {}): its centre is {} mm from the \
-                 start but {} mm from the end; by the drawing, write {}",
-                figure(arc.mismatch, 4),
-                figure(slack, 4),
-                figure(radii[0], 4),
-                figure(radii[1], 4),
+                "the arc ends {} beside its circle (allowed {}): its centre is {} from the start \
+                 but {} from the end; by the drawing, write {}",
+                modal.close(arc.mismatch),
+                modal.close(slack),
+                modal.close(radii[0]),
+                modal.close(radii[1]),
                 mends.join(" or ")
             )
-        });
+        };
+        let findings = &mut self.audit.findings;
+        if used <= ROUNDED {
+            // Positions with a digit too few, all over the programme.
+            findings.worst(here, f::ARC_MISMATCH, None, used, text);
+        } else {
+            findings.add(here.line, here.at, f::ARC_MISMATCH, text);
+        }
     }
 
-    /// Whether the centre words fit as the absolute position of the centre.
-    fn fits_absolute(&self, from: [f64; 2], to: [f64; 2], slack: f64) -> bool {
+    /// The centre words as the absolute position of the centre, if that fits.
+    fn fits_absolute(&self, from: [f64; 2], to: [f64; 2], slack: f64) -> Option<[f64; 2]> {
         let [first, second, _] = self.modal.plane.axes();
         let word = |axis: usize| self.block.get(CENTRE_LETTERS[axis]);
         let unit = self.modal.unit();
         let centre = [word(first), word(second)].map(|w| w.unwrap_or(0.0) * unit);
         let radius = |p: [f64; 2]| (p[0] - centre[0]).hypot(p[1] - centre[1]);
-        radius(from) > slack && (radius(from) - radius(to)).abs() <= slack
+        let fits = radius(from) > slack && (radius(from) - radius(to)).abs() <= slack;
+        fits.then_some(centre)
     }
 
     fn absolute_centre(&mut self, from: [f64; 2], at: u32) {
@@ -212,11 +247,12 @@ impl<W: Watch> Act<'_, W> {
             format!("{}{}", char::from(letter), figure(value, PLACES))
         };
         let words = format!("{} {}", step(first, from[0]), step(second, from[1]));
-        self.find(at, f::ARC_ABSOLUTE, || {
+        let here = self.here(at);
+        self.audit.findings.worst(here, f::ARC_ABSOLUTE, None, None, || {
             format!(
                 "the centre words fit only as the absolute position of the centre, but that was \
                  not declared: write {words} here, from the start to the centre; or G90.1 once at \
-                 the start, if the control knows it"
+                 the start, if the control knows it. They are measured as absolute from here on"
             )
         });
     }
@@ -305,7 +341,8 @@ impl<W: Watch> Act<'_, W> {
         let set = stated || self.block.has(letters(b"FS"));
         if repeats > 0 && taps(code) && set {
             let here = self.here(at);
-            self.audit.tapped(here, self.modal, self.block.get(b'F'));
+            let deep = (level - depth).abs();
+            self.audit.tapped(here, deep, self.modal, self.block.get(b'F'));
         }
     }
 
@@ -457,10 +494,13 @@ fn part_of(step: [f64; 3], arc: Option<Arc>, along: [bool; 3], known: bool) -> f
 /// Decimals of a position to write: a hundredth of the slack of an arc.
 const PLACES: i32 = 5;
 
+/// Up to how many times its slack an arc may miss its end by positions that were rounded.
+const ROUNDED: f64 = 10.0;
+
 /// Most repeats of one cycle block followed.
 const MOST_REPEATS: u32 = 10_000;
 
-fn fault_text(fault: ArcFault) -> String {
+fn fault_text(fault: ArcFault, modal: &Modal) -> String {
     match fault {
         ArcFault::NoCentre => {
             "the arc has neither a centre nor a radius: add I and J (or K) or R; it is measured as \
@@ -473,8 +513,8 @@ fn fault_text(fault: ArcFault) -> String {
         }
         ArcFault::TooShort(half) => {
             return format!(
-                "the radius cannot reach the end of the arc: it must be {} mm or more",
-                figure(half, 4)
+                "the radius cannot reach the end of the arc: it must be {} or more",
+                modal.close(half)
             );
         }
     }
