@@ -212,6 +212,15 @@ pub enum Units {
     Inch,
 }
 
+impl From<Units> for System {
+    fn from(units: Units) -> Self {
+        match units {
+            Units::Metric => Self::Metric,
+            Units::Inch => Self::Inch,
+        }
+    }
+}
+
 /// How answers look, with what the place allows taken into account.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 #[allow(
@@ -237,10 +246,7 @@ impl LookFlags {
         Look {
             json: self.json,
             working: self.working,
-            system: match self.units {
-                Units::Metric => System::Metric,
-                Units::Inch => System::Inch,
-            },
+            system: self.units.into(),
             colour: place.colour(self.color, Stream::Out),
             ascii: self.ascii || place.ascii(),
         }

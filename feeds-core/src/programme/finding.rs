@@ -67,6 +67,11 @@ impl Finding {
         }
     }
 
+    /// Whether it says that something is not known, which is neither right nor wrong.
+    pub fn is_not_known(&self) -> bool {
+        self.code == NO_MODEL.code || self.code == TOOL_QUESTION.code
+    }
+
     /// Which of two is to be read first: by how serious it is, what is harmed, and how much of
     /// what is allowed is used.
     pub(crate) fn before(&self, other: &Self) -> Ordering {

@@ -160,6 +160,9 @@ pub struct Report {
     /// Programmed and reached feed over time, when the machine is known.
     #[serde(skip)]
     pub trace: Vec<Sample>,
+    /// Whether a programme that states no unit was read as inch.
+    #[serde(skip)]
+    pub unstated_inch: bool,
     /// Whether every line was carried out, which a rescaled copy needs.
     #[serde(skip)]
     pub complete: bool,
@@ -283,6 +286,7 @@ pub(super) fn report<W: Watch>(mut audit: Audit<W>, modal: &Modal, lines: u64) -
         findings,
         findings_left_out,
         trace,
+        unstated_inch: modal.taken_as_inch,
         complete,
         changes_by_m6: modal.changes_by_m6,
     };

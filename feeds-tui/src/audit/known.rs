@@ -2,6 +2,7 @@
 
 use super::against::Against;
 use super::planned::{JobTool, tools};
+use super::shown::Shown;
 use super::tool;
 use crate::axes;
 use crate::job::Worked;
@@ -11,6 +12,7 @@ use crate::pass::resolve::Shelves;
 use crate::pass::resolve::around::{Around, From, around};
 use feeds_core::error::EntryError;
 use feeds_core::programme::{Bounds, MachineKnown, Setting, ToolKind, ToolKnown};
+use feeds_core::symbol::System;
 
 /// What was typed.
 #[derive(Clone, Copy, Debug, Default)]
@@ -27,6 +29,12 @@ pub struct Asked<'a> {
     pub travel: Option<&'a str>,
     /// Whether the block delete switch is on.
     pub block_delete: bool,
+    /// The unit of a programme that states none.
+    pub programme_units: Option<System>,
+    /// The system of units people read.
+    pub system: System,
+    /// Whether findings keep to the unit of the programme, as scripts read them.
+    pub as_written: bool,
 }
 
 /// What the audit is told, and which of it is from the job.
@@ -80,10 +88,12 @@ pub fn known(
             stock: surroundings.stock.value(),
             hold: surroundings.hold.value().unwrap_or_default(),
             block_delete: asked.block_delete,
+            unstated_inch: asked.programme_units.map(|u| u == System::Inch),
+            shown_in_inch: (!asked.as_written).then_some(asked.system == System::Inch),
             ..Setting::default()
         },
         job,
-        against: surroundings.against(),
+        against: surroundings.against(Shown(asked.system)),
     })
 }
 

@@ -4,7 +4,7 @@ use super::paint::wrapped;
 use crate::pass::answered::Answered;
 use crate::pass::decision;
 use crate::pass::field::Station;
-use crate::tui::state::{State, fields_of};
+use crate::tui::state::{State, View, fields_of};
 use crate::tui::words;
 use feeds_core::limit;
 use feeds_core::quantity::Quantity;
@@ -31,8 +31,14 @@ pub(super) fn draw(state: &State, frame: &mut Frame, area: Rect) {
     let [title, strip, answer, governs] = Layout::vertical(above).areas(top);
     draw_title(state, frame, title);
     frame.render_widget(stations(state), strip);
-    draw_answer(state, frame, answer);
-    draw_governs(state, frame, governs);
+    // A programme has a verdict of its own; that of the open pass says nothing of it.
+    match state.audit.as_ref().filter(|_| state.view == View::Audit) {
+        Some(audit) => super::audit::draw_head(state, audit, frame, [answer, governs]),
+        None => {
+            draw_answer(state, frame, answer);
+            draw_governs(state, frame, governs);
+        }
+    }
     draw_rule(state, frame, rule);
 }
 

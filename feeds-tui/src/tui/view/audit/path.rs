@@ -1,6 +1,7 @@
 //! The path from above: each use in its colour and with its letter, rapid moves as single dots.
 
 use super::{letter, summary};
+use crate::audit::shown::Shown;
 use crate::tui::audit::Audit;
 use crate::tui::state::State;
 use crate::tui::view::paint::{Drawing, framed};
@@ -32,7 +33,7 @@ pub(super) fn draw(state: &State, audit: &Audit, frame: &mut Frame, area: Rect) 
         Some((at, of)) => {
             let drawn = audit.trail.place(of).is_some();
             let not = if drawn { "" } else { words::NOT_DRAWN };
-            format!("{}  {}{not}", letter(at), summary(of))
+            format!("{}  {}{not}", letter(at), summary(of, Shown(state.system)))
         }
         None if uses.len() > DRAWN => {
             let placed = |of: &&UseReport| audit.trail.place(of).is_some();
