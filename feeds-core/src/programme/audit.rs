@@ -373,7 +373,7 @@ impl<W: Watch> Audit<W> {
             if swept.least[2] < stock.most[2] {
                 self.envelope.low_cut(&swept, motion.line);
             }
-            self.met_stock |= swept.meets_or_lies_in(stock);
+            self.met_stock |= swept.cutter_meets(stock);
         }
         if self.told_hold {
             return;

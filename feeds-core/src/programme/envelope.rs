@@ -56,9 +56,10 @@ impl Bounds {
         (0..3).all(|a| self.least[a] < other.most[a] && other.least[a] < self.most[a])
     }
 
-    /// Whether a path, which may be flat, meets a box.
-    pub(crate) fn meets_or_lies_in(&self, stock: &Self) -> bool {
-        (0..3).all(|a| self.least[a] < stock.most[a] && self.most[a] >= stock.least[a])
+    /// Whether a cutter whose tip goes along this path, and which reaches up from it, meets a box.
+    pub(crate) fn cutter_meets(&self, stock: &Self) -> bool {
+        let across = (0..2).all(|a| self.least[a] < stock.most[a] && stock.least[a] < self.most[a]);
+        across && self.least[2] < stock.most[2]
     }
 
     /// Length along an axis; none when nothing was taken in.

@@ -1,7 +1,7 @@
 //! Feeds that do not fit the rest of the programme: a lost digit, another unit.
 //!
-//! Only what cuts sideways at one height is compared, or what goes straight down with the other
-//! plunges: a plunge is slower than the cut that follows, and nothing is wrong with that.
+//! Only what cuts sideways without going down is compared, or what goes straight down with the
+//! other plunges: a plunge is slower than the cut that follows, and nothing is wrong with that.
 
 use super::Where;
 use super::checks::name;
@@ -49,7 +49,7 @@ pub(super) fn misfits(uses: &[Use], setting: &Setting, modal: &Modal, findings: 
     for tool in tools {
         let own = || uses.iter().filter(move |u| u.tool == tool);
         let plunges = posted(own().filter(|u| !u.sideways));
-        let cuts = posted(own().filter(|u| u.level));
+        let cuts = posted(own().filter(|u| u.flat));
         let known = setting.tool(tool.number());
         let slowest = plunges.first().map(|p| p.feed);
         for (feeds, slowest) in [(&cuts, slowest), (&plunges, None)] {

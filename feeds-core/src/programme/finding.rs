@@ -328,7 +328,8 @@ impl Findings {
         new: bool,
         text: impl FnOnce() -> String,
     ) {
-        let (line, column) = (at.line, at.at.saturating_add(1));
+        // What holds from the start stands in the first line.
+        let (line, column) = (at.line.max(1), at.at.saturating_add(1));
         let used = used.filter(|u| u.is_finite());
         if let Some(place) = self.causes.get(&(kind.code, cause)) {
             let found = &mut self.list[*place];

@@ -61,8 +61,9 @@ pub(crate) struct Use {
     pub(crate) chip_checked: bool,
     /// Whether it went sideways at one height: not a plunge, a ramp or a hole.
     pub(crate) level: bool,
-    /// Whether it went sideways at all.
+    /// Whether it went sideways at all, and so without going down.
     pub(crate) sideways: bool,
+    pub(crate) flat: bool,
     /// How often the programme came to this setting.
     pub(crate) entered: u64,
     /// Where its feed stands first.
@@ -91,7 +92,9 @@ impl Uses {
         self.last = Some((key, index));
         if let Some(found) = self.list.get_mut(index) {
             found.entered += u64::from(entered);
-            found.sideways |= motion.sideways() && !motion.cycle;
+            let sideways = motion.sideways() && !motion.cycle;
+            found.sideways |= sideways;
+            found.flat |= sideways && !(motion.knows(2) && motion.to[2] < motion.from[2]);
             found.moves += u64::from(!motion.cycle);
             found.length += motion.length;
             found.time += time;
@@ -136,6 +139,7 @@ impl Uses {
             chip_checked: false,
             level: false,
             sideways: false,
+            flat: false,
             entered: 0,
             feed_at: Where::default(),
         });
@@ -192,6 +196,7 @@ impl Use {
         self.moves += other.moves;
         self.level |= other.level;
         self.sideways |= other.sideways;
+        self.flat |= other.flat;
         self.entered += other.entered;
         self.length += other.length;
         self.time += other.time;

@@ -37,7 +37,8 @@ fn all_rapid<W: Watch>(audit: &mut Audit<W>) {
     let cuts = totals.line + totals.arc_cw + totals.arc_ccw + totals.holes;
     let goes_down = audit.envelope.all.least[2] < 0.0;
     let Some(at) = audit.began.moving else { return };
-    if cuts > 0 || totals.rapid < 3 || !(goes_down || audit.began.any_feed) {
+    let cycles = audit.findings.has(f::CYCLE_R);
+    if cuts > 0 || cycles || totals.rapid < 3 || !(goes_down || audit.began.any_feed) {
         return;
     }
     // They all come from this one cause.
