@@ -261,7 +261,6 @@ impl Checks {
             });
         } else if path <= cutter
             && self.last_was_line
-            && !arc.full
             && let (Feed::PerMinute(feed), Some(before)) = (motion.feed, self.last_feed)
             && feed >= before
         {
@@ -416,7 +415,9 @@ fn inside_wall(motion: &Motion, modal: &Modal, tool: &ToolKnown, setting: &Setti
         Some(Side::Right) => MoveKind::ArcCw,
         _ => MoveKind::ArcCcw,
     };
-    let turns_far = arc.sweep.abs() > std::f64::consts::FRAC_PI_6;
+    // A corner turns by less than half a circle; a loop or a bore is none.
+    let turn = arc.sweep.abs();
+    let turns_far = turn > std::f64::consts::FRAC_PI_6 && turn < 3.2 && !arc.full;
     let milled = tool.kind == ToolKind::Milling && motion.kind == concave;
     if !milled || !turns_far || !motion.level() || arc.plane != Plane::Xy {
         return false;

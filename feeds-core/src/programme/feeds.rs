@@ -12,8 +12,8 @@ use super::setting::{Setting, ToolKnown};
 use super::uses::Use;
 use super::written::{figure, hours};
 
-/// From which ratio on two feeds of one tool do not belong together.
-const FAR: f64 = 10.0;
+/// From which ratio on two feeds of one tool do not belong together: a digit, but for rounding.
+const FAR: f64 = 9.8;
 /// mm in an inch, and how near a ratio comes to it by rounding.
 const INCH: f64 = 25.4;
 const ROUNDING: f64 = 0.02;
@@ -124,8 +124,10 @@ impl Group<'_> {
             Wrong::High => (high, low),
         };
         for feed in wrong {
-            let explained = [f::FEED_ABSURD, f::CHIP_ABSURD];
-            if !findings.at(feed.at, &explained) {
+            // What is absurd in itself is told already; what was meant is not.
+            let told = [f::FEED_ABSURD, f::CHIP_ABSURD];
+            let meant = || format!("; {}{}", self.meant(feed, right), self.share(feed));
+            if !findings.amend(feed.at, &told, meant) {
                 self.accuse(feed, right, findings);
             }
         }

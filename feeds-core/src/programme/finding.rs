@@ -385,11 +385,18 @@ impl Findings {
         self.kinds.iter().any(|t| t.code == kind.code)
     }
 
-    /// Whether a finding of one of these kinds is about a place.
-    pub(crate) fn at(&self, at: Where, kinds: &[Kind]) -> bool {
-        let about = |f: &Finding| (f.line, f.column) == (at.line, at.at.saturating_add(1));
-        let mut found = self.list.iter().filter(|f| about(f));
-        found.any(|f| kinds.iter().any(|k| k.code == f.code))
+    /// Says more in a finding of one of these kinds at a place; false when there is none.
+    pub(crate) fn amend(&mut self, at: Where, kinds: &[Kind], more: impl Fn() -> String) -> bool {
+        let place = (at.line, at.at.saturating_add(1));
+        let is = |f: &&mut Finding| {
+            (f.line, f.column) == place && kinds.iter().any(|k| k.code == f.code)
+        };
+        let found = self.list.iter_mut().find(is);
+        if let Some(found) = found {
+            found.text += &more();
+            return true;
+        }
+        false
     }
 
     /// Takes back the findings of kinds that another finding explains.

@@ -364,8 +364,8 @@ pub(crate) fn missing(tool: &ToolKnown) -> Option<String> {
         ToolKind::Milling | ToolKind::Unknown => {}
         kind => {
             return Some(format!(
-                "{name} is a {}: there is no model for its cut, so its feed and speed are not \
-                 checked; compare them with its maker's data",
+                "{name} is a {}, for whose cut there is no model: compare feed and speed with its \
+                 maker's data",
                 kind.name()
             ));
         }
@@ -378,10 +378,5 @@ pub(crate) fn missing(tool: &ToolKnown) -> Option<String> {
     .into_iter()
     .filter_map(|(missing, what)| missing.then_some(what))
     .collect();
-    (!missing.is_empty()).then(|| {
-        format!(
-            "{name}: not known: {}; what depends on it is not checked",
-            missing.join(", ")
-        )
-    })
+    (!missing.is_empty()).then(|| format!("{name}: not known: {}", missing.join(", ")))
 }

@@ -188,7 +188,8 @@ pub(super) fn list(tools: &[u32]) -> String {
 /// The cutters that are not known well enough to be checked.
 fn cutters<W: Watch>(audit: &mut Audit<W>) {
     let mut nothing: Vec<u32> = Vec::new();
-    let mut first = None;
+    let mut others: Vec<String> = Vec::new();
+    let (mut first, mut other) = (None, None);
     for (number, at) in &audit.cutters {
         let tool = audit.setting.tool(*number);
         match (tool, number) {
@@ -199,10 +200,16 @@ fn cutters<W: Watch>(audit: &mut Audit<W>) {
             (None, None) => no_tool_word(*at, audit.checks.said.tool, &mut audit.findings),
             (Some(tool), _) => {
                 if let Some(text) = missing(tool) {
-                    audit.findings.add(at.line, at.at, f::NO_MODEL, || text);
+                    others.push(text);
+                    other.get_or_insert(*at);
                 }
             }
         }
+    }
+    if let Some(at) = other {
+        audit.findings.add(at.line, at.at, f::NO_MODEL, || {
+            format!("{}; what depends on it is not checked", others.join("; "))
+        });
     }
     if let Some(at) = first {
         audit.findings.add(at.line, at.at, f::NO_MODEL, || {
@@ -235,6 +242,11 @@ fn diameters<W: Watch>(audit: &mut Audit<W>, modal: &Modal) {
         let Some(said) = described.diameter_mm(modal.unit()) else {
             continue;
         };
+        // A list of all cutters of the shop stands at the head of many programmes.
+        let cuts = |n: u32| audit.cutters.iter().any(|(c, _)| *c == Some(n));
+        if described.tool.is_some_and(|n| !cuts(n)) && !audit.cutters.is_empty() {
+            continue;
+        }
         let tool = described.tool.and_then(|n| audit.setting.tool(Some(n)));
         match tool.and_then(|t| Some((t.number, t.diameter_mm?))) {
             Some((_, known)) if (known - said).abs() < 1e-3 => {}

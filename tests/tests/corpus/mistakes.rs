@@ -28,6 +28,8 @@ pub(crate) enum Area {
     Chip,
     Spindle,
     Tool,
+    /// Which cutter it is.
+    Cutter,
     Height,
     /// Everything that cuts.
     Cut,
@@ -42,13 +44,14 @@ pub(crate) enum Area {
 impl Area {
     /// Whether two mistakes can stand side by side, each to be seen.
     pub(crate) fn leaves(self, other: Self) -> bool {
-        use Area::{Chip, Cut, Feed, Height, Place, Spindle, Unit};
+        use Area::{Chip, Cut, Cutter, Feed, Height, Place, Spindle, Tool, Unit};
         let clash = |a, b| {
             matches!(
                 (a, b),
                 (Chip, Feed | Spindle | Unit)
                     | (Cut, Feed | Chip | Spindle | Height | Place)
-                    | (Unit, Place | Feed)
+                    | (Unit, Place | Feed | Height)
+                    | (Cutter, Tool | Height | Chip)
             )
         };
         self != other && !clash(self, other) && !clash(other, self)
@@ -175,7 +178,7 @@ pub(crate) const KINDS: &[Kind] = &[
     Kind {
         name: "a feed that lost a digit",
         area: Area::Feed,
-        told_by: &["feed-jump"],
+        told_by: &["feed-jump", "chip-absurd"],
         follows: &[],
         plant: |w| w.one_feed(0.1),
     },
@@ -189,7 +192,7 @@ pub(crate) const KINDS: &[Kind] = &[
     Kind {
         name: "a feed in the other unit",
         area: Area::Feed,
-        told_by: &["feed-jump"],
+        told_by: &["feed-jump", "chip-absurd"],
         follows: &[],
         plant: |w| w.one_feed(if w.style == Style::Inch { 25.4 } else { 1.0 / 25.4 }),
     },
@@ -339,7 +342,7 @@ pub(crate) const KINDS: &[Kind] = &[
         name: "down into the stock at rapid",
         area: Area::Height,
         told_by: &["rapid-into-stock"],
-        follows: &["rapid-below-zero"],
+        follows: &["rapid-below-zero", "rapid-with-feed"],
         plant: |w| w.way_down(-0.9, true),
     },
     Kind {
@@ -403,6 +406,7 @@ pub(crate) const KINDS: &[Kind] = &[
         // Read in the other unit, nothing fits.
         follows: &[
             "stock-missed", "chip-absurd", "arc-radius-mismatch", "ramp-steep", "tap-feed",
+            "arc-tight",
         ],
         plant: |w| {
             w.ops[0] = Op::Unit { stated: false, other: false };
@@ -416,6 +420,7 @@ pub(crate) const KINDS: &[Kind] = &[
         follows: &[
             "outside-travel", "feed-absurd", "chip-absurd", "feed-jump", "leaves-stock",
             "below-stock", "ramp-steep", "tap-feed", "stock-missed", "arc-radius-mismatch",
+            "arc-tight", "rapid-below-clearance",
         ],
         plant: |w| {
             let index = w.first_cut() + 1;
@@ -454,7 +459,7 @@ pub(crate) const KINDS: &[Kind] = &[
     },
     Kind {
         name: "an empty spindle",
-        area: Area::Tool,
+        area: Area::Cutter,
         told_by: &["empty-spindle"],
         follows: &["tool-length-other", "tool-unused"],
         plant: |w| {

@@ -187,7 +187,7 @@ impl Post {
             }
             Op::Down { z, feed, rapid } => {
                 let code = self.motion(u32::from(!rapid));
-                let feed = self.feed(feed.filter(|_| !rapid));
+                let feed = self.feed(feed);
                 one(vec![code, Some(self.number('Z', z)), feed])
             }
             Op::Line { x, y, z, feed, rapid } => {
