@@ -52,6 +52,8 @@ pub(crate) struct Modal {
     pub(crate) plane: Plane,
     /// G91, once stated.
     pub(crate) incremental: Option<bool>,
+    /// The last N number, and by how much it rose.
+    pub(crate) numbered: Option<(f64, f64)>,
     /// G90.1
     pub(crate) arc_absolute: bool,
     /// Arc centres are taken as absolute although that was not declared: nothing else fits them.

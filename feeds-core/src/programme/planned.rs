@@ -4,6 +4,7 @@ use super::Where;
 use super::checks::name;
 use super::finding::{self as f, Findings};
 use super::modal::Modal;
+use super::motion::Tool;
 use super::setting::{Setting, ToolKnown};
 use super::uses::Use;
 use super::whole::list;
@@ -55,7 +56,8 @@ pub(super) fn planned(uses: &[Use], setting: &Setting, modal: &Modal, findings: 
         }
         let Some(line) = own.iter().map(|u| u.first_line).min() else {
             let passes = tool.planned.iter().map(|p| modal.setting(p));
-            absent.extend(passes.map(|pass| format!("T{} at {pass}", tool.number)));
+            let tool = name(Tool::Chosen(tool.number));
+            absent.extend(passes.map(|pass| format!("{tool} at {pass}")));
             continue;
         };
         for pass in &tool.planned {
@@ -63,7 +65,8 @@ pub(super) fn planned(uses: &[Use], setting: &Setting, modal: &Modal, findings: 
                 .iter()
                 .any(|u| u.feed_speed.is_some_and(|f| pass.fits(u.spindle_speed, f)))
             {
-                let what = format!("T{} at {}", tool.number, modal.setting(pass));
+                let of = name(Tool::Chosen(tool.number));
+                let what = format!("{of} at {}", modal.setting(pass));
                 match unposted.iter_mut().find(|(at, _)| *at == line) {
                     Some((_, passes)) => passes.push(what),
                     None => unposted.push((line, vec![what])),

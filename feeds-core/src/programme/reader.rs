@@ -389,6 +389,8 @@ impl<W: Watch> Reader<W> {
                 )
             });
         }
+        let step = number - self.last_number.unwrap_or_default();
+        self.modal.numbered = Some((number, step));
         self.last_number = Some(number);
     }
 

@@ -5,6 +5,7 @@ use serde::Serialize;
 use super::audit::Audit;
 use super::feeds::misfits;
 use super::finding::{self as f, Finding, LeftOut, Severity};
+use super::kind::Path;
 use super::modal::Modal;
 use super::motion::Watch;
 use super::planned::{planned, unused};
@@ -217,7 +218,16 @@ pub(super) fn report<W: Watch>(mut audit: Audit<W>, modal: &Modal, lines: u64) -
     }
     whole::findings(&mut audit, modal);
     let complete = !INCOMPLETE.iter().any(|kind| audit.findings.has(*kind));
-    let reason = audit.kind.verdict();
+    let all = audit.envelope.all;
+    let span = all.size(0).unwrap_or(0.0).max(all.size(1).unwrap_or(0.0));
+    let reason = audit.kind.verdict(Path {
+        cuts: audit.totals.line + audit.totals.arc_cw + audit.totals.arc_ccw,
+        holes: audit.totals.holes,
+        lowest_cut: audit.envelope.cut.least[2],
+        highest: all.most[2],
+        span,
+        inch: modal.in_inch(),
+    });
     let full = audit.uses.full();
     let uses = audit.uses.finish(modal.changes_by_m6);
     planned(&uses, &audit.setting, modal, &mut audit.findings);

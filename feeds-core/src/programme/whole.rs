@@ -178,7 +178,11 @@ fn lengths<W: Watch>(audit: &mut Audit<W>, modal: &Modal) {
 /// `T1, T2, T5`; of many the first ones.
 pub(super) fn list(tools: &[u32]) -> String {
     const SHOWN: usize = 8;
-    let names: Vec<String> = tools.iter().take(SHOWN).map(|n| format!("T{n}")).collect();
+    let names: Vec<String> = tools
+        .iter()
+        .take(SHOWN)
+        .map(|n| name(Tool::Chosen(*n)))
+        .collect();
     match tools.len().saturating_sub(SHOWN) {
         0 => names.join(", "),
         more => format!("{} and {more} more", names.join(", ")),

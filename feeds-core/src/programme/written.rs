@@ -2,7 +2,7 @@
 
 use super::checks::name;
 use super::modal::{FeedMode, Modal};
-use super::motion::Motion;
+use super::motion::{Motion, Tool};
 use super::setting::{Planned, ToolKnown};
 
 /// A figure to so many decimals, without the zeros behind it and without a minus before zero.
@@ -175,7 +175,8 @@ impl Modal {
         if tool.planned.is_empty() {
             return String::new();
         }
-        format!("; planned for T{}: {}", tool.number, self.settings(tool))
+        let of = name(Tool::Chosen(tool.number));
+        format!("; planned for {of}: {}", self.settings(tool))
     }
 
     /// The settings planned for a tool.

@@ -11,7 +11,7 @@ use crate::pass::field::Field;
 use crate::pass::resolve::Shelves;
 use crate::pass::resolve::around::{Around, From, around};
 use feeds_core::error::EntryError;
-use feeds_core::programme::{Bounds, MachineKnown, Setting, ToolKind, ToolKnown};
+use feeds_core::programme::{Bounds, MachineKnown, Report, Setting, ToolKind, ToolKnown};
 use feeds_core::symbol::System;
 
 /// What was typed.
@@ -46,6 +46,26 @@ pub struct Known {
     pub job: Vec<JobTool>,
     /// What the programme is looked at against, each with where it is from.
     pub against: Vec<Against>,
+}
+
+impl Known {
+    /// The same for a programme that names no tool: the only cutter of the job is then its cutter.
+    pub fn of_no_tool(&self, report: &Report) -> Option<Self> {
+        let toolless = report.uses.iter().all(|u| u.tool.is_none()) && !report.uses.is_empty();
+        let [job] = &self.job[..] else { return None };
+        let number = job.known.number;
+        if !toolless || number == 0 || self.setting.tool(None).is_some() {
+            return None;
+        }
+        let mut known = self.clone();
+        known.job[0].known.number = 0;
+        for tool in &mut known.setting.tools {
+            if tool.number == number {
+                tool.number = 0;
+            }
+        }
+        Some(known)
+    }
 }
 
 /// Gathers what was typed and what the job says; what was typed goes first.

@@ -125,12 +125,18 @@ pub struct Flags {
 /// When a file cannot be read, a tool cannot be understood, or the copy is refused.
 pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Failure> {
     let source = source(flags)?;
-    let (known, notes) = gathered(flags, look, files)?;
-    let mut reader = Reader::new(known.setting.clone());
-    source
-        .pieces(|piece| reader.feed(piece))
-        .map_err(|e| failed(source.path(), e))?;
-    let report = reader.finish();
+    let (mut known, notes) = gathered(flags, look, files)?;
+    let read = |known: &Known| {
+        let mut reader = Reader::new(known.setting.clone());
+        let fed = source.pieces(|piece| reader.feed(piece));
+        fed.map_err(|e| failed(source.path(), e))?;
+        Ok::<Report, Failure>(reader.finish())
+    };
+    let mut report = read(&known)?;
+    if let Some(other) = known.of_no_tool(&report) {
+        report = read(&other)?;
+        known = other;
+    }
     let exit = match &report {
         r if !r.readable => Exit::Unreadable,
         r if r.has_errors() => Exit::Over,

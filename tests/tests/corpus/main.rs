@@ -80,8 +80,8 @@ fn programme(shape: Shape, style: Style, kinds: &[usize]) -> Option<Programme> {
         planted.push((*kind, new));
     }
     let slip = |op: usize, line: usize, text: &str| {
-        let of = planted.iter().find(|(_, p)| p.ops.contains(&op));
-        match of.and_then(|(_, p)| p.slip) {
+        let mut of = planted.iter().filter(|(_, p)| p.ops.contains(&op));
+        match of.find_map(|(_, p)| p.slip) {
             None => text.to_owned(),
             Some(Slip::LetterO) => mistyped(text),
             Some(Slip::CodeForNumber) => {

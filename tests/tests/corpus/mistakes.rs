@@ -49,7 +49,8 @@ impl Area {
             matches!(
                 (a, b),
                 (Chip, Feed | Spindle | Unit)
-                    | (Cut, Feed | Chip | Spindle | Height | Place)
+                    | (Cut, Feed | Chip | Spindle | Height | Place | Tool | Cutter)
+                    | (Height, Place | Spindle)
                     | (Unit, Place | Feed | Height)
                     | (Cutter, Tool | Height | Chip)
             )

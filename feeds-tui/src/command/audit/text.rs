@@ -176,7 +176,11 @@ fn job_tools(out: &mut String, tools: &[JobTool], shown: Shown) {
     out.push_str("\ncutters of the job, in the order it uses them\n");
     for tool in tools {
         let known = &tool.known;
-        let head = format!("{:>5} ", format!("T{}", known.number));
+        let number = match known.number {
+            0 => "tool".to_owned(),
+            number => format!("T{number}"),
+        };
+        let head = format!("{number:>5} ");
         let passes: Vec<String> = known
             .planned
             .iter()

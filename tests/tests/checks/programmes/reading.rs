@@ -272,6 +272,58 @@ fn other_files_are_refused_with_the_reason() {
     }
 }
 
+/// A mark of alignment, or the number of a programme as old controls write it.
+#[test]
+fn a_colon_at_the_start_of_a_line_is_no_error() {
+    for text in [":0097\nG21 G90 G0 X1\nM30\n", "G21 G90\n: G0 X1\nM30\n"] {
+        let report = read(text);
+        assert!(report.complete && !report.has_errors(), "{:?}", report.findings);
+        assert_eq!(report.moves.rapid, 1);
+    }
+}
+
+/// Eight cuts round a square, with these words before them and in front of each.
+fn square(head: &str, before: &str) -> String {
+    let mut text = format!("G21 G90\n{head}\n");
+    for turn in 0..8 {
+        let (x, y) = (turn % 2 * 10 + turn, turn / 2 % 2 * 10);
+        text += &format!("{before}G1 X{x}.5 Y{y} F900\n");
+    }
+    text + "M30\n"
+}
+
+#[test]
+fn what_is_not_milling_is_told_by_what_it_lacks() {
+    let torch = square("Z3", "G0 X3\nM3\n").replace("F900\n", "F900\nM5\n");
+    for (text, reason) in [
+        (square("M3 S1000", ""), Some("Z never moves")),
+        (square("M3 S1000\nG0 Z2", ""), Some("Z stays at one height")),
+        (torch, Some("torch")),
+        (square("(DRAG KNIFE)\nG0 Z2\nG1 Z-1 F9", ""), Some("knife")),
+        (square("M3 S1000\nG0 Z2\nG1 Z-1 F9", ""), None),
+        // Cuts above Z0, from a table that is zero.
+        (square("M3 S1000\nG0 Z20\nG1 Z12 F9", ""), None),
+    ] {
+        let report = read(&text);
+        match reason {
+            None => assert!(report.readable, "{text}: {:?}", report.reason),
+            Some(reason) => {
+                let got = report.reason.unwrap_or_else(|| panic!("{text}"));
+                assert!(got.contains(reason), "{text}: {got}");
+            }
+        }
+    }
+    // Thousandths of a mm as whole numbers, three metres wide; half of it is a large table.
+    let wide = |span: i32| {
+        let mut text = "G21 G90\nM3 S900\nG0 X0 Y0 Z5000\nG1 Z-1000 F900\n".to_owned();
+        for turn in 0..12 {
+            text += &format!("G1 X{} Y{}\n", turn % 2 * span, turn * span / 12);
+        }
+        read(&(text + "M30\n")).readable
+    };
+    assert!(!wide(3000) && wide(1500));
+}
+
 #[test]
 fn a_bad_block_does_not_stop_the_reading() {
     let report = read("G21 G90 G0 X0 Y0 Z0\nG1 X5 F100\n\x01@@ what is this?\nG1 X9\nM30\n");
