@@ -32,6 +32,7 @@ mod feeds;
 mod finding;
 mod flow;
 mod gather;
+mod holes;
 mod interpret;
 mod kind;
 mod machine_codes;

@@ -212,7 +212,8 @@ impl<W: Watch> Audit<W> {
         if let (Feed::PerMinute(feed), None) = (feed, modal.inch)
             && self.pitches.len() < MOST_TOOLS
         {
-            self.pitches.push(feed / modal.spindle_speed() / modal.unit());
+            self.pitches
+                .push(feed / modal.spindle_speed() / modal.unit());
         }
         tapping(at, feed, depth, modal, tool, &mut self.findings);
     }

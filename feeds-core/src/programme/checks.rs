@@ -249,16 +249,22 @@ impl Checks {
         let wall = path + cutter;
         let at = place(motion);
         if path <= cutter / 2.0 {
-            findings.worst(at, f::ARC_TIGHT, motion.tool.number(), cutter / path, || {
-                format!(
-                    "{}: the inside wall of this arc has a radius of {}, close to that of the \
+            findings.worst(
+                at,
+                f::ARC_TIGHT,
+                motion.tool.number(),
+                cutter / path,
+                || {
+                    format!(
+                        "{}: the inside wall of this arc has a radius of {}, close to that of the \
                      cutter ({}), and the engagement jumps: use a smaller cutter, or leave the \
                      corner to a pass of its own",
-                    name(motion.tool),
-                    modal.length(wall),
-                    modal.length(cutter)
-                )
-            });
+                        name(motion.tool),
+                        modal.length(wall),
+                        modal.length(cutter)
+                    )
+                },
+            );
         } else if path <= cutter
             && self.last_was_line
             && let (Feed::PerMinute(feed), Some(before)) = (motion.feed, self.last_feed)
@@ -329,13 +335,7 @@ impl Heights {
         }
     }
 
-    fn sideways_rapid(
-        &self,
-        motion: &Motion,
-        modal: &Modal,
-        low: f64,
-        findings: &mut Findings,
-    ) {
+    fn sideways_rapid(&self, motion: &Motion, modal: &Modal, low: f64, findings: &mut Findings) {
         let (Some(entry), Some(last)) = (self.entry, self.last) else {
             return;
         };

@@ -37,15 +37,18 @@ pub(crate) struct Said {
 impl Said {
     /// Takes in a comment.
     pub(crate) fn take(&mut self, at: Where, text: &[u8]) {
+        if !text.iter().any(u8::is_ascii_digit) {
+            return;
+        }
         let text = String::from_utf8_lossy(text).to_ascii_uppercase();
         let parts = parts(&text);
         let word = |letter: char| parts.iter().find_map(|p| worded(p, letter));
         let turns = |p: &[&str]| (p[1] == "RPM").then(|| number(p[0]))?;
         let speed = || {
-            let joined = parts
-                .iter()
-                .find_map(|p| number(p.strip_suffix("RPM")?));
-            word('S').or_else(|| parts.windows(2).find_map(turns)).or(joined)
+            let joined = parts.iter().find_map(|p| number(p.strip_suffix("RPM")?));
+            word('S')
+                .or_else(|| parts.windows(2).find_map(turns))
+                .or(joined)
         };
         self.speed = self.speed.or_else(|| Some((speed()?, at.line)));
         self.feed = self.feed.or_else(|| Some((word('F')?, at.line)));
@@ -106,7 +109,11 @@ fn described(parts: &[&str]) -> Option<Described> {
     };
     let apart = |p: &[&str]| Some((number(p[0])?, Some(unit(p[1])?)));
     let by_unit = || {
-        let joined = || parts.iter().find_map(|p| measured(p).filter(|m| m.1.is_some()));
+        let joined = || {
+            parts
+                .iter()
+                .find_map(|p| measured(p).filter(|m| m.1.is_some()))
+        };
         parts.windows(2).find_map(apart).or_else(joined)
     };
     let (diameter, unit) = by_letter().or_else(by_unit)?;

@@ -72,7 +72,10 @@ fn posted<'a>(uses: impl Iterator<Item = &'a Use>) -> Vec<Posted> {
         let Some(feed) = found.feed_speed.filter(|f| *f > 0.0) else {
             continue;
         };
-        match feeds.iter_mut().find(|p| p.feed.to_bits() == feed.to_bits()) {
+        match feeds
+            .iter_mut()
+            .find(|p| p.feed.to_bits() == feed.to_bits())
+        {
             Some(twin) => {
                 twin.entered += found.entered;
                 twin.length += found.length;
@@ -158,7 +161,11 @@ impl Group<'_> {
             && ratio(a, b)
         {
             // A figure in inch a minute is the lower one.
-            return if self.modal.in_inch() { Wrong::High } else { Wrong::Low };
+            return if self.modal.in_inch() {
+                Wrong::High
+            } else {
+                Wrong::Low
+            };
         }
         let fits = |side: &[Posted]| side.iter().all(|p| self.likely(p));
         match (fits(low), fits(high)) {
@@ -244,10 +251,18 @@ impl Group<'_> {
                     ..*wrong
                 })
         };
-        let turned = |by: f64| if below { wrong.feed * by } else { wrong.feed / by };
+        let turned = |by: f64| {
+            if below {
+                wrong.feed * by
+            } else {
+                wrong.feed / by
+            }
+        };
         let show = |feed: f64| format!("F{}", figure(self.modal.feed_value(feed), 4));
         let inch = turned(INCH);
-        let exact = right.iter().find(|r| (r.feed / inch - 1.0).abs() < ROUNDING);
+        let exact = right
+            .iter()
+            .find(|r| (r.feed / inch - 1.0).abs() < ROUNDING);
         if let Some(twin) = exact.filter(|t| fits(&t.feed)) {
             let other = if self.modal.in_inch() { "mm" } else { "inch" };
             return format!(
@@ -261,7 +276,11 @@ impl Group<'_> {
         match digit {
             Some(meant) => format!(
                 "it has {} if {} was meant",
-                if below { "lost a digit" } else { "a digit too many" },
+                if below {
+                    "lost a digit"
+                } else {
+                    "a digit too many"
+                },
                 show(meant)
             ),
             None => "look for a lost point, a digit or a wrong unit".into(),

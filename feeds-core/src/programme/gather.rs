@@ -92,7 +92,11 @@ impl<W: Watch> Taker for Gather<'_, W> {
             });
         }
         if word.letter == b'F' {
-            self.block.feed_digit = if word.computed { 0.0 } else { self.last_digit(&word) };
+            self.block.feed_digit = if word.computed {
+                0.0
+            } else {
+                self.last_digit(&word)
+            };
         }
         let put = self.block.put(&word, word.start + self.base);
         if put != Put::Taken {

@@ -35,9 +35,9 @@ pub(crate) struct Evidence {
     knife_words: u64,
     /// Cutting blocks that turn a rotary axis.
     turned: u64,
-    /// Positions, and those that are no whole numbers.
+    /// Positions up to the first that is not a whole number, and whether there is one.
     positions: u64,
-    fractions: u64,
+    fractions: bool,
 }
 
 /// Cutting moves from which on what is missing says something.
@@ -87,10 +87,12 @@ impl Evidence {
         self.any_tool |= block.has(TOOL);
         self.printer += u64::from(block.has(EXTRUDER));
         self.turned += u64::from(block.has(ROTARY) && block.has(ALONG | ACROSS));
-        for letter in [b'X', b'Y', b'Z'] {
-            if let Some(value) = block.get(letter) {
-                self.positions += 1;
-                self.fractions += u64::from(value.fract() != 0.0);
+        if !self.fractions {
+            for letter in [b'X', b'Y', b'Z'] {
+                if let Some(value) = block.get(letter) {
+                    self.positions += 1;
+                    self.fractions |= value.fract() != 0.0;
+                }
             }
         }
         if block.has(letters(b"IK")) && !block.has(letters(b"J")) && block.has(LEVEL) {
@@ -274,7 +276,7 @@ impl Evidence {
                  a cutter goes down to its work",
             );
         }
-        let whole = self.positions >= 3 * ENOUGH && self.fractions == 0;
+        let whole = self.positions >= 3 * ENOUGH && !self.fractions;
         if whole && !path.inch && path.span > TOO_WIDE {
             return Some(
                 "its positions are whole numbers and span metres: they are counted in thousandths \

@@ -104,11 +104,7 @@ impl Modal {
 
     /// By how much in mm an arc may miss its end: NISTIR 6556, 3.5.3.2.
     pub(crate) fn arc_slack(&self) -> f64 {
-        if self.in_inch() {
-            0.0002 * 25.4
-        } else {
-            0.002
-        }
+        if self.in_inch() { 0.0002 * 25.4 } else { 0.002 }
     }
 
     /// Spindle speed in 1/min, 0 when off.

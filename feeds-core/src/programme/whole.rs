@@ -84,7 +84,10 @@ fn units<W: Watch>(audit: &mut Audit<W>, modal: &Modal) {
 fn clues<W: Watch>(audit: &Audit<W>) -> Vec<String> {
     let mut clues = Vec::new();
     let pitches = audit.pitches.iter();
-    if let Some((pitch, turns)) = pitches.filter_map(|p| Some((p, thread_of_inch(*p)?))).next() {
+    if let Some((pitch, turns)) = pitches
+        .filter_map(|p| Some((p, thread_of_inch(*p)?)))
+        .next()
+    {
         clues.push(format!(
             "a tap has a pitch of {pitch:.4}, in inch that of {turns} threads an inch"
         ));
@@ -138,7 +141,9 @@ fn start_state<W: Watch>(audit: &mut Audit<W>, modal: &Modal) {
 
 /// A cut before the offset that the programme chooses later.
 fn offset<W: Watch>(audit: &mut Audit<W>, modal: &Modal) {
-    let Some(at) = audit.began.cutting else { return };
+    let Some(at) = audit.began.cutting else {
+        return;
+    };
     if audit.began.offset_chosen || modal.offset.is_none() {
         return;
     }
@@ -151,7 +156,9 @@ fn offset<W: Watch>(audit: &mut Audit<W>, modal: &Modal) {
 
 fn lengths<W: Watch>(audit: &mut Audit<W>, modal: &Modal) {
     let without = std::mem::take(&mut audit.checks.without_length);
-    let Some((_, at)) = without.first() else { return };
+    let Some((_, at)) = without.first() else {
+        return;
+    };
     let tools: Vec<u32> = without.iter().map(|(tool, _)| *tool).collect();
     let first = tools[0];
     let (verb, its) = if tools.len() == 1 {
@@ -263,9 +270,16 @@ fn diameters<W: Watch>(audit: &mut Audit<W>, modal: &Modal) {
                     )
                 });
             }
-            None if audit.setting.tools.iter().any(|t| t.diameter_mm == Some(said)) => {}
+            None if audit
+                .setting
+                .tools
+                .iter()
+                .any(|t| t.diameter_mm == Some(said)) => {}
             None => {
-                if !open.iter().any(|(n, d)| (*n, d.to_bits()) == (described.tool, said.to_bits())) {
+                if !open
+                    .iter()
+                    .any(|(n, d)| (*n, d.to_bits()) == (described.tool, said.to_bits()))
+                {
                     open.push((described.tool, said));
                 }
                 first.get_or_insert(*at);
@@ -306,16 +320,17 @@ fn stock<W: Watch>(audit: &mut Audit<W>, modal: &Modal) {
     let Some(stock) = audit.setting.stock else {
         return;
     };
-    let Some(at) = audit.began.cutting else { return };
+    let Some(at) = audit.began.cutting else {
+        return;
+    };
     let cut = audit.envelope.cut;
     if !(0..3).all(|axis| cut.size(axis).is_some()) {
         return;
     }
-    let span = |least: f64, most: f64| {
-        format!("{} to {}", modal.length(least), modal.length(most))
-    };
+    let span = |least: f64, most: f64| format!("{} to {}", modal.length(least), modal.length(most));
     if !audit.met_stock {
-        let axis = (0..3).find(|a| cut.most[*a] <= stock.least[*a] || cut.least[*a] >= stock.most[*a]);
+        let axis =
+            (0..3).find(|a| cut.most[*a] <= stock.least[*a] || cut.least[*a] >= stock.most[*a]);
         let where_ = axis.map_or_else(String::new, |a| {
             format!(
                 ": along {} they go from {}, and it from {}",
@@ -379,15 +394,21 @@ fn step_down(step: &Step, modal: &Modal, findings: &mut Findings) {
     };
     // The number of a tool counts on behind those of settings that were not planned.
     let tool = name(Tool::Chosen(step.tool));
-    findings.worst(at, f::PLANNED, u32::MAX - step.tool, step.deepest / step.planned, || {
-        format!(
-            "{tool} steps down {} here, to Z {}, planned was {}: post the pass again with the \
+    findings.worst(
+        at,
+        f::PLANNED,
+        u32::MAX - step.tool,
+        step.deepest / step.planned,
+        || {
+            format!(
+                "{tool} steps down {} here, to Z {}, planned was {}: post the pass again with the \
              planned step, or plan the deeper one",
-            modal.length(step.deepest),
-            modal.length(step.z),
-            modal.length(step.planned)
-        )
-    });
+                modal.length(step.deepest),
+                modal.length(step.z),
+                modal.length(step.planned)
+            )
+        },
+    );
 }
 
 /// Says when a use hardly gets up to its feed.

@@ -1,8 +1,8 @@
 //! What a programme is looked at against, told in words, each with where it is from.
 
 use super::known::{Surroundings, Told};
-use feeds_core::programme::{Bounds, MachineKnown};
 use super::shown::Shown;
+use feeds_core::programme::{Bounds, MachineKnown};
 use feeds_core::quantity::amount::significant;
 use serde::Serialize;
 
@@ -36,7 +36,12 @@ impl Surroundings {
             return Vec::new();
         }
         let gives = "stock-size and zero in the job, or --stock";
-        let mut stock = one("stock", &self.stock, |b| in_box(b, shown), ("--stock", gives));
+        let mut stock = one(
+            "stock",
+            &self.stock,
+            |b| in_box(b, shown),
+            ("--stock", gives),
+        );
         if let (None, Some(half)) = (&stock.from, self.half) {
             half.clone_into(&mut stock.text);
         }

@@ -90,7 +90,13 @@ mod tests {
             ("25.4 mm".to_owned(), "1 in".to_owned())
         );
         assert_eq!(inch.feed(254.0), "10 in/min");
-        assert_eq!((inch.place(25.4), metric.place(1.5)), ("1.0000".into(), "1.500".into()));
-        assert_eq!((inch.surface(91.44), inch.surface_unit()), ("300".into(), "ft/min"));
+        assert_eq!(
+            (inch.place(25.4), metric.place(1.5)),
+            ("1.0000".into(), "1.500".into())
+        );
+        assert_eq!(
+            (inch.surface(91.44), inch.surface_unit()),
+            ("300".into(), "ft/min")
+        );
     }
 }

@@ -156,7 +156,12 @@ mod tests {
         assert!((t.chip_floor_mm.unwrap() - 0.003).abs() < 1e-12);
         assert_eq!(t.can_plunge, Some(false));
         assert_eq!(read("T5=D3mm,drill").unwrap().known.kind, ToolKind::Drill);
-        for text in ["D6mm,z3", "0=D6mm,z3", "z3,D6mm,plunge=no", "pass=corners,D6mm,z3"] {
+        for text in [
+            "D6mm,z3",
+            "0=D6mm,z3",
+            "z3,D6mm,plunge=no",
+            "pass=corners,D6mm,z3",
+        ] {
             let known = read(text).unwrap().known;
             assert_eq!((known.number, known.edges), (0, Some(3)), "{text}");
         }

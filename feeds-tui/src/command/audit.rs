@@ -157,7 +157,8 @@ pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Fa
         let wanted: Vec<u64> = report.findings.iter().map(|f| f.line).collect();
         let lines = picked(&source, &wanted).map_err(|e| failed(source.path(), e))?;
         let copy = copy.unwrap_or_default();
-        let text = text::report(&report, &known, &lines, Shown(look.system)) + &copy.changes.text(flags.changes);
+        let text = text::report(&report, &known, &lines, Shown(look.system))
+            + &copy.changes.text(flags.changes);
         Answer::plain(text).listing(copy.list)
     };
     Ok(notes.told(answer.ending(exit)))

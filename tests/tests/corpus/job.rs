@@ -14,15 +14,39 @@ pub(crate) enum Op {
     /// Down to the height of entry, with the length offset of the first one of a tool.
     Near { z: f64, offset: Option<u32> },
     /// Straight down at feed, or at rapid by mistake.
-    Down { z: f64, feed: Option<f64>, rapid: bool },
+    Down {
+        z: f64,
+        feed: Option<f64>,
+        rapid: bool,
+    },
     /// A line that cuts.
-    Line { x: f64, y: f64, z: Option<f64>, feed: Option<f64>, rapid: bool },
+    Line {
+        x: f64,
+        y: f64,
+        z: Option<f64>,
+        feed: Option<f64>,
+        rapid: bool,
+    },
     /// An arc that cuts.
-    Arc { cw: bool, to: [f64; 2], centre: [f64; 2], feed: Option<f64>, words: Centre },
+    Arc {
+        cw: bool,
+        to: [f64; 2],
+        centre: [f64; 2],
+        feed: Option<f64>,
+        words: Centre,
+    },
     /// Up to the height of travel.
     Up,
     /// A cycle with its first hole.
-    Cycle { code: u32, x: f64, y: f64, z: f64, r: f64, q: Option<f64>, feed: f64 },
+    Cycle {
+        code: u32,
+        x: f64,
+        y: f64,
+        z: f64,
+        r: f64,
+        q: Option<f64>,
+        feed: f64,
+    },
     /// A further hole.
     Hole { x: f64, y: f64 },
     /// G80.
@@ -66,7 +90,10 @@ impl Shape {
 
     /// The work, with one cutter only where the machine changes none.
     pub(crate) fn ops(self, one_tool: bool) -> Vec<Op> {
-        let mut ops = vec![Op::Unit { stated: true, other: false }];
+        let mut ops = vec![Op::Unit {
+            stated: true,
+            other: false,
+        }];
         match self {
             Self::Outline => {
                 first(&mut ops, 1, 8000.0, [-12.0, -4.0]);
@@ -107,29 +134,57 @@ impl Shape {
 }
 
 fn near() -> Op {
-    Op::Near { z: NEAR, offset: None }
+    Op::Near {
+        z: NEAR,
+        offset: None,
+    }
 }
 
 fn first(ops: &mut Vec<Op>, number: u32, speed: f64, at: [f64; 2]) {
     ops.extend([
-        Op::Tool { number, loads: number },
-        Op::Spindle { speed: Some(speed), code: 3 },
+        Op::Tool {
+            number,
+            loads: number,
+        },
+        Op::Spindle {
+            speed: Some(speed),
+            code: 3,
+        },
         Op::Over { x: at[0], y: at[1] },
-        Op::Near { z: NEAR, offset: Some(number) },
+        Op::Near {
+            z: NEAR,
+            offset: Some(number),
+        },
     ]);
 }
 
 fn line(x: f64, y: f64, feed: Option<f64>) -> Op {
-    Op::Line { x, y, z: None, feed, rapid: false }
+    Op::Line {
+        x,
+        y,
+        z: None,
+        feed,
+        rapid: false,
+    }
 }
 
 fn arc(cw: bool, to: [f64; 2], centre: [f64; 2]) -> Op {
-    Op::Arc { cw, to, centre, feed: None, words: Centre::Relative }
+    Op::Arc {
+        cw,
+        to,
+        centre,
+        feed: None,
+        words: Centre::Relative,
+    }
 }
 
 /// Round 34 by 16 mm, 4 mm outside, the corners as arcs.
 fn outline(ops: &mut Vec<Op>, z: f64) {
-    ops.push(Op::Down { z, feed: Some(120.0), rapid: false });
+    ops.push(Op::Down {
+        z,
+        feed: Some(120.0),
+        rapid: false,
+    });
     ops.extend([
         line(34.0, -4.0, Some(400.0)),
         arc(false, [38.0, 0.0], [34.0, 0.0]),
@@ -145,8 +200,18 @@ fn outline(ops: &mut Vec<Op>, z: f64) {
 
 /// A slot that is entered by a ramp.
 fn slot(ops: &mut Vec<Op>) {
-    ops.push(Op::Down { z: 0.1, feed: Some(100.0), rapid: false });
-    let ramp = |x: f64, z: f64, feed| Op::Line { x, y: 8.0, z: Some(z), feed, rapid: false };
+    ops.push(Op::Down {
+        z: 0.1,
+        feed: Some(100.0),
+        rapid: false,
+    });
+    let ramp = |x: f64, z: f64, feed| Op::Line {
+        x,
+        y: 8.0,
+        z: Some(z),
+        feed,
+        rapid: false,
+    };
     ops.extend([
         ramp(25.0, -0.4, None),
         ramp(10.0, -0.9, None),
@@ -157,8 +222,18 @@ fn slot(ops: &mut Vec<Op>) {
 
 /// A pocket cleared by loops that move on by 1 mm.
 fn loops(ops: &mut Vec<Op>) {
-    ops.push(Op::Down { z: 0.1, feed: Some(120.0), rapid: false });
-    let helix = |z: f64, x: f64| Op::Line { x, y: 8.0, z: Some(z), feed: None, rapid: false };
+    ops.push(Op::Down {
+        z: 0.1,
+        feed: Some(120.0),
+        rapid: false,
+    });
+    let helix = |z: f64, x: f64| Op::Line {
+        x,
+        y: 8.0,
+        z: Some(z),
+        feed: None,
+        rapid: false,
+    };
     ops.extend([helix(-0.4, 16.0), helix(-0.9, 8.0), helix(-0.9, 8.5)]);
     for step in 0..15_u32 {
         let x = 9.0 + f64::from(step);
@@ -169,16 +244,43 @@ fn loops(ops: &mut Vec<Op>) {
 
 /// Back and forth over a slope that is 12 mm wide and falls by 1 mm along X.
 fn slope(ops: &mut Vec<Op>) {
-    ops.push(Op::Down { z: -0.2, feed: Some(120.0), rapid: false });
+    ops.push(Op::Down {
+        z: -0.2,
+        feed: Some(120.0),
+        rapid: false,
+    });
     for row in 0..20_u32 {
         let y = 0.5 * f64::from(row);
-        let (x, z) = if row.is_multiple_of(2) { (36.0, -1.2) } else { (-6.0, -0.2) };
-        ops.push(Op::Line { x, y, z: Some(z), feed: (row == 0).then_some(400.0), rapid: false });
+        let (x, z) = if row.is_multiple_of(2) {
+            (36.0, -1.2)
+        } else {
+            (-6.0, -0.2)
+        };
+        ops.push(Op::Line {
+            x,
+            y,
+            z: Some(z),
+            feed: (row == 0).then_some(400.0),
+            rapid: false,
+        });
         ops.push(line(x, y + 0.5, None));
     }
 }
 
 fn holes(ops: &mut Vec<Op>, code: u32, feed: f64, q: Option<f64>) {
-    let first = Op::Cycle { code, x: 5.0, y: 8.0, z: -6.0, r: 1.0, q, feed };
-    ops.extend([first, Op::Hole { x: 17.0, y: 8.0 }, Op::Hole { x: 29.0, y: 8.0 }, Op::CycleEnd]);
+    let first = Op::Cycle {
+        code,
+        x: 5.0,
+        y: 8.0,
+        z: -6.0,
+        r: 1.0,
+        q,
+        feed,
+    };
+    ops.extend([
+        first,
+        Op::Hole { x: 17.0, y: 8.0 },
+        Op::Hole { x: 29.0, y: 8.0 },
+        Op::CycleEnd,
+    ]);
 }

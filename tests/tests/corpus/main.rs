@@ -12,11 +12,17 @@ mod job;
 mod mistakes;
 mod post;
 
-use feeds_core::programme::{Bounds, Finding, Reader, Report, Setting, Severity, ToolKind, ToolKnown};
+use feeds_core::programme::{
+    Bounds, Finding, Reader, Report, Setting, Severity, ToolKind, ToolKnown,
+};
 use job::Shape;
-use mistakes::{KINDS, Kind, Planted, Slip, Work};
+use mistakes::{Kind, Planted, Slip, Work, kinds};
 use post::{Style, post};
 use std::fmt::Write as _;
+use std::sync::LazyLock;
+
+/// All kinds, by their place.
+static KINDS: LazyLock<Vec<&Kind>> = LazyLock::new(|| kinds().collect());
 
 /// A programme with what was planted in it: kinds by their place, with the lines.
 struct Programme {
@@ -41,7 +47,10 @@ fn tool(number: u32, kind: ToolKind, diameter: f64, edges: u32) -> ToolKnown {
 /// What is known of the work, as the maker would say it.
 fn setting(shape: Shape, style: Style) -> Setting {
     let mill = ToolKind::Milling;
-    let holes = [tool(3, ToolKind::Drill, 2.5, 2), tool(4, ToolKind::Tap, 3.0, 3)];
+    let holes = [
+        tool(3, ToolKind::Drill, 2.5, 2),
+        tool(4, ToolKind::Tap, 3.0, 3),
+    ];
     let mut tools = match shape {
         Shape::Outline => vec![tool(1, mill, 6.0, 4), tool(2, mill, 3.0, 2)],
         Shape::Loops | Shape::Slope => vec![tool(1, mill, 6.0, 4)],
@@ -143,7 +152,9 @@ fn false_alarms<'a>(programme: &Programme, report: &'a Report) -> Vec<&'a Findin
 fn singles() -> Vec<Programme> {
     all(|shape, style| {
         let kinds = 0..KINDS.len();
-        kinds.filter_map(|kind| programme(shape, style, &[kind])).collect()
+        kinds
+            .filter_map(|kind| programme(shape, style, &[kind]))
+            .collect()
     })
 }
 
@@ -211,7 +222,11 @@ fn what_is_planted_is_told_and_nothing_else() {
                 }
             }
             for alarm in alarms {
-                let _ = writeln!(missed, "alarm in {}: {} {}", programme.name, alarm.line, alarm.text);
+                let _ = writeln!(
+                    missed,
+                    "alarm in {}: {} {}",
+                    programme.name, alarm.line, alarm.text
+                );
             }
         }
     }
@@ -222,19 +237,33 @@ fn what_is_planted_is_told_and_nothing_else() {
     let (mut planted, mut told, mut alarms) = (0, 0, 0);
     for (kind, row) in KINDS.iter().zip(&rows) {
         let of = |c: usize| format!("{} of {}", row.told[c], row.planted[c]);
-        let _ = writeln!(table, "{:<46}{:>12}{:>12}{:>8}", kind.name, of(0), of(1), row.alarms);
+        let _ = writeln!(
+            table,
+            "{:<46}{:>12}{:>12}{:>8}",
+            kind.name,
+            of(0),
+            of(1),
+            row.alarms
+        );
         planted += row.planted[0] + row.planted[1];
         told += row.told[0] + row.told[1];
         alarms += row.alarms;
     }
-    let _ = writeln!(table, "{programmes} programmes: {told} of {planted} told, {alarms} alarms");
+    let _ = writeln!(
+        table,
+        "{programmes} programmes: {told} of {planted} told, {alarms} alarms"
+    );
     println!("{table}");
     assert!(KINDS.len() >= 25 && programmes >= 40);
     for (kind, row) in KINDS.iter().zip(&rows) {
         assert!(row.planted[0] > 0, "«{}» is never planted", kind.name);
         // 95 of 100, of each kind and of all.
         let (told, planted) = (row.told[0] + row.told[1], row.planted[0] + row.planted[1]);
-        assert!(20 * told >= 19 * planted, "{}: {told} of {planted}\n{missed}", kind.name);
+        assert!(
+            20 * told >= 19 * planted,
+            "{}: {told} of {planted}\n{missed}",
+            kind.name
+        );
     }
     assert!(20 * told >= 19 * planted, "{missed}");
     assert!(50 * alarms <= planted, "{alarms} false alarms\n{missed}");
@@ -245,9 +274,17 @@ fn a_programme_without_mistakes_has_no_error_and_few_remarks() {
     for programme in clean() {
         let report = audit(&programme);
         assert!(report.readable, "{}: {:?}", programme.name, report.reason);
-        let errors = report.findings.iter().filter(|f| f.severity == Severity::Error);
+        let errors = report
+            .findings
+            .iter()
+            .filter(|f| f.severity == Severity::Error);
         let errors: Vec<&Finding> = errors.collect();
-        assert!(errors.is_empty(), "{}: {errors:#?}\n{}", programme.name, programme.text);
+        assert!(
+            errors.is_empty(),
+            "{}: {errors:#?}\n{}",
+            programme.name,
+            programme.text
+        );
         let remarks = report.findings.len();
         assert!(remarks <= 3, "{}: {:#?}", programme.name, report.findings);
     }

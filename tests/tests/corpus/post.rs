@@ -49,7 +49,12 @@ pub(crate) fn post(
     style: Style,
     mangle: impl Fn(usize, usize, &str) -> String,
 ) -> Posted {
-    let mut post = Post { style, lines: Vec::new(), at: [0.0; 2], motion: None };
+    let mut post = Post {
+        style,
+        lines: Vec::new(),
+        at: [0.0; 2],
+        motion: None,
+    };
     post.head();
     let mut places = Vec::new();
     for (index, op) in ops.iter().enumerate() {
@@ -59,10 +64,16 @@ pub(crate) fn post(
             let number = post.lines.len();
             post.lines.push(mangle(index, number, &text));
         }
-        places.push((before as u64 + 1, (post.lines.len() as u64).max(before as u64 + 1)));
+        places.push((
+            before as u64 + 1,
+            (post.lines.len() as u64).max(before as u64 + 1),
+        ));
     }
     let end = if style == Style::Terse { "\r\n" } else { "\n" };
-    Posted { text: post.lines.join(end) + end, lines: places }
+    Posted {
+        text: post.lines.join(end) + end,
+        lines: places,
+    }
 }
 
 impl Post {
@@ -73,10 +84,16 @@ impl Post {
             }
             Style::Terse => self.lines.push("%".into()),
             Style::Inch => {
-                let notes = ["(POMMEL AND GUARD)", "(T1 D=0.2362 FLAT)", "(T2 D=0.1181 FLAT)"];
+                let notes = [
+                    "(POMMEL AND GUARD)",
+                    "(T1 D=0.2362 FLAT)",
+                    "(T2 D=0.1181 FLAT)",
+                ];
                 self.lines.extend(notes.map(str::to_owned));
             }
-            Style::Light => self.lines.push("; bolster, 6 mm end mill in the collet".into()),
+            Style::Light => self
+                .lines
+                .push("; bolster, 6 mm end mill in the collet".into()),
         }
     }
 
@@ -165,14 +182,23 @@ impl Post {
                 _ => one(vec![Some(format!("T{loads}")), Some(w("M6"))]),
             },
             Op::Spindle { speed, code } => {
-                let words = [speed.map(|s| format!("S{s}")), (code > 0).then(|| format!("M{code}"))];
-                if words == [None, None] { Vec::new() } else { one(words.to_vec()) }
+                let words = [
+                    speed.map(|s| format!("S{s}")),
+                    (code > 0).then(|| format!("M{code}")),
+                ];
+                if words == [None, None] {
+                    Vec::new()
+                } else {
+                    one(words.to_vec())
+                }
             }
             Op::Over { x, y } => {
                 let code = self.motion(0);
                 self.at = [f64::NAN; 2];
                 let words = self.to(x, y);
-                one(std::iter::once(code).chain(words.into_iter().map(Some)).collect())
+                one(std::iter::once(code)
+                    .chain(words.into_iter().map(Some))
+                    .collect())
             }
             Op::Near { z, offset } => {
                 let mut lines = Vec::new();
@@ -190,7 +216,13 @@ impl Post {
                 let feed = self.feed(feed);
                 one(vec![code, Some(self.number('Z', z)), feed])
             }
-            Op::Line { x, y, z, feed, rapid } => {
+            Op::Line {
+                x,
+                y,
+                z,
+                feed,
+                rapid,
+            } => {
                 let code = self.motion(u32::from(!rapid));
                 let mut words = vec![code];
                 words.extend(self.to(x, y).into_iter().map(Some));
@@ -198,12 +230,22 @@ impl Post {
                 words.push(self.feed(feed.filter(|_| !rapid)));
                 one(words)
             }
-            Op::Arc { cw, to, centre, feed, words: how } => {
+            Op::Arc {
+                cw,
+                to,
+                centre,
+                feed,
+                words: how,
+            } => {
                 let code = self.motion(if cw { 2 } else { 3 });
                 let from = self.at;
                 let mut words = vec![code];
                 words.extend(self.to(to[0], to[1]).into_iter().map(Some));
-                let start = if how == Centre::Relative { from } else { [0.0; 2] };
+                let start = if how == Centre::Relative {
+                    from
+                } else {
+                    [0.0; 2]
+                };
                 if how != Centre::Missing {
                     words.push(Some(self.number('I', centre[0] - start[0])));
                     words.push(Some(self.number('J', centre[1] - start[1])));
@@ -215,7 +257,15 @@ impl Post {
                 let code = self.motion(0);
                 one(vec![code, Some(self.number('Z', HIGH))])
             }
-            Op::Cycle { code, x, y, z, r, q, feed } => {
+            Op::Cycle {
+                code,
+                x,
+                y,
+                z,
+                r,
+                q,
+                feed,
+            } => {
                 self.motion = None;
                 let mut words = vec![Some(w("G98")), Some(format!("G{code}"))];
                 self.at = [f64::NAN; 2];

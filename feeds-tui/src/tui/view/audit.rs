@@ -61,8 +61,12 @@ pub(super) fn draw_head(state: &State, audit: &Audit, frame: &mut Frame, areas: 
     let longest = audit.report.uses.first();
     let settings = longest.map_or_else(String::new, |u| {
         let shown = Shown(state.system);
-        let chip = u.feed_per_tooth.map_or("not known".to_owned(), |f| shown.length(f.value));
-        let feed = u.feed_speed.map_or("G93".to_owned(), |f| shown.feed(f.value));
+        let chip = u
+            .feed_per_tooth
+            .map_or("not known".to_owned(), |f| shown.length(f.value));
+        let feed = u
+            .feed_speed
+            .map_or("G93".to_owned(), |f| shown.feed(f.value));
         format!(
             "S {}   F {feed}   f_z {chip}   for {}",
             significant(u.spindle_speed.value),
@@ -75,8 +79,15 @@ pub(super) fn draw_head(state: &State, audit: &Audit, frame: &mut Frame, areas: 
         (None, Some(found)) => format!("line {}: {}", found.line, found.text),
         (None, None) => words::NO_FINDINGS.to_owned(),
     };
-    for ((text, style), area) in [(first, style), (second, Style::new())].into_iter().zip(areas) {
-        let text: String = theme.say(&text).chars().take(usize::from(area.width)).collect();
+    for ((text, style), area) in [(first, style), (second, Style::new())]
+        .into_iter()
+        .zip(areas)
+    {
+        let text: String = theme
+            .say(&text)
+            .chars()
+            .take(usize::from(area.width))
+            .collect();
         frame.render_widget(Line::styled(text, style), area);
     }
 }

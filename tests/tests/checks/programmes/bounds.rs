@@ -72,26 +72,61 @@ fn settings_that_no_cut_has_are_errors() {
 fn the_words_name_what_is_there() {
     let none = || with(Vec::new());
     let report = read(&cut("S0 F100"), none());
-    says(&report, "spindle-without-speed", "S0 M3: the spindle is started in line 4");
+    says(
+        &report,
+        "spindle-without-speed",
+        "S0 M3: the spindle is started in line 4",
+    );
     let report = read("S9000 M3\nG0 X0 Y0 Z1\nG1 X10 F0.", none());
-    says(&report, "cut-without-feed", "F0 (line 6): a cut at no feed never ends");
+    says(
+        &report,
+        "cut-without-feed",
+        "F0 (line 6): a cut at no feed never ends",
+    );
     let report = read("(FINISH S8000 F350)\nM3\nG0 X0 Y0 Z1\nG1 X10", none());
-    says(&report, "spindle-without-speed", "the comment in line 4 names S8000");
-    says(&report, "cut-without-feed", "the comment in line 4 names F350");
+    says(
+        &report,
+        "spindle-without-speed",
+        "the comment in line 4 names S8000",
+    );
+    says(
+        &report,
+        "cut-without-feed",
+        "the comment in line 4 names F350",
+    );
     let report = read("S9000 M3\nN40 G0 X0 Y0 Z1\nM45 G1 X10 F100\nN50 X0", none());
-    says(&report, "code-unknown", "the line follows N40: is N45 meant?");
+    says(
+        &report,
+        "code-unknown",
+        "the line follows N40: is N45 meant?",
+    );
     let report = read("S9000 M3\nG0 X0 Y0 Z1\nG1 X1O. F100", none());
-    says(&report, "letter-without-number", "is the digit 0 meant for the letter O?");
+    says(
+        &report,
+        "letter-without-number",
+        "is the digit 0 meant for the letter O?",
+    );
     let report = read("S9000 M3\nG0 X0 Y0 Z1\nG1 X1O5 F100", none());
     says(&report, "letter-unknown", "is the digit 0 meant?");
     let report = read("S9000 M3\nGO X0 Y0 Z1\nG1 X1 F100", none());
-    says(&report, "letter-without-number", "is the digit 0 meant for the letter O?");
+    says(
+        &report,
+        "letter-without-number",
+        "is the digit 0 meant for the letter O?",
+    );
 }
 
 #[test]
 fn a_programme_that_never_cuts_is_told_once() {
-    let report = read("S9000 M3\nF300\nG0 X0 Y0 Z1\nZ-1\nX10 F300\nY10\nX0", with(vec![]));
-    says(&report, "no-cutting-move", "all 5 moves of this programme run at rapid");
+    let report = read(
+        "S9000 M3\nF300\nG0 X0 Y0 Z1\nZ-1\nX10 F300\nY10\nX0",
+        with(vec![]),
+    );
+    says(
+        &report,
+        "no-cutting-move",
+        "all 5 moves of this programme run at rapid",
+    );
     assert!(found(&report, "rapid-with-feed").is_none());
     assert!(found(&report, "rapid-below-zero").is_none());
     // Only positions: nothing says that it should cut.
@@ -118,7 +153,11 @@ fn the_feed_that_does_not_fit_the_rest_is_accused() {
         let finding = found(&report, "feed-jump").unwrap();
         // The first plunge is line 6, its cut line 7, and so on by three.
         assert_eq!(finding.line, 7 + 3 * odd as u64);
-        assert!(finding.text.contains("if F400 was meant"), "{}", finding.text);
+        assert!(
+            finding.text.contains("if F400 was meant"),
+            "{}",
+            finding.text
+        );
     }
     // Plunge and cut in turn are no jump, however far apart.
     let report = read(&feeds(&["F1500", "F1500"]), with(vec![]));
@@ -139,7 +178,11 @@ fn no_advice_lies_outside_the_band() {
     tool.feed_band = Some((0.01, 0.014));
     let report = read(&feeds(&["F400", "F400", "F40"]), with(vec![tool.clone()]));
     let finding = found(&report, "feed-jump").unwrap();
-    assert!(finding.text.contains("if F400 was meant"), "{}", finding.text);
+    assert!(
+        finding.text.contains("if F400 was meant"),
+        "{}",
+        finding.text
+    );
     let report = read(&feeds(&["F400", "F400", "F90"]), with(vec![tool]));
     assert!(found(&report, "feed-jump").is_none_or(|f| !f.text.contains("F900")));
 }
@@ -189,7 +232,11 @@ fn a_feed_is_compared_with_the_axes_it_moves() {
 fn no_advice_sinks_the_speed_below_the_least_of_the_spindle() {
     let text = "S1000 M3\nG0 X0 Y0 Z0\nG1 X10 F1000";
     let report = read(text, machine((900.0, 9000.0), [500.0; 3]));
-    says(&report, "feed-outside-machine", "the spindle has no less than S900");
+    says(
+        &report,
+        "feed-outside-machine",
+        "the spindle has no less than S900",
+    );
     let report = read(text, machine((400.0, 9000.0), [500.0; 3]));
     says(&report, "feed-outside-machine", "and S times 0.500");
 }
@@ -200,7 +247,10 @@ fn a_tap_is_as_right_as_the_last_digit_of_f_can_say() {
     let tap = |mode: &str, feed: &str| {
         let text = format!("S300 M3\n{mode} G0 X0 Y0 Z5\nG84 X1 Y1 Z-10 R0 F{feed}");
         let report = read(&text, with(vec![]));
-        let tap = report.findings.into_iter().find(|f| f.code.starts_with("tap-"));
+        let tap = report
+            .findings
+            .into_iter()
+            .find(|f| f.code.starts_with("tap-"));
         tap.map(|f| (f.code, f.text)).unwrap()
     };
     for (mode, feed, code, words) in [
@@ -208,11 +258,19 @@ fn a_tap_is_as_right_as_the_last_digit_of_f_can_say() {
         ("G94", "240.5", "tap-pitch", "a hair off a thread of 0.8 mm"),
         ("G94", "240.5", "tap-pitch", "over the depth of 10 mm"),
         ("G94", "260", "tap-feed", "which no usual thread has"),
-        ("G95", "0.8", "tap-pitch", "under G95 F is the pitch, here 0.8 mm"),
+        (
+            "G95",
+            "0.8",
+            "tap-pitch",
+            "under G95 F is the pitch, here 0.8 mm",
+        ),
         ("G95", "0.87", "tap-feed", "F must be the pitch"),
     ] {
         let (is, said) = tap(mode, feed);
-        assert!(is == code && said.contains(words), "{mode} F{feed}: {is} {said}");
+        assert!(
+            is == code && said.contains(words),
+            "{mode} F{feed}: {is} {said}"
+        );
     }
     // A pitch of 1/32 inch at S300: 238.125, which whole numbers write as 238.
     assert!(tap("G94", "238").1.contains("compare it with the tap"));
@@ -232,7 +290,12 @@ fn stocked(mut setting: Setting) -> Setting {
 fn straight_down_beside_the_stock_is_no_plunge() {
     let mut tool = mill(6.0, 4);
     tool.can_plunge = Some(false);
-    for (x, told) in [("X40", false), ("X37", false), ("X36.9", true), ("X10", true)] {
+    for (x, told) in [
+        ("X40", false),
+        ("X37", false),
+        ("X36.9", true),
+        ("X10", true),
+    ] {
         let text = format!("S9000 M3\nG0 {x} Y8 Z1\nG1 Z-1 F100\nX20 F400");
         let report = read(&text, stocked(with(vec![tool.clone()])));
         assert_eq!(found(&report, "plunge").is_some(), told, "{x}");
@@ -251,7 +314,11 @@ fn cuts_beside_the_stock_are_told() {
     says(&report, "leaves-stock", "leaves it by 32 mm in X");
     let text = "S9000 M3\nG0 X100 Y8 Z1\nG1 Z-1 F100\nX134 F400";
     let report = read(text, stocked(with(vec![mill(6.0, 4)])));
-    says(&report, "stock-missed", "along X they go from 97 mm to 137 mm");
+    says(
+        &report,
+        "stock-missed",
+        "along X they go from 97 mm to 137 mm",
+    );
     assert!(found(&report, "leaves-stock").is_none());
 }
 
@@ -326,7 +393,11 @@ fn a_programme_without_unit_can_be_given_one() {
     let text = "G90\nS300 M3\nG0 X0 Y0 Z1\nG84 X1 Y1 Z-.4 R0 F15\nG80\nM30\n";
     let report = audit(text.as_bytes(), with(vec![]));
     // 15 over 300 is 0.05: a thread of 20 an inch, and none in mm.
-    says(&report, "units-unstated", "in inch that of 20 threads an inch");
+    says(
+        &report,
+        "units-unstated",
+        "in inch that of 20 threads an inch",
+    );
     let inch = Setting {
         unstated_inch: Some(true),
         ..Setting::default()

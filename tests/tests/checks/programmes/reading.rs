@@ -277,7 +277,11 @@ fn other_files_are_refused_with_the_reason() {
 fn a_colon_at_the_start_of_a_line_is_no_error() {
     for text in [":0097\nG21 G90 G0 X1\nM30\n", "G21 G90\n: G0 X1\nM30\n"] {
         let report = read(text);
-        assert!(report.complete && !report.has_errors(), "{:?}", report.findings);
+        assert!(
+            report.complete && !report.has_errors(),
+            "{:?}",
+            report.findings
+        );
         assert_eq!(report.moves.rapid, 1);
     }
 }
@@ -382,7 +386,9 @@ fn what_cannot_be_known_is_said() {
 
 #[test]
 fn findings_are_bounded_and_counted() {
-    let lines: Vec<String> = (0..500).map(|n| format!("G21 G90 G0 X1 M{}\n", 200 + n)).collect();
+    let lines: Vec<String> = (0..500)
+        .map(|n| format!("G21 G90 G0 X1 M{}\n", 200 + n))
+        .collect();
     let report = read(&lines.concat());
     let of = |code: &str| code == "code-unknown";
     let kept = report.findings.iter().filter(|f| of(f.code)).count() as u64;
@@ -396,8 +402,14 @@ fn findings_are_bounded_and_counted() {
 #[test]
 fn one_cause_is_one_finding() {
     let report = read(&"G21 G90 G0 X1 X2\n".repeat(500));
-    let found: Vec<_> = report.findings.iter().filter(|f| f.code == "word-repeated").collect();
-    let [one] = &found[..] else { panic!("{found:?}") };
+    let found: Vec<_> = report
+        .findings
+        .iter()
+        .filter(|f| f.code == "word-repeated")
+        .collect();
+    let [one] = &found[..] else {
+        panic!("{found:?}")
+    };
     assert_eq!((one.count, one.line, one.last_line), (500, 1, 500));
     assert_eq!(one.elsewhere(), "and 499 more: lines 1 to 500");
     assert!(report.findings_left_out.is_empty());

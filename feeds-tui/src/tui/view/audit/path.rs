@@ -42,7 +42,9 @@ pub(super) fn draw(state: &State, audit: &Audit, frame: &mut Frame, area: Rect) 
         }
         None => words::ALL_USES.to_owned(),
     };
-    let size = format!("X {:.2} .. {:.2}   Y {:.2} .. {:.2} mm", x.0, x.1, y.0, y.1);
+    let shown = Shown(state.system);
+    let [a, b, c, d] = [x.0, x.1, y.0, y.1].map(|v| shown.place(v));
+    let size = format!("X {a} .. {b}   Y {c} .. {d} {}", shown.length_unit());
     let place = framed(frame, area, theme, words::PATH, &[legend, size]);
     let middle = (f64::midpoint(x.0, x.1), f64::midpoint(y.0, y.1));
     let half = |ends: (f64, f64)| (0.52 * (ends.1 - ends.0)).max(0.1);
