@@ -69,6 +69,8 @@ pub(crate) struct Audit<W> {
 }
 
 /// Where things were first done that the programme may settle later.
+// Each is a fact of its own, not part of one state.
+#[expect(clippy::struct_excessive_bools)]
 #[derive(Debug, Default)]
 pub(crate) struct Begun {
     /// The first move, and whether its unit and its way of counting positions were stated.

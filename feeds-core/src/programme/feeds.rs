@@ -33,7 +33,7 @@ struct Posted {
     at: Where,
 }
 
-/// Which of two groups of feeds is wrong, and whether that is sure.
+/// Which of two groups of feeds is wrong.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 enum Wrong {
     Low,
@@ -63,6 +63,13 @@ pub(super) fn misfits(uses: &[Use], setting: &Setting, modal: &Modal, findings: 
             group.compare(feeds, findings);
         }
     }
+}
+
+/// Whether a feed is one of the others in the other unit.
+fn is_inch(low: f64, others: &[Posted]) -> bool {
+    let apart = others.first().is_some_and(|next| next.feed / low >= 4.0);
+    let twin = |o: &Posted| (o.feed / low / INCH - 1.0).abs() < ROUNDING / 4.0;
+    apart && others.iter().any(twin)
 }
 
 /// The feeds of some uses, the lowest first.
@@ -118,7 +125,7 @@ struct Group<'a> {
 
 impl Group<'_> {
     fn compare(&self, feeds: &[Posted], findings: &mut Findings) {
-        let Some(split) = self.split(feeds) else {
+        let Some(split) = Self::split(feeds) else {
             return;
         };
         let (low, high) = feeds.split_at(split);
@@ -137,20 +144,13 @@ impl Group<'_> {
     }
 
     /// Where the feeds fall apart, if they do so once.
-    fn split(&self, feeds: &[Posted]) -> Option<usize> {
+    fn split(feeds: &[Posted]) -> Option<usize> {
         let mut gaps = (1..feeds.len()).filter(|at| {
             let apart = feeds[*at].feed / feeds[at - 1].feed >= FAR;
-            apart || *at == 1 && self.is_inch(feeds[0].feed, &feeds[1..])
+            apart || *at == 1 && is_inch(feeds[0].feed, &feeds[1..])
         });
         let first = gaps.next()?;
         gaps.next().is_none().then_some(first)
-    }
-
-    /// Whether a feed is one of the others in the other unit.
-    fn is_inch(&self, low: f64, others: &[Posted]) -> bool {
-        let apart = others.first().is_some_and(|next| next.feed / low >= 4.0);
-        let twin = |o: &Posted| (o.feed / low / INCH - 1.0).abs() < ROUNDING / 4.0;
-        apart && others.iter().any(twin)
     }
 
     /// Which of the two is wrong: by the unit, by the cutter, by how often each is written, by the

@@ -120,6 +120,8 @@ pub struct Reaches {
 }
 
 /// The audit of a programme.
+// Each is a fact of its own, not part of one state.
+#[expect(clippy::struct_excessive_bools)]
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Report {
     /// Version of this shape.

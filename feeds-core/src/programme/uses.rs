@@ -38,6 +38,8 @@ impl Key {
 }
 
 /// What one tool did at one speed and feed.
+// Each is a fact of its own, not part of one state.
+#[expect(clippy::struct_excessive_bools)]
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) struct Use {
     pub(crate) tool: Tool,

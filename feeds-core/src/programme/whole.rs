@@ -21,8 +21,7 @@ pub(super) fn findings<W: Watch>(audit: &mut Audit<W>, modal: &Modal) {
     start_state(audit, modal);
     offset(audit, modal);
     lengths(audit, modal);
-    cutters(audit);
-    diameters(audit, modal);
+    cutters(audit, modal);
     depth(audit, modal);
     stock(audit, modal);
     travel(audit, modal);
@@ -83,17 +82,14 @@ fn units<W: Watch>(audit: &mut Audit<W>, modal: &Modal) {
 
 fn clues<W: Watch>(audit: &Audit<W>) -> Vec<String> {
     let mut clues = Vec::new();
-    let pitches = audit.pitches.iter();
-    if let Some((pitch, turns)) = pitches
-        .filter_map(|p| Some((p, thread_of_inch(*p)?)))
-        .next()
-    {
+    let mut pitches = audit.pitches.iter();
+    if let Some((pitch, turns)) = pitches.find_map(|p| Some((p, thread_of_inch(*p)?))) {
         clues.push(format!(
             "a tap has a pitch of {pitch:.4}, in inch that of {turns} threads an inch"
         ));
     }
-    let said = audit.checks.said.diameters.iter();
-    if let Some((at, unit)) = said.filter_map(|(at, d)| Some((at, d.unit?))).next() {
+    let mut said = audit.checks.said.diameters.iter();
+    if let Some((at, unit)) = said.find_map(|(at, d)| Some((at, d.unit?))) {
         let unit = if unit > 1.0 { "inch" } else { "mm" };
         clues.push(format!("the comment in line {} speaks of {unit}", at.line));
     }
@@ -184,28 +180,34 @@ fn lengths<W: Watch>(audit: &mut Audit<W>, modal: &Modal) {
 
 /// `T1, T2, T5`; of many the first ones.
 pub(super) fn list(tools: &[u32]) -> String {
+    listed(tools.iter().map(|n| name(Tool::Chosen(*n))).collect())
+}
+
+fn listed(mut names: Vec<String>) -> String {
     const SHOWN: usize = 8;
-    let names: Vec<String> = tools
-        .iter()
-        .take(SHOWN)
-        .map(|n| name(Tool::Chosen(*n)))
-        .collect();
-    match tools.len().saturating_sub(SHOWN) {
+    let more = names.len().saturating_sub(SHOWN);
+    names.truncate(SHOWN);
+    match more {
         0 => names.join(", "),
         more => format!("{} and {more} more", names.join(", ")),
     }
 }
 
-/// The cutters that are not known well enough to be checked.
-fn cutters<W: Watch>(audit: &mut Audit<W>) {
-    let mut nothing: Vec<u32> = Vec::new();
+/// The cutters that are not known well enough to be checked, with what comments say of them.
+fn cutters<W: Watch>(audit: &mut Audit<W>, modal: &Modal) {
+    let said = said_of_cutters(audit, modal);
+    let mut nothing: Vec<String> = Vec::new();
     let mut others: Vec<String> = Vec::new();
     let (mut first, mut other) = (None, None);
     for (number, at) in &audit.cutters {
         let tool = audit.setting.tool(*number);
         match (tool, number) {
             (None, Some(number)) => {
-                nothing.push(*number);
+                let of = |(n, ..): &&(u32, f64, Where)| n == number;
+                nothing.push(match said.iter().find(of) {
+                    Some((_, d, _)) => format!("T{number} ({}, a comment says)", modal.length(*d)),
+                    None => format!("T{number}"),
+                });
                 first.get_or_insert(*at);
             }
             (None, None) => no_tool_word(*at, audit.checks.said.tool, &mut audit.findings),
@@ -227,10 +229,39 @@ fn cutters<W: Watch>(audit: &mut Audit<W>) {
             format!(
                 "nothing is known about {}: chip load, cutting speed and plunging are not \
                  checked; state diameter and flutes",
-                list(&nothing)
+                listed(nothing)
             )
         });
     }
+    for (number, said, at) in said {
+        let known = audit.setting.tool(Some(number)).and_then(|t| t.diameter_mm);
+        if let Some(known) = known.filter(|known| (known - said).abs() > 1e-3) {
+            let (said, known) = (modal.length(said), modal.length(known));
+            audit.findings.add(at.line, at.at, f::TOOL_QUESTION, || {
+                format!(
+                    "the comment gives T{number} a diameter of {said}, you gave {known}: which is \
+                     right?"
+                )
+            });
+        }
+    }
+}
+
+/// The diameters that comments give to cutters, in mm: to the one they name, or to the one that
+/// comes in on their line or beside it.
+fn said_of_cutters<W: Watch>(audit: &Audit<W>, modal: &Modal) -> Vec<(u32, f64, Where)> {
+    let beside = |line: u64| {
+        let near = |(_, at): &&(Option<u32>, Where)| at.line.abs_diff(line) <= 1;
+        audit.cutters.iter().find(near).and_then(|(n, _)| *n)
+    };
+    let cuts = |n: &u32| audit.cutters.iter().any(|(c, _)| *c == Some(*n));
+    let said = audit.checks.said.diameters.iter();
+    said.filter_map(|(at, described)| {
+        // A list of all cutters of the shop stands at the head of many programmes.
+        let number = described.tool.or_else(|| beside(at.line)).filter(cuts)?;
+        Some((number, described.diameter_mm(modal.unit())?, *at))
+    })
+    .collect()
 }
 
 fn no_tool_word(at: Where, said: Option<(u32, Where)>, findings: &mut Findings) {
@@ -241,61 +272,6 @@ fn no_tool_word(at: Where, said: Option<(u32, Where)>, findings: &mut Findings) 
         format!(
             "no T word names the cutter{comment}: chip load, cutting speed and plunging are not \
              checked; describe it as tool 0"
-        )
-    });
-}
-
-/// Diameters that stand in comments.
-fn diameters<W: Watch>(audit: &mut Audit<W>, modal: &Modal) {
-    let mut open: Vec<(Option<u32>, f64)> = Vec::new();
-    let mut first = None;
-    for (at, described) in &audit.checks.said.diameters {
-        let Some(said) = described.diameter_mm(modal.unit()) else {
-            continue;
-        };
-        // A list of all cutters of the shop stands at the head of many programmes.
-        let cuts = |n: u32| audit.cutters.iter().any(|(c, _)| *c == Some(n));
-        if described.tool.is_some_and(|n| !cuts(n)) && !audit.cutters.is_empty() {
-            continue;
-        }
-        let tool = described.tool.and_then(|n| audit.setting.tool(Some(n)));
-        match tool.and_then(|t| Some((t.number, t.diameter_mm?))) {
-            Some((_, known)) if (known - said).abs() < 1e-3 => {}
-            Some((number, known)) => {
-                let (said, known) = (modal.length(said), modal.length(known));
-                audit.findings.add(at.line, at.at, f::TOOL_QUESTION, || {
-                    format!(
-                        "the comment gives T{number} a diameter of {said}, you gave {known}: which \
-                         is right?"
-                    )
-                });
-            }
-            None if audit
-                .setting
-                .tools
-                .iter()
-                .any(|t| t.diameter_mm == Some(said)) => {}
-            None => {
-                if !open
-                    .iter()
-                    .any(|(n, d)| (*n, d.to_bits()) == (described.tool, said.to_bits()))
-                {
-                    open.push((described.tool, said));
-                }
-                first.get_or_insert(*at);
-            }
-        }
-    }
-    let Some(at) = first else { return };
-    let told = open.iter().take(8).map(|(tool, d)| {
-        let tool = tool.map_or_else(|| "a tool".to_owned(), |n| format!("T{n}"));
-        format!("{tool} {}", modal.length(*d))
-    });
-    let told: Vec<String> = told.collect();
-    audit.findings.add(at.line, at.at, f::TOOL_QUESTION, || {
-        format!(
-            "comments give diameters: {}; is that right? They are not used until you state them",
-            told.join(", ")
         )
     });
 }

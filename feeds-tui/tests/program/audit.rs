@@ -244,7 +244,8 @@ fn demo_audit(tools: &[&str]) -> Audit {
 }
 
 fn faulty() -> State {
-    let audit = demo_audit(&["1=D5mm,z3,plunge=yes", "2=D2mm,z2,plunge=no"]);
+    // T9 is never used: a finding more to go to.
+    let audit = demo_audit(&["1=D5mm,z3,plunge=yes", "2=D2mm,z2,plunge=no", "9=D5mm,z3"]);
     shown(audit, crate::walk::PLAIN)
 }
 

@@ -267,13 +267,14 @@ fn one(out: &mut String, finding: &Finding, lines: &[(u64, String)]) {
     };
     let head = format!("  {severity:<8}");
     let place = format!("line {}, column {}", finding.line, finding.column);
-    let text = format!("{place} [{}]: {}", finding.code, finding.text);
+    let elsewhere = finding.elsewhere();
+    let stop = if elsewhere.is_empty() { "" } else { "; " };
+    let text = format!(
+        "{place} [{}]: {}{stop}{elsewhere}",
+        finding.code, finding.text
+    );
     line(out, &head, &text);
     if let Some((_, text)) = lines.iter().find(|(number, _)| *number == finding.line) {
         let _ = writeln!(out, "          | {text}");
-    }
-    let elsewhere = finding.elsewhere();
-    if !elsewhere.is_empty() {
-        line(out, "          ", &elsewhere);
     }
 }

@@ -382,10 +382,24 @@ fn comments_are_read_in_the_unit_of_the_programme() {
         "G20 G90\n(T1 D=0.25 FLAT)\nT1 M6\nS8000 M3\nG0 X0 Y0 Z1\nG1 X1 F9\nM30\n",
     ] {
         let report = audit(text.as_bytes(), with(vec![]));
-        says(&report, "tool-question", "T1 0.25 in");
+        says(
+            &report,
+            "tool-unknown",
+            "about T1 (0.25 in, a comment says)",
+        );
         let report = audit(text.as_bytes(), with(vec![mill(6.35, 3)]));
         assert!(found(&report, "tool-question").is_none());
+        let report = audit(text.as_bytes(), with(vec![mill(6.0, 3)]));
+        says(
+            &report,
+            "tool-question",
+            "a diameter of 0.25 in, you gave 0.2362 in",
+        );
     }
+    // The comment that names no number is about the tool beside it.
+    let text = "G21 G90\nT4 M6\n(5 MM, 3 EDGES)\nS8000 M3\nG0 X0 Y0 Z1\nG1 X1 F9\nM30\n";
+    let report = audit(text.as_bytes(), with(vec![]));
+    says(&report, "tool-unknown", "about T4 (5 mm, a comment says)");
 }
 
 #[test]

@@ -380,7 +380,10 @@ fn what_cannot_be_known_is_said() {
     assert!(has("G21 G65 P9 A1\n", "macro-call"));
     assert!(has("G21 G41 D1 G1 X1 F9\n", "cutter-compensation"));
     assert!(has("G21 G90 G0 A5\n", "axis-unmeasured"));
-    assert!(has("G21 G0 X1\nT1 M6 (T1 D=6. FLAT)\n", "tool-question"));
+    assert!(has(
+        "G21 G0 X1\nT1 M6 (T1 D=6. FLAT)\nG1 X2 F9\n",
+        "tool-unknown"
+    ));
     assert!(has("G21 G187 P1\n", "code-unknown"));
 }
 
