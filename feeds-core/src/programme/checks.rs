@@ -256,9 +256,8 @@ impl Checks {
                 cutter / path,
                 || {
                     format!(
-                        "{}: the inside wall of this arc has a radius of {}, close to that of the \
-                     cutter ({}), and the engagement jumps: use a smaller cutter, or leave the \
-                     corner to a pass of its own",
+                        "{}: the inside wall of this arc has a radius of {}, the cutter {}: use a \
+                     smaller cutter, or give the corner a pass of its own",
                         name(motion.tool),
                         modal.length(wall),
                         modal.length(cutter)

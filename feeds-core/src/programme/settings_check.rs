@@ -75,10 +75,7 @@ pub(crate) fn new_use(
                     "that needs S{wanted:.0}, and the spindle has no less than S{least}: take a \
                      smaller cutter"
                 ),
-                None => format!(
-                    "write S{wanted:.0} or less, and F times {:.3} to keep the chip",
-                    most / v_c
-                ),
+                None => format!("write S{wanted:.0} or less, and F times {:.3}", most / v_c),
             };
             format!(
                 "{} cuts at {}, the band ends at {}: {mend}",

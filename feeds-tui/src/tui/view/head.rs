@@ -32,12 +32,11 @@ pub(super) fn draw(state: &State, frame: &mut Frame, area: Rect) {
     draw_title(state, frame, title);
     frame.render_widget(stations(state), strip);
     // A programme has a verdict of its own; that of the open pass says nothing of it.
-    match state.audit.as_ref().filter(|_| state.view == View::Audit) {
-        Some(audit) => super::audit::draw_head(state, audit, frame, [answer, governs]),
-        None => {
-            draw_answer(state, frame, answer);
-            draw_governs(state, frame, governs);
-        }
+    if let Some(audit) = state.audit.as_ref().filter(|_| state.view == View::Audit) {
+        super::audit::draw_head(state, audit, frame, [answer, governs]);
+    } else {
+        draw_answer(state, frame, answer);
+        draw_governs(state, frame, governs);
     }
     draw_rule(state, frame, rule);
 }
