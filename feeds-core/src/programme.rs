@@ -28,9 +28,11 @@ mod control;
 mod cycle;
 mod envelope;
 mod expression;
+mod feeds;
 mod finding;
 mod flow;
 mod gather;
+mod holes;
 mod interpret;
 mod kind;
 mod machine_codes;
@@ -49,6 +51,7 @@ mod source;
 mod stack;
 mod travel;
 mod uses;
+mod whole;
 mod words;
 mod written;
 
@@ -62,6 +65,7 @@ pub use rescale::{Change, Changed, Refusal, Rescaler, Wanted};
 pub use setting::{Bounds, MachineKnown, Planned, Setting, ToolKind, ToolKnown};
 pub use source::{LONGEST_LINE, WINDOW};
 pub use words::{Word, words};
+pub use written::hours;
 
 /// A place in a programme.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]

@@ -212,6 +212,15 @@ pub enum Units {
     Inch,
 }
 
+impl From<Units> for System {
+    fn from(units: Units) -> Self {
+        match units {
+            Units::Metric => Self::Metric,
+            Units::Inch => Self::Inch,
+        }
+    }
+}
+
 /// How answers look, with what the place allows taken into account.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 #[allow(
@@ -234,10 +243,7 @@ pub struct Look {
 impl LookFlags {
     /// The system that was asked for.
     pub fn system(&self) -> Option<System> {
-        self.units.map(|units| match units {
-            Units::Metric => System::Metric,
-            Units::Inch => System::Inch,
-        })
+        self.units.map(System::from)
     }
 
     /// The look in `place`, in a system.

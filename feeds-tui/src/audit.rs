@@ -4,6 +4,7 @@ pub mod against;
 pub mod known;
 pub mod lines;
 pub mod planned;
+pub mod shown;
 pub mod source;
 pub mod tool;
 pub mod trail;

@@ -167,7 +167,7 @@ fn answer(place: &Place, colour: Colour, args: Vec<OsString>) -> Result<Answer, 
         Some(Command::Listen(flags)) => command::listen::answer(flags, look, &files),
         Some(Command::Formula(flags)) => command::formula::answer(flags, look),
         Some(Command::Audit(flags)) if flags.screen => {
-            let audit = command::audit::for_screen(flags, &files, place.screens())?;
+            let audit = command::audit::for_screen(flags, look, &files, place.screens())?;
             tui::app::open_on(audit, &files, flags.job.as_deref(), look)
         }
         Some(Command::Audit(flags)) => command::audit::answer(flags, look, &files),

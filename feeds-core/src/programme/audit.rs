@@ -6,10 +6,10 @@ use super::envelope::{self, Envelope};
 use super::finding::{self as f, Findings};
 use super::kind::Evidence;
 use super::modal::Modal;
-use super::motion::{Motion, MoveKind, Tool, Watch};
+use super::motion::{Feed, Motion, MoveKind, Tool, Watch};
 use super::reach::Reach;
 use super::setting::Setting;
-use super::settings_check::{chip, new_use, tapping, unchecked};
+use super::settings_check::{chip, new_use, tapping};
 use super::uses::Uses;
 
 /// Counts and lengths in mm.
@@ -28,11 +28,10 @@ pub(crate) struct Totals {
     pub(crate) cut_time: f64,
 }
 
-/// Modes that a programme should state before its first move, G codes in tenths.
-const START_MODES: [(&str, &[i32]); 5] = [
+/// Modes that a programme may leave behind and then find at its start, G codes in tenths.
+pub(crate) const START_MODES: [(&str, &[i32]); 4] = [
     ("G17", &[170, 180, 190]),
     ("G40", &[400, 410, 420]),
-    ("G49 or G43", &[490, 430, 431, 440]),
     ("G80", &[800]),
     ("G94", &[930, 940, 950]),
 ];
@@ -56,12 +55,33 @@ pub(crate) struct Audit<W> {
     /// Per tool number: the largest step down in mm, and the last level.
     pub(crate) steps: Vec<Step>,
     pub(crate) watch: W,
-    checks: Checks,
-    modes_stated: u8,
-    started: bool,
-    cut_before: bool,
-    told_start: bool,
+    pub(crate) checks: Checks,
+    /// G codes of the start that were stated before the first move, a bit each.
+    pub(crate) modes_stated: u8,
+    pub(crate) began: Begun,
+    /// The tools that cut, each with where it came in.
+    pub(crate) cutters: Vec<(Option<u32>, Where)>,
+    /// Whether a cut met the stock.
+    pub(crate) met_stock: bool,
+    /// Pitches that tapping feeds amount to, in the unit of the programme.
+    pub(crate) pitches: Vec<f64>,
     told_hold: bool,
+}
+
+/// Where things were first done that the programme may settle later.
+// Each is a fact of its own, not part of one state.
+#[expect(clippy::struct_excessive_bools)]
+#[derive(Debug, Default)]
+pub(crate) struct Begun {
+    /// The first move, and whether its unit and its way of counting positions were stated.
+    pub(crate) moving: Option<Where>,
+    pub(crate) unit_stated: bool,
+    /// The first cut, and whether a work offset was chosen by then.
+    pub(crate) cutting: Option<Where>,
+    pub(crate) offset_chosen: bool,
+    /// Whether an F word above zero stands anywhere.
+    pub(crate) any_feed: bool,
+    told_start: bool,
 }
 
 /// How far a tool steps down between levels.
@@ -96,7 +116,7 @@ impl Step {
 }
 
 /// Most tools remembered.
-const MOST_TOOLS: usize = 1000;
+pub(crate) const MOST_TOOLS: usize = 1000;
 
 impl<W: Watch> Audit<W> {
     pub(crate) fn new(setting: Setting, watch: W) -> Self {
@@ -116,9 +136,10 @@ impl<W: Watch> Audit<W> {
             watch,
             checks: Checks::default(),
             modes_stated: 0,
-            started: false,
-            cut_before: false,
-            told_start: false,
+            began: Begun::default(),
+            cutters: Vec::new(),
+            met_stock: false,
+            pitches: Vec::new(),
             told_hold: false,
         }
     }
@@ -130,7 +151,7 @@ impl<W: Watch> Audit<W> {
 
     /// A G code was met, in tenths.
     pub(crate) fn stated(&mut self, code: i32) {
-        if self.started {
+        if self.began.moving.is_some() {
             return;
         }
         for (index, (_, codes)) in START_MODES.iter().enumerate() {
@@ -140,7 +161,8 @@ impl<W: Watch> Audit<W> {
         }
     }
 
-    pub(crate) fn feed_set(&mut self, at: Where) {
+    pub(crate) fn feed_set(&mut self, at: Where, feed: f64) {
+        self.began.any_feed |= feed > 0.0;
         self.checks.feed_at = at;
     }
 
@@ -178,43 +200,29 @@ impl<W: Watch> Audit<W> {
     /// A comment was met.
     pub(crate) fn comment(&mut self, at: Where, text: &[u8]) {
         self.kind.comment(text);
-        let Some(found) = super::comment::described(text) else {
-            return;
-        };
-        let number = found
-            .tool
-            .map_or_else(|| "a tool".into(), |n| format!("T{n}"));
-        let known = self.setting.tool(found.tool).and_then(|t| t.diameter_mm);
-        if known.is_some_and(|d| (d - found.diameter_mm).abs() < 1e-6) {
-            return;
-        }
-        self.findings.add(at.line, at.at, f::TOOL_QUESTION, || match known {
-            Some(d) => format!(
-                "the comment gives {number} a diameter of {} mm, you gave {d} mm: which is right?",
-                found.diameter_mm
-            ),
-            None => format!(
-                "the comment gives {number} a diameter of {} mm: is that right? It is not used \
-                 until you state it",
-                found.diameter_mm
-            ),
-        });
+        self.checks.said.take(at, text);
     }
 
     pub(crate) fn hole(&mut self) {
         self.totals.holes += 1;
     }
 
-    pub(crate) fn tapped(&mut self, at: Where, modal: &Modal, feed_word: Option<f64>) {
+    /// A thread of so many mm depth was tapped.
+    pub(crate) fn tapped(&mut self, at: Where, depth: f64, modal: &Modal, feed_word: Option<f64>) {
         let tool = self.setting.tool(modal.tool.number());
-        let (feed, n) = (modal.feed(feed_word), modal.spindle_speed());
-        tapping(at, feed, n, modal, tool, &mut self.findings);
+        let feed = modal.feed(feed_word);
+        if let (Feed::PerMinute(feed), None) = (feed, modal.inch)
+            && self.pitches.len() < MOST_TOOLS
+        {
+            self.pitches
+                .push(feed / modal.spindle_speed() / modal.unit());
+        }
+        tapping(at, feed, depth, modal, tool, &mut self.findings);
     }
 
     /// A move.
     pub(crate) fn motion(&mut self, motion: &Motion, modal: &Modal) {
-        if !self.started {
-            self.started = true;
+        if self.began.moving.is_none() {
             self.first_move(motion, modal);
         }
         self.count(motion);
@@ -223,7 +231,8 @@ impl<W: Watch> Audit<W> {
             place = Some(self.cut(motion, modal));
         } else {
             self.totals.rapid_length += motion.length;
-            self.checks.rapid(motion, &self.setting, &mut self.findings);
+            let (setting, findings) = (&self.setting, &mut self.findings);
+            self.checks.rapid(motion, modal, setting, findings);
         }
         self.envelope(motion, modal);
         if let Some(reach) = &mut self.reach {
@@ -260,15 +269,12 @@ impl<W: Watch> Audit<W> {
         let (index, new) = self.uses.add(motion, time);
         if new {
             let (speed_at, feed_at) = (self.checks.speed_at, self.checks.feed_at);
-            new_use(
-                motion,
-                modal,
-                &self.setting,
-                speed_at,
-                feed_at,
-                &mut self.findings,
-            );
-            self.tool_unchecked(motion.tool);
+            if let Some(found) = self.uses.get_mut(index) {
+                found.feed_at = feed_at;
+            }
+            let (setting, findings) = (&self.setting, &mut self.findings);
+            new_use(motion, modal, setting, (speed_at, feed_at), findings);
+            self.cutter(motion.tool);
         }
         if motion.sideways() && self.uses.chip_due(index) {
             chip(
@@ -279,19 +285,17 @@ impl<W: Watch> Audit<W> {
                 &mut self.findings,
             );
         }
-        if !self.cut_before {
-            self.cut_before = true;
-            if modal.offset.is_none() {
-                self.findings.add(motion.line, motion.at, f::OFFSET_MISSING, || {
-                    "no work offset was chosen before this first cut: write G54 (or the one the \
-                     part is set up with) at the start"
-                        .into()
-                });
-            }
+        let here = Where {
+            line: motion.line,
+            at: motion.at,
+        };
+        if self.began.cutting.is_none() {
+            self.began.cutting = Some(here);
+            self.began.offset_chosen = modal.offset.is_some();
         }
-        if motion.unknown_length > 0.0 && !self.told_start {
-            self.told_start = true;
-            self.findings.add(motion.line, motion.at, f::START_UNKNOWN, || {
+        if motion.unknown_length > 0.0 && !self.began.told_start {
+            self.began.told_start = true;
+            self.findings.add(here.line, here.at, f::START_UNKNOWN, || {
                 "this cut starts at a position the programme never states: give X, Y and Z with G0 \
                  before it; the part that is not known is counted apart"
                     .into()
@@ -305,13 +309,8 @@ impl<W: Watch> Audit<W> {
 
     fn first_move(&mut self, motion: &Motion, modal: &Modal) {
         let (line, at) = (motion.line, motion.at);
-        if modal.inch.is_none() {
-            self.findings.add(line, at, f::UNITS_UNSTATED, || {
-                "the unit is not stated before the first move and is read as mm: write G21 for mm \
-                 or G20 for inch at the start"
-                    .into()
-            });
-        }
+        self.began.moving = Some(Where { line, at });
+        self.began.unit_stated = modal.inch.is_some();
         if modal.incremental.is_none() {
             self.findings.add(line, at, f::DISTANCE_UNSTATED, || {
                 "neither G90 nor G91 before the first move; read as absolute: write G90 at the \
@@ -319,29 +318,13 @@ impl<W: Watch> Audit<W> {
                     .into()
             });
         }
-        let stated = self.modes_stated;
-        let missing: Vec<&str> = START_MODES
-            .iter()
-            .enumerate()
-            .filter(|(index, _)| stated & (1 << index) == 0)
-            .map(|(_, (name, _))| *name)
-            .collect();
-        if !missing.is_empty() {
-            self.findings.add(line, at, f::UNSAFE_START, || {
-                format!(
-                    "before the first move the programme does not state {}: what an earlier \
-                     programme left in force stays; write them in the first block",
-                    missing.join(", ")
-                )
-            });
-        }
     }
 
-    fn tool_unchecked(&mut self, tool: Tool) {
-        let Some(number) = tool.number() else { return };
-        let at = self.checks.tool_at;
-        if let Some(text) = unchecked(number, self.setting.tool(Some(number))) {
-            self.findings.add(at.line, at.at, f::NO_MODEL, || text);
+    fn cutter(&mut self, tool: Tool) {
+        let number = tool.number();
+        let room = self.cutters.len() < MOST_TOOLS;
+        if room && !self.cutters.iter().any(|(n, _)| *n == number) {
+            self.cutters.push((number, self.checks.tool_at));
         }
     }
 
@@ -381,13 +364,22 @@ impl<W: Watch> Audit<W> {
         let radius = tool.and_then(|t| t.diameter_mm).unwrap_or(0.0) / 2.0;
         let cut = motion.cuts().then_some(motion.line);
         self.envelope.motion(&bounds, cut, radius);
-        if self.told_hold || self.setting.hold.is_empty() {
+        if self.setting.hold.is_empty() && self.setting.stock.is_none() {
             return;
         }
         let mut swept = bounds;
         for axis in 0..2 {
             swept.least[axis] -= radius;
             swept.most[axis] += radius;
+        }
+        if let Some(stock) = self.setting.stock.as_ref().filter(|_| motion.cuts()) {
+            if swept.least[2] < stock.most[2] {
+                self.envelope.low_cut(&swept, motion.line);
+            }
+            self.met_stock |= swept.cutter_meets(stock);
+        }
+        if self.told_hold {
+            return;
         }
         // The cutter reaches up from its tip.
         swept.most[2] = f64::INFINITY;
@@ -396,11 +388,11 @@ impl<W: Watch> Audit<W> {
             self.told_hold = true;
             self.findings.add(motion.line, motion.at, f::INTO_HOLD, || {
                 format!(
-                    "{} comes down to Z{:.3} within its radius of the hold, which reaches up to \
-                     Z{:.3}: move the hold, or keep the path clear of it",
+                    "{} comes down to Z {} within its radius of the hold, which reaches up to Z \
+                     {}: move the hold, or keep the path clear of it",
                     name(motion.tool),
-                    swept.least[2],
-                    top
+                    modal.length(swept.least[2]),
+                    modal.length(top)
                 )
             });
         }

@@ -74,6 +74,8 @@ pub(crate) struct Block {
     computed: u32,
     values: [f64; LETTERS],
     places: [u32; LETTERS],
+    /// What one more in the last digit of F comes to, as written.
+    pub(crate) feed_digit: f64,
     /// G codes in tenths.
     pub(crate) g: Codes,
     /// M codes.
@@ -87,6 +89,7 @@ impl Default for Block {
             computed: 0,
             values: [0.0; LETTERS],
             places: [0; LETTERS],
+            feed_digit: 0.0,
             g: Codes::default(),
             m: Codes::default(),
         }

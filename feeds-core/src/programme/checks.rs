@@ -1,11 +1,15 @@
 //! Checks of single moves: what a move does at its place and time.
 
 use super::Where;
+use super::arc::Plane;
+use super::audit::MOST_TOOLS;
+use super::comment::Said;
 use super::finding::{self as f, Findings, Kind};
 use super::modal::{FeedMode, Modal, Side, Turning};
 use super::motion::{Feed, Motion, MoveKind, Tool};
 use super::setting::{Setting, ToolKind, ToolKnown};
-use super::written::{Toward, figure};
+use super::settings_check::axes;
+use super::written::Toward;
 
 /// Heights closer than this in mm are one height.
 const SAME_HEIGHT: f64 = 1e-6;
@@ -29,9 +33,13 @@ pub(crate) struct Checks {
     told_feed: bool,
     told_reversed: bool,
     told_inherited: bool,
-    told_length: bool,
-    /// The tool and feed in mm/min of the last cut, and the line of its F word.
-    last_cut: Option<(Tool, f64, u64)>,
+    told_empty: bool,
+    /// Where tools first cut without their length offset.
+    pub(crate) without_length: Vec<(u32, Where)>,
+    /// What comments say of speed, feed and tool.
+    pub(crate) said: Said,
+    /// The feed in mm/min of the last cut.
+    last_feed: Option<f64>,
     last_was_line: bool,
     heights: Heights,
 }
@@ -63,7 +71,7 @@ impl Checks {
         self.feed_renewed = false;
         self.speed_renewed = false;
         self.told_inherited = false;
-        self.told_length = false;
+        self.told_empty = false;
         self.spindle_changed();
         self.heights.entry = None;
     }
@@ -77,16 +85,23 @@ impl Checks {
         findings: &mut Findings,
     ) {
         let tool = setting.tool(motion.tool.number());
+        axes(motion, modal, setting, self.feed_at, findings);
         self.spindle(motion, modal, tool, findings);
         self.feed(motion, modal, tool, findings);
         self.inherited(motion, modal, tool, findings);
         if let Some(tool) = tool {
             if !motion.cycle {
-                descent(motion, tool, setting, findings);
+                descent(motion, modal, tool, setting, findings);
             }
-            self.small_arc(motion, modal, tool, findings);
+            if inside_wall(motion, modal, tool, setting) {
+                self.small_arc(motion, modal, tool, findings);
+            }
         }
         self.last_was_line = motion.kind == MoveKind::Line;
+        self.last_feed = match motion.feed {
+            Feed::PerMinute(feed) => Some(feed),
+            Feed::Unstated | Feed::InverseTime(_) => None,
+        };
         self.heights.cut(motion);
     }
 
@@ -97,29 +112,39 @@ impl Checks {
         tool: Option<&ToolKnown>,
         findings: &mut Findings,
     ) {
-        let plan = || tool.map(|t| modal.plan(t)).unwrap_or_default();
         if motion.spindle_speed <= 0.0 && !self.told_spindle {
             self.told_spindle = true;
+            let mut mend = tool.map(|t| modal.plan(t)).unwrap_or_default();
+            mend += &self.said.speed();
             if modal.turning == Turning::Off {
                 add(findings, motion, f::NO_SPINDLE, || {
+                    format!("this move cuts with the spindle off: write S and M3 before it{mend}")
+                });
+            } else if modal.speed.is_some() {
+                let (at, line) = (self.speed_at, self.spindle_at.line);
+                findings.add(at.line, at.at, f::NO_SPEED, || {
                     format!(
-                        "this move cuts with the spindle off: write S and M3 before it{}",
-                        plan()
+                        "S0 M3: the spindle is started in line {line} with a speed of nothing, \
+                         and a cut follows: write the speed behind S{mend}"
                     )
                 });
             } else {
-                findings.add(
-                    self.spindle_at.line,
-                    self.spindle_at.at,
-                    f::NO_SPEED,
-                    || {
-                        format!(
-                            "the spindle is started without a speed: write S before M3{}",
-                            plan()
-                        )
-                    },
-                );
+                let at = self.spindle_at;
+                findings.add(at.line, at.at, f::NO_SPEED, || {
+                    format!("M3 starts the spindle without a speed: write S before it{mend}")
+                });
             }
+        }
+        if motion.tool == Tool::Loaded(0) && tool.is_none() && !self.told_empty {
+            self.told_empty = true;
+            let at = self.tool_at;
+            findings.add(at.line, at.at, f::EMPTY_SPINDLE, || {
+                format!(
+                    "T0 M6 empties the spindle (NISTIR 6556, 3.6.3), and line {} cuts: write the \
+                     number of the cutter, or say with --tool 0=... what is in it",
+                    motion.line
+                )
+            });
         }
         let left_hand_tap = modal.cycle == Some(740);
         if modal.turning == Turning::Counter && !self.told_reversed && !left_hand_tap {
@@ -141,16 +166,20 @@ impl Checks {
     ) {
         match motion.feed {
             Feed::InverseTime(f) if f > 0.0 => self.told_feed = false,
-            Feed::PerMinute(feed) if feed > 0.0 => {
-                self.told_feed = false;
-                self.jump(motion, modal, feed, findings);
-            }
+            Feed::PerMinute(feed) if feed > 0.0 => self.told_feed = false,
             Feed::Unstated | Feed::InverseTime(_) | Feed::PerMinute(_) => {
                 // Under G93 every block needs its own F; otherwise one sentence is enough.
                 if !self.told_feed {
                     self.told_feed = true;
                     add(findings, motion, f::NO_FEED, || {
-                        let known = modal.feed_known(motion, tool);
+                        let known = modal.feed_known(motion, tool) + &self.said.feed();
+                        if modal.feed == Some(0.0) {
+                            let line = self.feed_at.line;
+                            return format!(
+                                "F0 (line {line}): a cut at no feed never ends: write the feed \
+                                 behind F{known}"
+                            );
+                        }
                         if modal.feed_mode == FeedMode::InverseTime {
                             format!(
                                 "under G93 this move cuts without a feed: write F in this block, \
@@ -166,34 +195,6 @@ impl Checks {
                 }
             }
         }
-    }
-
-    fn jump(&mut self, motion: &Motion, modal: &Modal, feed: f64, findings: &mut Findings) {
-        if let Some((tool, before, line)) = self.last_cut
-            && tool == motion.tool
-            && feed.to_bits() != before.to_bits()
-        {
-            let ratio = (feed / before).max(before / feed);
-            let unit = (ratio / 25.4 - 1.0).abs() < 0.02;
-            if ratio >= 10.0 || unit {
-                let from = (modal.feed_value(before), line);
-                let to = (modal.feed_value(feed), self.feed_at.line);
-                findings.add(self.feed_at.line, self.feed_at.at, f::FEED_JUMP, || {
-                    format!(
-                        "the feed goes from {} to {} {}, a factor of {ratio:.1}: {}",
-                        figure(from.0, 4),
-                        figure(to.0, 4),
-                        modal.feed_unit(),
-                        if unit {
-                            other_unit(from, to, modal.inch == Some(true))
-                        } else {
-                            other_digit(from.0, to.0)
-                        }
-                    )
-                });
-            }
-        }
-        self.last_cut = Some((motion.tool, feed, self.feed_at.line));
     }
 
     fn inherited(
@@ -229,56 +230,51 @@ impl Checks {
                 },
             );
         }
-        let loaded = matches!(motion.tool, Tool::Loaded(_));
-        if loaded && !modal.length_on && !self.told_length {
-            self.told_length = true;
-            add(findings, motion, f::LENGTH_MISSING, || {
-                format!(
-                    "{0} cuts without its length offset: write G43 H{1} when approaching, or check \
-                     that the control takes the length at M6",
-                    name(motion.tool),
-                    motion.tool.number().unwrap_or(0)
-                )
-            });
+        if let Tool::Loaded(number) = motion.tool
+            && number > 0
+            && !modal.length_on
+            && self.without_length.len() < MOST_TOOLS
+            && !self.without_length.iter().any(|(n, _)| *n == number)
+        {
+            self.without_length.push((number, place(motion)));
         }
     }
 
-    /// Small arcs on the inside of a contour: the wall feed there is higher, and so is the load.
+    /// Small arcs at an inside wall: the wall feed there is higher, and so is the load.
     fn small_arc(&self, motion: &Motion, modal: &Modal, tool: &ToolKnown, findings: &mut Findings) {
         let (Some(arc), Some(d)) = (&motion.arc, tool.diameter_mm) else {
             return;
         };
-        let flat = motion.from[2].to_bits() == motion.to[2].to_bits();
-        let turns_far = arc.sweep.abs() > std::f64::consts::FRAC_PI_6;
-        // Without compensation down milling is taken: the work lies right of the path.
-        let concave_kind = match modal.compensation {
-            Some(Side::Right) => MoveKind::ArcCw,
-            _ => MoveKind::ArcCcw,
-        };
-        if !flat || !turns_far || motion.kind != concave_kind || tool.kind != ToolKind::Milling {
-            return;
-        }
         let (path, cutter) = (arc.radius, d / 2.0);
         let wall = path + cutter;
+        let at = place(motion);
         if path <= cutter / 2.0 {
-            add(findings, motion, f::ARC_TIGHT, || {
-                format!(
-                    "if this is an inside corner, the wall radius {wall:.3} mm is close to that of \
-                     the cutter ({cutter:.3}) and the engagement jumps: use a smaller cutter or \
-                     leave the corner to a pass of its own"
-                )
-            });
+            findings.worst(
+                at,
+                f::ARC_TIGHT,
+                motion.tool.number(),
+                cutter / path,
+                || {
+                    format!(
+                        "{}: the inside wall of this arc has a radius of {}, the cutter {}: use a \
+                     smaller cutter, or give the corner a pass of its own",
+                        name(motion.tool),
+                        modal.length(wall),
+                        modal.length(cutter)
+                    )
+                },
+            );
         } else if path <= cutter
             && self.last_was_line
-            && !arc.full
-            && let (Feed::PerMinute(feed), Some((_, before, _))) = (motion.feed, self.last_cut)
+            && let (Feed::PerMinute(feed), Some(before)) = (motion.feed, self.last_feed)
             && feed >= before
         {
             let lower = feed * path / wall;
-            add(findings, motion, f::ARC_FEED, || {
+            findings.worst(at, f::ARC_FEED, motion.tool.number(), wall / path, || {
                 format!(
-                    "if this is an inside corner, the wall is cut at {:.2} times the \
-                             programmed feed: write {} for this arc",
+                    "{}: the inside wall of this arc is cut at {:.2} times the programmed feed: \
+                     write {} for it",
+                    name(motion.tool),
                     wall / path,
                     modal.feed_word(lower, Toward::Less)
                 )
@@ -287,18 +283,24 @@ impl Checks {
     }
 
     /// Checks a rapid move.
-    pub(crate) fn rapid(&mut self, motion: &Motion, setting: &Setting, findings: &mut Findings) {
+    pub(crate) fn rapid(
+        &mut self,
+        motion: &Motion,
+        modal: &Modal,
+        setting: &Setting,
+        findings: &mut Findings,
+    ) {
         if !motion.to_known[2] {
             return;
         }
         if motion.knows(2) && !motion.cycle {
             let low = motion.from[2].min(motion.to[2]);
             if motion.sideways() && motion.unknown_length == 0.0 {
-                self.heights.sideways_rapid(motion, low, findings);
+                self.heights.sideways_rapid(motion, modal, low, findings);
             }
         }
         if motion.to[2] < motion.from[2] || !motion.from_known[2] {
-            self.heights.rapid_down(motion, setting, findings);
+            self.heights.rapid_down(motion, modal, setting, findings);
         }
         self.heights.clear(motion.to[2]);
     }
@@ -332,7 +334,7 @@ impl Heights {
         }
     }
 
-    fn sideways_rapid(&self, motion: &Motion, low: f64, findings: &mut Findings) {
+    fn sideways_rapid(&self, motion: &Motion, modal: &Modal, low: f64, findings: &mut Findings) {
         let (Some(entry), Some(last)) = (self.entry, self.last) else {
             return;
         };
@@ -340,23 +342,33 @@ impl Heights {
             return;
         }
         if low <= last[2] + SAME_HEIGHT {
-            add(findings, motion, f::RAPID_LOW, || {
+            findings.worst(place(motion), f::RAPID_LOW, motion.tool.number(), None, || {
                 format!(
-                    "a rapid move goes sideways at Z{low:.3}, where the cutter has just cut: \
-                     retract to Z{entry:.3} first, or write G1"
+                    "a rapid move goes sideways at Z {}, where the cutter has just cut: retract \
+                     to Z {} first, or write G1",
+                    modal.length(low),
+                    modal.length(entry)
                 )
             });
         } else {
-            add(findings, motion, f::RAPID_CLEARANCE, || {
+            findings.worst(place(motion), f::RAPID_CLEARANCE, motion.tool.number(), None, || {
                 format!(
-                    "a rapid move goes sideways at Z{low:.3}, below the height of entry \
-                     Z{entry:.3}: retract that far first"
+                    "a rapid move goes sideways at Z {}, below the height of entry Z {}: retract \
+                     that far first",
+                    modal.length(low),
+                    modal.length(entry)
                 )
             });
         }
     }
 
-    fn rapid_down(&self, motion: &Motion, setting: &Setting, findings: &mut Findings) {
+    fn rapid_down(
+        &self,
+        motion: &Motion,
+        modal: &Modal,
+        setting: &Setting,
+        findings: &mut Findings,
+    ) {
         let to = motion.to;
         let same_place = self.last.is_some_and(|last| {
             (last[0] - to[0]).abs() < SAME_HEIGHT
@@ -371,72 +383,75 @@ impl Heights {
                 !motion.to_known[a] || (stock.least[a] <= to[a] && to[a] <= stock.most[a])
             });
             if over && to[2] < stock.most[2] - SAME_HEIGHT {
-                add(findings, motion, f::RAPID_STOCK, || {
+                findings.worst(place(motion), f::RAPID_STOCK, motion.tool.number(), None, || {
                     format!(
-                        "a rapid move goes down to Z{:.3}, into stock that reaches up to Z{:.3}: \
-                         stop above it and go on with G1",
-                        to[2], stock.most[2]
+                        "a rapid move goes down to Z {}, into stock that reaches up to Z {}: stop \
+                         above it and go on with G1",
+                        modal.length(to[2]),
+                        modal.length(stock.most[2])
                     )
                 });
             }
         } else if to[2] < 0.0 && self.lowest.is_none_or(|low| to[2] < low - SAME_HEIGHT) {
-            add(findings, motion, f::RAPID_BELOW_ZERO, || {
+            findings.worst(place(motion), f::RAPID_BELOW_ZERO, motion.tool.number(), None, || {
                 format!(
-                    "a rapid move goes down to Z{:.3}; if Z0 is the top of the stock it runs into \
+                    "a rapid move goes down to Z {}; if Z0 is the top of the stock it runs into \
                      it: stop above and go on with G1",
-                    to[2]
+                    modal.length(to[2])
                 )
             });
         }
     }
 }
 
-/// Two F words with their lines, one of them in the other unit: a figure in inch a minute is the
-/// lower one.
-fn other_unit(from: (f64, u64), to: (f64, u64), inch: bool) -> String {
-    let lower_first = from.0 < to.0;
-    let (wrong, line) = if lower_first == inch { to } else { from };
-    let (right, other) = if inch {
-        (figure(wrong / 25.4, 3), "mm")
-    } else {
-        (figure(wrong * 25.4, 1), "inch")
+/// Whether an arc has its wall on the outside, in stock that stands there.
+fn inside_wall(motion: &Motion, modal: &Modal, tool: &ToolKnown, setting: &Setting) -> bool {
+    let (Some(arc), Some(d), Some(stock)) = (&motion.arc, tool.diameter_mm, &setting.stock) else {
+        return false;
     };
-    format!(
-        "if F{} in line {line} was meant in {other}, write F{right} there",
-        figure(wrong, 4)
-    )
+    // Without compensation down milling is taken: the work lies right of the path.
+    let concave = match modal.compensation {
+        Some(Side::Right) => MoveKind::ArcCw,
+        _ => MoveKind::ArcCcw,
+    };
+    // A corner turns by less than half a circle; a loop or a bore is none.
+    let turn = arc.sweep.abs();
+    let turns_far = turn > std::f64::consts::FRAC_PI_6 && turn < 3.2 && !arc.full;
+    let milled = tool.kind == ToolKind::Milling && motion.kind == concave;
+    if !milled || !turns_far || !motion.level() || arc.plane != Plane::Xy {
+        return false;
+    }
+    let start = (motion.from[1] - arc.centre[1]).atan2(motion.from[0] - arc.centre[0]);
+    let (sin, cos) = (start + arc.sweep / 2.0).sin_cos();
+    let wall = arc.radius + d / 2.0;
+    let point = [
+        arc.centre[0] + wall * cos,
+        arc.centre[1] + wall * sin,
+        motion.to[2],
+    ];
+    stock.holds(point)
 }
 
-/// An F word with a digit too many or too few, beside the one before.
-fn other_digit(from: f64, to: f64) -> String {
-    let (what, meant) = if to > from {
-        ("has a digit too many", to / 10.0)
-    } else {
-        ("has lost a digit", to * 10.0)
-    };
-    format!(
-        "F{} {what} if F{} was meant; else look for a lost point or a wrong unit",
-        figure(to, 4),
-        figure(meant, 4)
-    )
-}
-
-/// Plunges and ramps.
-fn descent(motion: &Motion, tool: &ToolKnown, setting: &Setting, findings: &mut Findings) {
+/// Plunges and ramps into what stands there.
+fn descent(
+    motion: &Motion,
+    modal: &Modal,
+    tool: &ToolKnown,
+    setting: &Setting,
+    findings: &mut Findings,
+) {
     let drop = motion.from[2] - motion.to[2];
-    let in_air = setting
-        .stock
-        .as_ref()
-        .is_some_and(|s| motion.to[2] >= s.most[2] - SAME_HEIGHT);
-    if drop <= 0.0 || !motion.knows(2) || in_air {
+    if drop <= 0.0 || !motion.knows(2) || !setting.meets_stock(motion, tool) {
         return;
     }
     if !motion.sideways() {
         if tool.can_plunge == Some(false) {
-            add(findings, motion, f::PLUNGE, || {
+            let cause = motion.tool.number();
+            findings.worst(place(motion), f::PLUNGE, cause, None, || {
                 format!(
-                    "straight down {drop:.3} mm with {}, which does not cut over its centre: enter \
-                     by a ramp or a helix, or beside the stock",
+                    "straight down {} with {}, which does not cut over its centre: enter by a \
+                     ramp or a helix, or beside the stock",
+                    modal.length(drop),
                     name(motion.tool)
                 )
             });
@@ -453,13 +468,23 @@ fn descent(motion: &Motion, tool: &ToolKnown, setting: &Setting, findings: &mut 
     let angle = drop.atan2(run).to_degrees();
     if angle > limit + 1e-6 {
         let needed = drop / limit.to_radians().tan();
-        add(findings, motion, f::RAMP, || {
+        let (cause, used) = (motion.tool.number(), angle / limit);
+        findings.worst(place(motion), f::RAMP, cause, used, || {
             format!(
-                "the ramp goes down at {angle:.2}°, {} allows {limit:.2}°: make it at least \
-                 {needed:.2} mm long for these {drop:.3} mm",
-                name(motion.tool)
+                "the ramp goes down at {angle:.2}°, {} allows {limit:.2}°: make it at least {} \
+                 long for these {}",
+                name(motion.tool),
+                modal.length(needed),
+                modal.length(drop)
             )
         });
+    }
+}
+
+fn place(motion: &Motion) -> Where {
+    Where {
+        line: motion.line,
+        at: motion.at,
     }
 }
 

@@ -12,6 +12,12 @@ pub(crate) struct Envelope {
     pub(crate) all: Bounds,
     /// The line of the deepest cut.
     pub(crate) deepest: u64,
+    /// Cutting moves below the top of the stock, and the lines of those that went farthest out
+    /// along X and Y.
+    pub(crate) low: Bounds,
+    pub(crate) farthest: [u64; 2],
+    /// The largest radius of a cutter at work in mm.
+    pub(crate) widest: f64,
 }
 
 const EMPTY: Bounds = Bounds {
@@ -25,6 +31,9 @@ impl Default for Envelope {
             cut: EMPTY,
             all: EMPTY,
             deepest: 0,
+            low: EMPTY,
+            farthest: [0; 2],
+            widest: 0.0,
         }
     }
 }
@@ -45,6 +54,12 @@ impl Bounds {
     /// Whether two boxes share room.
     pub(crate) fn meets(&self, other: &Self) -> bool {
         (0..3).all(|a| self.least[a] < other.most[a] && other.least[a] < self.most[a])
+    }
+
+    /// Whether a cutter whose tip goes along this path, and which reaches up from it, meets a box.
+    pub(crate) fn cutter_meets(&self, stock: &Self) -> bool {
+        let across = (0..2).all(|a| self.least[a] < stock.most[a] && stock.least[a] < self.most[a]);
+        across && self.least[2] < stock.most[2]
     }
 
     /// Length along an axis; none when nothing was taken in.
@@ -99,6 +114,7 @@ impl Envelope {
         if let Some(line) = cut.filter(|_| bounds.least[2] < self.cut.least[2]) {
             self.deepest = line;
         }
+        self.widest = self.widest.max(radius);
         for axis in 0..3 {
             let (least, most) = (bounds.least[axis], bounds.most[axis]);
             self.all.take(axis, least, most);
@@ -106,6 +122,18 @@ impl Envelope {
                 let wide = if axis < 2 { radius } else { 0.0 };
                 self.cut.take(axis, least - wide, most + wide);
             }
+        }
+    }
+
+    /// Takes in a cut below the top of the stock; the box has the radius of the cutter in it.
+    pub(crate) fn low_cut(&mut self, swept: &Bounds, line: u64) {
+        for axis in 0..3 {
+            let (least, most) = (swept.least[axis], swept.most[axis]);
+            let farther = least < self.low.least[axis] || most > self.low.most[axis];
+            if let Some(farthest) = self.farthest.get_mut(axis).filter(|_| farther) {
+                *farthest = line;
+            }
+            self.low.take(axis, least, most);
         }
     }
 }

@@ -1,6 +1,23 @@
-//! What the audit has to say about a line.
+//! What the audit has to say about a programme: each thing once.
+//!
+//! Findings of one kind with the same words are one finding that counts its places. Where every
+//! place has a value of its own, as each ramp has its angle, those of one tool are one, and the
+//! words are about the worst.
 
-use serde::Serialize;
+use std::cmp::Ordering;
+use std::collections::{HashMap, HashSet};
+use std::hash::{DefaultHasher, Hash, Hasher};
+
+use serde::{Serialize, Serializer};
+
+use super::Where;
+use crate::limit::Harm;
+use crate::verdict::Verdict;
+
+mod kinds;
+
+pub use kinds::KINDS;
+pub(crate) use kinds::*;
 
 /// How serious a finding is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
@@ -14,10 +31,10 @@ pub enum Severity {
     Note,
 }
 
-/// One finding.
+/// One finding, with all the places it is true of.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Finding {
-    /// Physical line, from 1.
+    /// Physical line the words are about, from 1: the first, or the worst where places differ.
     pub line: u64,
     /// Byte of that line, from 1.
     pub column: u32,
@@ -25,11 +42,76 @@ pub struct Finding {
     pub code: &'static str,
     /// How serious it is.
     pub severity: Severity,
+    /// What is harmed.
+    #[serde(serialize_with = "word")]
+    pub rank: Harm,
+    /// How much of what is allowed is used, 1 for all of it, where that is a number.
+    pub used: Option<f64>,
     /// What is wrong and what to do.
     pub text: String,
+    /// At how many places it is so.
+    pub count: u64,
+    /// The first and the last line of them.
+    pub first_line: u64,
+    /// The last line of them.
+    pub last_line: u64,
 }
 
-/// Findings of one kind that were counted but not kept.
+#[expect(clippy::trivially_copy_pass_by_ref)] // serde hands over a reference
+fn word<S: Serializer>(rank: &Harm, serializer: S) -> Result<S::Ok, S::Error> {
+    serializer.serialize_str(rank.word())
+}
+
+impl Finding {
+    /// What the programme comes to with this finding alone.
+    pub fn verdict(&self) -> Verdict {
+        match self.severity {
+            Severity::Error => Verdict::Stop,
+            Severity::Warning | Severity::Note if self.rank < Harm::Book => Verdict::Care,
+            Severity::Warning | Severity::Note => Verdict::Run,
+        }
+    }
+
+    /// Whether it says that something is not known, which is neither right nor wrong.
+    pub fn is_not_known(&self) -> bool {
+        let open = [
+            NO_MODEL,
+            TOOL_QUESTION,
+            COMPENSATION,
+            ROTARY,
+            PROBE,
+            START_UNKNOWN,
+        ];
+        open.iter().any(|kind| kind.code == self.code)
+    }
+
+    /// Which of two is to be read first: by how serious it is, what is harmed, and how much of
+    /// what is allowed is used.
+    pub(crate) fn before(&self, other: &Self) -> Ordering {
+        let used = |f: &Self| f.used.unwrap_or(0.0);
+        let rank = |f: &Self| (f.severity, f.rank);
+        let place = |f: &Self| (f.line, f.column);
+        rank(self)
+            .cmp(&rank(other))
+            .then(used(other).total_cmp(&used(self)))
+            .then(place(self).cmp(&place(other)))
+    }
+
+    /// Where else it is so, such as `and 98 more: lines 54 to 2712`; empty for a single place.
+    pub fn elsewhere(&self) -> String {
+        match (self.count, self.first_line, self.last_line) {
+            (0 | 1, ..) => String::new(),
+            (n, first, last) if first == last => format!("and {} more in line {first}", n - 1),
+            (2, first, last) => {
+                let other = if first == self.line { last } else { first };
+                format!("and in line {other}")
+            }
+            (n, first, last) => format!("and {} more: lines {first} to {last}", n - 1),
+        }
+    }
+}
+
+/// Findings of a kind that were counted but not kept.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct LeftOut {
     /// The kind.
@@ -38,171 +120,273 @@ pub struct LeftOut {
     pub count: u64,
 }
 
-/// A kind of finding: its stable name and severity.
+/// A kind of finding: its stable name, how serious it is, and what is harmed.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Kind {
     /// Stable name.
     pub code: &'static str,
     /// Severity of every finding of this kind.
     pub severity: Severity,
+    /// What is harmed.
+    pub rank: Harm,
 }
 
-macro_rules! kinds {
-    ($($severity:ident { $($name:ident $code:literal $doc:literal,)+ })+) => {
-        $($(
-            #[doc = $doc]
-            pub(crate) const $name: Kind = Kind { code: $code, severity: Severity::$severity };
-        )+)+
-        /// Every kind of finding with its meaning, the serious ones first.
-        pub const KINDS: &[(Kind, &str)] = &[$($(($name, $doc),)+)+];
-    };
-}
-
-kinds! {
-Error {
-    STRAY "stray-character" "a character that starts no word",
-    NO_NUMBER "letter-without-number" "a letter without a number",
-    EXPRESSION "expression" "a value that cannot be worked out",
-    UNCLOSED "comment-unclosed" "a comment without its closing mark",
-    LINE_TOO_LONG "line-too-long" "a line longer than is read",
-    REPEATED "word-repeated" "the same letter twice in a block",
-    MODAL_CONFLICT "codes-conflict" "two codes of one modal group in a block",
-    CORNER "corner-word" "automatic corner rounding, which is not followed",
-    SUB_ELSEWHERE "subprogram-elsewhere" "a call of a subprogram that is not in the file",
-    JUMP_LOST "jump-target-missing" "a jump to a line or a loop end that is not there",
-    LOOP_LIMIT "loop-limit" "loops that go on beyond the bound on steps",
-    LOOP_OPEN "loop-unmatched" "a loop or call statement without its counterpart",
-    MACRO "macro-call" "a macro call, which is not followed",
-    NO_MOTION_CODE "motion-unstated" "axis words before any G0, G1, G2 or G3",
-    NO_FEED "cut-without-feed" "a cutting move without a feed",
-    NO_SPINDLE "cut-without-spindle" "a cutting move with the spindle off",
-    NO_SPEED "spindle-without-speed" "the spindle started without a speed",
-    BAD_VALUE "value-out-of-range" "a word whose value is out of its range",
-    SPEED_RANGE "speed-outside-machine" "a spindle speed the machine does not have",
-    REVERSED "spindle-reversed" "cutting with the spindle turning backwards",
-    UNITS_MIXED "units-mixed" "inch and millimetre in one programme",
-    ARC_MISMATCH "arc-radius-mismatch" "an arc that ends beside its circle",
-    ARC_ABSOLUTE "arc-centre-absolute" "arc centres that fit only as absolute coordinates",
-    ARC_CENTRE "arc-without-centre" "an arc without centre or radius",
-    ARC_RADIUS "arc-radius-impossible" "an arc radius that cannot reach the end",
-    CYCLE_R "cycle-without-level" "a cycle without retract level R or depth",
-    CYCLE_DEPTH "cycle-above-level" "a cycle whose depth is above its level R",
-    CYCLE_PECK "cycle-without-peck" "a peck cycle without its step Q",
-    CYCLE_MODE "cycle-not-allowed" "a cycle under inverse time feed or cutter compensation",
-    TAP_FEED "tap-feed" "a tapping feed that is not pitch times speed",
-    PLUNGE "plunge" "straight down with a cutter that cannot",
-    RAMP "ramp-steep" "a ramp steeper than the cutter allows",
-    RAPID_LOW "rapid-at-depth" "a rapid move sideways at cutting depth",
-    RAPID_STOCK "rapid-into-stock" "a rapid move down into the stock",
-    INTO_HOLD "into-hold" "the cutter runs into vise or clamp",
-    TRAVEL "outside-travel" "a path longer than the travel of an axis",
-    RUBBING "feed-below-floor" "a feed per tooth at or below the rubbing floor",
-    OVER_BAND "feed-over-band" "a feed per tooth above the band",
-}
-Warning {
-    UNKNOWN_CODE "code-unknown" "a G or M code this reader does not know",
-    UNKNOWN_WORD "letter-unknown" "a letter without meaning in its block",
-    UNITS_UNSTATED "units-unstated" "no G20 or G21 before the first move",
-    DISTANCE_UNSTATED "distance-unstated" "no G90 or G91 before the first move",
-    START_UNKNOWN "start-unknown" "a cut from a position that was never stated",
-    END_MISSING "end-missing" "no M2 or M30 at the end",
-    FEED_INHERITED "feed-inherited" "the first cut of a tool uses the feed of the one before",
-    SPEED_INHERITED "speed-inherited" "a tool started at the speed of the one before",
-    FEED_JUMP "feed-jump" "a feed ten times or an inch factor away from the one before",
-    FEED_RANGE "feed-outside-machine" "a feed faster than the machine goes",
-    BELOW_BAND "feed-below-band" "a feed per tooth below the band",
-    SPEED_BAND "cutting-speed-over-band" "a cutting speed above the band",
-    RAPID_FEED "rapid-with-feed" "a rapid move that carries a feed or a centre",
-    RAPID_BELOW_ZERO "rapid-below-zero" "a rapid move down below Z zero and all cuts before",
-    RAPID_CLEARANCE "rapid-below-clearance" "a rapid move sideways below the height of entry",
-    ARC_TIGHT "arc-tight" "an arc much smaller than the cutter",
-    ARC_FEED "arc-feed" "the feed is not lowered on a small concave arc",
-    ARC_WORD "arc-word-unused" "a centre word that is not in the plane of the arc",
-    LENGTH_MISSING "tool-length-missing" "cutting without G43 after a tool change",
-    LENGTH_OTHER "tool-length-other" "a length offset H that is not that of the tool",
-    OFFSET_MISSING "offset-unstated" "no work offset chosen before the first cut",
-    TOOL_MISSING "tool-change-without-tool" "M6 without any T before it",
-    BELOW_STOCK "below-stock" "the path goes below the stock",
-    PLANNED "not-as-planned" "posted settings differ from those planned",
-    UNPOSTED "planned-not-posted" "a planned pass that the programme does not run",
-    REACH "feed-not-reached" "the machine stays below the programmed feed",
-    DWELL "dwell-without-time" "G4 without a time",
-    AFTER_END "text-after-end" "blocks after the end, which are not run",
-    ROTARY "axis-unmeasured" "an axis whose motion is not measured",
-    PROBE "probe-move" "a probing move, whose end is unknown",
-}
-Note {
-    NESTED "comment-nested" "a comment inside a comment",
-    BEYOND "beyond-standard" "more than the standard lets a line hold",
-    LINE_ORDER "line-numbers" "N numbers that do not rise",
-    DELETABLE "block-delete" "a line that the block delete switch leaves out",
-    UNSAFE_START "start-state" "modes not stated before the first move",
-    COMPENSATION "cutter-compensation" "cutter compensation: lengths are of the written path",
-    OFFSET_CHANGED "offset-changed" "a new origin: the next positions are taken in it",
-    TOOL_ABSENT "planned-tool-absent" "a tool of the plan that the programme never cuts with",
-    TOOL_UNUSED "tool-unused" "a tool that was described and that the programme never cuts with",
-    NO_MODEL "tool-unknown" "a tool whose cut cannot be checked",
-    TOOL_QUESTION "tool-question" "a tool described in a comment, to be confirmed",
-    TAP_PITCH "tap-pitch" "the pitch that a tapping feed amounts to",
-    USES_FULL "uses-merged" "more settings than are listed apart",
-}
-}
-
-/// Most findings kept of one kind.
+/// Most findings kept of one kind, and most places of a kind that are known again.
 const MOST: usize = 100;
+const MOST_PLACES: usize = 1000;
 
 /// All findings of an audit, bounded.
 #[derive(Debug, Default)]
 pub(crate) struct Findings {
     list: Vec<Finding>,
-    counts: Vec<(&'static str, u64)>,
+    /// Where a finding of a kind and a cause stands in the list.
+    causes: HashMap<(&'static str, u64), usize>,
+    kinds: Vec<Tally>,
+}
+
+/// What was found of one kind.
+#[derive(Debug)]
+struct Tally {
+    code: &'static str,
+    /// Loops and calls come to a place again.
+    places: HashSet<(u64, u32)>,
+    furthest: (u64, u32),
+    kept: usize,
+    left_out: u64,
+}
+
+impl Tally {
+    /// Takes in a place; false when it was met before.
+    fn is_new(&mut self, place: (u64, u32)) -> bool {
+        let new = if self.places.len() < MOST_PLACES {
+            self.places.insert(place)
+        } else {
+            place > self.furthest && !self.places.contains(&place)
+        };
+        self.furthest = self.furthest.max(place);
+        new
+    }
 }
 
 impl Findings {
-    /// Adds a finding unless the same stands there already. The words are made only if kept.
+    /// Adds a finding. Those of a kind with the same words are one.
     #[cold]
     pub(crate) fn add(&mut self, line: u64, at: u32, kind: Kind, text: impl FnOnce() -> String) {
-        let column = at.saturating_add(1);
-        let same = |f: &Finding| f.line == line && f.column == column && f.code == kind.code;
-        if self.list.iter().rev().any(same) {
+        let tally = self.tally(kind);
+        if !tally.is_new((line, at)) {
             return;
         }
-        let index = self.counts.iter().position(|(code, _)| *code == kind.code);
-        let index = index.unwrap_or_else(|| {
-            self.counts.push((kind.code, 0));
-            self.counts.len() - 1
-        });
-        let count = &mut self.counts[index].1;
-        *count += 1;
-        if *count <= MOST as u64 {
-            let Kind { code, severity } = kind;
-            self.list.push(Finding {
-                line,
-                column,
-                code,
-                severity,
-                text: text(),
-            });
+        if tally.kept >= MOST {
+            tally.left_out += 1;
+            return;
         }
+        let text = text();
+        let mut hasher = DefaultHasher::new();
+        text.hash(&mut hasher);
+        self.put(
+            Where { line, at },
+            kind,
+            hasher.finish(),
+            None,
+            true,
+            || text,
+        );
+    }
+
+    /// Adds a finding of a `cause`, such as the number of a tool. Those of one kind and one cause
+    /// are one, and its words are about the place that uses most of what is allowed, or about the
+    /// first where that is not a number.
+    #[cold]
+    pub(crate) fn worst(
+        &mut self,
+        at: Where,
+        kind: Kind,
+        cause: impl Into<Option<u32>>,
+        used: impl Into<Option<f64>>,
+        text: impl FnOnce() -> String,
+    ) {
+        let new = self.tally(kind).is_new((at.line, at.at));
+        let cause = cause.into().map_or(u64::MAX, u64::from);
+        self.put(at, kind, cause, used.into(), new, text);
+    }
+
+    fn put(
+        &mut self,
+        at: Where,
+        kind: Kind,
+        cause: u64,
+        used: Option<f64>,
+        new: bool,
+        text: impl FnOnce() -> String,
+    ) {
+        // What holds from the start stands in the first line.
+        let (line, column) = (at.line.max(1), at.at.saturating_add(1));
+        let used = used.filter(|u| u.is_finite());
+        if let Some(place) = self.causes.get(&(kind.code, cause)) {
+            let found = &mut self.list[*place];
+            if new {
+                found.count += 1;
+                found.first_line = found.first_line.min(line);
+                found.last_line = found.last_line.max(line);
+            }
+            if used > found.used {
+                found.text = text();
+                (found.line, found.column, found.used) = (line, column, used);
+            }
+            return;
+        }
+        let tally = self.tally(kind);
+        if tally.kept >= MOST {
+            tally.left_out += u64::from(new);
+            return;
+        }
+        tally.kept += 1;
+        self.causes.insert((kind.code, cause), self.list.len());
+        self.list.push(Finding {
+            line,
+            column,
+            code: kind.code,
+            severity: kind.severity,
+            rank: kind.rank,
+            used,
+            text: text(),
+            count: 1,
+            first_line: line,
+            last_line: line,
+        });
+    }
+
+    fn tally(&mut self, kind: Kind) -> &mut Tally {
+        let place = self.kinds.iter().position(|t| t.code == kind.code);
+        let place = place.unwrap_or_else(|| {
+            self.kinds.push(Tally {
+                code: kind.code,
+                places: HashSet::new(),
+                furthest: (0, 0),
+                kept: 0,
+                left_out: 0,
+            });
+            self.kinds.len() - 1
+        });
+        &mut self.kinds[place]
     }
 
     /// Whether a finding of this kind has been made.
     pub(crate) fn has(&self, kind: Kind) -> bool {
-        self.counts.iter().any(|(code, _)| *code == kind.code)
+        self.kinds.iter().any(|t| t.code == kind.code)
+    }
+
+    /// Says more in a finding of one of these kinds at a place; false when there is none.
+    pub(crate) fn amend(&mut self, at: Where, kinds: &[Kind], more: impl Fn() -> String) -> bool {
+        let place = (at.line, at.at.saturating_add(1));
+        let is = |f: &&mut Finding| {
+            (f.line, f.column) == place && kinds.iter().any(|k| k.code == f.code)
+        };
+        let found = self.list.iter_mut().find(is);
+        if let Some(found) = found {
+            found.text += &more();
+            return true;
+        }
+        false
+    }
+
+    /// Takes back the findings of kinds that another finding explains.
+    pub(crate) fn forget(&mut self, kinds: &[Kind]) {
+        let gone = |code: &str| kinds.iter().any(|k| k.code == code);
+        self.list.retain(|f| !gone(f.code));
+        self.kinds.retain(|t| !gone(t.code));
+        self.causes.clear();
     }
 
     /// The findings by line, and those left out.
     pub(crate) fn finish(mut self) -> (Vec<Finding>, Vec<LeftOut>) {
         self.list.sort_by_key(|f| (f.line, f.column));
-        let left_out = self
-            .counts
-            .into_iter()
-            .filter(|(_, count)| *count > MOST as u64)
-            .map(|(code, count)| LeftOut {
-                code,
-                count: count - MOST as u64,
-            })
-            .collect();
-        (self.list, left_out)
+        let left_out = self.kinds.iter().filter(|t| t.left_out > 0);
+        let left_out = left_out.map(|t| LeftOut {
+            code: t.code,
+            count: t.left_out,
+        });
+        (self.list, left_out.collect())
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn found(add: impl FnOnce(&mut Findings)) -> Vec<Finding> {
+        let mut findings = Findings::default();
+        add(&mut findings);
+        findings.finish().0
+    }
+
+    #[test]
+    fn one_cause_is_one_finding_with_its_places() {
+        for (lines, elsewhere) in [
+            (&[7][..], ""),
+            (&[7, 9], "and in line 9"),
+            (&[7, 7, 9], "and in line 9"),
+            (&[7, 9, 2712], "and 2 more: lines 7 to 2712"),
+        ] {
+            let list = found(|f| {
+                for line in lines {
+                    f.add(*line, 0, STRAY, || "the same words".into());
+                }
+            });
+            assert_eq!(list.len(), 1);
+            assert_eq!(list[0].elsewhere(), elsewhere);
+        }
+    }
+
+    #[test]
+    fn other_words_are_another_finding() {
+        let list = found(|f| {
+            f.add(7, 0, STRAY, || "one".into());
+            f.add(8, 0, STRAY, || "two".into());
+            f.add(9, 0, CORNER, || "one".into());
+        });
+        assert_eq!(list.len(), 3);
+    }
+
+    #[test]
+    fn of_one_tool_the_worst_is_told() {
+        let at = |line| Where { line, at: 0 };
+        let list = found(|f| {
+            for (line, used) in [(5, 1.2), (8, 3.0), (9, 2.0)] {
+                f.worst(at(line), RAMP, 1, used, || format!("{used}"));
+            }
+            f.worst(at(4), RAMP, 2, 1.1, || "other".into());
+        });
+        assert_eq!(list.len(), 2);
+        let worst = &list[1];
+        assert_eq!((worst.line, worst.text.as_str(), worst.count), (8, "3", 3));
+        assert_eq!(worst.elsewhere(), "and 2 more: lines 5 to 9");
+        assert_eq!(list[0].text, "other");
+    }
+
+    /// A loop comes to its lines again; that is no other place.
+    #[test]
+    fn a_place_met_again_is_counted_once() {
+        let list = found(|f| {
+            for turn in 0..50 {
+                f.add(7, 3, STRAY, || format!("turn {turn}"));
+                f.worst(Where { line: 8, at: 0 }, RAMP, 1, f64::from(turn), || {
+                    format!("turn {turn}")
+                });
+            }
+        });
+        assert_eq!((list[0].count, list[0].text.as_str()), (1, "turn 0"));
+        assert_eq!((list[1].count, list[1].text.as_str()), (1, "turn 49"));
+    }
+
+    #[test]
+    fn what_is_beyond_the_bound_is_counted() {
+        let mut findings = Findings::default();
+        for line in 1..=500 {
+            findings.add(line, 0, STRAY, || format!("{line}"));
+        }
+        let (list, left_out) = findings.finish();
+        assert_eq!(list.len(), MOST);
+        assert_eq!(left_out[0].count, 500 - MOST as u64);
     }
 }

@@ -34,6 +34,29 @@ impl<W: Watch> Gather<'_, W> {
         }
     }
 
+    /// Whether a letter O stands where a digit could.
+    fn is_zero_meant(&self, at: usize, fault: &Fault) -> bool {
+        let is_o = |place: Option<usize>| {
+            place.is_some_and(|p| matches!(self.text.get(p), Some(b'O' | b'o')))
+        };
+        let at = at + self.base;
+        match fault {
+            Fault::NoNumber(b'O') => at > 0 && !self.text[at - 1].is_ascii_whitespace(),
+            Fault::NoNumber(_) => is_o(Some(at + 1)),
+            _ => false,
+        }
+    }
+
+    /// What one more in the last digit of a number comes to.
+    fn last_digit(&self, word: &Word) -> f64 {
+        let number = &self.text[word.start + self.base..word.end + self.base];
+        let point = number.iter().position(|b| *b == b'.');
+        let decimals = point.map_or(0, |at| {
+            number[at..].iter().filter(|b| b.is_ascii_digit()).count()
+        });
+        (0..decimals).fold(1.0, |digit, _| digit / 10.0)
+    }
+
     #[cold]
     fn not_taken(&mut self, put: Put, word: &Word) {
         let (letter, value) = (char::from(word.letter), word.value);
@@ -61,6 +84,20 @@ impl<W: Watch> Taker for Gather<'_, W> {
     #[expect(clippy::inline_always)] // as for the numbers
     #[inline(always)]
     fn word(&mut self, word: Word) {
+        if word.letter == b'O' {
+            self.find(word.start, f::UNKNOWN_WORD, || {
+                "the letter O stands inside the line, where it means nothing: is the digit 0 \
+                 meant?"
+                    .into()
+            });
+        }
+        if word.letter == b'F' {
+            self.block.feed_digit = if word.computed {
+                0.0
+            } else {
+                self.last_digit(&word)
+            };
+        }
         let put = self.block.put(&word, word.start + self.base);
         if put != Put::Taken {
             self.not_taken(put, &word);
@@ -98,7 +135,11 @@ impl<W: Watch> Taker for Gather<'_, W> {
             }
             self.sound = false;
         }
-        let (kind, text) = describe(fault);
+        let zero = self.is_zero_meant(at, &fault);
+        let (kind, mut text) = describe(fault);
+        if zero {
+            text += "; is the digit 0 meant for the letter O?";
+        }
         self.find(at, kind, || text);
     }
 }

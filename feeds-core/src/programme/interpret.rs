@@ -188,9 +188,10 @@ impl<W: Watch> Act<'_, W> {
             let feed = word * self.modal.unit();
             if Some(feed) != self.modal.feed {
                 let here = self.here(self.block.place(b'F'));
-                self.audit.feed_set(here);
+                self.audit.feed_set(here, feed);
             }
             self.modal.feed = Some(feed);
+            self.modal.feed_slack = 0.5 * self.block.feed_digit * self.modal.unit();
         }
         self.audit.feed_renewed();
     }
@@ -287,6 +288,7 @@ impl<W: Watch> Act<'_, W> {
 
     fn length_offset(&mut self, at: u32) {
         self.modal.length_on = true;
+        self.modal.length_ever = true;
         let tool = self.modal.tool.number();
         let Some(word) = self.block.get(b'H') else {
             return;

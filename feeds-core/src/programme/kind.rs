@@ -27,8 +27,44 @@ pub(crate) struct Evidence {
     any_tool: bool,
     speeds_while_cutting: u64,
     last_speed: f64,
+    /// S words, starts of the spindle, and those since the last tool.
+    any_speed: bool,
+    any_start: bool,
+    starts: u64,
+    /// Comments that speak of a blade.
+    knife_words: u64,
+    /// Cutting blocks that turn a rotary axis.
+    turned: u64,
+    /// Positions up to the first that is not a whole number, and whether there is one.
+    positions: u64,
+    fractions: bool,
 }
 
+/// Cutting moves from which on what is missing says something.
+const ENOUGH: u64 = 8;
+
+/// The most starts of a spindle for one tool; a torch has one for each contour.
+const STARTS: u64 = 3;
+
+/// What the whole path says of the file.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Path {
+    /// Cutting moves and holes.
+    pub(crate) cuts: u64,
+    pub(crate) holes: u64,
+    /// Least Z of cutting, least and most of all moves; infinite where none is known.
+    pub(crate) lowest_cut: f64,
+    pub(crate) highest: f64,
+    /// The longer side of the path in X and Y, in mm.
+    pub(crate) span: f64,
+    /// Whether it is in inch.
+    pub(crate) inch: bool,
+}
+
+/// From this span in mm on a path of whole numbers is counted in something smaller.
+const TOO_WIDE: f64 = 2500.0;
+
+const ROTARY: u32 = letters(b"AC");
 const EXTRUDER: u32 = letters(b"E");
 const LEVEL: u32 = letters(b"Z");
 const ACROSS: u32 = letters(b"Y");
@@ -50,6 +86,19 @@ impl Evidence {
         self.any_z |= block.has(LEVEL);
         self.any_tool |= block.has(TOOL);
         self.printer += u64::from(block.has(EXTRUDER));
+        self.turned += u64::from(block.has(ROTARY) && block.has(ALONG | ACROSS));
+        if !self.fractions {
+            for letter in [b'X', b'Y', b'Z'] {
+                if let Some(value) = block.get(letter) {
+                    self.positions += 1;
+                    self.fractions |= value.fract() != 0.0;
+                }
+            }
+        }
+        if block.has(letters(b"IK")) && !block.has(letters(b"J")) && block.has(LEVEL) {
+            // An arc in the plane of a lathe.
+            self.turning += 1;
+        }
         for code in block.g.iter() {
             match code.code {
                 960 => self.turning += 2,
@@ -63,11 +112,20 @@ impl Evidence {
             }
         }
         for code in block.m.iter() {
+            match code.code {
+                3 | 4 => {
+                    self.any_start = true;
+                    self.starts += 1;
+                }
+                6 => self.starts = 0,
+                _ => {}
+            }
             if matches!(code.code, 82 | 83 | 104..=109 | 140 | 141 | 190) {
                 self.printer += 10;
             }
         }
         if let Some(speed) = block.get(b'S') {
+            self.any_speed = true;
             let cuts = block.has(letters(b"XY"));
             if cuts && speed.to_bits() != self.last_speed.to_bits() {
                 self.speeds_while_cutting += 1;
@@ -120,6 +178,9 @@ impl Evidence {
         if has(b"laser") {
             self.laser_words += 1;
         }
+        if has(b"knife") || has(b"drag") && has(b"blade") || has(b"vinyl") || has(b"plotter") {
+            self.knife_words += 1;
+        }
         if has(b"nozzle") || has(b"extruder") || has(b"filament") {
             self.printer += 1;
         }
@@ -131,7 +192,7 @@ impl Evidence {
     }
 
     /// Why the file is no milling programme, if it is none.
-    pub(crate) fn verdict(&self) -> Option<String> {
+    pub(crate) fn verdict(&self, path: Path) -> Option<String> {
         if self.sound_lines == 0 && self.odd_lines == 0 {
             return Some("the file holds no words: it is empty or holds comments only".into());
         }
@@ -175,6 +236,51 @@ impl Evidence {
         if !self.any_z && !self.any_tool && self.any_x && beam {
             return Some(
                 "this is a file for a laser: Z never moves and S changes while cutting".into(),
+            );
+        }
+        self.lacks(path).map(str::to_owned)
+    }
+
+    /// What a milling programme has and this one lacks.
+    fn lacks(&self, path: Path) -> Option<&'static str> {
+        if self.knife_words > 0 && !self.any_start && !self.any_speed {
+            return Some(
+                "this is a file for a knife or a plotter: a comment says so, and no spindle is \
+                 started",
+            );
+        }
+        if path.cuts < ENOUGH || path.holes > 0 {
+            return None;
+        }
+        if 2 * self.turned > path.cuts && !self.any_start && !self.any_speed {
+            return Some(
+                "this is a file for a knife: it turns with the path, and no spindle is started",
+            );
+        }
+        if !self.any_z {
+            return Some(
+                "this is no milling programme: Z never moves, as for a laser, a torch, a jet or a \
+                 plotter; a cutter goes down to its work",
+            );
+        }
+        let torch = self.starts >= STARTS && !self.any_speed && path.lowest_cut >= 0.0;
+        if torch {
+            return Some(
+                "this is a file for a torch: M3 starts it anew for each contour, without a speed, \
+                 and no cut goes below Z0",
+            );
+        }
+        if path.lowest_cut.is_finite() && path.lowest_cut >= path.highest - 1e-6 {
+            return Some(
+                "this is no milling programme: Z stays at one height, as for a laser or a torch; \
+                 a cutter goes down to its work",
+            );
+        }
+        let whole = self.positions >= 3 * ENOUGH && !self.fractions;
+        if whole && !path.inch && path.span > TOO_WIDE {
+            return Some(
+                "its positions are whole numbers and span metres: they are counted in thousandths \
+                 of a mm; post it again with decimal points",
             );
         }
         None

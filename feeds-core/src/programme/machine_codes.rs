@@ -58,13 +58,30 @@ impl<W: Watch> Act<'_, W> {
                     self.audit.spindle_started(here);
                 }
                 5 => self.modal.turning = Turning::Off,
-                n if !known_m(n) => self.find(code.at, f::UNKNOWN_CODE, || {
-                    format!(
-                        "M{n} is not known here: look up in the manual of the control what it does"
-                    )
-                }),
+                n if !known_m(n) => {
+                    let meant = self.number_meant(n);
+                    self.find(code.at, f::UNKNOWN_CODE, || {
+                        format!(
+                            "M{n} is not known here{meant}: look up in the manual of the control \
+                             what it does"
+                        )
+                    });
+                }
                 _ => {}
             }
+        }
+    }
+
+    /// Whether an M code is the number of its line, mistyped.
+    fn number_meant(&self, code: i32) -> String {
+        let Some((last, step)) = self.modal.numbered else {
+            return String::new();
+        };
+        let next = f64::from(code) - last;
+        if self.block.get(b'N').is_none() && next > 0.0 && next <= step.max(10.0) {
+            format!(", and the line follows N{last}: is N{code} meant?")
+        } else {
+            String::new()
         }
     }
 

@@ -52,10 +52,20 @@ pub(crate) struct Modal {
     pub(crate) plane: Plane,
     /// G91, once stated.
     pub(crate) incremental: Option<bool>,
+    /// The last N number, and by how much it rose.
+    pub(crate) numbered: Option<(f64, f64)>,
     /// G90.1
     pub(crate) arc_absolute: bool,
+    /// Arc centres are taken as absolute although that was not declared: nothing else fits them.
+    pub(crate) arc_taken_absolute: bool,
     /// G20, once stated.
     pub(crate) inch: Option<bool>,
+    /// Whether lengths are in inch where neither G20 nor G21 is stated.
+    pub(crate) taken_as_inch: bool,
+    /// Whether findings speak in inch; as the programme does where nobody says.
+    pub(crate) shown_in_inch: Option<bool>,
+    /// Half of the last digit of the F word in force, in mm and minutes as the feed.
+    pub(crate) feed_slack: f64,
     pub(crate) feed_mode: FeedMode,
     /// In mm/min, or mm a turn under G95.
     pub(crate) feed: Option<f64>,
@@ -68,8 +78,9 @@ pub(crate) struct Modal {
     /// Whether an M6 has been met.
     pub(crate) changes_by_m6: bool,
     pub(crate) compensation: Option<Side>,
-    /// G43 or G44 in force.
+    /// G43 or G44 in force, and whether it ever was.
     pub(crate) length_on: bool,
+    pub(crate) length_ever: bool,
     /// G54 to G59.3 in tenths, once stated.
     pub(crate) offset: Option<i32>,
     /// X, Y, Z in work coordinates; counted from 0 where not known.
@@ -83,16 +94,17 @@ pub(crate) struct Modal {
 impl Modal {
     /// mm in a programmed length.
     pub(crate) fn unit(&self) -> f64 {
-        if self.inch == Some(true) { 25.4 } else { 1.0 }
+        if self.in_inch() { 25.4 } else { 1.0 }
+    }
+
+    /// Whether lengths are in inch.
+    pub(crate) fn in_inch(&self) -> bool {
+        self.inch.unwrap_or(self.taken_as_inch)
     }
 
     /// By how much in mm an arc may miss its end: NISTIR 6556, 3.5.3.2.
     pub(crate) fn arc_slack(&self) -> f64 {
-        if self.inch == Some(true) {
-            0.0002 * 25.4
-        } else {
-            0.002
-        }
+        if self.in_inch() { 0.0002 * 25.4 } else { 0.002 }
     }
 
     /// Spindle speed in 1/min, 0 when off.

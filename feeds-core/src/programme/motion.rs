@@ -99,6 +99,24 @@ impl Motion {
         flat && self.knows(2) && self.sideways() && !self.cycle
     }
 
+    /// Which share of the way each axis goes at most: 1 where it goes as fast as the cutter.
+    pub(crate) fn shares(&self) -> [f64; 3] {
+        let step = [0, 1, 2].map(|axis| (self.to[axis] - self.from[axis]).abs() / self.length);
+        let Some(arc) = &self.arc else { return step };
+        let [first, second, _] = arc.plane.axes();
+        let start = [self.from[first], self.from[second]];
+        let angle = (start[1] - arc.centre[1]).atan2(start[0] - arc.centre[0]);
+        let (sin, cos) = angle.sin_cos();
+        let (end_sin, end_cos) = (angle + arc.sweep).sin_cos();
+        // Once round a quarter each axis has gone as fast as the cutter, or been near it.
+        let far = arc.sweep.abs() >= std::f64::consts::FRAC_PI_2;
+        let most = |a: f64, b: f64| if far { 1.0 } else { a.abs().max(b.abs()) };
+        let mut shares = step;
+        shares[first] = most(sin, end_sin);
+        shares[second] = most(cos, end_cos);
+        shares
+    }
+
     /// Whether both ends are stated along an axis.
     pub fn knows(&self, axis: usize) -> bool {
         self.from_known[axis] && self.to_known[axis]

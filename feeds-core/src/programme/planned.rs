@@ -1,24 +1,23 @@
 //! Planned against posted: speed and feed of each pass of the job.
 
+use super::Where;
 use super::checks::name;
 use super::finding::{self as f, Findings};
 use super::modal::Modal;
+use super::motion::Tool;
 use super::setting::{Setting, ToolKnown};
 use super::uses::Use;
+use super::whole::list;
 
 /// Names the tools that were described, with nothing planned for them, and never cut.
 pub(super) fn unused(uses: &[Use], setting: &Setting, findings: &mut Findings) {
-    let cuts = |number| uses.iter().any(|u| u.tool.number() == Some(number));
+    let cuts = |number| uses.iter().any(|u| u.tool.number().unwrap_or(0) == number);
     let without_plan = setting.tools.iter().filter(|t| t.planned.is_empty());
     let mut unused: Vec<u32> = without_plan.map(|t| t.number).collect();
     unused.retain(|number| !cuts(*number));
     if unused.is_empty() {
         return;
     }
-    let list = |numbers: &[u32]| {
-        let names: Vec<String> = numbers.iter().map(|n| format!("T{n}")).collect();
-        names.join(", ")
-    };
     let mut used: Vec<u32> = uses.iter().filter_map(|u| u.tool.number()).collect();
     used.sort_unstable();
     used.dedup();
@@ -46,7 +45,7 @@ pub(super) fn planned(uses: &[Use], setting: &Setting, modal: &Modal, findings: 
     for tool in &setting.tools {
         let own: Vec<&Use> = uses
             .iter()
-            .filter(|u| u.tool.number() == Some(tool.number))
+            .filter(|u| u.tool.number().unwrap_or(0) == tool.number)
             .collect();
         // Under inverse time the feed cannot be compared; what runs otherwise is said above.
         if own
@@ -57,7 +56,8 @@ pub(super) fn planned(uses: &[Use], setting: &Setting, modal: &Modal, findings: 
         }
         let Some(line) = own.iter().map(|u| u.first_line).min() else {
             let passes = tool.planned.iter().map(|p| modal.setting(p));
-            absent.extend(passes.map(|pass| format!("T{} at {pass}", tool.number)));
+            let tool = name(Tool::Chosen(tool.number));
+            absent.extend(passes.map(|pass| format!("{tool} at {pass}")));
             continue;
         };
         for pass in &tool.planned {
@@ -65,7 +65,8 @@ pub(super) fn planned(uses: &[Use], setting: &Setting, modal: &Modal, findings: 
                 .iter()
                 .any(|u| u.feed_speed.is_some_and(|f| pass.fits(u.spindle_speed, f)))
             {
-                let what = format!("T{} at {}", tool.number, modal.setting(pass));
+                let of = name(Tool::Chosen(tool.number));
+                let what = format!("{of} at {}", modal.setting(pass));
                 match unposted.iter_mut().find(|(at, _)| *at == line) {
                     Some((_, passes)) => passes.push(what),
                     None => unposted.push((line, vec![what])),
@@ -112,13 +113,17 @@ fn posted(found: &Use, setting: &Setting, modal: &Modal, findings: &mut Findings
     if !found.level || known(found, tool) {
         return;
     }
-    findings.add(found.first_line, 0, f::PLANNED, || {
+    let at = Where {
+        line: found.first_line,
+        at: 0,
+    };
+    findings.worst(at, f::PLANNED, tool.number, None, || {
         format!(
-            "{} runs at S{n} with {} for {:.1} mm, planned was {}: write the planned \
-             S and F here, or plan this use",
+            "{} runs at S{n} with {} for {}, planned was {}: write the planned S and F here, or \
+             plan this use",
             name(found.tool),
             modal.per_minute(feed),
-            found.length,
+            modal.length(found.length),
             modal.settings(tool)
         )
     });

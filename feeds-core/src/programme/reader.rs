@@ -81,7 +81,11 @@ impl<W: Watch> Reader<W> {
             seek: None,
             stack: Stack::default(),
             parameters: Parameters::default(),
-            modal: Modal::default(),
+            modal: Modal {
+                taken_as_inch: setting.unstated_inch == Some(true),
+                shown_in_inch: setting.shown_in_inch,
+                ..Modal::default()
+            },
             block: Block::default(),
             settings: Vec::new(),
             audit: Audit::new(setting, watch),
@@ -385,6 +389,8 @@ impl<W: Watch> Reader<W> {
                 )
             });
         }
+        let step = number - self.last_number.unwrap_or_default();
+        self.modal.numbered = Some((number, step));
         self.last_number = Some(number);
     }
 

@@ -3,14 +3,17 @@
 use serde::Serialize;
 
 use super::audit::Audit;
-use super::checks::name;
+use super::feeds::misfits;
 use super::finding::{self as f, Finding, LeftOut, Severity};
+use super::kind::Path;
 use super::modal::Modal;
-use super::motion::{Tool, Watch};
+use super::motion::Watch;
 use super::planned::{planned, unused};
 use super::reach::Sample;
 use super::setting::Setting;
 use super::uses::Use;
+use super::whole;
+use crate::verdict::Verdict;
 
 /// A value with its unit.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
@@ -117,6 +120,8 @@ pub struct Reaches {
 }
 
 /// The audit of a programme.
+// Each is a fact of its own, not part of one state.
+#[expect(clippy::struct_excessive_bools)]
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Report {
     /// Version of this shape.
@@ -158,6 +163,9 @@ pub struct Report {
     /// Programmed and reached feed over time, when the machine is known.
     #[serde(skip)]
     pub trace: Vec<Sample>,
+    /// Whether a programme that states no unit was read as inch.
+    #[serde(skip)]
+    pub unstated_inch: bool,
     /// Whether every line was carried out, which a rescaled copy needs.
     #[serde(skip)]
     pub complete: bool,
@@ -167,6 +175,21 @@ pub struct Report {
 }
 
 impl Report {
+    /// What the programme comes to: the worst of its findings, or nothing to be read at all.
+    pub fn verdict(&self) -> Verdict {
+        let each = self.findings.iter().map(Finding::verdict);
+        let worst = each.max().unwrap_or(Verdict::Run);
+        if self.readable { worst } else { Verdict::Stop }
+    }
+
+    /// The findings, the one to read first: what stops, then what asks for care, each by what is
+    /// harmed and by how much of what is allowed is used.
+    pub fn worst_first(&self) -> Vec<&Finding> {
+        let mut all: Vec<&Finding> = self.findings.iter().collect();
+        all.sort_by(|a, b| a.before(b));
+        all
+    }
+
     /// Whether a finding is an error, which makes the exit code 1.
     pub fn has_errors(&self) -> bool {
         self.findings
@@ -195,15 +218,25 @@ pub(super) fn report<W: Watch>(mut audit: Audit<W>, modal: &Modal, lines: u64) -
     if let Some(reach) = &mut audit.reach {
         reach.finish(&mut audit.uses);
     }
-    last_findings(&mut audit);
+    whole::findings(&mut audit, modal);
     let complete = !INCOMPLETE.iter().any(|kind| audit.findings.has(*kind));
-    let reason = audit.kind.verdict();
+    let all = audit.envelope.all;
+    let span = all.size(0).unwrap_or(0.0).max(all.size(1).unwrap_or(0.0));
+    let reason = audit.kind.verdict(Path {
+        cuts: audit.totals.line + audit.totals.arc_cw + audit.totals.arc_ccw,
+        holes: audit.totals.holes,
+        lowest_cut: audit.envelope.cut.least[2],
+        highest: all.most[2],
+        span,
+        inch: modal.in_inch(),
+    });
     let full = audit.uses.full();
     let uses = audit.uses.finish(modal.changes_by_m6);
     planned(&uses, &audit.setting, modal, &mut audit.findings);
     unused(&uses, &audit.setting, &mut audit.findings);
+    misfits(&uses, &audit.setting, modal, &mut audit.findings);
     for found in &uses {
-        reached(found, &audit.setting, modal, &mut audit.findings);
+        whole::reached(found, &audit.setting, modal, &mut audit.findings);
     }
     if full {
         audit.findings.add(1, 0, f::USES_FULL, || {
@@ -265,6 +298,7 @@ pub(super) fn report<W: Watch>(mut audit: Audit<W>, modal: &Modal, lines: u64) -
         findings,
         findings_left_out,
         trace,
+        unstated_inch: modal.taken_as_inch,
         complete,
         changes_by_m6: modal.changes_by_m6,
     };
@@ -297,78 +331,5 @@ fn use_report(found: &Use, setting: &Setting, reaching: bool) -> UseReport {
             .map(|time| found.slow_time / time),
         lowest_feed: lowest.map(feed),
         lowest_feed_per_tooth: lowest.and_then(chip),
-    }
-}
-
-/// Findings about the whole path.
-fn last_findings<W: Watch>(audit: &mut Audit<W>) {
-    let envelope = audit.envelope;
-    let cut = envelope.cut;
-    if let Some(stock) = &audit.setting.stock
-        && cut.least[2] < stock.least[2] - 1e-9
-    {
-        let (deepest, bottom) = (cut.least[2], stock.least[2]);
-        audit.findings.add(envelope.deepest, 0, f::BELOW_STOCK, || {
-            format!(
-                "the deepest cut, here, is at Z{deepest:.3}, the stock ends at Z{bottom:.3}: cut \
-                 no deeper than that, or put a plate below that may be cut"
-            )
-        });
-    }
-    let travel = audit.setting.machine.and_then(|m| m.travel_mm);
-    let beyond: Vec<String> = ['X', 'Y', 'Z']
-        .into_iter()
-        .enumerate()
-        .filter_map(|(axis, letter)| {
-            let (size, travel) = (envelope.all.size(axis)?, travel?[axis]);
-            let text =
-                format!("{size:.2} mm along {letter}, where the machine travels {travel:.2}");
-            (size > travel).then_some(text)
-        })
-        .collect();
-    if !beyond.is_empty() {
-        audit.findings.add(1, 0, f::TRAVEL, || {
-            format!(
-                "the path spans {}: turn the part or split the job",
-                beyond.join(", and ")
-            )
-        });
-    }
-    for step in &audit.steps {
-        if step.beyond() > 0.005 * step.planned + 1e-6 {
-            audit.findings.add(step.line, 0, f::PLANNED, || {
-                format!(
-                    "T{} steps down {:.3} mm here, to Z{:.3}, planned was {:.3}: post the pass \
-                     again with the planned step, or plan the deeper one",
-                    step.tool, step.deepest, step.z, step.planned
-                )
-            });
-        }
-    }
-}
-
-/// Says when a use hardly gets up to its feed.
-fn reached(found: &Use, setting: &Setting, modal: &Modal, findings: &mut f::Findings) {
-    if found.reached_time <= 0.0 || found.tool == Tool::None && found.feed_speed.is_none() {
-        return;
-    }
-    let share = found.slow_time / found.reached_time;
-    let tool = setting.tool(found.tool.number());
-    let chip = tool.and_then(|t| t.feed_per_tooth(found.lowest_feed, found.spindle_speed));
-    let floor = tool.and_then(|t| t.chip_floor_mm);
-    let rubs =
-        found.chip_checked && matches!((chip, floor), (Some(chip), Some(floor)) if chip <= floor);
-    if share > 0.5 || rubs {
-        findings.add(found.first_line, 0, f::REACH, || {
-            let rubbing = if rubs { ", where it only rubs" } else { "" };
-            format!(
-                "{} runs below this feed for {:.0} % of its time and gets up to only {} in \
-                 some moves{rubbing}: lower F and S in the same ratio, or allow more path \
-                 tolerance",
-                name(found.tool),
-                share * 100.0,
-                modal.per_minute(found.lowest_feed)
-            )
-        });
     }
 }

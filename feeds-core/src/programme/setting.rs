@@ -59,7 +59,7 @@ impl Planned {
 /// What is known about a tool. Anything left out is not checked, and said so.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct ToolKnown {
-    /// Its T number.
+    /// Its T number; 0 where the programme names none.
     pub number: u32,
     /// What it is.
     pub kind: ToolKind,
@@ -172,6 +172,10 @@ pub struct Setting {
     pub hold: Vec<Bounds>,
     /// Whether the block delete switch is on.
     pub block_delete: bool,
+    /// Whether a programme that states no unit is in inch; in mm where nobody says.
+    pub unstated_inch: Option<bool>,
+    /// Whether findings speak in inch; as the programme does where nobody says.
+    pub shown_in_inch: Option<bool>,
     /// Most lines carried out again by loops and calls, and most lines searched by jumps.
     pub step_bound: u64,
 }
@@ -184,14 +188,40 @@ impl Default for Setting {
             stock: None,
             hold: Vec::new(),
             block_delete: false,
+            unstated_inch: None,
+            shown_in_inch: None,
             step_bound: 2_000_000,
         }
     }
 }
 
+impl Bounds {
+    /// Whether a point is inside.
+    pub(crate) fn holds(&self, point: [f64; 3]) -> bool {
+        (0..3).all(|a| self.least[a] < point[a] && point[a] < self.most[a])
+    }
+}
+
 impl Setting {
-    /// What is known about a tool number.
+    /// Whether a cutter going down meets stock on its way; so it is taken where no stock is known.
+    pub(crate) fn meets_stock(&self, motion: &Motion, tool: &ToolKnown) -> bool {
+        let Some(stock) = &self.stock else {
+            return true;
+        };
+        let radius = tool.diameter_mm.unwrap_or(0.0) / 2.0;
+        let beside = (0..2).any(|a| {
+            let (from, to) = (motion.from[a], motion.to[a]);
+            let known = motion.knows(a) && motion.arc.is_none();
+            known
+                && (from.max(to) + radius <= stock.least[a]
+                    || from.min(to) - radius >= stock.most[a])
+        });
+        motion.to[2] < stock.most[2] - 1e-6 && !beside
+    }
+
+    /// What is known about a tool number; number 0 is the one that no T word names.
     pub fn tool(&self, number: Option<u32>) -> Option<&ToolKnown> {
-        self.tools.iter().find(|tool| Some(tool.number) == number)
+        let number = number.unwrap_or(0);
+        self.tools.iter().find(|tool| tool.number == number)
     }
 }

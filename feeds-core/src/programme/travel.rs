@@ -1,33 +1,32 @@
-//! Axis words to moves: lines, arcs and the holes of cycles.
+//! Axis words to moves: lines and arcs.
 
 use super::arc::{Arc, ArcFault};
 use super::block::letters;
-use super::cycle::{legs, pecks, taps};
 use super::finding as f;
 use super::interpret::{AXES, Act};
-use super::modal::FeedMode;
+use super::modal::Modal;
 use super::motion::{Feed, Motion, MoveKind, Watch};
 use super::written::figure;
 
-const AXIS_LETTERS: [u8; 3] = [b'X', b'Y', b'Z'];
+pub(super) const AXIS_LETTERS: [u8; 3] = [b'X', b'Y', b'Z'];
 const CENTRE_LETTERS: [u8; 3] = [b'I', b'J', b'K'];
 
 /// Where a block goes.
 #[derive(Clone, Copy)]
-struct Goal {
-    to: [f64; 3],
+pub(super) struct Goal {
+    pub(super) to: [f64; 3],
     /// Which axes of the start count as known for the length of the move.
-    start_known: [bool; 3],
-    known: [bool; 3],
+    pub(super) start_known: [bool; 3],
+    pub(super) known: [bool; 3],
 }
 
 impl<W: Watch> Act<'_, W> {
     /// The first byte of the axis words.
-    fn place(&self) -> u32 {
+    pub(super) fn place(&self) -> u32 {
         self.block.first_place(letters(b"XYZIJK"))
     }
 
-    fn goal(&self) -> Goal {
+    pub(super) fn goal(&self) -> Goal {
         let unit = self.modal.unit();
         let incremental = self.modal.incremental == Some(true);
         let ways = [0, 1, 2].map(|axis| {
@@ -87,34 +86,67 @@ impl<W: Watch> Act<'_, W> {
         let from = [self.modal.position[first], self.modal.position[second]];
         let to = [goal.to[first], goal.to[second]];
         let (unit, slack) = (self.modal.unit(), self.modal.arc_slack());
+        let known = goal.start_known[first] && goal.start_known[second];
+        let plane = self.modal.plane;
         let made = if let Some(radius) = self.block.get(b'R') {
-            Arc::with_radius(self.modal.plane, from, to, radius * unit, clockwise, slack)
+            Arc::with_radius(plane, from, to, radius * unit, clockwise, slack)
         } else {
-            self.around(from, to, clockwise, at)
+            let written = self.around(from, to, clockwise, at);
+            match self
+                .other_centre(&written, from, to, slack)
+                .filter(|_| known)
+            {
+                Some(centre) => {
+                    self.absolute_centre(from, at);
+                    Arc::around(plane, from, to, centre, clockwise, self.turns())
+                }
+                None => written,
+            }
         };
         match made {
             Ok(arc) => {
-                let known = goal.start_known[first] && goal.start_known[second];
                 if arc.mismatch > slack && known {
                     self.mismatch(arc, from, to, slack, at);
                 }
                 Some(arc)
-            }
-            Err(ArcFault::ZeroRadius)
-                if !self.modal.arc_absolute && self.fits_absolute(from, to, slack) =>
-            {
-                self.absolute_centre(from, at);
-                None
             }
             Err(fault) => {
                 let kind = match fault {
                     ArcFault::NoCentre => f::ARC_CENTRE,
                     _ => f::ARC_RADIUS,
                 };
-                self.find(at, kind, || fault_text(fault));
+                let text = fault_text(fault, self.modal);
+                self.find(at, kind, || text);
                 None
             }
         }
+    }
+
+    /// The centre as an absolute position, where only that fits, or did so before.
+    fn other_centre(
+        &mut self,
+        written: &Result<Arc, ArcFault>,
+        from: [f64; 2],
+        to: [f64; 2],
+        slack: f64,
+    ) -> Option<[f64; 2]> {
+        if self.modal.arc_absolute {
+            return None;
+        }
+        let fits = match written {
+            Ok(arc) => arc.mismatch <= slack,
+            Err(ArcFault::ZeroRadius) => false,
+            Err(_) => return None,
+        };
+        let centre = self.fits_absolute(from, to, slack);
+        let taken = &mut self.modal.arc_taken_absolute;
+        *taken = centre.is_some() && (*taken || !fits);
+        centre.filter(|_| *taken)
+    }
+
+    /// Ways round, 1 for a plain arc.
+    fn turns(&self) -> f64 {
+        self.block.get(b'P').unwrap_or(1.0).clamp(1.0, 1e6).round()
     }
 
     fn around(
@@ -151,16 +183,11 @@ impl<W: Watch> Act<'_, W> {
                 from[1] + j.unwrap_or(0.0) * unit,
             ]
         };
-        let turns = self.block.get(b'P').unwrap_or(1.0).clamp(1.0, 1e6).round();
-        Arc::around(self.modal.plane, from, to, centre, clockwise, turns)
+        Arc::around(self.modal.plane, from, to, centre, clockwise, self.turns())
     }
 
-    /// Says how far an arc misses its end, and whether its centre fits as an absolute position.
+    /// Says how far an arc misses its end.
     fn mismatch(&mut self, arc: Arc, from: [f64; 2], to: [f64; 2], slack: f64, at: u32) {
-        if !self.modal.arc_absolute && self.fits_absolute(from, to, slack) {
-            self.absolute_centre(from, at);
-            return;
-        }
         let [first, second, _] = self.modal.plane.axes();
         let unit = self.modal.unit();
         let words = |letters: [u8; 3], point: [f64; 2], start: Option<[f64; 2]>| {
@@ -180,27 +207,37 @@ impl<W: Watch> Act<'_, W> {
         let end = words(AXIS_LETTERS, arc.end_for(from, to), end_from);
         let mends: Vec<String> = centres.chain([end]).collect();
         let radii = [from, to].map(|p| (p[0] - arc.centre[0]).hypot(p[1] - arc.centre[1]));
-        self.find(at, f::ARC_MISMATCH, || {
+        let (here, used) = (self.here(at), arc.mismatch / slack);
+        let modal = &*self.modal;
+        let text = || {
             format!(
-                "the arc ends {} mm beside its circle (allowed {}): its centre is {} mm from the \
-                 start but {} mm from the end; by the drawing, write {}",
-                figure(arc.mismatch, 4),
-                figure(slack, 4),
-                figure(radii[0], 4),
-                figure(radii[1], 4),
+                "the arc ends {} beside its circle (allowed {}): its centre is {} from the start \
+                 but {} from the end; by the drawing, write {}",
+                modal.close(arc.mismatch),
+                modal.close(slack),
+                modal.close(radii[0]),
+                modal.close(radii[1]),
                 mends.join(" or ")
             )
-        });
+        };
+        let findings = &mut self.audit.findings;
+        if used <= ROUNDED {
+            // Positions with a digit too few, all over the programme.
+            findings.worst(here, f::ARC_MISMATCH, None, used, text);
+        } else {
+            findings.add(here.line, here.at, f::ARC_MISMATCH, text);
+        }
     }
 
-    /// Whether the centre words fit as the absolute position of the centre.
-    fn fits_absolute(&self, from: [f64; 2], to: [f64; 2], slack: f64) -> bool {
+    /// The centre words as the absolute position of the centre, if that fits.
+    fn fits_absolute(&self, from: [f64; 2], to: [f64; 2], slack: f64) -> Option<[f64; 2]> {
         let [first, second, _] = self.modal.plane.axes();
         let word = |axis: usize| self.block.get(CENTRE_LETTERS[axis]);
         let unit = self.modal.unit();
         let centre = [word(first), word(second)].map(|w| w.unwrap_or(0.0) * unit);
         let radius = |p: [f64; 2]| (p[0] - centre[0]).hypot(p[1] - centre[1]);
-        radius(from) > slack && (radius(from) - radius(to)).abs() <= slack
+        let fits = radius(from) > slack && (radius(from) - radius(to)).abs() <= slack;
+        fits.then_some(centre)
     }
 
     fn absolute_centre(&mut self, from: [f64; 2], at: u32) {
@@ -212,17 +249,25 @@ impl<W: Watch> Act<'_, W> {
             format!("{}{}", char::from(letter), figure(value, PLACES))
         };
         let words = format!("{} {}", step(first, from[0]), step(second, from[1]));
-        self.find(at, f::ARC_ABSOLUTE, || {
+        let here = self.here(at);
+        self.audit.findings.worst(here, f::ARC_ABSOLUTE, None, None, || {
             format!(
                 "the centre words fit only as the absolute position of the centre, but that was \
                  not declared: write {words} here, from the start to the centre; or G90.1 once at \
-                 the start, if the control knows it"
+                 the start, if the control knows it. They are measured as absolute from here on"
             )
         });
     }
 
     /// Sends a move on and takes over its end.
-    fn make(&mut self, kind: MoveKind, goal: Goal, arc: Option<Arc>, cycle: bool, at: u32) {
+    pub(super) fn make(
+        &mut self,
+        kind: MoveKind,
+        goal: Goal,
+        arc: Option<Arc>,
+        cycle: bool,
+        at: u32,
+    ) {
         let from = self.modal.position;
         let step = [0, 1, 2].map(|axis| goal.to[axis] - from[axis]);
         let (length, unknown_length) = match arc {
@@ -259,172 +304,6 @@ impl<W: Watch> Act<'_, W> {
         self.modal.known = goal.known;
         self.audit.motion(&motion, self.modal);
     }
-
-    /// A block with axis words inside a cycle.
-    pub(super) fn hole(&mut self) {
-        let Some(code) = self.modal.cycle else { return };
-        let plane = self.modal.plane.axes();
-        let depth_letter = AXIS_LETTERS[plane[2]];
-        let unit = self.modal.unit();
-        let word = |letter: u8| self.block.get(letter).map(|value| value * unit);
-        let (z, r, q) = (word(depth_letter), word(b'R'), word(b'Q'));
-        // What a cycle lacks is told where its words are, not at every hole.
-        let stated = self.block.g.iter().any(|c| c.code == code) || (z, r, q) != (None, None, None);
-        let sticky = &mut self.modal.sticky;
-        sticky.z = z.or(sticky.z);
-        sticky.r = r.or(sticky.r);
-        sticky.q = q.or(sticky.q);
-        if !self.block.has(AXES) {
-            return;
-        }
-        let at = self.place();
-        let Some((level, depth)) = self.levels(code, plane[2], stated, at) else {
-            return;
-        };
-        if stated {
-            self.cycle_findings(code, level, depth, at);
-        }
-        let height = self.modal.position[plane[2]];
-        let known = self.modal.known[plane[2]];
-        let before = *self.modal.sticky.before.get_or_insert((height, known));
-        let asked = self.block.get(b'L').or_else(|| self.block.get(b'K'));
-        let times = asked.map_or(Some(1), super::flow::whole);
-        let repeats = times.unwrap_or(1).min(MOST_REPEATS);
-        if let Some(asked) = asked.filter(|_| times.is_none_or(|t| t > MOST_REPEATS)) {
-            self.find(at, f::BAD_VALUE, || {
-                format!(
-                    "a cycle repeated {} times, of which {repeats} are followed: write a whole \
-                     number of at most {MOST_REPEATS}",
-                    figure(asked, 3)
-                )
-            });
-        }
-        for time in 0..repeats {
-            self.bore(code, level, depth, before, time > 0, at);
-        }
-        let set = stated || self.block.has(letters(b"FS"));
-        if repeats > 0 && taps(code) && set {
-            let here = self.here(at);
-            self.audit.tapped(here, self.modal, self.block.get(b'F'));
-        }
-    }
-
-    /// Level R and the depth as positions; none when the cycle lacks them.
-    fn levels(&mut self, code: i32, axis: usize, stated: bool, at: u32) -> Option<(f64, f64)> {
-        let sticky = self.modal.sticky;
-        let (Some(z), Some(r)) = (sticky.z, sticky.r) else {
-            if !stated {
-                return None;
-            }
-            let missing = match (sticky.z, sticky.r) {
-                (None, None) => "its depth and R, the height from which it feeds",
-                (None, _) => "its depth",
-                _ => "R, the height from which it feeds",
-            };
-            self.find(at, f::CYCLE_R, || {
-                format!(
-                    "{} has not been given {missing}: write it in the block that starts the \
-                     cycle",
-                    super::codes::show_g(code)
-                )
-            });
-            return None;
-        };
-        if self.modal.incremental != Some(true) {
-            return Some((r, z));
-        }
-        let (height, _) = sticky.before.unwrap_or((self.modal.position[axis], false));
-        Some((height + r, height + r + z))
-    }
-
-    fn cycle_findings(&mut self, code: i32, level: f64, depth: f64, at: u32) {
-        if depth > level {
-            let letter = char::from(AXIS_LETTERS[self.modal.plane.axes()[2]]);
-            let unit = self.modal.unit();
-            self.find(at, f::CYCLE_DEPTH, || {
-                let [level, depth] = [level, depth].map(|v| figure(v / unit, PLACES));
-                format!(
-                    "it drills upwards, from level R {level} to the depth {letter} {depth}: \
-                     exchange them, or give {letter} the minus it lacks"
-                )
-            });
-        }
-        if pecks(code) && self.modal.sticky.q.is_none_or(|q| q <= 0.0) {
-            self.find(at, f::CYCLE_PECK, || {
-                "a peck cycle needs its step: write Q with the depth of one peck".into()
-            });
-        }
-        if self.modal.feed_mode == FeedMode::InverseTime || self.modal.compensation.is_some() {
-            self.find(at, f::CYCLE_MODE, || {
-                "a cycle does not run under G93 or with cutter compensation: write G94 and G40 \
-                 before it"
-                    .into()
-            });
-        }
-    }
-
-    /// One hole: over it, to the level, down and out.
-    fn bore(
-        &mut self,
-        code: i32,
-        level: f64,
-        depth: f64,
-        before: (f64, bool),
-        again: bool,
-        at: u32,
-    ) {
-        let axis = self.modal.plane.axes()[2];
-        self.audit.hole();
-        if self.modal.position[axis] < level && self.modal.known[axis] {
-            self.leg(axis, level, true, false, at);
-        }
-        let (position, incremental) = (self.modal.position, self.modal.incremental == Some(true));
-        let mut goal = if again && !incremental {
-            Goal {
-                to: position,
-                start_known: self.modal.known,
-                known: self.modal.known,
-            }
-        } else {
-            self.goal()
-        };
-        goal.to[axis] = position[axis];
-        goal.known[axis] = self.modal.known[axis];
-        goal.start_known[axis] = true;
-        self.make(MoveKind::Rapid, goal, None, true, at);
-        self.leg(axis, level, true, false, at);
-        let high = before.0 > level || !before.1;
-        let (end, known) = if self.modal.retract_to_level || !high {
-            (level, true)
-        } else {
-            before
-        };
-        for leg in legs(code, level, depth, end) {
-            let last_known = leg.to.to_bits() != end.to_bits() || known;
-            self.leg(axis, leg.to, last_known, leg.feed, at);
-        }
-    }
-
-    /// A move along the axis of a cycle.
-    fn leg(&mut self, axis: usize, to: f64, known: bool, feed: bool, at: u32) {
-        let mut goal = Goal {
-            to: self.modal.position,
-            start_known: [true; 3],
-            known: self.modal.known,
-        };
-        if to.to_bits() == self.modal.position[axis].to_bits() && self.modal.known[axis] == known {
-            return;
-        }
-        goal.start_known[axis] = self.modal.known[axis] && known;
-        goal.to[axis] = to;
-        goal.known[axis] = known;
-        let kind = if feed {
-            MoveKind::Line
-        } else {
-            MoveKind::Rapid
-        };
-        self.make(kind, goal, None, true, at);
-    }
 }
 
 /// The length along some axes of a move: those whose start is known, or those where it is not.
@@ -455,12 +334,12 @@ fn part_of(step: [f64; 3], arc: Option<Arc>, along: [bool; 3], known: bool) -> f
 }
 
 /// Decimals of a position to write: a hundredth of the slack of an arc.
-const PLACES: i32 = 5;
+pub(super) const PLACES: i32 = 5;
 
-/// Most repeats of one cycle block followed.
-const MOST_REPEATS: u32 = 10_000;
+/// Up to how many times its slack an arc may miss its end by positions that were rounded.
+const ROUNDED: f64 = 10.0;
 
-fn fault_text(fault: ArcFault) -> String {
+fn fault_text(fault: ArcFault, modal: &Modal) -> String {
     match fault {
         ArcFault::NoCentre => {
             "the arc has neither a centre nor a radius: add I and J (or K) or R; it is measured as \
@@ -473,8 +352,8 @@ fn fault_text(fault: ArcFault) -> String {
         }
         ArcFault::TooShort(half) => {
             return format!(
-                "the radius cannot reach the end of the arc: it must be {} mm or more",
-                figure(half, 4)
+                "the radius cannot reach the end of the arc: it must be {} or more",
+                modal.close(half)
             );
         }
     }

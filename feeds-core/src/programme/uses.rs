@@ -1,5 +1,6 @@
 //! Totals by tool, speed and feed.
 
+use super::Where;
 use super::motion::{Feed, Motion, Tool};
 use std::collections::HashMap;
 
@@ -37,6 +38,8 @@ impl Key {
 }
 
 /// What one tool did at one speed and feed.
+// Each is a fact of its own, not part of one state.
+#[expect(clippy::struct_excessive_bools)]
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) struct Use {
     pub(crate) tool: Tool,
@@ -60,6 +63,13 @@ pub(crate) struct Use {
     pub(crate) chip_checked: bool,
     /// Whether it went sideways at one height: not a plunge, a ramp or a hole.
     pub(crate) level: bool,
+    /// Whether it went sideways at all, and so without going down.
+    pub(crate) sideways: bool,
+    pub(crate) flat: bool,
+    /// How often the programme came to this setting.
+    pub(crate) entered: u64,
+    /// Where its feed stands first.
+    pub(crate) feed_at: Where,
 }
 
 /// All uses.
@@ -80,8 +90,13 @@ impl Uses {
             Some((last, index)) if last == key => (index, false),
             _ => self.find(key, motion),
         };
+        let entered = self.last != Some((key, index));
         self.last = Some((key, index));
         if let Some(found) = self.list.get_mut(index) {
+            found.entered += u64::from(entered);
+            let sideways = motion.sideways() && !motion.cycle;
+            found.sideways |= sideways;
+            found.flat |= sideways && !(motion.knows(2) && motion.to[2] < motion.from[2]);
             found.moves += u64::from(!motion.cycle);
             found.length += motion.length;
             found.time += time;
@@ -125,6 +140,10 @@ impl Uses {
             lowest_feed: f64::INFINITY,
             chip_checked: false,
             level: false,
+            sideways: false,
+            flat: false,
+            entered: 0,
+            feed_at: Where::default(),
         });
         let index = self.list.len() - 1;
         self.places.insert(key, index);
@@ -178,6 +197,9 @@ impl Use {
     fn join(&mut self, other: &Self) {
         self.moves += other.moves;
         self.level |= other.level;
+        self.sideways |= other.sideways;
+        self.flat |= other.flat;
+        self.entered += other.entered;
         self.length += other.length;
         self.time += other.time;
         self.first_line = self.first_line.min(other.first_line);

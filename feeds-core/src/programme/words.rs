@@ -129,6 +129,10 @@ pub(crate) fn read_line(text: &[u8], parameters: &Parameters, taker: &mut impl T
                     at += 1;
                 }
             }
+            // An alignment mark, or in old programmes the number of the programme.
+            b':' if fresh => {
+                at = read(text, at + 1).map_or(at + 1, |number| number.next);
+            }
             b'%' if fresh => {
                 result.shape = Shape::Percent;
                 return result;

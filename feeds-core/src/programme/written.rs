@@ -2,7 +2,7 @@
 
 use super::checks::name;
 use super::modal::{FeedMode, Modal};
-use super::motion::Motion;
+use super::motion::{Motion, Tool};
 use super::setting::{Planned, ToolKnown};
 
 /// A figure to so many decimals, without the zeros behind it and without a minus before zero.
@@ -13,6 +13,31 @@ pub(super) fn figure(value: f64, decimals: i32) -> String {
     }
     let tens = 10_f64.powi(decimals);
     format!("{}", (value * tens).round() / tens + 0.0)
+}
+
+/// A time in minutes as people say it.
+pub fn hours(minutes: f64) -> String {
+    let seconds = (minutes * 60.0).round();
+    if minutes >= 6e5 {
+        // Years of it are an absurd feed.
+        return format!("{} h", figure(minutes / 60.0, 0));
+    }
+    if minutes >= 60.0 {
+        let whole = minutes.round();
+        let (h, min) = ((whole / 60.0).floor(), whole % 60.0);
+        return if min == 0.0 || h >= 100.0 {
+            format!("{} h", figure(minutes / 60.0, 0))
+        } else {
+            format!("{h} h {min} min")
+        };
+    }
+    if minutes >= 10.0 {
+        return format!("{} min", figure(minutes, 1));
+    }
+    if seconds >= 60.0 {
+        return format!("{} min", figure(minutes, 2));
+    }
+    format!("{} s", figure(minutes * 60.0, 1))
 }
 
 /// To which side a feed is rounded where it is a bound.
@@ -29,19 +54,64 @@ pub(super) enum Toward {
 impl Modal {
     /// What an F word counts.
     pub(super) fn feed_unit(&self) -> &'static str {
-        match (self.feed_mode, self.inch == Some(true)) {
+        match (self.feed_mode, self.in_inch()) {
             (FeedMode::InverseTime, _) => "1/min",
             (FeedMode::PerMinute, false) => "mm/min",
-            (FeedMode::PerMinute, true) => "inch/min",
+            (FeedMode::PerMinute, true) => "in/min",
             (FeedMode::PerTurn, false) => "mm a turn",
-            (FeedMode::PerTurn, true) => "inch a turn",
+            (FeedMode::PerTurn, true) => "in a turn",
         }
     }
 
-    /// A feed in mm/min as a reader of the programme counts it.
+    /// Whether findings speak in inch.
+    fn shows_inch(&self) -> bool {
+        self.shown_in_inch.unwrap_or_else(|| self.in_inch())
+    }
+
+    /// A length in mm as the reader wants to see it.
+    pub(super) fn length(&self, mm: f64) -> String {
+        if self.shows_inch() {
+            format!("{} in", figure(mm / 25.4, 4))
+        } else {
+            format!("{} mm", figure(mm, 3))
+        }
+    }
+
+    /// A length in mm that is looked at closely: a tenth of what an arc may miss.
+    pub(super) fn close(&self, mm: f64) -> String {
+        if self.shows_inch() {
+            format!("{} in", figure(mm / 25.4, 5))
+        } else {
+            format!("{} mm", figure(mm, 4))
+        }
+    }
+
+    /// A length of a chip in mm as the reader wants to see it.
+    pub(super) fn chip(&self, mm: f64) -> String {
+        let (value, unit) = if self.shows_inch() {
+            (mm / 25.4, "in")
+        } else {
+            (mm, "mm")
+        };
+        let digits = 2.0 - value.abs().max(1e-12).log10().floor();
+        #[expect(clippy::cast_possible_truncation)] // between 0 and 9
+        let decimals = digits.clamp(0.0, 9.0) as i32;
+        format!("{} {unit}", figure(value, decimals))
+    }
+
+    /// A cutting speed in m/min as the reader wants to see it.
+    pub(super) fn surface(&self, v_c: f64) -> String {
+        if self.shows_inch() {
+            format!("{:.0} ft/min", v_c / 0.3048)
+        } else {
+            format!("{v_c:.1} m/min")
+        }
+    }
+
+    /// A feed in mm/min as the reader wants to see it.
     pub(super) fn per_minute(&self, v_f: f64) -> String {
-        if self.inch == Some(true) {
-            format!("{:.2} inch/min", v_f / self.unit())
+        if self.shows_inch() {
+            format!("{:.2} in/min", v_f / 25.4)
         } else {
             format!("{v_f:.1} mm/min")
         }
@@ -68,7 +138,10 @@ impl Modal {
             Toward::Less => (value * tens + 1e-6).floor(),
             Toward::Itself => (value * tens).round(),
         } / tens;
-        format!("F{value} ({})", self.feed_unit())
+        if self.shows_inch() == self.in_inch() || self.feed_mode == FeedMode::InverseTime {
+            return format!("F{value} ({})", self.feed_unit());
+        }
+        format!("F{value} ({})", self.per_minute(v_f))
     }
 
     /// What is known of the feed that a move lacks: that of the plan, of the band or of the pitch.
@@ -83,7 +156,8 @@ impl Modal {
         let n = motion.spindle_speed;
         if let Some(pitch) = tool.pitch_mm.filter(|_| n > 0.0) {
             let feed = self.feed_word(pitch * n, Toward::Itself);
-            return format!("; its pitch of {pitch} mm at S{n} makes {feed}");
+            let pitch = self.length(pitch);
+            return format!("; its pitch of {pitch} at S{n} makes {feed}");
         }
         match (tool.feed_band, tool.feed_per_tooth(1.0, n)) {
             (Some((least, most)), Some(chip)) => format!(
@@ -101,7 +175,8 @@ impl Modal {
         if tool.planned.is_empty() {
             return String::new();
         }
-        format!("; planned for T{}: {}", tool.number, self.settings(tool))
+        let of = name(Tool::Chosen(tool.number));
+        format!("; planned for {of}: {}", self.settings(tool))
     }
 
     /// The settings planned for a tool.
@@ -139,6 +214,23 @@ mod tests {
         }
     }
 
+    /// By hand: 9489.6 min are 158.16 h; 754 min are 12 h and 34 min.
+    #[test]
+    fn times_are_said_as_people_say_them() {
+        for (minutes, expect) in [
+            (9489.6, "158 h"),
+            (754.0, "12 h 34 min"),
+            (119.6, "2 h"),
+            (60.0, "1 h"),
+            (59.9, "59.9 min"),
+            (8.284, "8.28 min"),
+            (0.5, "30 s"),
+            (0.0, "0 s"),
+        ] {
+            assert_eq!(hours(minutes), expect);
+        }
+    }
+
     /// By hand: 160.4 mm/min are 6.314961 inch/min, at 8000 1/min 0.02005 mm a turn.
     #[test]
     fn a_feed_is_written_as_the_programme_counts_it() {
@@ -158,8 +250,8 @@ mod tests {
             "F160 (mm/min)"
         );
         let inch = modal(true, FeedMode::PerMinute);
-        assert_eq!(inch.feed_word(160.4, Toward::More), "F6.32 (inch/min)");
-        assert_eq!(inch.per_minute(160.4), "6.31 inch/min");
+        assert_eq!(inch.feed_word(160.4, Toward::More), "F6.32 (in/min)");
+        assert_eq!(inch.per_minute(160.4), "6.31 in/min");
         assert_eq!(metric.per_minute(160.4), "160.4 mm/min");
         let turn = modal(false, FeedMode::PerTurn);
         assert_eq!(turn.feed_word(160.4, Toward::Less), "F0.02 (mm a turn)");

@@ -1,6 +1,7 @@
 //! What a programme is looked at against, told in words, each with where it is from.
 
 use super::known::{Surroundings, Told};
+use super::shown::Shown;
 use feeds_core::programme::{Bounds, MachineKnown};
 use feeds_core::quantity::amount::significant;
 use serde::Serialize;
@@ -30,18 +31,23 @@ const LETTERS: [&str; 3] = ["X", "Y", "Z"];
 
 impl Surroundings {
     /// All of it in words; nothing when neither a job nor a flag says anything.
-    pub(super) fn against(&self) -> Vec<Against> {
+    pub(super) fn against(&self, shown: Shown) -> Vec<Against> {
         if !self.asked {
             return Vec::new();
         }
         let gives = "stock-size and zero in the job, or --stock";
-        let mut stock = one("stock", &self.stock, in_box, ("--stock", gives));
+        let mut stock = one(
+            "stock",
+            &self.stock,
+            |b| in_box(b, shown),
+            ("--stock", gives),
+        );
         if let (None, Some(half)) = (&stock.from, self.half) {
             half.clone_into(&mut stock.text);
         }
         let (hold, travel) = (&self.hold, &self.travel);
-        let boxes = |boxes: &Vec<Bounds>| in_boxes(boxes);
-        let lengths = |values: &[f64; 3]| in_axes(values, "mm");
+        let boxes = |boxes: &Vec<Bounds>| in_boxes(boxes, shown);
+        let lengths = |values: &[f64; 3]| in_axes(values, shown, "");
         let gives = "travel of the machine, or --travel";
         let travel = one("travel", travel, lengths, ("--travel", gives));
         let gives = "a machine in the job, or --machine";
@@ -61,7 +67,7 @@ impl Surroundings {
             ),
             travel,
             spindle,
-            self.reach(),
+            self.reach(shown),
         ];
         all.extend(self.wrong.iter().map(|text| Against {
             what: "wrong",
@@ -71,10 +77,10 @@ impl Surroundings {
         all
     }
 
-    fn reach(&self) -> Against {
+    fn reach(&self, shown: Shown) -> Against {
         let tolerance = match self.path_tolerance.value() {
-            Some(mm) => format!("{} mm", significant(mm)),
-            None => format!("{} mm taken", MachineKnown::PATH_TOLERANCE_MM),
+            Some(mm) => shown.length(mm),
+            None => format!("{} taken", shown.length(MachineKnown::PATH_TOLERANCE_MM)),
         };
         let ahead = match self.look_ahead.value() {
             Some(moves) => significant(moves),
@@ -101,8 +107,8 @@ impl Surroundings {
             what: "reach",
             text: format!(
                 "{}; {}; look-ahead {ahead}; corners within {tolerance}",
-                in_axes(&fastest, "mm/min"),
-                in_axes(&acceleration.value, "mm/s2"),
+                in_axes(&fastest, shown, "/min"),
+                in_axes(&acceleration.value, shown, "/s2"),
             ),
             from: Some(acceleration.from.clone()),
         }
@@ -132,25 +138,27 @@ fn not_known(gives: &str) -> String {
     format!("not known: give {gives}")
 }
 
-fn in_box(bounds: &Bounds) -> String {
+fn in_box(bounds: &Bounds, shown: Shown) -> String {
     let ends = LETTERS.iter().enumerate().map(|(axis, letter)| {
         let (least, most) = (bounds.least[axis], bounds.most[axis]);
-        format!("{letter} {} to {}", significant(least), significant(most))
+        format!("{letter} {} to {}", shown.number(least), shown.number(most))
     });
-    format!("{} mm", ends.collect::<Vec<_>>().join(", "))
+    let ends: Vec<String> = ends.collect();
+    format!("{} {}", ends.join(", "), shown.length_unit())
 }
 
-fn in_boxes(boxes: &[Bounds]) -> String {
-    let boxes: Vec<String> = boxes.iter().map(in_box).collect();
+fn in_boxes(boxes: &[Bounds], shown: Shown) -> String {
+    let boxes: Vec<String> = boxes.iter().map(|b| in_box(b, shown)).collect();
     boxes.join("; ")
 }
 
-fn in_axes(values: &[f64; 3], unit: &str) -> String {
+/// A value of each axis; `per` stands behind the unit of lengths.
+fn in_axes(values: &[f64; 3], shown: Shown, per: &str) -> String {
     let values = LETTERS.iter().zip(values);
     let values: Vec<String> = values
-        .map(|(letter, value)| format!("{letter} {}", significant(*value)))
+        .map(|(letter, value)| format!("{letter} {}", shown.number(*value)))
         .collect();
-    format!("{} {unit}", values.join(", "))
+    format!("{} {}{per}", values.join(", "), shown.length_unit())
 }
 
 fn in_turns((least, most): &(f64, f64)) -> String {

@@ -2,6 +2,7 @@
 
 use super::against::Against;
 use super::planned::{JobTool, tools};
+use super::shown::Shown;
 use super::tool;
 use crate::axes;
 use crate::job::Worked;
@@ -10,7 +11,8 @@ use crate::pass::field::Field;
 use crate::pass::resolve::Shelves;
 use crate::pass::resolve::around::{Around, From, around};
 use feeds_core::error::EntryError;
-use feeds_core::programme::{Bounds, MachineKnown, Setting, ToolKind, ToolKnown};
+use feeds_core::programme::{Bounds, MachineKnown, Report, Setting, ToolKind, ToolKnown};
+use feeds_core::symbol::System;
 
 /// What was typed.
 #[derive(Clone, Copy, Debug, Default)]
@@ -27,6 +29,12 @@ pub struct Asked<'a> {
     pub travel: Option<&'a str>,
     /// Whether the block delete switch is on.
     pub block_delete: bool,
+    /// The unit of a programme that states none.
+    pub programme_units: Option<System>,
+    /// The system of units people read.
+    pub system: System,
+    /// Whether findings keep to the unit of the programme, as scripts read them.
+    pub as_written: bool,
 }
 
 /// What the audit is told, and which of it is from the job.
@@ -38,6 +46,26 @@ pub struct Known {
     pub job: Vec<JobTool>,
     /// What the programme is looked at against, each with where it is from.
     pub against: Vec<Against>,
+}
+
+impl Known {
+    /// The same for a programme that names no tool: the only cutter of the job is then its cutter.
+    pub fn of_no_tool(&self, report: &Report) -> Option<Self> {
+        let toolless = report.uses.iter().all(|u| u.tool.is_none()) && !report.uses.is_empty();
+        let [job] = &self.job[..] else { return None };
+        let number = job.known.number;
+        if !toolless || number == 0 || self.setting.tool(None).is_some() {
+            return None;
+        }
+        let mut known = self.clone();
+        known.job[0].known.number = 0;
+        for tool in &mut known.setting.tools {
+            if tool.number == number {
+                tool.number = 0;
+            }
+        }
+        Some(known)
+    }
 }
 
 /// Gathers what was typed and what the job says; what was typed goes first.
@@ -80,10 +108,12 @@ pub fn known(
             stock: surroundings.stock.value(),
             hold: surroundings.hold.value().unwrap_or_default(),
             block_delete: asked.block_delete,
+            unstated_inch: asked.programme_units.map(|u| u == System::Inch),
+            shown_in_inch: (!asked.as_written).then_some(asked.system == System::Inch),
             ..Setting::default()
         },
         job,
-        against: surroundings.against(),
+        against: surroundings.against(Shown(asked.system)),
     })
 }
 

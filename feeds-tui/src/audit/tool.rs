@@ -1,4 +1,4 @@
-//! What is known of a tool: `3=D6mm,z4,floor=3um`.
+//! What is known of a tool: `3=D6mm,z4,floor=3um`, or `D6mm,z4` of one that no T word names.
 
 use feeds_core::error::EntryError;
 use feeds_core::nearest::advice;
@@ -35,14 +35,18 @@ pub struct Typed {
 /// When a part cannot be read; what would be right is said.
 pub fn read(text: &str) -> Result<Typed, EntryError> {
     let wrong = |what: String| EntryError::sentence(format!("{what}; write it like 3=D6mm,z4"));
-    let (number, parts) = text
-        .split_once('=')
-        .ok_or_else(|| wrong(format!("«{text}» has no number of a tool")))?;
-    let number = number
-        .trim()
-        .trim_start_matches(['T', 't'])
-        .parse()
-        .map_err(|_| wrong(format!("«{number}» is no number of a tool")))?;
+    let (number, parts) = match text.split_once('=') {
+        Some((number, parts)) if !is_word(number) => {
+            let digits = number.trim().trim_start_matches(['T', 't']);
+            let number = digits
+                .parse()
+                .map_err(|_| wrong(format!("«{number}» is not the number of a tool")))?;
+            (number, parts)
+        }
+        // A programme that names no tool has one all the same.
+        _ if is_word(text) => (0, text),
+        _ => return Err(wrong(format!("«{text}» has no number of a tool"))),
+    };
     let mut tool = ToolKnown {
         number,
         ..ToolKnown::default()
@@ -59,6 +63,14 @@ pub fn read(text: &str) -> Result<Typed, EntryError> {
         tool.kind = ToolKind::Milling;
     }
     Ok(Typed { known: tool, pass })
+}
+
+/// Whether a text starts with a word for a tool, not with its number.
+fn is_word(text: &str) -> bool {
+    let first = text.split([',', '=']).next().unwrap_or_default().trim();
+    let measure = first.strip_prefix(['D', 'd', 'z', 'Z']);
+    let measure = measure.is_some_and(|rest| rest.starts_with(|c: char| c.is_ascii_digit()));
+    measure || KEYS.contains(&first) || KINDS.iter().any(|(word, _)| *word == first)
 }
 
 fn one(tool: &mut ToolKnown, part: &str) -> Result<(), EntryError> {
@@ -144,6 +156,15 @@ mod tests {
         assert!((t.chip_floor_mm.unwrap() - 0.003).abs() < 1e-12);
         assert_eq!(t.can_plunge, Some(false));
         assert_eq!(read("T5=D3mm,drill").unwrap().known.kind, ToolKind::Drill);
+        for text in [
+            "D6mm,z3",
+            "0=D6mm,z3",
+            "z3,D6mm,plunge=no",
+            "pass=corners,D6mm,z3",
+        ] {
+            let known = read(text).unwrap().known;
+            assert_eq!((known.number, known.edges), (0, Some(3)), "{text}");
+        }
         assert_eq!(read("2=pass=corners").unwrap().pass.unwrap(), "corners");
     }
 
@@ -155,8 +176,8 @@ mod tests {
 
     #[test]
     fn what_cannot_be_meant_is_refused() {
-        refused("D6mm", "has no number of a tool");
-        refused("a=D6mm", "«a» is no number of a tool");
+        refused("6mm", "has no number of a tool");
+        refused("a=D6mm", "«a» is not the number of a tool");
         refused("3=D6", "has no unit");
         refused("3=z0", "edges from 1 to 20");
         refused("3=bal", "did you mean «ball»?");

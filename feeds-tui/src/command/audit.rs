@@ -7,17 +7,20 @@ mod text;
 use super::files::{Files, told};
 use super::job::open;
 use crate::answer::{Answer, Exit, Failure};
-use crate::arguments::{Example, Look, TEMPLATE, shown};
+use crate::arguments::{Example, Look, TEMPLATE, Units, shown};
 use crate::audit::against::Against;
 use crate::audit::known::{Asked, Known, known};
 use crate::audit::lines::picked;
 use crate::audit::planned::JobTool;
+use crate::audit::shown::Shown;
 use crate::audit::source::{DEMO, Source};
 use crate::job::worked;
 use crate::tui::audit::Audit;
 use clap::Args;
 use feeds_core::error::EntryError;
-use feeds_core::programme::{Amount, Reader, Report};
+use feeds_core::programme::{Amount, Finding, Reader, Report};
+use feeds_core::symbol::System;
+use feeds_core::verdict::Verdict;
 use serde::Serialize;
 use std::io;
 use std::path::{Path, PathBuf};
@@ -65,8 +68,8 @@ pub struct Flags {
     /// The programme of the demo instead of a file
     #[arg(long)]
     pub demo: bool,
-    /// What is known of a tool, such as 3=D6mm,z4; further ball, drill, tap, chamfer, engraving,
-    /// floor=3um, band=0.01mm..0.04mm, vc=90m/min, plunge=no, ramp=3deg, pitch=0.8mm, and
+    /// What is known of a tool, such as 3=D6mm,z4, or D6mm,z4 where no T word names it; further
+    /// ball, drill, tap, chamfer, engraving, floor=3um, band=0.01mm..0.04mm, vc=90m/min, plunge=no, ramp=3deg, pitch=0.8mm, and
     /// pass=NAME for the cutter of a pass of the job
     #[arg(long, value_name = "N=WHAT")]
     pub tool: Vec<String>,
@@ -87,6 +90,9 @@ pub struct Flags {
     /// How far the axes of the machine travel: 300x150x200mm, or X300mm,Y150mm,Z200mm
     #[arg(long, value_name = "SIZES")]
     pub travel: Option<String>,
+    /// The unit of a programme that states none: metric or inch
+    #[arg(long, value_name = "SYSTEM")]
+    pub programme_units: Option<Units>,
     /// The block delete switch is on: lines with a leading / are left out
     #[arg(long)]
     pub block_delete: bool,
@@ -119,12 +125,18 @@ pub struct Flags {
 /// When a file cannot be read, a tool cannot be understood, or the copy is refused.
 pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Failure> {
     let source = source(flags)?;
-    let (known, notes) = gathered(flags, files)?;
-    let mut reader = Reader::new(known.setting.clone());
-    source
-        .pieces(|piece| reader.feed(piece))
-        .map_err(|e| failed(source.path(), e))?;
-    let report = reader.finish();
+    let (mut known, notes) = gathered(flags, look, files)?;
+    let read = |known: &Known| {
+        let mut reader = Reader::new(known.setting.clone());
+        let fed = source.pieces(|piece| reader.feed(piece));
+        fed.map_err(|e| failed(source.path(), e))?;
+        Ok::<Report, Failure>(reader.finish())
+    };
+    let mut report = read(&known)?;
+    if let Some(other) = known.of_no_tool(&report) {
+        report = read(&other)?;
+        known = other;
+    }
     let exit = match &report {
         r if !r.readable => Exit::Unreadable,
         r if r.has_errors() => Exit::Over,
@@ -145,7 +157,8 @@ pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Fa
         let wanted: Vec<u64> = report.findings.iter().map(|f| f.line).collect();
         let lines = picked(&source, &wanted).map_err(|e| failed(source.path(), e))?;
         let copy = copy.unwrap_or_default();
-        let text = text::report(&report, &known, &lines) + &copy.changes.text(flags.changes);
+        let text = text::report(&report, &known, &lines, Shown(look.system))
+            + &copy.changes.text(flags.changes);
         Answer::plain(text).listing(copy.list)
     };
     Ok(notes.told(answer.ending(exit)))
@@ -155,13 +168,18 @@ pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Fa
 ///
 /// # Errors
 /// When a file cannot be read, or a tool cannot be understood, or there is no terminal.
-pub fn for_screen(flags: &Flags, files: &Files<'_>, terminal: bool) -> Result<Audit, Failure> {
+pub fn for_screen(
+    flags: &Flags,
+    look: Look,
+    files: &Files<'_>,
+    terminal: bool,
+) -> Result<Audit, Failure> {
     if !terminal {
         let text = "needs a terminal to draw on: leave it out for the report as text";
         return Err(EntryError::sentence(text).of("--screen").into());
     }
     let source = source(flags)?;
-    let (known, _) = gathered(flags, files)?;
+    let (known, _) = gathered(flags, look, files)?;
     let path = source.path().map(Path::to_owned);
     Audit::of(source, known).map_err(|e| failed(path.as_deref(), e))
 }
@@ -187,7 +205,7 @@ impl Notes {
 }
 
 /// What was typed, and what the job says.
-fn gathered(flags: &Flags, files: &Files<'_>) -> Result<(Known, Notes), Failure> {
+fn gathered(flags: &Flags, look: Look, files: &Files<'_>) -> Result<(Known, Notes), Failure> {
     let asked = Asked {
         tools: &flags.tool,
         machine: flags.machine.as_deref(),
@@ -195,6 +213,9 @@ fn gathered(flags: &Flags, files: &Files<'_>) -> Result<(Known, Notes), Failure>
         hold: flags.hold.as_deref(),
         travel: flags.travel.as_deref(),
         block_delete: flags.block_delete,
+        programme_units: flags.programme_units.map(System::from),
+        system: look.system,
+        as_written: look.json,
     };
     let shop = files.shop()?;
     let Some(path) = &flags.job else {
@@ -214,10 +235,32 @@ fn gathered(flags: &Flags, files: &Files<'_>) -> Result<(Known, Notes), Failure>
 struct Document<'a> {
     #[serde(flatten)]
     report: &'a Report,
+    verdict: &'static str,
+    because: Vec<Because<'a>>,
+    opens: Vec<Opens>,
+    not_known: Vec<&'a str>,
     #[serde(skip_serializing_if = "Vec::is_empty")]
     planned: Vec<PlannedTool<'a>>,
     #[serde(skip_serializing_if = "<[_]>::is_empty")]
     against: &'a [Against],
+}
+
+/// A finding that the verdict rests on.
+#[derive(Serialize)]
+struct Because<'a> {
+    limit: &'static str,
+    rank: &'static str,
+    used: Option<f64>,
+    line: u64,
+    text: &'a str,
+}
+
+/// What lets a programme run that stops.
+#[derive(Serialize)]
+struct Opens {
+    what: &'static str,
+    to: String,
+    text: String,
 }
 
 #[derive(Serialize)]
@@ -238,8 +281,28 @@ struct PlannedPass<'a> {
 
 impl<'a> Document<'a> {
     fn of(report: &'a Report, known: &'a Known) -> Self {
+        let findings = report.worst_first();
+        let counts = |f: &&&Finding| f.verdict() > Verdict::Run;
+        let because = findings.iter().filter(counts).map(|f| Because {
+            limit: f.code,
+            rank: f.rank.word(),
+            used: f.used,
+            line: f.line,
+            text: &f.text,
+        });
+        let stops = findings.iter().filter(|f| f.verdict() == Verdict::Stop);
+        let opens = stops.map(|f| Opens {
+            what: "line",
+            to: f.line.to_string(),
+            text: format!("mend line {} ({})", f.line, f.code),
+        });
+        let open = findings.iter().filter(|f| f.is_not_known());
         Self {
             report,
+            verdict: report.verdict().word(),
+            because: because.collect(),
+            opens: opens.collect(),
+            not_known: open.map(|f| f.text.as_str()).collect(),
             planned: known.job.iter().map(PlannedTool::of).collect(),
             against: &known.against,
         }

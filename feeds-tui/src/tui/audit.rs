@@ -105,8 +105,10 @@ impl Audit {
             index.take(piece);
         })?;
         let (report, trail) = reader.finish_watched();
-        let mut findings = report.findings.clone();
-        findings.sort_by_key(|f| (f.severity, f.line, f.column));
+        if let Some(known) = known.of_no_tool(&report) {
+            return Self::of(source, known);
+        }
+        let findings = report.worst_first().into_iter().cloned().collect();
         let name = source
             .path()
             .map_or_else(|| "demo".to_owned(), |path| path.display().to_string());
@@ -242,7 +244,11 @@ pub(super) fn named(state: &mut State, text: &str) -> Result<(), String> {
         return Err(words::PROGRAMME_NEEDED.to_owned());
     }
     let source = Source::File(PathBuf::from(text));
-    let known = known(Asked::default(), None, &state.shop).map_err(|e| e.to_string())?;
+    let asked = Asked {
+        system: state.system,
+        ..Asked::default()
+    };
+    let known = known(asked, None, &state.shop).map_err(|e| e.to_string())?;
     let audit = Audit::of(source, known)
         .map_err(|error| format!("{text}: {error}; {}", words::FILE_LIKE))?;
     open(state, audit);
@@ -327,7 +333,11 @@ fn compare(state: &mut State) {
     let again = if beside {
         // Without typed tools there is nothing that could be wrong.
         let worked = answers(&state.job, &state.shop);
-        known(Asked::default(), Some(&worked), &state.shop).unwrap_or_default()
+        let asked = Asked {
+            system: state.system,
+            ..Asked::default()
+        };
+        known(asked, Some(&worked), &state.shop).unwrap_or_default()
     } else {
         (*opened).clone()
     };

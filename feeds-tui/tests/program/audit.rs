@@ -244,7 +244,8 @@ fn demo_audit(tools: &[&str]) -> Audit {
 }
 
 fn faulty() -> State {
-    let audit = demo_audit(&["1=D5mm,z3,plunge=yes", "2=D2mm,z2,plunge=no"]);
+    // T9 is never used: a finding more to go to.
+    let audit = demo_audit(&["1=D5mm,z3,plunge=yes", "2=D2mm,z2,plunge=no", "9=D5mm,z3"]);
     shown(audit, crate::walk::PLAIN)
 }
 
@@ -285,7 +286,7 @@ fn a_use_leads_to_its_path_and_its_first_line() {
     press(&mut state, "<BackTab>");
     shows(
         &state,
-        &["[feed]", "reached", "programmed", "min as the axes reach"],
+        &["[feed]", "reached", "programmed", "as the axes reach"],
     );
 }
 
@@ -327,11 +328,12 @@ fn every_part_is_whole_at_every_size_in_every_theme() {
                 let frame = frame(&state, width, height);
                 let all = frame.join("\n");
                 let word = state.audit.as_ref().unwrap().part.word();
+                // Those of the programme, not of the open pass.
                 for must in [
                     &format!("[{word}]"),
                     "S 5000",
-                    "F 300",
-                    "f_z",
+                    "F 300 mm/min",
+                    "f_z 0.02 mm",
                     "CARE",
                     "Esc",
                 ] {
@@ -395,8 +397,9 @@ fn comparing_with_the_passes_is_switched_on_and_off() {
 /// A programme of so many lines in a file of its own.
 fn long(name: &str, lines: u64) -> PathBuf {
     let path = folder(&format!("audit-{name}")).join("long.nc");
-    let mut text = String::from("G21 G90 G17 G40 G49 G80 G94 G54\nT1 M6\nS900 M3\nF100\n");
-    for n in 5..=lines {
+    let mut text =
+        String::from("G21 G90 G17 G40 G49 G80 G94 G54\nT1 M6\nS900 M3\nF100 G0 Z1\nG1 Z-1\n");
+    for n in 6..=lines {
         let (x, y) = (n % 40, n % 17);
         let _ = writeln!(text, "N{n} G1 X{x} Y{y}");
     }

@@ -99,7 +99,7 @@ fn a_copy_sums_its_changes_up_and_lists_them_when_asked() {
 fn a_copy_that_is_refused_on_its_last_line_leaves_no_file() {
     let folder = folder("copy-refused");
     let posted = format!(
-        "#1=5\nG21 G90 T1 M6 S900 M3\n{}G1 X1 F#1\nM30\n",
+        "#1=5\nG21 G90 T1 M6 S900 M3 G0 Z1\n{}G1 X1 Z-1 F#1\nM30\n",
         "G1 X2 F9\n".repeat(9000)
     );
     fs::write(folder.join("a.nc"), posted).unwrap();

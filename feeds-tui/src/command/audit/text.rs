@@ -1,26 +1,86 @@
-//! The report as people read it.
+//! The report as people read it: run it or not and the worst reasons, the totals, what is left.
 
 use crate::audit::known::Known;
 use crate::audit::planned::JobTool;
+use crate::audit::shown::Shown;
 use crate::pass::text::line;
 use crate::words::count;
 use feeds_core::programme::{Amount, Finding, Report, Severity, UseReport};
 use feeds_core::quantity::amount::significant;
 use std::fmt::Write as _;
 
-/// A text of the report: totals, uses, findings with their lines.
-pub(super) fn report(report: &Report, known: &Known, lines: &[(u64, String)]) -> String {
+/// Findings that stand before everything else.
+const FIRST: usize = 3;
+/// Uses that are listed; a programme whose feed is worked out block by block has thousands.
+const USES: usize = 20;
+
+/// A text of the report: verdict, totals, uses, findings with their lines.
+pub(super) fn report(
+    report: &Report,
+    known: &Known,
+    lines: &[(u64, String)],
+    shown: Shown,
+) -> String {
     let mut out = String::new();
+    let findings = report.worst_first();
+    let (first, rest) = findings.split_at(findings.len().min(FIRST));
+    verdict(&mut out, report, first, lines);
+    totals(&mut out, report, shown);
+    envelope(&mut out, report, known, shown);
+    against(&mut out, known);
+    job_tools(&mut out, &known.job, shown);
+    uses(&mut out, &report.uses, shown);
+    if !rest.is_empty() || !report.findings_left_out.is_empty() {
+        out.push_str("\nalso\n");
+    }
+    for finding in rest {
+        one(&mut out, finding, lines);
+    }
+    for left in &report.findings_left_out {
+        let _ = writeln!(out, "  and {} more of the kind {}", left.count, left.code);
+    }
+    out
+}
+
+/// Run it or not, and what says so first.
+fn verdict(out: &mut String, report: &Report, first: &[&Finding], lines: &[(u64, String)]) {
+    let word = report.verdict().word();
+    if first.is_empty() {
+        let _ = writeln!(out, "{word:<6}nothing found\n");
+        return;
+    }
+    let counted = |severity, one, many| {
+        let of = report.findings.iter().filter(|f| f.severity == severity);
+        let of = of.count();
+        (of > 0).then(|| count(of, one, many))
+    };
+    let counts = [
+        counted(Severity::Error, "error", "errors"),
+        counted(Severity::Warning, "warning", "warnings"),
+        counted(Severity::Note, "note", "notes"),
+    ];
+    let counts: Vec<String> = counts.into_iter().flatten().collect();
+    let _ = writeln!(out, "{word:<6}{}", counts.join(", "));
+    for finding in first {
+        one(out, finding, lines);
+    }
+    out.push('\n');
+}
+
+fn totals(out: &mut String, report: &Report, shown: Shown) {
     let units = match report.units {
         feeds_core::programme::Units::Mm => "mm",
         feeds_core::programme::Units::Inch => "inch",
         feeds_core::programme::Units::Mixed => "mm and inch mixed",
+        feeds_core::programme::Units::Unstated if report.unstated_inch => {
+            "no unit stated, read as inch"
+        }
         feeds_core::programme::Units::Unstated => "no unit stated, read as mm",
     };
     let m = &report.moves;
     let cuts = m.line + m.arc_cw + m.arc_ccw;
     line(
-        &mut out,
+        out,
         "",
         &format!(
             "{}, {units}; {}, {}, {}",
@@ -31,55 +91,45 @@ pub(super) fn report(report: &Report, known: &Known, lines: &[(u64, String)]) ->
         ),
     );
     let reach = report.reach_time.map_or_else(String::new, |t| {
-        format!("; {} with what the axes reach", amount(t))
+        format!("; {} with what the axes reach", shown.time(t.value))
     });
     line(
-        &mut out,
+        out,
         "",
         &format!(
             "cut {} in {}, rapid {}{reach}",
-            amount(report.cut_length),
-            amount(report.cut_time),
-            amount(report.rapid_length)
+            shown.length(report.cut_length.value),
+            shown.time(report.cut_time.value),
+            shown.length(report.rapid_length.value)
         ),
     );
-    envelope(&mut out, report, known);
-    against(&mut out, known);
-    job_tools(&mut out, &known.job);
-    uses(&mut out, &report.uses);
-    findings(&mut out, report, lines);
-    out
 }
 
 /// How far the cuts reach, and of which cutters the radius is in that.
-fn envelope(out: &mut String, report: &Report, known: &Known) {
+fn envelope(out: &mut String, report: &Report, known: &Known, shown: Shown) {
     let (least, most) = (&report.envelope.least, &report.envelope.most);
     let axes: Vec<String> = ["X", "Y", "Z"]
         .into_iter()
         .zip(least.iter().zip(most))
         .filter_map(|(axis, (least, most))| {
             let (least, most) = ((*least)?.value, (*most)?.value);
-            Some(format!("{axis} {} to {}", place(least), place(most)))
+            Some(format!(
+                "{axis} {} to {}",
+                shown.place(least),
+                shown.place(most)
+            ))
         })
         .collect();
     if axes.is_empty() {
         return;
     }
     let text = format!(
-        "cuts reach {} mm, {}",
+        "cuts reach {} {}, {}",
         axes.join(", "),
+        shown.length_unit(),
         radii(report, known)
     );
     line(out, "", &text);
-}
-
-/// A coordinate; an absurd one is not followed to its last digit.
-fn place(mm: f64) -> String {
-    if mm.abs() < 1e9 {
-        format!("{mm:.3}")
-    } else {
-        format!("{mm:.3e}")
-    }
 }
 
 /// Whose radius is in the box of the cuts.
@@ -119,23 +169,27 @@ fn against(out: &mut String, known: &Known) {
 }
 
 /// What is compared with what.
-fn job_tools(out: &mut String, tools: &[JobTool]) {
+fn job_tools(out: &mut String, tools: &[JobTool], shown: Shown) {
     if tools.is_empty() {
         return;
     }
     out.push_str("\ncutters of the job, in the order it uses them\n");
     for tool in tools {
         let known = &tool.known;
-        let head = format!("{:>5} ", format!("T{}", known.number));
+        let number = match known.number {
+            0 => "tool".to_owned(),
+            number => format!("T{number}"),
+        };
+        let head = format!("{number:>5} ");
         let passes: Vec<String> = known
             .planned
             .iter()
             .map(|p| {
                 let depth = p
                     .depth_mm
-                    .map_or_else(String::new, |d| format!(" a_p {d:.3} mm"));
+                    .map_or_else(String::new, |d| format!(" a_p {}", shown.length(d)));
                 let (n, v_f) = (p.spindle_speed, p.feed_speed);
-                format!("{}: S{n:.0} F{v_f:.0}{depth}", p.name)
+                format!("{}: S{n:.0} with {}{depth}", p.name, shown.feed(v_f))
             })
             .collect();
         line(
@@ -154,71 +208,55 @@ fn job_tools(out: &mut String, tools: &[JobTool]) {
     }
 }
 
-fn amount(a: Amount) -> String {
-    format!("{} {}", significant(a.value), a.unit)
-}
-
-fn uses(out: &mut String, uses: &[UseReport]) {
+fn uses(out: &mut String, uses: &[UseReport], shown: Shown) {
     if uses.is_empty() {
         return;
     }
-    out.push_str("\n tool      S       F    moves    length      time      f_z       v_c   line\n");
-    let number = |a: Option<Amount>| a.map_or("-".to_owned(), |a| significant(a.value));
-    for u in uses {
+    out.push_str("\n tool      S       F   moves    length        time      f_z     v_c   line\n");
+    let or_none = |a: Option<String>| a.unwrap_or("-".to_owned());
+    let length = |a: Option<Amount>| or_none(a.map(|a| shown.number(a.value)));
+    for u in uses.iter().take(USES) {
         let tool = u.tool.map_or("-".to_owned(), |t| t.to_string());
-        let feed = match (u.inverse_time, u.feed_speed) {
-            (true, _) => "G93".to_owned(),
-            (false, feed) => number(feed),
+        let feed = if u.inverse_time {
+            "G93".to_owned()
+        } else {
+            length(u.feed_speed)
         };
         let _ = writeln!(
             out,
-            "{tool:>5} {:>6} {feed:>7} {:>8} {:>9} {:>9} {:>8} {:>9} {:>6}",
+            "{tool:>5} {:>6} {feed:>7} {:>7} {:>9} {:>11} {:>8} {:>7} {:>6}",
             significant(u.spindle_speed.value),
             u.moves,
-            significant(u.length.value),
-            significant(u.time.value),
-            number(u.feed_per_tooth),
-            number(u.cutting_speed),
+            shown.number(u.length.value),
+            shown.time(u.time.value),
+            length(u.feed_per_tooth),
+            or_none(u.cutting_speed.map(|v| shown.surface(v.value))),
             u.first_line,
         );
         if let (Some(share), Some(lowest)) = (u.below_feed_share, u.lowest_feed) {
             let chip = u
                 .lowest_feed_per_tooth
-                .map_or_else(String::new, |f| format!(", f_z {}", amount(f)));
+                .map_or_else(String::new, |f| format!(", f_z {}", shown.length(f.value)));
             let text = format!(
                 "{:.0} % of the time below its feed; the slowest move gets up to {}{chip}",
                 100.0 * share,
-                amount(lowest)
+                shown.feed(lowest.value)
             );
             line(out, "      ", &text);
         }
     }
-    let units = "lengths in mm, times in min, S in rpm, F in mm/min, f_z in mm, v_c in m/min";
-    line(out, "      ", units);
-}
-
-fn findings(out: &mut String, report: &Report, lines: &[(u64, String)]) {
-    if report.findings.is_empty() {
-        out.push_str("\nnothing found\n");
-        return;
+    if let Some(more) = uses.get(USES..).filter(|more| !more.is_empty()) {
+        let time: f64 = more.iter().map(|u| u.time.value).sum();
+        let text = format!(
+            "and {} shorter ones, {} in all; --json lists them",
+            more.len(),
+            shown.time(time)
+        );
+        line(out, "      ", &text);
     }
-    let counted = |severity, one, many| {
-        let of = report.findings.iter().filter(|f| f.severity == severity);
-        count(of.count(), one, many)
-    };
-    let _ = writeln!(
-        out,
-        "\n{}, {}, {}",
-        counted(Severity::Error, "error", "errors"),
-        counted(Severity::Warning, "warning", "warnings"),
-        counted(Severity::Note, "note", "notes")
-    );
-    for finding in &report.findings {
-        one(out, finding, lines);
-    }
-    for left in &report.findings_left_out {
-        let _ = writeln!(out, "  and {} more of the kind {}", left.count, left.code);
-    }
+    let (unit, surface) = (shown.length_unit(), shown.surface_unit());
+    let units = format!("lengths and f_z in {unit}, S in rpm, F in {unit}/min, v_c in {surface}");
+    line(out, "      ", &units);
 }
 
 fn one(out: &mut String, finding: &Finding, lines: &[(u64, String)]) {
@@ -229,11 +267,13 @@ fn one(out: &mut String, finding: &Finding, lines: &[(u64, String)]) {
     };
     let head = format!("  {severity:<8}");
     let place = format!("line {}, column {}", finding.line, finding.column);
-    line(
-        out,
-        &head,
-        &format!("{place} [{}]: {}", finding.code, finding.text),
+    let elsewhere = finding.elsewhere();
+    let stop = if elsewhere.is_empty() { "" } else { "; " };
+    let text = format!(
+        "{place} [{}]: {}{stop}{elsewhere}",
+        finding.code, finding.text
     );
+    line(out, &head, &text);
     if let Some((_, text)) = lines.iter().find(|(number, _)| *number == finding.line) {
         let _ = writeln!(out, "          | {text}");
     }

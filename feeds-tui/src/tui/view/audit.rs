@@ -6,11 +6,13 @@ mod reach;
 
 use super::paint::{first_line, wrapped};
 use super::split;
+use crate::audit::shown::Shown;
 use crate::tui::audit::{Audit, Part};
 use crate::tui::state::State;
 use crate::tui::words;
 use feeds_core::programme::{Amount, Finding, Severity, UseReport};
 use feeds_core::quantity::amount::significant;
+use feeds_core::verdict::Verdict;
 use ratatui::Frame;
 use ratatui::layout::{Constraint, Layout, Rect};
 use ratatui::style::Style;
@@ -43,6 +45,50 @@ pub(super) fn draw(state: &State, frame: &mut Frame, area: Rect) {
         Part::Feed => reach::draw(state, audit, frame, left),
         Part::Lines => draw_lines(state, audit, frame, left),
         Part::Against => draw_against(state, audit, frame, left),
+    }
+}
+
+/// What the programme comes to: the verdict with the settings it cuts at longest, and the worst
+/// that was found.
+pub(super) fn draw_head(state: &State, audit: &Audit, frame: &mut Frame, areas: [Rect; 2]) {
+    let theme = state.theme;
+    let verdict = audit.report.verdict();
+    let style = match verdict {
+        Verdict::Run => theme.strong(),
+        Verdict::Care => theme.state(feeds_core::limit::State::Caution),
+        Verdict::Stop => theme.state(feeds_core::limit::State::Over),
+    };
+    let longest = audit.report.uses.first();
+    let settings = longest.map_or_else(String::new, |u| {
+        let shown = Shown(state.system);
+        let chip = u
+            .feed_per_tooth
+            .map_or("not known".to_owned(), |f| shown.length(f.value));
+        let feed = u
+            .feed_speed
+            .map_or("G93".to_owned(), |f| shown.feed(f.value));
+        format!(
+            "S {}   F {feed}   f_z {chip}   for {}",
+            significant(u.spindle_speed.value),
+            shown.time(u.time.value)
+        )
+    });
+    let first = format!("{}   {settings}", verdict.word());
+    let second = match (&audit.report.reason, audit.findings.first()) {
+        (Some(reason), _) => reason.clone(),
+        (None, Some(found)) => format!("line {}: {}", found.line, found.text),
+        (None, None) => words::NO_FINDINGS.to_owned(),
+    };
+    for ((text, style), area) in [(first, style), (second, Style::new())]
+        .into_iter()
+        .zip(areas)
+    {
+        let text: String = theme
+            .say(&text)
+            .chars()
+            .take(usize::from(area.width))
+            .collect();
+        frame.render_widget(Line::styled(text, style), area);
     }
 }
 
@@ -97,8 +143,8 @@ fn letter(place: usize) -> char {
 }
 
 /// A use in a few words.
-fn summary(of: &UseReport) -> String {
-    let number = |a: Option<Amount>| a.map_or("?".to_owned(), |a| significant(a.value));
+fn summary(of: &UseReport, shown: Shown) -> String {
+    let number = |a: Option<Amount>| a.map_or("?".to_owned(), |a| shown.number(a.value));
     let feed = if of.inverse_time {
         "G93".to_owned()
     } else {
@@ -106,10 +152,10 @@ fn summary(of: &UseReport) -> String {
     };
     let tool = of.tool.map_or("no tool".to_owned(), |t| format!("T{t}"));
     format!(
-        "{tool} S{} {feed}: {} mm in {} min",
+        "{tool} S{} {feed}: {} in {}",
         significant(of.spindle_speed.value),
-        significant(of.length.value),
-        significant(of.time.value)
+        shown.length(of.length.value),
+        shown.time(of.time.value)
     )
 }
 
@@ -121,9 +167,11 @@ fn draw_uses(state: &State, audit: &Audit, frame: &mut Frame, area: Rect) {
         frame.render_widget(Line::raw(words::NO_USES), head);
         return;
     }
-    let heading = "     tool      S       F  moves   length     time      f_z    v_c   line";
+    let heading = "     tool      S       F  moves   length        time      f_z    v_c   line";
+    let shown = Shown(state.system);
     frame.render_widget(Line::styled(heading, theme.heading()), head);
-    let number = |a: Option<Amount>| a.map_or("?".to_owned(), |a| significant(a.value));
+    let number = |a: Option<Amount>| a.map_or("?".to_owned(), |a| shown.number(a.value));
+    let surface = |a: Option<Amount>| a.map_or("?".to_owned(), |a| shown.surface(a.value));
     let (count, height) = (audit.report.uses.len(), usize::from(area.height) - 1);
     let first = first_line(audit.line(), count, height);
     for ((at, of), place) in audit.report.uses.iter().enumerate().skip(first).zip(rows) {
@@ -135,14 +183,14 @@ fn draw_uses(state: &State, audit: &Audit, frame: &mut Frame, area: Rect) {
             number(of.feed_speed)
         };
         let text = format!(
-            "{:>5} {:>6} {feed:>7} {:>6} {:>8} {:>8} {:>8} {:>6} {:>6}",
+            "{:>5} {:>6} {feed:>7} {:>6} {:>8} {:>11} {:>8} {:>6} {:>6}",
             tool,
             significant(of.spindle_speed.value),
             of.moves,
-            significant(of.length.value),
-            significant(of.time.value),
+            shown.number(of.length.value),
+            shown.time(of.time.value),
             number(of.feed_per_tooth),
-            number(of.cutting_speed),
+            surface(of.cutting_speed),
             of.first_line,
         );
         let style = if here { theme.here() } else { Style::new() };
@@ -254,7 +302,10 @@ fn in_full(state: &State, audit: &Audit, finding: &Finding, width: usize) -> Vec
         Line::styled("─".repeat(width), theme.dim()),
         Line::styled(head, theme.heading()),
     ];
-    let words = wrapped(&theme.say(&finding.text), width.saturating_sub(2));
+    let elsewhere = finding.elsewhere();
+    let stop = if elsewhere.is_empty() { "" } else { "; " };
+    let text = format!("{}{stop}{elsewhere}", finding.text);
+    let words = wrapped(&theme.say(&text), width.saturating_sub(2));
     lines.extend(words.into_iter().map(|w| Line::raw(format!("  {w}"))));
     if let Some(text) = audit.text(finding.line) {
         let text: String = text.chars().take(width.saturating_sub(4)).collect();

@@ -30,8 +30,13 @@ pub(super) fn draw(state: &State, frame: &mut Frame, area: Rect) {
     let [title, strip, answer, governs] = Layout::vertical(above).areas(top);
     draw_title(state, frame, title);
     frame.render_widget(stations(state), strip);
-    draw_answer(state, frame, answer);
-    draw_governs(state, frame, governs);
+    // A programme has a verdict of its own; that of the open pass says nothing of it.
+    if let Some(audit) = state.audit.as_ref().filter(|_| state.view == View::Audit) {
+        super::audit::draw_head(state, audit, frame, [answer, governs]);
+    } else {
+        draw_answer(state, frame, answer);
+        draw_governs(state, frame, governs);
+    }
     draw_rule(state, frame, rule);
 }
 

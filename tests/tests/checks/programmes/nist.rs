@@ -288,3 +288,40 @@ fn sample_cycles() {
     }
     assert_eq!(report.holes, 4);
 }
+
+/// Appendix C.1, whose totals were worked out apart from this project (the start is the first
+/// position it commands; plunges count).
+#[test]
+fn the_first_sample_programme_comes_to_its_totals() {
+    let (report, moves) = run(include_str!("sound-nist-c1.nc"));
+    near(report.cut_length.value, 183.43, 0.02);
+    near(report.rapid_length.value, 202.053, 0.02);
+    near(report.cut_time.value, 9.1715, 0.001);
+    let m = report.moves;
+    assert_eq!(m.line + m.arc_cw + m.arc_ccw, 34);
+    assert_eq!(report.tools_loaded, [1]);
+    for of in &report.uses {
+        let feed = of.feed_speed.unwrap().value;
+        assert_eq!(
+            (of.spindle_speed.value, feed, of.tool),
+            (4000.0, 20.0, Some(1))
+        );
+    }
+    near(report.envelope.least[2].unwrap().value, -0.5, 1e-12);
+    let x = (
+        report.envelope.least[0].unwrap(),
+        report.envelope.most[0].unwrap(),
+    );
+    near(x.0.value, 0.0, 1e-12);
+    near(x.1.value, 81.0, 1e-12);
+    // Line n0190: centre (13.5, 2.5), radius 2.5, three quarters of a circle to the left.
+    let arc = moves
+        .iter()
+        .find(|m| m.kind == MoveKind::ArcCcw)
+        .unwrap()
+        .arc
+        .unwrap();
+    assert_eq!(arc.centre, [13.5, 2.5]);
+    near(arc.radius, 2.5, 1e-12);
+    near(arc.sweep.to_degrees(), 270.0, 1e-9);
+}

@@ -272,6 +272,62 @@ fn other_files_are_refused_with_the_reason() {
     }
 }
 
+/// A mark of alignment, or the number of a programme as old controls write it.
+#[test]
+fn a_colon_at_the_start_of_a_line_is_no_error() {
+    for text in [":0097\nG21 G90 G0 X1\nM30\n", "G21 G90\n: G0 X1\nM30\n"] {
+        let report = read(text);
+        assert!(
+            report.complete && !report.has_errors(),
+            "{:?}",
+            report.findings
+        );
+        assert_eq!(report.moves.rapid, 1);
+    }
+}
+
+/// Eight cuts round a square, with these words before them and in front of each.
+fn square(head: &str, before: &str) -> String {
+    let mut text = format!("G21 G90\n{head}\n");
+    for turn in 0..8 {
+        let (x, y) = (turn % 2 * 10 + turn, turn / 2 % 2 * 10);
+        text += &format!("{before}G1 X{x}.5 Y{y} F900\n");
+    }
+    text + "M30\n"
+}
+
+#[test]
+fn what_is_not_milling_is_told_by_what_it_lacks() {
+    let torch = square("Z3", "G0 X3\nM3\n").replace("F900\n", "F900\nM5\n");
+    for (text, reason) in [
+        (square("M3 S1000", ""), Some("Z never moves")),
+        (square("M3 S1000\nG0 Z2", ""), Some("Z stays at one height")),
+        (torch, Some("torch")),
+        (square("(DRAG KNIFE)\nG0 Z2\nG1 Z-1 F9", ""), Some("knife")),
+        (square("M3 S1000\nG0 Z2\nG1 Z-1 F9", ""), None),
+        // Cuts above Z0, from a table that is zero.
+        (square("M3 S1000\nG0 Z20\nG1 Z12 F9", ""), None),
+    ] {
+        let report = read(&text);
+        match reason {
+            None => assert!(report.readable, "{text}: {:?}", report.reason),
+            Some(reason) => {
+                let got = report.reason.unwrap_or_else(|| panic!("{text}"));
+                assert!(got.contains(reason), "{text}: {got}");
+            }
+        }
+    }
+    // Thousandths of a mm as whole numbers, three metres wide; half of it is a large table.
+    let wide = |span: i32| {
+        let mut text = "G21 G90\nM3 S900\nG0 X0 Y0 Z5000\nG1 Z-1000 F900\n".to_owned();
+        for turn in 0..12 {
+            text += &format!("G1 X{} Y{}\n", turn % 2 * span, turn * span / 12);
+        }
+        read(&(text + "M30\n")).readable
+    };
+    assert!(!wide(3000) && wide(1500));
+}
+
 #[test]
 fn a_bad_block_does_not_stop_the_reading() {
     let report = read("G21 G90 G0 X0 Y0 Z0\nG1 X5 F100\n\x01@@ what is this?\nG1 X9\nM30\n");
@@ -324,25 +380,40 @@ fn what_cannot_be_known_is_said() {
     assert!(has("G21 G65 P9 A1\n", "macro-call"));
     assert!(has("G21 G41 D1 G1 X1 F9\n", "cutter-compensation"));
     assert!(has("G21 G90 G0 A5\n", "axis-unmeasured"));
-    assert!(has("G21 G0 X1\nT1 M6 (T1 D=6. FLAT)\n", "tool-question"));
+    assert!(has(
+        "G21 G0 X1\nT1 M6 (T1 D=6. FLAT)\nG1 X2 F9\n",
+        "tool-unknown"
+    ));
     assert!(has("G21 G187 P1\n", "code-unknown"));
 }
 
 #[test]
 fn findings_are_bounded_and_counted() {
-    let text = "G21 G90 G0 X1 X2\n".repeat(500);
-    let report = read(&text);
-    let kept = report
+    let lines: Vec<String> = (0..500)
+        .map(|n| format!("G21 G90 G0 X1 M{}\n", 200 + n))
+        .collect();
+    let report = read(&lines.concat());
+    let of = |code: &str| code == "code-unknown";
+    let kept = report.findings.iter().filter(|f| of(f.code)).count() as u64;
+    let more = report.findings_left_out.iter().filter(|l| of(l.code));
+    let more: u64 = more.map(|l| l.count).sum();
+    assert_eq!(kept + more, 500);
+    assert!(kept < 500);
+}
+
+/// 1,628 findings were shown where a few causes stood behind them.
+#[test]
+fn one_cause_is_one_finding() {
+    let report = read(&"G21 G90 G0 X1 X2\n".repeat(500));
+    let found: Vec<_> = report
         .findings
         .iter()
         .filter(|f| f.code == "word-repeated")
-        .count() as u64;
-    let more: u64 = report
-        .findings_left_out
-        .iter()
-        .filter(|l| l.code == "word-repeated")
-        .map(|l| l.count)
-        .sum();
-    assert_eq!(kept + more, 500);
-    assert!(kept < 500);
+        .collect();
+    let [one] = &found[..] else {
+        panic!("{found:?}")
+    };
+    assert_eq!((one.count, one.line, one.last_line), (500, 1, 500));
+    assert_eq!(one.elsewhere(), "and 499 more: lines 1 to 500");
+    assert!(report.findings_left_out.is_empty());
 }

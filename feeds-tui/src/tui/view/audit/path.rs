@@ -1,6 +1,7 @@
 //! The path from above: each use in its colour and with its letter, rapid moves as single dots.
 
 use super::{letter, summary};
+use crate::audit::shown::Shown;
 use crate::tui::audit::Audit;
 use crate::tui::state::State;
 use crate::tui::view::paint::{Drawing, framed};
@@ -32,7 +33,7 @@ pub(super) fn draw(state: &State, audit: &Audit, frame: &mut Frame, area: Rect) 
         Some((at, of)) => {
             let drawn = audit.trail.place(of).is_some();
             let not = if drawn { "" } else { words::NOT_DRAWN };
-            format!("{}  {}{not}", letter(at), summary(of))
+            format!("{}  {}{not}", letter(at), summary(of, Shown(state.system)))
         }
         None if uses.len() > DRAWN => {
             let placed = |of: &&UseReport| audit.trail.place(of).is_some();
@@ -41,7 +42,9 @@ pub(super) fn draw(state: &State, audit: &Audit, frame: &mut Frame, area: Rect) 
         }
         None => words::ALL_USES.to_owned(),
     };
-    let size = format!("X {:.2} .. {:.2}   Y {:.2} .. {:.2} mm", x.0, x.1, y.0, y.1);
+    let shown = Shown(state.system);
+    let [a, b, c, d] = [x.0, x.1, y.0, y.1].map(|v| shown.place(v));
+    let size = format!("X {a} .. {b}   Y {c} .. {d} {}", shown.length_unit());
     let place = framed(frame, area, theme, words::PATH, &[legend, size]);
     let middle = (f64::midpoint(x.0, x.1), f64::midpoint(y.0, y.1));
     let half = |ends: (f64, f64)| (0.52 * (ends.1 - ends.0)).max(0.1);

@@ -1,5 +1,6 @@
 //! Programmed and reached feed over the time of the programme.
 
+use crate::audit::shown::Shown;
 use crate::tui::audit::Audit;
 use crate::tui::state::State;
 use crate::tui::view::paint::{framed, wrapped};
@@ -31,6 +32,7 @@ pub(super) fn draw(state: &State, audit: &Audit, frame: &mut Frame, area: Rect) 
         got.push((middle, sample.reached));
         time += sample.seconds;
     }
+    let shown = Shown(state.system);
     let top = trace.iter().map(|s| s.programmed).fold(1.0, f64::max);
     let [dots, line] = MARKS.map(String::from);
     let [dots, line] = if theme.ascii {
@@ -40,14 +42,15 @@ pub(super) fn draw(state: &State, audit: &Audit, frame: &mut Frame, area: Rect) 
     };
     let below = [
         format!(
-            "{dots}: {}   {line}: {}   mm/min over seconds",
+            "{dots}: {}   {line}: {}   {}/min over seconds",
             words::PROGRAMMED,
-            words::REACHED
+            words::REACHED,
+            shown.length_unit()
         ),
         format!(
-            "{} min as programmed, {} min as the axes reach, rapid moves included",
-            significant(audit.report.cut_time.value),
-            significant(reached.value)
+            "{} as programmed, {} as the axes reach, rapid moves included",
+            shown.time(audit.report.cut_time.value),
+            shown.time(reached.value)
         ),
     ];
     let place = framed(frame, area, theme, words::FEED_OVER_TIME, &below);
@@ -62,16 +65,17 @@ pub(super) fn draw(state: &State, audit: &Audit, frame: &mut Frame, area: Rect) 
         .style(Style::new().fg(theme.cut()))
         .data(&got);
     let number = |value: f64| Line::raw(significant(value));
+    let feed = |value: f64| Line::raw(shown.number(value));
     let chart = Chart::new(vec![wanted, curve])
         .x_axis(Axis::default().bounds([0.0, time]).labels([
             number(0.0),
             number(time / 2.0),
             number(time),
         ]))
-        .y_axis(Axis::default().bounds([0.0, top]).labels([
-            number(0.0),
-            number(top / 2.0),
-            number(top),
-        ]));
+        .y_axis(
+            Axis::default()
+                .bounds([0.0, top])
+                .labels([feed(0.0), feed(top / 2.0), feed(top)]),
+        );
     frame.render_widget(chart, place);
 }
