@@ -308,7 +308,7 @@ fn figures(
         ("entry", entry(cut.entry, system)),
     ];
     let in_all = pass.pass.in_all_si();
-    let levels = in_all.map(|in_all| levels(pass.pass.begins_si(), in_all, cut.a_p, system));
+    let levels = in_all.map(|in_all| levels(pass.pass.begins_si(), in_all, cut.a_p.si(), system));
     figures.extend(levels.map(|levels| ("levels", levels)));
     let ridges = p.cusp.map(|cusp| s::CUSP.show(cusp.si(), system));
     figures.extend(ridges.map(|height| ("ridges", height)));

@@ -34,7 +34,9 @@ impl Failure {
                 let advice = advice.trim();
                 let mut wrong = of_entry(error);
                 let advice = (!advice.is_empty()).then(|| advice.to_owned());
-                wrong.would_be_right = wrong.would_be_right.or(advice);
+                let right = wrong.would_be_right.take().into_iter().chain(advice);
+                let right: Vec<String> = right.collect();
+                wrong.would_be_right = (!right.is_empty()).then(|| right.join("\n"));
                 vec![wrong]
             }
             Self::Entries(errors) => errors.iter().map(of_entry).collect(),

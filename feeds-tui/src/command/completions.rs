@@ -155,8 +155,7 @@ impl Offers<'_> {
                 let items = shelves.flat_map(|shelf| self.shop.on(shelf));
                 items.map(|item| item.name.clone()).collect()
             }
-            ("tables", "words") => self.names(Shelf::Stocks),
-            (_, "stand-in") => self.names(Shelf::Stocks),
+            ("tables", "words") | (_, "stand-in") => self.names(Shelf::Stocks),
             (_, "stand-in-condition") => self.conditions("--stand-in"),
             (_, key) => field(key).map_or_else(Vec::new, |field| self.of_entry(field)),
         }

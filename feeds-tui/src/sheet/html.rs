@@ -20,7 +20,6 @@ b{font-weight:700}.set{font-size:20pt;line-height:1.15;font-weight:700}\
 table{border-collapse:collapse;table-layout:fixed;width:100%;line-height:1.05}\
 td,th{text-align:right;padding:0 1mm;font-weight:400}\
 th:first-child,td:first-child{text-align:left;width:34%}thead th{border-bottom:.2mm solid #000}\
-tr.margin td{border-top:.1mm dotted #000}\
 .rung{padding-left:3mm}\
 .box{border:.2mm solid #000;min-height:8mm;padding:.5mm;margin-top:1mm}\
 footer{padding-top:1mm}\
@@ -216,11 +215,7 @@ fn table(out: &mut String, table: &OverrideTable) {
         let _ = writeln!(out, "<tr><td>{feed}</td>{}</tr>", cells("td", row));
     }
     for (what, row) in &table.used {
-        let _ = writeln!(
-            out,
-            "<tr class=\"margin\"><td>{what}</td>{}</tr>",
-            cells("td", row)
-        );
+        let _ = writeln!(out, "<tr><td>{what}</td>{}</tr>", cells("td", row));
     }
     let _ = writeln!(out, "</table><p>{}</p>", escaped(&table.begins));
 }

@@ -1,6 +1,5 @@
 //! The Z levels of a pass: from where it begins to its floor, in even steps of at most its depth.
 
-use feeds_core::quantity::Quantity;
 use feeds_core::symbol::{self as s, System};
 
 /// More levels than these are told by their first, their last and the step.
@@ -8,8 +7,8 @@ const LISTED: usize = 6;
 
 /// The levels in words, from where the pass begins, how deep it goes and its depth of cut, in
 /// metres.
-pub fn levels(begins: f64, in_all: f64, a_p: impl Quantity, system: System) -> String {
-    let count = (in_all / a_p.si() - 1e-9).ceil().max(1.0);
+pub fn levels(begins: f64, in_all: f64, a_p: f64, system: System) -> String {
+    let count = (in_all / a_p - 1e-9).ceil().max(1.0);
     let step = in_all / count;
     #[expect(
         clippy::cast_possible_truncation,
@@ -30,4 +29,26 @@ pub fn levels(begins: f64, in_all: f64, a_p: impl Quantity, system: System) -> S
         })
         .collect();
     format!("Z {}", each.join(", "))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::levels;
+    use feeds_core::symbol::System;
+
+    /// By hand: 3.6 mm in steps of 0.3 mm are twelve; 1 mm in steps of 0.4 mm are three of a third;
+    /// what is no deeper than one step is one level.
+    #[test]
+    fn levels_are_even_and_no_deeper_than_the_depth_of_cut() {
+        let at = |begins, in_all, a_p| levels(begins, in_all, a_p, System::Metric);
+        let twelve = "12 levels of 0.300 mm, Z -0.300 mm to -3.600 mm";
+        assert_eq!(at(0.0, 3.6e-3, 0.3e-3), twelve);
+        let three = "Z 0.667 mm, 0.333 mm, 0.000 mm";
+        assert_eq!(at(1e-3, 1e-3, 0.4e-3), three);
+        assert_eq!(at(0.0, 0.3e-3, 0.3e-3), "Z -0.300 mm");
+        let six = at(0.0, 1.8e-3, 0.3e-3);
+        assert_eq!(six.matches(',').count(), 5, "{six}");
+        let seven = "7 levels of 0.300 mm, Z -0.300 mm to -2.100 mm";
+        assert_eq!(at(0.0, 2.1e-3, 0.3e-3), seven);
+    }
 }

@@ -159,8 +159,9 @@ impl Side {
         let pen = width.max(height) / 250.0;
         let mut out = format!(
             "<svg class=\"side\" viewBox=\"{left:.3} {above:.3} {across:.3} {height:.3}\" \
-             role=\"img\" aria-label=\"from the side, to scale\"><defs><pattern id=\"s{id}\" width=\"{gap:.3}\" \
-             height=\"{gap:.3}\" patternUnits=\"userSpaceOnUse\" patternTransform=\"rotate(45)\">\
+             role=\"img\" aria-label=\"from the side, to scale\"><defs>\
+             <pattern id=\"s{id}\" width=\"{gap:.3}\" height=\"{gap:.3}\" \
+             patternUnits=\"userSpaceOnUse\" patternTransform=\"rotate(45)\">\
              <line x1=\"0\" y1=\"0\" x2=\"0\" y2=\"{gap:.3}\" stroke=\"#000\" \
              stroke-width=\"{pen:.3}\"/></pattern></defs>",
             above = -top,

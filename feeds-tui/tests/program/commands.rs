@@ -124,13 +124,20 @@ fn every_listed_line_answers_or_says_what_it_needs() {
 
 #[test]
 fn an_error_of_a_formula_lists_its_entries() {
-    let (code, out, err) = run(&["formula", "cutting-speed", "D=6mm", "rpm=4400", "--json"]);
-    assert_eq!((code, out.as_str()), (2, ""));
-    assert!(err.contains("rpm"), "{err}");
+    let line = ["formula", "cutting-speed", "D=6mm", "rpm=4400", "--json"];
+    let (code, out, err) = run(&line);
+    assert_eq!((code, err.as_str()), (2, ""));
+    let json: Value = serde_json::from_str(&out).unwrap();
+    let error = &json["error"];
+    assert!(error["text"].as_str().unwrap().contains("rpm"), "{out}");
+    let entries = "\n  n=4400rpm: spindle speed, 0.1 1/min to 1000000 1/min";
     assert!(
-        err.contains("\n  n=4400rpm: spindle speed, 0.1 1/min to 1000000 1/min"),
-        "{err}"
+        error["would_be_right"].as_str().unwrap().contains(entries),
+        "{out}"
     );
+    let (code, out, err) = run(&line[..4]);
+    assert_eq!((code, out.as_str()), (2, ""));
+    assert!(err.contains(entries), "{err}");
 }
 
 #[test]

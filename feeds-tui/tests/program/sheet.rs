@@ -1,7 +1,8 @@
 //! The setup sheet: what is read at the machine, large enough, to scale, on any paper.
 
+use crate::bench::Bench;
 use crate::shell::{folder, ran_line, text};
-use crate::walk::{PLAIN, frame, open, press};
+use crate::walk::{PLAIN, frame, open, press, shows};
 use feeds_core::symbol::System;
 use feeds_tui::job::worked;
 use feeds_tui::pass::resolve::TablesOnly;
@@ -207,6 +208,30 @@ fn a_key_makes_the_sheet() {
     assert_eq!(update(&mut state, message), Effect::Print);
 }
 
+/// The page lies beside the job, is written again over itself, and over no other file.
+#[test]
+fn the_sheet_is_written_beside_the_job_and_over_no_other_file() {
+    let mut bench = Bench::at("sheet-key", Some("bolster.json"));
+    let path = bench.state.filed.file.clone().unwrap();
+    let path = path.with_extension("html");
+    bench.press("<Ctrl-p>");
+    let page = std::fs::read_to_string(&path).unwrap();
+    assert!(page.contains(html::OURS) && page.contains("relief pocket"));
+    bench.press("N again<Enter><Ctrl-p>");
+    let page = std::fs::read_to_string(&path).unwrap();
+    assert!(
+        page.contains(" again</h2>") || page.contains(" again ("),
+        "{page}"
+    );
+    std::fs::write(&path, "notes of somebody else").unwrap();
+    bench.press("<Ctrl-p>");
+    shows(&bench.state, &["is another file"]);
+    assert_eq!(
+        std::fs::read_to_string(&path).unwrap(),
+        "notes of somebody else"
+    );
+}
+
 /// S and F stand in block letters under the verdict, and a pass that stops has none.
 #[test]
 fn a_key_shows_s_and_f_in_block_letters() {
@@ -228,6 +253,7 @@ fn a_key_shows_s_and_f_in_block_letters() {
     passes[0].typed = typed.with(&[("depth", "12 mm"), ("flute-length", "13 mm")]);
     let mut state = open(passes, PLAIN);
     press(&mut state, "B");
+    assert!(state.live.work_out_how_sure());
     let shown = frame(&state, 80, 24);
     // STOP is 4 letters of 5 columns, each with a gap: S5000 F113 would be wider.
     let blocks: Vec<&String> = shown.iter().filter(|row| row.contains('█')).collect();

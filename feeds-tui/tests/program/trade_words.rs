@@ -151,7 +151,12 @@ fn cut(instead: &str, more: &[(&str, &str)], name: &str, text: &str) -> (u8, Str
         args.extend([format!("--{key}"), (*value).to_owned()]);
     }
     args.extend(["--shop".to_owned(), EMPTY.display().to_string()]);
-    run(&args)
+    let (code, out, err) = run(&args);
+    // An error is an answer to a script: on standard output.
+    match code {
+        2 => (code, String::new(), out + &err),
+        _ => (code, out, err),
+    }
 }
 
 #[track_caller]
