@@ -133,7 +133,7 @@ keys! {
     Shop [Walk, View, Job, Shop, Audit], [Sign('S')], "the shop: cutters, stocks, machines, holds";
     Overrides [Walk, View, Job, Shop, Audit], [Sign('O')],
         "the overrides: where it begins to rub or break";
-    Big [Walk, View, Job], [Sign('B')], "big: S and F in block letters, with the feed dial";
+    Big [Walk, View, Job], [Sign('F')], "big: S and F in block letters, with the feed dial";
     Print [Walk, View, Job], [Control('p')], "the setup sheet of the job, as a page to print";
     Copy [Walk, View], [Sign('y')], "copy the answer as text to the terminal's clipboard";
     PageDown [Walk, View, Job, Shop], [Named(KeyCode::PageDown), Sign(' ')], "ten lines down";

@@ -236,7 +236,7 @@ fn the_sheet_is_written_beside_the_job_and_over_no_other_file() {
 #[test]
 fn a_key_shows_s_and_f_in_block_letters() {
     let mut state = open(feeds_tui::demo::passes(), PLAIN);
-    press(&mut state, "B");
+    press(&mut state, "F");
     for (width, height, rows) in [(80, 24, 5), (160, 40, 10)] {
         let shown = frame(&state, width, height);
         let blocks = shown.iter().filter(|row| row.contains('█'));
@@ -252,7 +252,7 @@ fn a_key_shows_s_and_f_in_block_letters() {
     let typed = std::mem::take(&mut passes[0].typed);
     passes[0].typed = typed.with(&[("depth", "12 mm"), ("flute-length", "13 mm")]);
     let mut state = open(passes, PLAIN);
-    press(&mut state, "B");
+    press(&mut state, "F");
     assert!(state.live.work_out_how_sure());
     let shown = frame(&state, 80, 24);
     // STOP is 4 letters of 5 columns, each with a gap: S5000 F113 would be wider.
@@ -265,6 +265,6 @@ fn a_key_shows_s_and_f_in_block_letters() {
         shown.iter().any(|row| row.starts_with("runs with: ")),
         "{shown:?}"
     );
-    press(&mut state, "B");
+    press(&mut state, "F");
     assert_eq!(state.view, feeds_tui::tui::state::View::Walk);
 }
