@@ -52,10 +52,11 @@ pub fn clause(check: &Check) -> String {
         };
         return format!("not known: {what}");
     };
-    let guess = if check.guessed {
-        ", which is a guess"
-    } else {
-        ""
+    let guess = if check.guessed { ", a guess" } else { "" };
+    let allowed = match limit.allowed.strip_prefix("the ") {
+        Some(what) if check.guessed => format!("a guessed {what}"),
+        _ if check.guessed => format!("{}, a guess", limit.allowed),
+        _ => limit.allowed.to_owned(),
     };
     let times = match used {
         used if used >= 1e6 => return format!("{}: a limit of nothing", limit.beyond),
@@ -81,12 +82,9 @@ pub fn clause(check: &Check) -> String {
         return format!("{}: {value}, {bound} is allowed{guess}", limit.beyond);
     }
     if floor {
-        format!(
-            "{}: it needs {times} x {}{guess}",
-            limit.beyond, limit.allowed
-        )
+        format!("{}: it needs {times} x {allowed}", limit.beyond)
     } else {
-        format!("{}: {times} x {}{guess}", limit.beyond, limit.allowed)
+        format!("{}: {times} x {allowed}", limit.beyond)
     }
 }
 

@@ -42,9 +42,12 @@ pub fn reasons(r: &Rehearsed) -> Vec<(Which, Check)> {
         .copied()
         .collect();
     sort(&mut all);
-    let run = |check: &Check| match production.contains(check) {
-        true => Which::Production,
-        false => Which::StandIn,
+    let run = |check: &Check| {
+        if production.contains(check) {
+            Which::Production
+        } else {
+            Which::StandIn
+        }
     };
     let mut reasons: Vec<(Which, Check)> = Vec::new();
     for check in because(&all) {
@@ -155,7 +158,7 @@ fn tried(out: &mut String, r: &Rehearsed, system: System) {
         );
         return;
     }
-    let _ = writeln!(out, " {:<56}of what production asks", "this run tries");
+    let _ = writeln!(out, " {:<54}of what production asks", "this run tries");
     for pair in pairs.into_iter().take(TRIED) {
         let value = |check: Option<&Check>| match check.map(|c| c.found) {
             Some(Found::Known { value, .. }) => pair.limit.symbol.show(value, system),
@@ -248,9 +251,10 @@ fn rung_row(rung: &Rung, system: System) -> String {
     let plan = &setting.plan;
     let cuts = rung.kind != Kind::Air;
     let stops = cuts && Verdict::of(&plan.checks) == Verdict::Stop;
-    let depth = match cuts {
-        true => s::A_P.show(setting.a_p.si(), system),
-        false => "none".to_owned(),
+    let depth = if cuts {
+        s::A_P.show(setting.a_p.si(), system)
+    } else {
+        "none".to_owned()
     };
     let force = match (cuts, setting.force_share) {
         (true, Some(force)) => share(force),

@@ -323,13 +323,12 @@ impl Document for Shop {
             if key.name == "$schema" {
                 shop.rest.insert(key.name, node.value());
             } else if key.name == UNITS {
-                match node.value().as_str().and_then(System::of_word) {
-                    Some(system) => shop.units = Some(system),
-                    None => {
-                        let text = "is read as metric or inch: this one is kept, not used";
-                        notices.push(Notice::new(key.line(), UNITS, text));
-                        shop.rest.insert(key.name, node.value());
-                    }
+                if let Some(system) = node.value().as_str().and_then(System::of_word) {
+                    shop.units = Some(system);
+                } else {
+                    let text = "is read as metric or inch: this one is kept, not used";
+                    notices.push(Notice::new(key.line(), UNITS, text));
+                    shop.rest.insert(key.name, node.value());
                 }
             } else if let Some(shelf) = Shelf::ALL.into_iter().find(|s| s.plural() == key.name) {
                 shop.list(shelf, node, &mut notices);
