@@ -198,9 +198,9 @@ impl Offers<'_> {
     /// The conditions of the stock that the line names, or of all stocks.
     fn conditions(&self, option: &str) -> Vec<String> {
         let named = self.line.iter().zip(self.line.iter().skip(1));
-        let named = named.filter(|(word, _)| *word == option).map(|(_, n)| n);
+        let mut named = named.filter(|(word, _)| *word == option).map(|(_, n)| n);
         let of = |name: &String| conditions(&self.row(name));
-        let found: Vec<String> = named.last().map_or_else(Vec::new, of);
+        let found: Vec<String> = named.next_back().map_or_else(Vec::new, of);
         if !found.is_empty() {
             return found;
         }

@@ -19,6 +19,10 @@ const WALL: &str = "wall-error";
 
 /// What is beyond its bound at some overrides.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+#[allow(
+    clippy::struct_excessive_bools,
+    reason = "five limits, none of which follows from another"
+)]
 pub struct Beyond {
     /// The chip is thinner than the edge can lift.
     pub rubs: bool,

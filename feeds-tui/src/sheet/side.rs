@@ -143,15 +143,8 @@ impl Side {
         let face = z + self.stick_out;
         let wide = 1.6 * self.shank.max(self.diameter);
         let reach = (self.part.y[1] - self.part.y[0]) / 2.0;
-        let ends = |part: f64, tool: f64, by: f64| {
-            if by < 0.0 {
-                part.min(tool)
-            } else {
-                part.max(tool)
-            }
-        };
-        let left = ends(self.part.y[0] - reach, y - wide / 2.0, -1.0);
-        let right = ends(self.part.y[1] + reach, y + wide / 2.0, 1.0);
+        let left = (self.part.y[0] - reach).min(y - wide / 2.0);
+        let right = (self.part.y[1] + reach).max(y + wide / 2.0);
         let below = self.part.z[1] - self.part.z[0];
         let bottom = self.part.z[0] - 0.2 * below;
         let top = (face + holder).max(self.part.z[1]);
