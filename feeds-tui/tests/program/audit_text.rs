@@ -17,7 +17,7 @@ fn audited(name: &str, programme: &str, flags: &str) -> (String, Option<i32>) {
     let folder = folder(&format!("audit-text-{name}"));
     std::fs::write(folder.join("posted.nc"), programme).unwrap();
     let output = ran_line(&format!("feeds audit posted.nc {flags}"), &folder);
-    (text(&output.stdout).to_string(), output.status.code())
+    (text(&output.stdout), output.status.code())
 }
 
 fn json(name: &str, programme: &str, flags: &str) -> (Value, Option<i32>) {

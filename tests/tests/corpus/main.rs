@@ -212,7 +212,7 @@ fn what_is_planted_is_told_and_nothing_else() {
                 let row = &mut rows[*kind];
                 row.planted[column] += 1;
                 row.alarms += u32::try_from(alarms.len()).unwrap();
-                if is_told(&KINDS[*kind], lines, &report.findings) {
+                if is_told(KINDS[*kind], lines, &report.findings) {
                     row.told[column] += 1;
                 } else {
                     let told: Vec<(u64, &str)> =

@@ -112,7 +112,7 @@ impl Work {
             return None;
         };
         let mut wrong = None;
-        for op in self.ops[first + 2..].iter_mut() {
+        for op in &mut self.ops[first + 2..] {
             if let Op::Line { feed, .. } = op {
                 *feed = Some(if wrong.is_none() { right * by } else { right });
                 if wrong.is_some() {

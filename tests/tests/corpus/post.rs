@@ -157,6 +157,7 @@ impl Post {
     }
 
     /// The lines of an op, as words.
+    #[allow(clippy::too_many_lines)] // a row for each op
     fn words(&mut self, op: &Op) -> Vec<Vec<String>> {
         let style = self.style;
         let w = |text: &str| text.to_owned();

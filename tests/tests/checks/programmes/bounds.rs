@@ -4,6 +4,7 @@
 use super::audit;
 use feeds_core::programme::{Bounds, Finding, MachineKnown, Report, Setting, ToolKind, ToolKnown};
 use feeds_core::verdict::Verdict;
+use std::fmt::Write as _;
 
 const START: &str = "G21 G90 G54\nT1 M6\nG43 H1\n";
 
@@ -138,7 +139,7 @@ fn a_programme_that_never_cuts_is_told_once() {
 fn feeds(feeds: &[&str]) -> String {
     let mut text = "S8000 M3\nG0 X0 Y0 Z1\n".to_owned();
     for (n, feed) in feeds.iter().enumerate() {
-        text += &format!("G1 Z-0.5 F60\nX{} {feed}\nG0 Z1\n", 10 * (n + 1));
+        let _ = writeln!(text, "G1 Z-0.5 F60\nX{} {feed}\nG0 Z1", 10 * (n + 1));
     }
     text
 }

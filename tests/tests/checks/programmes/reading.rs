@@ -2,6 +2,7 @@
 
 use super::audit;
 use feeds_core::programme::{Report, Setting, Severity, Units, words};
+use std::fmt::Write as _;
 use std::time::{Duration, Instant};
 
 fn read(text: &str) -> Report {
@@ -291,7 +292,7 @@ fn square(head: &str, before: &str) -> String {
     let mut text = format!("G21 G90\n{head}\n");
     for turn in 0..8 {
         let (x, y) = (turn % 2 * 10 + turn, turn / 2 % 2 * 10);
-        text += &format!("{before}G1 X{x}.5 Y{y} F900\n");
+        let _ = writeln!(text, "{before}G1 X{x}.5 Y{y} F900");
     }
     text + "M30\n"
 }
@@ -321,7 +322,7 @@ fn what_is_not_milling_is_told_by_what_it_lacks() {
     let wide = |span: i32| {
         let mut text = "G21 G90\nM3 S900\nG0 X0 Y0 Z5000\nG1 Z-1000 F900\n".to_owned();
         for turn in 0..12 {
-            text += &format!("G1 X{} Y{}\n", turn % 2 * span, turn * span / 12);
+            let _ = writeln!(text, "G1 X{} Y{}", turn % 2 * span, turn * span / 12);
         }
         read(&(text + "M30\n")).readable
     };

@@ -269,7 +269,7 @@ pub(crate) const KINDS: &[Kind] = &[
         follows: &["start-unknown", "word-repeated", "arc-radius-mismatch"],
         plant: |w| {
             w.only(Shape::Outline)?;
-            let is = |op: &Op| matches!(op, Op::Line { x, .. } if *x == 10.0);
+            let is = |op: &Op| matches!(op, Op::Line { x, .. } if (*x - 10.0).abs() < 1e-9);
             let index = *w.places(is).first()?;
             Some(Planted {
                 ops: vec![index],
