@@ -69,7 +69,8 @@ pub struct Flags {
     #[arg(long)]
     pub demo: bool,
     /// What is known of a tool, such as 3=D6mm,z4, or D6mm,z4 where no T word names it; further
-    /// ball, drill, tap, chamfer, engraving, floor=3um, band=0.01mm..0.04mm, vc=90m/min, plunge=no, ramp=3deg, pitch=0.8mm, and
+    /// ball, drill, tap, chamfer, engraving, floor=3um, band=0.01mm..0.04mm, vc=90m/min, plunge=no,
+    /// ramp=3deg, pitch=0.8mm, and
     /// pass=NAME for the cutter of a pass of the job
     #[arg(long, value_name = "N=WHAT")]
     pub tool: Vec<String>,
