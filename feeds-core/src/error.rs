@@ -9,7 +9,7 @@ use std::fmt;
 /// ```
 /// use feeds_core::quantity::{Length, read::read};
 /// let e = read::<Length>("3 mmm").unwrap_err();
-/// assert_eq!(e.to_string(), "«mmm» is no unit of a length: use mm, um, in, thou");
+/// assert_eq!(e.to_string(), "«mmm» is not a unit of a length: use mm, um, in, thou");
 /// ```
 #[derive(Clone, Debug, PartialEq)]
 #[non_exhaustive]
@@ -211,7 +211,7 @@ impl fmt::Display for EntryError {
             Self::UnknownUnit { unit, wanted } => {
                 write!(
                     f,
-                    "«{unit}» is no unit of {}: use {}",
+                    "«{unit}» is not a unit of {}: use {}",
                     wanted.word(),
                     wanted.offer()
                 )

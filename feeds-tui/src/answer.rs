@@ -101,7 +101,7 @@ impl Answer {
     /// As [`Answer::json`].
     pub fn document(document: &impl Serialize) -> Result<Self, EntryError> {
         let text = serde_json::to_string_pretty(document)
-            .map_err(|e| EntryError::sentence(format!("the answer is no JSON: {e}")))?;
+            .map_err(|e| EntryError::sentence(format!("the answer is not JSON: {e}")))?;
         Ok(Self {
             reads: Reads::Json,
             ..Self::plain(text + "\n")

@@ -142,7 +142,7 @@ mod tests {
                     assert_eq!(place.colour(Colour::Auto, Stream::Out), auto);
                     assert!(
                         !place.colour(Colour::Auto, Stream::Err),
-                        "err is no terminal here"
+                        "err is not a terminal here"
                     );
                 }
             }

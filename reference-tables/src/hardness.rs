@@ -105,7 +105,7 @@ impl std::str::FromStr for Hardness {
         let text = text.trim();
         let refuse = || {
             format!(
-                "'{text}' is no hardness: write a number and its scale, such as 200 HB or 58 HRC"
+                "'{text}' is not a hardness: write a number and its scale, such as 200 HB or 58 HRC"
             )
         };
         let split = text.find(|c: char| c.is_alphabetic()).ok_or_else(refuse)?;

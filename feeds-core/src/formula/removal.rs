@@ -57,7 +57,7 @@ formula! {
     CuttingTime { l: Length = L, l_a: Length = L_A, v_f: Velocity = V_F } -> Time = T_CUT;
     name "cutting time";
     text "(L + L_a) / v_f";
-    why "the way of the cutter is shared out by its feed speed";
+    why "distance divided by feed gives time";
     source "Mitsubishi Materials, formulas for milling (printed)";
     |f| (f.l + f.l_a) / f.v_f
 }

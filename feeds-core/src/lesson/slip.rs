@@ -55,7 +55,7 @@ slips! {
     DOUBLED = "twice too much", "a factor of two too much";
     HALVED = "half", "a factor of two too little";
     NO_EXPONENT = "exponent left out",
-        "the relation is no straight one: the exponent is missing";
+        "the relation is not a straight one: the exponent is missing";
     EXPONENT_SIGN = "exponent's sign",
         "the exponent has the other sign: a thinner chip takes more force for its section";
     CENTRE_FOR_WALL = "centre and wall",

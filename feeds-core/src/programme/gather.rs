@@ -62,7 +62,7 @@ impl<W: Watch> Gather<'_, W> {
         let (letter, value) = (char::from(word.letter), word.value);
         if put == Put::NoCode {
             self.find(word.start, f::BAD_VALUE, || {
-                format!("{letter}{value} is no code: give one that the control has")
+                format!("{letter}{value} is not a known code: use one your control supports")
             });
         } else {
             self.find(word.start, f::REPEATED, || {

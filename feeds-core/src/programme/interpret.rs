@@ -224,7 +224,7 @@ impl<W: Watch> Act<'_, W> {
                     }
                 }
                 None => self.find(at, f::BAD_VALUE, || {
-                    format!("T{word} is no tool number: give a whole number from 0")
+                    format!("T{word} is not a tool number: give a whole number from 0")
                 }),
             }
         }

@@ -191,7 +191,7 @@ impl Evidence {
         self.turning += u64::from(matches!(letter, b'U' | b'W'));
     }
 
-    /// Why the file is no milling programme, if it is none.
+    /// Why the file is not a milling programme, if it is none.
     pub(crate) fn verdict(&self, path: Path) -> Option<String> {
         if self.sound_lines == 0 && self.odd_lines == 0 {
             return Some("the file holds no words: it is empty or holds comments only".into());
@@ -259,7 +259,7 @@ impl Evidence {
         }
         if !self.any_z {
             return Some(
-                "this is no milling programme: Z never moves, as for a laser, a torch, a jet or a \
+                "this is not a milling programme: Z never moves, as for a laser, a torch, a jet or a \
                  plotter; a cutter goes down to its work",
             );
         }
@@ -272,7 +272,7 @@ impl Evidence {
         }
         if path.lowest_cut.is_finite() && path.lowest_cut >= path.highest - 1e-6 {
             return Some(
-                "this is no milling programme: Z stays at one height, as for a laser or a torch; \
+                "this is not a milling programme: Z stays at one height, as for a laser or a torch; \
                  a cutter goes down to its work",
             );
         }

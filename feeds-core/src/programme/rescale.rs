@@ -127,7 +127,7 @@ impl Rescaler {
             })
         };
         if !report.readable {
-            return whole("the file is no milling programme that could be read");
+            return whole("the file is not a milling programme that could be read");
         }
         if !report.complete {
             return whole(
@@ -310,7 +310,7 @@ impl Rescaler {
         }
         let unread = keep.unread;
         if unread && text.iter().any(|b| matches!(b, b'S' | b's' | b'F' | b'f')) {
-            return self.refuse("the words of this line cannot be told without running it");
+            return self.refuse("the words of this line cannot be known without running it");
         }
         self.block.clear();
         for word in &self.words {

@@ -90,7 +90,7 @@ fn one(tool: &mut ToolKnown, part: &str) -> Result<(), EntryError> {
             let edges: u32 = rest.parse().unwrap_or(0);
             if !(1..=20).contains(&edges) {
                 return Err(EntryError::sentence(format!(
-                    "«{part}» is no number of edges from 1 to 20, such as z4"
+                    "«{part}» is not a number of edges from 1 to 20, such as z4"
                 )));
             }
             tool.edges = Some(edges);
@@ -112,7 +112,7 @@ fn keyed(tool: &mut ToolKnown, key: &str, value: &str) -> Result<(), EntryError>
         "floor" => tool.chip_floor_mm = Some(millimetres(value)?),
         "band" => {
             let (least, most) = value.split_once("..").ok_or_else(|| {
-                EntryError::sentence(format!("«{value}» is no band, such as 0.01mm..0.04mm"))
+                EntryError::sentence(format!("«{value}» is not a band, such as 0.01mm..0.04mm"))
             })?;
             tool.feed_band = Some((millimetres(least)?, millimetres(most)?));
         }
@@ -182,7 +182,7 @@ mod tests {
         refused("3=z0", "edges from 1 to 20");
         refused("3=bal", "did you mean «ball»?");
         refused("3=flor=3um", "did you mean «floor»?");
-        refused("3=band=0.01mm", "is no band");
+        refused("3=band=0.01mm", "is not a band");
         refused("3=D0mm", "not above zero");
     }
 }

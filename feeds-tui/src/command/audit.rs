@@ -168,7 +168,7 @@ pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Fa
 /// The programme for the screens, if there is a `terminal` for them.
 ///
 /// # Errors
-/// When a file cannot be read, or a tool cannot be understood, or there is no terminal.
+/// When a file cannot be read, or a tool cannot be understood, or there is not a terminal.
 pub fn for_screen(
     flags: &Flags,
     look: Look,

@@ -429,7 +429,7 @@ fn text(worked: &Worked<'_>, look: Look) -> String {
 /// If an answer cannot be written as JSON.
 pub(super) fn document(worked: &Worked<'_>, look: Look) -> Result<serde_json::Value, EntryError> {
     let no_json =
-        |e: serde_json::Error| EntryError::sentence(format!("the answer is no JSON: {e}"));
+        |e: serde_json::Error| EntryError::sentence(format!("the answer is not JSON: {e}"));
     let mut passes = Vec::new();
     for pass in &worked.passes {
         let (answer, errors) = match &pass.outcome {

@@ -6,7 +6,7 @@ use feeds_core::error::EntryError;
 pub(super) fn pair<'e>(entry: &'e str, example: &str) -> Result<(&'e str, &'e str), EntryError> {
     entry.split_once('=').ok_or_else(|| {
         EntryError::sentence(format!(
-            "«{entry}» is no entry: write ENTRY=VALUE, such as {example}"
+            "«{entry}» is not an entry: write ENTRY=VALUE, such as {example}"
         ))
     })
 }

@@ -288,7 +288,7 @@ fields! {
         "core" "core diameter" quantity(&s::D_CORE, 0.02, 50.0), "3.9 mm",
             "inside the flutes, at their run-out; {default} stands for it (common practice)";
         "edge-radius" "cutting edge radius" quantity(&s::R_EDGE, 0.0001, 0.1), "6 um",
-            "{least} is a diamond edge, {most} is no edge any more";
+            "{least} is a diamond edge, {most} is no longer an edge";
         "modulus" "modulus of elasticity" quantity(&s::E, 100e3, 800e3), "600 GPa",
             "high-speed steel has {strength/modulus/HSS}, carbide {strength/modulus/carbide}";
         "rupture" "rupture strength" quantity(&s::SIGMA_B, 500.0, 6000.0), "3500 N/mm2",

@@ -50,7 +50,7 @@ impl Sizes {
             }),
             (Ok(_), Ok(_)) => Err(vec![
                 EntryError::sentence(format!(
-                    "«{typed}» is no range: the smaller diameter comes first, as in 3 mm to 6 mm"
+                    "«{typed}» is not a range: the smaller diameter comes first, as in 3 mm to 6 mm"
                 ))
                 .of("diameter"),
             ]),

@@ -109,7 +109,7 @@ fn name(symbol: &Symbol) -> &'static str {
 }
 
 /// What stands over the ranges.
-pub const HEAD: &str = "likely range: nine of ten cuts lie in it, as far as sources differ";
+pub const HEAD: &str = "likely range: nine of ten cuts lie in it, by how far sources differ";
 
 /// The ranges as text under their heading.
 pub fn text(band: &Band, all: bool, system: System) -> String {

@@ -167,7 +167,7 @@ impl Asked {
         };
         let Some((least, most)) = text.split_once("..") else {
             return Err(EntryError::sentence(format!(
-                "«{text}» is no range: two overrides with two points between, such as 50..150"
+                "«{text}» is not a range: two overrides with two points between, such as 50..150"
             )));
         };
         let (least, most) = (read_override(least)?, read_override(most)?);

@@ -68,7 +68,7 @@ pub struct Report {
 /// Reads a list of cutters; `unit` is that of lengths without one.
 ///
 /// # Errors
-/// When it is no list with headings, or no heading gives a diameter.
+/// When it is not a list with headings, or no heading gives a diameter.
 pub fn read(text: &str, unit: &str, shop: &Shop) -> Result<Report, String> {
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);
     let first = text.lines().next().unwrap_or_default();

@@ -44,7 +44,7 @@ impl Keys<'_> {
 }
 
 impl Entries {
-    /// Reads a row. `None` when it is no object.
+    /// Reads a row. `None` when it is not an object.
     pub(super) fn read(node: Node<'_>, keys: &Keys<'_>, notices: &mut Vec<Notice>) -> Option<Self> {
         let members = node.members()?;
         let mut entries = Self::default();
@@ -69,7 +69,7 @@ impl Entries {
                 self.prose.push((prose, text.trim().to_owned()));
                 return;
             }
-            say("is no text: write it in quotation marks".to_owned());
+            say("is not text: write it in quotation marks".to_owned());
         } else if let Some(field) = field(name) {
             if let Some(why) = (keys.refuses)(field) {
                 say(why);
@@ -123,7 +123,7 @@ fn typed(field: &Field, name: &str, value: &Value) -> Result<String, String> {
         Value::Bool(yes) if matches!(field.takes, Takes::YesNo) => {
             Ok(if *yes { "yes" } else { "no" }.to_owned())
         }
-        _ => Err(format!("{value} is no text: write \"{example}\"")),
+        _ => Err(format!("{value} is not text: write \"{example}\"")),
     }
 }
 

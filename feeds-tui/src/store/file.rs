@@ -165,7 +165,7 @@ fn utf8(bytes: &[u8]) -> Result<&str, Notice> {
     let text = std::str::from_utf8(bytes).map_err(|error| {
         let before = &bytes[..error.valid_up_to()];
         let line = 1 + before.split(|b| *b == b'\n').count().saturating_sub(1);
-        Notice::new(line, "", "this is no UTF-8 text: save the file as UTF-8")
+        Notice::new(line, "", "this is not UTF-8 text: save the file as UTF-8")
     })?;
     Ok(text.strip_prefix('\u{feff}').unwrap_or(text))
 }

@@ -26,7 +26,7 @@ impl Fresh {
     pub fn begin(path: &Path) -> io::Result<Self> {
         vacant(path)?;
         let Some(name) = path.file_name() else {
-            let text = "is no name of a file";
+            let text = "is not a file name";
             return Err(io::Error::new(io::ErrorKind::InvalidInput, text));
         };
         sweep(folder(path), name);

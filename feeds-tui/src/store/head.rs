@@ -74,7 +74,7 @@ pub(super) fn read<'a>(
                 return Err(Notice::new(line, SCHEMA, text));
             }
             _ => {
-                let text = format!("{value} is no version: write {VERSION}");
+                let text = format!("{value} is not a version: write {VERSION}");
                 return Err(Notice::new(line, SCHEMA, text));
             }
         },

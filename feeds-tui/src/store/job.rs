@@ -413,7 +413,7 @@ impl Document for Job {
                     continue;
                 }
                 ("name" | "note", None, _) => {
-                    say("is no text: write it in quotation marks".to_owned());
+                    say("is not text: write it in quotation marks".to_owned());
                 }
                 ("example", ..) if node.value().is_boolean() => {
                     job.example = node.value() == Value::Bool(true);
@@ -429,7 +429,7 @@ impl Document for Job {
                         job.common_rest = entries.rest;
                         continue;
                     }
-                    let text = "is no object: write { \"stock\": ... }";
+                    let text = "is not an object: write { \"stock\": ... }";
                     notices.push(Notice::new(key.line(), "common", text));
                 }
                 ("passes", _, Some(rows)) => {
@@ -447,7 +447,7 @@ impl Document for Job {
                     continue;
                 }
                 ("passes", _, None) => {
-                    say("is no list: write [ ... ] around the passes".to_owned());
+                    say("is not a list: write [ ... ] around the passes".to_owned());
                     job.unread.push(node.value());
                     continue;
                 }
@@ -456,7 +456,7 @@ impl Document for Job {
                         job.kept = kept;
                         continue;
                     }
-                    let text = "is no set of shelves: it is kept, not used";
+                    let text = "is not a set of shelves: it is kept, not used";
                     notices.push(Notice::new(key.line(), kept::KEY, text));
                 }
                 (name, ..) => {

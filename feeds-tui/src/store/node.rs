@@ -38,7 +38,7 @@ impl<'a> Node<'a> {
             Ok(raw) => Ok(Self { whole, raw }),
             Err(error) => {
                 let text = format!(
-                    "this is no JSON: {}; look at column {} and just before it",
+                    "this is not JSON: {}; look at column {} and just before it",
                     unplaced(&error),
                     error.column()
                 );
@@ -188,6 +188,6 @@ mod tests {
     fn what_is_no_json_is_told_with_its_line() {
         let notice = Node::of("{\n \"a\": 1\n \"b\": 2\n}").unwrap_err();
         assert_eq!(notice.line, 3);
-        assert!(notice.text.contains("no JSON"), "{notice}");
+        assert!(notice.text.contains("not JSON"), "{notice}");
     }
 }

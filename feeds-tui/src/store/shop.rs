@@ -241,7 +241,7 @@ impl Shop {
 
     fn list(&mut self, shelf: Shelf, node: Node<'_>, notices: &mut Vec<Notice>) {
         let Some(rows) = node.list() else {
-            let text = format!("is no list: write [ ... ] around the {}", shelf.plural());
+            let text = format!("is not a list: write [ ... ] around the {}", shelf.plural());
             notices.push(Notice::new(node.line(), shelf.plural(), text));
             self.unread.push((shelf, node.value()));
             return;

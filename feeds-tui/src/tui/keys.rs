@@ -102,7 +102,7 @@ keys! {
     Open [View], [Named(KeyCode::Enter)], "follow the line: to its entry, row or moment";
     NextStation [Walk], [Named(KeyCode::Tab)], "next station";
     PreviousStation [Walk], [Named(KeyCode::BackTab)], "station before";
-    Walk [View, Job], [Named(KeyCode::Esc), Named(KeyCode::Tab)], "back to the walk";
+    Walk [View, Job], [Named(KeyCode::Esc), Named(KeyCode::Tab)], "back to the entries";
     Down [Walk, View, Job, Shop], [Named(KeyCode::Down), Sign('j')], "one line down";
     Up [Walk, View, Job, Shop], [Named(KeyCode::Up), Sign('k')], "one line up";
     NextChoice [Walk], [Named(KeyCode::Right), Sign('l')], "next word of a choice";
@@ -121,7 +121,7 @@ keys! {
         "show metric or inch; what was typed stays";
     Checks [Walk, View], [Sign('c')], "every check and caution";
     Pictures [Walk, View], [Sign('d')], "drawings: engagement, chip, force, used of allowed";
-    Moments [Walk, View], [Sign('o')], "the moments this feed must survive";
+    Moments [Walk, View], [Sign('o')], "the worst places on the path";
     Working [Walk, View], [Sign('w')], "the working, step by step";
     Sources [Walk, View], [Sign('s')], "the rows that were used, and their sources";
     Listen [Walk, View], [Sign('H')], "hear: what a sound, a chip or a wall comes from here";
@@ -157,7 +157,7 @@ keys! {
     Overlay [Vary], [Sign('o')], "lay over: the other intent, another pass, nothing";
     Curves [Vary], [Sign('c')], "curves: all four, or two of them larger";
     Commit [Vary], [Named(KeyCode::Enter)], "take the value into the pass";
-    GiveUp [Vary], [Named(KeyCode::Esc)], "back to the walk, the pass as it was";
+    GiveUp [Vary], [Named(KeyCode::Esc)], "back to the entries, the pass as it was";
 
     Commit [Practice], [Named(KeyCode::Enter)], "mark the answer; without one, the working";
     Down [Practice], [Named(KeyCode::Down)], "the next word to choose";
@@ -165,7 +165,7 @@ keys! {
     Level [Practice], [Named(KeyCode::Tab)], "another level, or all of them, rising";
     Units [Practice], [Control('n')], "ask in metric or inch; what was answered stays";
     Record [Practice], [Control('r')], "the record, with the line for the master";
-    GiveUp [Practice], [Named(KeyCode::Esc)], "back to the walk";
+    GiveUp [Practice], [Named(KeyCode::Esc)], "back to the entries";
 
     Right [Lessons], [Named(KeyCode::Right), Named(KeyCode::Tab), Sign('l')], "next lesson";
     Left [Lessons], [Named(KeyCode::Left), Named(KeyCode::BackTab), Sign('h')], "lesson before";
@@ -174,7 +174,7 @@ keys! {
     Up [Lessons], [Named(KeyCode::Up), Sign('k')], "one line up";
     PageDown [Practice, Lessons], [Named(KeyCode::PageDown)], "ten lines down";
     PageUp [Practice, Lessons], [Named(KeyCode::PageUp)], "ten lines up";
-    GiveUp [Lessons], [Named(KeyCode::Esc)], "back to the walk";
+    GiveUp [Lessons], [Named(KeyCode::Esc)], "back to the entries";
 
     Open [Job], [Named(KeyCode::Enter)], "open the marked pass";
     Add [Job], [Sign('a')], "add a pass behind the marked one";
@@ -188,7 +188,7 @@ keys! {
     Happened [Job], [Sign('h')], "what happened when it was run";
 
     Open [Shop], [Named(KeyCode::Enter)], "show the marked thing; then change the marked entry";
-    Walk [Shop], [Named(KeyCode::Esc)], "back: to the shelf, then to the walk";
+    Walk [Shop], [Named(KeyCode::Esc)], "back: to the shelf, then to the entries";
     NextStation [Shop], [Named(KeyCode::Tab)], "next shelf";
     PreviousStation [Shop], [Named(KeyCode::BackTab)], "shelf before";
     Find [Shop], [Sign('/')], "find by a part of the name";
@@ -213,12 +213,12 @@ keys! {
     PageUp [Audit], [Named(KeyCode::PageUp), Sign('b')], "ten lines up";
     First [Audit], [Named(KeyCode::Home), Sign('g')], "first line";
     Last [Audit], [Named(KeyCode::End), Sign('G')], "last line";
-    Walk [Audit], [Named(KeyCode::Esc)], "back: from the lines to the findings, to the walk";
+    Walk [Audit], [Named(KeyCode::Esc)], "back: from the lines to the findings, to the entries";
     Help [Audit], [Sign('?')], "what can be done here";
     Quit [Audit], [Sign('q')], "quit: leave the screens";
 
     Rehearse [Walk, View], [Sign('R')], "rehearse the pass on a stand-in";
-    Walk [Rehearsal], [Named(KeyCode::Esc), Sign('R')], "back to the walk";
+    Walk [Rehearsal], [Named(KeyCode::Esc), Sign('R')], "back to the entries";
     StandIn [Rehearsal], [Sign('t')], "another stock for the stand-in";
     StandInCondition [Rehearsal], [Sign('c')], "the condition of that stock";
     Dial [Rehearsal], [Sign('o')], "the override positions: what runs now in both stocks";
@@ -310,7 +310,7 @@ pub fn message(event: &Event, scope: Scope) -> Option<Message> {
 pub fn text() -> String {
     let mut out = String::from("Keys of the screens:\n  `feeds` alone opens them.");
     for (scope, words) in [
-        (Walk, "on the walk"),
+        (Walk, "on the entries"),
         (View, "on the other views"),
         (Audit, "on a programme that is audited"),
         (Vary, "while one entry is varied"),

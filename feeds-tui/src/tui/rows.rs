@@ -257,7 +257,7 @@ fn entry(key: &str) -> Option<Target> {
 }
 
 fn entry_of_check(check: &Check) -> Option<Target> {
-    // The feed at full width is no entry of its own.
+    // The feed at full width is not an entry of its own.
     let symbol = match check.limit.symbol {
         symbol if symbol == &s::F_FULL => &s::F_Z,
         symbol => symbol,

@@ -212,7 +212,8 @@ const MOST_CELLS: u32 = 4_000_000;
 fn drawable(size: Size) -> io::Result<Size> {
     let Size { width, height } = size;
     if u32::from(width) * u32::from(height) > MOST_CELLS {
-        let text = format!("it says it has {width} x {height} signs: set its real size with stty");
+        let text =
+            format!("it says it has {width} columns by {height} rows: set its real size with stty");
         return Err(io::Error::other(text));
     }
     Ok(size)

@@ -58,19 +58,19 @@ words! {
     NO_FUTURE = "nothing to make again";
     UNDONE = "taken back";
     REDONE = "made again";
-    NO_CHOICE = "this entry is no choice between words: Enter changes it";
-    NO_TARGET = "this line leads nowhere";
+    NO_CHOICE = "this entry is not a choice of words: Enter changes it";
+    NO_TARGET = "nothing more behind this line";
     COPIED = "the answer was given to the terminal's clipboard";
     CHECKS = "checks, the first to give way on top";
     CAUTIONS = "cautions";
     OPENS = "what would open it";
     RANGE = "likely range";
-    MOMENTS = "moments this feed must survive";
+    MOMENTS = "worst places on the path";
     CLOSEST = "closest here";
     SOURCES = "rows that were used, and their sources";
     WEAK = ", weak";
     WHY_ROW = "why this row";
-    WORKING = "working: Enter on an input leads to where it is from";
+    WORKING = "working: Enter on an input shows where it comes from";
     OLD = "the last good answer";
     TO_PUT_RIGHT = "NOT READY, to put right";
     NEEDED = "needed";
@@ -80,7 +80,7 @@ words! {
     NOTHING = "-";
     TAKES = "takes";
     SUCH_AS = "such as";
-    TOO_SMALL = "the screens need 80 x 24 signs";
+    TOO_SMALL = "the screens need 80 columns by 24 rows";
     FIND = "find";
     NONE_FOUND = "nothing has these letters; Enter keeps the text as typed";
     NO_KEY_FOUND = "no key does that here";
@@ -198,11 +198,11 @@ words! {
     EDGE = "edge radius";
     ABOUT_CHECKS = "bars fill up to what is allowed; beyond the stroke there is less room than is \
         wanted; over is beyond it; * rests on extrapolated forces; Enter leads on";
-    ABOUT_PICTURES = "up and down turn the sheet; the drawn moment is picked among the moments";
+    ABOUT_PICTURES = "Down: next page; o: choose which place on the path is drawn";
     ABOUT_MOMENTS = "one feed serves them all; the marked moment is drawn";
-    ABOUT_WORKING = "symbols, numbers with units, result, reason, source; a plus leads on: Enter";
+    ABOUT_WORKING = "symbols, numbers with units, result, reason, source; Enter on a + line: where from";
     ABOUT_LISTEN = "stop the spindle before you touch; the likeliest cause comes first";
-    ABOUT_SOURCES = "weak rows are no data to rely on: treat them as a guess";
+    ABOUT_SOURCES = "weak rows are guesses; do not rely on them";
 }
 
 /// The two sheets of pictures.

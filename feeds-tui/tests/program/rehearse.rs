@@ -159,7 +159,7 @@ fn slips_are_named_with_their_flag() {
         ),
         (
             ["--override-range", "wide"],
-            "error: override-range: «wide» is no range",
+            "error: override-range: «wide» is not a range",
         ),
         (["--stand-in", "unobtainium"], "error: stand-in: "),
         (["--measured", "12"], "error: measured: "),

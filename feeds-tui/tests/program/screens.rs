@@ -127,7 +127,7 @@ fn the_answer_follows_every_key() {
         (f_z(&s) - 3048.0e-3 / (4.0 * 4400.0)).abs() < 1e-9,
         "the last good answer stays"
     );
-    shows(&s, &[words::OLD, "«ft/minx» is no unit of a speed"]);
+    shows(&s, &[words::OLD, "«ft/minx» is not a unit of a speed"]);
     press(&mut s, "<Backspace><Enter>");
     assert!(s.live.errors.is_empty());
     let plan = &s.live.answer.as_ref().unwrap().plan;

@@ -228,7 +228,7 @@ fn every_unit_of_the_trade_is_the_unit_it_stands_for() {
     // A depth is not one of each tooth.
     let (code, _, err) = cut("depth", &[], "depth", "0.01 ipt");
     assert_eq!(code, 2);
-    assert!(err.contains("«ipt» is no unit of a length"), "{err}");
+    assert!(err.contains("«ipt» is not a unit of a length"), "{err}");
 }
 
 /// `--flutes` was answered with `--flute-length`.

@@ -113,7 +113,7 @@ fn what_cannot_be_meant_is_refused() {
     for (text, expect) in [
         ("", "nothing typed"),
         ("mm", "does not start with a number"),
-        ("3 mmm", "«mmm» is no unit of a length: use mm"),
+        ("3 mmm", "«mmm» is not a unit of a length: use mm"),
         (
             "1,234 mm",
             "two ways: write 1234 or 1.234, whichever you mean",

@@ -156,7 +156,7 @@ const REFUSED: &[Refusal] = &[
     (
         "bending",
         "E=600GPa force=1N segments=10mm",
-        &["segments: «10mm» is no pair"],
+        &["segments: «10mm» is not a pair"],
     ),
     (
         "bending",

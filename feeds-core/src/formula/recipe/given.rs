@@ -248,7 +248,7 @@ fn pairs(
         .map(|item| {
             let (first, second) = item.split_once(between).ok_or_else(|| {
                 EntryError::sentence(format!(
-                    "«{}» is no pair: write it like {}",
+                    "«{}» is not a pair: write it like {}",
                     item.trim(),
                     field.example
                 ))

@@ -88,7 +88,7 @@ pub(super) const TIR: Field = Field::quantity(
     &s::TIR,
     (0.0, 1.0),
     "0.01mm",
-    "zero runs true; more than a millimetre is no cutter in a holder",
+    "zero runs true; more than a millimetre is not a cutter in a holder",
 )
 .optional();
 pub(super) const E: Field = Field::quantity(

@@ -87,7 +87,7 @@ pub(super) static KINDS: &[Kind] = &[
     Kind {
         name: "feed-of-a-turn",
         level: 1,
-        moral: "F is the way of one minute; a turn gets its share of it",
+        moral: "F is the distance covered in a minute; divide by rpm for one turn",
         asks: Asks::Worked(Sum {
             calculation: "feed-per-tooth",
             wants: "f_z",
@@ -191,7 +191,7 @@ pub(super) static KINDS: &[Kind] = &[
     Kind {
         name: "cutting-time",
         level: 1,
-        moral: "the way of the cutter is shared out by its feed speed",
+        moral: "distance divided by feed gives time",
         asks: Asks::Worked(Sum {
             calculation: "cutting-time",
             wants: "t",

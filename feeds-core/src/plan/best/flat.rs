@@ -148,7 +148,7 @@ fn around(
     (least, most): (f64, f64),
     mut same: impl FnMut(f64) -> bool,
 ) -> Option<(f64, f64)> {
-    /// A range narrower than this, as a logarithm, is no range.
+    /// A range narrower than this, as a logarithm, is not a range.
     const NARROW: f64 = 5e-3;
     let mut reach = |to: f64| {
         let far = (to / at).ln();

@@ -121,7 +121,7 @@ fn refusals_give_their_reason() {
         (
             "Dear reader of this letter\n",
             all(BOTH),
-            "no milling programme",
+            "not a milling programme",
         ),
     ] {
         let refused = copy(text, wanted).unwrap_err();

@@ -165,7 +165,7 @@ fn change(text: &str, scale: bool) -> Result<(Option<u32>, Change), EntryError> 
         Some((tool, rest)) => {
             let number = tool.trim().trim_start_matches(['T', 't']);
             let number = number.parse().map_err(|_| {
-                EntryError::sentence(format!("«{tool}» is no number of a tool, such as 3"))
+                EntryError::sentence(format!("«{tool}» is not a tool number, such as 3"))
             })?;
             (Some(number), rest)
         }

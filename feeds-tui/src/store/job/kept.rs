@@ -142,7 +142,12 @@ impl Kept {
     fn read(shelf: Shelf, node: Node<'_>, notices: &mut Vec<Notice>) -> Option<Self> {
         let refuses = |field: &Field| {
             let own = Shelf::of_field(field) == Some(shelf);
-            (!own).then(|| format!("is no entry of a {}: it is kept, not used", shelf.word()))
+            (!own).then(|| {
+                format!(
+                    "is not an entry of a {}: it is kept, not used",
+                    shelf.word()
+                )
+            })
         };
         let keys = Keys {
             prose: &["name", OWN],
