@@ -259,8 +259,8 @@ impl Evidence {
         }
         if !self.any_z {
             return Some(
-                "this is not a milling programme: Z never moves, as for a laser, a torch, a jet or a \
-                 plotter; a cutter goes down to its work",
+                "this is not a milling programme: Z never moves, as for a laser, a torch, a jet or \
+                 a plotter; a cutter goes down to its work",
             );
         }
         let torch = self.starts >= STARTS && !self.any_speed && path.lowest_cut >= 0.0;
@@ -272,8 +272,8 @@ impl Evidence {
         }
         if path.lowest_cut.is_finite() && path.lowest_cut >= path.highest - 1e-6 {
             return Some(
-                "this is not a milling programme: Z stays at one height, as for a laser or a torch; \
-                 a cutter goes down to its work",
+                "this is not a milling programme: Z stays at one height, as for a laser or a \
+                 torch; a cutter goes down to its work",
             );
         }
         let whole = self.positions >= 3 * ENOUGH && !self.fractions;

@@ -200,7 +200,7 @@ words! {
         wanted; over is beyond it; * rests on extrapolated forces; Enter leads on";
     ABOUT_PICTURES = "Down: next page; o: choose which place on the path is drawn";
     ABOUT_MOMENTS = "one feed serves them all; the marked moment is drawn";
-    ABOUT_WORKING = "symbols, numbers with units, result, reason, source; Enter on a + line: where from";
+    ABOUT_WORKING = "symbols, numbers, result, reason, source; Enter on a + line: where from";
     ABOUT_LISTEN = "stop the spindle before you touch; the likeliest cause comes first";
     ABOUT_SOURCES = "weak rows are guesses; do not rely on them";
 }

@@ -127,7 +127,7 @@ fn what_cannot_be_meant_is_refused() {
         ("nan mm", "does not start with a number"),
         ("inf mm", "does not start with a number"),
         ("1.5-1/2 in", "does not start with a number"),
-        ("6 m m", "no unit"),
+        ("6 m m", "not a unit"),
     ] {
         refused(text, Dimension::Length, expect);
     }
