@@ -31,7 +31,8 @@ fn json(name: &str, programme: &str, flags: &str) -> (Value, Option<i32>) {
 /// A plunge that the cutter cannot make, a tap of no thread, and a chip it does not take.
 fn faulty() -> String {
     format!(
-        "{HEAD}G1 Z-2 F100\nX10 F20\nG0 Z5\nG84 X1 Y1 Z-5 R1 F9999\nG80\nG187\nM4\nG1 Z-1 F100\nM30\n"
+        "{HEAD}G1 Z-2 F100\nX10 F20\nG0 Z5\n\
+         G84 X1 Y1 Z-5 R1 F9999\nG80\nG187\nM4\nG1 Z-1 F100\nM30\n"
     )
 }
 
