@@ -354,7 +354,9 @@ def checks(s, n, f_z, results):
             put("spindle-power", m["power"] / machine["efficiency"], power_at(machine, n), at)
         if machine.get("collet_grip"):
             put("pull-out", m["lift"], machine["collet_grip"] / 2, at)
-        if cut["direction"] == "down" and machine.get("backlash") and machine.get("drag"):
+        # Over a turn a slot and a face press the table back.
+        climbs = cut["direction"] == "down" and cut["path"] not in ("slot", "face")
+        if climbs and machine.get("backlash") and machine.get("drag"):
             loose = 2 * machine["backlash"] >= f_z
             put("backlash", m["along"] if loose else 0.0, machine["drag"], at)
         if hold.get("clamp_force"):
