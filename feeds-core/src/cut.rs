@@ -124,3 +124,11 @@ pub struct Cut {
     /// How far the wall may be off, if the user said.
     pub tolerance: Option<Length>,
 }
+
+impl Cut {
+    /// Whether the cutter can pull the table along: climbing, on a path that has a direction. Over
+    /// a turn a slot and a face press the table back.
+    pub fn climbs(&self) -> bool {
+        self.direction == Direction::Down && !matches!(self.path, Path::Slot | Path::Face)
+    }
+}

@@ -1,7 +1,6 @@
 //! The symbols of ISO 3002 and what each means: one word and one unit for one thing.
 
 use crate::nearest::same;
-use crate::plan::grid::SMALL;
 use crate::quantity::unit as u;
 use crate::quantity::{Amount, Unit};
 
@@ -123,13 +122,18 @@ impl Symbol {
     }
 }
 
+/// Feeds below these are typed a tenth finer: mm/min, in/min (common practice).
+pub const SMALL_FEED: (f64, f64) = (20.0, 1.0);
+
 /// The places after the point that a feed is typed with: see [`crate::plan::grid`]. One that was
 /// typed finer is shown as it was typed.
 fn places_of_feed(amount: Amount) -> usize {
     let number = amount.number();
     let places = match amount.unit {
-        unit if unit == &u::MILLIMETRE_PER_MINUTE => usize::from(0.0 < number && number < SMALL.0),
-        unit if unit == &u::INCH_PER_MINUTE => 1 + usize::from(number < SMALL.1),
+        unit if unit == &u::MILLIMETRE_PER_MINUTE => {
+            usize::from(0.0 < number && number < SMALL_FEED.0)
+        }
+        unit if unit == &u::INCH_PER_MINUTE => 1 + usize::from(number < SMALL_FEED.1),
         _ => return 0,
     };
     let typed = |places: &usize| {

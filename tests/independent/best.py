@@ -60,7 +60,7 @@ def beyond(s, spots, feeds):
     """Logarithm of the tightest ratio; a pulled table counts as well, below twice its backlash."""
     machine = s["machine"]
     ratio, pull = tightest(spots, feeds)
-    if s["cut"]["direction"] == "down" and machine.get("backlash") and machine.get("drag"):
+    if plan.climbs(s["cut"]) and machine.get("backlash") and machine.get("drag"):
         pulled = np.asarray(feeds) <= 2 * machine["backlash"]
         ratio = np.where(pulled, np.maximum(ratio, pull / machine["drag"]), ratio)
     return np.log(np.maximum(ratio, 1e-12))
@@ -211,7 +211,7 @@ def paced(s, spots, least, most):
 def unpulled(s, spots, table, logs):
     """Most feed of each spot at which the pull is below the drag; no bound where none counts."""
     machine = s["machine"]
-    if s["cut"]["direction"] != "down" or not (machine.get("backlash") and machine.get("drag")):
+    if not plan.climbs(s["cut"]) or not (machine.get("backlash") and machine.get("drag")):
         return np.full(len(spots), np.inf)
     pulls = np.stack([tightest(spots, f)[1] for f in table], 1) / machine["drag"]
     held = np.full(len(spots), np.inf)

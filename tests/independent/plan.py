@@ -145,6 +145,11 @@ class Cases:
         return tops
 
 
+def climbs(cut):
+    """Whether the cutter can pull the table: over a turn a slot and a face press it back."""
+    return cut["direction"] == "down" and cut["path"] not in ("slot", "face")
+
+
 def case(s, m, row, f_z):
     c = s["cutter"]
     start, end = {"slot": (0, np.pi), "up": (0, m["arc"]), "down": (np.pi - m["arc"], np.pi),
@@ -354,9 +359,7 @@ def checks(s, n, f_z, results):
             put("spindle-power", m["power"] / machine["efficiency"], power_at(machine, n), at)
         if machine.get("collet_grip"):
             put("pull-out", m["lift"], machine["collet_grip"] / 2, at)
-        # Over a turn a slot and a face press the table back.
-        climbs = cut["direction"] == "down" and cut["path"] not in ("slot", "face")
-        if climbs and machine.get("backlash") and machine.get("drag"):
+        if climbs(cut) and machine.get("backlash") and machine.get("drag"):
             loose = 2 * machine["backlash"] >= f_z
             put("backlash", m["along"] if loose else 0.0, machine["drag"], at)
         if hold.get("clamp_force"):

@@ -6,7 +6,7 @@ use super::moments::{Engaged, Moments};
 use super::plunge::Plunge;
 use super::setup::{Intent, Setup};
 use super::start::{self, Edges};
-use crate::cut::{Direction, Entry, Path};
+use crate::cut::{Entry, Path};
 use crate::limit::{Bound, Check, Found, Limit, Moment};
 use crate::quantity::{Length, SpindleSpeed, Velocity};
 use std::f64::consts::{FRAC_PI_2, PI};
@@ -249,10 +249,7 @@ fn loaded_at(c: &mut Checks, setup: &Setup, m: &Engaged, loads: &Loads, at: At) 
         None => {}
     }
     let pulls = machine.and_then(|mach| Some((mach.backlash?, mach.drag?)));
-    // Over a turn a slot and a face press the table back: neither has a direction.
-    let climbs = setup.cut.direction == Direction::Down
-        && !matches!(setup.cut.path, Path::Slot | Path::Face);
-    match (climbs, pulls) {
+    match (setup.cut.climbs(), pulls) {
         (false, _) => {}
         (true, None) => c.needs(&l::BACKLASH, "the machine's backlash and drag"),
         (true, Some((backlash, drag))) => {

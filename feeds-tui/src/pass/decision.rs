@@ -24,7 +24,7 @@ const NEAREST: usize = 4;
 /// The share of what is allowed from which a limit is near (common practice).
 const NEAR: f64 = 0.9;
 /// Width of a bar.
-const BAR: usize = 10;
+pub const BAR: usize = 10;
 /// Where a head ends.
 const HEAD: usize = 14;
 
@@ -437,4 +437,30 @@ fn listen(answer: &Answered) -> String {
 
 fn joined(list: &[String]) -> Option<String> {
     (!list.is_empty()).then(|| list.join(", "))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use feeds_core::limit::Moment;
+    use feeds_core::plan::limits::POWER;
+
+    /// «Nothing is near a limit» stood above a line that read 100 %.
+    #[test]
+    fn nothing_is_near_only_below_nine_tenths() {
+        let said = |value: f64| {
+            inside(&[Check {
+                limit: &POWER,
+                moment: Moment::Nominal,
+                found: Found::Known {
+                    value,
+                    bound: Bound::AtMost(1.0),
+                },
+                wanted: 0.0,
+                guessed: false,
+            }])
+        };
+        assert_eq!(said(0.89), "nothing is near a limit");
+        assert_eq!(said(0.91), "inside every limit; power, 91 % used");
+    }
 }

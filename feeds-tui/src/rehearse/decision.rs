@@ -5,7 +5,7 @@ use super::notes::notes;
 use super::text::{percent, proof};
 use super::words;
 use crate::pass::answered::Answered;
-use crate::pass::decision::{self, bar, clause, not_known, share};
+use crate::pass::decision::{self, BAR, bar, clause, not_known, share};
 use crate::pass::text::line;
 use feeds_core::limit::{Check, Found, Harm};
 use feeds_core::plan::Plan;
@@ -19,8 +19,6 @@ use std::fmt::Write as _;
 
 /// Checks shown as tried.
 const TRIED: usize = 6;
-/// Width of a bar.
-const BAR: usize = 10;
 
 /// What a rehearsal comes to: the worse of its run in the stand-in and of production.
 pub fn verdict(r: &Rehearsed) -> Verdict {

@@ -22,7 +22,7 @@ fn check(limit: &'static Limit, used: f64) -> Check {
     }
 }
 
-/// Answer.md: RUN below, STOP beyond a limit of the first four ranks, never for the book.
+/// RUN below, STOP beyond a limit of the first four ranks, never for the book.
 #[test]
 fn what_is_beyond_stops_by_what_it_harms() {
     for limit in LIMITS {

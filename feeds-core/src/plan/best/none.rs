@@ -172,7 +172,7 @@ fn openings(ground: &Ground<'_>) -> Vec<Opening> {
         let (setup, q) = freed(free, (a_p, f64::MAX));
         put(Change::Depth(setup.cut.a_p), q);
     }
-    if cut.direction == Direction::Down && !matches!(cut.path, Path::Slot | Path::Face) {
+    if cut.climbs() {
         let mut up = ground.clone();
         up.setup.cut.direction = Direction::Up;
         put(Change::Up, opened(&mut up));

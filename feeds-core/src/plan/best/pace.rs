@@ -36,8 +36,7 @@ impl Ground<'_> {
     /// Whether backlash could matter at all.
     pub(super) fn pulls(&self) -> bool {
         let machine = self.setup.machine.as_ref();
-        self.setup.cut.direction == crate::cut::Direction::Down
-            && machine.is_some_and(|m| m.backlash.is_some() && m.drag.is_some())
+        self.setup.cut.climbs() && machine.is_some_and(|m| m.backlash.is_some() && m.drag.is_some())
     }
 
     /// The fastest turns a second that carry a feed; `None` when the spindle carries it at none.
