@@ -1,5 +1,8 @@
 //! The cutter: its shape, its material and how far it sticks out.
 
+use crate::formula::Formula;
+use crate::formula::allowed::{FlutesOut, Slenderness};
+use crate::notebook::{Notebook, Silent};
 use crate::quantity::{Angle, Length, Pressure};
 
 /// The shape of the cutting end.
@@ -176,11 +179,8 @@ pub struct Cutter {
 impl Cutter {
     /// Length of the fluted part that sticks out of the holder.
     pub fn fluted(&self) -> Length {
-        if self.flute_length < self.stick_out {
-            self.flute_length
-        } else {
-            self.stick_out
-        }
+        let (flutes, stick_out) = (self.flute_length, self.stick_out);
+        FlutesOut { flutes, stick_out }.value()
     }
 
     /// How slender it is: what sticks out of flutes and neck over the cutting diameter, or all that
@@ -188,9 +188,22 @@ impl Cutter {
     ///
     /// A mill of 0.5 mm on a shank of 3 mm bends where it is thin, not where it is thick.
     pub fn slenderness(&self) -> f64 {
-        let neck = self.neck.map_or(0.0, |neck| neck.length.value);
-        let thin = (self.fluted().value + neck).min(self.stick_out.value) / self.diameter.value;
-        thin.max(self.stick_out.value / self.shank.value.max(self.diameter.value))
+        self.slender(&mut Silent)
+    }
+
+    /// The same, with the steps that give it.
+    pub(crate) fn slender(&self, notes: &mut impl Notebook) -> f64 {
+        let out = notes.take(FlutesOut {
+            flutes: self.flute_length,
+            stick_out: self.stick_out,
+        });
+        notes.take(Slenderness {
+            out,
+            neck: self.neck.map(|neck| neck.length).unwrap_or_default(),
+            stick_out: self.stick_out,
+            d: self.diameter,
+            shank: self.shank,
+        })
     }
 
     /// The edge radius as it is now, if it is known.

@@ -1,6 +1,7 @@
 //! Formulas: one struct each, whose fields are its inputs, and the register that help, manual,
 //! tests and the command `formula` walk.
 
+pub mod allowed;
 pub mod arc;
 pub mod bending;
 pub mod chatter;
@@ -117,6 +118,7 @@ pub fn formulas() -> impl Iterator<Item = &'static Registered> {
         life::FORMULAS,
         cost::FORMULAS,
         chatter::FORMULAS,
+        allowed::FORMULAS,
     ]
     .into_iter()
     .flatten()

@@ -15,6 +15,8 @@ pub struct Limit {
     pub title: &'static str,
     /// What is compared.
     pub symbol: &'static Symbol,
+    /// What it is compared with.
+    pub bound: &'static Symbol,
     /// What happens beyond it.
     pub why: &'static str,
     /// What to do about it.

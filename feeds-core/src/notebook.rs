@@ -1,11 +1,15 @@
 //! Notebooks: the same calculation, silent at no cost or with every step kept.
 
+pub mod weighed;
+
 use crate::formula::{Card, Formula};
+use crate::limit::Check;
 use crate::quantity::Quantity;
 use crate::symbol::{Symbol, System};
 use serde::Serialize;
 use serde::ser::{SerializeStruct, Serializer};
 use std::fmt::Write as _;
+use weighed::Weighed;
 
 /// Where a number comes from.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
@@ -248,6 +252,8 @@ pub type Values = Vec<(&'static Symbol, f64)>;
 
 /// Takes formulas: computes them, and keeps a step of each or not.
 pub trait Notebook {
+    /// Whether it keeps anything: what is only written down is not done for one that does not.
+    const KEEPS: bool;
     /// Computes the formula.
     fn take<F: Formula>(&mut self, formula: F) -> F::Out;
     /// Keeps one step of a calculation told in words: a sum or a root, computed elsewhere. The
@@ -260,6 +266,8 @@ pub trait Notebook {
     );
     /// Tells where the value of a symbol comes from; silent notebooks never ask for it.
     fn told(&mut self, symbol: &'static Symbol, origin: impl FnOnce() -> Origin);
+    /// Notes a check: the latest values of its symbol and of its bound's are the two it weighs.
+    fn weighed(&mut self, check: &Check);
 }
 
 /// Computes and keeps nothing: compiles to the formula's plain arithmetic.
@@ -267,6 +275,8 @@ pub trait Notebook {
 pub struct Silent;
 
 impl Notebook for Silent {
+    const KEEPS: bool = false;
+
     #[inline]
     fn take<F: Formula>(&mut self, formula: F) -> F::Out {
         formula.value()
@@ -275,6 +285,8 @@ impl Notebook for Silent {
     fn summed(&mut self, _: Card, _: impl FnOnce() -> Values, _: impl FnOnce() -> Values) {}
     #[inline]
     fn told(&mut self, _: &'static Symbol, _: impl FnOnce() -> Origin) {}
+    #[inline]
+    fn weighed(&mut self, _: &Check) {}
 }
 
 /// Keeps a step of every formula taken.
@@ -294,6 +306,8 @@ impl Notebook for Silent {
 pub struct Recorded {
     /// The steps, in order.
     pub steps: Vec<Step>,
+    /// The checks, with where their numbers come from.
+    pub weighed: Vec<Weighed>,
     /// Where the latest value of each symbol comes from.
     origins: Vec<(&'static Symbol, Origin)>,
 }
@@ -331,6 +345,8 @@ impl Recorded {
 }
 
 impl Notebook for Recorded {
+    const KEEPS: bool = true;
+
     fn take<F: Formula>(&mut self, formula: F) -> F::Out {
         let value = formula.value();
         let inputs = F::SYMBOLS.iter().copied().zip(formula.inputs());
@@ -352,5 +368,13 @@ impl Notebook for Recorded {
 
     fn told(&mut self, symbol: &'static Symbol, origin: impl FnOnce() -> Origin) {
         self.origins.push((symbol, origin()));
+    }
+
+    fn weighed(&mut self, check: &Check) {
+        self.weighed.push(Weighed {
+            check: *check,
+            value: self.origin(check.limit.symbol),
+            bound: self.origin(check.limit.bound),
+        });
     }
 }

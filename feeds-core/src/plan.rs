@@ -21,18 +21,18 @@ pub mod setup;
 pub mod start;
 mod working;
 
-use crate::cut::{Entry, Path};
+use crate::cut::Entry;
 use crate::cutter::End;
-use crate::formula::chip::{LargestChip, MeanChip, Thinning};
+use crate::formula::chip::{CentredChip, LargestChip, MeanChip, Thinning};
 use crate::formula::diameter::{BallDiameter, CornerDiameter, SquareDiameter, TiltedBallDiameter};
 use crate::formula::feed::{FeedPerTooth, FeedSpeed};
 use crate::formula::removal::RemovalRate;
-use crate::formula::rubbing::{CentredRubbingShare, RubbingShare};
 use crate::formula::speed::{CuttingSpeed, TurnsForSpeed};
 use crate::formula::surface::CuspHeight;
+use crate::kernel::turn;
 use crate::limit::{self, Check};
-use crate::notebook::{Notebook, Origin};
-use crate::quantity::{Angle, Length, Pressure, Quantity, SpindleSpeed, Velocity, VolumeRate};
+use crate::notebook::{Notebook, Origin, Silent};
+use crate::quantity::{Angle, Length, Pressure, SpindleSpeed, Velocity, VolumeRate};
 use crate::symbol as s;
 use crate::verdict;
 use checks::At;
@@ -142,7 +142,7 @@ impl Planner {
     ///
     /// # Errors
     /// [`SetupError`] when no cut can be as described, or when nothing fixes the spindle speed.
-    pub fn work_out(&self, setup: &Setup, notes: &mut impl Notebook) -> Result<Plan, SetupError> {
+    pub fn work_out<N: Notebook>(&self, setup: &Setup, notes: &mut N) -> Result<Plan, SetupError> {
         setup.checked()?;
         for (symbol, origin) in &setup.origins {
             notes.told(symbol, || origin.clone());
@@ -177,10 +177,9 @@ impl Planner {
         let list: Vec<Engaged> = moments.iter().copied().collect();
         let nominal = list[0];
         let phi_s = moments::recorded_arc(setup, &nominal, notes);
-        let kappa = Angle::from_si(nominal.sin_kappa.asin());
-        let centred = setup.cut.path == Path::Face;
-        let h_max = if centred {
-            nominal.h_max(f_z)
+        let kappa = nominal.kappa();
+        let h_max = if nominal.path == turn::Path::Centred {
+            notes.take(CentredChip { f_z, kappa })
         } else {
             notes.take(LargestChip { f_z, kappa, phi_s })
         };
@@ -192,7 +191,8 @@ impl Planner {
             phi_s,
         });
         let thinning = notes.take(Thinning { f_z, h_max });
-        let (h_min, rubbing) = rubbed(setup, f_z, kappa, phi_s, notes).unzip();
+        let h_min = start::recorded_least_chip(setup, notes);
+        let rubbing = h_min.map(|h_min| nominal.rubbing(f_z, h_min, notes));
         let cusp = cusp(setup, notes);
         let at = At { n, f_z, v_f };
         let loads = feeds.loads(at);
@@ -200,22 +200,22 @@ impl Planner {
         let loaded: Vec<(Engaged, Option<Loads>)> =
             list.iter().enumerate().map(|(i, m)| (*m, of(i))).collect();
         let nominal_at = working::Nominal {
-            n,
-            f_z,
+            at,
+            engaged: nominal,
             h_m,
             q,
-            phi_s: phi_s.value,
         };
         let forces = loaded[0]
             .1
             .and_then(|loads| working::loads(setup, &nominal_at, &loads, notes));
         let plunge = (setup.cut.entry == Some(Entry::Plunge))
-            .then(|| plunge::Plunge::of(setup, f_z))
+            .then(|| plunge::Plunge::of(setup, f_z, &mut Silent))
             .flatten();
-        let mut checks: Vec<Check> = checks::all(setup, &moments, loads, d_eff, at)
-            .iter()
-            .copied()
-            .collect();
+        let found = checks::all(setup, &moments, loads, d_eff, at);
+        if N::KEEPS {
+            checks::written(&found, setup, &moments, loads, (d_eff, at), notes);
+        }
+        let mut checks: Vec<Check> = found.iter().copied().collect();
         verdict::sort(&mut checks);
         Ok(Plan {
             n,
@@ -247,33 +247,6 @@ impl Planner {
     pub fn room(&self, setup: &Setup, plan: &Plan, variable: room::Variable) -> room::Room {
         room::room(setup, self.model(), plan, variable)
     }
-}
-
-/// Least chip that cuts, and the share of the arc that rubs; `None` without an edge radius.
-fn rubbed(
-    setup: &Setup,
-    f_z: Length,
-    kappa: Angle,
-    phi_s: Angle,
-    notes: &mut impl Notebook,
-) -> Option<(Length, f64)> {
-    let h_min = start::recorded_least_chip(setup, notes)?;
-    let rubs = if setup.cut.path == Path::Face {
-        notes.take(CentredRubbingShare {
-            h_min,
-            f_z,
-            kappa,
-            phi_s,
-        })
-    } else {
-        notes.take(RubbingShare {
-            h_min,
-            f_z,
-            kappa,
-            phi_s,
-        })
-    };
-    Some((h_min, rubs))
 }
 
 /// Height of the ridges between the paths of a ball; `None` where it would be more than the depth.

@@ -216,6 +216,7 @@ symbols! {
     PREVIOUS_D = "D_prev", "diameter of the cutter before", MILLIMETRE, MILLIMETRE 3, INCH 4;
     DEPTH = "T", "depth to reach", MILLIMETRE, MILLIMETRE 2, INCH 3;
     F_Z_PLUNGE = "f_z,p", "feed per tooth straight down", MILLIMETRE, MILLIMETRE 4, INCH 5;
+    PLUNGE_SHARE = "q_p", "feed straight down over the feed", ONE, ONE 2, ONE 2;
     F_PLUNGE = "F_p", "thrust of a plunge", NEWTON, NEWTON 1, POUND 2;
     M_PLUNGE = "M_p", "torque of a plunge", NEWTON_METRE, NEWTON_METRE 3, INCH_POUND 2;
     TURNS = "i", "turns of the helix", ONE, ONE 2, ONE 2;
@@ -366,6 +367,53 @@ symbols! {
     ROUTES = "q_P", "handbook's power over the sum's", ONE, ONE 3, ONE 3;
     GAIN = "Δf_z", "what runout adds to one edge's feed", MILLIMETRE, MICROMETRE 1, THOU 3;
     TIPPING = "M_t", "moment about the grip's edge", NEWTON_METRE, NEWTON_METRE 2, INCH_POUND 1;
+    N_MOST = "n_max", "highest spindle speed", PER_MINUTE, RPM 0, RPM 0;
+    N_LEAST = "n_min", "lowest spindle speed", PER_MINUTE, RPM 0, RPM 0;
+    N_BASE = "n_b", "speed from which the spindle has its power", PER_MINUTE, RPM 0, RPM 0;
+    V_C_MOST = "v_c,max", "highest cutting speed of the table", METRE_PER_MINUTE,
+        METRE_PER_MINUTE 1, FOOT_PER_MINUTE 0;
+    V_C_LEAST = "v_c,min", "lowest cutting speed of the table", METRE_PER_MINUTE,
+        METRE_PER_MINUTE 1, FOOT_PER_MINUTE 0;
+    V_F_MOST = "v_f,max", "highest feed of the machine", MILLIMETRE_PER_MINUTE,
+        MILLIMETRE_PER_MINUTE 0, INCH_PER_MINUTE 1;
+    F_TABLE = "f_zT", "highest feed per tooth of the table", MILLIMETRE, MILLIMETRE 4, INCH 5;
+    F_FULL_MOST = "f_zD,max", "highest feed per tooth at full width", MILLIMETRE, MILLIMETRE 4,
+        INCH 5;
+    F_FULL_LEAST = "f_zD,min", "lowest feed per tooth of the table", MILLIMETRE, MILLIMETRE 4,
+        INCH 5;
+    COUNTED = "q_t", "thinning that is counted", ONE, ONE 3, ONE 3;
+    EDGES_RUB = "s_e", "share of the edges that rub", ONE, PERCENT 0, PERCENT 0;
+    RUBS = "s", "share that rubs", ONE, PERCENT 0, PERCENT 0;
+    RUBS_MOST = "s_max", "share that may rub", ONE, PERCENT 0, PERCENT 0;
+    GAIN_MOST = "Δf_z,max", "runout that the feed can bear", MILLIMETRE, MICROMETRE 1, THOU 3;
+    L_CUTS = "l_c", "flutes out of the holder", MILLIMETRE, MILLIMETRE 3, INCH 4;
+    DEPTH_TIMES = "x_p", "usual depth over diameter", ONE, ONE 2, ONE 2;
+    CHIP_TIMES = "x_c", "depth that chips get out of over diameter", ONE, ONE 2, ONE 2;
+    WIDTH_TIMES = "x_e", "usual width over diameter", ONE, ONE 2, ONE 2;
+    A_P_USUAL = "a_p,u", "usual depth", MILLIMETRE, MILLIMETRE 3, INCH 4;
+    A_P_CHIPS = "a_p,c", "depth that chips get out of", MILLIMETRE, MILLIMETRE 3, INCH 4;
+    A_E_USUAL = "a_e,u", "usual width", MILLIMETRE, MILLIMETRE 3, INCH 4;
+    SLENDER_MOST = "l/D,max", "usual slenderness", ONE, ONE 1, ONE 1;
+    RAMP_MOST = "γ_r,max", "steepest entry", DEGREE, DEGREE 2, DEGREE 2;
+    HOLE_MOST = "D_m,max", "widest hole of a helix", MILLIMETRE, MILLIMETRE 2, INCH 3;
+    PHI_USUAL = "φ_u", "usual engagement in a corner", DEGREE, DEGREE 1, DEGREE 1;
+    P_RATED = "P_n", "power of the spindle", WATT, WATT 0, HORSEPOWER 3;
+    P_THERE = "P_a", "power at this speed", WATT, WATT 1, HORSEPOWER 4;
+    DEFLECTION_MOST = "δ_max", "bending of the tip that is usual", MILLIMETRE, MICROMETRE 1,
+        THOU 3;
+    WALL_BOTTOM = "δ_b", "wall error at the bottom", MILLIMETRE, MICROMETRE 1, THOU 3;
+    WALL_TOP = "δ_t", "wall error at the top", MILLIMETRE, MICROMETRE 1, THOU 3;
+    SIGMA_MOST = "σ_max", "third of the cutter's strength", NEWTON_PER_SQUARE_MILLIMETRE,
+        NEWTON_PER_SQUARE_MILLIMETRE 0, KILOPOUND_PER_SQUARE_INCH 1;
+    SIGMA_PLUNGE = "σ_p", "stress of a plunge", NEWTON_PER_SQUARE_MILLIMETRE,
+        NEWTON_PER_SQUARE_MILLIMETRE 0, KILOPOUND_PER_SQUARE_INCH 1;
+    LIFT = "F_a", "peak pull along the axis", NEWTON, NEWTON 1, POUND 2;
+    LIFT_MOST = "F_a,max", "pull that the collet may take", NEWTON, NEWTON 1, POUND 2;
+    F_SLIDE = "F_s", "force that slides the part", NEWTON, NEWTON 1, POUND 2;
+    F_HOLD_MOST = "F_s,max", "force that the hold may take", NEWTON, NEWTON 1, POUND 2;
+    TIPPING_MOST = "M_t,max", "moment that the grip may take", NEWTON_METRE, NEWTON_METRE 2,
+        INCH_POUND 1;
+    F_PULL = "F_x,b", "pull through the backlash", NEWTON, NEWTON 1, POUND 2;
     K_MODE = "k_m", "modal stiffness", NEWTON_PER_MILLIMETRE, NEWTON_PER_MILLIMETRE 0,
         POUND_PER_INCH 0;
     K_X = "k_x", "modal stiffness along the feed", NEWTON_PER_MILLIMETRE,

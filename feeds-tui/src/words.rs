@@ -39,6 +39,9 @@ pub fn count<N: Copy + Display + PartialEq + From<u8>>(n: N, one: &str, many: &s
     format!("{n} {}", if n == N::from(1) { one } else { many })
 }
 
+/// Heads the checks at the end of the working.
+pub const WEIGHED: &str = "checks: what is held against what";
+
 /// A share in per cent; never a zero with a sign. Far beyond its bound a margin says how many times
 /// over.
 pub fn percent(share: f64) -> String {

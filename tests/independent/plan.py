@@ -94,7 +94,8 @@ class Cases:
 
     def add_end(self, total, tip, q):
         """The end edge of a tooth, at its tip and whatever its chip."""
-        on = (tip > self.start[:, None]) & (tip < self.end[:, None])
+        # One edge leaves a slot as another enters: on the very angle one of them is in.
+        on = (tip >= self.start[:, None]) & (tip < self.end[:, None])
         touch = np.where(on & (self.feeds[:, q, None] > 0), self.touch[:, q, None], 0.0)
         along, axial = self.floor[:, 0, None] * touch, self.floor[:, 1, None] * touch
         total[0] -= along * np.cos(tip)

@@ -65,9 +65,14 @@ def turns(s, which):
     """The end of the band of cutting speeds, as the machine can set it."""
     v_c = s["stock"]["v_c"][which]
     n = v_c * 1000 / (np.pi * effective_diameter(s["cutter"], s["cut"]["a_p"]))
-    n = min(max((np.ceil, np.floor)[which](n), s["machine"]["n_min"]), s["machine"]["n_max"])
+    n = min(max(whole(n, which), s["machine"]["n_min"]), s["machine"]["n_max"])
     # Going down from the fastest it is a whole number that is set.
-    return n if which == 0 else np.floor(n)
+    return n if which == 0 else whole(n, 1)
+
+
+def whole(n, which):
+    """The whole number above or below; one that is whole but for rounding stays."""
+    return np.floor(n * (1 + 1e-9)) if which else np.ceil(n * (1 - 1e-9))
 
 
 def step(s, n):

@@ -9,6 +9,10 @@ use std::f64::consts::FRAC_PI_2;
 pub static FORMULAS: &[Registered] = &[
     registered::<EngagementAngle>(),
     registered::<LargestChip>(),
+    registered::<CentredChip>(),
+    registered::<CountedThinning>(),
+    registered::<FullWidthFeed>(),
+    registered::<FeedTheEdgeNeeds>(),
     registered::<MeanChip>(),
     registered::<Thinning>(),
     registered::<FeedForLargestChip>(),
@@ -62,6 +66,117 @@ formula! {
     source "ISO 3002-3 (memory); checked by integration over the arc";
     |f| f.f_z * f.kappa.si().sin() * f.phi_s.si().min(FRAC_PI_2).sin()
 }
+
+formula! {
+    /// Largest chip thickness `h_max` of a path centred on the work.
+    ///
+    /// # Takes
+    /// `f_z` > 0, `0 < kappa <= 90°`.
+    ///
+    /// # Gives
+    /// A thickness that the width of cut does not change.
+    ///
+    /// # Example
+    /// ```
+    /// use feeds_core::formula::{Formula, chip::CentredChip};
+    /// use feeds_core::quantity::{degrees, in_mm, mm};
+    /// let h = CentredChip { f_z: mm(0.04), kappa: degrees(90.0) }.value();
+    /// assert!((in_mm(h) - 0.04).abs() < 1e-12);
+    /// ```
+    CentredChip { f_z: Length = F_Z, kappa: Angle = KAPPA } -> Length = H_MAX;
+    name "largest chip of a centred path";
+    text "f_z · sin(κ)";
+    why "a centred path has the edge across the feed at its middle";
+    source "ISO 3002-3 (memory); checked by integration over the arc";
+    |f| f.f_z * f.kappa.si().sin()
+}
+
+formula! {
+    /// The thinning that a feed is given credit for.
+    ///
+    /// # Takes
+    /// `f_z` > 0, `0 < kappa <= 90°`, `h_max` > 0.
+    ///
+    /// # Gives
+    /// 1 to 2.3: beyond that the path never holds its width well enough.
+    ///
+    /// # Example
+    /// ```
+    /// use feeds_core::formula::{Formula, chip::CountedThinning};
+    /// use feeds_core::quantity::{degrees, mm};
+    /// let counted = |h: f64| {
+    ///     CountedThinning { f_z: mm(0.04), kappa: degrees(90.0), h_max: mm(h) }.value()
+    /// };
+    /// assert!((counted(0.02) - 2.0).abs() < 1e-12);
+    /// assert!((counted(0.01) - 2.3).abs() < 1e-12);
+    /// ```
+    CountedThinning { f_z: Length = F_Z, kappa: Angle = KAPPA, h_max: Length = H_MAX }
+        -> f64 = COUNTED;
+    name "thinning that is counted";
+    text "min(max(f_z · sin(κ) / h_max, 1), 2.3)";
+    why "a narrow cut may be fed faster for the same chip, up to a bound: no path holds its width";
+    source "common practice";
+    |f| (f.f_z.si() * f.kappa.si().sin() / f.h_max.si()).clamp(1.0, MOST_THINNING)
+}
+
+formula! {
+    /// The feed at full width that gives the same chip.
+    ///
+    /// # Takes
+    /// `f_z` > 0, `counted` >= 1.
+    ///
+    /// # Gives
+    /// Never more than `f_z`.
+    ///
+    /// # Example
+    /// ```
+    /// use feeds_core::formula::{Formula, chip::FullWidthFeed};
+    /// use feeds_core::quantity::{in_mm, mm};
+    /// let full = FullWidthFeed { f_z: mm(0.04), counted: 2.0 }.value();
+    /// assert!((in_mm(full) - 0.02).abs() < 1e-12);
+    /// ```
+    FullWidthFeed { f_z: Length = F_Z, counted: f64 = COUNTED } -> Length = F_FULL;
+    name "feed per tooth at full width";
+    text "f_z / q_t";
+    why "the table's feeds are for cuts that do not thin the chip";
+    source "common practice";
+    |f| f.f_z / f.counted
+}
+
+formula! {
+    /// The highest feed at full width: the table's, or what so small an edge needs to cut.
+    ///
+    /// # Takes
+    /// `r_usual` is the edge radius of such a cutter, sharp as it is sold; nothing where it is not
+    /// known.
+    ///
+    /// # Gives
+    /// Never less than the table's.
+    ///
+    /// # Example
+    /// ```
+    /// use feeds_core::formula::{Formula, chip::FeedTheEdgeNeeds};
+    /// use feeds_core::quantity::{in_mm, mm};
+    /// let most = FeedTheEdgeNeeds { table: mm(0.002), share: 0.3, r_usual: mm(0.004) }.value();
+    /// assert!((in_mm(most) - 0.00264).abs() < 1e-12); // 2.2 · 0.3 · 0.004 mm
+    /// ```
+    FeedTheEdgeNeeds { table: Length = F_TABLE, share: f64 = LAMBDA, r_usual: Length = R_USUAL }
+        -> Length = F_FULL_MOST;
+    name "highest feed per tooth at full width";
+    text "max(f_zT, 2 · 1.1 · λ · r_β0)";
+    why "the edge of a small cutter needs a chip that the table may not give it: twice the least \
+         that cuts, with room for a round feed";
+    source "table of feeds per tooth; twice the least chip is common practice";
+    |f| f.table.max(f.r_usual * f.share * (CLEAR * TO_ROUND))
+}
+
+/// A narrow cut is fed up to so many times what a full one is (common practice): beyond that the
+/// path never holds its width well enough.
+pub const MOST_THINNING: f64 = 2.3;
+/// The chip that a feed is floored at, over the least that cuts: half of the arc then cuts.
+pub const CLEAR: f64 = 2.0;
+/// Room above the floor within which a feed can be made a round number.
+const TO_ROUND: f64 = 1.1;
 
 formula! {
     /// Mean chip thickness `h_m` over the engaged arc.

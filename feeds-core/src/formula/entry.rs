@@ -6,6 +6,7 @@ use std::f64::consts::PI;
 
 /// The formulas of this file.
 pub static FORMULAS: &[Registered] = &[
+    registered::<PlungeFeed>(),
     registered::<PlungeThrust>(),
     registered::<PlungeTorque>(),
     registered::<HelixTurns>(),
@@ -13,6 +14,33 @@ pub static FORMULAS: &[Registered] = &[
     registered::<HelixAngle>(),
     registered::<RampLength>(),
 ];
+
+formula! {
+    /// Feed per tooth straight down.
+    ///
+    /// # Takes
+    /// The feed of the pass, the `share` of it that a plunge gets, and the least chip that cuts,
+    /// nothing where it is not known.
+    ///
+    /// # Gives
+    /// Never less than twice the least chip.
+    ///
+    /// # Example
+    /// ```
+    /// use feeds_core::formula::{Formula, entry::PlungeFeed};
+    /// use feeds_core::quantity::{in_mm, mm};
+    /// let feed = |h_min: f64| PlungeFeed { f_z: mm(0.02), share: 0.3, h_min: mm(h_min) }.value();
+    /// assert!((in_mm(feed(0.001)) - 0.006).abs() < 1e-12);
+    /// assert!((in_mm(feed(0.004)) - 0.008).abs() < 1e-12);
+    /// ```
+    PlungeFeed { f_z: Length = F_Z, share: f64 = PLUNGE_SHARE, h_min: Length = H_MIN }
+        -> Length = F_Z_PLUNGE;
+    name "feed per tooth straight down";
+    text "max(q_p · f_z, 2 · h_min)";
+    why "chips pack under the end, so a plunge is fed slower, but never so that it rubs";
+    source "common practice";
+    |f| (f.f_z * f.share).max(f.h_min * super::chip::CLEAR)
+}
 
 formula! {
     /// Thrust of a plunge `F_p`: what pushes the cutter back up.

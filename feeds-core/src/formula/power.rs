@@ -1,7 +1,8 @@
 //! Power and torque at the cutter and at the motor.
 
-use super::{Registered, formula, registered};
+use super::{Card, Registered, formula, registered, told_in_words};
 use crate::quantity::{Power, Pressure, Quantity, SpindleSpeed, Torque, VolumeRate};
+use crate::symbol as s;
 use std::f64::consts::PI;
 
 /// The formulas of this file.
@@ -11,6 +12,8 @@ pub static FORMULAS: &[Registered] = &[
     registered::<CuttingTorque>(),
     registered::<MotorPower>(),
     registered::<RouteRatio>(),
+    registered::<SpindleDraws>(),
+    told_in_words(POWER_THERE, &[&s::N, &s::N_BASE, &s::P_RATED]),
 ];
 
 formula! {
@@ -137,3 +140,38 @@ formula! {
     source "checked by integration along the arc";
     |f| (f.p_c / f.p_m).si()
 }
+
+formula! {
+    /// Power that the motor gives for the mean power of the sum over a turn.
+    ///
+    /// # Takes
+    /// `p_m` >= 0, `efficiency` in 0 to 1.
+    ///
+    /// # Gives
+    /// More than the cutter gets.
+    ///
+    /// # Example
+    /// ```
+    /// use feeds_core::formula::{Formula, power::SpindleDraws};
+    /// use feeds_core::quantity::{Power, Quantity};
+    /// let draws = SpindleDraws { p_m: Power::from_si(75.0), efficiency: 0.75 }.value();
+    /// assert!((draws.si() - 100.0).abs() < 1e-9);
+    /// ```
+    SpindleDraws { p_m: Power = P_MEAN, efficiency: f64 = ETA } -> Power = P_MOT;
+    name "what the motor gives";
+    text "P_m / η";
+    why "belts and bearings take their share before the cutter gets any";
+    source "Kyocera, general catalogue 2021-22, p. R42 (printed)";
+    |f| f.p_m / f.efficiency
+}
+
+/// The card of the power that the spindle has at a speed.
+pub const POWER_THERE: Card = Card {
+    name: "power at this speed",
+    symbol: &s::P_THERE,
+    text: "P_n · n / n_b below the first speed n_b whose power P_n is known, straight between \
+           known speeds, and constant above the last",
+    prose: true,
+    why: "a motor holds its torque up to a speed and its power beyond it",
+    source: "the machine",
+};

@@ -15,6 +15,8 @@ const FINE: f64 = 0.04;
 const CREST: f64 = 5e-4;
 /// Crests this near to the highest, as a share of it, may turn out to be it.
 const NEAR: f64 = 0.02;
+/// A crest rises by no more than this share above the samples beside it.
+const REACH: f64 = 0.1;
 /// Fewest steps in a stretch.
 const FEWEST: f64 = 8.0;
 
@@ -208,9 +210,10 @@ impl Survey {
     /// The peaks over a turn when the teeth take `teeth`.
     pub(super) fn peaks(&self, teeth: &[Tooth]) -> Peaks {
         let mut peaks = [0.0_f64; 4];
+        let mut heights = Vec::with_capacity(self.samples.len());
         for pitch in 0..teeth.len() {
-            let mut before = [(0.0, [0.0; 4]); 2];
-            let (mut from, mut run) = (0, 0);
+            heights.clear();
+            let mut from = 0;
             for sample in &self.samples {
                 let mut l = Load::default();
                 for part in &self.parts[from..sample.parts] {
@@ -218,16 +221,14 @@ impl Survey {
                     l += part.cut * tooth.share + part.edge * tooth.cuts;
                 }
                 from = sample.parts;
-                run = if sample.first { 0 } else { run + 1 };
-                let now = (sample.theta, measured(l));
-                for (i, peak) in peaks.iter_mut().enumerate() {
-                    let of = |sample: (f64, [f64; 4])| (sample.0, sample.1[i]);
-                    *peak = peak.max(now.1[i]);
-                    if self.smooth && run >= 2 {
-                        *peak = peak.max(crest(before.map(of), of(now)));
-                    }
+                let now = measured(l);
+                for (peak, height) in peaks.iter_mut().zip(now) {
+                    *peak = peak.max(height);
                 }
-                before = [before[1], now];
+                heights.push(now);
+            }
+            if self.smooth {
+                self.crests(&heights, &mut peaks);
             }
         }
         let [squared, torque, lift, along] = peaks;
@@ -236,6 +237,26 @@ impl Survey {
             torque,
             lift,
             along,
+        }
+    }
+
+    /// Raises the peaks to the crests that lie between samples.
+    fn crests(&self, heights: &[[f64; 4]], peaks: &mut [f64; 4]) {
+        for at in 1..heights.len() {
+            if self.samples[at].first {
+                continue;
+            }
+            for (i, peak) in peaks.iter_mut().enumerate() {
+                let point = |k: usize| (self.samples[k].theta, heights[k][i]);
+                let (b, c) = (point(at - 1), point(at));
+                if b.1.max(c.1) < *peak * (1.0 - REACH) {
+                    continue;
+                }
+                let before = (!self.samples[at - 1].first).then(|| point(at - 2));
+                let goes_on = self.samples.get(at + 1).is_some_and(|next| !next.first);
+                let after = goes_on.then(|| point(at + 1));
+                *peak = peak.max(crest(before, [b, c], after));
+            }
         }
     }
 }
@@ -255,14 +276,55 @@ impl Turn<'_> {
     }
 }
 
-/// Top of the parabola through three samples when it lies between them.
-fn crest([a, b]: [(f64, f64); 2], c: (f64, f64)) -> f64 {
-    let slope = (b.1 - a.1) / (b.0 - a.0);
-    let bend = ((c.1 - b.1) / (c.0 - b.0) - slope) / (c.0 - a.0);
-    let top = 0.5 * (a.0 + b.0 - slope / bend);
-    if b.1 >= a.1 && b.1 >= c.1 && bend < 0.0 {
-        a.1 + (top - a.0) * (slope + bend * (top - b.0))
-    } else {
-        b.1
+/// Top between two samples of the curve through them and their neighbours, or the first of them
+/// where it has none there: a cubic, a parabola where one neighbour is missing. It goes on steadily
+/// where the top passes from one pair to the next, so that a search sees no jump.
+fn crest(before: Option<(f64, f64)>, [b, c]: [(f64, f64); 2], after: Option<(f64, f64)>) -> f64 {
+    let slope = |from: (f64, f64), to: (f64, f64)| (to.1 - from.1) / (to.0 - from.0);
+    let span = c.0 - b.0;
+    let rise = slope(b, c);
+    let bent = before.map(|a| (rise - slope(a, b)) / (c.0 - a.0));
+    let bends = after.map(|d| (slope(c, d) - rise) / (d.0 - b.0));
+    let (bend, twist, back) = match (before.zip(bent), after.zip(bends)) {
+        (Some((a, bent)), Some((d, bends))) => (bent, (bends - bent) / (d.0 - a.0), b.0 - a.0),
+        (Some((_, bend)), None) | (None, Some((_, bend))) => (bend, 0.0, 0.0),
+        (None, None) => (0.0, 0.0, 0.0),
+    };
+    // The slope of the curve: a u^2 + b u + c at u beyond the first sample.
+    let (slope_a, slope_b) = (3.0 * twist, 2.0 * (bend + twist * (back - span)));
+    let slope_c = rise - span * (bend + twist * back);
+    let at_end = slope_a * span * span + slope_b * span + slope_c;
+    if slope_c <= 0.0 || at_end >= 0.0 {
+        return b.1;
+    }
+    let root = (slope_b * slope_b - 4.0 * slope_a * slope_c)
+        .max(0.0)
+        .sqrt();
+    let u = 2.0 * slope_c / (root - slope_b);
+    b.1 + u * (rise + (u - span) * (bend + twist * (u + back)))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// By hand: a cubic is met exactly, and a sine to a 24th of the product of its distances from
+    /// the samples, 3.4e-5.
+    #[test]
+    fn a_crest_is_that_of_the_curve() {
+        let of = |f: fn(f64) -> f64, at: [f64; 4]| {
+            let [a, b, c, d] = at.map(|x| (x, f(x)));
+            crest(Some(a), [b, c], Some(d))
+        };
+        // x (1 - x)(2 + x) has its top where 2 - 2x - 3x^2 = 0.
+        let cubic = |x: f64| x * (1.0 - x) * (2.0 + x);
+        let top = cubic((-1.0 + 7.0_f64.sqrt()) / 3.0);
+        assert!((of(cubic, [0.1, 0.3, 0.7, 0.8]) - top).abs() < 1e-12);
+        assert!((of(f64::sin, [1.3, 1.5, 1.7, 1.9]) - 1.0).abs() < 3.5e-5);
+        // Without a neighbour a parabola; a slope that keeps its sign has no top.
+        let parabola = |x: f64| x * (1.0 - x);
+        let [b, c, d] = [0.4, 0.7, 0.9].map(|x| (x, parabola(x)));
+        assert!((crest(None, [b, c], Some(d)) - 0.25).abs() < 1e-12);
+        assert!((crest(Some(b), [c, d], None) - c.1).abs() < 1e-12);
     }
 }

@@ -4,6 +4,7 @@
 //! calculation called `slot`, `{slot.h_max / side.h_max}` for the ratio of two results and
 //! `{soft.F_c ~ hard.F_c}` for their mean.
 
+mod bounds;
 mod texts;
 
 pub use crate::filled::Part;
@@ -54,7 +55,7 @@ pub struct Told {
 /// # Example
 /// ```
 /// use feeds_core::lesson::short::{LESSONS, lesson};
-/// assert_eq!(LESSONS.len(), 8);
+/// assert_eq!(LESSONS.len(), 10);
 /// let told = lesson("thinning").unwrap().told().unwrap();
 /// assert!(!told.paragraphs.is_empty());
 /// ```

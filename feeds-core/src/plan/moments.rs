@@ -80,25 +80,28 @@ impl Engaged {
         }
     }
 
+    /// The cutting edge angle at the top of the engaged edge.
+    pub fn kappa(&self) -> Angle {
+        Angle::from_si(self.sin_kappa.asin())
+    }
+
     /// Share of the arc over which the chip stays below the least that cuts.
-    pub fn rubbing(&self, f_z: Length, h_min: Length) -> f64 {
-        let (kappa, phi_s) = (Angle::from_si(self.sin_kappa.asin()), self.arc);
+    pub fn rubbing(&self, f_z: Length, h_min: Length, notes: &mut impl Notebook) -> f64 {
+        let (kappa, phi_s) = (self.kappa(), self.arc);
         if self.path == turn::Path::Centred {
-            return CentredRubbingShare {
+            return notes.take(CentredRubbingShare {
                 h_min,
                 f_z,
                 kappa,
                 phi_s,
-            }
-            .value();
+            });
         }
-        RubbingShare {
+        notes.take(RubbingShare {
             h_min,
             f_z,
             kappa,
             phi_s,
-        }
-        .value()
+        })
     }
 
     /// Largest chip thickness.
@@ -220,6 +223,22 @@ pub(super) fn recorded_arc(setup: &Setup, nominal: &Engaged, notes: &mut impl No
         a_e: nominal.width,
         d: nominal.circle,
     })
+}
+
+/// Writes down the arc of a moment, and says in words what it is.
+pub(super) fn write_arc(setup: &Setup, m: &Engaged, notes: &mut impl Notebook) -> &'static str {
+    let d = setup.cutter.diameter;
+    let corner = match m.moment {
+        Moment::Nominal => {
+            recorded_arc(setup, m, notes);
+            return "the arc of the width of cut";
+        }
+        Moment::Entry | Moment::FullWidth => return "half a turn, as in a slot",
+        Moment::Corner => d,
+        Moment::LeftOver => setup.cut.previous.unwrap_or(d),
+    };
+    corner_angle(setup.a_e(), d, corner, notes);
+    "the largest engagement in the corner, at most half a turn"
 }
 
 /// Sine of the cutting edge angle at the top of the engaged edge.

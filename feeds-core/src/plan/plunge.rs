@@ -2,11 +2,11 @@
 
 use super::law::Coefficients;
 use super::setup::Setup;
-use super::start::{CLEAR, least_chip};
-use crate::formula::Formula;
-use crate::formula::entry::{PlungeThrust, PlungeTorque};
-use crate::kernel::beam;
-use crate::quantity::{Length, Quantity, SpindleSpeed, Velocity, in_mm};
+use super::start::least_chip;
+use crate::formula::allowed::PlungeStress;
+use crate::formula::entry::{PlungeFeed, PlungeThrust, PlungeTorque};
+use crate::notebook::Notebook;
+use crate::quantity::{Length, Quantity, SpindleSpeed, Velocity};
 
 /// A plunge: its feed and its load.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -27,37 +27,41 @@ impl Plunge {
     ///
     /// The feed is that share of the pass's, and never less than clears the least chip. Chips that
     /// pack under the end add to the load and are not counted.
-    pub fn of(setup: &Setup, f_z: Length) -> Option<Self> {
+    pub fn of(setup: &Setup, f_z: Length, notes: &mut impl Notebook) -> Option<Self> {
         let resistance = setup.stock.resistance.as_ref()?;
         let law = Coefficients::of(resistance, &setup.cutter)?.hardest;
-        let share = setup.guides.plunge_feed?;
-        let clear = least_chip(setup).map_or(Length::from_si(0.0), |h| h * CLEAR);
-        let f_z = (f_z * share).max(clear);
         let cutter = &setup.cutter;
         let (z, d) = (f64::from(cutter.edges), cutter.diameter);
-        let thrust = PlungeThrust {
+        let f_z = notes.take(PlungeFeed {
+            f_z,
+            share: setup.guides.plunge_feed?,
+            h_min: least_chip(setup).unwrap_or_default(),
+        });
+        let thrust = notes.take(PlungeThrust {
             z,
             d,
             k_rc: law.cut[1],
             f_z,
             k_re: law.edge[1],
-        };
-        let torque = PlungeTorque {
+        });
+        let torque = notes.take(PlungeTorque {
             z,
             d,
             k_tc: law.cut[0],
             f_z,
             k_te: law.edge[0],
-        };
-        let (thrust, torque) = (thrust.value().value, torque.value().value);
-        let core = in_mm(super::bending::core(cutter));
-        let pressed = 4.0 * thrust / (std::f64::consts::PI * core * core);
-        let twisted = beam::torsion_stress(torque * 1e3, core);
-        Some(Self {
-            f_z,
+        });
+        let core = super::bending::core(cutter);
+        let stress = notes.take(PlungeStress {
             thrust,
             torque,
-            stress: beam::principal_stress(pressed, twisted) * 1e6,
+            core,
+        });
+        Some(Self {
+            f_z,
+            thrust: thrust.si(),
+            torque: torque.si(),
+            stress: stress.si(),
         })
     }
 

@@ -5,17 +5,14 @@ use super::interval::{Feeds, Interval};
 use super::limits::comes_first;
 use super::moments::{Engaged, Moments};
 use super::setup::{Intent, Setup};
+use crate::formula::Formula;
+use crate::formula::chip::{CLEAR, CountedThinning, FeedTheEdgeNeeds, MOST_THINNING};
 use crate::formula::rubbing::{LeastChip, WornLeastChip};
 use crate::kernel::runout::chip_feeds;
-use crate::notebook::{Notebook, Silent};
+use crate::notebook::{Notebook, Origin, Silent};
 use crate::quantity::{Length, SpindleSpeed, in_mm, mm};
+use crate::symbol as s;
 use std::f64::consts::PI;
-
-/// A narrow cut is fed up to so many times what a full one is (common practice): beyond that the
-/// path never holds its width well enough.
-pub const MOST_THINNING: f64 = 2.3;
-/// The chip that a feed is floored at, over the least that cuts: half of the arc then cuts.
-pub const CLEAR: f64 = 2.0;
 
 /// How many times the feed at full width a moment takes for the same chip: its thinning, up to
 /// [`MOST_THINNING`]; 1 where the row is for such a thin cut already.
@@ -25,6 +22,21 @@ pub fn credit(setup: &Setup, m: &Engaged) -> f64 {
     } else {
         (m.sin_kappa / m.chip).clamp(1.0, MOST_THINNING)
     }
+}
+
+/// Writes down the thinning that is counted at a moment.
+pub(super) fn write_credit(setup: &Setup, m: &Engaged, f_z: Length, notes: &mut impl Notebook) {
+    if setup.stock.f_z.is_some_and(|band| band.thinned) {
+        notes.told(&s::COUNTED, || Origin::Chosen {
+            why: "the table's row is for such a thin cut already".to_owned(),
+        });
+        return;
+    }
+    notes.take(CountedThinning {
+        f_z,
+        kappa: m.kappa(),
+        h_max: m.h_max(f_z),
+    });
 }
 
 /// Least chip that the edge still cuts, as worn as it is; `None` without an edge radius.
@@ -47,16 +59,26 @@ pub(super) fn recorded_least_chip(setup: &Setup, notes: &mut impl Notebook) -> O
     })
 }
 
-/// Room above the floor within which a feed can be made a round number.
-const TO_ROUND: f64 = 1.1;
-
 /// The highest feed at full width: that of the table, or the floor with room for a round number
 /// where the edge of so small a cutter, sharp as it is sold, needs more to cut than the table gives
 /// it. `None` without a band.
 pub fn most_at_full_width(setup: &Setup) -> Option<Length> {
-    let most = setup.stock.f_z?.most;
-    let sharp = setup.cutter.usual_edge_radius.unwrap_or_default() * setup.stock.chip_floor;
-    Some(most.max(sharp * (CLEAR * TO_ROUND)))
+    Some(needed(setup)?.value())
+}
+
+fn needed(setup: &Setup) -> Option<FeedTheEdgeNeeds> {
+    Some(FeedTheEdgeNeeds {
+        table: setup.stock.f_z?.most,
+        share: setup.stock.chip_floor,
+        r_usual: setup.cutter.usual_edge_radius.unwrap_or_default(),
+    })
+}
+
+/// Writes down the highest feed at full width.
+pub(super) fn write_most_at_full_width(setup: &Setup, notes: &mut impl Notebook) {
+    if let Some(needed) = needed(setup) {
+        notes.take(needed);
+    }
 }
 
 /// What each edge has to cut when the cutter runs out.

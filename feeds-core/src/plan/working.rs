@@ -1,26 +1,27 @@
 //! The working of the loads: the handbook's route beside the sum over a turn.
 
 use super::bending::CORE;
+use super::checks::At;
 use super::law::{chip, edge, makes_a_shallow_floor};
 use super::loads::Loads;
+use super::moments::Engaged;
 use super::setup::Setup;
 use crate::formula::bending::BENDING;
 use crate::formula::edge::EndEdge;
 use crate::formula::force::{CuttingForce, LinearSpecificForce};
-use crate::formula::power::{CuttingPower, CuttingTorque, MotorPower, RouteRatio};
+use crate::formula::power::{CuttingPower, CuttingTorque, RouteRatio};
 use crate::formula::turn::TURN;
-use crate::notebook::{Notebook, Origin};
-use crate::quantity::{Force, Length, Power, Pressure, Quantity, SpindleSpeed, VolumeRate};
+use crate::notebook::{Notebook, Origin, Silent};
+use crate::quantity::{Force, Length, Power, Pressure, Quantity, VolumeRate};
 use crate::symbol as s;
 use crate::workpiece::Linear;
 
 /// What the nominal engagement is worked out from.
 pub(super) struct Nominal {
-    pub(super) n: SpindleSpeed,
-    pub(super) f_z: Length,
+    pub(super) at: At,
+    pub(super) engaged: Engaged,
     pub(super) h_m: Length,
     pub(super) q: VolumeRate,
-    pub(super) phi_s: f64,
 }
 
 /// Takes every step of the loads; gives `k_c` and the mean cutting force of one edge.
@@ -56,22 +57,38 @@ pub(super) fn loads(
         h,
     });
     let p_c = notes.take(CuttingPower { k_c, q: at.q });
-    notes.take(CuttingTorque { p_c, n: at.n });
-    if let Some(machine) = &setup.machine {
-        let efficiency = machine.efficiency;
-        notes.take(MotorPower { p_c, efficiency });
-    }
+    notes.take(CuttingTorque { p_c, n: at.at.n });
     let cut = if layered {
         tell_hardest(setup, notes);
         chip(&resistance, |law| law.hardest, notes)
     } else {
         mean
     };
-    over_a_turn(setup, at, &Linear { cut, edge }, loads, notes);
+    over_a_turn(
+        setup,
+        at.at,
+        &at.engaged,
+        &Linear { cut, edge },
+        loads,
+        notes,
+    );
     let p_m = Power::from_si(loads.power);
     notes.take(RouteRatio { p_c, p_m });
-    bending(setup, loads, notes);
+    bending(setup, &at.engaged, loads, notes);
     Some((k_c, force))
+}
+
+/// Takes the loads over a turn of another moment; the steps of the law stand already.
+pub(super) fn turned(setup: &Setup, at: At, m: &Engaged, loads: &Loads, notes: &mut impl Notebook) {
+    let Some(resistance) = setup.stock.resistance else {
+        return;
+    };
+    let Some(edge) = edge(&resistance, &setup.cutter, &mut Silent) else {
+        return;
+    };
+    let cut = chip(&resistance, |law| law.hardest, &mut Silent);
+    over_a_turn(setup, at, m, &Linear { cut, edge }, loads, notes);
+    bending(setup, m, loads, notes);
 }
 
 /// Tells again where the row of the hardest layer is from.
@@ -85,7 +102,8 @@ fn tell_hardest(setup: &Setup, notes: &mut impl Notebook) {
 
 fn over_a_turn(
     setup: &Setup,
-    at: &Nominal,
+    at: At,
+    m: &Engaged,
     law: &Linear,
     loads: &Loads,
     notes: &mut impl Notebook,
@@ -107,8 +125,8 @@ fn over_a_turn(
                 (&s::D, cutter.diameter.si()),
                 (&s::Z, f64::from(cutter.edges)),
                 (&s::HELIX, cutter.helix.si()),
-                (&s::A_P, setup.cut.a_p.si()),
-                (&s::PHI_S, at.phi_s),
+                (&s::A_P, m.a_p.si()),
+                (&s::PHI_S, m.arc.si()),
                 (&s::F_Z, at.f_z.si()),
                 (&s::N, at.n.si()),
                 (&s::TIR, runout),
@@ -122,12 +140,14 @@ fn over_a_turn(
                 (&s::F_XY, loads.lateral),
                 (&s::M_MAX, loads.torque),
                 (&s::P_MEAN, loads.power),
+                (&s::LIFT, loads.lift),
+                (&s::F_X_MAX, loads.along),
             ]
         },
     );
 }
 
-fn bending(setup: &Setup, loads: &Loads, notes: &mut impl Notebook) {
+fn bending(setup: &Setup, m: &Engaged, loads: &Loads, notes: &mut impl Notebook) {
     let cutter = &setup.cutter;
     notes.summed(
         BENDING,
@@ -137,7 +157,7 @@ fn bending(setup: &Setup, loads: &Loads, notes: &mut impl Notebook) {
                 (&s::E, cutter.modulus.si()),
                 (&s::F_XY, loads.lateral),
                 (&s::STICK_OUT, cutter.stick_out.si()),
-                (&s::LOAD_FROM_TIP, setup.cut.a_p.si() / 2.0),
+                (&s::LOAD_FROM_TIP, m.a_p.si() / 2.0),
                 (&s::L_FLUTE, cutter.fluted().si()),
                 (&s::D_CORE, core.si()),
                 (&s::D_SHANK, cutter.shank.si()),

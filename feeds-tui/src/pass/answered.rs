@@ -6,6 +6,7 @@ use super::sure;
 use feeds_core::band::Band;
 use feeds_core::error::EntryError;
 use feeds_core::limit::{Check, Limit, State};
+use feeds_core::notebook::weighed::Weighed;
 use feeds_core::notebook::{Origin, Recorded, Step};
 use feeds_core::plan::limits::is_of_loads;
 use feeds_core::plan::opens::{Opening, openings};
@@ -13,8 +14,9 @@ use feeds_core::plan::setup::{Setup, SetupError};
 use feeds_core::plan::start::most_at_full_width;
 use feeds_core::plan::{Plan, Planner};
 use feeds_core::quantity::{Length, Quantity};
-use feeds_core::symbol as s;
+use feeds_core::symbol::{self as s, System};
 use feeds_core::verdict::Verdict;
+use std::fmt::Write as _;
 
 /// A pass with its answer.
 #[derive(Clone, Debug)]
@@ -25,6 +27,8 @@ pub struct Answered {
     pub plan: Plan,
     /// The working.
     pub steps: Vec<Step>,
+    /// The checks, with where their numbers come from.
+    pub weighed: Vec<Weighed>,
     /// How sure it is, if that was asked for: it takes many times as long.
     pub sure: Option<Band>,
     /// What would open it where it is over or rubs; looked for with how sure it is.
@@ -95,6 +99,7 @@ pub fn worked_out(resolved: Resolved, planner: &Planner) -> Result<Answered, Set
         resolved,
         plan,
         steps: notes.steps,
+        weighed: notes.weighed,
         sure: None,
         opens: Vec::new(),
     })
@@ -153,6 +158,14 @@ fn extrapolated_from(resolved: &Resolved, plan: &Plan) -> Option<Length> {
 }
 
 impl Answered {
+    /// Every step, then every check with where its numbers are from.
+    pub fn working(&self, system: System) -> String {
+        let mut out: String = self.steps.iter().map(|step| step.text(system)).collect();
+        let _ = writeln!(out, "{}", crate::words::WEIGHED);
+        out.extend(self.weighed.iter().map(|weighed| weighed.text(system)));
+        out
+    }
+
     /// Whether its chip lies beyond those the force of the stock was measured at.
     pub fn is_extrapolated(&self) -> bool {
         extrapolated_from(&self.resolved, &self.plan).is_some()

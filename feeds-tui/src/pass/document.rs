@@ -7,6 +7,7 @@ use super::{opens, sure};
 use feeds_core::band::Band;
 use feeds_core::limit::{Check, ENDLESS_MARGIN};
 use feeds_core::notebook::Step;
+use feeds_core::notebook::weighed::Weighed;
 use feeds_core::plan::interval::{End, Interval};
 use feeds_core::plan::opens::{Change, Opening};
 use feeds_core::quantity::{Amount, Length, Quantity, unit};
@@ -58,6 +59,8 @@ pub struct Document<'a> {
     bands: Option<sure::Bands>,
     #[serde(skip_serializing_if = "Option::is_none")]
     working: Option<&'a [Step]>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    working_of_checks: Option<&'a [Weighed]>,
 }
 
 impl Document<'_> {
@@ -291,6 +294,7 @@ impl Answered {
             not_used: &self.resolved.idle,
             bands: None,
             working: working.then_some(&self.steps[..]),
+            working_of_checks: working.then_some(&self.weighed[..]),
         }
     }
 }

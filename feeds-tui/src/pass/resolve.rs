@@ -201,15 +201,6 @@ struct Reader<'a> {
     lost: Vec<Shelf>,
 }
 
-/// Entries whose symbol means something else in the working: limits of the machine.
-const SILENT: [&str; 5] = [
-    "spindle-least",
-    "spindle-most",
-    "base-speed",
-    "feed-most",
-    "power",
-];
-
 impl<'a> Reader<'a> {
     /// A reader that has looked up what is called by a name.
     fn of(pass: &'a Description, shelves: &impl Shelves) -> Result<Self, Vec<EntryError>> {
@@ -319,7 +310,7 @@ impl Reader<'_> {
         match field.read(&text) {
             Ok(si) => {
                 self.taken(field, &text, &origin);
-                if let (Some(symbol), false) = (field.symbol(), SILENT.contains(&key)) {
+                if let Some(symbol) = field.symbol() {
                     self.origins.push((symbol, origin));
                 }
                 si.map(Q::from_si)

@@ -238,9 +238,7 @@ fn sources(out: &mut String, answer: &Answered, working: bool) {
 /// Every step.
 fn working(out: &mut String, answer: &Answered, system: System) {
     out.push_str("\nworking\n");
-    for step in &answer.steps {
-        out.push_str(&step.text(system));
-    }
+    out.push_str(&answer.working(system));
 }
 
 /// The interval of feeds, or the two checks that leave none.

@@ -54,9 +54,7 @@ pub fn text(r: &Rehearsed, show: Show, system: System) -> String {
     if show.working {
         for (run, answer) in [("production", &r.production), ("stand-in", &r.stand_in)] {
             line(&mut out, "\nworking of ", run);
-            for step in &answer.steps {
-                out.push_str(&step.text(system));
-            }
+            out.push_str(&answer.working(system));
         }
     }
     out

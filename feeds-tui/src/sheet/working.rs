@@ -2,6 +2,7 @@
 
 use super::html::escaped;
 use crate::pass::answered::Answered;
+use feeds_core::notebook::weighed::Weighed;
 use feeds_core::notebook::{Origin, Step};
 use feeds_core::symbol::System;
 use std::fmt::Write as _;
@@ -14,9 +15,7 @@ pub fn plain(passes: &Passes<'_>, system: System) -> String {
     let mut out = String::new();
     for (number, name, answer) in passes {
         let _ = writeln!(out, "\nWORKING {number} {name}");
-        for step in &answer.steps {
-            let _ = write!(out, "\n{}", step.text(system));
-        }
+        let _ = write!(out, "\n{}", answer.working(system));
     }
     out
 }
@@ -32,6 +31,10 @@ pub fn html(passes: &Passes<'_>, system: System) -> String {
         );
         for step in &answer.steps {
             one(&mut out, (*number, answer), step, system);
+        }
+        let _ = writeln!(out, "</ol>\n<h2>{}</h2>\n<ol>", crate::words::WEIGHED);
+        for weighed in &answer.weighed {
+            check(&mut out, (*number, answer), weighed, system);
         }
         out.push_str("</ol>\n<h2>rows</h2>\n<ol>\n");
         for (at, source) in answer.resolved.sources.iter().enumerate() {
@@ -74,11 +77,7 @@ fn one(out: &mut String, (pass, answer): (usize, &Answered), step: &Step, system
         let Some(origin) = &input.origin else {
             continue;
         };
-        let phrase = escaped(&origin.phrase());
-        let phrase = match anchor(pass, answer, origin) {
-            Some(anchor) => format!("<a href=\"#{anchor}\">{phrase}</a>"),
-            None => phrase,
-        };
+        let phrase = linked((pass, answer), Some(origin), &origin.phrase());
         let name = escaped(input.symbol.name);
         let _ = writeln!(
             out,
@@ -92,6 +91,24 @@ fn one(out: &mut String, (pass, answer): (usize, &Answered), step: &Step, system
         escaped(card.why),
         escaped(card.source)
     );
+}
+
+fn check(out: &mut String, of: (usize, &Answered), weighed: &Weighed, system: System) {
+    let _ = write!(out, "<li><b>{}</b><ul>", escaped(&weighed.title()));
+    for side in weighed.sides().iter().flatten() {
+        let text = linked(of, side.origin, &side.text(system));
+        let _ = write!(out, "<li>{text}</li>");
+    }
+    out.push_str("</ul></li>\n");
+}
+
+/// A text that leads to where a number is from.
+fn linked((pass, answer): (usize, &Answered), origin: Option<&Origin>, text: &str) -> String {
+    let text = escaped(text);
+    match origin.and_then(|origin| anchor(pass, answer, origin)) {
+        Some(anchor) => format!("<a href=\"#{anchor}\">{text}</a>"),
+        None => text.into(),
+    }
 }
 
 /// Where an input leads to.

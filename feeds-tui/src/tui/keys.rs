@@ -127,7 +127,7 @@ keys! {
     Listen [Walk, View], [Sign('H')], "hear: what a sound, a chip or a wall comes from here";
     Vary [Walk, View, Vary], [Sign('V')], "vary this entry: curves over a range of it";
     Practice [Walk, View, Vary, Lessons], [Sign('P')], "practise: questions that are marked";
-    Lessons [Walk, View, Vary, Lessons], [Sign('L')], "eight short lessons";
+    Lessons [Walk, View, Vary, Lessons], [Sign('L')], "ten short lessons";
     Job [Walk, View, Job, Shop, Audit], [Sign('J')],
         "the job: its passes in order, with their totals";
     Shop [Walk, View, Job, Shop, Audit], [Sign('S')], "the shop: cutters, stocks, machines, holds";

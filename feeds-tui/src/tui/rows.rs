@@ -8,7 +8,7 @@ use crate::pass::decision::clause;
 use crate::pass::field::FIELDS;
 use crate::pass::{opens, sure};
 use feeds_core::limit::Check;
-use feeds_core::notebook::{Origin, StepInput};
+use feeds_core::notebook::Origin;
 use feeds_core::quantity::Quantity;
 use feeds_core::symbol::{self as s, Symbol, System};
 use reference_tables::tables;
@@ -226,11 +226,21 @@ fn working(answer: &Answered, system: System) -> Vec<Row> {
                 (0, _) => Row::heading(text),
                 // The register prints inputs two blanks further in than the formula.
                 (_, 5..) => {
-                    Row::plain(indent, text).to(inputs.next().and_then(|i| target(answer, i)))
+                    let input = inputs.next();
+                    let to = input.and_then(|i| target(answer, i.symbol, i.origin.as_ref()));
+                    Row::plain(indent, text).to(to)
                 }
                 _ => Row::plain(indent, text),
             };
             rows.push(row);
+        }
+    }
+    rows.push(Row::heading(crate::words::WEIGHED));
+    for weighed in &answer.weighed {
+        rows.push(Row::plain(3, weighed.title()));
+        for side in weighed.sides().iter().flatten() {
+            let to = target(answer, side.symbol, side.origin);
+            rows.push(Row::plain(5, side.text(system)).to(to));
         }
     }
     rows
@@ -238,16 +248,15 @@ fn working(answer: &Answered, system: System) -> Vec<Row> {
 
 /// The entry it was typed into, the row that is told, the step; else the entry it could be typed
 /// into, which says where its value is from.
-fn target(answer: &Answered, input: &StepInput) -> Option<Target> {
-    match input.origin.as_ref()? {
+fn target(answer: &Answered, symbol: &Symbol, origin: Option<&Origin>) -> Option<Target> {
+    match origin? {
         Origin::Typed { field, .. } => entry(field),
         Origin::Step { number } => Some(Target::Step(*number)),
         Origin::Row { row, .. } => {
             let at = answer.resolved.sources.iter().position(|s| s.is_of(row));
-            at.map(Target::Source)
-                .or_else(|| entry_of_symbol(input.symbol))
+            at.map(Target::Source).or_else(|| entry_of_symbol(symbol))
         }
-        Origin::Default { .. } | Origin::Chosen { .. } => entry_of_symbol(input.symbol),
+        Origin::Default { .. } | Origin::Chosen { .. } => entry_of_symbol(symbol),
     }
 }
 
@@ -262,7 +271,7 @@ fn entry_of_check(check: &Check) -> Option<Target> {
         symbol if symbol == &s::F_FULL => &s::F_Z,
         symbol => symbol,
     };
-    entry_of_symbol(symbol)
+    entry_of_symbol(symbol).or_else(|| entry_of_symbol(check.limit.bound))
 }
 
 fn entry_of_symbol(symbol: &Symbol) -> Option<Target> {

@@ -49,5 +49,6 @@ mod trade_words;
 mod typing;
 mod vary;
 mod views;
+mod weighed;
 mod working;
 mod wrong_entries;

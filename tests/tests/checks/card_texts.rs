@@ -10,10 +10,13 @@ use std::f64::consts::PI;
 
 /// Sums and roots, told in words. A formula that is not in this list has to be evaluated.
 const PROSE: &[&str] = &[
+    "power at this speed",
     "forces over a turn",
     "bending of the cutter",
     "fit of tool lives",
     "least depth of chatter",
+    "edges that rub",
+    "how far the wall is off",
 ];
 
 /// Ranges in SI units, so chosen that most draws are cuts that can be: the cutter is wider than

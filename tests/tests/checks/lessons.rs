@@ -29,6 +29,13 @@ fn every_kind_can_be_drawn_with_every_seed() {
     assert_eq!(failed, []);
 }
 
+/// What only a whole pass can work out: its working shows it.
+const OF_A_PASS: [&str; 3] = [
+    "edges that rub",
+    "how far the wall is off",
+    "power at this speed",
+];
+
 #[test]
 fn every_formula_is_met_in_an_exercise_or_a_lesson() {
     let mut met = BTreeSet::new();
@@ -44,7 +51,7 @@ fn every_formula_is_met_in_an_exercise_or_a_lesson() {
     }
     let missing: Vec<&str> = formulas()
         .map(|f| f.card.name)
-        .filter(|name| !met.contains(name))
+        .filter(|name| !met.contains(name) && !OF_A_PASS.contains(name))
         .collect();
     assert_eq!(missing, Vec::<&str>::new());
 }
@@ -307,7 +314,7 @@ fn kinds_have_names_and_morals_of_their_own() {
 
 #[test]
 fn no_number_of_a_lesson_is_a_literal() {
-    assert_eq!(LESSONS.len(), 8);
+    assert_eq!(LESSONS.len(), 10);
     for lesson in LESSONS {
         let told = lesson
             .told()

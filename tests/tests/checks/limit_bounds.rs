@@ -150,7 +150,7 @@ fn a_plunge_is_fed_so_that_it_cuts() {
     for (f_z, down) in [(0.01 / 0.3, 0.01), (0.015, 0.006)] {
         pass["f_z"] = json!(f_z);
         let setup = setup(&pass, true);
-        let of = Plunge::of(&setup, mm(f_z)).unwrap();
+        let of = Plunge::of(&setup, mm(f_z), &mut Silent).unwrap();
         assert!((of.f_z.value * 1e3 - down).abs() < 1e-12, "{of:?}");
         let thrust = 4.0 * (700.0 * down + 68.0);
         assert!((of.thrust - thrust).abs() < 1e-9, "{of:?} {thrust}");

@@ -3,6 +3,7 @@
 //! The forces stand for two rows such as `feeds tables kienzle` shows for steels of this kind:
 //! recalled, weak, and below the chips they were measured at.
 
+use super::bounds::{CUTTER, HOLD};
 use super::{Example, Lesson};
 
 /// Every lesson, in the order it is read.
@@ -369,6 +370,8 @@ pub static LESSONS: &[Lesson] = &[
             "As forged, nobody knows what is in there: anneal it, and test with a file.",
         ],
     },
+    CUTTER,
+    HOLD,
     Lesson {
         name: "rehearsal",
         title: "Rehearsal: what a run in mild steel proves",

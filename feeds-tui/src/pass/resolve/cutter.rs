@@ -124,7 +124,7 @@ impl Reader<'_> {
                 } else {
                     "cutting edge radius"
                 };
-                self.chosen(what, Some(&s::R_USUAL), &choice);
+                self.chosen(what, &[&s::R_USUAL], &choice);
                 if !typed {
                     self.origins.push((&s::R_EDGE, self.origin(&choice)));
                 }
@@ -145,7 +145,7 @@ impl Reader<'_> {
             self.quantity("modulus")
         } else {
             self.tables.modulus(of_tables).map(|choice| {
-                self.chosen("modulus of elasticity", Some(&s::E), &choice);
+                self.chosen("modulus of elasticity", &[&s::E], &choice);
                 choice.value.start
             })
         };
@@ -153,7 +153,7 @@ impl Reader<'_> {
             self.quantity("rupture")
         } else {
             self.tables.rupture_strength(of_tables).map(|choice| {
-                self.chosen("rupture strength", Some(&s::SIGMA_B), &choice);
+                self.chosen("rupture strength", &[&s::SIGMA_B], &choice);
                 choice.value.least
             })
         };

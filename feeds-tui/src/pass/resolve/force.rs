@@ -124,7 +124,7 @@ impl<'a> Reader<'a> {
             spread,
             ..
         } = class.value;
-        self.chosen("force across the cut, and of the edge", None, class);
+        self.chosen("force across the cut, and of the edge", &[], class);
         let origin = self.origin(class);
         let of_class = match edge {
             EdgeTerms::Measured { .. } => &[&s::K_TE_CLASS, &s::K_RE_CLASS, &s::HARD_SCALE][..],
@@ -146,7 +146,7 @@ impl<'a> Reader<'a> {
         }
         let k_a = self.tables.force_ratio(Part::Axial).map_or(0.0, |choice| {
             let what = "axial over tangential force";
-            self.chosen(what, Some(&s::K_A_SHARE), &choice);
+            self.chosen(what, &[&s::K_A_SHARE], &choice);
             choice.value.start.si()
         });
         let law = ForceLaw::Class(ClassLaw {

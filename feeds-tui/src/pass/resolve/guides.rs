@@ -5,6 +5,7 @@ use feeds_core::cut::{Cut, Entry, Path};
 use feeds_core::cutter::Cutter;
 use feeds_core::plan::guides::{Guides, WidthGuide};
 use feeds_core::quantity::{Quantity, Ratio};
+use feeds_core::symbol::{self as s, Symbol};
 use reference_tables::choice::Choice;
 use reference_tables::depth_width::MachineClass;
 use reference_tables::guides::Guide;
@@ -24,34 +25,51 @@ impl Reader<'_> {
         let plunges = cut.entry == Some(Entry::Plunge);
         let corners = cut.corner || cut.previous.is_some();
         let (wide, deeper) = tables.usual_width(path);
+        let depth = (cut.a_p / cutter.diameter).value;
         let deeper = deeper.map(|(beyond, choice)| {
-            let width = self.usual("usual width of a deeper cut", Some(choice));
+            // The row told last is the one the depth is held against.
+            let symbols: &[_] = if depth > beyond {
+                &[&s::WIDTH_TIMES]
+            } else {
+                &[]
+            };
+            let width = self.usual("usual width of a deeper cut", symbols, Some(choice));
             (beyond, width.unwrap_or_default().si())
         });
+        let usual = deeper.is_none_or(|(beyond, _)| depth <= beyond);
+        let times: &[_] = if usual { &[&s::WIDTH_TIMES] } else { &[] };
+        let material = table_material(cutter.material);
         Guides {
             depth: self
-                .usual("usual depth", tables.usual_depth(path, machine))
+                .usual(
+                    "usual depth",
+                    &[&s::DEPTH_TIMES],
+                    tables.usual_depth(path, machine),
+                )
                 .map(Ratio::si),
-            width: self.usual("usual width", wide).map(|usual| WidthGuide {
-                usual: usual.si(),
-                deeper,
-            }),
+            width: self
+                .usual("usual width", times, wide)
+                .map(|usual| WidthGuide {
+                    usual: usual.si(),
+                    deeper,
+                }),
             chip_room: tables
                 .chip_room(cutter.edges)
                 .filter(|_| walls)
-                .and_then(|choice| self.usual("room for chips", Some(choice)))
+                .and_then(|choice| self.usual("room for chips", &[&s::CHIP_TIMES], Some(choice)))
                 .map(Ratio::si),
             stick_out: self
                 .usual(
                     "usual stick-out",
-                    tables.usual_stick_out(table_material(cutter.material)),
+                    &[&s::SLENDER_MOST],
+                    tables.usual_stick_out(material),
                 )
                 .map(Ratio::si),
             steepest: tables
                 // An end that nobody described is taken to be the careful one.
                 .steepest_entry(cutter.centre_cutting == Some(true))
                 .filter(|_| ramps)
-                .and_then(|choice| self.usual("steepest entry", Some(choice))),
+                .and_then(|choice| self.usual("steepest entry", &[&s::RAMP_MOST], Some(choice))),
             plunge_feed: tables
                 .plunge_feed()
                 .filter(|_| plunges)
@@ -60,20 +78,28 @@ impl Reader<'_> {
             corner: tables
                 .corner_engagement()
                 .filter(|_| corners)
-                .and_then(|choice| self.usual("usual engagement in a corner", Some(choice))),
+                .and_then(|choice| {
+                    let what = "usual engagement in a corner";
+                    self.usual(what, &[&s::PHI_USUAL], Some(choice))
+                }),
         }
     }
 
     /// Where to start, cited.
     fn start(&mut self, what: &str, choice: &Choice<Band<Ratio>>) -> Ratio {
-        self.chosen(what, None, choice);
+        self.chosen(what, &[&s::PLUNGE_SHARE], choice);
         choice.value.start
     }
 
     /// The most that is usual, cited.
-    fn usual<Q: Copy>(&mut self, what: &str, guide: Guide<Q>) -> Option<Q> {
+    fn usual<Q: Copy>(
+        &mut self,
+        what: &str,
+        symbols: &[&'static Symbol],
+        guide: Guide<Q>,
+    ) -> Option<Q> {
         let choice = guide?;
-        self.chosen(what, None, &choice);
+        self.chosen(what, symbols, &choice);
         Some(choice.value.most)
     }
 }

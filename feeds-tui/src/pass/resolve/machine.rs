@@ -37,13 +37,21 @@ impl Reader<'_> {
         }
         let most: Option<SpindleSpeed> = self.need("spindle-most");
         let n_max = most?;
-        let least = SpindleSpeed::per_minute(1.0);
-        let n_min = self.quantity("spindle-least").unwrap_or(least);
+        let n_min = self.quantity("spindle-least").unwrap_or_else(|| {
+            self.told(&s::N_LEAST, "nobody gave it: any speed");
+            SpindleSpeed::per_minute(1.0)
+        });
         let power: Option<Power> = self.quantity("power");
         let mut base = n_max;
         let mut efficiency = EFFICIENCY;
         if power.is_some() {
-            base = self.quantity("base-speed").unwrap_or(n_max);
+            base = self.quantity("base-speed").unwrap_or_else(|| {
+                self.told(
+                    &s::N_BASE,
+                    "nobody gave it: the power is there at the highest speed",
+                );
+                n_max
+            });
             let why = "belt and bearings of a light spindle (common practice)";
             efficiency = self.quantity_or("efficiency", EFFICIENCY, why);
         }

@@ -34,7 +34,7 @@ impl<'a> Reader<'a> {
             stock.v_c = self.speed(&state, cutter, cut);
             stock.f_z = self.feeds(&state, cutter, cut);
             if let Some(choice) = self.tables.chip_floor(&state) {
-                self.chosen("chip floor over edge radius", Some(&s::LAMBDA), &choice);
+                self.chosen("chip floor over edge radius", &[&s::LAMBDA], &choice);
                 stock.chip_floor = choice.value.start.si();
             }
         } else {
@@ -143,7 +143,7 @@ impl<'a> Reader<'a> {
         let kind = kind(cutter.material, cutter.coating);
         match self.tables.speed(state, kind, table_cut(cut.path)) {
             Ok(choice) => {
-                self.chosen("cutting speed", None, &choice);
+                self.chosen("cutting speed", &[&s::V_C_LEAST, &s::V_C_MOST], &choice);
                 Some((choice.value.least, choice.value.most))
             }
             Err(unknown) => {
@@ -166,7 +166,8 @@ impl<'a> Reader<'a> {
             .feed_per_tooth(state, kind, cutter.diameter, cut, end);
         match row {
             Ok(choice) => {
-                self.chosen("feed per tooth at full width", None, &choice);
+                let symbols = [&s::F_FULL_LEAST, &s::F_TABLE];
+                self.chosen("feed per tooth at full width", &symbols, &choice);
                 let band = choice.value.band;
                 Some(FeedBand {
                     least: band.least,
@@ -192,15 +193,15 @@ impl<'a> Reader<'a> {
         )
     }
 
-    /// Cites a row, and tells the notebook that a symbol comes from it.
+    /// Cites a row, and tells the notebook which symbols come from it.
     pub(super) fn chosen<T>(
         &mut self,
         what: &str,
-        symbol: Option<&'static Symbol>,
+        symbols: &[&'static Symbol],
         choice: &Choice<T>,
     ) {
         self.cite(what, choice);
-        if let Some(symbol) = symbol {
+        for symbol in symbols {
             let origin = self.origin(choice);
             self.origins.push((symbol, origin));
         }

@@ -64,7 +64,7 @@ impl Reader<'_> {
             return NEW;
         };
         if wear != Wear::Fresh {
-            self.chosen("wear of the edge", Some(&s::LAND), &worn);
+            self.chosen("wear of the edge", &[&s::LAND], &worn);
             let origin = self.origin(&worn);
             self.origins.push((&s::GROWTH, origin));
         }

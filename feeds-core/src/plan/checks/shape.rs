@@ -1,0 +1,115 @@
+//! Depth, width, stick-out and the way in.
+
+use super::{Desk, at_most, within_usual};
+use crate::cut::{Entry, Path, Width};
+use crate::formula::allowed::{
+    DepthForChips, FlutesOut, ThirdOfStrength, UsualDepth, UsualWidth, WidestHelix,
+};
+use crate::formula::entry::HelixAngle;
+use crate::limit::Found;
+use crate::notebook::{Notebook, Origin};
+use crate::plan::limits as l;
+use crate::plan::plunge::Plunge;
+use crate::quantity::{Length, Quantity};
+use crate::symbol as s;
+use std::f64::consts::FRAC_PI_2;
+
+impl<N: Notebook> Desk<'_, N> {
+    pub(super) fn shape(&mut self) {
+        let (cutter, cut, guides) = (&self.setup.cutter, &self.setup.cut, &self.setup.guides);
+        let (d, a_p) = (cutter.diameter, cut.a_p.value);
+        self.put(&l::FLUTE_LENGTH, |notes| {
+            let out = notes.take(FlutesOut {
+                flutes: cutter.flute_length,
+                stick_out: cutter.stick_out,
+            });
+            at_most(a_p, out.si())
+        });
+        self.put(&l::STICK_OUT, |notes| {
+            within_usual(cutter.slender(notes), guides.stick_out)
+        });
+        self.put(&l::DEPTH_GUIDE, |notes| {
+            let usual = guides
+                .depth
+                .map(|times| notes.take(UsualDepth { times, d }));
+            within_usual(a_p, usual.map(Quantity::si))
+        });
+        if !matches!(cut.path, Path::Slot | Path::Face) {
+            let a_e = self.setup.a_e();
+            let by_angle = matches!(cut.width, Some(Width::Angle(_)));
+            self.put(&l::WIDTH_GUIDE, |notes| {
+                if by_angle {
+                    notes.told(&s::A_E, || Origin::Chosen {
+                        why: "the width that the engagement angle comes to".to_owned(),
+                    });
+                }
+                let usual = guides.width.map(|width| {
+                    let times = width.at(a_p / d.value);
+                    notes.take(UsualWidth { times, d })
+                });
+                within_usual(a_e.value, usual.map(Quantity::si))
+            });
+        }
+        if matches!(cut.path, Path::Slot | Path::Pocket) {
+            self.put(&l::CHIP_ROOM, |notes| {
+                let room = guides.chip_room;
+                let room = room.map(|times| notes.take(DepthForChips { times, d }));
+                within_usual(a_p, room.map(Quantity::si))
+            });
+        }
+    }
+
+    /// The way down.
+    pub(super) fn entry(&mut self) {
+        let steepest = self.setup.guides.steepest.map(|angle| angle.value);
+        match self.setup.cut.entry {
+            Some(Entry::Ramp(angle)) => {
+                self.put(&l::RAMP_ANGLE, |_| within_usual(angle.value, steepest));
+            }
+            Some(Entry::Helix { hole, pitch }) => self.helix(hole, pitch, steepest),
+            Some(Entry::Plunge) => self.plunge(steepest),
+            None => {}
+        }
+    }
+
+    fn helix(&mut self, hole: Length, pitch: Length, steepest: Option<f64>) {
+        let d = self.setup.cutter.diameter;
+        self.put(&l::RAMP_ANGLE, |notes| {
+            let angle = notes.take(HelixAngle { pitch, hole, d });
+            within_usual(angle.si(), steepest)
+        });
+        self.put(&l::HELIX_HOLE, |notes| {
+            at_most(hole.value, notes.take(WidestHelix { d }).si())
+        });
+    }
+
+    fn plunge(&mut self, steepest: Option<f64>) {
+        let (setup, f_z) = (self.setup, self.at.f_z);
+        let centre = setup.cutter.centre_cutting;
+        self.put(&l::RAMP_ANGLE, |notes| {
+            let mut told = |symbol, why: &str| {
+                let why = why.to_owned();
+                notes.told(symbol, || Origin::Chosen { why });
+            };
+            told(&s::RAMP, "straight down");
+            match centre {
+                Some(true) => {
+                    told(
+                        &s::RAMP_MOST,
+                        "an end that cuts to its centre may go straight down",
+                    );
+                    at_most(FRAC_PI_2, FRAC_PI_2)
+                }
+                Some(false) => within_usual(FRAC_PI_2, steepest),
+                None => Found::Needs("whether the end cuts to its centre"),
+            }
+        });
+        self.put(&l::PLUNGE, |notes| match Plunge::of(setup, f_z, notes) {
+            Some(plunge) => {
+                let strength = setup.cutter.rupture;
+                at_most(plunge.stress, notes.take(ThirdOfStrength { strength }).si())
+            }
+            None => Found::Needs("the force of this stock and a feed to plunge with"),
+        });
+    }
+}
