@@ -29,7 +29,7 @@ pub fn text(r: &Rehearsed, show: Show, system: System) -> String {
         " Makers' data, local rules and licensed practice first. Glasses and guards on.\n",
     );
     out.push_str(" more: --checks  --sources  --working  --json\n");
-    out.push_str("\nthe climb, rung by rung\n");
+    out.push_str("\nthe climb, step by step\n");
     out.push_str(&ladder(r, system));
     proof::measured(&mut out, r, system);
     out.push_str("\nto stop\n");
@@ -165,7 +165,7 @@ fn settings(out: &mut String, r: &Rehearsed, system: System) {
             percent(r.range.most),
             f.feed
         ),
-        None => "not found: a force is unknown, or the edge alone presses harder".to_owned(),
+        None => "not found: a force is not known, or the edge alone presses harder".to_owned(),
     };
     line(out, "  stand-in at production's force: ", &equal);
     if let Some(a_p) = r.equal_depth {

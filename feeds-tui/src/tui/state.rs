@@ -12,7 +12,7 @@ use super::practice::Practice;
 use super::question::Question;
 use super::rehearsal::Rehearsal;
 use super::shelves::ShelfView;
-use super::shop::Shop;
+use super::shop::{self, Shop};
 use super::theme::Theme;
 use super::vary::Vary;
 use crate::demo::NamedPass;
@@ -92,13 +92,24 @@ pub struct Pick {
     pub wanted: Line,
     /// The marked one of those found.
     pub at: usize,
+    /// Whether they are stocks, which have more names than their own.
+    pub stocks: bool,
 }
 
 impl Pick {
-    /// The names in which every typed part occurs.
+    /// The names in which every typed part occurs. A stock is found by its designations too;
+    /// one that is not known stays as typed, above the nearest.
     pub fn found(&self) -> Vec<&str> {
-        let names = self.names.iter().map(String::as_str);
-        names.filter(|n| has(n, self.wanted.text())).collect()
+        let names = || self.names.iter().map(String::as_str);
+        let wanted = self.wanted.text().trim();
+        let found: Vec<&str> = names().filter(|n| has(n, wanted)).collect();
+        if !found.is_empty() || !self.stocks {
+            return found;
+        }
+        let (known, near) = shop::stocks(wanted);
+        let near = near.into_iter();
+        let near = near.flat_map(|stock| names().filter(move |n| n.starts_with(stock)));
+        (!known).then_some(wanted).into_iter().chain(near).collect()
     }
 
     /// The marked name.

@@ -414,7 +414,7 @@ fn a_file_is_asked_for_and_any_of_its_lines_is_shown() {
     press(&mut state, "Ano such file.nc<Enter>");
     shows(&state, &[words::WHICH_PROGRAMME, "no such file.nc: "]);
     press(&mut state, "<Ctrl-U><Enter>");
-    shows(&state, &["give its name"]);
+    shows(&state, &["type the name of an NC file"]);
     press(&mut state, path.to_str().unwrap());
     press(&mut state, "<Enter>");
     assert!(state.over.is_none() && state.view == View::Audit);

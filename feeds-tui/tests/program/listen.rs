@@ -226,7 +226,7 @@ fn the_step_is_held_back_by_the_pass() {
         "feeds listen burr {rubs} --feed-per-tooth 0.02mm --spindle-most 5000rpm"
     ));
     assert!(
-        top.contains("spindle +10 %: not on this pass: the machine does not go beyond"),
+        top.contains("spindle +10 %: not on this pass: the machine goes no further"),
         "{top}"
     );
     for said in [small, weak, top] {
@@ -255,7 +255,7 @@ fn a_pass_of_a_job_is_listened_to_as_any_other() {
     let both = "feeds listen hum --job demo.json --pass pocket --depth 1mm";
     let output = ran_line(both, &folder);
     assert_eq!(output.status.code(), Some(2));
-    assert!(text(&output.stderr).contains("a job describes its own passes"));
+    assert!(text(&output.stderr).contains("with --job, cutter, stock, path"));
     // A job without a pass could be any of them.
     let output = ran_line("feeds listen hum --job demo.json", &folder);
     assert_eq!(output.status.code(), Some(2));

@@ -207,7 +207,7 @@ fn a_ranking_tells_what_it_rests_on() {
     let ask = "--shelf --diameter 1mm --depth 0.1mm --width 0.01mm --top 2";
     let text = said("fastest", ask);
     assert!(line(&text, "  1. ").contains("cm3/min*"), "{text}");
-    assert!(text.contains("* extrapolated: the mean chip lies beyond"));
+    assert!(text.contains("* extrapolated: the mean chip is outside"));
     assert!(text.contains("weak numbers behind it: "));
     let ranking = json("fastest", ask);
     let first = &ranking["cutters"][0];

@@ -49,7 +49,7 @@ fn one_wrong_entry_does_not_hide_the_others() {
         &[
             "diameter: «6» has no unit",
             "depth: 0 mm is not between 0.001 mm and 100 mm",
-            "stock: no stock is called 'unobtainium'",
+            "stock: no stock is called «unobtainium»",
             "helix: 99 deg is not between 0 deg and 60 deg",
         ],
     );
@@ -69,11 +69,11 @@ fn one_wrong_entry_does_not_hide_the_others() {
 fn an_unknown_cutter_is_told_once_and_not_asked_for_its_diameter() {
     check(
         &[("cutter", "nonsense"), ("diameter", ""), ("edges", "")],
-        &["cutter: no cutter is called 'nonsense'"],
+        &["cutter: no cutter is called «nonsense»"],
     );
     check(
         &[("machine", "nonsense")],
-        &["machine: no machine is called 'nonsense'"],
+        &["machine: no machine is called «nonsense»"],
     );
 }
 
@@ -181,7 +181,7 @@ fn tape_with_a_tested_force_was_refused_for_want_of_one() {
         ),
     ] {
         check(&[("hold", hold)], &[told]);
-        assert!(said(&[("hold", hold)])[0].contains("give that force as clamp-force"));
+        assert!(said(&[("hold", hold)])[0].contains("enter that force as clamp-force"));
         check(&[("hold", hold), ("clamp-force", "300 N")], &[]);
         let pass = Description::default()
             .with(&GOOD)
@@ -244,7 +244,7 @@ fn choices_that_exclude_each_other_are_refused() {
             ("wall", "outside"),
             ("wall-radius", "9 mm"),
         ],
-        &["wall: the wall of a bore is concave, and outside is a convex one: give inside"],
+        &["wall: the wall of a bore is concave: choose inside"],
     );
     check(
         &[

@@ -17,14 +17,14 @@ pub(super) static KINDS: &[Kind] = &[
     Kind {
         name: "which-governs",
         level: 4,
-        moral: "the smallest margin governs: 1 - value/bound for a ceiling, 1 - bound/value for a \
-                floor",
+        moral: "the limit used most gives way first: value/limit for a ceiling, limit/value for \
+            a floor",
         asks: Asks::Own(which_governs),
     },
     Kind {
         name: "unit-slip",
         level: 6,
-        moral: "work one number out from the others before you believe it",
+        moral: "check one number against the others before you believe it",
         asks: Asks::Own(unit_slip),
     },
     Kind {
@@ -92,7 +92,7 @@ fn which_governs(kind: &'static Kind, seed: &mut Seed, system: System) -> Option
                 .as_str(),
         );
     }
-    text.push_str("\nWhich limit governs?");
+    text.push_str("\nWhich limit gives way first?");
     let right = listed.iter().position(|c| c.limit == checks[0].limit)?;
     Some(Exercise {
         kind,
@@ -107,7 +107,7 @@ fn which_governs(kind: &'static Kind, seed: &mut Seed, system: System) -> Option
         told: checks
             .iter()
             .zip(margins)
-            .map(|(c, m)| format!("{}: margin {:.0} %", c.limit.title, 100.0 * m))
+            .map(|(c, m)| format!("{}: {:.0} % used", c.limit.title, 100.0 * (1.0 - m)))
             .collect(),
         moral: kind.moral,
     })
@@ -166,7 +166,7 @@ fn unit_slip(kind: &'static Kind, seed: &mut Seed, system: System) -> Option<Exe
          from the table. The note of the last shift says ",
     )?;
     let mut questions = vec![Question {
-        text: format!("{facts}v_c = {shown_v_c}, v_f = {shown_v_f}. Which one has a slip in it?"),
+        text: format!("{facts}v_c = {shown_v_c}, v_f = {shown_v_f}. Which one is wrong?"),
         wanted: Wanted::Word {
             choices: ["v_c", "v_f", "none"].map(str::to_owned).to_vec(),
             right: at,
@@ -275,8 +275,9 @@ fn rehearsal(kind: &'static Kind, seed: &mut Seed, system: System) -> Option<Exe
         return None;
     }
     let text = format!(
-        "The bolster takes k_c1.1 = {hard} and a chip of h = {chip}. You rehearse in mild steel, \
-         k_c1.1 = {soft}, with the feed at {:.0} %. For both m_c = 0.25, the chip is {wide} wide.",
+        "The bolster takes k_c1.1 = {hard} and a chip of h = {chip}. You rehearse in mild \
+         steel, k_c1.1 = {soft}, with the feed at {:.0} %. For both, m_c = 0.25 and the chip is \
+         {wide} wide.",
         100.0 * share
     );
     Some(Exercise {

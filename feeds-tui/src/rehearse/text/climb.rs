@@ -109,13 +109,16 @@ fn rows(
     }
     let mut rows = vec![("", cut.join(", ")), ("proves", proves(r, rung, setting))];
     if let Some(end) = setting.capped {
-        let text = format!("{} keeps it from production's force", end.limit.title);
+        let text = format!("{} keeps it below production's force", end.limit.title);
         rows.push(("short of it", text));
     }
     rows.push(("stop at", words::stop(rung.kind).to_owned()));
     let over = overs(plan);
     if rung.kind != Kind::Air && !over.is_empty() {
-        rows.push(("over", format!("{}; not to be run so", over.join(", "))));
+        rows.push((
+            "over",
+            format!("{}; do not run it like this", over.join(", ")),
+        ));
     }
     rows
 }
@@ -158,7 +161,7 @@ pub fn blocked(why: &Blocked, system: System) -> String {
     let of = |end: &End| format!("{}, {}", end.limit.title, end.moment.words());
     match why {
         Blocked::NoFeed { least, most } => format!(
-            "no feed does it: {} asks for f_z of at least {}, {} for at most {}",
+            "no feed does it: {} needs f_z of at least {}, {} allows at most {}",
             of(least),
             show(least.f_z),
             of(most),
