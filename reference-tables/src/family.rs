@@ -283,7 +283,8 @@ fn stainless(name: &str) -> Option<Family> {
     }
 }
 
-/// AISI tool steels, a letter and its number (ASTM A36 is none), and high-speed steels of EN, `HS6-5-2`.
+/// AISI tool steels, a letter and its number (ASTM A36 is none), and high-speed steels of EN,
+/// `HS6-5-2`.
 fn tool(name: &str) -> Option<Family> {
     let (letter, digits, rest) = head(name);
     if letter == "hs" && !digits.is_empty() {
@@ -379,10 +380,7 @@ fn composed(name: &str) -> Option<Family> {
             let alloy = elements(rest)?;
             let chromium = alloy.first() == Some(&"cr");
             let nickel = alloy.contains(&"ni");
-            let amount = rest.trim_start_matches(|c: char| !c.is_ascii_digit());
-            let amount = head(amount).1;
-            let amount = amount.parse::<u32>().unwrap_or_default();
-            // Cr comes first and its amount with it: «18-10», or «18» of CrMoV18.
+            let amount = chromium_of(rest);
             let stains = amount < 12 || (number > 100 && amount < 14);
             Some(match (chromium, nickel) {
                 (true, true) if number <= 15 && alloy.iter().any(|e| ["cu", "al"].contains(e)) => {
@@ -427,6 +425,19 @@ fn composed(name: &str) -> Option<Family> {
             (alloy.len() > 1).then_some(Family::Aluminium)
         }
         _ => None,
+    }
+}
+
+/// The first amount behind elements, that of Cr where Cr comes first: 18 of `crni1810`, written
+/// CrNi18-10, and 5 of `crmov51`. No steel has more than 30 %.
+fn chromium_of(elements: &str) -> u32 {
+    let digits = elements.trim_start_matches(|c: char| !c.is_ascii_digit());
+    let digits = head(digits).1;
+    let first = |count: usize| digits.get(..count.min(digits.len()));
+    let number = |count| first(count).and_then(|d| d.parse().ok()).unwrap_or(0);
+    match number(2) {
+        two @ 0..=30 => two,
+        _ => number(1),
     }
 }
 

@@ -255,7 +255,13 @@ fn told(name: &str, look: Look) -> Result<Answer, Failure> {
 }
 
 fn read(lesson: &Lesson, look: Look) -> Result<Answer, Failure> {
-    let told = lesson.told()?;
+    // Scripts read the same units whatever people read.
+    let system = if look.json {
+        System::Metric
+    } else {
+        look.system
+    };
+    let told = lesson.told(system)?;
     let paragraphs: Vec<String> = told.paragraphs.iter().map(|parts| joined(parts)).collect();
     if look.json {
         return Ok(Answer::json(&Read {

@@ -40,7 +40,7 @@ const KNOWN: &[(&str, &str)] = &[
     ("AISI 304", "304"), ("X5CrNi18-10", "304"), ("1.4301", "304"), ("SUS 304", "304"),
     ("AISI 316", "316"), ("1.4401", "316"), ("17-4", "17-4PH"), ("17-4 PH", "17-4PH"),
     ("Ti-6Al-4V", "Ti64"), ("Ti6Al4V", "Ti64"), ("ti 6al 4v", "Ti64"), ("grade 5", "Ti64"),
-    ("titanium grade 2", "Ti-2"), ("EN AW-6061", "6061"), ("6061-T6", "6061"), ("C36000", "C360"),
+    ("titanium grade 2", "Ti-2"), ("EN AW-6061", "6061"), ("C36000", "C360"),
     ("CW614N", "C360"), ("CuZn30", "C260"), ("1.4305", "303"), ("G-10", "G10"), ("FR4", "G10"),
 ];
 
@@ -128,6 +128,7 @@ const UNKNOWN: &[Unknown] = &[
     ("M2", Family::HighSpeed, &["D2"]),
     // EN 573-3
     ("7075", Family::Aluminium, &["6061"]),
+    ("6061-T6", Family::Aluminium, &["6061"]),
     ("7075-T6", Family::Aluminium, &["6061"]),
     ("EN AW-2024", Family::Aluminium, &["6061", "2011"]),
     ("5052-H32", Family::Aluminium, &["6061"]),
