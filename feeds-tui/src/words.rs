@@ -27,10 +27,9 @@ pub const APART: &str = "The paths of the ball do not meet: ribs as high as the 
 pub const EXAMPLE_JOB: &str = "EXAMPLE: folding-knife bolster in layered steel";
 
 /// What stands over the answers of the demo.
-pub const DEMO: &str = "The demo: a folding-knife bolster in layered steel, 1095 with 15N20, \
-    annealed, on a light mill.
-The figures belong to an invented workshop; type `feeds` in a \
-    terminal to change them, `feeds --help`
+pub const DEMO: &str = "\
+The demo: a folding-knife bolster in layered steel, 1095 with 15N20, annealed, on a light mill.
+The figures are an invented workshop's; type `feeds` in a terminal to change them, `feeds --help`
 for everything else.
 ";
 

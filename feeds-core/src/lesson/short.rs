@@ -15,7 +15,6 @@ use crate::filled::parts;
 use crate::notebook::Step;
 use crate::quantity::amount::significant;
 use crate::quantity::{Amount, unit};
-use crate::symbol::System;
 
 /// A calculation of a lesson.
 #[derive(Debug)]
@@ -24,20 +23,8 @@ pub struct Example {
     pub id: &'static str,
     /// The recipe, or the formula.
     pub calculation: &'static str,
-    /// Its entries: the key, what a metric shop types, what an inch shop types.
-    pub entries: &'static [(&'static str, &'static str, &'static str)],
-}
-
-impl Example {
-    /// Its entries as a shop of that system types them.
-    fn entries_in(&self, system: System) -> impl Iterator<Item = (&'static str, &'static str)> {
-        let text = move |metric, inch| match system {
-            System::Metric => metric,
-            System::Inch => inch,
-        };
-        let all = self.entries.iter();
-        all.map(move |(key, metric, inch)| (*key, text(*metric, *inch)))
-    }
+    /// Its entries.
+    pub entries: &'static [(&'static str, &'static str)],
 }
 
 /// A short lesson.
@@ -67,9 +54,8 @@ pub struct Told {
 /// # Example
 /// ```
 /// use feeds_core::lesson::short::{LESSONS, lesson};
-/// use feeds_core::symbol::System;
 /// assert_eq!(LESSONS.len(), 8);
-/// let told = lesson("thinning").unwrap().told(System::Inch).unwrap();
+/// let told = lesson("thinning").unwrap().told().unwrap();
 /// assert!(!told.paragraphs.is_empty());
 /// ```
 pub fn lesson(name: &str) -> Option<&'static Lesson> {
@@ -77,65 +63,55 @@ pub fn lesson(name: &str) -> Option<&'static Lesson> {
 }
 
 impl Lesson {
-    /// The lesson with its numbers, as a shop of that system reads them.
+    /// The lesson with its numbers.
     ///
     /// # Errors
     /// When a calculation fails or the text names what is not there; tests hold that none does.
-    pub fn told(&self, system: System) -> Result<Told, EntryError> {
-        let mut examples = Vec::new();
+    pub fn told(&self) -> Result<Told, EntryError> {
+        let mut worked = Vec::new();
         for example in self.examples {
-            let entries = example.entries_in(system);
-            let entries = entries.map(|(key, text)| (key, text.to_owned()));
-            let worked = work(example.calculation, &entries.collect())?;
-            examples.push((example, worked));
+            let entries = example
+                .entries
+                .iter()
+                .map(|(key, text)| (*key, (*text).to_owned()));
+            worked.push((example, work(example.calculation, &entries.collect())?));
         }
-        let shown = Shown { examples, system };
         let paragraphs = self
             .text
             .iter()
-            .map(|paragraph| parts(paragraph, &|name| shown.text(name)))
+            .map(|paragraph| parts(paragraph, &|name| shown(name, &worked)))
             .collect::<Result<_, _>>()?;
-        let steps = shown.examples.into_iter().flat_map(|(_, w)| w.steps);
-        Ok(Told {
-            paragraphs,
-            steps: steps.collect(),
-        })
+        let steps = worked.into_iter().flat_map(|(_, w)| w.steps).collect();
+        Ok(Told { paragraphs, steps })
     }
 }
 
-/// What a lesson's names stand for.
-struct Shown {
-    examples: Vec<(&'static Example, Worked)>,
-    system: System,
+type Examples<'a> = [(&'a Example, Worked)];
+
+/// An entry as typed, a result, a ratio or a mean of two results.
+fn shown(name: &str, worked: &Examples<'_>) -> Option<String> {
+    if let Some((above, below)) = name.split_once(" / ") {
+        let (above, below) = (result(above, worked)?, result(below, worked)?);
+        return Some(significant_of(above.si / below.si));
+    }
+    if let Some((one, other)) = name.split_once(" ~ ") {
+        let (mut one, other) = (result(one, worked)?, result(other, worked)?);
+        one.si = f64::midpoint(one.si, other.si);
+        return Some(rounded(one));
+    }
+    if let Some(amount) = result(name, worked) {
+        return Some(rounded(amount));
+    }
+    let (id, key) = name.split_once('.')?;
+    let (example, _) = worked.iter().find(|(e, _)| e.id == id)?;
+    let (_, text) = example.entries.iter().find(|(k, _)| *k == key)?;
+    Some((*text).to_owned())
 }
 
-impl Shown {
-    /// An entry as typed, a result, a ratio or a mean of two results.
-    fn text(&self, name: &str) -> Option<String> {
-        if let Some((above, below)) = name.split_once(" / ") {
-            let (above, below) = (self.result(above)?, self.result(below)?);
-            return Some(significant_of(above.si / below.si));
-        }
-        if let Some((one, other)) = name.split_once(" ~ ") {
-            let (mut one, other) = (self.result(one)?, self.result(other)?);
-            one.si = f64::midpoint(one.si, other.si);
-            return Some(rounded(one));
-        }
-        if let Some(amount) = self.result(name) {
-            return Some(rounded(amount));
-        }
-        let (id, key) = name.split_once('.')?;
-        let (example, _) = self.examples.iter().find(|(e, _)| e.id == id)?;
-        let mut entries = example.entries_in(self.system);
-        entries.find(|(k, _)| *k == key).map(|(_, t)| t.to_owned())
-    }
-
-    fn result(&self, name: &str) -> Option<Amount> {
-        let (id, key) = name.split_once('.')?;
-        let (_, worked) = self.examples.iter().find(|(e, _)| e.id == id)?;
-        let amount = worked.result(key)?;
-        Some(readable(self.system.shown(amount)))
-    }
+fn result(name: &str, worked: &Examples<'_>) -> Option<Amount> {
+    let (id, key) = name.split_once('.')?;
+    let (_, worked) = worked.iter().find(|(e, _)| e.id == id)?;
+    worked.result(key)
 }
 
 /// Three figures: a lesson is no table.

@@ -25,6 +25,7 @@ use crate::pass::overrides::Overrides;
 use crate::pass::resolve::Idle;
 use crate::store::job::{Change, Job, Pass, Planned};
 use crate::store::shop::Shop as ShopFile;
+use feeds_core::nearest::same;
 use feeds_core::symbol::System;
 use std::path::PathBuf;
 use std::rc::Rc;
@@ -97,12 +98,13 @@ pub struct Pick {
 }
 
 impl Pick {
-    /// The names in which every typed part occurs. A stock is found by its designations too;
-    /// one that is not known stays as typed, above the nearest.
+    /// The names in which every typed part occurs; one that is typed in full comes first. A stock
+    /// is found by its designations too; one that is not known stays as typed, above the nearest.
     pub fn found(&self) -> Vec<&str> {
         let names = || self.names.iter().map(String::as_str);
         let wanted = self.wanted.text().trim();
-        let found: Vec<&str> = names().filter(|n| has(n, wanted)).collect();
+        let mut found: Vec<&str> = names().filter(|n| has(n, wanted)).collect();
+        found.sort_by_key(|name| !same(name, wanted));
         if !found.is_empty() || !self.stocks {
             return found;
         }

@@ -169,7 +169,7 @@ fn every_lesson_fits_one_screen_and_its_numbers_have_their_working() {
                 shown[0]
             );
             // The last words are there, and a blank line is left below them.
-            let told = lesson.told(state.system).unwrap();
+            let told = lesson.told().unwrap();
             let last = told.paragraphs.last().unwrap().last().unwrap();
             let feeds_core::lesson::short::Part::Words(words) = last else {
                 panic!("a text ends with words")

@@ -40,14 +40,7 @@ fn every_formula_is_met_in_an_exercise_or_a_lesson() {
         }
     }
     for lesson in LESSONS {
-        met.extend(
-            lesson
-                .told(System::Metric)
-                .unwrap()
-                .steps
-                .iter()
-                .map(|s| s.card.name),
-        );
+        met.extend(lesson.told().unwrap().steps.iter().map(|s| s.card.name));
     }
     let missing: Vec<&str> = formulas()
         .map(|f| f.card.name)
@@ -315,9 +308,9 @@ fn kinds_have_names_and_morals_of_their_own() {
 #[test]
 fn no_number_of_a_lesson_is_a_literal() {
     assert_eq!(LESSONS.len(), 8);
-    for (lesson, system) in LESSONS.iter().flat_map(|l| SYSTEMS.map(|s| (l, s))) {
+    for lesson in LESSONS {
         let told = lesson
-            .told(system)
+            .told()
             .unwrap_or_else(|e| panic!("{}: {e}", lesson.name));
         let mut amounts = 0;
         for part in told.paragraphs.iter().flatten() {
@@ -338,61 +331,25 @@ fn no_number_of_a_lesson_is_a_literal() {
     }
 }
 
-/// The words and numbers of a lesson.
-fn lesson_in(name: &str, system: System) -> String {
-    let lesson = LESSONS.iter().find(|l| l.name == name).unwrap();
-    let told = lesson.told(system).unwrap();
-    let texts = told.paragraphs.iter().flatten().map(|part| match part {
-        Part::Words(words) => *words,
-        Part::Amount(amount) => amount.as_str(),
-    });
-    texts.collect()
-}
-
-/// Lessons were metric in an inch shop, and a metric one had a cutter in inches.
-#[test]
-fn lessons_are_in_the_units_of_the_shop() {
-    for lesson in LESSONS {
-        let inch = lesson_in(lesson.name, System::Inch);
-        for unit in METRIC {
-            assert!(!inch.contains(unit), "{}: {unit}: {inch}", lesson.name);
-        }
-        let metric = lesson_in(lesson.name, System::Metric);
-        for unit in [" in ", " in,", "in/min", "ft/min", "thou", "lbf", "ksi"] {
-            let said = metric.replace(" in one", "").replace(" in the", "");
-            let digit = said
-                .split(unit)
-                .any(|before| before.ends_with(|c: char| c.is_numeric()));
-            assert!(!digit, "{}: {unit}: {metric}", lesson.name);
-        }
-    }
-    // 10 ft/min is 120 in/min; over 4 · 4400: 0.00682 in, 8.57 times 14 in/min.
-    let load = lesson_in("chip-load", System::Inch);
-    assert!(
-        load.contains("0.00682 in") && load.contains("8.57 times"),
-        "{load}"
-    );
-    // 6.25 thou is a tenth of 1/16 in: 0.6 of 0.25 thou.
-    let thinning = lesson_in("thinning", System::Inch);
-    assert!(
-        thinning.contains("0.15 thou, 0.6 of the feed"),
-        "{thinning}"
-    );
-    // Twice the length, eight times the bending, in any unit.
-    assert!(lesson_in("deflection", System::Inch).contains("That is 8 times"));
-}
-
 /// A lesson's numbers against hand-worked ones.
 #[test]
 fn lessons_say_what_is_worked_by_hand() {
-    let text = |name: &str| lesson_in(name, System::Metric);
-    // A tenth of the diameter: 2 √(q (1 − q)) = 0.600; a twentieth: 0.436.
+    let text = |name: &str| -> String {
+        let lesson = LESSONS.iter().find(|l| l.name == name).unwrap();
+        let told = lesson.told().unwrap();
+        let texts = told.paragraphs.iter().flatten().map(|part| match part {
+            Part::Words(words) => (*words).to_owned(),
+            Part::Amount(amount) => amount.clone(),
+        });
+        texts.collect()
+    };
+    // 0.16 mm of 1.6 mm: q = 0.1, 2 √(q (1 − q)) = 0.6; 0.08 mm: q = 0.05, 2 √0.0475 = 0.436.
     let thinning = text("thinning");
     assert!(
         thinning.contains("0.6 of the feed") && thinning.contains("0.436 of it"),
         "{thinning}"
     );
-    // 3 m/min is 3000 mm/min; over 4 · 4400: 0.170 mm, 8.57 times 350 mm/min.
+    // 3 m/min over 4 · 4400 edges: 0.17045 mm; 3000 is 8.571 times 350.
     let load = text("chip-load");
     assert!(
         load.contains("0.17 mm") && load.contains("8.57 times"),

@@ -17,8 +17,8 @@ pub(super) static KINDS: &[Kind] = &[
     Kind {
         name: "which-governs",
         level: 4,
-        moral: "the limit used most gives way first: value/limit for a ceiling, limit/value for \
-            a floor",
+        moral: "the smallest margin governs: 1 - value/bound for a ceiling, 1 - bound/value for a \
+                floor",
         asks: Asks::Own(which_governs),
     },
     Kind {
@@ -92,7 +92,7 @@ fn which_governs(kind: &'static Kind, seed: &mut Seed, system: System) -> Option
                 .as_str(),
         );
     }
-    text.push_str("\nWhich limit gives way first?");
+    text.push_str("\nWhich limit governs?");
     let right = listed.iter().position(|c| c.limit == checks[0].limit)?;
     Some(Exercise {
         kind,
@@ -107,7 +107,7 @@ fn which_governs(kind: &'static Kind, seed: &mut Seed, system: System) -> Option
         told: checks
             .iter()
             .zip(margins)
-            .map(|(c, m)| format!("{}: {:.0} % used", c.limit.title, 100.0 * (1.0 - m)))
+            .map(|(c, m)| format!("{}: margin {:.0} %", c.limit.title, 100.0 * m))
             .collect(),
         moral: kind.moral,
     })
