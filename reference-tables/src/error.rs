@@ -110,7 +110,7 @@ pub struct Unknown {
 
 impl fmt::Display for Unknown {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "unknown: {}", self.needs)?;
+        write!(f, "not known: {}", self.needs)?;
         if let Some(row) = &self.nearest {
             write!(f, "; nearest row: {row}")?;
         }

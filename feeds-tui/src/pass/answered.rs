@@ -55,7 +55,7 @@ pub(super) fn lacks(resolved: &Resolved) -> Option<Lacks> {
         return Some(("stock", "it".to_owned()));
     }
     let mut cautions = resolved.cautions.iter();
-    let unknown = cautions.find_map(|c| c.strip_prefix("stock unknown: "))?;
+    let unknown = cautions.find_map(|c| c.strip_prefix("stock not known: "))?;
     Some(("condition", unknown.to_owned()))
 }
 

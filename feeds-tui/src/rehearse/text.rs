@@ -112,10 +112,10 @@ fn running(plan: &Plan, system: System) -> String {
             s::H_MIN.show(floor.value, system),
             percent(rubs)
         )),
-        _ => parts.push("floor unknown".to_owned()),
+        _ => parts.push("floor not known".to_owned()),
     }
     parts.push(
-        feeds_core::rehearsal::peak(plan).map_or("force unknown".to_owned(), |f| {
+        feeds_core::rehearsal::peak(plan).map_or("force not known".to_owned(), |f| {
             format!("F_xy {}", s::F_XY.show(f, system))
         }),
     );
@@ -133,7 +133,7 @@ fn ratios(r: &Ratios) -> String {
         ("hold", r.hold),
     ];
     let said = named.map(|(name, share)| {
-        let share = share.map_or("unknown".to_owned(), percent);
+        let share = share.map_or("not known".to_owned(), percent);
         format!("{name} {share}")
     });
     said.join(", ")
@@ -178,7 +178,7 @@ fn settings(out: &mut String, r: &Rehearsed, system: System) {
     for (stock, lowest) in [("production", &r.lowest[0]), ("stand-in", &r.lowest[1])] {
         let text = lowest
             .as_ref()
-            .map_or("edge radius unknown".to_owned(), found);
+            .map_or("edge radius not known".to_owned(), found);
         line(out, &format!("  lowest feed that cuts, {stock}: "), &text);
     }
     let gentle = match r.ladder.get(1).map(|rung| &rung.setting) {

@@ -82,7 +82,7 @@ fn an_unknown_condition_proves_the_path_only() {
         let text = told(more);
         says(&text, "the stand-in's force is not known");
         says(&text, "path and clearances only");
-        says(&text, "force unknown");
+        says(&text, "force not known");
         says(&text, "not proven hold against slipping");
     }
 }

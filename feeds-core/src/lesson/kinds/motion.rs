@@ -139,7 +139,7 @@ pub(super) static KINDS: &[Kind] = &[
     Kind {
         name: "chip-load",
         level: 2,
-        moral: "the advance of a turn is shared by the edges",
+        moral: "the edges share the feed of one turn",
         asks: Asks::Worked(Sum {
             calculation: "feed-per-tooth",
             wants: "f_z",

@@ -129,7 +129,7 @@ fn proves(r: &Rehearsed, rung: &Rung, setting: &Setting) -> String {
     let share = match (rung.kind, setting.force_share) {
         (Kind::Air, _) => String::new(),
         (_, Some(share)) => format!(" ({} of production's peak force)", percent(share)),
-        (_, None) => " (force unknown)".to_owned(),
+        (_, None) => " (force not known)".to_owned(),
     };
     let mut text = format!("{words}{share}");
     if rung.kind == Kind::EqualForce {
@@ -167,6 +167,6 @@ pub fn blocked(why: &Blocked, system: System) -> String {
             of(most),
             show(most.f_z)
         ),
-        Blocked::Needs(what) => format!("unknown, needs {what}"),
+        Blocked::Needs(what) => format!("not known: needs {what}"),
     }
 }

@@ -98,7 +98,7 @@ pub(super) fn measured(out: &mut String, r: &Rehearsed, system: System) {
     out.push_str("\nmeasure on the stand-in (+ is stock left standing)\n");
     for (run, left) in [("production", &r.left[0]), ("stand-in, now", &r.left[1])] {
         let text = left.as_ref().map_or_else(
-            || "this path leaves no wall, or the force is unknown".to_owned(),
+            || "this path leaves no wall, or the force is not known".to_owned(),
             |left| predicted(left, system),
         );
         line(out, &format!("  {run}: "), &text);
