@@ -363,6 +363,8 @@ fn lessons_say_what_is_worked_by_hand() {
         life.contains("0.482") && life.contains("2.44 times"),
         "{life}"
     );
+    // 25 m/min over π · 5 mm is 1592 rpm: three figures, in the word of the shop.
+    assert!(text("layered").contains("1590 rpm"));
     // 1 / 0.7.
     assert!(text("rehearsal").contains("1.43 times"));
 }

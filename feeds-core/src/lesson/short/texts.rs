@@ -419,10 +419,10 @@ pub static LESSONS: &[Lesson] = &[
         text: &[
             "The billet cannot be bought twice, so the programme runs in mild steel first. That \
              proves the path and the clearances. Does it prove the load?",
-            "A chip {real.h} thick takes {real.F_c} in the real steel and {same.F_c} in the \
-             mild one: {same.F_c / real.F_c} of it. At half the feed, {half.h}, it takes \
-             {half.F_c}: {half.F_c / real.F_c}. That is more than half, since a thin chip takes \
-             more force for its size, but it proves little.",
+            "A chip {real.h} thick takes {real.F_c} in the real steel and {same.F_c} in the mild \
+             one: {same.F_c / real.F_c} of it. At half the feed, {half.h}, the mild one takes \
+             {half.F_c}: {half.F_c / real.F_c} of what production asks. So it proves little, \
+             though a thin chip takes more force for its size.",
             "An upper limit is proven only if the rehearsal goes as far as production will; a \
              lower one, such as the least chip, only if the rehearsal goes as low.",
             "Careful with the spindle: from {set.n} down to {override.n} at the same feed, each \
