@@ -154,7 +154,8 @@ fn the_screen_is_a_frame() {
     if std::env::var_os("BLESS").is_some() {
         let file = root.join("../README.md");
         let readme = fs::read_to_string(&file).unwrap();
-        fs::write(&file, readme.replacen(shown, &frame, 1)).unwrap();
+        let (was, is) = (format!("```text\n{shown}"), format!("```text\n{frame}"));
+        fs::write(&file, readme.replacen(&was, &is, 1)).unwrap();
         return;
     }
     assert_eq!(shown.trim_end(), frame.trim_end());
