@@ -170,8 +170,7 @@ pub fn answer(flags: &Flags, look: Look, files: &Files<'_>, asks: bool) -> Resul
     if marks.is_empty() {
         let _ = writeln!(
             out,
-            "To have it marked, repeat with --seed {} and one --answer per question, or run it \
-             in a terminal.",
+            "To be marked: --seed {} and one --answer each, or run it in a terminal.",
             drawn.seed
         );
     }

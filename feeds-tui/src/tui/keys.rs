@@ -124,7 +124,7 @@ keys! {
     Moments [Walk, View], [Sign('o')], "the worst places on the path";
     Working [Walk, View], [Sign('w')], "the working, step by step";
     Sources [Walk, View], [Sign('s')], "the table rows used, and their sources";
-    Listen [Walk, View], [Sign('H')], "listen: what a sound, a chip or a wall comes from here";
+    Listen [Walk, View], [Sign('H')], "listen: the cause of a sound, a chip or a mark";
     Vary [Walk, View, Vary], [Sign('V')], "vary this entry: curves over a range of it";
     Practice [Walk, View, Vary, Lessons], [Sign('P')], "practise: questions with marking";
     Lessons [Walk, View, Vary, Lessons], [Sign('L')], "eight short lessons";
@@ -155,7 +155,7 @@ keys! {
     Up [Vary], [Named(KeyCode::Up), Sign('k'), Named(KeyCode::BackTab)], "vary the previous \
         entry";
     Range [Vary], [Sign('r')], "type the range: from .. to";
-    Overlay [Vary], [Sign('o')], "overlay: first cut or proven run, another pass, nothing";
+    Overlay [Vary], [Sign('o')], "overlay: the other run, another pass, nothing";
     Curves [Vary], [Sign('c')], "curves: all four, or two of them larger";
     Commit [Vary], [Named(KeyCode::Enter)], "take the value into the pass";
     GiveUp [Vary], [Named(KeyCode::Esc)], "back to the entries; the pass stays as it was";
@@ -222,7 +222,7 @@ keys! {
     Walk [Rehearsal], [Named(KeyCode::Esc), Sign('R')], "back to the entries";
     StandIn [Rehearsal], [Sign('t')], "another stock for the stand-in";
     StandInCondition [Rehearsal], [Sign('c')], "the condition of that stock";
-    Dial [Rehearsal], [Sign('o')], "the override positions: what is running now, in both stocks";
+    Dial [Rehearsal], [Sign('o')], "override positions: what runs now in both stocks";
     Measured [Rehearsal], [Sign('v')], "the wall error measured on the stand-in";
     Down [Rehearsal], [Named(KeyCode::Down), Sign('j')], "one line down";
     Up [Rehearsal], [Named(KeyCode::Up), Sign('k')], "one line up";

@@ -122,9 +122,9 @@ fn what_cannot_be_meant_is_refused() {
         "--job job.json --tool 1=pass=pokcet",
         "did you mean «relief pocket»?",
     );
-    refused("--travel X300mm,Y150mm", "each of X, Y and Z once");
+    refused("--travel X300mm,Y150mm", "needs X, Y and Z once each");
     refused("--machine bench-500O", "--machine: no machine is called");
-    refused("--stock X0..34mm", "each of X, Y and Z once");
+    refused("--stock X0..34mm", "needs X, Y and Z once each");
     refused("--screen", "needs a terminal");
 }
 

@@ -203,7 +203,7 @@ fn the_step_is_held_back_by_the_pass() {
         small.contains("chip 0.9 um where 3.0 um cuts (3.4 x what is allowed)"),
         "{small}"
     );
-    assert!(small.contains("feed +20 %: to 120 %, where it still rubs: it takes 344 %"));
+    assert!(small.contains("feed +20 %: to 120 %, where it still rubs: it needs 344 %"));
     // 5000 x 4 / 60 = 333 Hz, and 5000 / 60 = 83 Hz.
     assert!(small.contains("the teeth sound at 333 Hz; another, louder note is chatter"));
     assert!(small.contains("it beats at 83 Hz, once a turn"));

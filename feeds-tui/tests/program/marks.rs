@@ -197,7 +197,7 @@ fn a_margin_that_is_not_known_is_not_called_kept() {
     let small = SMALL.replace("--depth 1mm", "--depth 0.3mm");
     let known = said("cut", &format!("{small} --runout 2um --collet-grip 600N"));
     assert!(
-        joined(&known).contains("neither rubs nor overloads, with the room a first cut wants"),
+        joined(&known).contains("neither rubs nor overloads, with the room wanted for a first cut"),
         "{known}"
     );
 }

@@ -60,7 +60,7 @@ fn the_same_stock_twice_spares_nothing() {
         "annealed",
     ];
     let text = told(&more);
-    says(&text, "the same stock");
+    says(&text, "good stock are the same");
     says(&text, "nothing is spared");
     says(&text, "peak force 100 %");
     assert!(!text.contains("partly"), "{text}");
@@ -137,7 +137,7 @@ fn a_slow_feed_alone_rubs() {
     let text = told(&more);
     says(&text, "a feed override of 50 % makes a chip of 2.4 um");
     says(&text, "it rubs");
-    says(&text, "Slowing the feed alone to 50 %");
+    says(&text, "Lowering only the feed to 50 %");
 }
 
 #[test]

@@ -357,7 +357,11 @@ fn what_keeps_the_answer_back_is_told_in_full() {
     let head = shown[4..].iter().take_while(|l| !l.starts_with('>'));
     let head: Vec<String> = head.map(|l| l.replace('─', "")).collect();
     let words = |text: &str| text.split_whitespace().collect::<Vec<_>>().join(" ");
-    let end = words(&error).split("nearest").nth(1).unwrap().to_owned();
+    let end = words(&error)
+        .split("designation")
+        .nth(1)
+        .unwrap()
+        .to_owned();
     assert!(
         words(&head.join(" ")).contains(&end),
         "no «{end}» in {shown:#?}"
