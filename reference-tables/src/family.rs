@@ -215,11 +215,10 @@ fn numbered(name: &str) -> Option<Family> {
         ("1", 32 | 33) => Family::HighSpeed,
         ("1", 35) => Family::Bearing,
         ("1", 40 | 41) => Family::Martensitic,
-        ("1", 43 | 44) => Family::Austenitic,
         ("1", 45) if matches!(number, "4534" | "4540" | "4542" | "4545" | "4548" | "4568") => {
             Family::PrecipitationHardening
         }
-        ("1", 45) => Family::Austenitic,
+        ("1", 43..=45) => Family::Austenitic,
         ("1", 46..=49) => Family::Stainless,
         ("1", _) => Family::LowAlloy,
         ("2", 0) => Family::Copper,
@@ -455,7 +454,6 @@ fn copper(name: &str) -> Option<Family> {
         let alloy = elements(name)?;
         let has = |element| alloy.contains(&element);
         return Some(match alloy.get(1) {
-            None => Family::Copper,
             Some(&"zn") if !has("ni") => Family::Brass,
             Some(&"sn" | &"al") => Family::Bronze,
             _ if has("ni") => Family::NickelSilver,
@@ -464,13 +462,12 @@ fn copper(name: &str) -> Option<Family> {
     }
     match (letters, digits.len(), rest) {
         ("cw" | "cc", 3, "a" | "b" | "c" | "d") => Some(Family::Copper),
-        ("cw" | "cc", 3, "g" | "k") => Some(Family::Bronze),
-        ("cw" | "cc", 3, "h" | "j") => Some(Family::NickelSilver),
-        ("cw" | "cc", 3, "l" | "m" | "n" | "p" | "r" | "s") => Some(Family::Brass),
+        ("cw" | "cc", 3, "g" | "k") | ("pb", 3, "") => Some(Family::Bronze),
+        ("cw" | "cc", 3, "h" | "j") | ("ns", 3, "") => Some(Family::NickelSilver),
+        ("cw" | "cc", 3, "l" | "m" | "n" | "p" | "r" | "s") | ("ms", 2, "") | ("cz", 3, "") => {
+            Some(Family::Brass)
+        }
         ("c" | "cda", 3, "") => copper_number(digits),
-        ("ms", 2, "") | ("cz", 3, "") => Some(Family::Brass),
-        ("pb", 3, "") => Some(Family::Bronze),
-        ("ns", 3, "") => Some(Family::NickelSilver),
         ("ni", 2.., _) => Some(Family::Nickel),
         _ => None,
     }

@@ -1,6 +1,6 @@
 //! A steel by a name that no row has: on the command line, in JSON, on the screens.
 //!
-//! The names are made up; that letters with digits read like a steel, and `1.2379` is X153CrMoV12
+//! The names are made up; that letters with digits read like a steel, and `1.2379` is `X153CrMoV12`
 //! or D2 (EN ISO 4957), is the contract of the tables, tested there.
 
 use crate::bench::Bench;
