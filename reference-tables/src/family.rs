@@ -428,7 +428,7 @@ fn composed(name: &str) -> Option<Family> {
 }
 
 /// The first amount behind elements, that of Cr where Cr comes first: 18 of `crni1810`, written
-/// CrNi18-10, and 5 of `crmov51`. No steel has more than 30 %.
+/// `CrNi18-10`, and 5 of `crmov51`. No steel has more than 30 %.
 fn chromium_of(elements: &str) -> u32 {
     let digits = elements.trim_start_matches(|c: char| !c.is_ascii_digit());
     let digits = head(digits).1;
