@@ -380,13 +380,13 @@ fn composed(name: &str) -> Option<Family> {
             let chromium = alloy.first() == Some(&"cr");
             let nickel = alloy.contains(&"ni");
             let amount = chromium_of(rest);
-            let stains = amount < 12 || (number > 100 && amount < 14);
+            let rusts = amount < 12 || (number > 100 && amount < 14);
             Some(match (chromium, nickel) {
                 (true, true) if number <= 15 && alloy.iter().any(|e| ["cu", "al"].contains(e)) => {
                     Family::PrecipitationHardening
                 }
                 (true, true) if number <= 15 => Family::Austenitic,
-                (true, _) if !stains => Family::Martensitic,
+                (true, _) if !rusts => Family::Martensitic,
                 _ => Family::Tool,
             })
         }
