@@ -87,6 +87,13 @@ pub enum EntryError {
         /// The sentence.
         sentence: String,
     },
+    /// A name that calls nothing, or more than one thing.
+    NotCalled {
+        /// What is wrong.
+        sentence: String,
+        /// Names that would be right, best first.
+        offers: Vec<Offer>,
+    },
     /// A field that has to be filled.
     Missing {
         /// An example of what would be right.
@@ -110,7 +117,83 @@ pub enum EntryError {
     },
 }
 
+/// A name that would be right.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Offer {
+    /// The name to type.
+    pub take: String,
+    /// What that is, in a few words; may be empty.
+    pub what: String,
+}
+
+impl Offer {
+    /// A name that needs no words.
+    pub fn named(take: impl Into<String>) -> Self {
+        Self {
+            take: take.into(),
+            what: String::new(),
+        }
+    }
+
+    /// Names in one line.
+    ///
+    /// # Example
+    /// ```
+    /// use feeds_core::error::Offer;
+    /// let brass = |take: &str| Offer { take: take.to_owned(), what: "brass".to_owned() };
+    /// assert_eq!(Offer::list(&[brass("C360"), brass("C260")]), "C360 (brass); C260 (brass)");
+    /// assert_eq!(Offer::list(&[Offer::named("vise")]), "vise");
+    /// ```
+    pub fn list(offers: &[Self]) -> String {
+        let each = offers.iter().map(|offer| match offer.what.as_str() {
+            "" => offer.take.clone(),
+            what => format!("{} ({what})", offer.take),
+        });
+        each.collect::<Vec<_>>().join("; ")
+    }
+
+    /// Names in a numbered list, a line each.
+    ///
+    /// # Example
+    /// ```
+    /// use feeds_core::error::Offer;
+    /// let vise = Offer { take: "vise".to_owned(), what: "two jaws".to_owned() };
+    /// let lines = Offer::lines(&[vise, Offer::named("toe clamps")]);
+    /// assert_eq!(lines, "\n  1  vise        two jaws\n  2  toe clamps");
+    /// ```
+    pub fn lines(offers: &[Self]) -> String {
+        let widest = offers.iter().map(|o| o.take.chars().count()).max();
+        let widest = widest.unwrap_or_default();
+        let each = offers.iter().zip(1..).map(|(Self { take, what }, number)| {
+            let line = format!("  {number}  {take:widest$}  {what}");
+            format!("\n{}", line.trim_end())
+        });
+        each.collect()
+    }
+}
+
 impl EntryError {
+    /// The names that would be right, where a name was wrong.
+    pub fn offers(&self) -> &[Offer] {
+        match self {
+            Self::NotCalled { offers, .. } => offers,
+            Self::In { error, .. } => error.offers(),
+            _ => &[],
+        }
+    }
+
+    /// The same, with the names that would be right in lines of their own.
+    pub fn lines(&self) -> String {
+        let inline = Offer::list(self.offers());
+        let said = self.to_string();
+        match said.strip_suffix(&inline) {
+            Some(head) if !inline.is_empty() => {
+                format!("{}{}", head.trim_end(), Offer::lines(self.offers()))
+            }
+            _ => said,
+        }
+    }
+
     /// The same error, said of a field.
     #[must_use]
     pub fn of(self, field: &str) -> Self {
@@ -154,8 +237,7 @@ impl EntryError {
             | Self::WrongKind { wanted, .. } => wanted.offer().to_owned(),
             Self::NoNumber { .. } => "a number, such as 6, 0.25 or 3/16".to_owned(),
             Self::TwoReadings { .. } => {
-                "a number without a mark, or a decimal point with other than three places"
-                    .to_owned()
+                "a number without a mark, or with a decimal point and not three decimals".to_owned()
             }
             Self::StrayMark { .. } => "a number with one decimal point at most".to_owned(),
             Self::NotFinite { .. } => "a finite number".to_owned(),
@@ -163,6 +245,11 @@ impl EntryError {
             Self::NotAChoice { choices, .. } => choices.clone(),
             Self::Missing { example } => (*example).to_owned(),
             Self::UnknownName { nearest, .. } => nearest.clone(),
+            Self::NotCalled { offers, .. } if offers.is_empty() => return None,
+            Self::NotCalled { offers, .. } => {
+                let takes: Vec<&str> = offers.iter().map(|o| o.take.as_str()).collect();
+                takes.join("; ")
+            }
             Self::In { error, .. } => return error.would_be_right(),
             Self::Other { .. } => return None,
         })
@@ -183,7 +270,7 @@ impl fmt::Display for EntryError {
             Self::Empty { wanted } => {
                 write!(
                     f,
-                    "nothing typed: give {} in {}",
+                    "nothing typed: type {} in {}",
                     wanted.word(),
                     wanted.offer()
                 )
@@ -202,7 +289,7 @@ impl fmt::Display for EntryError {
             // What was meant is not known: no number is offered in its place.
             Self::StrayMark { number } => write!(
                 f,
-                "«{number}» has a mark too many: a number has one decimal point at most, and no \
+                "«{number}» has too many marks: a number has at most one decimal point and no \
                  other mark, such as 0.25"
             ),
             Self::NoUnit { text, wanted } => {
@@ -236,6 +323,10 @@ impl fmt::Display for EntryError {
                 write!(f, "«{text}» is not one of: {choices}")
             }
             Self::Other { sentence } => f.write_str(sentence),
+            Self::NotCalled { sentence, offers } if offers.is_empty() => f.write_str(sentence),
+            Self::NotCalled { sentence, offers } => {
+                write!(f, "{sentence} {}", Offer::list(offers))
+            }
             Self::Missing { example } => write!(f, "is needed, for example {example}"),
             Self::UnknownName {
                 kind,

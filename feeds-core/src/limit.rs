@@ -303,7 +303,7 @@ impl Check {
     pub fn text(&self, system: System) -> String {
         let symbol = self.limit.symbol;
         match self.found {
-            Found::Needs(what) => format!("{}: unknown, needs {what}", self.limit.title),
+            Found::Needs(what) => format!("{}: not known, needs {what}", self.limit.title),
             Found::Known { value, bound } => {
                 let show = |si: f64| symbol.show(si, system);
                 let sense = match bound {

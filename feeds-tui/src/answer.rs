@@ -174,10 +174,12 @@ impl Failure {
         match self {
             Self::Usage(error) if colour => error.render().ansi().to_string(),
             Self::Usage(error) => error.render().to_string(),
-            Self::Entry { error, advice } if advice.is_empty() => format!("error: {error}\n"),
-            Self::Entry { error, advice } => format!("error: {error}\n\n{advice}\n"),
+            Self::Entry { error, advice } if advice.is_empty() => {
+                format!("error: {}\n", error.lines())
+            }
+            Self::Entry { error, advice } => format!("error: {}\n\n{advice}\n", error.lines()),
             Self::Entries(errors) => errors.iter().fold(String::new(), |mut text, error| {
-                let _ = writeln!(text, "error: {error}");
+                let _ = writeln!(text, "error: {}", error.lines());
                 text
             }),
             Self::File { path, error } => format!("error: {}: {error}\n", path.display()),

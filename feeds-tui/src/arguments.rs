@@ -113,7 +113,7 @@ pub struct Arguments {
     /// The files it works on.
     #[command(flatten)]
     pub files: FileFlags,
-    /// Open the screens on this job; one that is not there yet is begun
+    /// Open the screens on this job; a new file begins one
     #[arg(long, value_name = "FILE")]
     pub job: Option<PathBuf>,
     /// What to do; without one, the screens open.
@@ -126,15 +126,15 @@ pub struct Arguments {
 pub enum Command {
     /// Work out one pass: speed, feed, and what gives way first
     Cut(cut::Flags),
-    /// Find the cut that removes most inside every margin, and what stops it
+    /// Find the cut that removes most metal inside every limit, and what stops it
     Fastest(fastest::Flags),
-    /// Compare a cautious run on a cheap stand-in with production, and climb from it
+    /// See what a run on a cheap stand-in proves, and how to work up from it
     Rehearse(rehearse::Flags),
-    /// Say what a sound, a chip or a wall most likely comes from on a pass
+    /// Find the likely cause of a sound, a chip or a mark on the wall
     Listen(listen::Flags),
-    /// Compute one registered formula alone, or list them all
+    /// Work out one formula, or list them all
     Formula(formula::Flags),
-    /// Audit an NC programme, and write a rescaled copy for a rehearsal
+    /// Check an NC programme, and write a copy with other S and F for a rehearsal
     Audit(audit::Flags),
     /// Show rows of the reference tables with their sources
     Tables(tables::Flags),
@@ -144,7 +144,7 @@ pub enum Command {
     Job(job::Flags),
     /// Print the setup sheet of a job
     Sheet(sheet::Flags),
-    /// Practise: questions that are marked, sheets to print, short lessons
+    /// Practise: questions with marking, sheets to print, short lessons
     Practice(practice::Flags),
     /// Print the completion script of a shell
     Completions(completions::Flags),
@@ -159,7 +159,7 @@ pub struct LookFlags {
     /// Answer in JSON, in units that never change
     #[arg(long, global = true)]
     pub json: bool,
-    /// Units that people read and F is planned in; as the shop keeps them, or else metric
+    /// Units of what you read and of the planned F; if left out, the shop's, else metric
     #[arg(long, global = true, value_name = "SYSTEM")]
     pub units: Option<Units>,
     /// Show every step: symbols, numbers, result, source
@@ -174,7 +174,7 @@ pub struct LookFlags {
         alias = "colour"
     )]
     pub color: Colour,
-    /// Plain ASCII signs only
+    /// Plain ASCII characters only
     #[arg(long, global = true)]
     pub ascii: bool,
 }
@@ -183,7 +183,7 @@ pub struct LookFlags {
 #[derive(Args, Clone, Debug)]
 #[command(next_help_heading = "Files")]
 pub struct FileFlags {
-    /// The shop that names are looked up in first; `feeds shop paths` says where it is
+    /// The shop to look names up in first; `feeds shop paths` shows where it is
     // The parser of paths refuses an empty one, and with it every call where FEEDS_SHOP is empty.
     #[arg(
         long,

@@ -73,7 +73,7 @@ pub fn bounds(text: &str) -> Result<Bounds, EntryError> {
         (found.least[axis], found.most[axis]) = (least?, most?);
         if found.least[axis] >= found.most[axis] {
             return Err(EntryError::sentence(format!(
-                "«{text}» holds nothing along {}: write the lower end first",
+                "«{text}» has no size along {}: write the lower end first",
                 LETTERS[axis]
             )));
         }
@@ -148,7 +148,7 @@ pub fn zero(text: &str) -> Result<Zero, EntryError> {
         };
         if found[*axis].replace(*place).is_some() {
             return Err(EntryError::sentence(format!(
-                "«{text}» tells {} twice: one place for each axis",
+                "«{text}» has {} twice: one place for each axis",
                 LETTERS[*axis]
             )));
         }
@@ -160,7 +160,7 @@ pub fn zero(text: &str) -> Result<Zero, EntryError> {
             let open = LETTERS.iter().zip(places).filter(|(_, p)| p.is_none());
             let open: Vec<String> = open.map(|(l, _)| l.to_string()).collect();
             Err(EntryError::sentence(format!(
-                "«{text}» does not tell where it lies along {}: write it like left front top, \
+                "«{text}» does not say where it is along {}: write it like left front top, \
                  middle top or {EXAMPLE}",
                 open.join(" and ")
             )))
@@ -222,7 +222,7 @@ fn axes<T>(
 
 fn not_each(text: &str, example: &str) -> EntryError {
     EntryError::sentence(format!(
-        "«{text}» does not give each of X, Y and Z once: write it like {example}"
+        "«{text}» needs X, Y and Z once each, such as {example}"
     ))
 }
 

@@ -160,7 +160,7 @@ impl Worked<'_> {
         );
         if self.untimed() > 0 {
             let passes = count(self.untimed(), "pass", "passes");
-            text = format!("{text}, without {passes} of unknown length");
+            text = format!("{text}; not counted: {passes} without a length");
         }
         text
     }

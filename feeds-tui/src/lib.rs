@@ -157,7 +157,8 @@ fn answer(place: &Place, colour: Colour, args: Vec<OsString>) -> Result<Answer, 
     .in_system(arguments.look.system());
     let look = arguments.look.look(place, files.system);
     if let (Some(_), Some(_)) = (&arguments.command, &arguments.job) {
-        let sentence = "opens the screens, which no command goes with: leave one of them out";
+        let sentence = "opens the screens and cannot be combined with a command: leave one of \
+            them out";
         return Err(EntryError::sentence(sentence).of("--job").into());
     }
     match &arguments.command {

@@ -114,10 +114,10 @@ pub struct OverrideTable {
 pub const CP: &str = "(cp)";
 
 /// What [`CP`] means.
-pub const ABOUT_CP: &str = "(cp): common practice, no source";
+pub const ABOUT_CP: &str = "(cp): common practice, not from a book";
 
 /// What the marks of the override table mean.
-pub const MARKS: &str = "r rubs   b breaks or comes loose   m the machine does not do it";
+pub const MARKS: &str = "m beyond the machine   r rubs   b breaks or slips";
 
 impl Sheet {
     /// Gathers the sheet of a job.
@@ -196,7 +196,7 @@ fn weak<'a>(answers: impl Iterator<Item = &'a Answered>) -> Option<String> {
             weak.push(what);
         }
     }
-    (!weak.is_empty()).then(|| format!("weak numbers, a guide and no more: {}", weak.join(", ")))
+    (!weak.is_empty()).then(|| format!("weak numbers, only a guide: {}", weak.join(", ")))
 }
 
 fn pass(worked: &Worked<'_>, at: usize, shared: &[String], system: System) -> SheetPass {
@@ -352,8 +352,8 @@ fn cautions(answer: &Answered, shared: &[String]) -> Vec<String> {
 /// The mark at a pass whose chip lies beyond those the force was measured at.
 const EXTRAPOLATED: &str = "forces extrapolated *";
 /// What the mark means, once for the sheet.
-const ABOUT_EXTRAPOLATED: &str = "* the mean chip lies beyond those the cutting force was \
-     measured at: take forces, power and bending as a guess.";
+const ABOUT_EXTRAPOLATED: &str = "* the mean chip is outside the range the cutting force was \
+    measured on: treat forces, power and bending as a guess.";
 
 /// The override table of a pass in words.
 pub fn override_table(overrides: &Overrides, system: System) -> OverrideTable {

@@ -59,8 +59,8 @@ impl Spool {
                 Err(error) if error.kind() == io::ErrorKind::AlreadyExists && tries < TRIES => {}
                 Err(error) => {
                     let text = format!(
-                        "no temporary file can be made in {}: {error}; set TMPDIR to a folder that \
-                         can be written to",
+                        "cannot write a temporary file in {}: {error}; set TMPDIR to a folder \
+                         you can write to",
                         env::temp_dir().display()
                     );
                     return Err(io::Error::new(error.kind(), text));

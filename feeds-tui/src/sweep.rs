@@ -61,8 +61,7 @@ impl Range {
     pub fn read(text: &str) -> Result<Self, EntryError> {
         let form = || {
             EntryError::sentence(format!(
-                "«{text}» does not say from where to where: an entry and two values are right, \
-                 such as width=0.1mm..6mm"
+                "«{text}» is not a range: type an entry and two values, such as width=0.1mm..6mm"
             ))
             .of("sweep")
         };
@@ -175,12 +174,12 @@ fn varied(key: &str) -> Result<(&'static Field, feeds_core::range::Range), Entry
     })?;
     match entry.takes {
         _ if entry.is_of_programme() => {
-            let text = "no cut changes with it: vary a quantity, such as width or stick-out";
+            let text = "changes nothing in the cut: vary a quantity, such as width or stick-out";
             Err(EntryError::sentence(text).of(entry.key))
         }
         Takes::Quantity(range) => Ok((entry, range)),
         _ => Err(EntryError::sentence(
-            "has no values between two others: vary a quantity, such as width or stick-out",
+            "cannot be varied in steps: vary a quantity, such as width or stick-out",
         )
         .of(entry.key)),
     }

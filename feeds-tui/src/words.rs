@@ -1,12 +1,13 @@
 //! Words that more than one screen, sheet or command shows.
 
 use feeds_core::limit::ENDLESS_MARGIN;
+use feeds_core::plan::setup::Intent;
 use std::fmt::Display;
 
 /// Cautions that stand on every answer and every sheet.
 pub const ALWAYS: &[&str] = &[
-    "Figures are starting points: the makers of cutter and machine, local rules and a licensed \
-     practitioner come first.",
+    "Figures are starting points: the data of the cutter's and machine's makers, local rules \
+     and a licensed practitioner come first.",
     "Eye protection and guards on; chips are hot and sharp; never clear them with the spindle \
      turning.",
 ];
@@ -15,11 +16,12 @@ pub const ALWAYS: &[&str] = &[
 pub const LONG: &str = "A long cutter whips: keep below its maker's speed for that stick-out.";
 
 /// What the sign `*` says.
-pub const STARRED: &str = "extrapolated: the mean chip lies beyond those the force was measured at";
+pub const STARRED: &str = "extrapolated: the mean chip is outside the range the force was \
+    measured on";
 
 /// The caution for a ball whose paths do not meet.
-pub const APART: &str = "The paths of the ball do not meet: ribs of the full depth stay between \
-                         them; take less width.";
+pub const APART: &str = "The paths of the ball do not meet: ribs as high as the depth stay \
+    between them; take less width.";
 
 /// The name of the job that the screens open with.
 pub const EXAMPLE_JOB: &str = "EXAMPLE: folding-knife bolster in layered steel";
@@ -33,6 +35,14 @@ for everything else.
 
 /// A margin below which it is told how many times the bound is used instead.
 const FAR_BEYOND: f64 = -9.995;
+
+/// What a pass is run for.
+pub fn run(intent: Intent) -> &'static str {
+    match intent {
+        Intent::Cautious => "first cut",
+        Intent::Production => "proven run",
+    }
+}
 
 /// How many there are: `1 hole`, `2 holes`.
 pub fn count<N: Copy + Display + PartialEq + From<u8>>(n: N, one: &str, many: &str) -> String {

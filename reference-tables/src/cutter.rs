@@ -67,7 +67,8 @@ impl Tables {
     /// ```
     /// let tables = reference_tables::tables().unwrap();
     /// assert_eq!(tables.cutter("5 mm square, 3 edges").unwrap().value.edges, 3);
-    /// assert!(tables.cutter("5 mm").unwrap_err().several);
+    /// use reference_tables::error::Fit;
+    /// assert_eq!(tables.cutter("5 mm").unwrap_err().fit, Fit::Several);
     /// ```
     pub fn cutter(&self, name: &str) -> Result<&Sourced<Cutter>, NotFound> {
         names::find("cutter", &self.cutters, &self.called.cutters, name, |c| {

@@ -1,5 +1,7 @@
 //! What can go wrong: a broken table, a name nobody knows, a question no row answers.
 
+use crate::family::Family;
+use feeds_core::error::Offer;
 use std::fmt;
 
 /// A data file that does not load.
@@ -24,6 +26,19 @@ impl fmt::Display for TableError {
 
 impl std::error::Error for TableError {}
 
+/// How a name that was not found stands to the rows there are.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Fit {
+    /// Several rows fit; all of them are offered.
+    Several,
+    /// None fits; those spelt most like it are offered.
+    Near,
+    /// None fits; it reads like one of a family, of which the nearest rows are offered.
+    Like(Family),
+    /// None fits, and none is near.
+    Far,
+}
+
 /// A name that fits no row, or several.
 #[derive(Clone, Debug, PartialEq)]
 pub struct NotFound {
@@ -31,26 +46,52 @@ pub struct NotFound {
     pub kind: &'static str,
     /// What was asked.
     pub asked: String,
-    /// Whether several rows fit.
-    pub several: bool,
+    /// How it stands to the rows.
+    pub fit: Fit,
     /// Names that would be right, best first.
-    pub nearest: Vec<String>,
+    pub offers: Vec<Offer>,
+    /// How many more fit.
+    pub more: usize,
+}
+
+impl NotFound {
+    /// What is wrong, without the names that would be right.
+    pub fn sentence(&self) -> String {
+        let Self {
+            kind, asked, more, ..
+        } = self;
+        match self.fit {
+            Fit::Several if *more > 0 => {
+                format!("«{asked}» fits {more} more stocks than these; add a word, or name one:")
+            }
+            Fit::Several => format!("«{asked}» fits more than one {kind}; name one:"),
+            Fit::Near => format!("no {kind} is called «{asked}»; nearest:"),
+            Fit::Like(family) => {
+                let like = family.word();
+                let classes = if self.offers.len() > 1 {
+                    "classes"
+                } else {
+                    "class"
+                };
+                format!("no {kind} is called «{asked}»; it looks like {like}. Nearest {classes}:")
+            }
+            Fit::Far => format!(
+                "no {kind} is called «{asked}»; a stock is named by its designation (AISI, SAE, \
+                 EN, UNS) or its class: powder steel, stainless, tool steel, carbon steel, \
+                 layered steel, titanium, aluminium, brass, bronze, nickel silver, copper, \
+                 nickel, laminate"
+            ),
+        }
+    }
 }
 
 impl fmt::Display for NotFound {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let Self {
-            kind,
-            asked,
-            several,
-            nearest,
-        } = self;
-        let near = nearest.join("; ");
-        if *several {
-            write!(f, "'{asked}' fits more than one {kind}: {near}")
-        } else {
-            write!(f, "no {kind} is called '{asked}'; nearest: {near}")
+        f.write_str(&self.sentence())?;
+        if !self.offers.is_empty() {
+            write!(f, " {}", Offer::list(&self.offers))?;
         }
+        Ok(())
     }
 }
 
@@ -69,7 +110,7 @@ pub struct Unknown {
 
 impl fmt::Display for Unknown {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "unknown: {}", self.needs)?;
+        write!(f, "not known: {}", self.needs)?;
         if let Some(row) = &self.nearest {
             write!(f, "; nearest row: {row}")?;
         }

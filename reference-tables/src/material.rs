@@ -5,6 +5,7 @@ use crate::hardness::Hardness;
 use crate::listing::{Listed, listed_figure};
 use crate::names;
 use crate::sourced::{Figure, Measured, Origin, Sourced};
+use crate::stock_name;
 use crate::tables::Tables;
 use feeds_core::quantity::Ratio;
 use serde::Deserialize;
@@ -76,6 +77,28 @@ impl Class {
         let mut all = Self::ALL.iter();
         let found = all.find(|(_, word)| names::plain(word) == wanted);
         found.map(|(class, _)| *class)
+    }
+
+    /// Whether it is a steel.
+    pub(crate) fn is_steel(self) -> bool {
+        match self {
+            Self::MildSteel
+            | Self::CarbonSteel
+            | Self::HighCarbonSteel
+            | Self::LowAlloySteel
+            | Self::ToolSteel
+            | Self::MartensiticStainless
+            | Self::AusteniticStainless
+            | Self::PrecipitationHardening => true,
+            Self::Titanium
+            | Self::Brass
+            | Self::Bronze
+            | Self::NickelSilver
+            | Self::Copper
+            | Self::Aluminium
+            | Self::Nickel
+            | Self::Laminate => false,
+        }
     }
 
     /// How every class is written.
@@ -178,6 +201,8 @@ pub struct Material {
     /// What else it is called.
     #[serde(default)]
     pub also: Vec<String>,
+    /// What it is, in words of the shop.
+    pub plain: String,
     /// What it cuts like.
     pub class: Class,
     /// Group of ISO 513 as bought.
@@ -202,19 +227,31 @@ pub struct Material {
 }
 
 impl Material {
-    /// Everything it is called.
-    fn names(&self) -> Vec<String> {
+    /// Every whole name and designation.
+    pub(crate) fn called(&self) -> impl Iterator<Item = &str> {
         let d = &self.designations.value;
-        let mut names = vec![self.id.clone(), self.name.clone()];
-        names.extend(self.also.iter().cloned());
-        for text in [&d.aisi, &d.uns, &d.en].into_iter().flatten() {
-            names.push(text.clone());
-            names.extend(text.split([' ', ',', '/']).map(str::to_owned));
-        }
-        names.retain(|n| {
-            !["", "near", "nearest", "formerly", "or", "EN", "AISI"].contains(&n.as_str())
-        });
-        names
+        let whole = [&d.aisi, &d.uns, &d.en].into_iter().flatten();
+        let own = [&self.id, &self.name].into_iter().chain(&self.also);
+        let whole = own.chain(whole).map(String::as_str);
+        whole.chain(self.tokens())
+    }
+
+    /// What words are looked for in: its names, and each designation by itself.
+    pub(crate) fn searched(&self) -> impl Iterator<Item = &str> {
+        let own = [&self.id, &self.name].into_iter().chain(&self.also);
+        own.map(String::as_str).chain(self.tokens())
+    }
+
+    /// Each designation by itself. Bare digits are one only where AISI or CDA print them so:
+    /// the sheets of a standard on laminates are no steels.
+    fn tokens(&self) -> impl Iterator<Item = &str> {
+        let d = &self.designations.value;
+        let en = d.en.iter().flat_map(|text| apart(text));
+        let en = en.filter(|t| !t.bytes().all(|b| b.is_ascii_digit()));
+        let bare = [&d.aisi, &d.uns].into_iter().flatten();
+        let bare = bare.flat_map(|text| apart(text));
+        bare.chain(en)
+            .filter(|token| token.len() > 1 && !FILLERS.contains(token))
     }
 
     /// The groups of all its conditions.
@@ -232,29 +269,36 @@ impl Material {
     }
 }
 
+/// Words between designations.
+const FILLERS: &[&str] = &["near", "nearest", "formerly", "or", "withdrawn"];
+
+/// The designations of a text, apart from one another.
+fn apart(text: &str) -> impl Iterator<Item = &str> {
+    let marks = |c: char| matches!(c, '(' | ')' | ':' | ';');
+    text.split([' ', ',', '/'])
+        .map(move |t| t.trim_matches(marks))
+}
+
 impl Tables {
     /// The stock called `name`: by id, AISI, UNS or EN designation, or a part of its name that
     /// fits no other.
     ///
     /// # Errors
-    /// [`NotFound`] with the nearest names, or with all that fit when there are several.
+    /// [`NotFound`] with all that fit when there are several, with those of the kind that the
+    /// name reads like, or with those spelt most like it.
     ///
     /// # Example
     /// ```
     /// let tables = reference_tables::tables().unwrap();
     /// assert_eq!(tables.material("G10950").unwrap().id, "1095");
-    /// assert_eq!(tables.material("1.2379").unwrap().id, "D2");
+    /// assert_eq!(tables.material("W.-Nr. 1.2379").unwrap().id, "D2");
+    /// assert_eq!(tables.material("X 153 CrMoV 12").unwrap().id, "D2");
     /// assert_eq!(tables.material("wrought iron").unwrap().id, "WI");
     /// let error = tables.material("109").unwrap_err();
-    /// assert!(error.nearest[0].starts_with("1095"));
+    /// assert!(error.offers[0].take == "1095");
     /// ```
     pub fn material(&self, name: &str) -> Result<&Material, NotFound> {
-        let by_id = |m: &&Material| m.id.eq_ignore_ascii_case(name.trim());
-        if let Some(material) = self.materials.iter().find(by_id) {
-            return Ok(material);
-        }
-        let called = &self.called.stocks;
-        names::find("stock", &self.materials, called, name, Material::names)
+        stock_name::find(&self.materials, &self.called.stocks, name)
     }
 
     /// The stock of a layer, which loading has checked.

@@ -1,6 +1,8 @@
 //! Finding a row by what a person calls it.
 
-use crate::error::NotFound;
+use crate::error::{Fit, NotFound};
+use crate::stock_name::StockNames;
+use feeds_core::error::Offer;
 use feeds_core::nearest::calls;
 use std::sync::{OnceLock, RwLock};
 
@@ -33,13 +35,13 @@ pub(crate) struct Called {
 const KEPT: usize = 16;
 
 impl Called {
-    fn kept(&self, asked: &str) -> Option<usize> {
+    pub(crate) fn kept(&self, asked: &str) -> Option<usize> {
         let found = self.found.read().ok()?;
         let kept = found.iter().find(|(of, _)| of == asked);
         kept.map(|(_, at)| *at)
     }
 
-    fn keep(&self, asked: &str, at: usize) {
+    pub(crate) fn keep(&self, asked: &str, at: usize) {
         if let Ok(mut found) = self.found.write() {
             if found.len() >= KEPT {
                 found.remove(0);
@@ -59,7 +61,7 @@ impl Clone for Called {
 /// The plain names of every kind that is found by name.
 #[derive(Clone, Debug, Default)]
 pub(crate) struct CalledByKind {
-    pub(crate) stocks: Called,
+    pub(crate) stocks: StockNames,
     pub(crate) machines: Called,
     pub(crate) cutters: Called,
     pub(crate) holds: Called,
@@ -125,15 +127,18 @@ fn searched<'t, T>(
         [] => false,
         _ => true,
     };
-    let label = |row: &T| {
-        names(row)
-            .into_iter()
-            .take(2)
-            .collect::<Vec<_>>()
-            .join(", ")
+    let offer = |row: &T| {
+        Offer::named(
+            names(row)
+                .into_iter()
+                .take(2)
+                .collect::<Vec<_>>()
+                .join(", "),
+        )
     };
-    let nearest = if several {
-        part.into_iter().take(OFFERED).map(label).collect()
+    let (fit, offers) = if several {
+        let part = part.into_iter().take(OFFERED);
+        (Fit::Several, part.map(offer).collect())
     } else {
         let mut by_distance: Vec<(usize, &T)> = called
             .iter()
@@ -143,22 +148,20 @@ fn searched<'t, T>(
             })
             .collect();
         by_distance.sort_by_key(|(d, _)| *d);
-        by_distance
-            .into_iter()
-            .take(OFFERED)
-            .map(|(_, r)| label(r))
-            .collect()
+        let nearest = by_distance.into_iter().take(OFFERED);
+        (Fit::Near, nearest.map(|(_, row)| offer(row)).collect())
     };
     Err(NotFound {
         kind,
         asked: asked.to_owned(),
-        several,
-        nearest,
+        fit,
+        offers,
+        more: 0,
     })
 }
 
 /// Whether a text has a mark that stands in no name: «50%» is no part of one.
-fn foreign(text: &str) -> bool {
+pub(crate) fn foreign(text: &str) -> bool {
     let of_names = |c: char| c.is_alphanumeric() || c.is_whitespace() || MARKS.contains(c);
     !text.chars().all(of_names)
 }
@@ -178,18 +181,23 @@ pub(crate) fn plain(text: &str) -> String {
     plain
 }
 
-/// Letters to add, drop or change to get from one text to the other.
-fn distance(a: &str, b: &str) -> usize {
+/// Letters to add, drop, change or swap with their neighbour to get from one text to the other.
+pub(crate) fn distance(a: &str, b: &str) -> usize {
+    let a: Vec<char> = a.chars().collect();
     let b: Vec<char> = b.chars().collect();
+    let mut before: Vec<usize> = Vec::new();
     let mut row: Vec<usize> = (0..=b.len()).collect();
-    for (i, x) in a.chars().enumerate() {
-        let mut diagonal = row[0];
-        row[0] = i + 1;
+    for (i, x) in a.iter().enumerate() {
+        let mut next = vec![i + 1];
         for (j, y) in b.iter().enumerate() {
-            let cost = diagonal + usize::from(x != *y);
-            diagonal = row[j + 1];
-            row[j + 1] = cost.min(diagonal + 1).min(row[j] + 1);
+            let changed = row[j] + usize::from(x != y);
+            let mut least = changed.min(row[j + 1] + 1).min(next[j] + 1);
+            if i > 0 && j > 0 && a[i - 1] == *y && *x == b[j - 1] {
+                least = least.min(before[j - 1] + 1);
+            }
+            next.push(least);
         }
+        before = std::mem::replace(&mut row, next);
     }
     row.last().copied().unwrap_or_default()
 }
@@ -203,6 +211,8 @@ mod tests {
         // kitten, sitting: the textbook example of edit distance, 3
         assert_eq!(distance("kitten", "sitting"), 3);
         assert_eq!(distance("", "abc"), 3);
+        // two digits swapped are one slip
+        assert_eq!(distance("1905", "1095"), 1);
     }
 
     #[test]

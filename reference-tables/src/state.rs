@@ -333,7 +333,7 @@ fn find_condition<'t>(material: &'t Material, name: &str) -> Result<&'t Conditio
     match (exact, part.next(), part.next()) {
         (Some(condition), ..) | (None, Some(condition), None) => Ok(condition),
         _ => Err(Unknown {
-            needs: format!("{} has no single condition called '{name}'", material.id),
+            needs: format!("«{name}» does not name one condition of {}", material.id),
             nearest: None,
             advice: format!("choose one of: {}", material.condition_names()),
         }),

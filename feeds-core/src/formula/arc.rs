@@ -90,7 +90,7 @@ formula! {
     name "equivalent width inside a wall";
     text "min(a_e · (2 · R_w − a_e) / (2 · R_w − D), D)";
     why "a hollow wall wraps round the cutter and stays in the cut longer";
-    source "area of the ring over the way of the centre; checked by a point cloud";
+    source "area of the ring over the path of the centre; checked by a point cloud";
     |f| {
         let (a_e, across) = (f.a_e.si(), 2.0 * f.wall_r.si());
         Length::from_si((a_e * (across - a_e) / (across - f.d.si())).min(f.d.si()))
@@ -117,7 +117,7 @@ formula! {
     name "equivalent width outside a wall";
     text "a_e · (2 · R_w + a_e) / (2 · R_w + D)";
     why "a bulging wall turns away from the cutter and leaves the cut sooner";
-    source "area of the ring over the way of the centre; checked by a point cloud";
+    source "area of the ring over the path of the centre; checked by a point cloud";
     |f| {
         let (a_e, across) = (f.a_e.si(), 2.0 * f.wall_r.si());
         Length::from_si(a_e * (across + a_e) / (across + f.d.si()))

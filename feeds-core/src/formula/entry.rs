@@ -197,7 +197,7 @@ formula! {
     RampLength { depth: Length = DEPTH, angle: Angle = RAMP } -> Length = RAMP_LENGTH;
     name "length of the ramp";
     text "T / tan(γ_r)";
-    why "a shallow ramp needs a long way to reach its depth";
+    why "a shallow ramp is long before it reaches its depth";
     source "geometry";
     |f| f.depth / f.angle.si().tan()
 }

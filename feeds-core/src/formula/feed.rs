@@ -50,7 +50,7 @@ formula! {
     FeedPerTooth { v_f: Velocity = V_F, z: f64 = Z, n: SpindleSpeed = N } -> Length = F_Z;
     name "feed per tooth";
     text "v_f / (z · n)";
-    why "the advance of a turn is shared by the edges";
+    why "the edges share the feed of one turn";
     source "ISO 3002-3 (memory); Mitsubishi Materials, formulas for milling (printed)";
     |f| f.v_f / (f.z * f.n.turns())
 }

@@ -51,7 +51,7 @@ formula! {
     TurnsForSpeed { v_c: Velocity = V_C, d_eff: Length = D_EFF } -> SpindleSpeed = N;
     name "spindle speed";
     text "v_c / (π · D_eff)";
-    why "turns are what is left when the wanted speed is shared out over the circle";
+    why "divide the wanted speed by the circumference";
     source "ISO 3002-1 (memory); SME Handbook, formula sheet to ch. 118";
     |f| SpindleSpeed::of_turns(f.v_c / (PI * f.d_eff))
 }

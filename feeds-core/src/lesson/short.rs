@@ -121,6 +121,7 @@ fn rounded(amount: Amount) -> String {
     let number = significant_of(amount.number());
     match amount.unit {
         u if u == &unit::ONE => number,
+        u if u == &unit::PER_MINUTE => format!("{number} {}", unit::RPM.text),
         u => format!("{number} {}", u.text),
     }
 }

@@ -39,8 +39,8 @@ const SHOWS: [(&str, &str); 4] = [
         CHECKS,
         "Show every check, the loads, and the worst places on the path",
     ),
-    (BAND, "Show how sure every answer and check is"),
-    (SOURCES, "Show where the numbers are from"),
+    (BAND, "Show the likely range of every answer and check"),
+    (SOURCES, "Show where the numbers come from"),
     (ALL, "Show checks, band and sources"),
 ];
 pub(super) const CHECKS: &str = "checks";

@@ -73,7 +73,7 @@ impl Args for Flags {
                     .requires("shelf")
                     .value_parser(clap::value_parser!(u16).range(1..))
                     .help_heading(heading)
-                    .help(format!("How many cutters to show, {TOP} if not said")),
+                    .help(format!("How many cutters to show, {TOP} if left out")),
             )
     }
 

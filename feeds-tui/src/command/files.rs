@@ -32,7 +32,7 @@ impl Files<'_> {
         let path = self.shop.map(Path::to_owned);
         path.or_else(|| self.folders.shop()).ok_or_else(|| {
             EntryError::sentence(
-                "nothing says where the shop is: give --shop FILE, or set XDG_DATA_HOME or HOME",
+                "no place for the shop: use --shop FILE, or set XDG_DATA_HOME or HOME",
             )
         })
     }
@@ -89,8 +89,8 @@ impl Files<'_> {
 fn no_shop(error: FileError) -> FileError {
     match error {
         FileError::NoFile(path, error) if error.kind() == ErrorKind::NotFound => {
-            let text = "no shop is there yet: «feeds shop add» begins one with its first thing, \
-                        see «feeds shop add --help»; or leave out --shop and FEEDS_SHOP";
+            let text = "there is no shop yet: «feeds shop add» begins one (see «feeds shop add \
+                --help»); or leave out --shop and FEEDS_SHOP";
             FileError::NoFile(path, Error::new(ErrorKind::NotFound, text))
         }
         other => other,

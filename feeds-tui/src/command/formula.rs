@@ -37,12 +37,12 @@ const EXAMPLES: &[Example] = &[
 #[derive(Args, Debug)]
 #[command(help_template = TEMPLATE, before_help = shown(EXAMPLES))]
 pub struct Flags {
-    /// The formula; the list of all without one
+    /// The formula; if left out, the list of all
     pub name: Option<String>,
     /// Its entries, with their units, such as D=6mm
     #[arg(value_name = "ENTRY=VALUE", requires = "name")]
     pub entries: Vec<String>,
-    /// Tell the likely range; `edge-force` always does
+    /// Show the likely range; `edge-force` always does
     #[arg(long)]
     pub band: bool,
 }

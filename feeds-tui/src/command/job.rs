@@ -38,7 +38,7 @@ const EXAMPLES: &[Example] = &[
     Example {
         line: "feeds job add bolster.json 'pocket corners' cutter='2 mm square, 3 edges' \
                stick-out=8mm path=side depth=0.3mm width=0.1mm corner=yes length=60mm",
-        says: "a smaller cutter: what the one before left is found out",
+        says: "a smaller cutter: what the larger one left is found by itself",
     },
     Example {
         line: "feeds job change bolster.json corners depth=0.25mm note='blow the chips out'",
@@ -80,9 +80,9 @@ pub struct Flags {
 enum Action {
     /// Begin a job
     New {
-        /// Its file, which must not be there yet
+        /// Its file, which must not exist yet
         file: PathBuf,
-        /// What is made
+        /// What you make
         #[arg(required_unless_present = "demo", default_value = "")]
         name: String,
         /// Entries of every pass, such as stock=1095
@@ -111,7 +111,7 @@ enum Action {
     Change {
         /// The job
         file: PathBuf,
-        /// Its number, its name or a part of it; `common` for the entries of every pass
+        /// Its number, or its name or part of it; `common` for the entries of every pass
         pass: String,
         /// Entries, such as depth=1mm; also name, length, follows, note and happened
         #[arg(value_name = "ENTRY=VALUE", required = true)]
@@ -121,7 +121,7 @@ enum Action {
     Copy {
         /// The job
         file: PathBuf,
-        /// Its number, its name or a part of it
+        /// Its number, or its name or part of it
         pass: String,
         /// The name of the copy
         name: String,
@@ -133,7 +133,7 @@ enum Action {
     Move {
         /// The job
         file: PathBuf,
-        /// Its number, its name or a part of it
+        /// Its number, or its name or part of it
         pass: String,
         /// Its new place, from 1
         #[arg(value_name = "PLACE")]
@@ -143,7 +143,7 @@ enum Action {
     Remove {
         /// The job
         file: PathBuf,
-        /// Its number, its name or a part of it
+        /// Its number, or its name or part of it
         pass: String,
     },
     /// Say which a job takes where a thing of the shop has changed or is off its shelf
@@ -165,7 +165,7 @@ enum Action {
 /// If the job cannot be read or saved, or a name or an entry is wrong.
 pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Failure> {
     let Some(action) = &flags.action else {
-        return Err(EntryError::sentence("say what to do with the job: feeds job --help").into());
+        return Err(EntryError::sentence("do what with the job? See feeds job --help").into());
     };
     match action {
         Action::New {
@@ -236,7 +236,7 @@ fn place(asked: usize, most: usize) -> Result<usize, EntryError> {
     if (1..=most).contains(&asked) {
         Ok(asked - 1)
     } else {
-        let sentence = format!("there is no place {asked}: 1 to {most}");
+        let sentence = format!("{asked} is not a place in the order: 1 to {most}");
         Err(EntryError::sentence(sentence).of("place"))
     }
 }
@@ -307,8 +307,8 @@ fn new(
     };
     set_all(&mut job, entries, &files.shop()?.content)?;
     if path.exists() {
-        let text = "is there already and is not overwritten: take another name, or change it with \
-                    feeds job add and feeds job change";
+        let text = "exists already and is not overwritten: choose another name, or change it \
+            with feeds job add and feeds job change";
         return Err(Failure::File {
             path: path.to_owned(),
             error: io::Error::new(io::ErrorKind::AlreadyExists, text),

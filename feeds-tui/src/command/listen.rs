@@ -48,7 +48,7 @@ pub struct Flags {
     pub pass: Description,
     /// The job the pass is in.
     pub job: Option<PathBuf>,
-    /// Which pass of it, by number or a part of its name.
+    /// Which pass of it, by number or part of its name.
     pub of_job: Option<String>,
 }
 
@@ -64,7 +64,7 @@ impl Args for Flags {
                 Arg::new("sign")
                     .value_name("SIGN")
                     .num_args(0..)
-                    .help("What is heard or seen, such as squeal; without one, the list of them"),
+                    .help("What you hear or see, such as squeal; if left out, the list"),
             )
             .arg(
                 Arg::new("job")
@@ -81,7 +81,7 @@ impl Args for Flags {
                     .value_name("PASS")
                     .requires("job")
                     .help_heading(heading)
-                    .help("Which pass of it, by number or a part of its name"),
+                    .help("Which pass of it, by number or part of its name"),
             );
         entries(command)
     }
@@ -127,8 +127,8 @@ pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Fa
         return Ok(told(answer, &shop));
     };
     if !flags.pass.is_empty() {
-        let text = "a job describes its own passes: with --job leave out cutter, stock, path and \
-                    the like, or change them in the job";
+        let text = "with --job, cutter, stock, path and the like come from the job: leave them \
+            out here, or change them in the job";
         return Err(EntryError::sentence(text).into());
     }
     let file = open(path, files)?;

@@ -25,7 +25,7 @@ const EXAMPLES: &[Example] = &[
 #[derive(Args, Debug)]
 #[command(help_template = TEMPLATE, before_help = shown(EXAMPLES))]
 pub struct Flags {
-    /// The command whose page is wanted; the program's own without one
+    /// The command; if left out, the page of the program
     pub command: Option<String>,
 }
 

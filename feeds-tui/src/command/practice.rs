@@ -30,7 +30,7 @@ const EXAMPLES: &[Example] = &[
     },
     Example {
         line: "feeds practice --level 2 --count 1 --seed 2 --answer '21 mm/min'",
-        says: "mark an answer, and tell the slip that produces it",
+        says: "mark an answer, and find the mistake behind it",
     },
     Example {
         line: "feeds practice --sheet --count 8 --html > sheet.html",
@@ -46,32 +46,32 @@ const EXAMPLES: &[Example] = &[
 #[derive(Args, Debug)]
 #[command(help_template = TEMPLATE, before_help = shown(EXAMPLES))]
 pub struct Flags {
-    /// Draw the exercises of this number; on a terminal new ones each time
+    /// Repeat the questions of this number; if left out, a terminal gets new ones each time
     #[arg(long, value_name = "N")]
     pub seed: Option<u64>,
-    /// Only exercises of this level; rising through all without it
+    /// Only questions of this level; if left out, the levels rise
     #[arg(long, value_name = "L",
           help = format!("Only exercises of this level, 1 to {LEVELS}; \
                           rising through all without it"),
           value_parser = clap::value_parser!(u8).range(1..=i64::from(LEVELS)))]
     pub level: Option<u8>,
-    /// How many exercises
+    /// How many questions
     #[arg(long, value_name = "N", default_value_t = 5,
           value_parser = clap::value_parser!(u16).range(1..=100))]
     pub count: u16,
-    /// Mark this answer; once for each question, in their order
+    /// Mark this answer; one --answer for each question, in order
     #[arg(long, value_name = "TEXT", allow_hyphen_values = true)]
     pub answer: Vec<String>,
     /// Print a sheet of questions, with the answers on a second page
     #[arg(long, conflicts_with_all = ["answer", "lesson"])]
     pub sheet: bool,
-    /// The sheet as a page for a browser
+    /// Make the sheet a page for a browser
     #[arg(long, requires = "sheet")]
     pub html: bool,
-    /// Show a short lesson; without a name, the list of them
+    /// Show a short lesson; if left out, the list
     #[arg(long, value_name = "NAME", num_args = 0..=1, default_missing_value = "")]
     pub lesson: Option<String>,
-    /// Show what was practised so far, with the line for the master
+    /// Show your practice so far, with the line for the master
     #[arg(long, conflicts_with_all = ["sheet", "answer", "lesson"])]
     pub progress: bool,
 }
@@ -154,7 +154,7 @@ pub fn answer(flags: &Flags, look: Look, files: &Files<'_>, asks: bool) -> Resul
         if let Some((typed, mark)) = marks.get(i) {
             let said = match mark {
                 Ok(mark) => marked::words(question, *mark),
-                Err(error) => format!("That cannot be read: {error}."),
+                Err(error) => format!("Not readable: {error}."),
             };
             lines(&mut out, "   ", &format!("{typed}: {said}"));
             let last = exercise
@@ -170,7 +170,7 @@ pub fn answer(flags: &Flags, look: Look, files: &Files<'_>, asks: bool) -> Resul
     if marks.is_empty() {
         let _ = writeln!(
             out,
-            "Answer with --seed {} and --answer once for each question, or on a terminal.",
+            "To be marked: --seed {} and one --answer each, or run it in a terminal.",
             drawn.seed
         );
     }
@@ -217,7 +217,7 @@ fn asked(
     .map_err(Failure::Terminal)?;
     let mut told = Vec::new();
     if file.path.as_os_str().is_empty() {
-        told.push("nothing says where to keep progress: set XDG_STATE_HOME or HOME".to_owned());
+        told.push("no place to keep progress: set XDG_STATE_HOME or HOME".to_owned());
     } else {
         files.save(file)?;
     }

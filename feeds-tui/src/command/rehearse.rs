@@ -52,7 +52,7 @@ const SHOWS: [(&str, &str); 3] = [
         CHECKS,
         "Show every check of both runs, the settings, and why",
     ),
-    (SOURCES, "Show where the forces are from"),
+    (SOURCES, "Show where the forces come from"),
     (ALL, "Show checks and sources"),
 ];
 
@@ -99,7 +99,7 @@ impl Args for Flags {
                     .value_name("PASS")
                     .requires("job")
                     .help_heading("Rehearsal")
-                    .help("one pass of the job in full, by number or a part of its name"),
+                    .help("one pass of the job in full, by number or part of its name"),
             );
         entries(shows(command, &SHOWS))
     }
@@ -145,8 +145,8 @@ pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Fa
     let alone = |text: &str| Err(Failure::Entries(vec![EntryError::sentence(text)]));
     if !flags.asked.production.is_empty() {
         return alone(
-            "a job describes its own passes: with --job leave out cutter, stock, path and the \
-             like, or change them in the job",
+            "with --job, cutter, stock, path and the like come from the job: leave them out \
+             here, or change them in the job",
         );
     }
     let file = open(path, files)?;

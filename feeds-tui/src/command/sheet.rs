@@ -30,7 +30,7 @@ const EXAMPLES: &[Example] = &[
     },
     Example {
         line: "feeds sheet demo.json --stand-in 1018 --stand-in-condition 'hot rolled'",
-        says: "with the ladder of each pass, from an air pass over the stand-in to production",
+        says: "with the steps of each pass, from an air pass over the stand-in to production",
     },
 ];
 
@@ -41,16 +41,16 @@ pub struct Flags {
     /// The job
     #[arg(value_name = "JOB")]
     pub job: PathBuf,
-    /// As a page of HTML with pictures in it
+    /// As an HTML page with drawings
     #[arg(long, conflicts_with = "json")]
     pub html: bool,
-    /// With the ladder of each pass: the stock that is cut first, such as 1018
+    /// Add the steps up from a stand-in: the stock you cut first, such as 1018
     #[arg(long, value_name = "STOCK", conflicts_with = "json")]
     pub stand_in: Option<String>,
     /// The condition of that stock, such as 'hot rolled'
     #[arg(long, value_name = "TEXT", requires = "stand_in")]
     pub stand_in_condition: Option<String>,
-    /// What the overrides reach, such as 50..150
+    /// The range of the override dials, such as 50..150
     #[arg(long, value_name = "RANGE", requires = "stand_in")]
     pub override_range: Option<String>,
 }

@@ -75,10 +75,10 @@ enum Action {
     },
     /// Show one thing with all its entries
     Show {
-        /// Its name, or a part of it
+        /// Its name, or part of it
         name: String,
     },
-    /// Put a new thing on its shelf
+    /// Put something new on its shelf
     Add {
         /// What it is: cutter, stock, machine or hold
         #[arg(value_name = "KIND")]
@@ -91,7 +91,7 @@ enum Action {
     },
     /// Change entries of a thing; an empty value clears one
     Change {
-        /// Its name, or a part of it
+        /// Its name, or part of it
         name: String,
         /// Entries, such as stick-out=14mm, or name=... or note=...
         #[arg(value_name = "ENTRY=VALUE", required = true)]
@@ -99,10 +99,10 @@ enum Action {
     },
     /// Take a thing off its shelf
     Remove {
-        /// Its name, or a part of it
+        /// Its name, or part of it
         name: String,
     },
-    /// Keep a setting: the units that are read and typed in this shop
+    /// Keep a setting: the units this shop reads and types
     Set {
         /// What is kept: units
         #[arg(value_name = "SETTING")]
@@ -329,7 +329,7 @@ fn keep(setting: &str, value: &str, files: &Files<'_>) -> Result<Answer, Failure
         Ok(())
     })?;
     let text = format!(
-        "units {}: every answer, screen and sheet is in them; --units asks for others\n",
+        "units: {}, for every answer, screen and sheet; --units overrides it\n",
         system.word()
     );
     Ok(told(Answer::plain(text), &file))

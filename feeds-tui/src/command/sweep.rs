@@ -31,13 +31,13 @@ pub struct Flags {
     /// How many values
     #[arg(long, value_name = "N", default_value_t = 15, requires = "sweep")]
     pub points: usize,
-    /// Lay a second pass over it that differs in this entry, such as stick-out=20mm
+    /// Overlay a second pass that differs in this entry, such as stick-out=20mm
     #[arg(long, value_name = "ENTRY=VALUE", requires = "sweep")]
     pub against: Vec<String>,
     /// Draw the curves into a file
     #[arg(long, value_name = "FILE", requires = "sweep")]
     pub svg: Option<PathBuf>,
-    /// Write over a file that is there
+    /// Overwrite an existing file
     #[arg(long, requires = "svg")]
     pub force: bool,
 }
@@ -145,7 +145,7 @@ fn write(files: &Files<'_>, path: &Path, bytes: &[u8], force: bool) -> Result<()
         Err(error) => return Err(failed(error)),
     };
     if seen.is_some() && !force {
-        let text = "is there already and is not overwritten: take another name, or --force";
+        let text = "exists already and is not overwritten: choose another name, or add --force";
         return Err(failed(io::Error::new(io::ErrorKind::AlreadyExists, text)));
     }
     match save(disk, path, seen.as_deref(), bytes) {

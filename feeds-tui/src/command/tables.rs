@@ -33,7 +33,7 @@ const EXAMPLES: &[Example] = &[
 #[derive(Args, Debug)]
 #[command(help_template = TEMPLATE, before_help = shown(EXAMPLES))]
 pub struct Flags {
-    /// Words that a row must all hold: table, steel, quantity, source, printed, weak
+    /// Words a row must all have: table, steel, quantity, source, printed, weak
     #[arg(value_name = "WORD")]
     pub words: Vec<String>,
     /// List the sources instead of the rows
@@ -63,8 +63,7 @@ pub fn answer(flags: &Flags, look: Look) -> Result<Answer, Failure> {
             .collect()
     };
     if sources.is_empty() {
-        let kind = if flags.sources { "source" } else { "row" };
-        let sentence = format!("no {kind} holds all of «{words}»: leave a word out");
+        let sentence = format!("nothing found for «{words}»: try fewer words");
         return Err(EntryError::sentence(sentence).into());
     }
     if look.json {

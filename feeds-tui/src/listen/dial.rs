@@ -120,7 +120,7 @@ fn dial(cause: Cause, step: (Turn, f64), answer: &Answered, planner: &Planner) -
     if cause == Cause::Rubbing && rubs(reached) {
         // A chip is as much thicker as the feed is higher.
         let floor = now.floor.map_or(0.0, |margin| 100.0 * (1.0 - margin));
-        return format!("to {reached} %, where it still rubs: it takes {floor:.0} %");
+        return format!("to {reached} %, where it still rubs: it needs {floor:.0} %");
     }
     format!("to {reached} %")
 }
@@ -131,12 +131,12 @@ fn worse(now: &Cell, then: &Cell) -> Option<&'static str> {
     let (now, then) = (now.beyond, then.beyond);
     if then.breaks && weaker {
         Some(if now.breaks {
-            "the cutter or the hold is at its limit as it is"
+            "the cutter or the hold is at its limit already"
         } else {
             "beyond, the cutter may break or the part slip"
         })
     } else if then.machine && !now.machine {
-        Some("the machine does not go beyond")
+        Some("the machine goes no further")
     } else if then.rubs && !now.rubs {
         Some("beyond, it rubs")
     } else {

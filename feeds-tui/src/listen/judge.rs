@@ -173,7 +173,7 @@ fn number(cause: Cause, check: &Check, used: f64, answer: &Answered, system: Sys
         "stick-out" => format!("it sticks out {is} x its diameter, {most} is usual"),
         "depth-guide" | "chip-room" => format!("depth {is}, {most} is usual"),
         "wall-error" if check.guessed => {
-            format!("the wall is off by {is} of {most}, a guess, as nobody gave a tolerance")
+            format!("the wall is off by {is} of {most}, a guess: no tolerance was typed")
         }
         "wall-error" => format!("the wall is off by {is} of {most}"),
         "runout" => format!("runout gives one edge {is} more, {most} is half the feed"),
@@ -248,7 +248,7 @@ fn not_checked(cause: Cause, answer: &Answered) -> Judged {
     match cause {
         Cause::Corner => return Judged::ruled_out("this pass has no sharp corner"),
         Cause::Chips if !matches!(path, Path::Slot | Path::Pocket) => {
-            return Judged::ruled_out("beside an open wall chips fall clear");
+            return Judged::ruled_out("along an open wall chips fall clear");
         }
         Cause::Slips if has_loads && answer.plan.check("pull-out").is_none() => {
             return Judged::ruled_out("this cut only presses the cutter in");

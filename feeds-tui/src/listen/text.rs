@@ -11,14 +11,14 @@ use feeds_core::symbol::{self as s, System};
 use std::fmt::Write as _;
 
 /// Where order and steps come from.
-pub const ABOUT: &str = "Order and steps are common practice, see «feeds tables signs»; the \
-                         numbers are those of this pass.";
+pub const ABOUT: &str = "The order and the steps are common practice («feeds tables signs»); \
+    the numbers are this pass's.";
 /// The same where no pass is told.
-const WITHOUT_PASS: &str = "The usual order (common practice). Tell the pass, with the flags of \
-                            «feeds cut» or with --job and --pass, and its numbers decide.";
+const WITHOUT_PASS: &str = "The usual order (common practice). Add the pass, with the flags of \
+    «feeds cut» or with --job and --pass, and its numbers decide.";
 /// How to begin from the list.
 const HOW: &str =
-    "feeds listen SIGN, with the flags of «feeds cut», says which it is on that pass.";
+    "feeds listen SIGN, with the flags of «feeds cut», shows which it is on that pass.";
 /// Said before anything is touched.
 pub const STOP: &str = "Raise Z and stop the spindle before you touch cutter, chips or part.";
 

@@ -59,7 +59,7 @@ pub(super) fn lacks(resolved: &Resolved) -> Option<Lacks> {
         return Some(("stock", "it".to_owned()));
     }
     let mut cautions = resolved.cautions.iter();
-    let unknown = cautions.find_map(|c| c.strip_prefix("stock unknown: "))?;
+    let unknown = cautions.find_map(|c| c.strip_prefix("stock not known: "))?;
     Some(("condition", unknown.to_owned()))
 }
 
@@ -73,7 +73,7 @@ pub(super) fn of_cause(error: &SetupError, lacks: Option<&Lacks>) -> EntryError 
     match lacks.zip(band) {
         Some(((key, unknown), (no_band, instead))) => {
             let no_band = no_band.trim_end_matches(" for this stock and cutter");
-            let text = format!("is needed: {no_band} without {unknown}; or give {instead}");
+            let text = format!("is needed: {no_band} without {unknown}; or type {instead}");
             EntryError::sentence(text).of(key)
         }
         None => impossible(error),
@@ -111,7 +111,7 @@ fn beyond_the_table(setup: &Setup) -> Option<String> {
     let show = |f_z: Length| s::F_FULL.show(f_z.si(), setup.typed_in);
     (most > table).then(|| {
         format!(
-            "feed: the table ends at {} for this cutter, and its edge needs {} to cut; the edge \
+            "feed: the book ends at {} for this cutter, but its edge needs {} to cut; the edge \
              decides, and no book covers such a cut",
             show(table),
             show(most)

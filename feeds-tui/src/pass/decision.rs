@@ -11,7 +11,6 @@ use feeds_core::cutter::{Coating, End};
 use feeds_core::limit::{Bound, Check, Found, Harm, State};
 use feeds_core::notebook::Origin;
 use feeds_core::plan::Plan;
-use feeds_core::plan::setup::Intent;
 use feeds_core::quantity::{Quantity, unit};
 use feeds_core::symbol::{self as s, System};
 use feeds_core::verdict::{Verdict, because, is_said_twice, nearest};
@@ -159,7 +158,7 @@ const LAST: usize = 2;
 /// What else belongs to the decision, in the order it is read, with how soon it is left out where
 /// there is no room: the highest first.
 fn rows(answer: &Answered, overrides: Option<&Overrides>, system: System) -> Vec<(u8, String)> {
-    let forces = "no force was measured at so thin or thick a chip: a guess";
+    let forces = "no force was measured on so thin or thick a chip: a guess";
     let rows = [
         (0, "feed dial", overrides.map(|o| o.feed.line(100))),
         (1, "goes in", goes_in(answer, system)),
@@ -271,10 +270,7 @@ fn verdict(out: &mut String, answer: &Answered, system: System) {
         line(out, "         runs with: ", &opens.join("; or "));
     }
     let setup = &answer.resolved.setup;
-    let run = match setup.intent {
-        Intent::Cautious => "first cut",
-        Intent::Production => "proven run",
-    };
+    let run = crate::words::run(setup.intent);
     let width = match setup.cut.path {
         Path::Slot => setup.cutter.diameter,
         _ => setup.a_e(),
@@ -351,7 +347,7 @@ fn goes_in(answer: &Answered, system: System) -> Option<String> {
             s::PITCH.show(pitch.si(), system)
         ),
         (None, Path::Slot | Path::Pocket) => {
-            "not said how: from an open end, or give the way down".to_owned()
+            "not known how: start at an open end, or choose ramp, helix or plunge".to_owned()
         }
         (None, _) => return None,
     })

@@ -128,7 +128,7 @@ impl Field {
                 format!("{least} to {most}")
             }
             Takes::Choice(words) => (words.all)().join(", "),
-            Takes::Name(_) => "a name, or a part of one".to_owned(),
+            Takes::Name(_) => "a name, or part of one".to_owned(),
             Takes::Condition => "a condition of the stock".to_owned(),
             Takes::Hardness => "a number with HB, HRC, HRB or HV".to_owned(),
             Takes::Wear(range) => {
@@ -159,7 +159,7 @@ impl Field {
     pub fn axes(&self, text: &str) -> Result<[f64; 3], EntryError> {
         match self.takes {
             Takes::Axes(range) => axes::values(text, range, self.example, self.why()),
-            _ => Err(EntryError::sentence("has no value for each axis").of(self.key)),
+            _ => Err(EntryError::sentence("does not have a value for each axis").of(self.key)),
         }
     }
 
@@ -259,89 +259,90 @@ const fn quantity(symbol: &'static Symbol, least: f64, most: f64) -> Takes {
 fields! {
     Cutter {
         "cutter" "cutter" Takes::Name(Shelf::Cutters), "6 mm square, 4 edges, AlTiN carbide",
-            "a cutter of the shop or the tables; every value below can be given instead";
-        "diameter" "cutting diameter" quantity(&s::D, 0.05, 50.0), "6 mm",
+            "a cutter of the shop or the tables; or fill in the entries below instead";
+        "diameter" "cutter diameter" quantity(&s::D, 0.05, 50.0), "6 mm",
             "light mills take cutters up to {most}";
-        "edges" "number of edges" Takes::Quantity(Range::of(&s::Z, 1.0, 20.0).whole()), "4",
-            "edges are whole, and none has more than {most}";
+        "edges" "number of flutes" Takes::Quantity(Range::of(&s::Z, 1.0, 20.0).whole()), "4",
+            "a whole number, at most {most}";
         "helix" "helix angle" quantity(&s::HELIX, 0.0, 60.0), "30 deg",
-            "{least} is a straight edge, and no edge winds steeper";
+            "{least} is a straight flute; none is steeper than {most}";
         "end" "shape of the end" choice!(End), "square",
-            "corner needs the corner radius, which alone tells the end, too";
+            "corner needs the corner radius; the radius alone is enough";
         "corner-radius" "corner radius" quantity(&s::R_EPS, 0.0, 25.0), "0.5 mm",
             "at most half the diameter";
         "cutter-material" "cutter material" choice!(CutterMaterial),
-            "carbide", "it decides speed, stiffness and strength";
+            "carbide", "sets speed, stiffness and strength";
         "coating" "coating" choice!(Coating), "altin",
-            "it decides the cutting speed";
+            "sets the cutting speed";
         "flute-length" "flute length" quantity(&s::L_FLUTE, 0.05, 200.0), "13 mm",
-            "the cut is no deeper than the flutes";
+            "the cut cannot be deeper than the flutes";
         "stick-out" "stick-out" quantity(&s::STICK_OUT, 0.5, 250.0), "18 mm",
-            "from the holder's face to the tip; bending grows with its cube";
+            "from the holder's face to the tip; twice as long bends eight times as much";
         "shank" "shank diameter" quantity(&s::D_SHANK, 0.5, 50.0), "6 mm",
             "what the holder grips";
         "neck-diameter" "neck diameter" quantity(&s::D_NECK, 0.05, 50.0), "2.8 mm",
-            "a thinner stretch between flutes and shank, with its length; no thicker than the \
-             cutter";
+            "of a thinner neck between flutes and shank; needs the neck length too";
         "neck-length" "neck length" quantity(&s::L_NECK, 0.0, 200.0), "8 mm",
-            "from the flutes to where it ends; with its diameter";
+            "from the flutes to the shank; needs the neck diameter too";
         "core" "core diameter" quantity(&s::D_CORE, 0.02, 50.0), "3.9 mm",
-            "inside the flutes, at their run-out; {default} stands for it (common practice)";
+            "the solid core between the flutes, where they run out; {default} if left out \
+             (common practice)";
         "edge-radius" "cutting edge radius" quantity(&s::R_EDGE, 0.0001, 0.1), "6 um",
-            "{least} is a diamond edge, {most} is no longer an edge";
+            "how round the edge is: {least} is a diamond edge, {most} is too blunt to cut";
         "modulus" "modulus of elasticity" quantity(&s::E, 100e3, 800e3), "600 GPa",
             "high-speed steel has {strength/modulus/HSS}, carbide {strength/modulus/carbide}";
         "rupture" "rupture strength" quantity(&s::SIGMA_B, 500.0, 6000.0), "3500 N/mm2",
             "carbide grades have {strength/rupture strength/carbide}";
         "centre-cutting" "cuts to the centre" Takes::YesNo, "yes",
-            "only such an end can be fed straight down";
+            "only such a cutter can plunge straight down";
     }
     Stock {
         "stock" "stock" Takes::Name(Shelf::Stocks), "1095",
-            "a steel or alloy by its AISI, UNS or EN name, or a part of the name";
+            "a steel or alloy: AISI, SAE, UNS, EN or W.-Nr. designation, class, or part of its \
+             name";
         "condition" "condition" Takes::Condition, "annealed",
-            "as-forged or unknown is not enough: anneal it and test with a file";
+            "if it is as forged or not known, anneal it and test it with a file";
         "hardness" "hardness" Takes::Hardness, "200 HB",
-            "measured hardness goes before the condition's";
+            "a measured hardness counts before the condition";
         "kc11" "specific cutting force at 1 mm" quantity(&s::KC11, 50.0, 10000.0), "1700 N/mm2",
-            "from foam to superalloys";
+            "foam has the least, superalloys the most";
         "mc" "exponent of chip thickness" quantity(&s::M_C, 0.0, 0.8), "0.24",
             "the exponents printed for stocks go from {kienzle/m_c/printed}";
         "ktc" "tangential cutting coefficient" quantity(&s::K_TC, 1.0, 50e3), "1800 N/mm2",
-            "a chip takes some force; the six linear edge coefficients stand instead of kc11 and \
-             mc, as they were measured with such a cutter in this stock";
+            "one of six linear edge coefficients, measured with such a cutter in this stock; \
+             they replace kc11 and mc";
         "krc" "radial cutting coefficient" quantity(&s::K_RC, 0.0, 50e3), "800 N/mm2",
             "with ktc; zero where the source has none";
         "kac" "axial cutting coefficient" quantity(&s::K_AC, -50e3, 50e3), "300 N/mm2",
             "with ktc; a positive one pulls the cutter out of its holder";
         "kte" "tangential edge coefficient" quantity(&s::K_TE, 0.0, 1e3), "20 N/mm",
-            "with ktc; what the edge takes over its width whatever the chip";
+            "with ktc; the force of the edge over its width, however thin the chip";
         "kre" "radial edge coefficient" quantity(&s::K_RE, 0.0, 1e3), "30 N/mm",
             "with ktc; zero where the source has none";
         "kae" "axial edge coefficient" quantity(&s::K_AE, -1e3, 1e3), "2 N/mm",
             "with ktc; a positive one pulls the cutter out of its holder";
         "wear" "wear of the edge" Takes::Wear(wear::LAND), "0.1 mm",
-            "the flat worn on the flank, as a loupe shows it: it presses across the cut most, and \
-             the edge behind it is rounder";
+            "the flat worn on the flank, seen with a loupe; a worn edge presses the cutter off \
+             the wall";
         "stock-size" "size of the stock" Takes::Axes(Range::of(&s::L, 0.1, 5000.0)),
             "34 x 16 x 9 mm",
-            "along X, Y and Z as it is clamped: an audited programme has to stay in it";
+            "along X, Y and Z as clamped; an audited programme has to stay inside it";
         "zero" "zero of the programme" Takes::Zero, "left front top",
-            "where on the stock a programme has its zero: with the size it says where the stock is";
+            "where on the stock the programme has its zero; with the size it places the stock";
     }
     Machine {
         "machine" "machine" Takes::Name(Shelf::Machines), "bench-5000",
-            "a machine of the shop or the tables; every value below can be given instead";
-        "spindle-least" "lowest spindle speed" quantity(&s::N_LEAST, 1.0, 200e3), "100 rpm",
+            "a machine of the shop or the tables; or fill in the entries below instead";
+        "spindle-least" "lowest spindle speed" quantity(&s::N, 1.0, 200e3), "100 rpm",
             "what the machine can turn";
         "spindle-most" "highest spindle speed" quantity(&s::N_MOST, 10.0, 200e3), "5000 rpm",
             "what the machine can turn";
-        "feed-most" "fastest cutting feed" quantity(&s::V_F_MOST, 1.0, 50e3), "1500 mm/min",
-            "what the machine can feed while cutting";
-        "power" "motor power" quantity(&s::P_RATED, 5.0, 30e3), "600 W",
+        "feed-most" "fastest cutting feed" quantity(&s::V_F, 1.0, 50e3), "1500 mm/min",
+            "the fastest the machine feeds while cutting";
+        "power" "motor power" quantity(&s::P_MOT, 5.0, 30e3), "600 W",
             "of the spindle, above its base speed";
-        "base-speed" "base speed" quantity(&s::N_BASE, 10.0, 200e3), "1500 rpm",
-            "with the power: below it the spindle has constant torque, above it constant power";
+        "base-speed" "base speed" quantity(&s::N, 10.0, 200e3), "1500 rpm",
+            "needs the motor power: below this speed the torque is constant, above it the power";
         "efficiency" "efficiency" quantity(&s::ETA, 0.1, 1.0), "0.75",
             "share of the motor power that reaches the cutter";
         "stiffness" "stiffness of the machine" quantity(&s::K_MACHINE, 100.0, 500e3), "8 N/um",
@@ -350,24 +351,24 @@ fields! {
         "runout" "runout at the tip" quantity(&s::TIR, 0.0, 0.5), "10 um",
             "total reading of an indicator over a turn";
         "backlash" "backlash" quantity(&s::BACKLASH, 0.0, 1.0), "0.05 mm",
-            "what the table moves before the screw does";
+            "how far the table can be pushed before the screw turns";
         "travel" "travel of the axes" Takes::Axes(Range::of(&s::L, 1.0, 10e3)),
             "300 x 150 x 200 mm",
-            "how far the machine moves along X, Y and Z: no audited path may be longer";
+            "how far the machine moves along X, Y and Z; an audited path must fit";
         "axis-feed" "fastest feed of each axis" Takes::Axes(Range::of(&s::V_F, 1.0, 100e3)),
             "1500 x 1500 x 800 mm/min",
-            "with the acceleration it tells what feed a programme really reaches; without it \
-             the fastest cutting feed stands for each axis";
+            "with the acceleration it shows the feed a programme really reaches; if left out, \
+             the fastest cutting feed is used for each axis";
         "acceleration" "acceleration of the axes"
             Takes::Axes(Range::of(&s::ACCELERATION, 0.001, 50.0)), "0.3 x 0.3 x 0.15 m/s2",
-            "from the control's settings: a light mill has {machines/acceleration/mill}; without \
-             it what the axes reach stays unknown";
+            "from the control's settings: a light mill has {machines/acceleration/mill}; \
+             without it, the feed the axes reach is not known";
         "look-ahead" "moves the control looks ahead"
             Takes::Quantity(Range::of(&s::AHEAD, 1.0, 10e3).whole()), "20",
-            "{least} stops after each move; {default} are taken if none is given (common practice)";
+            "{least} means a stop after each move; {default} if left out (common practice)";
         "path-tolerance" "tolerance of the path at corners"
             quantity(&s::PATH_TOLERANCE, 0.0005, 1.0), "0.01 mm",
-            "how far the control may cut a corner to keep its feed: {default} if none is given \
+            "how far the control may round a corner to keep its feed; {default} if left out \
              (common practice)";
         "drag" "drag of the axis" quantity(&s::DRAG, 0.0, 5000.0), "60 N",
             "the pull at which the table begins to creep";
@@ -376,8 +377,8 @@ fields! {
         "hold" "hold" Takes::Name(Shelf::Holds), "vise",
             "how the part is held";
         "clamp-force" "clamping force" quantity(&s::F_CLAMP, 1.0, 100e3), "3 kN",
-            "a hold of nothing holds nothing: a small vise gives \
-             {holds/clamp force/vise hand} by hand";
+            "with no clamping force the part is not held; a small vise closed by hand has \
+             {holds/clamp force/vise hand}";
         "screw-torque" "torque on the clamping screw" quantity(&s::SCREW_TORQUE, 0.1, 500.0),
             "20 N m",
             "with the screw's diameter, instead of the clamping force";
@@ -388,59 +389,60 @@ fields! {
         "grip" "depth of grip" quantity(&s::L_GRIP, 0.1, 200.0), "3 mm",
             "how deep the jaws hold the part";
         "height" "height of the cut above the jaws" quantity(&s::H_GRIP, 0.0, 300.0), "4 mm",
-            "the lever that tips the part out";
+            "the higher the cut, the easier it tips the part out";
         "jaws" "outline of the jaws" Takes::Boxes,
             "X-10mm..44mm,Y-15mm..0mm,Z-30mm..-5mm; X-10mm..44mm,Y16mm..31mm,Z-30mm..-5mm",
-            "what an audited programme must not touch, in its own coordinates: one box a jaw or \
-             clamp";
+            "what an audited programme must not touch: one box for each jaw or clamp, in the \
+             programme's coordinates";
     }
     Engagement {
         "path" "path" choice!(Path), "side",
-            "what kind of cut it is";
+            "the kind of cut";
         "direction" "direction" choice!(Direction), "down",
-            "down is climb milling, up is conventional; up if none is given, unless backlash and \
-             drag of the machine are known";
+            "down is climb milling, up is conventional; if left out, up, unless the machine's \
+             backlash and drag are known";
         "depth" "depth of cut a_p" quantity(&s::A_P, 0.001, 100.0), "1 mm",
             "along the axis of the cutter";
         "width" "width of cut a_e" quantity(&s::A_E, 0.0005, 50.0), "0.5 mm",
             "across the axis; a slot has the whole diameter";
         "engagement-angle" "engagement angle" quantity(&s::PHI_S, 1.0, 180.0), "40 deg",
-            "instead of the width, for a path that holds its engagement";
+            "instead of the width, for a path of constant engagement";
         "wall" "side of a curved wall" choice!(WallSide), "inside",
-            "a concave wall is inside";
+            "inside is a concave wall, outside a convex one";
         "wall-radius" "radius of the wall" quantity(&s::WALL_R, 0.05, 1000.0), "4 mm",
-            "of the finished wall";
+            "radius of the finished wall";
         "corner" "sharp inside corner" Takes::YesNo, "yes",
-            "the path turns square into the next wall";
+            "the path turns square into a second wall";
         "previous" "diameter of the cutter before" quantity(&s::PREVIOUS_D, 0.05, 50.0), "5 mm",
-            "its corners are still standing";
+            "the larger cutter left material in the corners";
         "tilt" "tilt of the cutter" quantity(&s::TILT, 0.0, 85.0), "15 deg",
             "of a ball or corner, against the surface";
         "slope" "slope of the surface" quantity(&s::SLOPE, 0.0, 85.0), "30 deg",
-            "for the ridges that a ball leaves on the path ball-finish";
-        "entry" "way down" Takes::Choice(WAYS_DOWN), "helix",
-            "how the cutter gets to its depth";
+            "for the ridges a ball leaves (path ball-finish)";
+        "entry" "way in" Takes::Choice(WAYS_DOWN), "helix",
+            "how the cutter goes in to depth";
         "ramp-angle" "angle of the ramp" quantity(&s::RAMP, 0.05, 45.0), "2 deg",
-            "{default} if none is given (common practice)";
+            "{default} if left out (common practice)";
         "helix-hole" "hole of the helix" quantity(&s::WALL_D, 0.06, 100.0), "9 mm",
-            "wider than the cutter, narrower than two";
+            "wider than the cutter, narrower than twice its diameter";
         "helix-pitch" "pitch of the helix" quantity(&s::PITCH, 0.005, 20.0), "0.3 mm",
-            "drop in one turn; {default} of the diameter if none is given (common practice)";
+            "how far it drops in one turn; {default} of the diameter if left out (common \
+             practice)";
         "tolerance" "tolerance of the wall" quantity(&s::TOLERANCE, 0.0005, 1.0), "0.02 mm",
-            "how far the wall may be off: {default} if none is given (common practice)";
+            "how far the wall may be off; {default} if left out (common practice)";
     }
     Answer {
         "intent" "intent" choice!(Intent), "cautious",
-            "cautious, a first cut, keeps to the low speed and the safe side of the least chip; \
-             production, a proven run, goes as far as every limit allows";
+            "cautious is a first cut: low speed, and well clear of rubbing; production is a \
+             proven run: up to every limit";
         "spindle" "spindle speed" quantity(&s::N, 1.0, 200e3), "4400 rpm",
-            "kept if it is given";
+            "worked out if left out";
         "cutting-speed" "cutting speed" quantity(&s::V_C, 0.1, 2000.0), "90 m/min",
-            "kept if it is given";
+            "worked out if left out";
         "feed-per-tooth" "feed per tooth" quantity(&s::F_Z, 0.00001, 1.0), "0.02 mm",
-            "kept if it is given";
+            "worked out if left out";
         "feed" "feed" quantity(&s::V_F, 0.1, 50e3), "300 mm/min",
-            "kept if it is given";
+            "worked out if left out";
     }
 }
 

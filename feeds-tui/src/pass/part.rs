@@ -79,7 +79,11 @@ pub(super) fn origin(
 }
 
 pub(super) fn not_found(error: &NotFound, key: &str) -> EntryError {
-    EntryError::sentence(error.to_string()).of(key)
+    let wrong = EntryError::NotCalled {
+        sentence: error.sentence(),
+        offers: error.offers.clone(),
+    };
+    wrong.of(key)
 }
 
 /// Whether something is called that, if the entry names a thing of a shelf; an empty text names
@@ -170,8 +174,8 @@ pub fn by_whole_name(shelf: Shelf, name: &str) -> Result<(), EntryError> {
         Some(row) if !row.wholly => {
             let word = shelf.word();
             let text = format!(
-                "no {word} is called «{name}»; the tables have «{}»: if that is the \
-                 one, give its whole name",
+                "no {word} is called «{name}»; the tables have «{}»: if you mean that, type its \
+                 whole name",
                 row.whole
             );
             Err(EntryError::sentence(text).of(word))
@@ -248,16 +252,16 @@ pub fn hold(tables: &Tables, name: &str, tested: bool) -> Result<Part, EntryErro
     let row = tables.hold(name).map_err(|e| not_found(&e, "hold"))?;
     let mut texts = Vec::new();
     if !row.accepted {
-        let why = row.why.as_deref().unwrap_or("no force of it is known");
+        let why = row.why.as_deref().unwrap_or("its force is not known");
         if !tested {
             let text = format!(
-                "no force of {} can be printed, {why}: pull a part off sideways that is held as \
-                 yours is, and give that force as clamp-force",
+                "the force of {} cannot be printed, {why}: pull a test part off sideways, held \
+                 the same way, and enter that force as clamp-force",
                 row.name
             );
             return Err(EntryError::sentence(text).of("hold"));
         }
-        let why = format!("{}: the tested force is all that it holds", row.name);
+        let why = format!("{}: the tested force is all it holds", row.name);
         let from = Origin::Default { why };
         texts.push(("friction", "1".to_owned(), from.clone()));
         texts.push((FACES, "1".to_owned(), from));

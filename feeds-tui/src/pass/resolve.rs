@@ -371,7 +371,7 @@ impl Reader<'_> {
         let choice = of_word(&text);
         if choice.is_none() {
             let error = Self::field(key).read(&text).err().unwrap_or_else(|| {
-                EntryError::sentence(format!("«{text}» cannot be used here")).of(key)
+                EntryError::sentence(format!("«{text}» does not work here")).of(key)
             });
             self.errors.push(error);
         }

@@ -5,7 +5,6 @@ use super::decision;
 use super::overrides::Overrides;
 use feeds_core::plan::checks::ROUGHING;
 use feeds_core::plan::interval::{End, Interval};
-use feeds_core::plan::setup::Intent;
 use feeds_core::quantity::{Length, Quantity};
 use feeds_core::symbol::{self as s, Symbol, System};
 use reference_tables::softer::CAPPED;
@@ -262,18 +261,15 @@ fn feeds(out: &mut String, answer: &Answered, system: System) {
     } else {
         ""
     };
-    let run = match answer.resolved.setup.intent {
-        Intent::Cautious => "a first cut",
-        Intent::Production => "a proven run",
-    };
+    let run = crate::words::run(answer.resolved.setup.intent);
     let text = match (p.feeds.least, p.feeds.most) {
         _ if p.feeds_by_given != p.feeds && !p.feeds_by_given.is_empty() => format!(
-            "{} neither rubs nor overloads{known}, with the room {run} wants; a wall within {}, a \
-             guess, would take {}",
+            "{} neither rubs nor overloads{known}, with the room wanted for a {run}; a wall \
+             within {}, a guess, would take {}",
             between_ends(&p.feeds_by_given),
             s::TOLERANCE.show(ROUGHING, system),
             if p.feeds.is_empty() {
-                "a feed that no longer cuts".to_owned()
+                "too low a feed to cut".to_owned()
             } else {
                 between_ends(&p.feeds)
             }
@@ -291,7 +287,7 @@ fn feeds(out: &mut String, answer: &Answered, system: System) {
             )
         }
         _ => format!(
-            "{} neither rubs nor overloads{known}, with the room {run} wants, at this speed",
+            "{} neither rubs nor overloads{known}, with the room wanted for a {run}, at this speed",
             between_ends(&p.feeds)
         ),
     };

@@ -20,7 +20,7 @@ pub fn words(question: &Question, mark: Mark) -> String {
         Mark::NotRecognised => match question.wanted {
             Wanted::Word { .. } => "Not so.".to_owned(),
             Wanted::Number { .. } => {
-                "Not so, and not recognised: no slip that is known comes to that.".to_owned()
+                "No. I don't recognise the mistake; look at the working.".to_owned()
             }
         },
     }

@@ -48,11 +48,7 @@ impl Default for Progress {
 impl Document for Progress {
     fn read(text: &str) -> Result<(Self, Vec<Notice>), Notice> {
         let progress: Self = serde_json::from_str(text).map_err(|e| {
-            Notice::new(
-                e.line(),
-                "",
-                format!("this is not a record of practice: {e}"),
-            )
+            Notice::new(e.line(), "", format!("this is not a practice record: {e}"))
         })?;
         if progress.version > VERSION {
             let text = "this record was kept by a newer version of the program";

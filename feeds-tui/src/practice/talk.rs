@@ -23,7 +23,7 @@ pub fn talk(
     input: &mut dyn BufRead,
     out: &mut dyn FnMut(&str) -> io::Result<()>,
 ) -> io::Result<()> {
-    out("An empty line shows the working; «quit» ends the practice.\n")?;
+    out("An empty line shows the working; «quit» ends.\n")?;
     for (at, exercise) in exercises.iter().enumerate() {
         let (kind, of) = (exercise.kind, exercises.len());
         progress.exercises += 1;
@@ -52,7 +52,7 @@ pub fn talk(
                 let mark = match question.mark(&typed) {
                     Ok(mark) => mark,
                     Err(error) => {
-                        out(&said(&format!("That cannot be read: {error}.")))?;
+                        out(&said(&format!("Not readable: {error}.")))?;
                         continue;
                     }
                 };

@@ -59,17 +59,18 @@ macro_rules! entries {
 
 entries! {
     "stand-in" "stock that is cut first", "1018",
-        "cheap and softer than the good one; {default} if none is given";
+        "cheap and softer than the good one; {default} if left out";
     "stand-in-condition" "its condition", "'hot rolled'",
-        "without it no force of the stand-in is known";
-    "stand-in-hardness" "its hardness", "120HB", "measured hardness goes before the condition's";
-    "spindle-override" "spindle override at the rehearsal", "100%", "{default} if none is given";
-    "feed-override" "feed override at the rehearsal", "50%", "{default} if none is given";
-    "override-range" "what the overrides reach", "50..150",
-        "{default} if none is given (common practice)";
+        "without it the stand-in's force is not known";
+    "stand-in-hardness" "its hardness", "120HB", "a measured hardness counts before the \
+        condition";
+    "spindle-override" "spindle override at the rehearsal", "100%", "{default} if left out";
+    "feed-override" "feed override at the rehearsal", "50%", "{default} if left out";
+    "override-range" "range of the override dials", "50..150",
+        "{default} if left out (common practice)";
     "measured" "wall error measured on the stand-in where it is largest", "0.012mm",
-        "positive where stock is left; it tells how much the machine gives";
-    "length" "length of the path", "850mm", "for the minutes each rung takes";
+        "positive where stock was left; it estimates how much the machine gives";
+    "length" "length of the path", "850mm", "to work out the minutes of each step";
 }
 
 /// Stand-in where none is named, with its condition.
@@ -147,7 +148,7 @@ impl Asked {
                 }
             }
         };
-        let measured = length_of("measured", MEASURED, "a wall is not further off");
+        let measured = length_of("measured", MEASURED, "a wall is never off by more");
         let length = length_of("length", LENGTH, "a path has a length");
         if errors.is_empty() {
             Ok(Read {
@@ -167,14 +168,14 @@ impl Asked {
         };
         let Some((least, most)) = text.split_once("..") else {
             return Err(EntryError::sentence(format!(
-                "«{text}» is not a range: two overrides with two points between, such as 50..150"
+                "«{text}» is not a range: type two overrides with two dots between, such as \
+                 50..150"
             )));
         };
         let (least, most) = (read_override(least)?, read_override(most)?);
         if least > 1.0 || most < 1.0 {
             return Err(EntryError::sentence(format!(
-                "«{text}» leaves out 100 %, at which the programme runs as it is written: such as \
-                 50..150"
+                "«{text}» leaves out 100 %, where the programme runs as written: such as 50..150"
             )));
         }
         Ok(DialRange { least, most })
@@ -187,7 +188,7 @@ fn read_override(text: &str) -> Result<f64, EntryError> {
     let plain = text.trim_end_matches('%').trim_end();
     OVERRIDE.read(
         &format!("{plain} %"),
-        "an override is percent of what is programmed; at 0 % the spindle stands and the feed \
-         breaks the cutter",
+        "in percent of what is programmed; at 0 % the spindle stands still and the feed breaks \
+         the cutter",
     )
 }

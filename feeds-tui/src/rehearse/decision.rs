@@ -152,7 +152,7 @@ fn tried(out: &mut String, r: &Rehearsed, system: System) {
         line(
             out,
             " tries         ",
-            "no load of production: path, zero and clearances only",
+            "proves path, zero and clearances only",
         );
         return;
     }
@@ -210,7 +210,7 @@ fn rows(out: &mut String, r: &Rehearsed) {
         (
             "stops",
             shorts(&why(Why::Over)),
-            ": this run must not be run so",
+            ": do not run it like this",
         ),
         ("not tried", shorts(&why(Why::NotTried)), ""),
         (

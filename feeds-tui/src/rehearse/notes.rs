@@ -77,15 +77,15 @@ fn unknown(r: &Rehearsed) -> Vec<String> {
     let force = |a: &crate::pass::answered::Answered| a.resolved.setup.stock.resistance.is_some();
     if !force(&r.stand_in) {
         notes.push(
-            "the stand-in's force is not known, as in an unknown condition: the rehearsal proves \
-             path and clearances only; name its condition, or anneal it and test with a file"
+            "the stand-in's force is not known: the rehearsal proves path and clearances only; \
+             enter its condition, or anneal it and test it with a file"
                 .to_owned(),
         );
     }
     if !force(&r.production) {
         notes.push(
-            "the force of the production stock is not known: no rehearsal can be measured \
-             against it; anneal it, test with a file, and name its condition"
+            "the force of the good stock is not known: no rehearsal can be measured against it; \
+             anneal it, test it with a file, and enter its condition"
                 .to_owned(),
         );
     }
@@ -107,9 +107,8 @@ fn two_laws(r: &Rehearsed) -> Option<String> {
 fn same_or_harder(r: &Rehearsed) -> Option<String> {
     if r.runs.same_stock() && r.production.resolved.setup.stock.resistance.is_some() {
         return Some(
-            "stand-in and production are the same stock: everything is proven at the same \
-             settings, but nothing is spared; a piece you can lose, or a softer stock, is the \
-             point of a rehearsal"
+            "stand-in and good stock are the same: the same settings prove everything, but \
+             nothing is spared; use a piece you can lose, or a softer stock"
                 .to_owned(),
         );
     }
@@ -122,9 +121,9 @@ fn same_or_harder(r: &Rehearsed) -> Option<String> {
     let feed = r.equal_force.as_ref().map(|e| e.feed);
     let feed = feed.filter(|f| cuts(*f)).map(percent);
     Some(format!(
-        "the stand-in is harder to cut than the production stock: {ratio:.2} times its force at \
-         the same settings, so the risk moves to the rehearsal; take a softer stand-in, such as \
-         mild steel where the part is not of it{}",
+        "the stand-in is harder to cut than the good stock: {ratio:.2} times its force at the \
+         same settings, so the rehearsal carries the risk; use a softer stand-in, such as mild \
+         steel where the part is not of it{}",
         feed.map_or(String::new(), |f| format!(", or a feed override of {f}"))
     ))
 }
@@ -169,7 +168,7 @@ fn dial(r: &Rehearsed) -> Vec<String> {
     let mut notes = Vec::new();
     if !r.range.holds(r.dial) {
         notes.push(format!(
-            "the overrides reach {} to {}: these settings need a rescaled programme",
+            "the dials reach {} to {}: these settings need a rescaled programme",
             percent(r.range.least),
             percent(r.range.most)
         ));

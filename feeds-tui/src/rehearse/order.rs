@@ -122,14 +122,11 @@ fn said(what: &str, rows: &[Row], of: impl Fn(&Row) -> Option<f64>, rises: bool)
         }
     }
     match (alike.is_empty(), against.is_empty()) {
-        (true, true) => format!("{what}: the rows keep the usual order"),
-        (false, true) => format!("{what}: the rows tell little apart: {}", alike.join(", ")),
+        (true, true) => format!("{what}: as expected"),
+        (false, true) => format!("{what}: hardly any difference: {}", alike.join(", ")),
         (_, false) => {
             against.extend(alike);
-            format!(
-                "{what}: the rows disagree with the usual order: {}",
-                against.join(", ")
-            )
+            format!("{what}: not the usual order: {}", against.join(", "))
         }
     }
 }

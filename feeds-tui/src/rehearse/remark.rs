@@ -27,11 +27,11 @@ fn slowed(r: &Rehearsed, system: System) -> Option<String> {
     let verdict = if slow.h_min? > slow.h_max {
         format!("below the {floor} this edge needs, so that it only rubs")
     } else {
-        format!("of which {rubs:.0} % of the arc still lies below the {floor} this edge needs")
+        format!("and over {rubs:.0} % of the arc it is still below the {floor} this edge needs")
     };
     Some(format!(
-        "Slowing the feed alone to {:.0} % while the spindle turns on thins the chip from {} to \
-         {chip}, {verdict}; in the stand-in it stops cutting altogether below {:.0} %.",
+        "Lowering only the feed to {:.0} % thins the chip from {} to {chip}, {verdict}; in the \
+         stand-in it stops cutting altogether below {:.0} %.",
         100.0 * feed,
         s::H_MAX.show(r.as_programmed.h_max.value, system),
         100.0 * lowest.feed,
@@ -49,8 +49,8 @@ fn loaded(r: &Rehearsed, system: System) -> Option<String> {
         ""
     };
     Some(format!(
-        "At the same settings the production stock presses with {} and the stand-in with {}, \
-         {:.2} times as much, since a chip of {} takes {} there and {} here{why}.",
+        "At the same settings the good stock presses with {} and the stand-in with {}, {:.2} \
+         times as much: a chip of {} takes {} there and {} here{why}.",
         show(there),
         show(here),
         there / here,
@@ -64,9 +64,9 @@ fn instead(r: &Rehearsed, system: System) -> Option<String> {
     let equal = r.equal_force.as_ref()?;
     let reduced = r.ladder.get(3)?.setting.as_ref().ok()?;
     Some(format!(
-        "So the stand-in tries hold and cutter only at {:.0} % feed, f_z {}, and the good stock \
-         is spared by depth: {} instead of {} leaves {:.0} % of the force and the same feed per \
-         tooth.",
+        "So the stand-in tests hold and cutter only at {:.0} % feed, f_z {}. Spare the good \
+         stock by depth instead: {} instead of {} leaves {:.0} % of the force at the same feed \
+         per tooth.",
         100.0 * equal.feed,
         s::F_Z.show(equal.f_z.value, system),
         s::A_P.show(reduced.a_p.value, system),

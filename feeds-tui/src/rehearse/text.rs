@@ -29,7 +29,7 @@ pub fn text(r: &Rehearsed, show: Show, system: System) -> String {
         " Makers' data, local rules and licensed practice first. Glasses and guards on.\n",
     );
     out.push_str(" more: --checks  --sources  --working  --json\n");
-    out.push_str("\nthe climb, rung by rung\n");
+    out.push_str("\nthe climb, step by step\n");
     out.push_str(&ladder(r, system));
     proof::measured(&mut out, r, system);
     out.push_str("\nto stop\n");
@@ -110,10 +110,10 @@ fn running(plan: &Plan, system: System) -> String {
             s::H_MIN.show(floor.value, system),
             percent(rubs)
         )),
-        _ => parts.push("floor unknown".to_owned()),
+        _ => parts.push("floor not known".to_owned()),
     }
     parts.push(
-        feeds_core::rehearsal::peak(plan).map_or("force unknown".to_owned(), |f| {
+        feeds_core::rehearsal::peak(plan).map_or("force not known".to_owned(), |f| {
             format!("F_xy {}", s::F_XY.show(f, system))
         }),
     );
@@ -131,7 +131,7 @@ fn ratios(r: &Ratios) -> String {
         ("hold", r.hold),
     ];
     let said = named.map(|(name, share)| {
-        let share = share.map_or("unknown".to_owned(), percent);
+        let share = share.map_or("not known".to_owned(), percent);
         format!("{name} {share}")
     });
     said.join(", ")
@@ -163,7 +163,7 @@ fn settings(out: &mut String, r: &Rehearsed, system: System) {
             percent(r.range.most),
             f.feed
         ),
-        None => "not found: a force is unknown, or the edge alone presses harder".to_owned(),
+        None => "not found: a force is not known, or the edge alone presses harder".to_owned(),
     };
     line(out, "  stand-in at production's force: ", &equal);
     if let Some(a_p) = r.equal_depth {
@@ -176,7 +176,7 @@ fn settings(out: &mut String, r: &Rehearsed, system: System) {
     for (stock, lowest) in [("production", &r.lowest[0]), ("stand-in", &r.lowest[1])] {
         let text = lowest
             .as_ref()
-            .map_or("edge radius unknown".to_owned(), found);
+            .map_or("edge radius not known".to_owned(), found);
         line(out, &format!("  lowest feed that cuts, {stock}: "), &text);
     }
     let gentle = match r.ladder.get(1).map(|rung| &rung.setting) {

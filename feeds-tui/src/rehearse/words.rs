@@ -4,7 +4,7 @@ use feeds_core::rehearsal::ladder::Kind;
 
 /// What no rehearsal proves, whatever its settings.
 pub const NEVER: &[&str] = &[
-    "wear: the good stock dulls the edge at its own rate, the stand-in says nothing of it",
+    "wear: the good stock dulls the edge at its own rate, which the stand-in cannot show",
     "chatter: it depends on the force each stock takes for a chip, and on speed",
     "built-up edge, chip shape and burrs: they belong to the stock",
     "hard spots, welds and layers of the good stock, and stresses that bend it when cut",
@@ -30,7 +30,7 @@ narrow only while raising the feed.";
 pub fn name(kind: Kind) -> &'static str {
     match kind {
         Kind::Air => "air pass",
-        Kind::Cautious => "stand-in, cautious",
+        Kind::Cautious => "stand-in, first cut",
         Kind::EqualForce => "stand-in at equal force",
         Kind::Reduced => "production at reduced depth",
         Kind::Production => "production",
@@ -47,7 +47,7 @@ pub fn proves(kind: Kind) -> &'static str {
         Kind::Cautious => "zero, cutter length, chips, that the edge cuts and does not rub",
         Kind::EqualForce => "hold, cutter and machine under that force",
         Kind::Reduced => "the good stock: sound, chips, heat, hard spots, at less force",
-        Kind::Production => "the fitting; compare size and sound with the rung before",
+        Kind::Production => "the fitting; compare size and sound with the step before",
     }
 }
 
@@ -56,7 +56,8 @@ pub fn stop(kind: Kind) -> &'static str {
     match kind {
         Kind::Air => "a move towards jaws, clamps or limits; S or F other than written",
         Kind::Cautious => {
-            "dust instead of chips, a whistle, a shiny wall: it rubs; blue chips or smoke: too fast"
+            "dust instead of chips, a whistle, a shiny wall: it rubs; blue chips or smoke: it \
+             runs too fast"
         }
         Kind::EqualForce => {
             "the part shifts against a line drawn across the jaws, the spindle drops in tone, the \

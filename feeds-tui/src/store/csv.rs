@@ -87,8 +87,8 @@ pub fn read(text: &str, unit: &str, shop: &Shop) -> Result<Report, String> {
         .collect();
     if !columns.iter().any(|c| is_entry(*c, "diameter")) {
         return Err(
-            "no heading gives the cutting diameter: the first line has to name the columns, such \
-             as NAME,DC,ZEFP,RE,FHA,APMX,DCON"
+            "no column for the cutter diameter: the first line has to name the columns, such as \
+             NAME,DC,ZEFP,RE,FHA,APMX,DCON"
                 .to_owned(),
         );
     }
@@ -98,7 +98,10 @@ pub fn read(text: &str, unit: &str, shop: &Shop) -> Result<Report, String> {
         let line = record.position().map_or(0, csv::Position::line);
         if record.len() != columns.len() {
             let (has, wanted) = (record.len(), columns.len());
-            let text = format!("line {line}: {has} cells under {wanted} headings: cutter left out");
+            let text = format!(
+                "line {line} has {has} cells for {wanted} headings: cutter left \
+                out"
+            );
             report.said.push(text);
             continue;
         }
@@ -133,7 +136,7 @@ fn column(heading: &str, said: &mut Vec<String>) -> Option<Column> {
         return Some(Column::Note);
     }
     if let Some(meaning) = of(UNUSED) {
-        said.push(format!("{heading}: {meaning}, known, nothing here uses it"));
+        said.push(format!("{heading}: {meaning}; known, but not used here"));
         return Some(Column::Unused);
     }
     let key = of(SYMBOLS).unwrap_or(own.as_str());

@@ -76,7 +76,7 @@ impl Entries {
             } else {
                 match typed(field, name, &node.value()) {
                     Ok(_) if name != field.key && self.texts.get(field.key).is_some() => say(
-                        format!("says «{}» a second time: it is kept, not used", field.key),
+                        format!("names «{}» a second time: it is kept, not used", field.key),
                     ),
                     Ok(text) => {
                         if let Some(wrong) = unreadable(field, &text) {

@@ -70,7 +70,7 @@ impl From<FileError> for Failure {
             FileError::NotSaved(path, error, kept) => {
                 let mut text = error.to_string();
                 if let Some(kept) = kept {
-                    let _ = write!(text, "\nwhat was to be saved is kept in {}", kept.display());
+                    let _ = write!(text, "\nyour version is kept in {}", kept.display());
                 }
                 Self::File {
                     path,

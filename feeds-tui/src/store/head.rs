@@ -28,7 +28,7 @@ impl Kind {
     fn other(self) -> &'static str {
         match self {
             Self::Shop => "this is a job: the commands «job» and «sheet» read it",
-            Self::Job => "this is a shop: give it with --shop",
+            Self::Job => "this is a shop: use it with --shop",
         }
     }
 }
@@ -48,7 +48,11 @@ pub(super) fn read<'a>(
     let word = kind.word();
     let right = format!("a {word} begins with {{ \"{KIND}\": \"{word}\", \"{SCHEMA}\": {VERSION},");
     let Some(members) = node.members() else {
-        return Err(Notice::new(line, "", format!("this is no {word}: {right}")));
+        return Err(Notice::new(
+            line,
+            "",
+            format!("this is not a {word}: {right}"),
+        ));
     };
     let find = |name: &str| members.iter().find(|(k, _)| k.name == name);
     match find(KIND).map(|(k, v)| (k.line(), v.text())) {
@@ -68,7 +72,7 @@ pub(super) fn read<'a>(
             Some(1..=VERSION) => {}
             Some(newer) if newer > VERSION => {
                 let text = format!(
-                    "the file is of version {newer}, this program reads up to {VERSION}: use a \
+                    "the file has version {newer}, this program reads up to {VERSION}: use a \
                      newer program; the file is left as it is"
                 );
                 return Err(Notice::new(line, SCHEMA, text));

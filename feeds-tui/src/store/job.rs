@@ -27,7 +27,7 @@ pub static LENGTH: Field = Field {
     station: Station::Engagement,
     takes: Takes::Quantity(Range::of(&s::L, 0.1, 1e7)),
     example: "820 mm",
-    reason: "all levels and rounds together, entries included; it gives the cut time",
+    reason: "all levels and rounds together, entries included; sets the cut time",
 };
 
 /// Where a pass begins in its programme. It belongs to the sheet: no cut changes with it.
@@ -37,7 +37,7 @@ pub static BEGINS: Field = Field {
     station: Station::Engagement,
     takes: Takes::Quantity(Range::of(&s::L, -1000.0, 1000.0)),
     example: "0 mm",
-    reason: "of the programme; the top of the part is 0 if none is given",
+    reason: "in the programme; 0, the top of the part, if left out",
 };
 
 /// How deep a pass goes in all, which with its depth gives its levels.
@@ -47,7 +47,7 @@ pub static IN_ALL: Field = Field {
     station: Station::Engagement,
     takes: Takes::Quantity(Range::of(&s::A_P, 0.001, 300.0)),
     example: "3.6 mm",
-    reason: "from where it begins to its floor; with the depth of cut it gives the Z levels",
+    reason: "from where it begins to its floor; with the depth of cut it sets the Z levels",
 };
 
 /// The highest number of a tool.
@@ -290,7 +290,7 @@ impl Job {
                 })
             }
             _ => Err(EntryError::sentence(format!(
-                "several passes are called «{asked}»: give the number"
+                "several passes are called «{asked}»: use the number"
             ))),
         }
     }

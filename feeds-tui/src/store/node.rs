@@ -74,7 +74,7 @@ impl<'a> Node<'a> {
 
     fn lost_below(&self, deepest: usize) -> Option<Notice> {
         let Some(deeper) = deepest.checked_sub(1) else {
-            let text = "lies in too many brackets inside each other to be kept: take some away";
+            let text = "is nested in too many brackets: remove some";
             return Some(Notice::new(self.line(), "", text));
         };
         if let Some(members) = self.members() {
@@ -82,8 +82,8 @@ impl<'a> Node<'a> {
             for (key, value) in members {
                 if let Some(first) = names.insert(key.name.clone(), key.line()) {
                     let text = format!(
-                        "stands twice in the same object, first on line {first}: one of them would \
-                         be lost, so take one out"
+                        "appears twice in the same object, first on line {first}: one would be \
+                         lost, so remove one"
                     );
                     return Some(Notice::new(key.line(), &key.name, text));
                 }
@@ -133,7 +133,7 @@ fn unplaced(error: &serde_json::Error) -> String {
         .map_or(&text[..], |end| &text[..end]);
     match text {
         "key must be a string" => {
-            "a key in quotation marks is wanted; is there a comma too many before it?".to_owned()
+            "expected a key in quotation marks; is there a comma too many before it?".to_owned()
         }
         text => text.to_owned(),
     }

@@ -42,20 +42,17 @@ impl fmt::Display for SaveError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::Changed => f.write_str(
-                "was changed by someone else since it was read: nothing is overwritten; read it \
+                "someone else changed it since it was read: nothing is overwritten; read it \
                  again, or save under another name",
             ),
             Self::Busy => f.write_str("another copy of the program is saving here: try again"),
             Self::Failed { doing, error } => {
-                write!(
-                    f,
-                    "{doing} failed: {error}; what was there stands as it was"
-                )
+                write!(f, "{doing} failed: {error}; the old file is unchanged")
             }
             Self::Unsure(error) => write!(
                 f,
-                "is written, but not surely on the disk: {error}; a power cut might bring the old \
-                 file back"
+                "is written, but perhaps not yet on the disk: {error}; a power cut might bring \
+                 the old file back"
             ),
         }
     }

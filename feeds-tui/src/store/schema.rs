@@ -12,7 +12,7 @@ pub fn shop() -> Value {
     let mut properties = head("shop");
     let units = json!({
         "enum": System::ALL.map(System::word),
-        "description": "the units that are read and typed in this shop",
+        "description": "the units this shop reads and types",
     });
     put(&mut properties, UNITS, &units);
     properties.extend(shelves("note", "a note"));
@@ -65,7 +65,7 @@ pub fn job() -> Value {
     for field in [&BEGINS, &IN_ALL, &LENGTH] {
         put(&mut pass, field.key, &entry(field));
     }
-    let follows = "the pass whose corners this one meets, by name or number, or «none»";
+    let follows = "the earlier pass whose corners this one cuts, by name or number, or «none»";
     put(&mut pass, "follows", &text(follows));
     put(&mut pass, "note", &text("a note"));
     put(
@@ -78,7 +78,7 @@ pub fn job() -> Value {
         "items": { "type": "object", "required": ["name"], "properties": pass },
     });
     put(&mut properties, "passes", &passes);
-    let own = "yes where the job goes by these values whatever the shelf says now";
+    let own = "yes where the job uses these values whatever the shelf says now";
     let kept = json!({
         "type": "object",
         "description": "what the things of the shop were when the job was planned with them",

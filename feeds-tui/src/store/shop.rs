@@ -60,7 +60,10 @@ impl Item {
             let keys: Vec<&str> = keys.flat_map(names_of).collect();
             let keys = [&keys[..], &["note"]].concat();
             let word = self.shelf.word();
-            let sentence = format!("a {word} has no such entry: {}", advice(key, &keys));
+            let sentence = format!(
+                "a {word} does not have such an entry: {}",
+                advice(key, &keys)
+            );
             return Err(EntryError::sentence(sentence).of(key));
         };
         let text = &meant(key, text);
@@ -190,7 +193,7 @@ impl Shop {
                     .map(|&at| format!("{} «{}»", self.items[at].shelf.word(), self.items[at].name))
                     .collect();
                 Err(EntryError::sentence(format!(
-                    "«{name}» can be {}: say which",
+                    "«{name}» can be {}: add the kind",
                     names.join(", ")
                 )))
             }
@@ -211,7 +214,7 @@ impl Shop {
         {
             let (word, name) = (item.shelf.word(), &item.name);
             let sentence =
-                format!("there is a {word} «{name}» already: change it, or take another");
+                format!("there is a {word} «{name}» already: change it, or choose another name");
             return Err(EntryError::sentence(sentence).of("name"));
         }
         self.items.push(item);
@@ -326,7 +329,7 @@ impl Document for Shop {
                 if let Some(system) = node.value().as_str().and_then(System::of_word) {
                     shop.units = Some(system);
                 } else {
-                    let text = "is read as metric or inch: this one is kept, not used";
+                    let text = "must be metric or inch: this one is kept, not used";
                     notices.push(Notice::new(key.line(), UNITS, text));
                     shop.rest.insert(key.name, node.value());
                 }

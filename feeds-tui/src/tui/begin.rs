@@ -11,6 +11,7 @@ use super::words;
 use crate::job::diameter_of;
 use crate::pass::description::Description;
 use crate::pass::field::{Shelf, Station, field};
+use crate::pass::part::check_name;
 use crate::store::job::{Job, Pass};
 use feeds_core::error::EntryError;
 use feeds_core::symbol::System;
@@ -97,6 +98,7 @@ fn ask(state: &mut State, step: Step, texts: Description) {
         names: names.collect(),
         wanted: Line::default(),
         at: 0,
+        stocks: step == Step::Steel,
     };
     state.over = Some(Over::Begin(Begin { step, pick, texts }));
 }
@@ -173,9 +175,10 @@ pub(super) fn asking(state: &mut State, mut begin: Begin, message: Message) -> E
 /// The entries that answer a question: those of the marked line, or what was typed.
 fn answer(state: &State, begin: &Begin) -> Result<Vec<(&'static str, String)>, EntryError> {
     if let Some(marked) = begin.pick.marked() {
-        let found = choices(state, begin.step).into_iter();
-        let mut found = found.filter(|(name, _)| name == marked);
-        return Ok(found.next().map(|(_, texts)| texts).unwrap_or_default());
+        let mut found = choices(state, begin.step).into_iter();
+        if let Some((_, texts)) = found.find(|(name, _)| name == marked) {
+            return Ok(texts);
+        }
     }
     let typed = begin.pick.wanted.text().trim();
     let read = |key: &'static str, text: &str| {
@@ -191,7 +194,10 @@ fn answer(state: &State, begin: &Begin) -> Result<Vec<(&'static str, String)>, E
             let diameter = read("diameter", diameter.trim().trim_end_matches(','))?;
             Ok(vec![diameter, read("edges", flutes)?])
         }
-        Step::Steel => Err(EntryError::sentence(words::OR_FEWER_LETTERS)),
+        Step::Steel => {
+            check_name("stock", typed, &state.shop)?;
+            Err(EntryError::sentence(words::OR_FEWER_LETTERS))
+        }
         Step::Hold => Ok(vec![read("clamp-force", typed)?]),
     }
 }

@@ -99,34 +99,34 @@ macro_rules! keys {
 
 keys! {
     Open [Walk], [Named(KeyCode::Enter)], "edit the entry: type it, or pick from a list";
-    Open [View], [Named(KeyCode::Enter)], "follow the line: to its entry, row or moment";
+    Open [View], [Named(KeyCode::Enter)], "follow the line to its entry, row or place";
     NextStation [Walk], [Named(KeyCode::Tab)], "next station";
     PreviousStation [Walk], [Named(KeyCode::BackTab)], "station before";
     Walk [View, Job], [Named(KeyCode::Esc), Named(KeyCode::Tab)], "back to the entries";
     Down [Walk, View, Job, Shop], [Named(KeyCode::Down), Sign('j')], "one line down";
     Up [Walk, View, Job, Shop], [Named(KeyCode::Up), Sign('k')], "one line up";
     NextChoice [Walk], [Named(KeyCode::Right), Sign('l')], "next word of a choice";
-    PreviousChoice [Walk], [Named(KeyCode::Left), Sign('h')], "word before, of a choice";
+    PreviousChoice [Walk], [Named(KeyCode::Left), Sign('h')], "previous word of a choice";
     Clear [Walk], [Sign('x'), Named(KeyCode::Delete), Named(KeyCode::Backspace)],
-        "take the entry away: its default or part takes over";
+        "clear this entry (the usual value is used)";
     Everywhere [Walk], [Sign('e')],
-        "give the entry to every pass, or back to each";
-    Undo [Walk, View, Job, Shop, Rehearsal], [Sign('u')], "undo: take the last change back";
-    Redo [Walk, View, Job, Shop, Rehearsal], [Sign('r'), Control('r')], "redo: make it again";
+        "share the entry with every pass, or stop sharing";
+    Undo [Walk, View, Job, Shop, Rehearsal], [Sign('u')], "undo the last change";
+    Redo [Walk, View, Job, Shop, Rehearsal], [Sign('r'), Control('r')], "redo it";
     NextPass [Walk, View], [Sign('n')], "next pass";
     PreviousPass [Walk, View], [Sign('p')], "pass before";
     Name [Walk, View, Job], [Sign('N')], "name the pass";
     Intent [Walk, View], [Sign('i')], "first cut or proven run";
     Units [Walk, View, Vary, Lessons, Job, Shop], [Sign('m')],
-        "show metric or inch; what was typed stays";
+        "switch metric or inch; what you typed stays";
     Checks [Walk, View], [Sign('c')], "every check and caution";
     Pictures [Walk, View], [Sign('d')], "drawings: engagement, chip, force, used of allowed";
     Moments [Walk, View], [Sign('o')], "the worst places on the path";
     Working [Walk, View], [Sign('w')], "the working, step by step";
-    Sources [Walk, View], [Sign('s')], "the rows that were used, and their sources";
-    Listen [Walk, View], [Sign('H')], "hear: what a sound, a chip or a wall comes from here";
+    Sources [Walk, View], [Sign('s')], "the table rows used, and their sources";
+    Listen [Walk, View], [Sign('H')], "listen: the cause of a sound, a chip or a mark";
     Vary [Walk, View, Vary], [Sign('V')], "vary this entry: curves over a range of it";
-    Practice [Walk, View, Vary, Lessons], [Sign('P')], "practise: questions that are marked";
+    Practice [Walk, View, Vary, Lessons], [Sign('P')], "practise: questions with marking";
     Lessons [Walk, View, Vary, Lessons], [Sign('L')], "ten short lessons";
     Job [Walk, View, Job, Shop, Audit], [Sign('J')],
         "the job: its passes in order, with their totals";
@@ -141,8 +141,8 @@ keys! {
     First [Walk, View, Job, Shop], [Named(KeyCode::Home), Sign('g')], "first line";
     Last [Walk, View, Job, Shop], [Named(KeyCode::End), Sign('G')], "last line";
     Begin [Walk, View, Job, Shop], [Sign('B')], "begin with your own machine: four questions";
-    Save [Walk, View, Vary, Job, Shop, Audit], [Control('s')], "save the job in its file";
-    Help [Walk, View, Vary, Practice, Lessons, Job, Shop], [Sign('?')], "what can be done here";
+    Save [Walk, View, Vary, Job, Shop, Audit], [Control('s')], "save the job";
+    Help [Walk, View, Vary, Practice, Lessons, Job, Shop], [Sign('?')], "keys that work here";
     Quit [Walk, View, Vary, Lessons, Job, Shop], [Sign('q')], "quit: leave the screens";
 
     Left [Vary], [Named(KeyCode::Left), Sign('h')], "a smaller value";
@@ -152,18 +152,19 @@ keys! {
     First [Vary], [Named(KeyCode::Home), Sign('g')], "the smallest value";
     Last [Vary], [Named(KeyCode::End), Sign('G')], "the largest value";
     Down [Vary], [Named(KeyCode::Down), Sign('j'), Named(KeyCode::Tab)], "vary the next entry";
-    Up [Vary], [Named(KeyCode::Up), Sign('k'), Named(KeyCode::BackTab)], "vary the entry before";
+    Up [Vary], [Named(KeyCode::Up), Sign('k'), Named(KeyCode::BackTab)], "vary the previous \
+        entry";
     Range [Vary], [Sign('r')], "type the range: from .. to";
-    Overlay [Vary], [Sign('o')], "lay over: the other intent, another pass, nothing";
+    Overlay [Vary], [Sign('o')], "overlay: the other run, another pass, nothing";
     Curves [Vary], [Sign('c')], "curves: all four, or two of them larger";
     Commit [Vary], [Named(KeyCode::Enter)], "take the value into the pass";
-    GiveUp [Vary], [Named(KeyCode::Esc)], "back to the entries, the pass as it was";
+    GiveUp [Vary], [Named(KeyCode::Esc)], "back to the entries; the pass stays as it was";
 
-    Commit [Practice], [Named(KeyCode::Enter)], "mark the answer; without one, the working";
-    Down [Practice], [Named(KeyCode::Down)], "the next word to choose";
+    Commit [Practice], [Named(KeyCode::Enter)], "mark the answer; if empty, show the working";
+    Down [Practice], [Named(KeyCode::Down)], "next choice";
     Up [Practice], [Named(KeyCode::Up)], "the word before";
-    Level [Practice], [Named(KeyCode::Tab)], "another level, or all of them, rising";
-    Units [Practice], [Control('n')], "ask in metric or inch; what was answered stays";
+    Level [Practice], [Named(KeyCode::Tab)], "another level, or all of them in turn";
+    Units [Practice], [Control('n')], "ask in metric or inch; answers so far stay";
     Record [Practice], [Control('r')], "the record, with the line for the master";
     GiveUp [Practice], [Named(KeyCode::Esc)], "back to the entries";
 
@@ -177,26 +178,26 @@ keys! {
     GiveUp [Lessons], [Named(KeyCode::Esc)], "back to the entries";
 
     Open [Job], [Named(KeyCode::Enter)], "open the marked pass";
-    Add [Job], [Sign('a')], "add a pass behind the marked one";
+    Add [Job], [Sign('a')], "add a pass after the marked one";
     Twin [Job], [Sign('c')], "copy the marked pass";
     Earlier [Job], [Sign('-')], "move it up: cut it earlier";
     Later [Job], [Sign('+')], "move it down: cut it later";
-    Clear [Job], [Sign('x'), Named(KeyCode::Delete)], "take it out of the job";
+    Clear [Job], [Sign('x'), Named(KeyCode::Delete)], "remove it from the job";
     Note [Job], [Sign('t')], "its note";
-    Length [Job], [Sign('l')], "its length at the feed, for the time";
-    Follows [Job], [Sign('f')], "the pass whose corners or slot it meets";
+    Length [Job], [Sign('l')], "its length at the feed, to work out the time";
+    Follows [Job], [Sign('f')], "the earlier pass whose corners or slot it cuts";
     Happened [Job], [Sign('h')], "what happened when it was run";
 
     Open [Shop], [Named(KeyCode::Enter)], "show the marked thing; then change the marked entry";
     Walk [Shop], [Named(KeyCode::Esc)], "back: to the shelf, then to the entries";
     NextStation [Shop], [Named(KeyCode::Tab)], "next shelf";
     PreviousStation [Shop], [Named(KeyCode::BackTab)], "shelf before";
-    Find [Shop], [Sign('/')], "find by a part of the name";
-    Add [Shop], [Sign('a')], "put a new thing on the shelf";
+    Find [Shop], [Sign('/')], "find by part of the name";
+    Add [Shop], [Sign('a')], "add something to the shelf";
     Name [Shop], [Sign('N')], "name the thing";
     Note [Shop], [Sign('t')], "its note";
     Clear [Shop], [Sign('x'), Named(KeyCode::Delete)],
-        "take the entry away, or the thing off the shelf";
+        "clear the entry, or take the thing off the shelf";
 
     Audit [Walk, View, Job, Shop], [Sign('A')], "audit a programme";
     Audit [Audit], [Sign('A')], "audit another programme";
@@ -208,20 +209,20 @@ keys! {
     Compare [Audit], [Sign('c')],
         "compare with the open passes, or not; T1 comes first";
     Down [Audit], [Named(KeyCode::Down), Sign('j')], "one line down, or the next use on the path";
-    Up [Audit], [Named(KeyCode::Up), Sign('k')], "one line up, or the use before";
+    Up [Audit], [Named(KeyCode::Up), Sign('k')], "one line up, or the previous use";
     PageDown [Audit], [Named(KeyCode::PageDown), Sign(' ')], "ten lines down";
     PageUp [Audit], [Named(KeyCode::PageUp), Sign('b')], "ten lines up";
     First [Audit], [Named(KeyCode::Home), Sign('g')], "first line";
     Last [Audit], [Named(KeyCode::End), Sign('G')], "last line";
     Walk [Audit], [Named(KeyCode::Esc)], "back: from the lines to the findings, to the entries";
-    Help [Audit], [Sign('?')], "what can be done here";
+    Help [Audit], [Sign('?')], "keys that work here";
     Quit [Audit], [Sign('q')], "quit: leave the screens";
 
     Rehearse [Walk, View], [Sign('R')], "rehearse the pass on a stand-in";
     Walk [Rehearsal], [Named(KeyCode::Esc), Sign('R')], "back to the entries";
     StandIn [Rehearsal], [Sign('t')], "another stock for the stand-in";
     StandInCondition [Rehearsal], [Sign('c')], "the condition of that stock";
-    Dial [Rehearsal], [Sign('o')], "the override positions: what runs now in both stocks";
+    Dial [Rehearsal], [Sign('o')], "override positions: what runs now in both stocks";
     Measured [Rehearsal], [Sign('v')], "the wall error measured on the stand-in";
     Down [Rehearsal], [Named(KeyCode::Down), Sign('j')], "one line down";
     Up [Rehearsal], [Named(KeyCode::Up), Sign('k')], "one line up";
@@ -233,7 +234,7 @@ keys! {
     Units [Rehearsal], [Sign('m')], "show metric or inch";
     NextPass [Rehearsal], [Sign('n')], "next pass";
     PreviousPass [Rehearsal], [Sign('p')], "pass before";
-    Help [Rehearsal], [Sign('?')], "what can be done here";
+    Help [Rehearsal], [Sign('?')], "keys that work here";
     Quit [Rehearsal], [Sign('q')], "quit: leave the screens";
 
     Commit [Entry], [Named(KeyCode::Enter)], "keep the entry";
@@ -243,9 +244,9 @@ keys! {
     First [Entry, Practice], [Named(KeyCode::Home), Control('a')], "to the start";
     Last [Entry, Practice], [Named(KeyCode::End), Control('e')], "to the end";
     RubOut [Entry, List, Practice], [Named(KeyCode::Backspace), Control('h')],
-        "take the last sign away";
-    Delete [Entry, Practice], [Named(KeyCode::Delete)], "take the next sign away";
-    Wipe [Entry, List, Practice], [Control('u')], "take the whole text away";
+        "delete the character before the cursor";
+    Delete [Entry, Practice], [Named(KeyCode::Delete)], "delete the character after the cursor";
+    Wipe [Entry, List, Practice], [Control('u')], "delete the whole text";
 
     Commit [List], [Named(KeyCode::Enter)], "take the marked line";
     GiveUp [List], [Named(KeyCode::Esc)], "close the list";

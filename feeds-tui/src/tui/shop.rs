@@ -100,6 +100,22 @@ pub fn full_name(shop: &dyn Shop, shelf: Shelf, name: &str) -> Option<String> {
     }
 }
 
+/// The name of the stock that is called so by a standard and whether there is one; else the names
+/// of the nearest.
+pub fn stocks(asked: &str) -> (bool, Vec<&'static str>) {
+    let Ok(tables) = tables() else {
+        return (false, Vec::new());
+    };
+    let named = |id: &str| tables.material(id).ok().map(|m| m.name.as_str());
+    match tables.material(asked) {
+        Ok(material) => (true, vec![&material.name]),
+        Err(near) => {
+            let near = near.offers.iter();
+            (false, near.filter_map(|offer| named(&offer.take)).collect())
+        }
+    }
+}
+
 /// The conditions of a stock, as far as the tables know it.
 pub fn conditions(stock: &str) -> Vec<String> {
     let material = tables().ok().and_then(|t| t.material(stock).ok());

@@ -12,7 +12,7 @@ use super::practice::Practice;
 use super::question::Question;
 use super::rehearsal::Rehearsal;
 use super::shelves::ShelfView;
-use super::shop::Shop;
+use super::shop::{self, Shop};
 use super::theme::Theme;
 use super::vary::Vary;
 use crate::demo::NamedPass;
@@ -25,6 +25,7 @@ use crate::pass::overrides::Overrides;
 use crate::pass::resolve::Idle;
 use crate::store::job::{Change, Job, Pass, Planned};
 use crate::store::shop::Shop as ShopFile;
+use feeds_core::nearest::same;
 use feeds_core::symbol::System;
 use std::path::PathBuf;
 use std::rc::Rc;
@@ -92,13 +93,25 @@ pub struct Pick {
     pub wanted: Line,
     /// The marked one of those found.
     pub at: usize,
+    /// Whether they are stocks, which have more names than their own.
+    pub stocks: bool,
 }
 
 impl Pick {
-    /// The names in which every typed part occurs.
+    /// The names in which every typed part occurs; one that is typed in full comes first. A stock
+    /// is found by its designations too; one that is not known stays as typed, above the nearest.
     pub fn found(&self) -> Vec<&str> {
-        let names = self.names.iter().map(String::as_str);
-        names.filter(|n| has(n, self.wanted.text())).collect()
+        let names = || self.names.iter().map(String::as_str);
+        let wanted = self.wanted.text().trim();
+        let mut found: Vec<&str> = names().filter(|n| has(n, wanted)).collect();
+        found.sort_by_key(|name| !same(name, wanted));
+        if !found.is_empty() || !self.stocks {
+            return found;
+        }
+        let (known, near) = shop::stocks(wanted);
+        let near = near.into_iter();
+        let near = near.flat_map(|stock| names().filter(move |n| n.starts_with(stock)));
+        (!known).then_some(wanted).into_iter().chain(near).collect()
     }
 
     /// The marked name.

@@ -279,6 +279,7 @@ pub(super) fn open(state: &mut State) {
             names: first.into_iter().chain(names).collect(),
             wanted: Line::default(),
             at: at.unwrap_or(0),
+            stocks: state.field().key == "stock",
         }));
     }
     state.work_out();
@@ -315,6 +316,7 @@ fn start_typing(state: &mut State, text: &str) -> Effect {
             names,
             wanted,
             at: 0,
+            stocks: state.field().key == "stock",
         }));
     }
     state.work_out();

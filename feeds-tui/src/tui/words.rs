@@ -25,25 +25,26 @@ macro_rules! words {
 
 words! {
     HOW_SURE = "likely, in 90 of 100 cuts";
-    WHICH_STAND_IN = "which stock is cut first? such as 1018";
-    WHICH_CONDITION = "its condition? such as hot rolled";
-    WHICH_OVERRIDES = "spindle and feed override? such as 100 50";
-    TWO_OVERRIDES = "give both overrides in percent, the spindle's first, such as 100 50";
-    WHAT_MEASURED = "wall error measured on the stand-in? such as 0.012 mm, + where stock is left";
+    WHICH_STAND_IN = "which stock do you cut first? such as 1018";
+    WHICH_CONDITION = "in which condition? such as hot rolled";
+    WHICH_OVERRIDES = "spindle and feed override in percent? such as 100 50";
+    TWO_OVERRIDES = "type both overrides in percent, the spindle's first, such as 100 50";
+    WHAT_MEASURED = "wall error measured on the stand-in? such as 0.012 mm, + where stock was \
+        left";
     REHEARSAL = "rehearsal: t stand-in, c its condition, o overrides, v measured";
-    WHICH_PROGRAMME = "which programme? its file";
-    PROGRAMME_NEEDED = "a programme is a file: give its name, or Esc to leave it";
-    FILE_LIKE = "give the path of an NC file, such as parts/bolster.nc";
+    WHICH_PROGRAMME = "which NC file?";
+    PROGRAMME_NEEDED = "type the name of an NC file, or Esc to go back";
+    FILE_LIKE = "type the path of an NC file, such as parts/bolster.nc";
     ABOUT_AUDIT =
         "Enter follows: a finding to its line and back, a use to its path; Tab shows the next part";
     NO_FINDINGS = "nothing found";
     NO_USES = "nothing is cut";
     NO_PATH = "no move whose start and end are known";
     NOT_DRAWN = ", not drawn";
-    AGAINST_NOTHING = "nothing is said of stock, jaws and machine: compare (c) with the passes of \
-        the job, or open with --job";
-    NO_REACH = "what the axes reach is not known: compare (c) with passes whose machine has an \
-        acceleration (S shows the shop), or open with --machine";
+    AGAINST_NOTHING = "stock, jaws and machine are not known: press c to compare with the job's \
+        passes, or open with --job";
+    NO_REACH = "the feed the axes reach is not known: press c to compare with passes whose \
+        machine has an acceleration (S: shop), or open with --machine";
     NOT_A_PROGRAMME = "not read";
     REACHED = "reached";
     PROGRAMMED = "programmed";
@@ -54,25 +55,25 @@ words! {
     WITH_JOB = "beside the job";
     WITH_PASSES = "beside the passes";
     NO_ANSWER = "no answer yet: some entries are missing or wrong";
-    NO_PAST = "nothing to take back";
-    NO_FUTURE = "nothing to make again";
-    UNDONE = "taken back";
-    REDONE = "made again";
-    NO_CHOICE = "this entry is not a choice of words: Enter changes it";
+    NO_PAST = "nothing to undo";
+    NO_FUTURE = "nothing to redo";
+    UNDONE = "undone";
+    REDONE = "redone";
+    NO_CHOICE = "this entry has no list of words: press Enter to change it";
     NO_TARGET = "nothing more behind this line";
-    COPIED = "the answer was given to the terminal's clipboard";
-    CHECKS = "checks, the first to give way on top";
+    COPIED = "answer copied to the terminal's clipboard";
+    CHECKS = "checks, nearest to trouble first";
     CAUTIONS = "cautions";
     OPENS = "what would open it";
     RANGE = "likely range";
     MOMENTS = "worst places on the path";
     CLOSEST = "closest here";
-    SOURCES = "rows that were used, and their sources";
+    SOURCES = "table rows used, and their sources";
     WEAK = ", weak";
     WHY_ROW = "why this row";
     WORKING = "working: Enter on an input shows where it comes from";
-    OLD = "the last good answer";
-    TO_PUT_RIGHT = "NOT READY, to put right";
+    OLD = "last good answer";
+    TO_PUT_RIGHT = "NOT READY: missing or wrong";
     NEEDED = "needed";
     WORKED_OUT = "worked out";
     TYPED = "typed";
@@ -83,56 +84,56 @@ words! {
     TOO_SMALL = "the screens need 80 columns by 24 rows";
     FIND = "find";
     NONE_FOUND = "nothing has these letters; Enter keeps the text as typed";
-    NO_KEY_FOUND = "no key does that here";
-    HELP = "what can be done here";
-    STANDS_ELSEWHERE = "not this pass says so, but the job or the pass before it";
-    NOTHING_TO_SHARE = "nothing is typed here that every pass could have";
-    SHARED = "every pass has it now, unless it has its own";
+    NO_KEY_FOUND = "no key for that here";
+    HELP = "keys that work here";
+    STANDS_ELSEWHERE = "this comes from the job or the pass before: change it there";
+    NOTHING_TO_SHARE = "nothing is typed here to share with every pass";
+    SHARED = "every pass has it now, except those with their own";
     SHARED_NO_MORE = "each pass has its own now";
-    DRAFT_FOUND = "an earlier run left a draft";
-    TAKE_DRAFT = "take the draft up; the file stays as it is until it is saved";
-    LEAVE_DRAFT = "go on with what is there; the draft is put aside as a file of its own";
-    DRAFT_TAKEN = "this is the draft: undo shows what was there";
-    WHICH_TAKEN = "which does the job take?";
-    TAKE_WAS = "take it as it was when the job was planned";
-    TAKE_NOW = "take it as it is on the shelf now: the passes are worked out anew";
+    DRAFT_FOUND = "a draft is left from an earlier run";
+    TAKE_DRAFT = "open the draft; the file stays as it is until you save";
+    LEAVE_DRAFT = "open the file; the draft is kept as a file of its own";
+    DRAFT_TAKEN = "this is the draft; undo shows the file as it was";
+    WHICH_TAKEN = "which should the job use?";
+    TAKE_WAS = "as it was when the job was planned";
+    TAKE_NOW = "as it is on the shelf now; the passes are worked out again";
     TAKE_ANOTHER = "name another";
-    TAKEN_WAS = "the job goes by what it was, whatever the shelf says";
-    TAKEN_NOW = "the job goes by what is on the shelf now: look at each pass again";
+    TAKEN_WAS = "the job uses it as it was, whatever the shelf says";
+    TAKEN_NOW = "the job uses it as it is on the shelf now: check each pass again";
     STAY_ON_SHELF = "leave it on the shelf";
-    TAKE_OFF_SHELF = "take it off; u brings it back as long as the screens are open";
-    EXAMPLE_SAVED = "this is the example, not a job of yours";
-    ABOUT_EXAMPLE = "Its figures are invented. A job of your own begins with your machine, and \
-        none of these passes comes into it.";
-    BEGIN_OWN = "begin with my own machine: four questions";
-    SAVE_EXAMPLE = "save the example, marked as one, to look at it later";
+    TAKE_OFF_SHELF = "take it off; u puts it back while the screens are open";
+    EXAMPLE_SAVED = "this is the example, not your own job";
+    ABOUT_EXAMPLE = "Its figures are invented. Your own job begins with your machine and takes \
+        none of these passes.";
+    BEGIN_OWN = "begin with your own machine: four questions";
+    SAVE_EXAMPLE = "save the example, marked as one, to look at later";
     EXAMPLE_FILE = "example.json";
     EXAMPLE = "EXAMPLE (B: your own)";
-    FIRST_START = "This is an EXAMPLE: before each pass feeds says run it or not, at which S, F. \
-        B begins with your own machine, four questions; or look around: ? shows the keys";
-    OWN_ALREADY = "this job is your own already: J shows its passes, a there adds one";
-    NOT_IN_EXAMPLE = "the example takes no passes of yours: B begins with your own machine";
+    FIRST_START = "This is an EXAMPLE: for each pass it shows whether to run it, and S and F. B \
+        begins with your own machine: four questions. Or look around: ? shows the keys";
+    OWN_ALREADY = "this job is already your own: J shows its passes; press a there to add one";
+    NOT_IN_EXAMPLE = "you cannot add passes to the example: B begins with your own machine";
     BEGIN_MACHINE = "1 of 4: your machine";
     BEGIN_CUTTER = "2 of 4: your cutter";
     BEGIN_STEEL = "3 of 4: your steel, with its condition";
     BEGIN_HOLD = "4 of 4: how is the part held?";
-    FIND_OR_TYPE = "mark one, or type a part of its name";
-    FIND_STEEL = "type a part of its name and of its condition, such as 1095 ann";
-    EMPTY_JOB = "an empty job: B asks four questions and shows the first answer; or type the \
+    FIND_OR_TYPE = "choose one, or type part of its name";
+    FIND_STEEL = "type part of its name and condition, such as 1095 ann";
+    EMPTY_JOB = "an empty job: B asks four questions and shows a first answer; or type the \
         entries one by one";
     OR_TOP_SPEED = "or its highest spindle speed, such as 2800 rpm";
     OR_DIAMETER = "or diameter and flutes, such as 1/8 in, 2";
-    OR_FEWER_LETTERS = "nothing has these letters: try fewer, such as 1095";
+    OR_FEWER_LETTERS = "nothing found: type fewer letters, such as 1095";
     OR_FORCE = "or the force it clamps with, such as 3 kN";
-    NO_HOLD_YET = "another way: not known yet";
-    NO_DRAFTS = "nothing says where drafts could be kept: set XDG_STATE_HOME or HOME.";
-    OPEN_ELSEWHERE = "another copy of the program has this open: changes made here are kept only \
-        when they are saved.";
-    NOT_PUT_ASIDE = "the draft cannot be put aside: is the disk full? It stays as it is";
+    NO_HOLD_YET = "another hold: not known yet";
+    NO_DRAFTS = "no place to keep drafts: set XDG_STATE_HOME or HOME.";
+    OPEN_ELSEWHERE = "another copy of the program has this open: changes made here are kept \
+        only when you save.";
+    NOT_PUT_ASIDE = "the draft cannot be moved aside: is the disk full? It stays as it is";
     FILE_ASKED = "file to save the job in";
     FILE_OFFERED = "job.json";
-    FILE_NEEDED = "it needs a name, such as bolster.json";
-    FILE_IS_THERE = "there is such a file already: take another name";
+    FILE_NEEDED = "type a name, such as bolster.json";
+    FILE_IS_THERE = "that file exists already: type another name";
     UNSAVED = "not saved";
     FIRST_PASS = "first pass";
     UNNAMED_JOB = "passes in order";
@@ -141,46 +142,49 @@ words! {
     SAME_CUTTER = "stays";
     NEW_PASS = "name of the new pass: what it makes";
     COPY_OF_PASS = "name of the copy";
-    NO_FURTHER = "it stands at the end";
-    LAST_PASS = "a job has one pass at least";
-    REMOVED = "taken out: undo brings it back";
-    LENGTH_ASKED = "length of the path at the feed, all levels and entries together";
-    FOLLOWS_ASKED = "the earlier pass it follows, by number or name; none, or empty: found out";
+    NO_FURTHER = "it is already at the end";
+    LAST_PASS = "a job needs at least one pass";
+    REMOVED = "removed: undo brings it back";
+    LENGTH_ASKED = "length cut at the feed, all levels and entries together";
+    FOLLOWS_ASKED = "the earlier pass it follows, by number or name; empty: found by itself; \
+        none: no pass";
     HAPPENED_ASKED = "what happened when it was run";
     NOTE_ASKED = "note";
     NOTE = "note";
     HAPPENED = "happened";
-    NOT_BEFORE = "that pass does not come before this one";
+    NOT_BEFORE = "that pass is not before this one";
     OVERRIDES = "feed v, spindle >";
-    FIND_THING = "a part of the name";
-    NEW_THING = "name of the new";
+    FIND_THING = "part of the name";
+    NEW_THING = "name of the new one";
     THING_NAME = "its name";
     NOTHING_MARKED = "nothing is marked";
-    ON_THE_SHELF = "it is on the shelf: now its entries";
-    OFF_THE_SHELF = "it is off the shelf: u brings it back";
+    ON_THE_SHELF = "it is on the shelf: now fill in its entries";
+    OFF_THE_SHELF = "off the shelf: u puts it back";
     SHOP_SAVED = "saved in the shop";
-    SHOP_READ_AGAIN = "someone else changed the shop: this is theirs, make the change again";
-    NOT_OF_USE_YET = "saved, but of no use yet";
-    EMPTY_SHELF = "nothing is found here";
-    ABOUT_JOB = "the marked pass is the open one; time needs its length";
-    ABOUT_SHOP = "what stands here is found before the tables; every change is saved at once";
-    ABOUT_OVERRIDES = "f_z in the cells; below, used of what is allowed when one is turned";
-    ABOUT_BIG = "each word of the dial stands behind the per cent it begins at; n, p: pass";
+    SHOP_READ_AGAIN = "someone else changed the shop; this is their version: make your change \
+        again";
+    NOT_OF_USE_YET = "saved, but not usable yet";
+    EMPTY_SHELF = "nothing found";
+    ABOUT_JOB = "the marked pass is open; its time needs a length";
+    ABOUT_SHOP = "your shelf is searched before the tables; changes are saved at once";
+    ABOUT_OVERRIDES = "f_z in the cells; below, how much is used when one dial is turned";
+    ABOUT_BIG = "each word begins at the percent before it; n, p: next, previous pass";
     FEED_DIAL = "feed dial:";
     RUNS_WITH = "runs with:";
     SHEET_OFFERED = "setup-sheet.html";
-    SHEET_NOT_OURS = "is another file: the setup sheet is not written over it";
+    SHEET_NOT_OURS = "is another file: the setup sheet does not overwrite it";
     EVERY_PASS = "of every pass";
     PASS_NAME = "name of the pass";
-    NAME_NEEDED = "it needs a name: what the pass makes";
+    NAME_NEEDED = "type a name: what the pass makes";
     NOTHING_VARIED = "no entry has a value to vary";
     FROM_TO = "from .. to, such as 0.1mm..6mm";
     WAS = "was";
     EXTRAPOLATED = "extrapolated";
     PRACTICE = "practice";
     RISING = ", rising";
-    RECORD_UNREADABLE = "the record of practice cannot be read: it stays as it is, none is kept";
-    NOT_KEPT = "the record of practice is not kept: its file cannot be written";
+    RECORD_UNREADABLE = "the practice record cannot be read: it is left alone, and nothing is \
+        recorded";
+    NOT_KEPT = "the practice record cannot be written: nothing is recorded";
     ANSWER = "answer";
     GO_ON = "Enter goes on";
     IT_IS = "It is";
@@ -191,16 +195,17 @@ words! {
     MARGINS = "used of what is allowed";
     FEED = "feed";
     WORK = "work";
-    NO_EDGE = "the edge radius is not known: give it, or coating and cutter material";
-    NO_FORCE = "unknown: needs the cutting force of the stock";
+    NO_EDGE = "the edge radius is not known: type it, or coating and cutter material";
+    NO_FORCE = "not known: needs the cutting force of the stock";
     RUBS = "rubs";
     FLOOR = "floor";
     EDGE = "edge radius";
-    ABOUT_CHECKS = "bars fill up to what is allowed; beyond the stroke there is less room than is \
-        wanted; over is beyond it; * rests on extrapolated forces; Enter leads on";
+    ABOUT_CHECKS = "bars fill up to what is allowed; past the stroke is less room than wanted; \
+        * forces outside the measured range; Enter: where it comes from";
     ABOUT_PICTURES = "Down: next page; o: choose which place on the path is drawn";
-    ABOUT_MOMENTS = "one feed serves them all; the marked moment is drawn";
-    ABOUT_WORKING = "symbols, numbers, result, reason, source; Enter on a + line: where from";
+    ABOUT_MOMENTS = "one feed has to suit them all; the marked place is drawn";
+    ABOUT_WORKING = "symbols, numbers, result, reason, source; Enter on a + line: where it \
+        comes from";
     ABOUT_LISTEN = "stop the spindle before you touch; the likeliest cause comes first";
     ABOUT_SOURCES = "weak rows are guesses; do not rely on them";
 }
@@ -213,7 +218,7 @@ pub fn feeds(feeds: &Interval, system: System) -> String {
     let show = |end: End| format!("{} ({})", F_Z.show(end.f_z.si(), system), end.limit.title);
     match (feeds.least, feeds.most) {
         (Some(least), Some(most)) if feeds.is_empty() => format!(
-            "no feed does: it rubs below f_z {}, overloads above {}",
+            "no feed works: it rubs below f_z {}, overloads above {}",
             show(least),
             show(most)
         ),
@@ -227,7 +232,7 @@ pub fn feeds(feeds: &Interval, system: System) -> String {
 
 /// Where not all uses can be drawn.
 pub fn some_uses(drawn: usize, all: usize) -> String {
-    format!("{drawn} of {all} uses drawn, by letter; Down marks one, and says if it is not drawn")
+    format!("{drawn} of {all} uses drawn, by letter; Down marks one and shows if it is not drawn")
 }
 
 /// How many cautions there are.
@@ -279,10 +284,10 @@ pub fn off_the_shelf(shelf: Shelf, name: &str) -> String {
 /// Which passes of the open job name a thing.
 pub fn used_in(passes: &[&str]) -> String {
     match passes {
-        [] => "No pass of the open job names it; other jobs keep what it was.".to_owned(),
+        [] => "No pass of the open job uses it; other jobs keep it as it was.".to_owned(),
         passes => format!(
-            "These passes of the open job use it: {}. They are NOT READY until you say what they \
-             take.",
+            "These passes of the open job use it: {}. They are NOT READY until you choose \
+             another.",
             passes.join(", ")
         ),
     }
@@ -296,7 +301,7 @@ pub fn intent_changed(
 ) -> String {
     let word = if proven { "proven run" } else { "first cut" };
     let Some(((n_was, f_was), (n, f))) = settings else {
-        return format!("now a {word}; u takes it back");
+        return format!("now a {word}; u undoes it");
     };
     let changed = |symbol: &Symbol, letter: &str, was: f64, now: f64| {
         let (was, now) = (symbol.show(was, system), symbol.show(now, system));
@@ -307,7 +312,7 @@ pub fn intent_changed(
         }
     };
     format!(
-        "now a {word}: {}; {}; u takes it back",
+        "now a {word}: {}; {}; u undoes it",
         changed(&N, "S", n_was.si(), n.si()),
         changed(&V_F, "F", f_was.si(), f.si())
     )
@@ -391,8 +396,8 @@ pub fn put_aside(path: &Path) -> String {
 
 /// What is left when the screens close with changes that are not saved.
 pub fn draft_left(file: Option<&Path>) -> String {
-    let of = file.map_or("the walk".to_owned(), |f| f.display().to_string());
-    format!("changes to {of} are not saved: they are kept as a draft and offered at the next start")
+    let of = file.map_or("the pass".to_owned(), |f| f.display().to_string());
+    format!("changes to {of} are not saved: a draft is kept and offered at the next start")
 }
 
 /// The first thing of a file that cannot be used, and how many there are.

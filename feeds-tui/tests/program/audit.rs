@@ -122,9 +122,9 @@ fn what_cannot_be_meant_is_refused() {
         "--job job.json --tool 1=pass=pokcet",
         "did you mean «relief pocket»?",
     );
-    refused("--travel X300mm,Y150mm", "each of X, Y and Z once");
+    refused("--travel X300mm,Y150mm", "needs X, Y and Z once each");
     refused("--machine bench-500O", "--machine: no machine is called");
-    refused("--stock X0..34mm", "each of X, Y and Z once");
+    refused("--stock X0..34mm", "needs X, Y and Z once each");
     refused("--screen", "needs a terminal");
 }
 
@@ -414,7 +414,7 @@ fn a_file_is_asked_for_and_any_of_its_lines_is_shown() {
     press(&mut state, "Ano such file.nc<Enter>");
     shows(&state, &[words::WHICH_PROGRAMME, "no such file.nc: "]);
     press(&mut state, "<Ctrl-U><Enter>");
-    shows(&state, &["give its name"]);
+    shows(&state, &["type the name of an NC file"]);
     press(&mut state, path.to_str().unwrap());
     press(&mut state, "<Enter>");
     assert!(state.over.is_none() && state.view == View::Audit);

@@ -37,7 +37,7 @@ fn a_draft_is_offered_after_a_crash_and_taken_up() {
         assert_ne!(
             bench.entry("diameter"),
             "4.5 mm",
-            "undo shows what was there"
+            "undo shows the file as it was"
         );
     }
 }
@@ -78,7 +78,7 @@ fn leaving_keeps_what_is_not_saved() {
     assert_eq!(bench.quit_and_start(), None, "nothing to tell");
     bench.press(DIAMETER);
     let told = bench.quit_and_start().unwrap();
-    assert!(told.contains("kept as a draft"), "{told}");
+    assert!(told.contains("a draft is kept"), "{told}");
     bench.press("<Enter>");
     assert_eq!(bench.entry("diameter"), "4.5 mm");
     bench.press("u");
@@ -126,7 +126,7 @@ fn a_file_that_is_there_or_was_changed_is_not_overwritten() {
     bench.press("<Ctrl-S>");
     shows(
         &bench.state,
-        &[words::FILE_ASKED, "was changed by someone else"],
+        &[words::FILE_ASKED, "someone else changed it"],
     );
     bench.press("<Enter>");
     shows(&bench.state, &[words::FILE_IS_THERE]);
@@ -148,7 +148,7 @@ fn two_copies_on_one_job_notice_each_other() {
     }
     bench.press(DIAMETER);
     bench.press("<Ctrl-S>");
-    shows(&bench.state, &["was changed by someone else"]);
+    shows(&bench.state, &["someone else changed it"]);
 }
 
 #[test]

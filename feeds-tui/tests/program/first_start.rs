@@ -23,8 +23,8 @@ fn an_empty_start_shows_the_example_as_one_with_its_answer_and_the_way_to_ones_o
     let mut bench = Bench::at("first-start", None);
     let first = screen(&bench);
     let two_lines = [
-        "\nThis is an EXAMPLE: before each pass feeds says run it or not, at which S, F. B\n",
-        "\nbegins with your own machine, four questions; or look around: ? shows the keys\n",
+        "\nThis is an EXAMPLE: for each pass it shows whether to run it, and S and F. B\n",
+        "\nbegins with your own machine: four questions. Or look around: ? shows the keys\n",
     ];
     for said in [
         two_lines[0],

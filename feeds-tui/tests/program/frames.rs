@@ -1,5 +1,6 @@
 //! What is in sight: at every size, in every theme, and whole frames.
 
+use crate::bench::Bench;
 use crate::walk::{PLAIN, buffer, demo, frame, open, press};
 use feeds_core::limit::State as CheckState;
 use feeds_core::quantity::Quantity;
@@ -253,4 +254,8 @@ fn whole_frames() {
     let mut ascii = open(passes(), THEMES[2]);
     press(&mut ascii, "<BackTab>");
     looks_like("ascii-answer", &ascii, (80, 24));
+    // What is seen first, with the cursor on the answer: the README shows it.
+    let mut first = Bench::at("first-frame", None);
+    first.press("<BackTab>");
+    looks_like("example", &first.state, (80, 24));
 }

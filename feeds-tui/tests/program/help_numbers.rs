@@ -164,7 +164,7 @@ fn no_number_of_the_command_line_is_a_literal() {
     typed.extend(commands.iter().flat_map(|c| examples(c).0));
     let typed = typed.join("\n");
     // What is worked out: put together again here.
-    let worked = [format!("1 to {LEVELS}"), format!("{TOP} if not said")];
+    let worked = [format!("1 to {LEVELS}"), format!("{TOP} if left out")];
     let mut literals = Vec::new();
     let mut check = |whose: &str, text: &str| {
         let text = worked

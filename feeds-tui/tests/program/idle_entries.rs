@@ -55,8 +55,8 @@ fn an_entry_that_nothing_asks_for_is_told() {
             ("tilt", "10 deg"),
         ],
         &[
-            "tilt 10 deg: it counts for the ends",
-            "slope 30 deg: it counts for a ball on the path «ball-finish»",
+            "tilt 10 deg: only for the ends",
+            "slope 30 deg: only for a ball on the path «ball-finish»",
         ],
     );
     check(
@@ -76,7 +76,7 @@ fn an_entry_that_nothing_asks_for_is_told() {
             ("wall", "inside"),
             ("wall-radius", "9 mm"),
         ],
-        &["wall inside: it counts for a width", "wall-radius 9 mm"],
+        &["wall inside: only for a width", "wall-radius 9 mm"],
     );
     check(
         &[("ramp-angle", "3 deg"), ("helix-hole", "9 mm")],
@@ -97,17 +97,17 @@ fn an_entry_that_nothing_asks_for_is_told() {
             ("efficiency", "0.8"),
         ],
         &[
-            "base-speed 1500 rpm: it counts with the motor power",
+            "base-speed 1500 rpm: only with the motor power",
             "efficiency 0.8",
         ],
     );
     check(
         &[("clamp-force", "3 kN"), ("screw-torque", "20 N m")],
-        &["screw-torque 20 N m: the clamping force is given"],
+        &["screw-torque 20 N m: the clamping force is typed"],
     );
     check(
         &[("stock", ""), ("condition", "annealed")],
-        &["condition annealed: it counts with a stock"],
+        &["condition annealed: only with a stock"],
     );
 }
 

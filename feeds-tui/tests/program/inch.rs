@@ -46,7 +46,7 @@ fn units_are_kept_once() {
     let line = format!("feeds cut {PASS} 0.3mm");
     assert!(plain(&line, &folder).contains("mm/min"));
     let said = plain("feeds shop set units inch", &folder);
-    assert!(said.starts_with("units inch: "), "{said}");
+    assert!(said.starts_with("units: inch, "), "{said}");
     assert!(plain(&line, &folder).contains("in/min"));
     assert!(plain("feeds", &folder).contains("in/min"));
     // What is asked for goes before what is kept.

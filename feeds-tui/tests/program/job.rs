@@ -58,7 +58,7 @@ fn totals_are_the_sums_of_the_passes() {
     let totals = worked.totals(System::Metric);
     assert_eq!(
         totals,
-        "4 passes, 2 cutter changes, 3.25 min at the feed, without 1 pass of unknown length"
+        "4 passes, 2 cutter changes, 3.25 min at the feed; not counted: 1 pass without a length"
     );
 }
 

@@ -203,7 +203,7 @@ fn the_step_is_held_back_by_the_pass() {
         small.contains("chip 0.9 um where 3.0 um cuts (3.4 x what is allowed)"),
         "{small}"
     );
-    assert!(small.contains("feed +20 %: to 120 %, where it still rubs: it takes 344 %"));
+    assert!(small.contains("feed +20 %: to 120 %, where it still rubs: it needs 344 %"));
     // 5000 x 4 / 60 = 333 Hz, and 5000 / 60 = 83 Hz.
     assert!(small.contains("the teeth sound at 333 Hz; another, louder note is chatter"));
     assert!(small.contains("it beats at 83 Hz, once a turn"));
@@ -226,7 +226,7 @@ fn the_step_is_held_back_by_the_pass() {
         "feeds listen burr {rubs} --feed-per-tooth 0.02mm --spindle-most 5000rpm"
     ));
     assert!(
-        top.contains("spindle +10 %: not on this pass: the machine does not go beyond"),
+        top.contains("spindle +10 %: not on this pass: the machine goes no further"),
         "{top}"
     );
     for said in [small, weak, top] {
@@ -255,7 +255,7 @@ fn a_pass_of_a_job_is_listened_to_as_any_other() {
     let both = "feeds listen hum --job demo.json --pass pocket --depth 1mm";
     let output = ran_line(both, &folder);
     assert_eq!(output.status.code(), Some(2));
-    assert!(text(&output.stderr).contains("a job describes its own passes"));
+    assert!(text(&output.stderr).contains("with --job, cutter, stock, path"));
     // A job without a pass could be any of them.
     let output = ran_line("feeds listen hum --job demo.json", &folder);
     assert_eq!(output.status.code(), Some(2));

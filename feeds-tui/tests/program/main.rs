@@ -43,6 +43,7 @@ mod screens;
 mod sheet;
 mod shell_words;
 mod shop;
+mod steels;
 mod sweep;
 mod terminal;
 mod trade_words;

@@ -197,7 +197,7 @@ fn a_margin_that_is_not_known_is_not_called_kept() {
     let small = SMALL.replace("--depth 1mm", "--depth 0.3mm");
     let known = said("cut", &format!("{small} --runout 2um --collet-grip 600N"));
     assert!(
-        joined(&known).contains("neither rubs nor overloads, with the room a first cut wants"),
+        joined(&known).contains("neither rubs nor overloads, with the room wanted for a first cut"),
         "{known}"
     );
 }
@@ -207,7 +207,7 @@ fn a_ranking_tells_what_it_rests_on() {
     let ask = "--shelf --diameter 1mm --depth 0.1mm --width 0.01mm --top 2";
     let text = said("fastest", ask);
     assert!(line(&text, "  1. ").contains("cm3/min*"), "{text}");
-    assert!(text.contains("* extrapolated: the mean chip lies beyond"));
+    assert!(text.contains("* extrapolated: the mean chip is outside"));
     assert!(text.contains("weak numbers behind it: "));
     let ranking = json("fastest", ask);
     let first = &ranking["cutters"][0];

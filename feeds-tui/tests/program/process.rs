@@ -82,14 +82,14 @@ fn a_job_names_only_what_is_there() {
     };
     refused(
         "feeds job new j.json x stock=nothing",
-        "no stock is called 'nothing'; nearest: ",
+        "no stock is called «nothing»; a stock is named by its designation",
     );
     assert!(!folder.join("j.json").exists());
     ran_line("feeds job new j.json x stock=1095", &folder);
-    refused("feeds job new j.json x", "take another name");
+    refused("feeds job new j.json x", "choose another name");
     refused(
         "feeds job add j.json a machine=bench-500O",
-        "nearest: bench-5000",
+        "nearest:\n  1  bench-5000",
     );
     refused("feeds job change j.json common hold=glue", "hold");
     refused(
@@ -123,7 +123,7 @@ fn exit_codes() {
     ends(&["formula", "cutting-speed", "6mm"], 2, "D=6mm");
     ends(&["formula", "cutting-sped"], 2, "cutting-speed");
     ends(&["formula", "D=6mm"], 2, "there is no formula «D=6mm»");
-    ends(&["tables", "1095", "marzipan"], 2, "leave a word out");
+    ends(&["tables", "1095", "marzipan"], 2, "try fewer words");
     ends(&["man", "formla"], 2, "formula");
     ends(&["--units", "cubits"], 2, "inch");
     ends(&["--nonsense"], 2, "--nonsense");

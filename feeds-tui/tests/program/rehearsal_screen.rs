@@ -73,9 +73,9 @@ fn what_cannot_be_taken_is_said_and_changes_nothing() {
     press(&mut state, "R");
     let before = told(&state);
     for (keys, word) in [
-        ("tunobtainium<Enter>", "nearest"),
+        ("tunobtainium<Enter>", "is named by its designation"),
         ("o50<Enter>", "both overrides"),
-        ("o0 50<Enter>", "spindle stands"),
+        ("o0 50<Enter>", "spindle stands still"),
     ] {
         press(&mut state, keys);
         let frame = frame(&state, 120, 40).join("\n");

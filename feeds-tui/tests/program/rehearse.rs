@@ -60,7 +60,7 @@ fn the_same_stock_twice_spares_nothing() {
         "annealed",
     ];
     let text = told(&more);
-    says(&text, "the same stock");
+    says(&text, "good stock are the same");
     says(&text, "nothing is spared");
     says(&text, "peak force 100 %");
     assert!(!text.contains("partly"), "{text}");
@@ -69,11 +69,8 @@ fn the_same_stock_twice_spares_nothing() {
 #[test]
 fn a_harder_stand_in_is_the_risk_itself() {
     let text = told(&["--stand-in", "440C", "--stand-in-condition", "annealed"]);
-    says(
-        &text,
-        "the stand-in is harder to cut than the production stock",
-    );
-    says(&text, "take a softer stand-in");
+    says(&text, "the stand-in is harder to cut than the good stock");
+    says(&text, "use a softer stand-in");
 }
 
 #[test]
@@ -85,7 +82,7 @@ fn an_unknown_condition_proves_the_path_only() {
         let text = told(more);
         says(&text, "the stand-in's force is not known");
         says(&text, "path and clearances only");
-        says(&text, "force unknown");
+        says(&text, "force not known");
         says(&text, "not proven hold against slipping");
     }
 }
@@ -140,7 +137,7 @@ fn a_slow_feed_alone_rubs() {
     let text = told(&more);
     says(&text, "a feed override of 50 % makes a chip of 2.4 um");
     says(&text, "it rubs");
-    says(&text, "Slowing the feed alone to 50 %");
+    says(&text, "Lowering only the feed to 50 %");
 }
 
 #[test]
@@ -219,12 +216,12 @@ fn the_order_of_stocks_is_told_as_the_rows_have_it() {
             .map(|v| if rises { v[1] / v[0] } else { v[0] / v[1] })
             .collect();
         assert_eq!(
-            said.contains("disagree"),
+            said.contains("not the usual order"),
             steps.iter().any(|&s| s < 0.95),
             "{said}"
         );
         assert_eq!(
-            said.contains("keep the usual"),
+            said.contains("as expected"),
             steps.iter().all(|&s| s > 1.05),
             "{said}"
         );
@@ -286,7 +283,7 @@ fn one_pass_of_a_job_is_told_in_full() {
             &["--measured", "0.01mm"][..],
             "measured is of one pass: name it with --pass",
         ),
-        (&["--stock", "1095"][..], "a job describes its own passes"),
+        (&["--stock", "1095"][..], "with --job, cutter, stock, path"),
         (&["--pass", "no such pass"][..], "no such pass"),
     ] {
         let (code, _, err) = run(&[&["--job", &file][..], more].concat());
@@ -304,11 +301,11 @@ fn what_is_wrong_with_the_rehearsal_of_a_job_is_told_once() {
     for (args, says_what) in [
         (
             [&["sheet", &file][..], &stand_in].concat(),
-            "stand-in: no stock is called 'zzz'",
+            "stand-in: no stock is called «zzz»",
         ),
         (
             [&["rehearse", "--job", &file][..], &stand_in].concat(),
-            "stand-in: no stock is called 'zzz'",
+            "stand-in: no stock is called «zzz»",
         ),
         (
             vec!["rehearse", "--job", &file, "--feed-override", "0%"],
@@ -365,10 +362,7 @@ fn what_no_cut_proves_is_the_same_in_both() {
 fn a_rehearsal_that_rubs_proves_no_load() {
     let rubs = told(&["--feed", "60mm/min", "--feed-override", "50%"]);
     says(&rubs, "STOP stand-in: it only rubs");
-    says(
-        &rubs,
-        "no load of production: path, zero and clearances only",
-    );
+    says(&rubs, "proves path, zero and clearances only");
     says(
         &rubs,
         "the rehearsal only rubs: it proves the path and its clearances",

@@ -125,7 +125,7 @@ fn the_answer_follows_every_key() {
     press(&mut s, "x");
     assert!(
         (f_z(&s) - 3048.0e-3 / (4.0 * 4400.0)).abs() < 1e-9,
-        "the last good answer stays"
+        "last good answer stays"
     );
     shows(&s, &[words::OLD, "«ft/minx» is not a unit of a speed"]);
     press(&mut s, "<Backspace><Enter>");
@@ -172,7 +172,10 @@ fn two_ways_to_say_the_width_are_refused_beside_the_second() {
         &mut s,
         "<Tab><Tab><Tab><Down><Down><Down>0.5 mm<Enter><Down>",
     );
-    shows(&s, &["width and engagement angle say the same thing twice"]);
+    shows(
+        &s,
+        &["width and engagement angle are two names for one thing"],
+    );
 }
 
 #[test]
@@ -306,7 +309,7 @@ fn a_text_that_is_asked_for_is_taken_left_or_refused() {
 fn help_finds_keys_by_their_words() {
     let mut state = demo();
     press(&mut state, "?inch<Enter>");
-    shows(&state, &["inch, cautious"]);
+    shows(&state, &["inch, first cut"]);
     press(&mut state, "?redo");
     let Some(Over::Help(help)) = &state.over else {
         panic!("help is closed")
@@ -354,7 +357,11 @@ fn what_keeps_the_answer_back_is_told_in_full() {
     let head = shown[4..].iter().take_while(|l| !l.starts_with('>'));
     let head: Vec<String> = head.map(|l| l.replace('─', "")).collect();
     let words = |text: &str| text.split_whitespace().collect::<Vec<_>>().join(" ");
-    let end = words(&error).split("nearest").nth(1).unwrap().to_owned();
+    let end = words(&error)
+        .split("designation")
+        .nth(1)
+        .unwrap()
+        .to_owned();
     assert!(
         words(&head.join(" ")).contains(&end),
         "no «{end}» in {shown:#?}"

@@ -57,7 +57,7 @@ fn a_shelf_that_stands_twice_is_refused_and_nothing_is_saved() {
     let shop = Shop::new("shop-twice");
     let text = "{ \"feeds\": \"shop\", \"schema\": 1,\n\"holds\": [],\n\"holds\": [] }";
     fs::write(&shop.0, text).unwrap();
-    let says = "line 3, holds: stands twice in the same object, first on line 2";
+    let says = "line 3, holds: appears twice in the same object, first on line 2";
     shop.fails(
         &["shop", "add", "cutter", "a", "diameter=4mm", "edges=4"],
         2,
@@ -163,7 +163,11 @@ fn wrong_entries_are_all_told_and_change_nothing() {
     let both = [&add[..], &["diametre=5mm", "edges=x"]].concat();
     shop.fails(&both, 2, "«diameter»");
     shop.fails(&both, 2, "edges: «x»");
-    shop.fails(&[&add[..], &["depth=5mm"]].concat(), 2, "no such entry");
+    shop.fails(
+        &[&add[..], &["depth=5mm"]].concat(),
+        2,
+        "does not have such an entry",
+    );
     shop.fails(
         &["shop", "add", "lathe", "x"],
         2,
@@ -346,7 +350,7 @@ fn a_list_of_symbols_is_imported_with_a_report() {
         "ZEPF: not understood, did you mean ZEFP?",
         "line 6, name: there is a cutter «A» already",
         "line 7, DC: «five mm» does not start with a number",
-        "line 8: 2 cells under 12 headings",
+        "line 8 has 2 cells for 12 headings",
     ] {
         assert!(
             err.contains(said) || said.contains("five"),

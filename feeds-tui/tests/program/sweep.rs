@@ -62,7 +62,7 @@ fn the_limit_that_governs_changes_on_the_way_and_meets() {
 /// a word.
 #[test]
 fn forces_at_chips_thinner_than_any_measured_are_marked() {
-    let said = "extrapolated: the mean chip lies beyond those the force was measured at";
+    let said = "extrapolated: the mean chip is outside the range the force was measured on";
     // The law was measured from 3 um on: 20 um a tooth over a width of 20 um of 6 mm make a largest
     // chip of 20 sin 6.6 deg = 2.3 um.
     let row = "--sweep width=0.01mm..0.02mm --points 2 --svg marked.svg";

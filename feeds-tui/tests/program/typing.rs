@@ -60,10 +60,10 @@ fn no_advice_is_another_size_than_what_was_typed() {
         (".02\"", None),
         (",02 in", None),
         (".02", Some("«.02» has no unit")),
-        ("..2 mm", Some("«..2» has a mark too many")),
-        (".02.02in", Some("«.02.02» has a mark too many")),
-        ("0.0.2 mm", Some("«0.0.2» has a mark too many")),
-        ("1.234,5 mm", Some("«1.234,5» has a mark too many")),
+        ("..2 mm", Some("«..2» has too many marks")),
+        (".02.02in", Some("«.02.02» has too many marks")),
+        ("0.0.2 mm", Some("«0.0.2» has too many marks")),
+        ("1.234,5 mm", Some("«1.234,5» has too many marks")),
         ("1,234 mm", Some("write 1234 or 1.234, whichever you mean")),
     ] {
         let depth = FIELDS.iter().find(|f| f.key == "depth").unwrap();

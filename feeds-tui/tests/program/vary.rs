@@ -145,7 +145,7 @@ fn curves_have_axes_units_and_a_mark_at_every_size() {
 fn a_pass_that_cannot_be_laid_over_leaves_the_curves_and_says_why() {
     let mut state = width_varied(PLAIN);
     press(&mut state, "oo");
-    shows(&state, &["h_max [um]", "the same thing twice"]);
+    shows(&state, &["h_max [um]", "two names for one thing"]);
 }
 
 /// Whatever the cursor is on: a value is found, stepped to both ends, and left.

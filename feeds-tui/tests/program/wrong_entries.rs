@@ -49,7 +49,7 @@ fn one_wrong_entry_does_not_hide_the_others() {
         &[
             "diameter: «6» has no unit",
             "depth: 0 mm is not between 0.001 mm and 100 mm",
-            "stock: no stock is called 'unobtainium'",
+            "stock: no stock is called «unobtainium»",
             "helix: 99 deg is not between 0 deg and 60 deg",
         ],
     );
@@ -69,11 +69,11 @@ fn one_wrong_entry_does_not_hide_the_others() {
 fn an_unknown_cutter_is_told_once_and_not_asked_for_its_diameter() {
     check(
         &[("cutter", "nonsense"), ("diameter", ""), ("edges", "")],
-        &["cutter: no cutter is called 'nonsense'"],
+        &["cutter: no cutter is called «nonsense»"],
     );
     check(
         &[("machine", "nonsense")],
-        &["machine: no machine is called 'nonsense'"],
+        &["machine: no machine is called «nonsense»"],
     );
 }
 
@@ -173,15 +173,15 @@ fn tape_with_a_tested_force_was_refused_for_want_of_one() {
     for (hold, told) in [
         (
             "tape",
-            "hold: no force of adhesive tape can be printed, its strength depends on area",
+            "hold: the force of adhesive tape cannot be printed, its strength depends on area",
         ),
         (
             "tabs",
-            "hold: no force of tabs left on the part can be printed, their strength",
+            "hold: the force of tabs left on the part cannot be printed, their strength",
         ),
     ] {
         check(&[("hold", hold)], &[told]);
-        assert!(said(&[("hold", hold)])[0].contains("give that force as clamp-force"));
+        assert!(said(&[("hold", hold)])[0].contains("enter that force as clamp-force"));
         check(&[("hold", hold), ("clamp-force", "300 N")], &[]);
         let pass = Description::default()
             .with(&GOOD)
@@ -212,11 +212,11 @@ fn a_missing_condition_is_told_of_the_condition_and_not_of_the_spindle() {
         let start = "condition: is needed: no band of cutting speeds is known without the \
                      condition or hardness of O1; anneal it";
         assert!(told.starts_with(start), "{told}");
-        let end = "conditions: annealed, hardened; or give the spindle speed or the cutting speed";
+        let end = "conditions: annealed, hardened; or type the spindle speed or the cutting speed";
         assert!(told.ends_with(end), "{told}");
     }
     let told = said(&[("stock", ""), ("condition", "")]);
-    let right = "stock: is needed: no band of cutting speeds is known without it; or give the \
+    let right = "stock: is needed: no band of cutting speeds is known without it; or type the \
                  spindle speed or the cutting speed";
     assert_eq!(told, right);
     // the search for the fastest cut says it as well
@@ -244,7 +244,7 @@ fn choices_that_exclude_each_other_are_refused() {
             ("wall", "outside"),
             ("wall-radius", "9 mm"),
         ],
-        &["wall: the wall of a bore is concave, and outside is a convex one: give inside"],
+        &["wall: the wall of a bore is concave: choose inside"],
     );
     check(
         &[
@@ -256,11 +256,11 @@ fn choices_that_exclude_each_other_are_refused() {
     );
     check(
         &[("path", "ball-finish")],
-        &["path: ball-finish needs the end ball, and this cutter has the end square"],
+        &["path: ball-finish needs a ball end, and this cutter has a square end"],
     );
     check(
         &[("path", "ball-finish"), ("corner-radius", "1 mm")],
-        &["path: ball-finish needs the end ball, and this cutter has the end corner"],
+        &["path: ball-finish needs a ball end, and this cutter has a corner end"],
     );
     check(&[("path", "ball-finish"), ("end", "ball")], &[]);
 }

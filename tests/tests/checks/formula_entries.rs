@@ -21,11 +21,7 @@ const REFUSED: &[Refusal] = &[
         &["there is no entry «N»", "«n»?"],
     ),
     ("feed-speed", "fz=0.1mm", &["«f_z»?"]),
-    (
-        "cutting-speed",
-        "D=6mm D=7mm n=1rpm",
-        &["D: is given twice"],
-    ),
+    ("cutting-speed", "D=6mm D=7mm n=1rpm", &["D: appears twice"]),
     (
         "feed-speed",
         "z=4",
@@ -101,7 +97,7 @@ const REFUSED: &[Refusal] = &[
     (
         "feed-for-chip",
         "D=6mm a_e=1mm h_max=1um h_m=1um",
-        &["h_m: has no use here"],
+        &["h_m: is not used here"],
     ),
     (
         "effective-diameter",
@@ -116,7 +112,7 @@ const REFUSED: &[Refusal] = &[
     (
         "effective-diameter",
         "D=6mm a_p=1mm end=square tilt=5deg",
-        &["tilt: has no use"],
+        &["tilt: is not used"],
     ),
     (
         "helix-entry",
@@ -187,17 +183,17 @@ const REFUSED: &[Refusal] = &[
     (
         "turn-forces",
         "{cut} path=slot kc11=2GPa mc=0.2 k_r=0.3 Ktc=1GPa",
-        &["kc11: has no use here"],
+        &["kc11: is not used here"],
     ),
     (
         "turn-forces",
         "{cut} path=slot Ktc=1GPa Krc=0.5GPa Kae=1N/mm",
-        &["Kae: has no use here"],
+        &["Kae: is not used here"],
     ),
     (
         "taylor-fit",
         "points=60m/min:30min",
-        &["points: give lives at two or more"],
+        &["points: enter lives at two or more"],
     ),
     (
         "taylor-fit",
@@ -207,7 +203,7 @@ const REFUSED: &[Refusal] = &[
     (
         "taylor-fit",
         "points=60m/min:30min,90m/min:40min",
-        &["live longer"],
+        &["last longer"],
     ),
     (
         "tool-life-ratio",

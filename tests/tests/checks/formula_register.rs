@@ -230,7 +230,7 @@ fn optional_examples_are_read() {
             entries.push((field.key, field.example));
             if let Err(error) = run(recipe.name, &entries, &mut Recorded::default()) {
                 let said = error.to_string();
-                let of_its_case = ["is needed", "has no use here"]
+                let of_its_case = ["is needed", "is not used here"]
                     .iter()
                     .any(|s| said.contains(s));
                 assert!(of_its_case, "{} {}: {said}", recipe.name, field.key);

@@ -350,17 +350,16 @@ fn lessons_say_what_is_worked_by_hand() {
         });
         texts.collect()
     };
-    // 0.159 mm of 1.5875 mm: q = 0.10016, 2 √(q (1 − q)) = 0.600; 0.079 mm: q = 0.04976,
-    // 0.435.
+    // 0.16 mm of 1.6 mm: q = 0.1, 2 √(q (1 − q)) = 0.6; 0.08 mm: q = 0.05, 2 √0.0475 = 0.436.
     let thinning = text("thinning");
     assert!(
-        thinning.contains("0.6 of the feed") && thinning.contains("0.435 of it"),
+        thinning.contains("0.6 of the feed") && thinning.contains("0.436 of it"),
         "{thinning}"
     );
-    // 10 ft/min is 3048 mm/min; over 4 · 4400: 0.173 mm, 8.71 times 350 mm/min.
+    // 3 m/min over 4 · 4400 edges: 0.17045 mm; 3000 is 8.571 times 350.
     let load = text("chip-load");
     assert!(
-        load.contains("0.173 mm") && load.contains("8.71 times"),
+        load.contains("0.17 mm") && load.contains("8.57 times"),
         "{load}"
     );
     // Twice the length: eight times the bending.
@@ -371,6 +370,8 @@ fn lessons_say_what_is_worked_by_hand() {
         life.contains("0.482") && life.contains("2.44 times"),
         "{life}"
     );
+    // 25 m/min over π · 5 mm is 1592 rpm: three figures, in the word of the shop.
+    assert!(text("layered").contains("1590 rpm"));
     // 1 / 0.7.
     assert!(text("rehearsal").contains("1.43 times"));
 }

@@ -23,6 +23,7 @@ mod published;
 mod published_loads;
 mod rehearsal;
 mod schemas;
+mod stock_names;
 mod store_faults;
 mod store_kills;
 mod straight_law;

@@ -2,6 +2,7 @@
 
 use feeds_core::quantity::{Length, Quantity, in_mm, mm};
 use reference_tables::corrections::Part;
+use reference_tables::error::{Fit, NotFound};
 use reference_tables::hardness::{Hardness, Scale};
 use reference_tables::kind::{CutterKind, CutterMaterial};
 use reference_tables::state::State;
@@ -17,6 +18,10 @@ fn all() -> &'static Tables {
 fn state(stock: &str, condition: &str) -> State<'static> {
     let stock = all().material(stock).unwrap();
     all().state(stock, Some(condition), None).unwrap()
+}
+
+fn several(error: &NotFound) -> bool {
+    error.fit == Fit::Several
 }
 
 #[track_caller]
@@ -58,14 +63,11 @@ fn stocks_are_found_by_every_designation() {
 #[test]
 fn an_unknown_stock_names_the_nearest() {
     let error = all().material("1905").unwrap_err();
-    assert!(!error.several);
-    assert!(
-        error.nearest.iter().any(|n| n.starts_with("1095")),
-        "{error}"
-    );
-    assert!(error.to_string().contains("'1905'"));
+    assert_eq!(error.fit, Fit::Near);
+    assert!(error.offers.iter().any(|o| o.take == "1095"), "{error}");
+    assert!(error.to_string().contains("«1905»"));
     let error = all().material("high-carbon steel").unwrap_err();
-    assert!(error.several && error.nearest.len() >= 4, "{error}");
+    assert!(several(&error) && error.offers.len() >= 4, "{error}");
     assert!(all().material("").is_err());
 }
 
@@ -73,13 +75,13 @@ fn an_unknown_stock_names_the_nearest() {
 fn a_phrase_that_begins_names_does_not_offer_what_only_has_its_words() {
     // «1 mm square, 2 edges» has the 2, the mm and the square of «2 mm square»
     let error = all().cutter("2 mm square").unwrap_err();
-    assert!(error.several && error.nearest.len() == 3, "{error}");
-    for name in &error.nearest {
-        assert!(name.starts_with("2 mm square, "), "{error}");
+    assert!(several(&error) && error.offers.len() == 3, "{error}");
+    for offer in &error.offers {
+        assert!(offer.take.starts_with("2 mm square, "), "{error}");
     }
     // words that begin no name are still found anywhere
     let error = all().cutter("square 2 mm uncoated").unwrap_err();
-    assert!(error.several, "{error}");
+    assert!(several(&error), "{error}");
 }
 
 /// `50%` and `e` were taken as a machine, and `z!!%` was several stocks.
@@ -88,16 +90,13 @@ fn a_sign_or_two_from_the_middle_of_a_word_call_nothing() {
     for name in ["50%", "500%", "e", "nc", "%", "", "il"] {
         let error = all().machine(name).unwrap_err();
         assert!(
-            !error.several && error.nearest.len() == 3,
+            !several(&error) && error.offers.len() == 3,
             "{name}: {error}"
         );
     }
     for name in ["z!!%", "z", "'", "095!!"] {
         let error = all().material(name).unwrap_err();
-        assert!(
-            !error.several && error.nearest.len() == 5,
-            "{name}: {error}"
-        );
+        assert_eq!((error.fit, error.offers.len()), (Fit::Far, 0), "{name}");
     }
     // Three letters or digits from anywhere, or the start of a word.
     for name in ["enc", "500", "b", "be", "5"] {
@@ -359,5 +358,9 @@ fn generic_machines_cutters_and_holds() {
         let hold = all().hold(refused).unwrap();
         assert!(!hold.accepted && hold.friction.is_none() && hold.why.is_some());
     }
-    assert!(all().machine("bench-50000").unwrap_err().nearest[0].starts_with("bench-5000"));
+    assert!(
+        all().machine("bench-50000").unwrap_err().offers[0]
+            .take
+            .starts_with("bench-5000")
+    );
 }

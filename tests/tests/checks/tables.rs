@@ -272,6 +272,7 @@ fn keys_of_the_data_files_are_known() {
         "read",
         "name",
         "also",
+        "plain",
         "class",
         "iso_513",
         "iso_513_hardened",

@@ -4,7 +4,7 @@ use super::field::{Field, Kind};
 use crate::symbol as s;
 
 const SIZE: &str = "cutters from engraving points to large face mills";
-const POSITIVE: &str = "more than nothing, and no more than any mill cuts";
+const POSITIVE: &str = "more than nothing, and not more than any mill cuts";
 
 pub(super) const D: Field = Field::quantity("D", &s::D, (0.01, 1000.0), "6mm", SIZE);
 /// The diameter the speed is meant at.
@@ -83,7 +83,7 @@ pub(super) const APPROACH: Field = Field::quantity(
     &s::L_A,
     (0.0, 1e4),
     "3mm",
-    "a way is not negative",
+    "a distance is not negative",
 )
 .optional();
 pub(super) const WIDTH: Field = Field::quantity("w", &s::WIDTH, (1e-3, 1000.0), "30mm", POSITIVE);

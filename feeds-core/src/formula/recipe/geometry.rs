@@ -21,7 +21,7 @@ use crate::symbol as s;
 pub(super) static RECIPES: &[Recipe] = &[
     Recipe {
         name: "engagement-angle",
-        about: "the arc over which an edge is in the work, straight or along a round wall",
+        about: "the angle over which an edge is in the work, straight or along a round wall",
         fields: &[e::D, e::A_E, e::WALL, e::WALL_RADIUS],
         gives: &["phi_s", "a_e_equivalent"],
         work: engagement_angle,
@@ -49,7 +49,7 @@ pub(super) static RECIPES: &[Recipe] = &[
     },
     Recipe {
         name: "feed-for-chip",
-        about: "the feed per tooth that gives a wanted chip",
+        about: "the feed per tooth for a wanted chip",
         fields: &[e::D, e::A_E, e::H_MAX, e::H_M, e::KAPPA],
         gives: &["f_z"],
         work: feed_for_chip,
@@ -79,7 +79,7 @@ pub(super) static RECIPES: &[Recipe] = &[
     },
     Recipe {
         name: "roughness",
-        about: "the roughness round marks leave in theory",
+        about: "the roughness that round marks leave in theory",
         fields: &[e::R, e::MARKS],
         gives: &["R_t", "R_a"],
         work: |g| {
@@ -112,14 +112,14 @@ pub(super) static RECIPES: &[Recipe] = &[
     },
     Recipe {
         name: "helix-entry",
-        about: "turns, way and slope of a helical entry",
+        about: "turns, length and slope of a helical entry",
         fields: &[e::ENTRY_D, e::D, e::PITCH, e::DEPTH],
         gives: &["turns", "path_length", "ramp_angle"],
         work: helix_entry,
     },
     Recipe {
         name: "ramp-entry",
-        about: "the travel of a straight ramp down to a depth",
+        about: "the length of a straight ramp down to a depth",
         fields: &[e::RAMP, e::DEPTH],
         gives: &["length"],
         work: |g| {
@@ -131,7 +131,7 @@ pub(super) static RECIPES: &[Recipe] = &[
 ];
 
 fn lead(g: &mut Given<'_>) -> Angle {
-    g.or(e::KAPPA, degrees(90.0), "none given: edges along the axis")
+    g.or(e::KAPPA, degrees(90.0), "left out: edges along the axis")
 }
 
 fn engagement_angle(g: &mut Given<'_>) -> Result<Results, EntryError> {
@@ -139,7 +139,7 @@ fn engagement_angle(g: &mut Given<'_>) -> Result<Results, EntryError> {
     let Some(wall) = g.word(e::WALL) else {
         g.refuse(
             e::WALL_RADIUS,
-            "say on which side, wall=inside or wall=outside",
+            "enter the side: wall=inside or wall=outside",
         )?;
         let phi_s = g.take(EngagementAngle { a_e, d });
         return Ok(engaged(phi_s, a_e));
@@ -185,7 +185,7 @@ fn corner_engagement(g: &mut Given<'_>) -> Result<Results, EntryError> {
     let previous_d = g.or(
         e::PREVIOUS_D,
         d,
-        "none given: a cutter of the same diameter before",
+        "left out: the cutter before had the same diameter",
     );
     let phi_max = corner_angle(a_e, d, previous_d, g.notes());
     Ok(Results::default().with("phi_max", &s::PHI_MAX, phi_max))
@@ -229,7 +229,7 @@ fn chip_thickness(g: &mut Given<'_>) -> Result<Results, EntryError> {
 fn feed_for_chip(g: &mut Given<'_>) -> Result<Results, EntryError> {
     let (d, a_e) = g.cutter_and_width()?;
     if g.has(e::H_MAX) {
-        g.refuse(e::H_M, "h_max alone decides the feed: give one of the two")?;
+        g.refuse(e::H_M, "h_max alone sets the feed: enter one of the two")?;
     } else if !g.has(e::H_M) {
         return Err(missing(e::H_MAX));
     }
@@ -307,7 +307,7 @@ fn helix_entry(g: &mut Given<'_>) -> Result<Results, EntryError> {
     less(
         (e::D, d),
         ("D_hole", hole),
-        "the helix needs a way of its own inside the hole",
+        "the helix needs a path of its own inside the hole",
     )?;
     let turns = g.take(HelixTurns { depth, pitch });
     let path = g.take(HelixLength {

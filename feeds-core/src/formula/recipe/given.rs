@@ -43,7 +43,7 @@ impl<'a> Given<'a> {
                 });
             };
             if entries.iter().any(|(k, ..)| *k == key) {
-                return Err(EntryError::sentence("is given twice: give it once").of(key));
+                return Err(EntryError::sentence("appears twice: keep one").of(key));
             }
             let value = value(field, text).map_err(|e| e.of(key))?;
             entries.push((field.key, text.trim(), value));
@@ -165,7 +165,7 @@ impl<'a> Given<'a> {
     /// Refuses an entry that only another case of the recipe uses.
     pub(super) fn refuse(&self, field: Field, because: &str) -> Result<(), EntryError> {
         if self.has(field) {
-            Err(EntryError::sentence(format!("has no use here: {because}")).of(field.key))
+            Err(EntryError::sentence(format!("is not used here: {because}")).of(field.key))
         } else {
             Ok(())
         }

@@ -195,7 +195,7 @@ fn specific_cutting_force(g: &mut Given<'_>) -> Result<Results, EntryError> {
             rake_ref,
         });
         if k_c.si() <= 0.0 {
-            let much = "is so far above rake_ref that 1.5 % a degree leaves no force at all";
+            let much = "is so far above rake_ref that 1.5 % a degree leaves no force";
             return Err(EntryError::sentence(much).of(l::RAKE.key));
         }
         g.stands_for_last_step(&s::K_C);
@@ -285,7 +285,7 @@ fn turn_forces(g: &mut Given<'_>) -> Result<Results, EntryError> {
         f_z: g.need(e::F_Z)?,
         n: g.need(e::N)?,
         law,
-        tir: g.or(l::TIR, mm(0.0), "none given: the cutter runs true"),
+        tir: g.or(l::TIR, mm(0.0), "left out: the cutter runs true"),
     };
     let forces = turn(&cut, g.notes());
     let results = Results::default()
@@ -315,17 +315,17 @@ fn edge_law(g: &mut Given<'_>) -> Result<(EdgeLaw, bool), EntryError> {
         for field in kienzle {
             g.refuse(
                 field,
-                "give either kc11, mc, k_r or Ktc, Krc with their edge coefficients",
+                "enter either kc11, mc, k_r or Ktc, Krc with their edge coefficients",
             )?;
         }
         let none = |g: &mut Given<'_>, field| -> Stiffness {
-            g.or(field, Stiffness::from_si(0.0), "none given: no edge force")
+            g.or(field, Stiffness::from_si(0.0), "left out: no edge force")
         };
         let axial = g.has(l::K_AC);
         if !axial {
-            g.refuse(l::K_AE, "it adds to Kac, which is not given")?;
+            g.refuse(l::K_AE, "it adds to Kac, which is missing")?;
         }
-        let no_axial = "none given: no axial force";
+        let no_axial = "left out: no axial force";
         let cut = [
             g.need(l::K_TC)?,
             g.need(l::K_RC)?,
@@ -345,7 +345,7 @@ fn edge_law(g: &mut Given<'_>) -> Result<(EdgeLaw, bool), EntryError> {
         kc11: g.need(l::KC11)?,
         m_c: g.need(l::M_C)?,
         k_r: g.need(l::K_R)?,
-        k_a: g.or(l::K_A, 0.0, "none given: no axial force"),
+        k_a: g.or(l::K_A, 0.0, "left out: no axial force"),
     };
     Ok((law, axial))
 }
@@ -376,7 +376,7 @@ fn bending(g: &mut Given<'_>) -> Result<Results, EntryError> {
     let from_tip: Length = g.or(
         l::LOAD_FROM_TIP,
         mm(0.0),
-        "none given: the load is at the tip",
+        "left out: the load is at the tip",
     );
     let because = "the load has to act on the part that sticks out";
     less(

@@ -58,7 +58,7 @@ pub(super) const EFFICIENCY: Field = Field::quantity(
     &s::ETA,
     (0.01, 1.0),
     "0.8",
-    "a drive gives on no more than it takes",
+    "a drive passes on at most what it takes",
 )
 .optional();
 pub(super) const PATH: Field = Field::of_kind(

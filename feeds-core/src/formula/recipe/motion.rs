@@ -25,7 +25,7 @@ pub(super) static RECIPES: &[Recipe] = &[
     },
     Recipe {
         name: "spindle-speed",
-        about: "the turns that give a cutting speed",
+        about: "the rpm for a cutting speed",
         fields: &[e::V_C, e::D_EFF],
         gives: &["n"],
         work: |g| {
@@ -36,7 +36,7 @@ pub(super) static RECIPES: &[Recipe] = &[
     },
     Recipe {
         name: "feed-speed",
-        about: "the speed of the table for a feed per tooth",
+        about: "the feed F for a feed per tooth",
         fields: &[e::F_Z, e::Z, e::N],
         gives: &["v_f"],
         work: |g| {
@@ -47,7 +47,7 @@ pub(super) static RECIPES: &[Recipe] = &[
     },
     Recipe {
         name: "feed-per-tooth",
-        about: "what each edge takes at a speed of the table",
+        about: "the feed per tooth at a feed F",
         fields: &[e::V_F, e::Z, e::N],
         gives: &["f_z"],
         work: |g| {
@@ -58,7 +58,7 @@ pub(super) static RECIPES: &[Recipe] = &[
     },
     Recipe {
         name: "removal-rate",
-        about: "the volume of chips over time",
+        about: "the metal removed in a minute",
         fields: &[e::A_P, e::A_E, e::V_F],
         gives: &["Q"],
         work: |g| {
@@ -69,7 +69,7 @@ pub(super) static RECIPES: &[Recipe] = &[
     },
     Recipe {
         name: "cutting-time",
-        about: "the time of a pass at its feed speed",
+        about: "the time of a pass at its feed",
         fields: &[e::L, e::V_F, e::APPROACH],
         gives: &["t"],
         work: |g| {
@@ -77,7 +77,7 @@ pub(super) static RECIPES: &[Recipe] = &[
             let l_a = g.or(
                 e::APPROACH,
                 mm(0.0),
-                "none given: the cut starts at full width",
+                "left out: the cut starts at full width",
             );
             let t = g.take(CuttingTime { l, l_a, v_f });
             Ok(Results::default().with("t", &s::T_CUT, t))
@@ -85,14 +85,14 @@ pub(super) static RECIPES: &[Recipe] = &[
     },
     Recipe {
         name: "approach",
-        about: "the way from first touch to full width",
+        about: "the distance from first touch to full width",
         fields: &[e::D, e::KIND, e::A_E.optional(), e::WIDTH.optional()],
         gives: &["approach"],
         work: approach,
     },
     Recipe {
         name: "effective-diameter",
-        about: "the largest engaged diameter, where the cutting speed is meant",
+        about: "the largest diameter that cuts, which sets the cutting speed",
         fields: &[e::D, e::A_P, e::END, e::CORNER_RADIUS, e::TILT],
         gives: &["D_eff"],
         work: effective_diameter,

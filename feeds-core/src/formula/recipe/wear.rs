@@ -41,7 +41,7 @@ const POINTS: Field = Field::of_kind(
     "logged lives, cutting speed : tool life",
     Kind::Lives,
     "60m/min:30min,90m/min:8min",
-    "two speeds at least, or there is no line to draw",
+    "at least two speeds, or there is no line to draw",
 );
 const LABOUR: Field = Field::quantity(
     "labour_rate",
@@ -114,8 +114,8 @@ pub(super) static RECIPES: &[Recipe] = &[
                 ))
                 .of(wanted.key));
             }
-            let feed = g.or(FEED_RATIO, 1.0, "none given: the same feed");
-            let x = g.or(FEED_EXPONENT, 0.0, "none given: the feed has no part in it");
+            let feed = g.or(FEED_RATIO, 1.0, "left out: the same feed");
+            let x = g.or(FEED_EXPONENT, 0.0, "left out: the feed does not count");
             let ratio = g.take(LifeRatio { speed, n, feed, x });
             Ok(Results::default().with("T_ratio", &s::LIFE_RATIO, ratio))
         },
@@ -132,11 +132,11 @@ pub(super) static RECIPES: &[Recipe] = &[
                 .map(|&[v, t]| (Velocity::from_si(v), Time::from_si(t)))
                 .collect();
             let (n, c) = taylor_fit(&lives, g.notes()).ok_or_else(|| {
-                let advice = "give lives at two or more different speeds, and not all alike";
+                let advice = "enter lives at two or more different speeds, not all alike";
                 EntryError::sentence(advice).of(POINTS.key)
             })?;
             if n <= 0.0 {
-                let odd = "live longer at the higher speed: no line of Taylor's goes through them";
+                let odd = "last longer at the higher speed: Taylor's line does not fit them";
                 return Err(EntryError::sentence(odd).of(POINTS.key));
             }
             Ok(Results::default()
@@ -154,7 +154,7 @@ pub(super) static RECIPES: &[Recipe] = &[
             let (cutter, change): (f64, Time) = (g.need(CUTTER_COST)?, g.need(CHANGE_TIME)?);
             if cutter + change.si() <= 0.0 {
                 let free =
-                    "and change_time are both 0: if edges cost nothing, no speed is too fast";
+                    "and change_time are both 0: if cutters cost nothing, no speed is too fast";
                 return Err(EntryError::sentence(free).of(CUTTER_COST.key));
             }
             let v_c = g.take(EconomicSpeed {

@@ -219,7 +219,7 @@ pub(super) static KINDS: &[Kind] = &[
     Kind {
         name: "ramp",
         level: 2,
-        moral: "a shallow ramp needs a long way to reach its depth",
+        moral: "a shallow ramp is long before it reaches its depth",
         asks: Asks::Worked(Sum {
             calculation: "ramp-entry",
             wants: "length",
@@ -228,7 +228,7 @@ pub(super) static KINDS: &[Kind] = &[
                 d.pick("depth", &["0.3 mm", "0.5 mm", "0.8 mm", "1 mm", "1.2 mm"]);
             },
             direction: None,
-            number: "A ramp of {angle} goes down to {depth}. How long is it, seen from above?",
+            number: "A ramp of {angle} goes down to {depth}. How long is it in plan?",
             within: 0.02,
             slips: &[
                 (&s::UPSIDE_DOWN, |c| {
@@ -251,8 +251,8 @@ pub(super) static KINDS: &[Kind] = &[
                 d.share("a_e", "D", &[0.1, 0.2, 0.3], 2);
             },
             direction: None,
-            number: "D = {D} comes along the {kind} of the bolster, a_e = {a_e}. How far from \
-                     the first touch to the full width?",
+            number: "D = {D} comes along the {kind} of the bolster, a_e = {a_e}. How far is it \
+                from first touch to full width?",
             within: 0.02,
             slips: &[
                 (&s::NO_CORRECTION, |c| Some(c.si("D")? / 2.0)),
@@ -273,8 +273,8 @@ pub(super) static KINDS: &[Kind] = &[
                 d.share("w", "D", &[0.5, 0.6, 0.75, 0.8], 0);
             },
             direction: None,
-            number: "A facing cutter of {D} runs centred over work of {w}. How far from the \
-                     first touch to the full width?",
+            number: "A facing cutter of {D} runs centred over work of {w}. How far is it from \
+                first touch to full width?",
             within: 0.02,
             slips: &[
                 (&s::NO_CORRECTION, |c| Some(c.si("D")? / 2.0)),

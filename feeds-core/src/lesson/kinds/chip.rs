@@ -170,7 +170,7 @@ pub(super) static KINDS: &[Kind] = &[
     Kind {
         name: "centred-rubbing",
         level: 4,
-        moral: "a path centred on the work enters where the chip is already thick",
+        moral: "on a path centred on the work the edge enters where the chip is already thick",
         asks: Asks::Worked(Sum {
             calculation: "share of a centred arc that rubs",
             wants: "s_r",
@@ -195,7 +195,7 @@ pub(super) static KINDS: &[Kind] = &[
     Kind {
         name: "teeth-in-cut",
         level: 3,
-        moral: "less than one tooth in cut means a knock at every entry",
+        moral: "with less than one tooth in the cut, every entry is a knock",
         asks: Asks::Worked(Sum {
             calculation: "teeth-in-cut",
             wants: "mean",
@@ -208,7 +208,7 @@ pub(super) static KINDS: &[Kind] = &[
             },
             direction: None,
             number: "D = {D}, z = {z}, helix {helix}, a_p = {a_p}, a_e = {a_e}. How many teeth \
-                     are in cut in the mean?",
+                are in the cut on average?",
             within: 0.02,
             slips: &[
                 (&s::FORGOT_TEETH, |c| c.set("z", "1").value()),

@@ -120,7 +120,7 @@ pub(super) static KINDS: &[Kind] = &[
             },
             direction: None,
             number: "Edges of r_β0 = {r_β0} take K_te,c = {K_te,c} along the cut; the stock is \
-                     as hard, q_H = {q_H}. What does an edge of r_β = {r_β} take?",
+                as hard, q_H = {q_H}. What force does an edge of r_β = {r_β} take?",
             within: 0.02,
             slips: &[
                 (&s::NO_CORRECTION, |c| c.si("K_te,c")),
@@ -146,7 +146,7 @@ pub(super) static KINDS: &[Kind] = &[
             },
             direction: None,
             number: "Edges of r_β0 = {r_β0} take K_re,c = {K_re,c} across the cut; the stock is \
-                     as hard, q_H = {q_H}. What does an edge of r_β = {r_β} take?",
+                as hard, q_H = {q_H}. What force does an edge of r_β = {r_β} take?",
             within: 0.02,
             slips: &[
                 (&s::NO_CORRECTION, |c| c.si("K_re,c")),
@@ -171,7 +171,7 @@ pub(super) static KINDS: &[Kind] = &[
             },
             direction: None,
             number: "Hardened steel flows at τ_s = {τ_s}; the edge has r_β = {r_β}, and c_t = \
-                     {c_t} along the cut. What does the edge plough with over its width?",
+                {c_t} along the cut. With what force over its width does the edge plough?",
             within: 0.02,
             slips: &[
                 (&s::NO_CORRECTION, |c| Some(c.value()? / c.number("c_t")?)),
@@ -193,7 +193,7 @@ pub(super) static KINDS: &[Kind] = &[
             },
             direction: None,
             number: "Hardened steel flows at τ_s = {τ_s}; the edge has r_β = {r_β}, and c_r = \
-                     {c_r} across the cut. What does the edge plough with over its width?",
+                {c_r} across the cut. With what force over its width does the edge plough?",
             within: 0.02,
             slips: &[
                 (&s::NO_CORRECTION, |c| Some(c.value()? / c.number("c_r")?)),
@@ -397,8 +397,8 @@ pub(super) static KINDS: &[Kind] = &[
                 d.pick("K_re", &["20 N/mm", "30 N/mm", "50 N/mm", "68 N/mm"]);
             },
             direction: None,
-            number: "Straight down with D = {D}, z = {z} at f_z,p = {f_z,p}; K_rc = {K_rc}, K_re \
-                     = {K_re} across the cut. With what force is the cutter pushed back up?",
+            number: "Straight down with D = {D}, z = {z} at f_z,p = {f_z,p}; K_rc = {K_rc}, \
+                K_re = {K_re} across the cut. What force pushes the cutter back up?",
             within: 0.02,
             slips: &[
                 (&s::FORGOT_TEETH, |c| Some(c.value()? / c.number("z")?)),

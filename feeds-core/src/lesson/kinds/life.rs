@@ -100,8 +100,8 @@ pub(super) static KINDS: &[Kind] = &[
                     .pick("change_time", &["4 min", "6 min"]);
             },
             direction: Some(Direction {
-                text: "Cutters get dearer: {cutter_cost} instead of half of it. Is the cutting \
-                       speed of least cost now higher or lower?",
+                text: "The cutter now costs {cutter_cost}, twice what it did. Does the cutting \
+                    speed of least cost go up or down?",
                 words: ["higher", "lower", "the same"],
                 before: |c| c.times("cutter_cost", 0.5),
             }),

@@ -117,7 +117,7 @@ pub(super) static KINDS: &[Kind] = &[
             },
             direction: None,
             number: "D = {D}, z = {z}, a_p = {a_p}, a_e = {a_e}, f_z = {f_z}, n = {n}; k_c1.1 = \
-                     {kc11}, m_c = {mc}; efficiency {efficiency}. What does the motor give?",
+                {kc11}, m_c = {mc}; efficiency {efficiency}. What power does the motor need?",
             within: 0.04,
             slips: &[
                 (&s::UPSIDE_DOWN, |c| {
@@ -142,12 +142,12 @@ pub(super) static KINDS: &[Kind] = &[
                     .pick("n", SPEEDS);
             },
             direction: Some(Direction {
-                text: "The spindle is slowed by half to {n} and still gives {P_c}. Does the \
-                       torque go up or down?",
+                text: "The spindle is slowed by half to {n} and still delivers {P_c}. Does the \
+                    torque go up or down?",
                 words: ["up", "down", "the same"],
                 before: |c| c.times("n", 2.0),
             }),
-            number: "The cut takes {P_c} at n = {n}. What torque M_c is that?",
+            number: "The cut takes {P_c} at n = {n}. How much torque M_c is that?",
             within: 0.02,
             slips: &[
                 (&s::TWO_PI, |c| Some(c.value()? * TAU)),
@@ -171,7 +171,7 @@ pub(super) static KINDS: &[Kind] = &[
                 );
             },
             direction: None,
-            number: "The steel takes u = {u}, and Q = {Q} leaves. What power is that?",
+            number: "The steel takes u = {u}; Q = {Q} is removed. How much power is that?",
             within: 0.02,
             slips: &[
                 (&s::SIXTY, |c| Some(c.value()? * 60.0)),

@@ -17,7 +17,7 @@ pub(super) static KINDS: &[Kind] = &[
     Kind {
         name: "spindle-speed",
         level: 1,
-        moral: "half the diameter wants twice the turns",
+        moral: "half the diameter needs twice the rpm",
         asks: Asks::Worked(Sum {
             calculation: "spindle-speed",
             wants: "n",
@@ -78,8 +78,8 @@ pub(super) static KINDS: &[Kind] = &[
                 d.share("a_p", "D", &[0.05, 0.1, 0.2], 2);
             },
             direction: None,
-            number: "A {end} end of D = {D} takes a_p = {a_p}. Which diameter counts for the \
-                     cutting speed?",
+            number: "A {end} end of D = {D} takes a_p = {a_p}. Which diameter sets the cutting \
+                speed?",
             within: 0.01,
             slips: &[(&s::RADIUS_FOR_DIAMETER, |c| Some(c.value()? / 2.0))],
         }),
@@ -139,7 +139,7 @@ pub(super) static KINDS: &[Kind] = &[
     Kind {
         name: "chip-load",
         level: 2,
-        moral: "the advance of a turn is shared by the edges",
+        moral: "the edges share the feed of one turn",
         asks: Asks::Worked(Sum {
             calculation: "feed-per-tooth",
             wants: "f_z",
@@ -177,7 +177,7 @@ pub(super) static KINDS: &[Kind] = &[
             },
             direction: None,
             number: "A pass is a_p = {a_p} deep and a_e = {a_e} wide, F is {v_f}. How much \
-                     metal Q leaves in a minute?",
+                metal Q is removed in a minute?",
             within: 0.02,
             slips: &[
                 (&s::THOUSAND, |c| Some(c.value()? * 1000.0)),

@@ -24,7 +24,7 @@ pub(super) static KINDS: &[Kind] = &[
     Kind {
         name: "unit-slip",
         level: 6,
-        moral: "work one number out from the others before you believe it",
+        moral: "check one number against the others before you believe it",
         asks: Asks::Own(unit_slip),
     },
     Kind {
@@ -166,7 +166,7 @@ fn unit_slip(kind: &'static Kind, seed: &mut Seed, system: System) -> Option<Exe
          from the table. The note of the last shift says ",
     )?;
     let mut questions = vec![Question {
-        text: format!("{facts}v_c = {shown_v_c}, v_f = {shown_v_f}. Which one has a slip in it?"),
+        text: format!("{facts}v_c = {shown_v_c}, v_f = {shown_v_f}. Which one is wrong?"),
         wanted: Wanted::Word {
             choices: ["v_c", "v_f", "none"].map(str::to_owned).to_vec(),
             right: at,
@@ -275,8 +275,9 @@ fn rehearsal(kind: &'static Kind, seed: &mut Seed, system: System) -> Option<Exe
         return None;
     }
     let text = format!(
-        "The bolster takes k_c1.1 = {hard} and a chip of h = {chip}. You rehearse in mild steel, \
-         k_c1.1 = {soft}, with the feed at {:.0} %. For both m_c = 0.25, the chip is {wide} wide.",
+        "The bolster takes k_c1.1 = {hard} and a chip of h = {chip}. You rehearse in mild \
+         steel, k_c1.1 = {soft}, with the feed at {:.0} %. For both, m_c = 0.25 and the chip is \
+         {wide} wide.",
         100.0 * share
     );
     Some(Exercise {

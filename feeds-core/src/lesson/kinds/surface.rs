@@ -36,7 +36,7 @@ pub(super) static KINDS: &[Kind] = &[
     Kind {
         name: "step-for-cusp",
         level: 2,
-        moral: "a quarter of the ridge wants half the step",
+        moral: "for a quarter of the ridge, halve the step",
         asks: Asks::Worked(Sum {
             calculation: "step-for-cusp",
             wants: "step",

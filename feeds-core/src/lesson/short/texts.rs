@@ -20,7 +20,7 @@ pub static LESSONS: &[Lesson] = &[
             Example {
                 id: "note",
                 calculation: "feed-per-tooth",
-                entries: &[("v_f", "10 ft/min"), ("z", "4"), ("n", "4400 rpm")],
+                entries: &[("v_f", "3 m/min"), ("z", "4"), ("n", "4400 rpm")],
             },
             Example {
                 id: "slow",
@@ -34,10 +34,11 @@ pub static LESSONS: &[Lesson] = &[
             },
         ],
         text: &[
-            "The table moves by F in a minute. In that minute the spindle turns n times, and each \
-             of the z edges takes one bite a turn. So a bite is F / (z n): the feed per tooth.",
-            "F {set.v_f} with {set.z} edges at {set.n} is {set.f_z} for each edge. A note that \
-             says {note.v_f} means {note.f_z}: {note.f_z / set.f_z} times as much, and a small \
+            "In a minute the table moves by F and the spindle makes n turns. Each of the z \
+             flutes takes one bite a turn. So a bite is F / (z n): the chip load, or feed per \
+             tooth.",
+            "F {set.v_f} with {set.z} flutes at {set.n} is {set.f_z} a tooth. A note that says \
+             {note.v_f} means {note.f_z}: {note.f_z / set.f_z} times as much, and a small \
              cutter breaks.",
             "Turn the spindle down to {slow.n} and leave the feed: each edge now takes \
              {slow.f_z}, {slow.f_z / set.f_z} times the bite. Slower is not gentler.",
@@ -52,35 +53,34 @@ pub static LESSONS: &[Lesson] = &[
             Example {
                 id: "slot",
                 calculation: "chip-thickness",
-                entries: &[("f_z", "0.006 mm"), ("D", "1/16 in"), ("a_e", "1/16 in")],
+                entries: &[("f_z", "0.006 mm"), ("D", "1.6 mm"), ("a_e", "1.6 mm")],
             },
             Example {
                 id: "tenth",
                 calculation: "chip-thickness",
-                entries: &[("f_z", "0.006 mm"), ("D", "1/16 in"), ("a_e", "0.159 mm")],
+                entries: &[("f_z", "0.006 mm"), ("D", "1.6 mm"), ("a_e", "0.16 mm")],
             },
             Example {
                 id: "light",
                 calculation: "chip-thickness",
-                entries: &[("f_z", "0.006 mm"), ("D", "1/16 in"), ("a_e", "0.079 mm")],
+                entries: &[("f_z", "0.006 mm"), ("D", "1.6 mm"), ("a_e", "0.08 mm")],
             },
             Example {
                 id: "again",
                 calculation: "feed-for-chip",
-                entries: &[("D", "1/16 in"), ("a_e", "0.079 mm"), ("h_max", "0.006 mm")],
+                entries: &[("D", "1.6 mm"), ("a_e", "0.08 mm"), ("h_max", "0.006 mm")],
             },
         ],
         text: &[
             "A cutter of {slot.D} goes through a slot at {slot.f_z} a tooth. In the middle of the \
              slot the chip is as thick as the feed: {slot.h_max}.",
-            "Now the same feed along a wall, {tenth.a_e} wide. The edge leaves the work long \
-             before the chip has grown: it gets {tenth.h_max} thick, {tenth.h_max / slot.h_max} \
-             of the feed. At {light.a_e} it is {light.h_max}, {light.h_max / slot.h_max} of it.",
+            "Now the same feed along a wall, {tenth.a_e} wide. The edge leaves the work before \
+             the chip has grown: it reaches {tenth.h_max}, {tenth.h_max / slot.h_max} of the \
+             feed. At {light.a_e} it is {light.h_max}, {light.h_max / slot.h_max} of it.",
             "Nothing at the machine shows this: F is the same, S is the same. The edge is in the \
              work over {light.phi_s} of its turn instead of {slot.phi_s}.",
-            "For the chip of the slot the light cut wants {again.f_z} a tooth: \
-             {light.thinning} times the feed. From half the diameter on, the chip is \
-             the feed again.",
+            "To make the slot's chip, the light cut needs {again.f_z} a tooth: {light.thinning} \
+             times the feed. From half the diameter up, the chip is as thick as the feed again.",
         ],
     },
     Lesson {
@@ -100,7 +100,7 @@ pub static LESSONS: &[Lesson] = &[
             Example {
                 id: "light",
                 calculation: "chip-thickness",
-                entries: &[("f_z", "0.006 mm"), ("D", "1/16 in"), ("a_e", "0.079 mm")],
+                entries: &[("f_z", "0.006 mm"), ("D", "1.6 mm"), ("a_e", "0.08 mm")],
             },
             Example {
                 id: "slot",
@@ -124,17 +124,18 @@ pub static LESSONS: &[Lesson] = &[
             },
         ],
         text: &[
-            "No edge is sharp. It is a small round, and a chip much thinner than that round is not \
-             lifted but pressed under: heat, a hard skin on the steel, a dull edge.",
-            "What still cuts is a share of the edge radius, about {keen.λ} of it. An edge of \
-             {keen.r_β} lifts chips from {keen.h_min} on; coated or worn to {floor.r_β} it needs \
-             {floor.h_min}.",
-            "A feed of {light.f_z} along a wall, {light.a_e} wide, makes a chip of {light.h_max}. \
-             The new edge cuts it, the worn one rubs, and the programme is the same.",
-            "Even a slot rubs where the chip begins and ends: with a floor of {slot.h_min}, over a \
-             share of {slot.s_r} of its arc. Along that wall the share is {wall.s_r}: all of it.",
-            "Going slower by the feed makes it worse. Lower the spindle with the feed, or take \
-             more width.",
+            "No edge is perfectly sharp: it is a small round. A chip much thinner than that \
+             round is not lifted but squeezed under the edge. That makes heat, a hard skin on \
+             the steel and a dull edge.",
+            "The thinnest chip that cuts is a share of the edge radius, about {keen.λ} of it. \
+             An edge of {keen.r_β} cuts chips down to {keen.h_min}; coated or worn to \
+             {floor.r_β}, it needs {floor.h_min}.",
+            "A feed of {light.f_z} along a wall, {light.a_e} wide, makes a chip of \
+             {light.h_max}. The new edge cuts it; the worn one rubs. The programme is the same.",
+            "Even a slot rubs where the chip begins and ends: if the least chip is \
+             {slot.h_min}, over {slot.s_r} of its arc. Along that wall it is {wall.s_r}: all of \
+             it.",
+            "A lower feed alone makes it worse. Lower the spindle with it, or take more width.",
         ],
     },
     Lesson {
@@ -175,18 +176,18 @@ pub static LESSONS: &[Lesson] = &[
             },
         ],
         text: &[
-            "A cutter is a rod in a hole. Push at its end and it bends, and the wall you mill is \
-             off by as much.",
-            "Flutes make it weaker: {flutes.D} bends like a full round of {flutes.diameter}. Such \
-             a round, {short.segments}, gives way by {short.tip} under \
+            "A cutter is a rod clamped at one end. Push on the tip and it bends, and the wall \
+             is off by as much.",
+            "Flutes make it weaker: a cutter of {flutes.D} bends like a solid bar of \
+             {flutes.diameter}. Such a bar, {short.segments}, bends by {short.tip} under \
              {short.force}.",
             "Clamp it twice as far out, {long.segments}: the same force bends it by {long.tip}. \
              That is {long.tip / short.tip} times as much for twice the length, because length \
              counts three times over.",
             "Thickness counts four times over: {thick.segments} bends by {thick.tip}, \
              {thick.tip / long.tip} of that, for a third more diameter.",
-            "So: the shortest stick-out that clears, the thickest cutter that fits, and only then \
-             less depth.",
+            "So take the shortest stick-out that clears and the thickest cutter that fits; only \
+             then take less depth.",
         ],
     },
     Lesson {
@@ -226,22 +227,22 @@ pub static LESSONS: &[Lesson] = &[
             },
         ],
         text: &[
-            "The edge dies of heat, and heat follows the cutting speed. Taylor found that life \
-             falls with a high power of it; the exponent n is about {faster.n} for carbide.",
+            "Heat wears the edge out, and heat rises with cutting speed. Taylor found that a \
+             little more speed costs much life; his exponent n is about {faster.n} for carbide.",
             "At {faster.v_ratio} times the speed an edge lasts {faster.T_ratio} of its life. At \
              {slower.v_ratio} times the speed it lasts {slower.T_ratio} times as long.",
-            "With a constant of {hour.C}, a cutter of {edge.D} at {edge.n} runs at {edge.v_c}; at \
-             {hour.v_c} it lasts {hour.T}. Only lives from your own log make such a number worth \
-             more than its digits.",
-            "Is slowest best? Minutes cost {cheap.labour_rate}, a cutter {cheap.cutter_cost}, a \
-             change {cheap.change_time}: least cost lies at {cheap.v_c}. Below that you pay for \
-             time, above it for cutters.",
-            "Lower the feed with the spindle, or the chip grows while you think you are careful.",
+            "With a constant of {hour.C}, a cutter of {edge.D} at {edge.n} runs at {edge.v_c}; \
+             at {hour.v_c} it lasts {hour.T}. Trust such a number only when it comes from your \
+             own log of tool lives.",
+            "Is slowest best? A minute costs {cheap.labour_rate}, a cutter {cheap.cutter_cost}, \
+             and a change takes {cheap.change_time}: the cheapest speed is {cheap.v_c}. Slower, \
+             you pay for time; faster, for cutters.",
+            "When you slow the spindle, lower the feed with it, or the chip gets thicker.",
         ],
     },
     Lesson {
         name: "power",
-        title: "Power: what a light spindle has to give",
+        title: "Power: what a light spindle must deliver",
         examples: &[
             Example {
                 id: "side",
@@ -303,20 +304,21 @@ pub static LESSONS: &[Lesson] = &[
             },
         ],
         text: &[
-            "Power is the force of each bit of chip times the chips of a minute. A cutter \
-             of {side.D}, {side.a_p} deep, {side.a_e} wide at {side.f_z} a tooth takes {chips.Q} \
-             of steel.",
-            "The chip is {side.h_m} thick in the mean and takes {side.k_c}. That makes {side.P_c} \
-             at the cutter, {side.P_motor} from the motor: belts take their part.",
-            "Summed along the edges it is {sum.P_mean}; the short way is {side.P_c / sum.P_mean} \
-             of that. But the mean hides the knocks: the torque peaks at {sum.T_peak}.",
-            "Papers part the force otherwise: {edge.Ktc} for the chip and {edge.Kte} for the edge \
-             itself, whatever the chip. At {edge.h} that makes {edge.k_c}: where the chip is thin, \
-             the edge takes its share.",
-            "Now a cutter of {large.D} at {large.n}: {large.P_motor}, no great matter for the \
-             plate on the motor, but {large.M_c} of torque instead of {side.M_c}, \
-             {large.M_c / side.M_c} times as much. Below its base speed a spindle has torque \
-             only up to a point: it slows with the cutter in the work.",
+            "Power is the energy each bit of chip takes, times the chips made in a minute. A \
+             cutter of {side.D}, {side.a_p} deep and {side.a_e} wide at {side.f_z} a tooth \
+             removes {chips.Q} of steel.",
+            "The mean chip is {side.h_m} thick and takes {side.k_c}. That is {side.P_c} at the \
+             cutter and {side.P_motor} from the motor: the belts take their share.",
+            "Added up along the edges it is {sum.P_mean}; the short way comes to {side.P_c / \
+             sum.P_mean} of that. But the mean hides the knocks: the torque peaks at \
+             {sum.T_peak}.",
+            "Papers split the force another way: {edge.Ktc} for the chip and {edge.Kte} for the \
+             edge itself, however thin the chip. At {edge.h} that makes {edge.k_c}: in a thin \
+             chip the edge takes much of the force.",
+            "Now a cutter of {large.D} at {large.n}: {large.P_motor}, which most motor plates \
+             allow, but {large.M_c} of torque instead of {side.M_c}, {large.M_c / side.M_c} \
+             times as much. Below its base speed a spindle has only so much torque: it stalls \
+             with the cutter in the work.",
             "On a light mill a small cutter at high speed uses the power that is there.",
         ],
     },
@@ -356,18 +358,18 @@ pub static LESSONS: &[Lesson] = &[
             },
         ],
         text: &[
-            "A billet of two steels, forged in layers. What does the cutter feel: the one, the \
+            "A billet is forged from two steels in layers. Does the cutter feel the one, the \
              other, or something between?",
-            "Take two rows for steels of this kind. A chip {soft.h} thick and {soft.b} wide needs \
-             {soft.F_c} by the one and {hard.F_c} by the other.",
-            "The spindle feels the mean, {soft.F_c ~ hard.F_c} for equal parts: it turns too fast \
-             to notice single layers.",
-            "The cutter and the vise feel the worst. A layer can be thicker than the cut or lie \
-             along it, and then all of the edge is in it: {hard.F_c / soft.F_c} times the force \
-             of the easy one. Breakage and hold are checked with the harder layer.",
-            "Speed follows the more demanding steel: if one wants {slow.v_c} and the other would \
-             stand {fast.v_c}, the cutter of {slow.D} turns at {slow.n}, not at {fast.n}.",
-            "As forged, nobody knows what is in there: anneal it, and test with a file.",
+            "Take two rows for steels of this kind. A chip {soft.h} thick and {soft.b} wide \
+             takes {soft.F_c} in the one and {hard.F_c} in the other.",
+            "The spindle feels the average, {soft.F_c ~ hard.F_c} for equal parts: it turns too \
+             fast to notice single layers.",
+            "The cutter and the vise feel the worst layer. A layer can be thicker than the cut \
+             or lie along it; then the whole edge is in it, at {hard.F_c / soft.F_c} times the \
+             force of the easy one. So breakage and hold are checked with the harder layer.",
+            "The harder steel sets the speed: if one needs {slow.v_c} and the other would take \
+             {fast.v_c}, the cutter of {slow.D} turns at {slow.n}, not at {fast.n}.",
+            "As forged, nobody knows how hard it is: anneal it, and test it with a file.",
         ],
     },
     CUTTER,
@@ -421,15 +423,16 @@ pub static LESSONS: &[Lesson] = &[
             "The billet cannot be bought twice, so the programme runs in mild steel first. That \
              proves the path and the clearances. Does it prove the load?",
             "A chip {real.h} thick takes {real.F_c} in the real steel and {same.F_c} in the mild \
-             one: {same.F_c / real.F_c} of it. With the feed at half, {half.h}, it is {half.F_c}: \
-             {half.F_c / real.F_c}. Not half, for a thin chip is dear, but far from proof.",
-            "A ceiling is proved only if the rehearsal gets as far as production will; a floor, \
-             such as the least chip, only if it was as low.",
-            "Careful with the spindle: from {set.n} down to {override.n} at the same feed each \
-             edge takes {override.f_z} instead of {set.f_z}, {override.f_z / set.f_z} times as \
+             one: {same.F_c / real.F_c} of it. At half the feed, {half.h}, the mild one takes \
+             {half.F_c}: {half.F_c / real.F_c} of what production asks. So it proves little, \
+             though a thin chip takes more force for its size.",
+            "An upper limit is proven only if the rehearsal goes as far as production will; a \
+             lower one, such as the least chip, only if the rehearsal goes as low.",
+            "Careful with the spindle: from {set.n} down to {override.n} at the same feed, each \
+             tooth takes {override.f_z} instead of {set.f_z}, {override.f_z / set.f_z} times as \
              much.",
-            "First less depth at full feed, then all of it. Feed hold with the cutter in the work \
-             rubs: retract first.",
+            "Start with less depth at full feed, then take the full depth. Feed hold with the \
+             cutter in the work makes it rub: retract first.",
         ],
     },
 ];

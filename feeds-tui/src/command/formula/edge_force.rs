@@ -328,7 +328,7 @@ fn description(entries: &[(&str, &str)]) -> Result<(Description, Length, bool), 
     let h = h.ok_or_else(|| EntryError::Missing { example }.of("h"))?;
     match (pass.get("stock").is_some(), class) {
         (true, Some(_)) => {
-            let why = "give a stock or a class, not both";
+            let why = "enter a stock or a class, not both";
             return Err(EntryError::sentence(why).of("class"));
         }
         (true, None) => {}

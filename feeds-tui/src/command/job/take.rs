@@ -17,7 +17,7 @@ pub(super) fn called(job: &Job, name: &str) -> Result<Shelf, EntryError> {
     }
     let names: Vec<&str> = job.kept().iter().map(|k| k.name.as_str()).collect();
     let nearest = if names.is_empty() {
-        "the job keeps nothing of the shop".to_owned()
+        "the job uses nothing from the shop".to_owned()
     } else {
         advice(name, &names)
     };
@@ -48,7 +48,7 @@ pub(super) fn which(path: &Path, changes: &[Change]) -> String {
     for change in changes {
         let both = if change.gone { "was" } else { "was, or now" };
         let (path, name) = (path.display(), &change.name);
-        let text = format!("which it takes: feeds job take {path} '{name}' {both}");
+        let text = format!("choose with: feeds job take {path} '{name}' {both}");
         line(&mut out, "", &text);
     }
     out

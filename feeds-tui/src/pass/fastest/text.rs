@@ -106,7 +106,7 @@ fn room(out: &mut String, variable: Variable, room: &Room, system: System) {
     let symbol = variable.symbol();
     let end = |e: RoomEnd| format!("{} [{}]", symbol.show(e.value, system), e.limit.title);
     let ends = match &room.broken {
-        Some(check) => format!("none: {} is broken as it stands", check.limit.title),
+        Some(check) => format!("none: {} is over as it stands", check.limit.title),
         None => between(room.least.map(end), room.most.map(end)),
     };
     line(out, &format!("{} alone: ", symbol.text), &ends);
@@ -117,7 +117,7 @@ fn none(out: &mut String, conflict: &Conflict, other: Option<&Ranking>, system: 
     let head = if both {
         "no cut keeps every limit; at the gentlest there is"
     } else {
-        "no cut as fixed keeps every limit"
+        "with these values fixed, no cut keeps every limit"
     };
     line(out, "", head);
     let least = conflict.least.iter().filter(|_| both);
@@ -151,11 +151,11 @@ fn none(out: &mut String, conflict: &Conflict, other: Option<&Ranking>, system: 
         line(
             out,
             "",
-            "no single change that was tried opens it: give it a stiffer set-up",
+            "no single change makes it run: use a stiffer set-up",
         );
         return;
     }
-    line(out, "", "single changes that would open it");
+    line(out, "", "single changes that would make it run");
     for change in changes {
         line(out, "  - ", &change);
     }

@@ -88,8 +88,8 @@ impl Reader<'_> {
         if !self.has("direction") && !matches!(path, Path::Slot | Path::Face) {
             self.guesses.push(Guess::Direction);
             self.cautions.push(
-                "direction not given: conventional, for climbing can pull a table whose backlash \
-                 and drag are not known"
+                "direction chosen: conventional, since backlash and drag are not known and \
+                 climb milling could pull the table"
                     .to_owned(),
             );
         }
@@ -109,12 +109,13 @@ impl Reader<'_> {
         let why = match check.map(|check| check.found) {
             _ if climbs => "climb: the cutter does not pull the table through its backlash",
             Some(Found::Known { .. }) => {
-                "conventional: climbing, the cutter would pull the table through its backlash"
+                "conventional: in climb milling the cutter would pull the table through its \
+                 backlash"
             }
-            _ => "conventional: nothing tells how hard climbing would pull the table",
+            _ => "conventional: not known how hard climb milling would pull the table",
         };
         self.guesses.push(Guess::Direction);
-        self.cautions.push(format!("direction not given: {why}"));
+        self.cautions.push(format!("direction chosen: {why}"));
         if !climbs {
             setup.cut.direction = Direction::Up;
         }
@@ -124,14 +125,14 @@ impl Reader<'_> {
     /// Choices that exclude each other.
     fn contradictions(&mut self, path: Path, wall: Option<WallSide>, end: Option<End>) {
         if (path, wall) == (Path::Bore, Some(WallSide::Outside)) {
-            let text = "the wall of a bore is concave, and outside is a convex one: give inside, \
-                        or the path side";
+            let text = "the wall of a bore is concave: choose inside, or the path side for a \
+                convex wall";
             self.errors.push(EntryError::sentence(text).of("wall"));
         }
         if let (Path::BallFinish, Some(end @ (End::Square | End::Corner))) = (path, end) {
             let text = format!(
-                "ball-finish needs the end ball, and this cutter has the end {}: give the path \
-                 side or face, or a ball",
+                "ball-finish needs a ball end, and this cutter has a {} end: choose the path \
+                 side or face, or a ball cutter",
                 end.word()
             );
             self.errors.push(EntryError::sentence(text).of("path"));
@@ -143,7 +144,7 @@ impl Reader<'_> {
             return None;
         }
         if self.has("width") && self.has("engagement-angle") {
-            let text = "width and engagement angle say the same thing twice: give one of them";
+            let text = "width and engagement angle are two names for one thing: keep one of them";
             self.errors
                 .push(EntryError::sentence(text).of("engagement-angle"));
         }
@@ -199,7 +200,7 @@ impl Reader<'_> {
             }
             "plunge" => {
                 self.cautions.push(
-                    "way down: go down slowly, and lift often to clear the chips: packed chips \
+                    "plunging: go down slowly and lift often to clear the chips; packed chips \
                      are not counted in the load"
                         .to_owned(),
                 );

@@ -33,8 +33,8 @@ impl Reader<'_> {
         let stick_out = self.quantity_or("stick-out", 3.0 * diameter, proportions);
         if stick_out < flute_length {
             self.cautions.push(
-                "the flutes reach into the holder: a collet grips them badly; clamp on the shank \
-                 only"
+                "the flutes reach into the holder: a collet grips flutes badly; clamp on the \
+                 shank only"
                     .to_owned(),
             );
         }
@@ -101,8 +101,8 @@ impl Reader<'_> {
         let rounding = mm(1e-6);
         if neck.length > room.max(mm(0.0)) + rounding {
             self.cautions.push(
-                "the neck reaches into the holder: only what is out of it behind the flutes \
-                 bends; give the stick-out, and the neck's length without the flutes"
+                "the neck reaches into the holder: enter the stick-out, and the neck's length \
+                 without the flutes"
                     .to_owned(),
             );
         }

@@ -51,8 +51,8 @@ impl<'a> Reader<'a> {
         let class = state.and_then(|state| self.class(state));
         if state.is_some_and(|s| !s.material.layers.is_empty()) && self.own_law().is_some() {
             self.cautions.push(
-                "layered stock: the force law that was given stands for every layer; give that of \
-                 the hardest one"
+                "layered stock: your force law is used for every layer; enter the one of the \
+                 hardest layer"
                     .to_owned(),
             );
         }
@@ -214,7 +214,7 @@ impl<'a> Reader<'a> {
             });
         }
         if KIENZLE.iter().any(|key| !self.has(key)) {
-            let text = "kc11 and mc belong together: give both, from one source";
+            let text = "kc11 and mc belong together: enter both, from one source";
             self.errors.push(EntryError::sentence(text).of("kc11"));
         }
         None
@@ -234,8 +234,8 @@ impl<'a> Reader<'a> {
         let [k_tc, k_rc, k_ac] = ["ktc", "krc", "kac"].map(|key| self.quantity(key));
         let [k_te, k_re, k_ae] = ["kte", "kre", "kae"].map(|key| self.quantity(key));
         self.cautions.push(
-            "linear edge coefficients: they hold for chips as thick as those they were measured \
-             on; how thick is not told here, so no load is marked as lying beyond them"
+            "linear edge coefficients hold for chips as thick as those they were measured on; \
+             that range is not known here, so no load is marked as outside it"
                 .to_owned(),
         );
         Some(Linear {

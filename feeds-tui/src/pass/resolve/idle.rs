@@ -40,18 +40,18 @@ impl Reader<'_> {
 fn counts(field: &Field) -> &'static str {
     match field.key {
         "corner-radius" => "only the end «corner» has one",
-        "condition" | "hardness" => "it counts with a stock",
-        "base-speed" | "efficiency" => "it counts with the motor power",
-        "screw-torque" | "screw-diameter" => "the clamping force is given, and stands",
+        "condition" | "hardness" => "only with a stock",
+        "base-speed" | "efficiency" => "only with the motor power",
+        "screw-torque" | "screw-diameter" => "the clamping force is typed, and that counts",
         "width" | "engagement-angle" => "a slot has the whole diameter",
         "wall" | "wall-radius" | "corner" | "previous" => {
-            "it counts for a width of cut along a wall, in a pocket or in a bore"
+            "only for a width of cut along a wall, in a pocket or in a bore"
         }
-        "tilt" => "it counts for the ends «corner» and «ball»",
-        "slope" => "it counts for a ball on the path «ball-finish»",
+        "tilt" => "only for the ends «corner» and «ball»",
+        "slope" => "only for a ball on the path «ball-finish»",
         "tolerance" => "a face has no wall",
-        "ramp-angle" => "it counts where the way down is a ramp",
-        "helix-hole" | "helix-pitch" => "it counts where the way down is a helix",
-        _ => "nothing in this pass asks for it",
+        "ramp-angle" => "only where the way in is a ramp",
+        "helix-hole" | "helix-pitch" => "only where the way in is a helix",
+        _ => "nothing in this pass needs it",
     }
 }

@@ -49,8 +49,8 @@ impl Reader<'_> {
             Typed::Factor(factor, land) => {
                 let shown = s::LAND.show(land.si(), self.typed_in);
                 self.cautions.push(format!(
-                    "wear factor {factor}: read as a wear land of {shown}, which weighs more \
-                     across the cut than along it; give the land, or fresh, used, worn"
+                    "wear factor {factor}: read as a wear land of {shown}; enter the land, or \
+                     fresh, used, worn"
                 ));
                 let why = format!("a factor of {factor} stands for it");
                 self.origins.push((&s::LAND, Origin::Chosen { why }));

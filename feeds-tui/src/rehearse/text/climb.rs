@@ -109,13 +109,16 @@ fn rows(
     }
     let mut rows = vec![("", cut.join(", ")), ("proves", proves(r, rung, setting))];
     if let Some(end) = setting.capped {
-        let text = format!("{} keeps it from production's force", end.limit.title);
+        let text = format!("{} keeps it below production's force", end.limit.title);
         rows.push(("short of it", text));
     }
     rows.push(("stop at", words::stop(rung.kind).to_owned()));
     let over = overs(plan);
     if rung.kind != Kind::Air && !over.is_empty() {
-        rows.push(("over", format!("{}; not to be run so", over.join(", "))));
+        rows.push((
+            "over",
+            format!("{}; do not run it like this", over.join(", ")),
+        ));
     }
     rows
 }
@@ -126,7 +129,7 @@ fn proves(r: &Rehearsed, rung: &Rung, setting: &Setting) -> String {
     let share = match (rung.kind, setting.force_share) {
         (Kind::Air, _) => String::new(),
         (_, Some(share)) => format!(" ({} of production's peak force)", percent(share)),
-        (_, None) => " (force unknown)".to_owned(),
+        (_, None) => " (force not known)".to_owned(),
     };
     let mut text = format!("{words}{share}");
     if rung.kind == Kind::EqualForce {
@@ -158,12 +161,12 @@ pub fn blocked(why: &Blocked, system: System) -> String {
     let of = |end: &End| format!("{}, {}", end.limit.title, end.moment.words());
     match why {
         Blocked::NoFeed { least, most } => format!(
-            "no feed does it: {} asks for f_z of at least {}, {} for at most {}",
+            "no feed does it: {} needs f_z of at least {}, {} allows at most {}",
             of(least),
             show(least.f_z),
             of(most),
             show(most.f_z)
         ),
-        Blocked::Needs(what) => format!("unknown, needs {what}"),
+        Blocked::Needs(what) => format!("not known: needs {what}"),
     }
 }

@@ -43,7 +43,7 @@ pub fn job(job: &RehearsedJob, system: System) -> String {
             }
         }
     }
-    out.push_str("\nnever proven by a rehearsal\n");
+    out.push_str("\na rehearsal never proves\n");
     for never in words::NEVER {
         line(&mut out, "  - ", never);
     }
@@ -134,7 +134,7 @@ fn totals(out: &mut String, job: &RehearsedJob, system: System) {
     );
     let exceptions = job.exceptions();
     if !exceptions.is_empty() {
-        out.push_str("\nrungs that no feed can cut\n");
+        out.push_str("\nsteps that no feed can cut\n");
     }
     for e in exceptions {
         let head = format!("  {} {}, {}: ", e.number, e.pass, words::name(e.kind));

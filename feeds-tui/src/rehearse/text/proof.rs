@@ -15,7 +15,7 @@ pub(super) fn proof(out: &mut String, r: &Rehearsed, system: System) {
     out.push_str("\nthe rehearsal against production, check by check\n");
     line(
         out,
-        "  it is ",
+        "  this run: ",
         &format!("{} of production", ratios(&r.ratios)),
     );
     let order = |p: &&Pair| match p.verdict {
@@ -30,7 +30,7 @@ pub(super) fn proof(out: &mut String, r: &Rehearsed, system: System) {
         let head = format!("  {:<14}", verdict(pair.verdict));
         line(out, &head, &pair_text(pair, system));
     }
-    out.push_str("  never proven by a rehearsal:\n");
+    out.push_str("  a rehearsal never proves:\n");
     for never in words::NEVER {
         line(out, "    - ", never);
     }
@@ -62,9 +62,9 @@ pub fn why(why: Why) -> String {
     match why {
         Why::Unknown(what) => format!("not known: {what}"),
         Why::OfTheStock => {
-            "the bound belongs to the stock, and the stand-in has its own".to_owned()
+            "the limit belongs to the stock, and the stand-in has its own".to_owned()
         }
-        Why::Over => "the rehearsal itself would be over: not to be run so".to_owned(),
+        Why::Over => "the rehearsal itself would be over: do not run it like this".to_owned(),
         Why::Rubs => "the rehearsal only rubs: it proves the path and its clearances".to_owned(),
         Why::NotTried => "the rehearsal does not load it".to_owned(),
     }
@@ -98,7 +98,7 @@ pub(super) fn measured(out: &mut String, r: &Rehearsed, system: System) {
     out.push_str("\nmeasure on the stand-in (+ is stock left standing)\n");
     for (run, left) in [("production", &r.left[0]), ("stand-in, now", &r.left[1])] {
         let text = left.as_ref().map_or_else(
-            || "this path leaves no wall, or the force is unknown".to_owned(),
+            || "this path leaves no wall, or the force is not known".to_owned(),
             |left| predicted(left, system),
         );
         line(out, &format!("  {run}: "), &text);
@@ -106,22 +106,24 @@ pub(super) fn measured(out: &mut String, r: &Rehearsed, system: System) {
     let Some(m) = &r.measured else { return };
     let show = |si: f64| s::DEFLECTION.show(si, system);
     let text = match &m.corrected {
-        None => "nothing can be made of it: there is no wall, no force, or it leans the other way \
-                 than a cutter that bends"
+        None => "it shows nothing: there is no wall, no force, or it leans the other way from a \
+            cutter that bends"
             .to_owned(),
         Some(c) => {
             let machine = match c.stiffness {
                 Some(k) => format!(
-                    "forces as predicted and the rest given by the machine, which then has {}",
+                    "forces as predicted, and the machine bends the rest: its stiffness is then \
+                     {}",
                     s::STIFFNESS.show(k.value, system)
                 ),
-                None => "less than the cutter alone would bend, so the force is taken to be \
-                         smaller in both stocks"
+                None => "less than the cutter alone would bend, so the force is taken as \
+                    smaller in both stocks"
                     .to_owned(),
             };
             format!(
-                "{} at the {}, where most is predicted, is {:.2} times that; assumed: {machine}. \
-                 Production then leaves {} at the bottom and {} at the top, and the tip bends {}",
+                "{} at the {}, where most is predicted, is {:.2} times that; guessed: \
+                 {machine}. Production then leaves {} at the bottom and {} at the top, and the \
+                 tip bends {}",
                 show(m.measured.value),
                 if c.at_top { "top" } else { "bottom" },
                 c.scale,

@@ -50,7 +50,7 @@ fn draw_title(state: &State, frame: &mut Frame, area: Rect) {
         .live
         .answer
         .as_ref()
-        .map_or("", |a| a.resolved.setup.intent.word());
+        .map_or("", |a| crate::words::run(a.resolved.setup.intent));
     let file = state
         .filed
         .file
