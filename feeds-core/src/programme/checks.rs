@@ -6,13 +6,20 @@ use super::audit::MOST_TOOLS;
 use super::comment::Said;
 use super::finding::{self as f, Findings, Kind};
 use super::modal::{FeedMode, Modal, Side, Turning};
-use super::motion::{Feed, Motion, MoveKind, Tool};
+use super::motion::{Feed, Heading, Motion, MoveKind, Tool};
 use super::setting::{Setting, ToolKind, ToolKnown};
 use super::settings_check::axes;
 use super::written::Toward;
 
-/// Heights closer than this in mm are one height.
+/// Heights closer than this in mm are one height: a thousandth of what a control resolves, so that
+/// only the noise of sums is left out.
 const SAME_HEIGHT: f64 = 1e-6;
+
+/// Radius of the path of an inside corner over that of the cutter, from which on the corner is tight
+/// and from which on it is small: the wall is there cut at three times and at twice the feed of the
+/// path, v_f (path + cutter) / path (the geometry of ISO 3002-3; the bounds: common practice).
+const TIGHT: f64 = 0.5;
+const SMALL: f64 = 1.0;
 
 /// What the checks remember between moves.
 // Each is a fact of its own, not part of one state.
@@ -80,6 +87,7 @@ impl Checks {
     pub(crate) fn cut(
         &mut self,
         motion: &Motion,
+        heading: Heading,
         modal: &Modal,
         setting: &Setting,
         findings: &mut Findings,
@@ -93,7 +101,7 @@ impl Checks {
             if !motion.cycle {
                 descent(motion, modal, tool, setting, findings);
             }
-            if inside_wall(motion, modal, tool, setting) {
+            if heading.level && inside_wall(motion, modal, tool, setting) {
                 self.small_arc(motion, modal, tool, findings);
             }
         }
@@ -102,7 +110,7 @@ impl Checks {
             Feed::PerMinute(feed) => Some(feed),
             Feed::Unstated | Feed::InverseTime(_) => None,
         };
-        self.heights.cut(motion);
+        self.heights.cut(motion, heading.sideways);
     }
 
     fn spindle(
@@ -118,14 +126,20 @@ impl Checks {
             mend += &self.said.speed();
             if modal.turning == Turning::Off {
                 add(findings, motion, f::NO_SPINDLE, || {
-                    format!("this move cuts with the spindle off: write S and M3 before it{mend}")
+                    let change = modal.stopped_by_change;
+                    let stopped = change.map_or_else(String::new, |line| {
+                        format!(" (the tool change in line {line} stops it)")
+                    });
+                    format!(
+                        "the spindle is off in this cut{stopped}: write S and M3 before it{mend}"
+                    )
                 });
             } else if modal.speed.is_some() {
                 let (at, line) = (self.speed_at, self.spindle_at.line);
                 findings.add(at.line, at.at, f::NO_SPEED, || {
                     format!(
-                        "S0 M3: the spindle is started in line {line} with a speed of nothing, \
-                         and a cut follows: write the speed behind S{mend}"
+                        "S0 M3: line {line} starts the spindle at no speed, and a cut follows: write \
+                         the speed behind S{mend}"
                     )
                 });
             } else {
@@ -150,7 +164,7 @@ impl Checks {
         if modal.turning == Turning::Counter && !self.told_reversed && !left_hand_tap {
             self.told_reversed = true;
             findings.add(self.spindle_at.line, self.spindle_at.at, f::REVERSED, || {
-                "M4 turns the spindle backwards and a cut follows: write M3, unless the cutter is \
+                "M4 runs the spindle backwards, and a cut follows: write M3, unless the cutter is \
                  left-handed"
                     .into()
             });
@@ -176,19 +190,18 @@ impl Checks {
                         if modal.feed == Some(0.0) {
                             let line = self.feed_at.line;
                             return format!(
-                                "F0 (line {line}): a cut at no feed never ends: write the feed \
+                                "F0 (line {line}): a cut at no feed never ends; write the feed \
                                  behind F{known}"
                             );
                         }
                         if modal.feed_mode == FeedMode::InverseTime {
                             format!(
-                                "under G93 this move cuts without a feed: write F in this block, \
-                                 1 over the minutes it is to take{known}"
+                                "under G93 this cut has no feed: write F in this block, 1 over the \
+                                 minutes it is to take{known}"
                             )
                         } else {
                             format!(
-                                "this move cuts without a feed: write F in this block or before \
-                                 it{known}"
+                                "this cut has no feed: write F in this block or before it{known}"
                             )
                         }
                     });
@@ -209,7 +222,7 @@ impl Checks {
             self.told_inherited = true;
             add(findings, motion, f::FEED_INHERITED, || {
                 format!(
-                    "{} cuts with the feed of the tool before it: write its own F here{}",
+                    "{} cuts at the feed of the tool before it: write its own F here{}",
                     name(motion.tool),
                     modal.feed_known(motion, tool)
                 )
@@ -247,8 +260,9 @@ impl Checks {
         };
         let (path, cutter) = (arc.radius, d / 2.0);
         let wall = path + cutter;
+        let share = path / cutter;
         let at = place(motion);
-        if path <= cutter / 2.0 {
+        if share <= TIGHT {
             findings.worst(
                 at,
                 f::ARC_TIGHT,
@@ -257,14 +271,14 @@ impl Checks {
                 || {
                     format!(
                         "{}: the inside wall of this arc has a radius of {}, the cutter {}: use a \
-                     smaller cutter, or give the corner a pass of its own",
+                     smaller cutter, or cut the corner in a pass of its own",
                         name(motion.tool),
                         modal.length(wall),
                         modal.length(cutter)
                     )
                 },
             );
-        } else if path <= cutter
+        } else if share <= SMALL
             && self.last_was_line
             && let (Feed::PerMinute(feed), Some(before)) = (motion.feed, self.last_feed)
             && feed >= before
@@ -307,16 +321,16 @@ impl Checks {
 }
 
 impl Heights {
-    fn cut(&mut self, motion: &Motion) {
+    fn cut(&mut self, motion: &Motion, sideways: bool) {
         if !motion.from_known[2] || !motion.to_known[2] {
             return;
         }
         let (from, to) = (motion.from[2], motion.to[2]);
-        let straight_down = !motion.sideways() && to < from;
+        let straight_down = !sideways && to < from;
         if self.entry.is_none() || straight_down && !self.sideways {
             self.entry = Some(from);
         }
-        self.sideways |= motion.sideways();
+        self.sideways |= sideways;
         self.last = Some(motion.to);
         self.lowest = Some(self.lowest.map_or(to, |low| low.min(to)));
         if motion.cycle || to > from {
@@ -344,8 +358,8 @@ impl Heights {
         if low <= last[2] + SAME_HEIGHT {
             findings.worst(place(motion), f::RAPID_LOW, motion.tool.number(), None, || {
                 format!(
-                    "a rapid move goes sideways at Z {}, where the cutter has just cut: retract \
-                     to Z {} first, or write G1",
+                    "G0 goes sideways at Z {}, where the cutter has just cut: retract to Z {} first, \
+                     or write G1",
                     modal.length(low),
                     modal.length(entry)
                 )
@@ -353,8 +367,8 @@ impl Heights {
         } else {
             findings.worst(place(motion), f::RAPID_CLEARANCE, motion.tool.number(), None, || {
                 format!(
-                    "a rapid move goes sideways at Z {}, below the height of entry Z {}: retract \
-                     that far first",
+                    "G0 goes sideways at Z {}, below Z {} where the cutter went in: retract that far \
+                     first",
                     modal.length(low),
                     modal.length(entry)
                 )
@@ -385,8 +399,8 @@ impl Heights {
             if over && to[2] < stock.most[2] - SAME_HEIGHT {
                 findings.worst(place(motion), f::RAPID_STOCK, motion.tool.number(), None, || {
                     format!(
-                        "a rapid move goes down to Z {}, into stock that reaches up to Z {}: stop \
-                         above it and go on with G1",
+                        "G0 goes down to Z {}, into stock that stands up to Z {}: stop above it and go \
+                         on with G1",
                         modal.length(to[2]),
                         modal.length(stock.most[2])
                     )
@@ -395,8 +409,8 @@ impl Heights {
         } else if to[2] < 0.0 && self.lowest.is_none_or(|low| to[2] < low - SAME_HEIGHT) {
             findings.worst(place(motion), f::RAPID_BELOW_ZERO, motion.tool.number(), None, || {
                 format!(
-                    "a rapid move goes down to Z {}; if Z0 is the top of the stock it runs into \
-                     it: stop above and go on with G1",
+                    "G0 goes down to Z {}: if Z0 is the top of the stock, the cutter crashes into it; \
+                     stop above it and go on with G1",
                     modal.length(to[2])
                 )
             });
@@ -404,7 +418,12 @@ impl Heights {
     }
 }
 
-/// Whether an arc has its wall on the outside, in stock that stands there.
+/// By how much in radians a corner turns: from where the feed of a cutter is lowered at all, to the
+/// end of a slot, half a circle with some rounding; a loop or a bore turns farther (common practice).
+const CORNER_LEAST: f64 = std::f64::consts::FRAC_PI_6;
+const CORNER_MOST: f64 = 3.2;
+
+/// Whether a level arc has its wall on the outside, in stock that stands there.
 fn inside_wall(motion: &Motion, modal: &Modal, tool: &ToolKnown, setting: &Setting) -> bool {
     let (Some(arc), Some(d), Some(stock)) = (&motion.arc, tool.diameter_mm, &setting.stock) else {
         return false;
@@ -414,11 +433,10 @@ fn inside_wall(motion: &Motion, modal: &Modal, tool: &ToolKnown, setting: &Setti
         Some(Side::Right) => MoveKind::ArcCw,
         _ => MoveKind::ArcCcw,
     };
-    // A corner turns by less than half a circle; a loop or a bore is none.
     let turn = arc.sweep.abs();
-    let turns_far = turn > std::f64::consts::FRAC_PI_6 && turn < 3.2 && !arc.full;
+    let turns_far = turn > CORNER_LEAST && turn < CORNER_MOST && !arc.full;
     let milled = tool.kind == ToolKind::Milling && motion.kind == concave;
-    if !milled || !turns_far || !motion.level() || arc.plane != Plane::Xy {
+    if !milled || !turns_far || arc.plane != Plane::Xy {
         return false;
     }
     let start = (motion.from[1] - arc.centre[1]).atan2(motion.from[0] - arc.centre[0]);

@@ -290,6 +290,12 @@ impl Findings {
         false
     }
 
+    /// Says more in every finding of a kind.
+    pub(crate) fn amend_all(&mut self, kind: Kind, more: impl Fn() -> String) {
+        let all = self.list.iter_mut().filter(|f| f.code == kind.code);
+        all.for_each(|found| found.text += &more());
+    }
+
     /// Takes back the findings of kinds that another finding explains.
     pub(crate) fn forget(&mut self, kinds: &[Kind]) {
         let gone = |code: &str| kinds.iter().any(|k| k.code == code);

@@ -93,16 +93,29 @@ fn totals(out: &mut String, report: &Report, shown: Shown) {
     let reach = report.reach_time.map_or_else(String::new, |t| {
         format!("; {} with what the axes reach", shown.time(t.value))
     });
+    let without = report.uses.iter().filter(|u| is_untimed(u));
+    let without: f64 = without.map(|u| u.length.value).sum();
+    let untimed = if without > 0.0 {
+        format!(" ({} of it has no feed: not timed)", shown.length(without))
+    } else {
+        String::new()
+    };
     line(
         out,
         "",
         &format!(
-            "cut {} in {}, rapid {}{reach}",
+            "cut {} in {}{untimed}, rapid {}{reach}",
             shown.length(report.cut_length.value),
             shown.time(report.cut_time.value),
             shown.length(report.rapid_length.value)
         ),
     );
+}
+
+/// Whether it cuts without a feed, so that its time is not known.
+fn is_untimed(found: &UseReport) -> bool {
+    let feed = found.feed_speed.is_some_and(|f| f.value > 0.0);
+    !feed && found.time.value <= 0.0
 }
 
 /// How far the cuts reach, and of which cutters the radius is in that.
@@ -159,11 +172,12 @@ fn radii(report: &Report, known: &Known) -> String {
 
 /// What it was looked at against.
 fn against(out: &mut String, known: &Known) {
-    if known.against.is_empty() {
+    let against = known.against();
+    if against.is_empty() {
         return;
     }
     out.push_str("\nlooked at against\n");
-    for told in &known.against {
+    for told in against {
         line(out, &format!("  {:<8}", told.what), &told.line());
     }
 }
@@ -228,7 +242,7 @@ fn uses(out: &mut String, uses: &[UseReport], shown: Shown) {
             significant(u.spindle_speed.value),
             u.moves,
             shown.number(u.length.value),
-            shown.time(u.time.value),
+            or_none((!is_untimed(u)).then(|| shown.time(u.time.value))),
             length(u.feed_per_tooth),
             or_none(u.cutting_speed.map(|v| shown.surface(v.value))),
             u.first_line,
@@ -275,6 +289,58 @@ fn one(out: &mut String, finding: &Finding, lines: &[(u64, String)]) {
     );
     line(out, &head, &text);
     if let Some((_, text)) = lines.iter().find(|(number, _)| *number == finding.line) {
-        let _ = writeln!(out, "          | {text}");
+        let _ = writeln!(out, "          | {}", around(text, finding.column));
+    }
+}
+
+/// Characters of a line of the programme that are shown.
+const SHOWN: usize = 66;
+
+/// A line of the programme; of a long one the part around a column, counted from 1.
+fn around(text: &str, column: u32) -> String {
+    const ENDS: usize = 4;
+    let length = text.chars().count();
+    if length <= SHOWN {
+        return text.to_owned();
+    }
+    let at = usize::try_from(column)
+        .unwrap_or(usize::MAX)
+        .saturating_sub(1);
+    let first = at.saturating_sub(SHOWN / 3).min(length - (SHOWN - ENDS));
+    let first = if first < ENDS { 0 } else { first };
+    let before = if first > 0 { "... " } else { "" };
+    let room = SHOWN - before.len();
+    let rest = length - first;
+    let (room, behind) = if rest > room {
+        (room - ENDS, " ...")
+    } else {
+        (room, "")
+    };
+    let part: String = text.chars().skip(first).take(room).collect();
+    format!("{before}{part}{behind}")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// A line of 5000 characters filled the page, once for each finding in it.
+    #[test]
+    fn of_a_long_line_the_part_around_the_place_is_shown() {
+        let text: String = ('a'..='z').cycle().take(300).collect();
+        assert_eq!(around("G1 X10", 4), "G1 X10");
+        assert_eq!(around(&text[..SHOWN], 9), text[..SHOWN]);
+        for column in [1, 5, 26, 27, 30, 150, 280, 300] {
+            let shown = around(&text, column);
+            assert_eq!(shown.chars().count(), SHOWN, "{column}: {shown}");
+            let part = shown.trim_start_matches("... ").trim_end_matches(" ...");
+            let place = text.find(part).unwrap();
+            let at = column as usize - 1;
+            assert!(
+                (place..place + part.len()).contains(&at),
+                "{column}: {shown}"
+            );
+            assert_eq!(shown.starts_with("... "), place > 0);
+        }
     }
 }
