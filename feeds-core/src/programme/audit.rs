@@ -297,8 +297,8 @@ impl<W: Watch> Audit<W> {
         if motion.unknown_length > 0.0 && !self.began.told_start {
             self.began.told_start = true;
             self.findings.add(here.line, here.at, f::START_UNKNOWN, || {
-                "this cut starts where the programme never went: write X, Y and Z with G0 before it; \
-                 its length is counted apart"
+                "this cut starts where the programme never went: write X, Y and Z with G0 before \
+                 it; its length is counted apart"
                     .into()
             });
         }
@@ -352,7 +352,7 @@ impl<W: Watch> Audit<W> {
         }
     }
 
-    /// Keeps the step down to the height of a level cut, where it is deepest beyond what was planned.
+    /// Keeps the step down to the height of a level cut that is deepest beyond what was planned.
     fn step(&mut self, motion: &Motion) {
         let Some(number) = motion.tool.number() else {
             return;

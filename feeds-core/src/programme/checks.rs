@@ -1,25 +1,18 @@
 //! Checks of single moves: what a move does at its place and time.
 
 use super::Where;
-use super::arc::Plane;
 use super::audit::MOST_TOOLS;
 use super::comment::Said;
+use super::corner::{inside_wall, small_arc};
 use super::finding::{self as f, Findings, Kind};
-use super::modal::{FeedMode, Modal, Side, Turning};
+use super::modal::{FeedMode, Modal, Turning};
 use super::motion::{Feed, Heading, Motion, MoveKind, Tool};
-use super::setting::{Setting, ToolKind, ToolKnown};
+use super::setting::{Setting, ToolKnown};
 use super::settings_check::axes;
-use super::written::Toward;
 
 /// Heights closer than this in mm are one height: a thousandth of what a control resolves, so that
 /// only the noise of sums is left out.
 const SAME_HEIGHT: f64 = 1e-6;
-
-/// Radius of the path of an inside corner over that of the cutter, from which on the corner is tight
-/// and from which on it is small: the wall is there cut at three times and at twice the feed of the
-/// path, v_f (path + cutter) / path (the geometry of ISO 3002-3; the bounds: common practice).
-const TIGHT: f64 = 0.5;
-const SMALL: f64 = 1.0;
 
 /// What the checks remember between moves.
 // Each is a fact of its own, not part of one state.
@@ -102,7 +95,8 @@ impl Checks {
                 descent(motion, modal, tool, setting, findings);
             }
             if heading.level && inside_wall(motion, modal, tool, setting) {
-                self.small_arc(motion, modal, tool, findings);
+                let before = self.last_feed.filter(|_| self.last_was_line);
+                small_arc(motion, modal, tool, before, findings);
             }
         }
         self.last_was_line = motion.kind == MoveKind::Line;
@@ -138,8 +132,8 @@ impl Checks {
                 let (at, line) = (self.speed_at, self.spindle_at.line);
                 findings.add(at.line, at.at, f::NO_SPEED, || {
                     format!(
-                        "S0 M3: line {line} starts the spindle at no speed, and a cut follows: write \
-                         the speed behind S{mend}"
+                        "S0 M3: line {line} starts the spindle at no speed, and a cut follows: \
+                         write the speed behind S{mend}"
                     )
                 });
             } else {
@@ -253,49 +247,6 @@ impl Checks {
         }
     }
 
-    /// Small arcs at an inside wall: the wall feed there is higher, and so is the load.
-    fn small_arc(&self, motion: &Motion, modal: &Modal, tool: &ToolKnown, findings: &mut Findings) {
-        let (Some(arc), Some(d)) = (&motion.arc, tool.diameter_mm) else {
-            return;
-        };
-        let (path, cutter) = (arc.radius, d / 2.0);
-        let wall = path + cutter;
-        let share = path / cutter;
-        let at = place(motion);
-        if share <= TIGHT {
-            findings.worst(
-                at,
-                f::ARC_TIGHT,
-                motion.tool.number(),
-                cutter / path,
-                || {
-                    format!(
-                        "{}: the inside wall of this arc has a radius of {}, the cutter {}: use a \
-                     smaller cutter, or cut the corner in a pass of its own",
-                        name(motion.tool),
-                        modal.length(wall),
-                        modal.length(cutter)
-                    )
-                },
-            );
-        } else if share <= SMALL
-            && self.last_was_line
-            && let (Feed::PerMinute(feed), Some(before)) = (motion.feed, self.last_feed)
-            && feed >= before
-        {
-            let lower = feed * path / wall;
-            findings.worst(at, f::ARC_FEED, motion.tool.number(), wall / path, || {
-                format!(
-                    "{}: the inside wall of this arc is cut at {:.2} times the programmed feed: \
-                     write {} for it",
-                    name(motion.tool),
-                    wall / path,
-                    modal.feed_word(lower, Toward::Less)
-                )
-            });
-        }
-    }
-
     /// Checks a rapid move.
     pub(crate) fn rapid(
         &mut self,
@@ -356,19 +307,25 @@ impl Heights {
             return;
         }
         if low <= last[2] + SAME_HEIGHT {
-            findings.worst(place(motion), f::RAPID_LOW, motion.tool.number(), None, || {
-                format!(
-                    "G0 goes sideways at Z {}, where the cutter has just cut: retract to Z {} first, \
-                     or write G1",
-                    modal.length(low),
-                    modal.length(entry)
-                )
-            });
+            findings.worst(
+                place(motion),
+                f::RAPID_LOW,
+                motion.tool.number(),
+                None,
+                || {
+                    format!(
+                        "G0 goes sideways at Z {}, where the cutter has just cut: retract to Z {} \
+                     first, or write G1",
+                        modal.length(low),
+                        modal.length(entry)
+                    )
+                },
+            );
         } else {
             findings.worst(place(motion), f::RAPID_CLEARANCE, motion.tool.number(), None, || {
                 format!(
-                    "G0 goes sideways at Z {}, below Z {} where the cutter went in: retract that far \
-                     first",
+                    "G0 goes sideways at Z {}, below Z {} where the cutter went in: retract that \
+                     far first",
                     modal.length(low),
                     modal.length(entry)
                 )
@@ -399,8 +356,8 @@ impl Heights {
             if over && to[2] < stock.most[2] - SAME_HEIGHT {
                 findings.worst(place(motion), f::RAPID_STOCK, motion.tool.number(), None, || {
                     format!(
-                        "G0 goes down to Z {}, into stock that stands up to Z {}: stop above it and go \
-                         on with G1",
+                        "G0 goes down to Z {}, into stock that stands up to Z {}: stop above it \
+                         and go on with G1",
                         modal.length(to[2]),
                         modal.length(stock.most[2])
                     )
@@ -409,45 +366,13 @@ impl Heights {
         } else if to[2] < 0.0 && self.lowest.is_none_or(|low| to[2] < low - SAME_HEIGHT) {
             findings.worst(place(motion), f::RAPID_BELOW_ZERO, motion.tool.number(), None, || {
                 format!(
-                    "G0 goes down to Z {}: if Z0 is the top of the stock, the cutter crashes into it; \
-                     stop above it and go on with G1",
+                    "G0 goes down to Z {}: if Z0 is the top of the stock, the cutter crashes into \
+                     it; stop above it and go on with G1",
                     modal.length(to[2])
                 )
             });
         }
     }
-}
-
-/// By how much in radians a corner turns: from where the feed of a cutter is lowered at all, to the
-/// end of a slot, half a circle with some rounding; a loop or a bore turns farther (common practice).
-const CORNER_LEAST: f64 = std::f64::consts::FRAC_PI_6;
-const CORNER_MOST: f64 = 3.2;
-
-/// Whether a level arc has its wall on the outside, in stock that stands there.
-fn inside_wall(motion: &Motion, modal: &Modal, tool: &ToolKnown, setting: &Setting) -> bool {
-    let (Some(arc), Some(d), Some(stock)) = (&motion.arc, tool.diameter_mm, &setting.stock) else {
-        return false;
-    };
-    // Without compensation down milling is taken: the work lies right of the path.
-    let concave = match modal.compensation {
-        Some(Side::Right) => MoveKind::ArcCw,
-        _ => MoveKind::ArcCcw,
-    };
-    let turn = arc.sweep.abs();
-    let turns_far = turn > CORNER_LEAST && turn < CORNER_MOST && !arc.full;
-    let milled = tool.kind == ToolKind::Milling && motion.kind == concave;
-    if !milled || !turns_far || arc.plane != Plane::Xy {
-        return false;
-    }
-    let start = (motion.from[1] - arc.centre[1]).atan2(motion.from[0] - arc.centre[0]);
-    let (sin, cos) = (start + arc.sweep / 2.0).sin_cos();
-    let wall = arc.radius + d / 2.0;
-    let point = [
-        arc.centre[0] + wall * cos,
-        arc.centre[1] + wall * sin,
-        motion.to[2],
-    ];
-    stock.holds(point)
 }
 
 /// Plunges and ramps into what stands there.
@@ -489,8 +414,8 @@ fn descent(
         let (cause, used) = (motion.tool.number(), angle / limit);
         findings.worst(place(motion), f::RAMP, cause, used, || {
             format!(
-                "the ramp goes down at {angle:.2}°, {} allows {limit:.2}°: make it at least {} \
-                 long for these {}",
+                "the ramp goes down at {angle:.2}°, and {} allows {limit:.2}°: make it at least \
+                 {} long for a drop of {}",
                 name(motion.tool),
                 modal.length(needed),
                 modal.length(drop)
@@ -499,7 +424,7 @@ fn descent(
     }
 }
 
-fn place(motion: &Motion) -> Where {
+pub(super) fn place(motion: &Motion) -> Where {
     Where {
         line: motion.line,
         at: motion.at,

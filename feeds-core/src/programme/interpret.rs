@@ -243,7 +243,7 @@ impl<W: Watch> Act<'_, W> {
                     self.load(Tool::Loaded(number), change.at);
                 }
                 None => self.find(change.at, f::TOOL_MISSING, || {
-                    "M6 changes to no stated tool: write T and its number before M6".into()
+                    "M6 without a T: write T and the number of the tool before it".into()
                 }),
             }
         }
@@ -314,8 +314,8 @@ impl<W: Watch> Act<'_, W> {
         if self.modal.offset.is_some_and(|before| before != code) {
             self.find(at, f::OFFSET_CHANGED, || {
                 format!(
-                    "{} brings a new origin that the programme does not state: lengths go on as if \
-                     both origins were the same until the next full position",
+                    "{} changes the origin, and the programme does not say by how much: up to the \
+                     next full position lengths are counted as if it had not",
                     show_g(code)
                 )
             });

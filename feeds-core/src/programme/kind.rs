@@ -287,8 +287,8 @@ impl Evidence {
         }
         if !self.any(LEVEL) {
             return Some(
-                "this is not a milling programme: Z never moves, as on a laser, a torch, a jet or a \
-                 plotter; a cutter goes down to its work",
+                "this is not a milling programme: Z never moves, as on a laser, a torch, a jet or \
+                 a plotter; a cutter goes down to its work",
             );
         }
         let torch = self.starts >= STARTS && !self.any(SPEED) && path.lowest_cut >= 0.0;

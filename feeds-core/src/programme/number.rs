@@ -26,30 +26,23 @@ pub(crate) fn skip_blanks(text: &[u8], mut at: usize) -> usize {
 }
 
 /// Reads a number with optional sign; blanks may stand anywhere inside it.
-#[inline]
-pub(crate) fn read(text: &[u8], start: usize) -> Option<Numeral> {
-    read_ahead(text, text, start)
-}
-
-/// The same of a line in memory, `ahead` from its start on with what follows its end: digits are
-/// looked at eight at a time, and where the line ends they end.
 ///
 /// Up to 15 digits the mantissa and the power of ten are exact, so one division rounds once and
 /// the result is the nearest f64; other numbers go through the standard library.
 // Every word goes through here: a call costs a tenth of the time it takes.
 #[expect(clippy::inline_always)]
 #[inline(always)]
-pub(crate) fn read_ahead(text: &[u8], ahead: &[u8], start: usize) -> Option<Numeral> {
+pub(crate) fn read(text: &[u8], start: usize) -> Option<Numeral> {
     let mut at = skip_blanks(text, start);
     let sign = text.get(at).copied();
     at += usize::from(matches!(sign, Some(b'-' | b'+')));
-    let (mut mantissa, mut count) = digits(ahead, at);
-    let (mut end, mut decimals) = (at + count, 0);
+    let mut mantissa = 0_i64;
+    let mut end = digits(text, at, &mut mantissa);
+    let (mut count, mut decimals) = (end - at, 0);
     if text.get(end) == Some(&b'.') {
-        let part;
-        (part, decimals) = digits(ahead, end + 1);
-        mantissa = joined(mantissa, part, decimals);
-        end += 1 + decimals;
+        let first = end + 1;
+        end = digits(text, first, &mut mantissa);
+        decimals = end - first;
         count += decimals;
     }
     let next = skip_blanks(text, end);
@@ -58,7 +51,8 @@ pub(crate) fn read_ahead(text: &[u8], ahead: &[u8], start: usize) -> Option<Nume
     } else if count > 0 {
         // Fifteen digits stay below 2^53, so the conversion is exact.
         #[expect(clippy::cast_precision_loss)]
-        let mut value = mantissa.cast_signed() as f64;
+        let mut value = mantissa as f64;
+        // Codes and line numbers have none, and a division is slow.
         if decimals > 0 {
             value /= POWERS[decimals % POWERS.len()];
         }
@@ -78,65 +72,18 @@ pub(crate) fn read_ahead(text: &[u8], ahead: &[u8], start: usize) -> Option<Nume
     })
 }
 
-/// Powers of ten as whole numbers.
-const TENS: [u64; 16] = {
-    let mut tens = [1; 16];
-    let mut at = 1;
-    while at < tens.len() {
-        tens[at] = 10 * tens[at - 1];
+/// Takes the digits from `at` on into the mantissa; the place after them.
+#[inline]
+fn digits(text: &[u8], mut at: usize, mantissa: &mut i64) -> usize {
+    while let Some(&byte) = text.get(at) {
+        let digit = byte.wrapping_sub(b'0');
+        if digit > 9 {
+            break;
+        }
+        *mantissa = mantissa.wrapping_mul(10).wrapping_add(i64::from(digit));
         at += 1;
     }
-    tens
-};
-
-/// A number with so many more digits behind it; of more digits than are kept it means nothing.
-#[inline]
-fn joined(value: u64, more: u64, digits: usize) -> u64 {
-    value
-        .wrapping_mul(TENS[digits % TENS.len()])
-        .wrapping_add(more)
-}
-
-/// The value of the digits from `at` on and how many there are, of sixteen and more the first ones.
-#[inline]
-fn digits(ahead: &[u8], at: usize) -> (u64, usize) {
-    let (value, count) = up_to_eight(ahead, at);
-    if count < 8 {
-        return (value, count);
-    }
-    let (more, further) = up_to_eight(ahead, at + 8);
-    (joined(value, more, further), 8 + further)
-}
-
-/// The same of up to eight, which are worked out in one number instead of one by one: how many
-/// there are is then no branch, which a processor would guess wrong at every other number.
-#[inline]
-fn up_to_eight(ahead: &[u8], at: usize) -> (u64, usize) {
-    const ONES: u64 = u64::from_le_bytes([1; 8]);
-    let Some(eight) = ahead.get(at..).and_then(<[u8]>::first_chunk) else {
-        return one_by_one(ahead, at);
-    };
-    let word = u64::from_le_bytes(*eight) ^ (ONES * 0x30);
-    // The lowest byte above 9 gets its top bit here; what it carries goes to those above it.
-    let beyond = (word.wrapping_add(ONES * 0x76) | word) & (ONES * 0x80);
-    let count = beyond.trailing_zeros() / 8;
-    // The last digit goes to the top, with zeros before the first. Then neighbours are joined: to
-    // numbers of two digits, of four, and of eight.
-    let digits = word.checked_shl(64 - 8 * count).unwrap_or(0);
-    let twos = (digits.wrapping_mul(0x0a01) >> 8) & 0x00ff_00ff_00ff_00ff;
-    let fours = (twos.wrapping_mul(0x0064_0001) >> 16) & 0x0000_ffff_0000_ffff;
-    let value = fours.wrapping_mul(0x2710_0000_0001) >> 32;
-    (value, count as usize)
-}
-
-/// The same near the end of what is in memory.
-#[cold]
-fn one_by_one(ahead: &[u8], at: usize) -> (u64, usize) {
-    let rest = ahead.get(at..).unwrap_or_default();
-    let digits = rest.iter().take(8).take_while(|b| b.is_ascii_digit());
-    digits.fold((0, 0), |(value, count), digit| {
-        (10 * value + u64::from(digit - b'0'), count + 1)
-    })
+    at
 }
 
 #[inline]

@@ -18,7 +18,7 @@ use super::report::{Report, report};
 use super::setting::Setting;
 use super::source::{Fetch, Found as Line, Place, Source, WINDOW};
 use super::stack::{Found, LoopName, Seek, Stack};
-use super::words::{Shape, read_line, read_line_ahead};
+use super::words::{Shape, read_line};
 
 /// Bytes taken in at once; larger pieces are cut.
 const PIECE: usize = 1 << 16;
@@ -259,8 +259,7 @@ impl<W: Watch> Reader<W> {
             line: number,
             sound: true,
         };
-        let ahead = self.source.ahead(line);
-        let read = read_line_ahead(text, ahead, &self.parameters, &mut gather);
+        let read = read_line(text, &self.parameters, &mut gather);
         if read.deletable {
             let skipped = gather.audit.setting.block_delete;
             if !gather.audit.findings.has(f::DELETABLE) {

@@ -432,8 +432,8 @@ fn check(change: Change) -> Result<(), Refusal> {
             for (what, ratio) in [("speed", speed), ("feed", feed)] {
                 if !(ratio > 0.0 && ratio <= 100.0) {
                     return refuse(format!(
-                        "the {what} ratio {ratio} is out of range: write one above 0 and up to 100, \
-                         0.7 for 70 %"
+                        "the {what} ratio {ratio} is out of range: write one above 0 and up to \
+                         100, 0.7 for 70 %"
                     ));
                 }
             }

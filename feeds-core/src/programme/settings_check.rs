@@ -132,10 +132,10 @@ pub(crate) fn axes(
     findings.worst(at, f::FEED_RANGE, cause, v_f / most, || {
         let speed = format!(", and S times {:.3} to keep the chip", most / v_f);
         format!(
-            "F of {} asks {} of the {} axis, which goes no faster than {}: write {}{}",
+            "at {} the {} axis would have to go {}, and it goes no faster than {}: write {}{}",
             modal.per_minute(v_f),
-            modal.per_minute(v_f * shares[axis]),
             ['X', 'Y', 'Z'][axis],
+            modal.per_minute(v_f * shares[axis]),
             modal.per_minute(fastest[axis]),
             modal.feed_word(most, Toward::Less),
             setting.with_speed(n, most / v_f, &speed)

@@ -96,11 +96,6 @@ impl Source {
         self.buffer.get(line.start..line.end).unwrap_or_default()
     }
 
-    /// The bytes of a line and all that follow it in memory.
-    pub(crate) fn ahead(&self, line: Found) -> &[u8] {
-        self.buffer.get(line.start..).unwrap_or_default()
-    }
-
     /// Whether the line at `place` is still in the window.
     pub(crate) fn holds(&self, place: Place) -> bool {
         place.offset >= self.base

@@ -216,8 +216,8 @@ impl<W: Watch> Act<'_, W> {
         let modal = &*self.modal;
         let text = || {
             format!(
-                "the arc misses its end by {} ({} is allowed): its radius is {} at the start and {} \
-                 at the end; check the drawing, then write {}",
+                "the arc misses its end by {} ({} is allowed): its radius is {} at the start and \
+                 {} at the end; check the drawing, then write {}",
                 modal.close(arc.mismatch),
                 modal.close(slack),
                 modal.close(radii[0]),

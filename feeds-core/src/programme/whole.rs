@@ -319,8 +319,8 @@ fn depth<W: Watch>(audit: &mut Audit<W>, modal: &Modal) {
         let (deepest, bottom) = (modal.length(cut.least[2]), modal.length(stock.least[2]));
         audit.findings.add(envelope.deepest, 0, f::BELOW_STOCK, || {
             format!(
-                "the deepest cut, here, is at Z {deepest}, and the stock ends at Z {bottom}: cut no \
-                 deeper, or put a plate below that may be cut"
+                "the deepest cut, here, is at Z {deepest}, and the stock ends at Z {bottom}: cut \
+                 no deeper, or put a plate below that may be cut"
             )
         });
     }

@@ -1,7 +1,7 @@
 //! One line of a programme, split into words.
 
 use super::expression;
-use super::number::{read, read_ahead, refused, skip_blanks};
+use super::number::{read, refused, skip_blanks};
 use super::parameters::{Parameters, Slot};
 
 /// A letter with its value, as ISO 6983 calls it.
@@ -79,16 +79,6 @@ const KEYWORDS: [&[u8]; 6] = [b"IF", b"WHILE", b"GOTO", b"END", b"DO", b"THEN"];
 
 /// Splits one line without its line end.
 pub(crate) fn read_line(text: &[u8], parameters: &Parameters, taker: &mut impl Taker) -> Read {
-    read_line_ahead(text, text, parameters, taker)
-}
-
-/// The same with `ahead`, the bytes from the start of the line on with what follows its end.
-pub(crate) fn read_line_ahead(
-    text: &[u8],
-    ahead: &[u8],
-    parameters: &Parameters,
-    taker: &mut impl Taker,
-) -> Read {
     let mut at = if text.starts_with(b"\xEF\xBB\xBF") {
         3
     } else {
@@ -111,19 +101,7 @@ pub(crate) fn read_line_ahead(
                     return result;
                 }
                 fresh &= letter == b'N';
-                at = match read_ahead(text, ahead, at + 1) {
-                    Some(number) => {
-                        taker.word(Word {
-                            letter,
-                            value: number.value,
-                            start: at,
-                            end: number.end,
-                            computed: false,
-                        });
-                        number.next
-                    }
-                    None => worked_out(text, at, letter, parameters, taker),
-                };
+                at = word(text, at, letter, parameters, taker);
             }
             b'(' => at = comment(text, at, taker),
             b';' => {
@@ -190,6 +168,28 @@ fn is_keyword(text: &[u8]) -> bool {
         text.get(..k.len())
             .is_some_and(|t| t.eq_ignore_ascii_case(k))
     })
+}
+
+/// Reads the word at `at` and returns the place after it.
+#[inline]
+fn word(
+    text: &[u8],
+    at: usize,
+    letter: u8,
+    parameters: &Parameters,
+    taker: &mut impl Taker,
+) -> usize {
+    if let Some(number) = read(text, at + 1) {
+        taker.word(Word {
+            letter,
+            value: number.value,
+            start: at,
+            end: number.end,
+            computed: false,
+        });
+        return number.next;
+    }
+    worked_out(text, at, letter, parameters, taker)
 }
 
 /// Reads the word at `at`, which holds no plain number, and returns the place after it.
