@@ -243,7 +243,7 @@ impl Group<'_> {
         };
         let place = if below { "lower than " } else { "" };
         let ratio = figure(ratio, 1);
-        findings.worst(wrong.at, f::FEED_JUMP, None, None, || {
+        findings.worst(wrong.at, f::FEED_JUMP, f::Cause::Kind, None, || {
             format!(
                 "{} in line {} is {ratio} times {place}the other feeds of {} ({others}): {}{}",
                 show(wrong.feed),

@@ -125,7 +125,7 @@ fn posted(found: &Use, setting: &Setting, modal: &Modal, findings: &mut Findings
         line: found.first_line,
         at: 0,
     };
-    findings.worst(at, f::PLANNED, tool.number, None, || {
+    findings.worst(at, f::PLANNED, f::Cause::Plan(tool.number), None, || {
         format!(
             "{} runs at S{n} with {} for {}, planned was {}: write the planned S and F here, or \
              plan this use",

@@ -228,7 +228,7 @@ impl<W: Watch> Act<'_, W> {
         let findings = &mut self.audit.findings;
         if used <= ROUNDED {
             // Positions with a digit too few, all over the programme.
-            findings.worst(here, f::ARC_MISMATCH, None, used, text);
+            findings.worst(here, f::ARC_MISMATCH, f::Cause::Kind, used, text);
         } else {
             findings.add(here.line, here.at, f::ARC_MISMATCH, text);
         }
@@ -255,11 +255,12 @@ impl<W: Watch> Act<'_, W> {
         };
         let words = format!("{} {}", step(first, from[0]), step(second, from[1]));
         let here = self.here(at);
-        self.audit.findings.worst(here, f::ARC_ABSOLUTE, None, None, || {
+        let cause = f::Cause::Kind;
+        self.audit.findings.worst(here, f::ARC_ABSOLUTE, cause, None, || {
             format!(
-                "I and J fit only as absolute positions of the centre, and no G90.1 says so: write \
-                 {words} here, from the start to the centre; or G90.1 once at the start, if the \
-                 control has it. The lengths from here on take them as absolute"
+                "the centre fits only as an absolute position, and no G90.1 says so: write {words} \
+                 here, from the start to the centre; or G90.1 once at the start, if the control has \
+                 it. The lengths from here on take centres as absolute"
             )
         });
     }

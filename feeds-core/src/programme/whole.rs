@@ -403,12 +403,11 @@ fn step_down(step: &Step, modal: &Modal, findings: &mut Findings) {
         line: step.line,
         at: 0,
     };
-    // The number of a tool counts on behind those of settings that were not planned.
     let tool = name(Tool::Chosen(step.tool));
     findings.worst(
         at,
         f::PLANNED,
-        u32::MAX - step.tool,
+        f::Cause::Step(step.tool),
         step.deepest / step.planned,
         || {
             format!(

@@ -30,8 +30,9 @@ fn described(name: &str, mut programme: String, cutters: &[&str], stock: &str) -
     let written = programme.lines().count();
     assert!(written >= LINES as usize, "{name}: only {written} lines");
     let flags: Vec<String> = cutters.iter().map(|c| format!("--tool {c}")).collect();
-    let flags = format!("{} --stock {stock}", flags.join(" "));
-    let (bare, _) = audited(&format!("{name}-bare"), &programme, "");
+    let stock = format!("--stock {stock}");
+    let flags = format!("{} {stock}", flags.join(" "));
+    let (bare, _) = audited(&format!("{name}-bare"), &programme, &stock);
     let (known, _) = audited(&format!("{name}-known"), &programme, &flags);
     let (without, with) = (bare.lines().count(), known.lines().count());
     assert!(

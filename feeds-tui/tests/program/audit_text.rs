@@ -126,6 +126,29 @@ fn own_words(said: &str) -> String {
     own.collect::<Vec<_>>().join("\n")
 }
 
+/// What is alike for several tools is told of the worst in full, and where it is for the others;
+/// what was planned for each has figures of its own.
+#[test]
+fn what_is_alike_for_several_tools_is_said_once() {
+    let mut programme = "G21 G90 G17 G40 G49 G80 G94 G54\n".to_owned();
+    for tool in [1, 2, 3] {
+        programme += &format!(
+            "T{tool} M6\nS8000 M3\nG43 H{tool} G0 X0 Y0 Z5\nG1 Z-2 F100\nX10 F400\nG0 Z5\n"
+        );
+    }
+    programme += "M30\n";
+    let tools = "--tool 1=D6mm,z4,plunge=no --tool 2=D6mm,z4,plunge=no --tool 3=D6mm,z4,plunge=no";
+    let (said, _) = audited("alike", &programme, tools);
+    assert_eq!(said.matches("[plunge]").count(), 1, "{said}");
+    let others = "the same: T2 in line 11, T3 in line 17 (in full: --json)";
+    assert!(said.contains(others), "{said}");
+    let (report, _) = json("alike-json", &programme, tools);
+    let findings = report["findings"].as_array().unwrap();
+    let plunges = findings.iter().filter(|f| f["code"] == "plunge");
+    let tools: Vec<u64> = plunges.map(|f| f["tool"].as_u64().unwrap()).collect();
+    assert_eq!(tools, [1, 2, 3]);
+}
+
 /// The findings on the screen stayed in mm when everything around them turned to inch.
 #[test]
 fn findings_on_the_screen_follow_the_units() {

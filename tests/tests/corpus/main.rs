@@ -277,6 +277,10 @@ fn no_finding_speaks_in_the_other_unit() {
         for shown_in_inch in [Some(false), Some(true), None] {
             programme.setting.shown_in_inch = shown_in_inch;
             let report = audit(programme);
+            // Where both are written, nobody's words are foreign.
+            if shown_in_inch.is_none() && report.units == Units::Mixed {
+                continue;
+            }
             let inch = shown_in_inch.unwrap_or(report.units == Units::Inch);
             for finding in &report.findings {
                 let foreign = foreign_unit(finding, inch);

@@ -22,7 +22,7 @@ pub(super) fn report(
     shown: Shown,
 ) -> String {
     let mut out = String::new();
-    let findings = report.worst_first();
+    let findings = causes(report);
     let (first, rest) = findings.split_at(findings.len().min(FIRST));
     verdict(&mut out, report, first, lines);
     totals(&mut out, report, shown);
@@ -33,8 +33,8 @@ pub(super) fn report(
     if !rest.is_empty() || !report.findings_left_out.is_empty() {
         out.push_str("\nalso\n");
     }
-    for finding in rest {
-        one(&mut out, finding, lines);
+    for cause in rest {
+        one(&mut out, cause, lines);
     }
     for left in &report.findings_left_out {
         let _ = writeln!(out, "  and {} more of the kind {}", left.count, left.code);
@@ -42,8 +42,34 @@ pub(super) fn report(
     out
 }
 
+/// Findings that are alike but for the tool: the worst, and the others.
+struct Cause<'a> {
+    worst: &'a Finding,
+    others: Vec<&'a Finding>,
+}
+
+/// What was found, the worst first.
+fn causes(report: &Report) -> Vec<Cause<'_>> {
+    let mut causes: Vec<Cause> = Vec::new();
+    for found in report.worst_first() {
+        let alike = |c: &&mut Cause| c.worst.code == found.code && c.worst.tool.is_some();
+        match causes
+            .iter_mut()
+            .find(alike)
+            .filter(|_| found.tool.is_some())
+        {
+            Some(cause) => cause.others.push(found),
+            None => causes.push(Cause {
+                worst: found,
+                others: Vec::new(),
+            }),
+        }
+    }
+    causes
+}
+
 /// Run it or not, and what says so first.
-fn verdict(out: &mut String, report: &Report, first: &[&Finding], lines: &[(u64, String)]) {
+fn verdict(out: &mut String, report: &Report, first: &[Cause], lines: &[(u64, String)]) {
     let word = report.verdict().word();
     if first.is_empty() {
         let _ = writeln!(out, "{word:<6}nothing found\n");
@@ -61,8 +87,8 @@ fn verdict(out: &mut String, report: &Report, first: &[&Finding], lines: &[(u64,
     ];
     let counts: Vec<String> = counts.into_iter().flatten().collect();
     let _ = writeln!(out, "{word:<6}{}", counts.join(", "));
-    for finding in first {
-        one(out, finding, lines);
+    for cause in first {
+        one(out, cause, lines);
     }
     out.push('\n');
 }
@@ -273,7 +299,8 @@ fn uses(out: &mut String, uses: &[UseReport], shown: Shown) {
     line(out, "      ", &units);
 }
 
-fn one(out: &mut String, finding: &Finding, lines: &[(u64, String)]) {
+fn one(out: &mut String, cause: &Cause, lines: &[(u64, String)]) {
+    let finding = cause.worst;
     let severity = match finding.severity {
         Severity::Error => "error",
         Severity::Warning => "warning",
@@ -291,6 +318,25 @@ fn one(out: &mut String, finding: &Finding, lines: &[(u64, String)]) {
     if let Some((_, text)) = lines.iter().find(|(number, _)| *number == finding.line) {
         let _ = writeln!(out, "          | {}", around(text, finding.column));
     }
+    if !cause.others.is_empty() {
+        let text = format!("the same: {} (in full: --json)", alike(&cause.others));
+        line(out, "          ", &text);
+    }
+}
+
+/// The tools of findings that are alike, each with its line; of many the first.
+fn alike(others: &[&Finding]) -> String {
+    const LISTED: usize = 6;
+    let tools = others.iter().take(LISTED).map(|f| {
+        let number = f.tool.unwrap_or_default();
+        format!("T{number} in line {}", f.line)
+    });
+    let tools: Vec<String> = tools.collect();
+    let more = match others.len().saturating_sub(LISTED) {
+        0 => String::new(),
+        more => format!(" and {more} more tools"),
+    };
+    tools.join(", ") + &more
 }
 
 /// Characters of a line of the programme that are shown.
