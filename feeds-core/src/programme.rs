@@ -25,6 +25,7 @@ mod checks;
 mod codes;
 mod comment;
 mod control;
+mod corner;
 mod cycle;
 mod envelope;
 mod expression;

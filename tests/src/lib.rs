@@ -3,6 +3,7 @@
 #![allow(clippy::expect_used, clippy::unwrap_used)] // a test fails by panicking
 
 pub mod drawn;
+pub mod foreign_units;
 pub mod independent;
 pub mod plain_turn;
 pub mod setups;

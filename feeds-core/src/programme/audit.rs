@@ -266,7 +266,8 @@ impl<W: Watch> Audit<W> {
         totals.unknown_start_length += motion.unknown_length;
         let time = motion.time();
         totals.cut_time += time;
-        let (index, new) = self.uses.add(motion, time);
+        let heading = motion.heading();
+        let (index, new) = self.uses.add(motion, heading, time);
         if new {
             let (speed_at, feed_at) = (self.checks.speed_at, self.checks.feed_at);
             if let Some(found) = self.uses.get_mut(index) {
@@ -276,7 +277,7 @@ impl<W: Watch> Audit<W> {
             new_use(motion, modal, setting, (speed_at, feed_at), findings);
             self.cutter(motion.tool);
         }
-        if motion.sideways() && self.uses.chip_due(index) {
+        if heading.sideways && self.uses.chip_due(index) {
             chip(
                 motion,
                 modal,
@@ -296,15 +297,38 @@ impl<W: Watch> Audit<W> {
         if motion.unknown_length > 0.0 && !self.began.told_start {
             self.began.told_start = true;
             self.findings.add(here.line, here.at, f::START_UNKNOWN, || {
-                "this cut starts at a position the programme never states: give X, Y and Z with G0 \
-                 before it; the part that is not known is counted apart"
+                "this cut starts where the programme never went: write X, Y and Z with G0 before \
+                 it; its length is counted apart"
                     .into()
             });
         }
         self.checks
-            .cut(motion, modal, &self.setting, &mut self.findings);
-        self.step(motion);
+            .cut(motion, heading, modal, &self.setting, &mut self.findings);
+        if heading.level {
+            self.step(motion);
+        }
         index
+    }
+
+    /// The radius of a cutter in mm, 0 where it is not known.
+    fn radius(&self, tool: Tool) -> f64 {
+        let tool = self.setting.tool(tool.number());
+        tool.and_then(|t| t.diameter_mm).unwrap_or(0.0) / 2.0
+    }
+
+    fn tool_out(&mut self, tool: Tool) {
+        let radius = self.radius(tool);
+        self.envelope.tool_out(radius);
+    }
+
+    /// No move follows.
+    pub(crate) fn finish_path(&mut self) {
+        if let Some(last) = self.envelope.tool() {
+            self.tool_out(last);
+        }
+        if let Some(reach) = &mut self.reach {
+            reach.finish(&mut self.uses);
+        }
     }
 
     fn first_move(&mut self, motion: &Motion, modal: &Modal) {
@@ -328,9 +352,9 @@ impl<W: Watch> Audit<W> {
         }
     }
 
-    /// Keeps the step down that is deepest beyond what was planned.
+    /// Keeps the step down to the height of a level cut that is deepest beyond what was planned.
     fn step(&mut self, motion: &Motion) {
-        let Some(number) = motion.tool.number().filter(|_| motion.level()) else {
+        let Some(number) = motion.tool.number() else {
             return;
         };
         let level = motion.to[2];
@@ -359,14 +383,16 @@ impl<W: Watch> Audit<W> {
     }
 
     fn envelope(&mut self, motion: &Motion, modal: &Modal) {
+        if let Some(before) = self.envelope.tool_before(motion.tool) {
+            self.tool_out(before);
+        }
         let bounds = envelope::of_move(motion, modal.shift);
-        let tool = self.setting.tool(motion.tool.number());
-        let radius = tool.and_then(|t| t.diameter_mm).unwrap_or(0.0) / 2.0;
         let cut = motion.cuts().then_some(motion.line);
-        self.envelope.motion(&bounds, cut, radius);
+        self.envelope.motion(&bounds, cut);
         if self.setting.hold.is_empty() && self.setting.stock.is_none() {
             return;
         }
+        let radius = self.radius(motion.tool);
         let mut swept = bounds;
         for axis in 0..2 {
             swept.least[axis] -= radius;
@@ -388,8 +414,8 @@ impl<W: Watch> Audit<W> {
             self.told_hold = true;
             self.findings.add(motion.line, motion.at, f::INTO_HOLD, || {
                 format!(
-                    "{} comes down to Z {} within its radius of the hold, which reaches up to Z \
-                     {}: move the hold, or keep the path clear of it",
+                    "{} runs into the hold at Z {}: the hold stands up to Z {}; move it, or keep \
+                     the path clear of it by the radius of the cutter",
                     name(motion.tool),
                     modal.length(swept.least[2]),
                     modal.length(top)

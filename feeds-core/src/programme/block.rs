@@ -186,6 +186,17 @@ impl Block {
         self.present & bits != 0
     }
 
+    /// Whether the block has no other letters than these.
+    #[inline]
+    pub(crate) fn has_only(&self, bits: u32) -> bool {
+        self.present & !bits == 0
+    }
+
+    /// The bits of its letters.
+    pub(crate) fn letters(&self) -> u32 {
+        self.present
+    }
+
     /// Whether the block holds no word at all.
     pub(crate) fn is_empty(&self) -> bool {
         self.present == 0

@@ -1,17 +1,17 @@
 //! Checks of single moves: what a move does at its place and time.
 
 use super::Where;
-use super::arc::Plane;
 use super::audit::MOST_TOOLS;
 use super::comment::Said;
+use super::corner::{inside_wall, small_arc};
 use super::finding::{self as f, Findings, Kind};
-use super::modal::{FeedMode, Modal, Side, Turning};
-use super::motion::{Feed, Motion, MoveKind, Tool};
-use super::setting::{Setting, ToolKind, ToolKnown};
+use super::modal::{FeedMode, Modal, Turning};
+use super::motion::{Feed, Heading, Motion, MoveKind, Tool};
+use super::setting::{Setting, ToolKnown};
 use super::settings_check::axes;
-use super::written::Toward;
 
-/// Heights closer than this in mm are one height.
+/// Heights closer than this in mm are one height: a thousandth of what a control resolves, so that
+/// only the noise of sums is left out.
 const SAME_HEIGHT: f64 = 1e-6;
 
 /// What the checks remember between moves.
@@ -80,6 +80,7 @@ impl Checks {
     pub(crate) fn cut(
         &mut self,
         motion: &Motion,
+        heading: Heading,
         modal: &Modal,
         setting: &Setting,
         findings: &mut Findings,
@@ -93,8 +94,9 @@ impl Checks {
             if !motion.cycle {
                 descent(motion, modal, tool, setting, findings);
             }
-            if inside_wall(motion, modal, tool, setting) {
-                self.small_arc(motion, modal, tool, findings);
+            if heading.level && inside_wall(motion, modal, tool, setting) {
+                let before = self.last_feed.filter(|_| self.last_was_line);
+                small_arc(motion, modal, tool, before, findings);
             }
         }
         self.last_was_line = motion.kind == MoveKind::Line;
@@ -102,7 +104,7 @@ impl Checks {
             Feed::PerMinute(feed) => Some(feed),
             Feed::Unstated | Feed::InverseTime(_) => None,
         };
-        self.heights.cut(motion);
+        self.heights.cut(motion, heading.sideways);
     }
 
     fn spindle(
@@ -118,14 +120,20 @@ impl Checks {
             mend += &self.said.speed();
             if modal.turning == Turning::Off {
                 add(findings, motion, f::NO_SPINDLE, || {
-                    format!("this move cuts with the spindle off: write S and M3 before it{mend}")
+                    let change = modal.stopped_by_change;
+                    let stopped = change.map_or_else(String::new, |line| {
+                        format!(" (the tool change in line {line} stops it)")
+                    });
+                    format!(
+                        "the spindle is off in this cut{stopped}: write S and M3 before it{mend}"
+                    )
                 });
             } else if modal.speed.is_some() {
                 let (at, line) = (self.speed_at, self.spindle_at.line);
                 findings.add(at.line, at.at, f::NO_SPEED, || {
                     format!(
-                        "S0 M3: the spindle is started in line {line} with a speed of nothing, \
-                         and a cut follows: write the speed behind S{mend}"
+                        "S0 M3: line {line} starts the spindle at no speed, and a cut follows: \
+                         write the speed behind S{mend}"
                     )
                 });
             } else {
@@ -150,7 +158,7 @@ impl Checks {
         if modal.turning == Turning::Counter && !self.told_reversed && !left_hand_tap {
             self.told_reversed = true;
             findings.add(self.spindle_at.line, self.spindle_at.at, f::REVERSED, || {
-                "M4 turns the spindle backwards and a cut follows: write M3, unless the cutter is \
+                "M4 runs the spindle backwards, and a cut follows: write M3, unless the cutter is \
                  left-handed"
                     .into()
             });
@@ -176,19 +184,18 @@ impl Checks {
                         if modal.feed == Some(0.0) {
                             let line = self.feed_at.line;
                             return format!(
-                                "F0 (line {line}): a cut at no feed never ends: write the feed \
+                                "F0 (line {line}): a cut at no feed never ends; write the feed \
                                  behind F{known}"
                             );
                         }
                         if modal.feed_mode == FeedMode::InverseTime {
                             format!(
-                                "under G93 this move cuts without a feed: write F in this block, \
-                                 1 over the minutes it is to take{known}"
+                                "under G93 this cut has no feed: write F in this block, 1 over the \
+                                 minutes it is to take{known}"
                             )
                         } else {
                             format!(
-                                "this move cuts without a feed: write F in this block or before \
-                                 it{known}"
+                                "this cut has no feed: write F in this block or before it{known}"
                             )
                         }
                     });
@@ -209,7 +216,7 @@ impl Checks {
             self.told_inherited = true;
             add(findings, motion, f::FEED_INHERITED, || {
                 format!(
-                    "{} cuts with the feed of the tool before it: write its own F here{}",
+                    "{} cuts at the feed of the tool before it: write its own F here{}",
                     name(motion.tool),
                     modal.feed_known(motion, tool)
                 )
@@ -240,48 +247,6 @@ impl Checks {
         }
     }
 
-    /// Small arcs at an inside wall: the wall feed there is higher, and so is the load.
-    fn small_arc(&self, motion: &Motion, modal: &Modal, tool: &ToolKnown, findings: &mut Findings) {
-        let (Some(arc), Some(d)) = (&motion.arc, tool.diameter_mm) else {
-            return;
-        };
-        let (path, cutter) = (arc.radius, d / 2.0);
-        let wall = path + cutter;
-        let at = place(motion);
-        if path <= cutter / 2.0 {
-            findings.worst(
-                at,
-                f::ARC_TIGHT,
-                motion.tool.number(),
-                cutter / path,
-                || {
-                    format!(
-                        "{}: the inside wall of this arc has a radius of {}, the cutter {}: use a \
-                     smaller cutter, or give the corner a pass of its own",
-                        name(motion.tool),
-                        modal.length(wall),
-                        modal.length(cutter)
-                    )
-                },
-            );
-        } else if path <= cutter
-            && self.last_was_line
-            && let (Feed::PerMinute(feed), Some(before)) = (motion.feed, self.last_feed)
-            && feed >= before
-        {
-            let lower = feed * path / wall;
-            findings.worst(at, f::ARC_FEED, motion.tool.number(), wall / path, || {
-                format!(
-                    "{}: the inside wall of this arc is cut at {:.2} times the programmed feed: \
-                     write {} for it",
-                    name(motion.tool),
-                    wall / path,
-                    modal.feed_word(lower, Toward::Less)
-                )
-            });
-        }
-    }
-
     /// Checks a rapid move.
     pub(crate) fn rapid(
         &mut self,
@@ -307,16 +272,16 @@ impl Checks {
 }
 
 impl Heights {
-    fn cut(&mut self, motion: &Motion) {
+    fn cut(&mut self, motion: &Motion, sideways: bool) {
         if !motion.from_known[2] || !motion.to_known[2] {
             return;
         }
         let (from, to) = (motion.from[2], motion.to[2]);
-        let straight_down = !motion.sideways() && to < from;
+        let straight_down = !sideways && to < from;
         if self.entry.is_none() || straight_down && !self.sideways {
             self.entry = Some(from);
         }
-        self.sideways |= motion.sideways();
+        self.sideways |= sideways;
         self.last = Some(motion.to);
         self.lowest = Some(self.lowest.map_or(to, |low| low.min(to)));
         if motion.cycle || to > from {
@@ -342,19 +307,25 @@ impl Heights {
             return;
         }
         if low <= last[2] + SAME_HEIGHT {
-            findings.worst(place(motion), f::RAPID_LOW, motion.tool.number(), None, || {
-                format!(
-                    "a rapid move goes sideways at Z {}, where the cutter has just cut: retract \
-                     to Z {} first, or write G1",
-                    modal.length(low),
-                    modal.length(entry)
-                )
-            });
+            findings.worst(
+                place(motion),
+                f::RAPID_LOW,
+                motion.tool.number(),
+                None,
+                || {
+                    format!(
+                        "G0 goes sideways at Z {}, where the cutter has just cut: retract to Z {} \
+                     first, or write G1",
+                        modal.length(low),
+                        modal.length(entry)
+                    )
+                },
+            );
         } else {
             findings.worst(place(motion), f::RAPID_CLEARANCE, motion.tool.number(), None, || {
                 format!(
-                    "a rapid move goes sideways at Z {}, below the height of entry Z {}: retract \
-                     that far first",
+                    "G0 goes sideways at Z {}, below Z {} where the cutter went in: retract that \
+                     far first",
                     modal.length(low),
                     modal.length(entry)
                 )
@@ -385,8 +356,8 @@ impl Heights {
             if over && to[2] < stock.most[2] - SAME_HEIGHT {
                 findings.worst(place(motion), f::RAPID_STOCK, motion.tool.number(), None, || {
                     format!(
-                        "a rapid move goes down to Z {}, into stock that reaches up to Z {}: stop \
-                         above it and go on with G1",
+                        "G0 goes down to Z {}, into stock that stands up to Z {}: stop above it \
+                         and go on with G1",
                         modal.length(to[2]),
                         modal.length(stock.most[2])
                     )
@@ -395,41 +366,13 @@ impl Heights {
         } else if to[2] < 0.0 && self.lowest.is_none_or(|low| to[2] < low - SAME_HEIGHT) {
             findings.worst(place(motion), f::RAPID_BELOW_ZERO, motion.tool.number(), None, || {
                 format!(
-                    "a rapid move goes down to Z {}; if Z0 is the top of the stock it runs into \
-                     it: stop above and go on with G1",
+                    "G0 goes down to Z {}: if Z0 is the top of the stock, the cutter crashes into \
+                     it; stop above it and go on with G1",
                     modal.length(to[2])
                 )
             });
         }
     }
-}
-
-/// Whether an arc has its wall on the outside, in stock that stands there.
-fn inside_wall(motion: &Motion, modal: &Modal, tool: &ToolKnown, setting: &Setting) -> bool {
-    let (Some(arc), Some(d), Some(stock)) = (&motion.arc, tool.diameter_mm, &setting.stock) else {
-        return false;
-    };
-    // Without compensation down milling is taken: the work lies right of the path.
-    let concave = match modal.compensation {
-        Some(Side::Right) => MoveKind::ArcCw,
-        _ => MoveKind::ArcCcw,
-    };
-    // A corner turns by less than half a circle; a loop or a bore is none.
-    let turn = arc.sweep.abs();
-    let turns_far = turn > std::f64::consts::FRAC_PI_6 && turn < 3.2 && !arc.full;
-    let milled = tool.kind == ToolKind::Milling && motion.kind == concave;
-    if !milled || !turns_far || !motion.level() || arc.plane != Plane::Xy {
-        return false;
-    }
-    let start = (motion.from[1] - arc.centre[1]).atan2(motion.from[0] - arc.centre[0]);
-    let (sin, cos) = (start + arc.sweep / 2.0).sin_cos();
-    let wall = arc.radius + d / 2.0;
-    let point = [
-        arc.centre[0] + wall * cos,
-        arc.centre[1] + wall * sin,
-        motion.to[2],
-    ];
-    stock.holds(point)
 }
 
 /// Plunges and ramps into what stands there.
@@ -471,8 +414,8 @@ fn descent(
         let (cause, used) = (motion.tool.number(), angle / limit);
         findings.worst(place(motion), f::RAMP, cause, used, || {
             format!(
-                "the ramp goes down at {angle:.2}°, {} allows {limit:.2}°: make it at least {} \
-                 long for these {}",
+                "the ramp goes down at {angle:.2}°, and {} allows {limit:.2}°: make it at least \
+                 {} long for a drop of {}",
                 name(motion.tool),
                 modal.length(needed),
                 modal.length(drop)
@@ -481,7 +424,7 @@ fn descent(
     }
 }
 
-fn place(motion: &Motion) -> Where {
+pub(super) fn place(motion: &Motion) -> Where {
     Where {
         line: motion.line,
         at: motion.at,

@@ -13,11 +13,16 @@ pub(crate) struct Described {
     pub(crate) unit: Option<f64>,
 }
 
+/// Diameters of the smallest and the largest cutters of light mills, mm: the finest end mills that
+/// makers list, and face mills beyond any spindle of this size (makers' lists, from memory).
+const SMALLEST: f64 = 0.05;
+const LARGEST: f64 = 200.0;
+
 impl Described {
     /// In mm, in a programme whose unit is so many mm; none where no cutter is so small or large.
     pub(crate) fn diameter_mm(&self, programme: f64) -> Option<f64> {
         let mm = self.diameter * self.unit.unwrap_or(programme);
-        (0.05..=200.0).contains(&mm).then_some(mm)
+        (SMALLEST..=LARGEST).contains(&mm).then_some(mm)
     }
 }
 

@@ -1,6 +1,6 @@
 //! How far the path reaches, with the radius of the cutter.
 
-use super::motion::Motion;
+use super::motion::{Motion, Tool};
 use super::setting::Bounds;
 
 /// The box that cutting moves and all moves stay in. Lengths in mm, work coordinates as first set.
@@ -18,6 +18,11 @@ pub(crate) struct Envelope {
     pub(crate) farthest: [u64; 2],
     /// The largest radius of a cutter at work in mm.
     pub(crate) widest: f64,
+    /// The cutter at work, and its cutting moves so far, without its radius.
+    tool: Option<Tool>,
+    at_work: Bounds,
+    /// The lowest Z of all cutting moves.
+    lowest: f64,
 }
 
 const EMPTY: Bounds = Bounds {
@@ -34,6 +39,9 @@ impl Default for Envelope {
             low: EMPTY,
             farthest: [0; 2],
             widest: 0.0,
+            tool: None,
+            at_work: EMPTY,
+            lowest: f64::INFINITY,
         }
     }
 }
@@ -108,20 +116,44 @@ pub(crate) fn of_move(motion: &Motion, shift: [f64; 3]) -> Bounds {
 }
 
 impl Envelope {
+    /// The cutter at work when it is another one than that of a move.
+    #[inline]
+    pub(crate) fn tool_before(&mut self, tool: Tool) -> Option<Tool> {
+        if self.tool == Some(tool) {
+            return None;
+        }
+        self.tool.replace(tool)
+    }
+
+    /// The cutter at work.
+    pub(crate) fn tool(&self) -> Option<Tool> {
+        self.tool
+    }
+
     /// Takes in a move; of a cut, its line.
     #[inline]
-    pub(crate) fn motion(&mut self, bounds: &Bounds, cut: Option<u64>, radius: f64) {
-        if let Some(line) = cut.filter(|_| bounds.least[2] < self.cut.least[2]) {
-            self.deepest = line;
-        }
-        self.widest = self.widest.max(radius);
-        for axis in 0..3 {
-            let (least, most) = (bounds.least[axis], bounds.most[axis]);
-            self.all.take(axis, least, most);
-            if cut.is_some() {
-                let wide = if axis < 2 { radius } else { 0.0 };
-                self.cut.take(axis, least - wide, most + wide);
+    pub(crate) fn motion(&mut self, bounds: &Bounds, cut: Option<u64>) {
+        let mut of = &mut self.all;
+        if let Some(line) = cut {
+            if bounds.least[2] < self.lowest {
+                (self.lowest, self.deepest) = (bounds.least[2], line);
             }
+            of = &mut self.at_work;
+        }
+        for axis in 0..3 {
+            of.take(axis, bounds.least[axis], bounds.most[axis]);
+        }
+    }
+
+    /// The cutter at work goes out: its radius is added to all that it cut.
+    pub(crate) fn tool_out(&mut self, radius: f64) {
+        self.widest = self.widest.max(radius);
+        let own = std::mem::replace(&mut self.at_work, EMPTY);
+        for axis in 0..3 {
+            let (least, most) = (own.least[axis], own.most[axis]);
+            let wide = if axis < 2 { radius } else { 0.0 };
+            self.all.take(axis, least, most);
+            self.cut.take(axis, least - wide, most + wide);
         }
     }
 

@@ -9,17 +9,32 @@ use super::finding::{self as f, Findings};
 use super::modal::Modal;
 use super::motion::Tool;
 use super::setting::{Setting, ToolKnown};
+use super::settings_check::THINNEST_CHIP;
 use super::uses::Use;
 use super::written::{figure, hours};
 
-/// From which ratio on two feeds of one tool do not belong together: a digit, but for rounding.
+/// From which ratio on two feeds of one tool do not belong together: a digit, ten times, but for
+/// the rounding of a feed of two digits (arithmetic).
 const FAR: f64 = 9.8;
-/// mm in an inch, and how near a ratio comes to it by rounding.
+/// mm in an inch (by definition), and how near a ratio comes to it by rounding: a feed of two digits
+/// in inch a minute is right to 2 % (arithmetic).
 const INCH: f64 = 25.4;
 const ROUNDING: f64 = 0.02;
-/// How far from its like a feed may be that is offered in place of another.
+/// The same for a pair among feeds that do not lie apart otherwise, where it has to be closer.
+const TWIN: f64 = 0.005;
+/// From which ratio on the lowest feed stands alone, so that such a pair counts: more than between
+/// roughing and finishing of one cutter (common practice).
+const APART: f64 = 4.0;
+/// How far from its like a feed may be that is offered in place of another: roughing and finishing
+/// of one cutter lie about so far apart (common practice).
 const LIKELY: f64 = 3.0;
-/// Share of the time from which on it is said.
+/// How many times as often the one of two groups is written that is taken for right: twice is no
+/// chance any more (common practice).
+const MAJORITY: u64 = 2;
+/// The largest feed per tooth that is likely, in diameters: several times what makers list for
+/// solid end mills (their lists, from memory).
+const LIKELY_CHIP: f64 = 0.05;
+/// Share of the time from which on it is said: most of it (the sense of the word).
 const MOST_OF_IT: f64 = 0.5;
 
 /// A feed of a tool, in mm/min.
@@ -67,8 +82,8 @@ pub(super) fn misfits(uses: &[Use], setting: &Setting, modal: &Modal, findings: 
 
 /// Whether a feed is one of the others in the other unit.
 fn is_inch(low: f64, others: &[Posted]) -> bool {
-    let apart = others.first().is_some_and(|next| next.feed / low >= 4.0);
-    let twin = |o: &Posted| (o.feed / low / INCH - 1.0).abs() < ROUNDING / 4.0;
+    let apart = others.first().is_some_and(|next| next.feed / low >= APART);
+    let twin = |o: &Posted| (o.feed / low / INCH - 1.0).abs() < TWIN;
     apart && others.iter().any(twin)
 }
 
@@ -176,7 +191,7 @@ impl Group<'_> {
         let written = |side: &[Posted]| side.iter().map(|p| p.entered).sum::<u64>();
         let length = |side: &[Posted]| side.iter().map(|p| p.length).sum::<f64>();
         let (few, many) = (written(low), written(high));
-        if few != many && few.max(many) >= 2 * few.min(many) {
+        if few != many && few.max(many) >= MAJORITY * few.min(many) {
             return if few < many { Wrong::Low } else { Wrong::High };
         }
         if let Some(slowest) = self.slowest {
@@ -201,9 +216,10 @@ impl Group<'_> {
         let Some(chip) = tool.feed_per_tooth(posted.feed, posted.speed) else {
             return true;
         };
-        let floor = tool.chip_floor_mm.unwrap_or(0.001);
+        let floor = tool.chip_floor_mm.unwrap_or(THINNEST_CHIP);
         let (least, most) = tool.feed_band.unwrap_or_else(|| {
-            let most = tool.diameter_mm.map_or(f64::INFINITY, |d| d / 20.0);
+            let most = tool.diameter_mm;
+            let most = most.map_or(f64::INFINITY, |d| LIKELY_CHIP * d);
             (floor, most)
         });
         (least.min(floor)..=most).contains(&chip)
@@ -225,11 +241,11 @@ impl Group<'_> {
         } else {
             format!("{} to {}", show(first.feed), show(last.feed))
         };
-        let place = if below { "below" } else { "above" };
-        findings.worst(wrong.at, f::FEED_JUMP, None, None, || {
+        let place = if below { "lower than " } else { "" };
+        let ratio = figure(ratio, 1);
+        findings.worst(wrong.at, f::FEED_JUMP, f::Cause::Kind, None, || {
             format!(
-                "{} in line {} is a factor of {ratio:.1} {place} the other feeds of {}, {others}: \
-                 {}{}",
+                "{} in line {} is {ratio} times {place}the other feeds of {} ({others}): {}{}",
                 show(wrong.feed),
                 wrong.at.line,
                 name(self.tool),

@@ -55,6 +55,29 @@ pub struct Finding {
     pub first_line: u64,
     /// The last line of them.
     pub last_line: u64,
+    /// The tool, of findings that are alike for each tool they are true of.
+    pub tool: Option<u32>,
+}
+
+/// What findings of a kind are one by.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub(crate) enum Cause {
+    /// The same words, by their hash.
+    Words(u64),
+    /// The kind alone.
+    Kind,
+    /// A tool.
+    Tool(u32),
+    /// The speed and feed that were planned for a tool, and its planned step down: each has
+    /// figures of its own.
+    Plan(u32),
+    Step(u32),
+}
+
+impl From<Option<u32>> for Cause {
+    fn from(tool: Option<u32>) -> Self {
+        tool.map_or(Self::Kind, Self::Tool)
+    }
 }
 
 #[expect(clippy::trivially_copy_pass_by_ref)] // serde hands over a reference
@@ -140,7 +163,7 @@ const MOST_PLACES: usize = 1000;
 pub(crate) struct Findings {
     list: Vec<Finding>,
     /// Where a finding of a kind and a cause stands in the list.
-    causes: HashMap<(&'static str, u64), usize>,
+    causes: HashMap<(&'static str, Cause), usize>,
     kinds: Vec<Tally>,
 }
 
@@ -186,14 +209,14 @@ impl Findings {
         self.put(
             Where { line, at },
             kind,
-            hasher.finish(),
+            Cause::Words(hasher.finish()),
             None,
             true,
             || text,
         );
     }
 
-    /// Adds a finding of a `cause`, such as the number of a tool. Those of one kind and one cause
+    /// Adds a finding of a `cause`, such as a tool. Those of one kind and one cause
     /// are one, and its words are about the place that uses most of what is allowed, or about the
     /// first where that is not a number.
     #[cold]
@@ -201,20 +224,19 @@ impl Findings {
         &mut self,
         at: Where,
         kind: Kind,
-        cause: impl Into<Option<u32>>,
+        cause: impl Into<Cause>,
         used: impl Into<Option<f64>>,
         text: impl FnOnce() -> String,
     ) {
         let new = self.tally(kind).is_new((at.line, at.at));
-        let cause = cause.into().map_or(u64::MAX, u64::from);
-        self.put(at, kind, cause, used.into(), new, text);
+        self.put(at, kind, cause.into(), used.into(), new, text);
     }
 
     fn put(
         &mut self,
         at: Where,
         kind: Kind,
-        cause: u64,
+        cause: Cause,
         used: Option<f64>,
         new: bool,
         text: impl FnOnce() -> String,
@@ -253,6 +275,10 @@ impl Findings {
             count: 1,
             first_line: line,
             last_line: line,
+            tool: match cause {
+                Cause::Tool(number) => Some(number),
+                Cause::Words(_) | Cause::Kind | Cause::Plan(_) | Cause::Step(_) => None,
+            },
         });
     }
 
@@ -288,6 +314,12 @@ impl Findings {
             return true;
         }
         false
+    }
+
+    /// Says more in every finding of a kind.
+    pub(crate) fn amend_all(&mut self, kind: Kind, more: impl Fn() -> String) {
+        let all = self.list.iter_mut().filter(|f| f.code == kind.code);
+        all.for_each(|found| found.text += &more());
     }
 
     /// Takes back the findings of kinds that another finding explains.
@@ -353,15 +385,16 @@ mod tests {
         let at = |line| Where { line, at: 0 };
         let list = found(|f| {
             for (line, used) in [(5, 1.2), (8, 3.0), (9, 2.0)] {
-                f.worst(at(line), RAMP, 1, used, || format!("{used}"));
+                f.worst(at(line), RAMP, Some(1), used, || format!("{used}"));
             }
-            f.worst(at(4), RAMP, 2, 1.1, || "other".into());
+            f.worst(at(4), RAMP, Some(2), 1.1, || "other".into());
         });
         assert_eq!(list.len(), 2);
         let worst = &list[1];
         assert_eq!((worst.line, worst.text.as_str(), worst.count), (8, "3", 3));
         assert_eq!(worst.elsewhere(), "and 2 more: lines 5 to 9");
         assert_eq!(list[0].text, "other");
+        assert_eq!((list[0].tool, worst.tool), (Some(2), Some(1)));
     }
 
     /// A loop comes to its lines again; that is no other place.
@@ -370,7 +403,8 @@ mod tests {
         let list = found(|f| {
             for turn in 0..50 {
                 f.add(7, 3, STRAY, || format!("turn {turn}"));
-                f.worst(Where { line: 8, at: 0 }, RAMP, 1, f64::from(turn), || {
+                let at = Where { line: 8, at: 0 };
+                f.worst(at, RAMP, Some(1), f64::from(turn), || {
                     format!("turn {turn}")
                 });
             }

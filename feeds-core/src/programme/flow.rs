@@ -190,10 +190,10 @@ fn count(text: &[u8], at: usize, parameters: &Parameters) -> Result<(u32, usize)
 
 /// A value that is a whole number, as one.
 pub(crate) fn whole(value: f64) -> Option<u32> {
-    let fits = value.fract() == 0.0 && (0.0..1e8).contains(&value);
-    // Whole and in range as just checked.
+    // A cast that does not fit gives another number, which is seen.
     #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
-    fits.then_some(value as u32)
+    let whole = value as u32;
+    (f64::from(whole) - value == 0.0 && whole < 100_000_000).then_some(whole)
 }
 
 /// The place after a keyword that stands at `at`.

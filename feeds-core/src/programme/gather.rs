@@ -86,9 +86,7 @@ impl<W: Watch> Taker for Gather<'_, W> {
     fn word(&mut self, word: Word) {
         if word.letter == b'O' {
             self.find(word.start, f::UNKNOWN_WORD, || {
-                "the letter O stands inside the line, where it means nothing: is the digit 0 \
-                 meant?"
-                    .into()
+                "the letter O stands in a number: is the digit 0 meant?".into()
             });
         }
         if word.letter == b'F' {
@@ -136,11 +134,14 @@ impl<W: Watch> Taker for Gather<'_, W> {
             self.sound = false;
         }
         let zero = self.is_zero_meant(at, &fault);
-        let (kind, mut text) = describe(fault);
-        if zero {
-            text += "; is the digit 0 meant for the letter O?";
-        }
-        self.find(at, kind, || text);
+        let (kind, text) = describe(fault);
+        self.find(at, kind, || {
+            if zero {
+                "the letter O stands in a number: is the digit 0 meant?".into()
+            } else {
+                text
+            }
+        });
     }
 }
 

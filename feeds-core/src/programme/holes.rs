@@ -78,8 +78,7 @@ impl<W: Watch> Act<'_, W> {
             };
             self.find(at, f::CYCLE_R, || {
                 format!(
-                    "{} has not been given {missing}: write it in the block that starts the \
-                     cycle",
+                    "{} lacks {missing}: write it in the block that starts the cycle",
                     super::codes::show_g(code)
                 )
             });
@@ -99,8 +98,8 @@ impl<W: Watch> Act<'_, W> {
             self.find(at, f::CYCLE_DEPTH, || {
                 let [level, depth] = [level, depth].map(|v| figure(v / unit, PLACES));
                 format!(
-                    "it drills upwards, from level R {level} to the depth {letter} {depth}: \
-                     exchange them, or give {letter} the minus it lacks"
+                    "this cycle drills upwards, from R {level} to {letter} {depth}: swap them, or \
+                     write the minus that {letter} lacks"
                 )
             });
         }

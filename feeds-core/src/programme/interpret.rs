@@ -26,7 +26,7 @@ pub(crate) const AXES: u32 = letters(b"XYZ");
 const ROTARY: u32 = letters(b"ABCUVW");
 
 /// G3, in tenths: the last of the codes of motion.
-const LAST_MOTION: i32 = 30;
+pub(crate) const LAST_MOTION: i32 = 30;
 
 /// Carries out one block.
 pub(crate) fn execute<W: Watch>(
@@ -76,6 +76,9 @@ impl<W: Watch> Act<'_, W> {
         let modes = self.block.g.any_above(LAST_MOTION);
         if self.block.g.iter().len() > 0 {
             self.check_codes();
+        }
+        if !modes && !self.block.has(letters(b"FSTM")) {
+            return;
         }
         if modes {
             self.units();
@@ -224,20 +227,23 @@ impl<W: Watch> Act<'_, W> {
                     }
                 }
                 None => self.find(at, f::BAD_VALUE, || {
-                    format!("T{word} is not a tool number: give a whole number from 0")
+                    format!("T{word} is not a tool number: write a whole number from 0")
                 }),
             }
         }
         if let Some(change) = self.block.m.iter().find(|c| c.code == 6) {
             self.modal.changes_by_m6 = true;
-            self.modal.turning = Turning::Off;
+            if self.modal.turning != Turning::Off {
+                self.modal.turn(Turning::Off);
+                self.modal.stopped_by_change = Some(self.line);
+            }
             match self.modal.selected {
                 Some(number) => {
                     self.audit.tool_loaded(number);
                     self.load(Tool::Loaded(number), change.at);
                 }
                 None => self.find(change.at, f::TOOL_MISSING, || {
-                    "M6 changes to no stated tool: write T and its number before M6".into()
+                    "M6 without a T: write T and the number of the tool before it".into()
                 }),
             }
         }
@@ -308,8 +314,8 @@ impl<W: Watch> Act<'_, W> {
         if self.modal.offset.is_some_and(|before| before != code) {
             self.find(at, f::OFFSET_CHANGED, || {
                 format!(
-                    "{} brings a new origin that the programme does not state: lengths go on as if \
-                     both origins were the same until the next full position",
+                    "{} changes the origin, and the programme does not say by how much: up to the \
+                     next full position lengths are counted as if it had not",
                     show_g(code)
                 )
             });
@@ -410,8 +416,10 @@ impl<W: Watch> Act<'_, W> {
     }
 
     fn end_cycle(&mut self) {
-        self.modal.cycle = None;
-        self.modal.sticky = super::cycle::Sticky::default();
+        // Nothing sticks outside a cycle.
+        if self.modal.cycle.take().is_some() {
+            self.modal.sticky = super::cycle::Sticky::default();
+        }
     }
 
     fn motion(&mut self) {
@@ -421,7 +429,8 @@ impl<W: Watch> Act<'_, W> {
         if self.block.has(ROTARY) && !self.block.m.has(98) {
             self.rotary();
         }
-        if self.block.g.iter().any(|c| (382..=385).contains(&c.code)) {
+        let probes = |code: i32| (382..=385).contains(&code);
+        if self.block.g.any_above(LAST_MOTION) && self.block.g.iter().any(|c| probes(c.code)) {
             self.forget_named();
             self.find(0, f::PROBE, || {
                 "a probing move ends where it touches: the position after it is not known here"

@@ -2,11 +2,10 @@
 
 use super::block::{Block, letters};
 use super::flow::whole;
+use super::interpret::LAST_MOTION;
 use super::words::Fault;
 
 /// The evidence.
-// Each is a fact of its own, not part of one state.
-#[expect(clippy::struct_excessive_bools)]
 #[derive(Debug, Default)]
 pub(crate) struct Evidence {
     /// Lines with words and no fault.
@@ -21,16 +20,14 @@ pub(crate) struct Evidence {
     printer: u64,
     turning: u64,
     laser_words: u64,
-    any_x: bool,
-    any_y: bool,
-    any_z: bool,
-    any_tool: bool,
+    /// Letters that any block has.
+    letters: u32,
     speeds_while_cutting: u64,
     last_speed: f64,
-    /// S words, starts of the spindle, and those since the last tool.
-    any_speed: bool,
+    /// Starts of the spindle, and those since the last tool.
     any_start: bool,
     starts: u64,
+    any_comment: bool,
     /// Comments that speak of a blade.
     knife_words: u64,
     /// Cutting blocks that turn a rotary axis.
@@ -40,11 +37,20 @@ pub(crate) struct Evidence {
     fractions: bool,
 }
 
-/// Cutting moves from which on what is missing says something.
+/// Cutting moves from which on what is missing says something: two outlines of four sides (common
+/// practice).
 const ENOUGH: u64 = 8;
 
-/// The most starts of a spindle for one tool; a torch has one for each contour.
+/// The fewest starts of a spindle for one tool that are a torch's, which has one for each contour;
+/// a mill starts it once, and once more after a stop to measure (common practice).
 const STARTS: u64 = 3;
+
+/// How many marks of another kind of file are no chance any more: two where each is sure, three
+/// where a milling programme may have one by a slip (common practice).
+const DIALECT_MARKS: u64 = 2;
+const TURNING_MARKS: u64 = 2;
+const PRINTER_MARKS: u64 = 3;
+const BEAM_SPEEDS: u64 = 3;
 
 /// What the whole path says of the file.
 #[derive(Clone, Copy, Debug)]
@@ -61,7 +67,8 @@ pub(crate) struct Path {
     pub(crate) inch: bool,
 }
 
-/// From this span in mm on a path of whole numbers is counted in something smaller.
+/// From this span in mm on a path of whole numbers is counted in something smaller: longer than the
+/// tables of all but portal mills (common practice).
 const TOO_WIDE: f64 = 2500.0;
 
 const ROTARY: u32 = letters(b"AC");
@@ -70,6 +77,7 @@ const LEVEL: u32 = letters(b"Z");
 const ACROSS: u32 = letters(b"Y");
 const ALONG: u32 = letters(b"X");
 const TOOL: u32 = letters(b"T");
+const SPEED: u32 = letters(b"S");
 
 /// Whether no text has this byte. Tabs, the marks of punched tape (DC1 to DC4) and the end mark of
 /// old disks stand in programmes.
@@ -81,20 +89,30 @@ impl Evidence {
     /// Looks at a block that was read.
     #[inline]
     pub(crate) fn block(&mut self, block: &Block) {
-        self.any_x |= block.has(ALONG);
-        self.any_y |= block.has(ACROSS);
-        self.any_z |= block.has(LEVEL);
-        self.any_tool |= block.has(TOOL);
-        self.printer += u64::from(block.has(EXTRUDER));
-        self.turned += u64::from(block.has(ROTARY) && block.has(ALONG | ACROSS));
+        self.letters |= block.letters();
         if !self.fractions {
-            for letter in [b'X', b'Y', b'Z'] {
-                if let Some(value) = block.get(letter) {
-                    self.positions += 1;
-                    self.fractions |= value.fract() != 0.0;
-                }
+            self.position(block);
+        }
+        // Most blocks hold a motion and where it goes, and say nothing more.
+        if block.has_only(letters(b"NGXYZ")) && !block.g.any_above(LAST_MOTION) {
+            return;
+        }
+        self.marks(block);
+    }
+
+    fn position(&mut self, block: &Block) {
+        for letter in [b'X', b'Y', b'Z'] {
+            if let Some(value) = block.get(letter) {
+                self.positions += 1;
+                self.fractions |= value.fract() != 0.0;
             }
         }
+    }
+
+    /// What tells a block of another kind of file from one of a milling programme.
+    fn marks(&mut self, block: &Block) {
+        self.printer += u64::from(block.has(EXTRUDER));
+        self.turned += u64::from(block.has(ROTARY) && block.has(ALONG | ACROSS));
         if block.has(letters(b"IK")) && !block.has(letters(b"J")) && block.has(LEVEL) {
             // An arc in the plane of a lathe.
             self.turning += 1;
@@ -125,7 +143,6 @@ impl Evidence {
             }
         }
         if let Some(speed) = block.get(b'S') {
-            self.any_speed = true;
             let cuts = block.has(letters(b"XY"));
             if cuts && speed.to_bits() != self.last_speed.to_bits() {
                 self.speeds_while_cutting += 1;
@@ -139,6 +156,11 @@ impl Evidence {
                 self.turning += 1;
             }
         }
+    }
+
+    /// Whether any block has one of these letters.
+    fn any(&self, letters: u32) -> bool {
+        self.letters & letters != 0
     }
 
     /// Counts a line by whether it could be read.
@@ -171,6 +193,7 @@ impl Evidence {
 
     /// Looks at a comment.
     pub(crate) fn comment(&mut self, text: &[u8]) {
+        self.any_comment = true;
         let has = |word: &[u8]| {
             text.windows(word.len())
                 .any(|w| w.eq_ignore_ascii_case(word))
@@ -194,9 +217,13 @@ impl Evidence {
     /// Why the file is not a milling programme, if it is none.
     pub(crate) fn verdict(&self, path: Path) -> Option<String> {
         if self.sound_lines == 0 && self.odd_lines == 0 {
-            return Some("the file holds no words: it is empty or holds comments only".into());
+            return Some(if self.any_comment {
+                "the file holds comments only, and no block".into()
+            } else {
+                "the file is empty: it holds no block".into()
+            });
         }
-        if let (Some(line), true) = (self.dialect, self.dialect_marks >= 2) {
+        if let (Some(line), true) = (self.dialect, self.dialect_marks >= DIALECT_MARKS) {
             return Some(format!(
                 "the file is in another control's dialect (first seen on line {line}): post it \
                  again as ISO 6983 words"
@@ -207,33 +234,33 @@ impl Evidence {
             if let Some(line) = self.binary {
                 return Some(format!(
                     "this is a binary file, not a programme: line {line} has bytes that no text \
-                     has; give the posted file itself, unpacked and saved as plain text"
+                     has; open the posted file itself, unpacked and saved as plain text"
                 ));
             }
             return Some(match (self.odd_lines, all) {
                 (1, 1) => "this is text, not a programme: its only line holds no ISO 6983 \
-                           words; give the posted file"
+                           words; open the posted file"
                     .into(),
                 (odd, all) => format!(
                     "this is text, not a programme: {odd} of {all} lines hold no ISO 6983 words; \
-                     give the posted file"
+                     open the posted file"
                 ),
             });
         }
-        if self.printer >= 3 {
+        if self.printer >= PRINTER_MARKS {
             return Some(
                 "this is a file for a printer: it heats a nozzle or moves an extruder (E words)"
                     .into(),
             );
         }
-        if !self.any_y && self.any_x && self.turning >= 2 {
+        if !self.any(ACROSS) && self.any(ALONG) && self.turning >= TURNING_MARKS {
             return Some(
                 "this is a programme for a lathe: it moves X and Z only and uses turning words"
                     .into(),
             );
         }
-        let beam = self.laser_words > 0 || self.speeds_while_cutting >= 3;
-        if !self.any_z && !self.any_tool && self.any_x && beam {
+        let beam = self.laser_words > 0 || self.speeds_while_cutting >= BEAM_SPEEDS;
+        if !self.any(LEVEL | TOOL) && self.any(ALONG) && beam {
             return Some(
                 "this is a file for a laser: Z never moves and S changes while cutting".into(),
             );
@@ -243,7 +270,8 @@ impl Evidence {
 
     /// What a milling programme has and this one lacks.
     fn lacks(&self, path: Path) -> Option<&'static str> {
-        if self.knife_words > 0 && !self.any_start && !self.any_speed {
+        let turns = self.any_start || self.any(SPEED);
+        if self.knife_words > 0 && !turns {
             return Some(
                 "this is a file for a knife or a plotter: a comment says so, and no spindle is \
                  started",
@@ -252,18 +280,18 @@ impl Evidence {
         if path.cuts < ENOUGH || path.holes > 0 {
             return None;
         }
-        if 2 * self.turned > path.cuts && !self.any_start && !self.any_speed {
+        if 2 * self.turned > path.cuts && !turns {
             return Some(
                 "this is a file for a knife: it turns with the path, and no spindle is started",
             );
         }
-        if !self.any_z {
+        if !self.any(LEVEL) {
             return Some(
-                "this is not a milling programme: Z never moves, as for a laser, a torch, a jet or \
+                "this is not a milling programme: Z never moves, as on a laser, a torch, a jet or \
                  a plotter; a cutter goes down to its work",
             );
         }
-        let torch = self.starts >= STARTS && !self.any_speed && path.lowest_cut >= 0.0;
+        let torch = self.starts >= STARTS && !self.any(SPEED) && path.lowest_cut >= 0.0;
         if torch {
             return Some(
                 "this is a file for a torch: M3 starts it anew for each contour, without a speed, \
@@ -272,8 +300,8 @@ impl Evidence {
         }
         if path.lowest_cut.is_finite() && path.lowest_cut >= path.highest - 1e-6 {
             return Some(
-                "this is not a milling programme: Z stays at one height, as for a laser or a \
-                 torch; a cutter goes down to its work",
+                "this is not a milling programme: Z stays at one height, as on a laser or a torch; \
+                 a cutter goes down to its work",
             );
         }
         let whole = self.positions >= 3 * ENOUGH && !self.fractions;

@@ -36,7 +36,7 @@ impl<W: Watch> Act<'_, W> {
             self.find(0, f::BEYOND, || {
                 format!(
                     "{} M codes stand in this block, more than the {MOST_M} a control must take: \
-                     give each a block of its own",
+                     write each in a block of its own",
                     codes.len()
                 )
             });
@@ -49,15 +49,15 @@ impl<W: Watch> Act<'_, W> {
             match code.code {
                 3 | 4 => {
                     let counter = code.code == 4;
-                    self.modal.turning = if counter {
+                    self.modal.turn(if counter {
                         Turning::Counter
                     } else {
                         Turning::Clockwise
-                    };
+                    });
                     let here = self.here(code.at);
                     self.audit.spindle_started(here);
                 }
-                5 => self.modal.turning = Turning::Off,
+                5 => self.modal.turn(Turning::Off),
                 n if !known_m(n) => {
                     let meant = self.number_meant(n);
                     self.find(code.at, f::UNKNOWN_CODE, || {

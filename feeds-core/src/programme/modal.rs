@@ -72,6 +72,8 @@ pub(crate) struct Modal {
     /// The S word in 1/min.
     pub(crate) speed: Option<f64>,
     pub(crate) turning: Turning,
+    /// The line of the tool change that stopped the spindle, while nothing else has stopped it.
+    pub(crate) stopped_by_change: Option<u64>,
     pub(crate) tool: Tool,
     /// The last T word.
     pub(crate) selected: Option<u32>,
@@ -102,7 +104,7 @@ impl Modal {
         self.inch.unwrap_or(self.taken_as_inch)
     }
 
-    /// By how much in mm an arc may miss its end: NISTIR 6556, 3.5.3.2.
+    /// By how much in mm an arc may miss its end: NISTIR 6556, 3.5.3.2, printed.
     pub(crate) fn arc_slack(&self) -> f64 {
         if self.in_inch() { 0.0002 * 25.4 } else { 0.002 }
     }
@@ -114,6 +116,12 @@ impl Modal {
         } else {
             self.speed.unwrap_or(0.0)
         }
+    }
+
+    /// The spindle is started or stopped by its own code.
+    pub(crate) fn turn(&mut self, turning: Turning) {
+        self.turning = turning;
+        self.stopped_by_change = None;
     }
 
     /// The feed for a block that holds the given F word.

@@ -95,8 +95,18 @@ impl Motion {
 
     /// Whether it goes sideways at one height that is stated.
     pub fn level(&self) -> bool {
+        self.heading().level
+    }
+
+    /// Where it goes, for those who look at one move several times.
+    #[inline]
+    pub(crate) fn heading(&self) -> Heading {
+        let sideways = self.sideways();
         let flat = self.from[2].to_bits() == self.to[2].to_bits();
-        flat && self.knows(2) && self.sideways() && !self.cycle
+        Heading {
+            sideways,
+            level: sideways && flat && self.knows(2) && !self.cycle,
+        }
     }
 
     /// Which share of the way each axis goes at most: 1 where it goes as fast as the cutter.
@@ -130,6 +140,15 @@ impl Motion {
             _ => 0.0,
         }
     }
+}
+
+/// Where a move goes.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) struct Heading {
+    /// Sideways at all.
+    pub(crate) sideways: bool,
+    /// Sideways at one height that is stated, and outside cycles.
+    pub(crate) level: bool,
 }
 
 /// Sees every move as it is made, for pictures and checks outside this room.

@@ -51,7 +51,11 @@ pub(crate) fn read(text: &[u8], start: usize) -> Option<Numeral> {
     } else if count > 0 {
         // Fifteen digits stay below 2^53, so the conversion is exact.
         #[expect(clippy::cast_precision_loss)]
-        let value = mantissa as f64 / POWERS[decimals % POWERS.len()];
+        let mut value = mantissa as f64;
+        // Codes and line numbers have none, and a division is slow.
+        if decimals > 0 {
+            value /= POWERS[decimals % POWERS.len()];
+        }
         Numeral { value, end, next }
     } else {
         return None;
@@ -171,6 +175,33 @@ mod tests {
             ("123456789012345678", 123_456_789_012_345_680.0),
         ] {
             assert_eq!(value(text), Some(expect), "{text}");
+        }
+    }
+
+    /// Every length before and behind the point, near the end of a line and far from it.
+    #[test]
+    fn digits_are_read_as_the_standard_library_reads_them() {
+        let digits = "9081726354453627180";
+        for whole in 0..=digits.len() {
+            for part in 0..=digits.len() {
+                for rest in ["", "Y", "Y1", "Y1.25 Z3", "YYYYYYYYYYYYYYYY"] {
+                    let number = format!("{}.{}", &digits[..whole], &digits[..part]);
+                    let read = read(format!("X-{number}{rest}").as_bytes(), 1);
+                    let expect = (whole + part > 0).then(|| -number.parse::<f64>().unwrap());
+                    assert_eq!(read.map(|n| n.value), expect, "{number}{rest}");
+                    let end = expect.map(|_| number.len() + 2);
+                    assert_eq!(read.map(|n| n.end), end, "{number}{rest}");
+                }
+            }
+        }
+        // The neighbours of the digits, and bytes whose top bit is set.
+        for odd in [b'/', b':', 0, 0x7F, 0x80, 0xB5, 0xFF, b'\n'] {
+            for length in 1..10 {
+                let mut text = b"123456789"[..length].to_vec();
+                text.push(odd);
+                text.extend_from_slice(b"4567890123");
+                assert_eq!(read(&text, 0).unwrap().end, length, "{odd:#x}");
+            }
         }
     }
 

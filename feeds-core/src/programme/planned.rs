@@ -27,6 +27,14 @@ pub(super) fn unused(uses: &[Use], setting: &Setting, findings: &mut Findings) {
         } else {
             list(&used)
         };
+        // Number 0 is the cutter that was described without one.
+        if unused == [0] {
+            return format!(
+                "you described a cutter without a number, and this programme cuts with {cuts}: \
+                 write the number in front of it, such as {first}=",
+                first = used.first().unwrap_or(&1)
+            );
+        }
         format!(
             "you described {}, which this programme never cuts with: it cuts with {cuts}; check \
              the number",
@@ -117,7 +125,7 @@ fn posted(found: &Use, setting: &Setting, modal: &Modal, findings: &mut Findings
         line: found.first_line,
         at: 0,
     };
-    findings.worst(at, f::PLANNED, tool.number, None, || {
+    findings.worst(at, f::PLANNED, f::Cause::Plan(tool.number), None, || {
         format!(
             "{} runs at S{n} with {} for {}, planned was {}: write the planned S and F here, or \
              plan this use",

@@ -19,7 +19,8 @@ use trace::Trace;
 /// Longer windows are planned anew only after half of them, which costs less.
 const LONG: usize = 32;
 
-/// A move at or above this share of its feed counts as reaching it.
+/// A move at or above this share of its feed counts as reaching it: an override is turned in steps
+/// of a whole per cent at best (common practice).
 const REACHED: f64 = 0.99;
 
 /// A move waiting for its profile.

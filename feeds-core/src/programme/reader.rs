@@ -7,7 +7,7 @@ use std::collections::BTreeMap;
 use super::audit::Audit;
 use super::block::{Block, letters};
 use super::finding as f;
-use super::flow::{Label, Statement, Target, statement};
+use super::flow::{Label, Statement, Target, statement, whole};
 use super::gather::Gather;
 use super::interpret::{Then, execute};
 use super::modal::Modal;
@@ -23,9 +23,9 @@ use super::words::{Shape, read_line};
 /// Bytes taken in at once; larger pieces are cut.
 const PIECE: usize = 1 << 16;
 
-/// The last line number, and the most signs of a line: NISTIR 6556, 3.3.
-const LAST_NUMBER: f64 = 99_999.0;
-const LINE_SIGNS: usize = 256;
+/// The last line number, and the most characters of a line: NISTIR 6556, 3.3.
+const LAST_NUMBER: u32 = 99_999;
+const LINE_CHARACTERS: usize = 256;
 
 /// How far apart places to go back to are noted, in bytes.
 const MARK_EVERY: u64 = 1 << 14;
@@ -238,12 +238,12 @@ impl<W: Watch> Reader<W> {
             });
         }
         let text = self.source.text(line);
-        if text.len() > LINE_SIGNS && !self.lines_beyond {
+        if text.len() > LINE_CHARACTERS && !self.lines_beyond {
             self.lines_beyond = true;
             self.audit.findings.add(number, 0, f::BEYOND, || {
                 format!(
-                    "the line has {} signs, more than the {LINE_SIGNS} a control must read: break \
-                     it up, or shorten its comment",
+                    "the line has {} characters, and a control need not read more than \
+                     {LINE_CHARACTERS}: break it up, or shorten its comment",
                     text.len()
                 )
             });
@@ -367,7 +367,7 @@ impl<W: Watch> Reader<W> {
         let Some(number) = self.block.get(b'N') else {
             return;
         };
-        let beyond = !(0.0..=LAST_NUMBER).contains(&number) || number.fract() != 0.0;
+        let beyond = whole(number).is_none_or(|n| n > LAST_NUMBER);
         if beyond && !self.numbers_beyond {
             self.numbers_beyond = true;
             let at = self.block.place(b'N');

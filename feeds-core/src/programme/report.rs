@@ -215,9 +215,7 @@ const INCOMPLETE: [f::Kind; 11] = [
 
 /// Makes the report.
 pub(super) fn report<W: Watch>(mut audit: Audit<W>, modal: &Modal, lines: u64) -> (Report, W) {
-    if let Some(reach) = &mut audit.reach {
-        reach.finish(&mut audit.uses);
-    }
+    audit.finish_path();
     whole::findings(&mut audit, modal);
     let complete = !INCOMPLETE.iter().any(|kind| audit.findings.has(*kind));
     let all = audit.envelope.all;

@@ -152,7 +152,7 @@ impl Rescaler {
             return Err(Refusal {
                 line: finding.line,
                 reason: "a tool uses a word of the tool before it, so they cannot change apart: \
-                         give each tool its own S and F"
+                         write S and F for each tool"
                     .into(),
             });
         }
@@ -432,8 +432,8 @@ fn check(change: Change) -> Result<(), Refusal> {
             for (what, ratio) in [("speed", speed), ("feed", feed)] {
                 if !(ratio > 0.0 && ratio <= 100.0) {
                     return refuse(format!(
-                        "the {what} ratio {ratio} is out of range: give one above 0 and up to 100, \
-                         0.7 for 70 %"
+                        "the {what} ratio {ratio} is out of range: write one above 0 and up to \
+                         100, 0.7 for 70 %"
                     ));
                 }
             }
@@ -442,7 +442,7 @@ fn check(change: Change) -> Result<(), Refusal> {
             for (what, value) in [("speed", speed), ("feed", feed)] {
                 if value.is_some_and(|v| !(v > 0.0 && v <= 1e6)) {
                     return refuse(format!(
-                        "the new {what} is out of range: give a number above 0 and up to 1000000"
+                        "the new {what} is out of range: write a number above 0 and up to 1000000"
                     ));
                 }
             }

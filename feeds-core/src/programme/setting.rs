@@ -34,6 +34,13 @@ impl ToolKind {
     }
 }
 
+/// By which share a posted figure may differ from the planned one: three digits are written (common
+/// practice).
+pub(crate) const AS_PLANNED: f64 = 0.005;
+/// By how much it may in any case, 1/min and mm/min: half of the last digit of a whole number
+/// (arithmetic).
+const WHOLE: f64 = 0.5;
+
 /// The settings a pass was planned with.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Planned {
@@ -51,7 +58,7 @@ impl Planned {
     /// Whether a speed in 1/min and a feed in mm/min are those planned, but for rounding when
     /// they were written: half a per cent, or half a unit.
     pub fn fits(&self, spindle_speed: f64, feed_speed: f64) -> bool {
-        let same = |a: f64, b: f64| (a - b).abs() <= (0.005 * b).max(0.5);
+        let same = |a: f64, b: f64| (a - b).abs() <= (AS_PLANNED * b).max(WHOLE);
         same(spindle_speed, self.spindle_speed) && same(feed_speed, self.feed_speed)
     }
 }

@@ -22,7 +22,7 @@ const TURNS_AN_INCH: [f64; 16] = [
 const FASTEST_CUT: f64 = 60_000.0;
 /// The thinnest chip in mm that any edge takes off: a tenth of the radius of the finest ground edge
 /// would be more (common practice).
-const THINNEST_CHIP: f64 = 0.001;
+pub(super) const THINNEST_CHIP: f64 = 0.001;
 /// The thickest, in diameters: no flute has room for it (common practice).
 const THICKEST_CHIP: f64 = 0.25;
 
@@ -132,10 +132,10 @@ pub(crate) fn axes(
     findings.worst(at, f::FEED_RANGE, cause, v_f / most, || {
         let speed = format!(", and S times {:.3} to keep the chip", most / v_f);
         format!(
-            "F of {} asks {} of the {} axis, which goes no faster than {}: write {}{}",
+            "at {} the {} axis would have to go {}, and it goes no faster than {}: write {}{}",
             modal.per_minute(v_f),
-            modal.per_minute(v_f * shares[axis]),
             ['X', 'Y', 'Z'][axis],
+            modal.per_minute(v_f * shares[axis]),
             modal.per_minute(fastest[axis]),
             modal.feed_word(most, Toward::Less),
             setting.with_speed(n, most / v_f, &speed)
@@ -255,8 +255,13 @@ pub(crate) fn chip(
     }
 }
 
-/// How far a pitch may be off a thread that is still the one meant, as a share.
+/// How far a pitch may be off a thread that is still the one meant, as a share: about as far as the
+/// metric and the inch pitch that lie next to each other, such as 0.8 mm and 32 an inch (ISO 261
+/// and ASME B1.1, from memory).
 const HAIR: f64 = 0.01;
+/// How near a pitch without a unit comes to a usual one by rounding, as a share: half of the fourth
+/// decimal of 0.025 in, the pitch of 40 an inch (arithmetic).
+const NEAR: f64 = 2e-3;
 
 /// Checks a tapping cycle of so many mm depth: feed a turn must be the pitch (NISTIR 6556,
 /// 3.5.16.5), as near as the last digit of F can say it.
@@ -345,7 +350,7 @@ impl Thread {
 
 /// Of a pitch without a unit, the threads an inch if it is a usual one in inch and none in mm.
 pub(crate) fn thread_of_inch(pitch: f64) -> Option<f64> {
-    let near = |p: f64| (pitch / p - 1.0).abs() < 2e-3;
+    let near = |p: f64| (pitch / p - 1.0).abs() < NEAR;
     let metric = PITCHES.into_iter().any(near);
     let mut turns = TURNS_AN_INCH.into_iter();
     turns.find(|turns| !metric && near(1.0 / turns))

@@ -29,19 +29,24 @@ impl<W: Watch> Act<'_, W> {
     pub(super) fn goal(&self) -> Goal {
         let unit = self.modal.unit();
         let incremental = self.modal.incremental == Some(true);
-        let ways = [0, 1, 2].map(|axis| {
-            let (at, known) = (self.modal.position[axis], self.modal.known[axis]);
-            match self.block.get(AXIS_LETTERS[axis]) {
-                None => (at, true, known),
-                Some(value) if incremental => (at + value * unit, true, known),
-                Some(value) => (value * unit, known, true),
+        let mut goal = Goal {
+            to: self.modal.position,
+            start_known: [true; 3],
+            known: self.modal.known,
+        };
+        for (axis, letter) in AXIS_LETTERS.into_iter().enumerate() {
+            let Some(value) = self.block.get(letter) else {
+                continue;
+            };
+            if incremental {
+                goal.to[axis] += value * unit;
+            } else {
+                goal.to[axis] = value * unit;
+                goal.start_known[axis] = goal.known[axis];
+                goal.known[axis] = true;
             }
-        });
-        Goal {
-            to: ways.map(|(to, ..)| to),
-            start_known: ways.map(|(_, start_known, _)| start_known),
-            known: ways.map(|(.., known)| known),
         }
+        goal
     }
 
     /// A block with axis words outside a cycle.
@@ -67,8 +72,8 @@ impl<W: Watch> Act<'_, W> {
         let at = self.place();
         if kind == MoveKind::Rapid && self.block.has(letters(b"FIJK")) && !self.block.g.has(0) {
             self.find(at, f::RAPID_FEED, || {
-                "G0 is still in force, so this block runs at rapid although it carries cutting \
-                 words: write G1, G2 or G3 if it is to cut"
+                "G0 is still on, so this block runs at rapid although it has F or a centre: write \
+                 G1, G2 or G3 if it is to cut"
                     .into()
             });
         }
@@ -211,19 +216,19 @@ impl<W: Watch> Act<'_, W> {
         let modal = &*self.modal;
         let text = || {
             format!(
-                "the arc ends {} beside its circle (allowed {}): its centre is {} from the start \
-                 but {} from the end; by the drawing, write {}",
+                "the arc misses its end by {} ({} is allowed): its radius is {} at the start and \
+                 {} at the end; check the drawing, then write {}",
                 modal.close(arc.mismatch),
                 modal.close(slack),
                 modal.close(radii[0]),
                 modal.close(radii[1]),
-                mends.join(" or ")
+                mends.join(", or ")
             )
         };
         let findings = &mut self.audit.findings;
         if used <= ROUNDED {
             // Positions with a digit too few, all over the programme.
-            findings.worst(here, f::ARC_MISMATCH, None, used, text);
+            findings.worst(here, f::ARC_MISMATCH, f::Cause::Kind, used, text);
         } else {
             findings.add(here.line, here.at, f::ARC_MISMATCH, text);
         }
@@ -250,11 +255,12 @@ impl<W: Watch> Act<'_, W> {
         };
         let words = format!("{} {}", step(first, from[0]), step(second, from[1]));
         let here = self.here(at);
-        self.audit.findings.worst(here, f::ARC_ABSOLUTE, None, None, || {
+        let cause = f::Cause::Kind;
+        self.audit.findings.worst(here, f::ARC_ABSOLUTE, cause, None, || {
             format!(
-                "the centre words fit only as the absolute position of the centre, but that was \
-                 not declared: write {words} here, from the start to the centre; or G90.1 once at \
-                 the start, if the control knows it. They are measured as absolute from here on"
+                "the centre fits only as an absolute position, and no G90.1 says so: write {words} \
+                 here, from the start to the centre; or G90.1 once at the start, if the control has \
+                 it. The lengths from here on take centres as absolute"
             )
         });
     }
@@ -336,7 +342,8 @@ fn part_of(step: [f64; 3], arc: Option<Arc>, along: [bool; 3], known: bool) -> f
 /// Decimals of a position to write: a hundredth of the slack of an arc.
 pub(super) const PLACES: i32 = 5;
 
-/// Up to how many times its slack an arc may miss its end by positions that were rounded.
+/// Up to how many times its slack an arc may miss its end by positions that were rounded: a digit
+/// too few (arithmetic).
 const ROUNDED: f64 = 10.0;
 
 fn fault_text(fault: ArcFault, modal: &Modal) -> String {
@@ -347,12 +354,12 @@ fn fault_text(fault: ArcFault, modal: &Modal) -> String {
         }
         ArcFault::ZeroRadius => "the centre of the arc is its start: correct I, J or K",
         ArcFault::SamePoint => {
-            "an arc by radius cannot end where it starts: give the centre with I and J for a full \
+            "an arc by radius cannot end where it starts: write the centre, I and J, for a full \
              circle"
         }
         ArcFault::TooShort(half) => {
             return format!(
-                "the radius cannot reach the end of the arc: it must be {} or more",
+                "the radius is too small to reach the end of the arc: it takes {} or more",
                 modal.close(half)
             );
         }

@@ -1,7 +1,7 @@
 //! Totals by tool, speed and feed.
 
 use super::Where;
-use super::motion::{Feed, Motion, Tool};
+use super::motion::{Feed, Heading, Motion, Tool};
 use std::collections::HashMap;
 
 /// Most settings listed apart; one more joins the entry without a feed of its tool.
@@ -84,23 +84,30 @@ pub(crate) struct Uses {
 impl Uses {
     /// Adds a cutting move that takes `time` minutes. The index of its use, and whether it is new.
     #[inline]
-    pub(crate) fn add(&mut self, motion: &Motion, time: f64) -> (usize, bool) {
+    pub(crate) fn add(&mut self, motion: &Motion, heading: Heading, time: f64) -> (usize, bool) {
         let key = Key::of(motion);
         let (index, new) = match self.last {
             Some((last, index)) if last == key => (index, false),
-            _ => self.find(key, motion),
+            _ => self.enter(key, motion),
         };
-        let entered = self.last != Some((key, index));
-        self.last = Some((key, index));
         if let Some(found) = self.list.get_mut(index) {
-            found.entered += u64::from(entered);
-            let sideways = motion.sideways() && !motion.cycle;
+            let sideways = heading.sideways && !motion.cycle;
             found.sideways |= sideways;
             found.flat |= sideways && !(motion.knows(2) && motion.to[2] < motion.from[2]);
             found.moves += u64::from(!motion.cycle);
             found.length += motion.length;
             found.time += time;
-            found.level |= motion.level();
+            found.level |= heading.level;
+        }
+        (index, new)
+    }
+
+    /// Comes to a use from another one.
+    fn enter(&mut self, key: Key, motion: &Motion) -> (usize, bool) {
+        let (index, new) = self.find(key, motion);
+        self.last = Some((key, index));
+        if let Some(found) = self.list.get_mut(index) {
+            found.entered += 1;
         }
         (index, new)
     }

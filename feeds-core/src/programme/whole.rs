@@ -6,18 +6,29 @@ use super::checks::name;
 use super::finding::{self as f, Findings};
 use super::modal::{FeedMode, Modal};
 use super::motion::{Tool, Watch};
-use super::setting::Setting;
+use super::setting::{AS_PLANNED, Setting};
 use super::settings_check::{missing, thread_of_inch};
 use super::uses::Use;
 
-/// How far beside the stock a path may go that comes in from the side, in mm, and in diameters.
+/// How far beside the stock a path may go that comes in from the side, in mm, and in diameters: an
+/// approach of a diameter, a turn of another one, and what clears the edge (common practice).
 const BESIDE_MM: f64 = 5.0;
 const BESIDE_DIAMETERS: f64 = 2.0;
+/// The size of a path over that of its stock, from a feature in it to a run around it (common
+/// practice).
+const OF_STOCK: std::ops::RangeInclusive<f64> = 0.3..=1.5;
+/// Diameters nearer than this in mm are one: half of the third decimal of an inch, to which
+/// comments are often rounded (arithmetic).
+const ONE_DIAMETER: f64 = 0.0127;
+/// Share of the time below its feed from which on a use is said not to reach it: most of it (the
+/// sense of the word).
+const MOST_OF_IT: f64 = 0.5;
 
 /// All of them but those about feeds and plans.
 pub(super) fn findings<W: Watch>(audit: &mut Audit<W>, modal: &Modal) {
     all_rapid(audit);
     units(audit, modal);
+    other_unit(audit, modal);
     start_state(audit, modal);
     offset(audit, modal);
     lengths(audit, modal);
@@ -50,8 +61,8 @@ fn all_rapid<W: Watch>(audit: &mut Audit<W>) {
     ]);
     audit.findings.add(at.line, at.at, f::ALL_RAPID, || {
         format!(
-            "all {} moves of this programme run at rapid, from here on: no G1, G2 or G3 is in \
-             force where it should cut; write G1 where the cutter goes into the work",
+            "all {} moves of this programme run at rapid: no G1, G2 or G3 is on where it should \
+             cut; write G1 where the cutter goes into the work",
             totals.rapid
         )
     });
@@ -80,6 +91,30 @@ fn units<W: Watch>(audit: &mut Audit<W>, modal: &Modal) {
     });
 }
 
+/// At a chip that no cut has, a path smaller than its cutter: figures in inch under G21.
+fn other_unit<W: Watch>(audit: &mut Audit<W>, modal: &Modal) {
+    if modal.in_inch() {
+        return;
+    }
+    let all = audit.envelope.all;
+    let known = audit.cutters.iter();
+    let known = known.filter_map(|(number, _)| audit.setting.tool(*number)?.diameter_mm);
+    let said = audit.checks.said.diameters.iter();
+    let said = said.filter_map(|(_, d)| d.diameter_mm(modal.unit()));
+    let smallest = known.chain(said).reduce(f64::min);
+    if let (Some(x), Some(y), Some(d)) = (all.size(0), all.size(1), smallest)
+        && x.max(y) < d
+    {
+        audit.findings.amend_all(f::CHIP_ABSURD, || {
+            format!(
+                "; the whole path spans {}, less than its cutter of {}: are the figures in inch?",
+                modal.length(x.max(y)),
+                modal.length(d)
+            )
+        });
+    }
+}
+
 fn clues<W: Watch>(audit: &Audit<W>) -> Vec<String> {
     let mut clues = Vec::new();
     let mut pitches = audit.pitches.iter();
@@ -98,7 +133,7 @@ fn clues<W: Watch>(audit: &Audit<W>) -> Vec<String> {
         && let (Some(x), Some(y)) = (cut.size(0), cut.size(1))
     {
         let [wide, deep] = [0, 1].map(|a| stock.most[a] - stock.least[a]);
-        let fits = |by: f64| (0.3..=1.5).contains(&(by * x.max(y) / wide.max(deep)));
+        let fits = |by: f64| OF_STOCK.contains(&(by * x.max(y) / wide.max(deep)));
         if fits(25.4) && !fits(1.0) {
             clues.push("in inch the path is as large as the stock, in mm it is not".into());
         }
@@ -128,8 +163,8 @@ fn start_state<W: Watch>(audit: &mut Audit<W>, modal: &Modal) {
     }
     audit.findings.add(at.line, at.at, f::UNSAFE_START, || {
         format!(
-            "the programme ends in another mode than it takes for granted here: run a second \
-             time it starts in that one; write {} in the first block",
+            "the programme ends in another mode than it starts in, and never sets it: a second run \
+             would start there; write {} in the first block",
             missing.join(", ")
         )
     });
@@ -235,7 +270,7 @@ fn cutters<W: Watch>(audit: &mut Audit<W>, modal: &Modal) {
     }
     for (number, said, at) in said {
         let known = audit.setting.tool(Some(number)).and_then(|t| t.diameter_mm);
-        if let Some(known) = known.filter(|known| (known - said).abs() > 1e-3) {
+        if let Some(known) = known.filter(|known| (known - said).abs() > ONE_DIAMETER) {
             let (said, known) = (modal.length(said), modal.length(known));
             audit.findings.add(at.line, at.at, f::TOOL_QUESTION, || {
                 format!(
@@ -284,8 +319,8 @@ fn depth<W: Watch>(audit: &mut Audit<W>, modal: &Modal) {
         let (deepest, bottom) = (modal.length(cut.least[2]), modal.length(stock.least[2]));
         audit.findings.add(envelope.deepest, 0, f::BELOW_STOCK, || {
             format!(
-                "the deepest cut, here, is at Z {deepest}, the stock ends at Z {bottom}: cut no \
-                 deeper than that, or put a plate below that may be cut"
+                "the deepest cut, here, is at Z {deepest}, and the stock ends at Z {bottom}: cut \
+                 no deeper, or put a plate below that may be cut"
             )
         });
     }
@@ -328,8 +363,8 @@ fn stock<W: Watch>(audit: &mut Audit<W>, modal: &Modal) {
             let line = audit.envelope.farthest[axis].max(1);
             audit.findings.add(line, 0, f::LEAVES_STOCK, || {
                 format!(
-                    "below the top of the stock a cut leaves it by {} in {letter}, as far as here: \
-                     check the zero, and lift the cutter where nothing is to be cut",
+                    "a cut leaves the stock by {} in {letter}, farthest here: check the zero, and \
+                     lift the cutter where nothing is to be cut",
                     modal.length(out)
                 )
             });
@@ -361,19 +396,18 @@ fn travel<W: Watch>(audit: &mut Audit<W>, modal: &Modal) {
 }
 
 fn step_down(step: &Step, modal: &Modal, findings: &mut Findings) {
-    if step.beyond() <= 0.005 * step.planned + 1e-6 {
+    if step.beyond() <= AS_PLANNED * step.planned + 1e-6 {
         return;
     }
     let at = Where {
         line: step.line,
         at: 0,
     };
-    // The number of a tool counts on behind those of settings that were not planned.
     let tool = name(Tool::Chosen(step.tool));
     findings.worst(
         at,
         f::PLANNED,
-        u32::MAX - step.tool,
+        f::Cause::Step(step.tool),
         step.deepest / step.planned,
         || {
             format!(
@@ -398,7 +432,7 @@ pub(super) fn reached(found: &Use, setting: &Setting, modal: &Modal, findings: &
     let floor = tool.and_then(|t| t.chip_floor_mm);
     let rubs =
         found.chip_checked && matches!((chip, floor), (Some(chip), Some(floor)) if chip <= floor);
-    if share <= 0.5 && !rubs {
+    if share <= MOST_OF_IT && !rubs {
         return;
     }
     let at = Where {

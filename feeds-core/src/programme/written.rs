@@ -104,16 +104,16 @@ impl Modal {
         if self.shows_inch() {
             format!("{:.0} ft/min", v_c / 0.3048)
         } else {
-            format!("{v_c:.1} m/min")
+            format!("{} m/min", figure(v_c, 1))
         }
     }
 
     /// A feed in mm/min as the reader wants to see it.
     pub(super) fn per_minute(&self, v_f: f64) -> String {
         if self.shows_inch() {
-            format!("{:.2} in/min", v_f / 25.4)
+            format!("{} in/min", figure(v_f / 25.4, 2))
         } else {
-            format!("{v_f:.1} mm/min")
+            format!("{} mm/min", figure(v_f, 1))
         }
     }
 

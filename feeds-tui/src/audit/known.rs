@@ -44,11 +44,26 @@ pub struct Known {
     pub setting: Setting,
     /// The cutters of the job.
     pub job: Vec<JobTool>,
-    /// What the programme is looked at against, each with where it is from.
-    pub against: Vec<Against>,
+    /// The system of units people read.
+    pub system: System,
+    surroundings: Surroundings,
 }
 
 impl Known {
+    /// What the programme is looked at against, each with where it is from.
+    pub fn against(&self) -> Vec<Against> {
+        self.surroundings.against(Shown(self.system))
+    }
+
+    /// The same for people who read the other system of units.
+    #[must_use]
+    pub fn in_system(&self, system: System) -> Self {
+        let mut known = self.clone();
+        known.system = system;
+        known.setting.shown_in_inch = Some(system == System::Inch);
+        known
+    }
+
     /// The same for a programme that names no tool: the only cutter of the job is then its cutter.
     pub fn of_no_tool(&self, report: &Report) -> Option<Self> {
         let toolless = report.uses.iter().all(|u| u.tool.is_none()) && !report.uses.is_empty();
@@ -113,18 +128,20 @@ pub fn known(
             ..Setting::default()
         },
         job,
-        against: surroundings.against(Shown(asked.system)),
+        system: asked.system,
+        surroundings,
     })
 }
 
 /// A value that flags, or the passes of a job, give or do not give.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub(super) enum Told<T> {
     /// One value.
     One(From<T>),
     /// Passes of the job give different ones, so none is used.
     Several,
     /// Nothing.
+    #[default]
     Not,
 }
 
@@ -172,7 +189,7 @@ impl<T: Clone + PartialEq> Told<T> {
 }
 
 /// Everything around the path.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Default)]
 pub(super) struct Surroundings {
     pub(super) stock: Told<Bounds>,
     /// The size of the stock is told, and its place is not; or the other way round.

@@ -1,7 +1,7 @@
 //! What is known of a tool: `3=D6mm,z4,floor=3um`, or `D6mm,z4` of one that no T word names.
 
 use feeds_core::error::EntryError;
-use feeds_core::nearest::advice;
+use feeds_core::nearest::{advice, nearest};
 use feeds_core::programme::{ToolKind, ToolKnown};
 use feeds_core::quantity::Dimension;
 use feeds_core::quantity::read::read_si;
@@ -90,21 +90,32 @@ fn one(tool: &mut ToolKnown, part: &str) -> Result<(), EntryError> {
             let edges: u32 = rest.parse().unwrap_or(0);
             if !(1..=20).contains(&edges) {
                 return Err(EntryError::sentence(format!(
-                    "«{part}» is not a number of edges from 1 to 20, such as z4"
+                    "«{part}» is not a number of flutes from 1 to 20, such as z4"
                 )));
             }
             tool.edges = Some(edges);
         }
-        _ => {
-            let words: Vec<&str> = KINDS.iter().map(|(w, _)| *w).chain(KEYS).collect();
-            return Err(EntryError::UnknownName {
-                kind: "word for a tool",
-                name: part.to_owned(),
-                nearest: advice(part, &words),
-            });
-        }
+        _ => return Err(unknown(part)),
     }
     Ok(())
+}
+
+/// What a part may have been meant for that is neither a measure nor a word.
+fn unknown(part: &str) -> EntryError {
+    let words: Vec<&str> = KINDS.iter().map(|(w, _)| *w).chain(KEYS).collect();
+    let name = part.to_owned();
+    match nearest(part, words.iter().copied()) {
+        Some(word) => EntryError::UnknownName {
+            kind: "word for a tool",
+            name,
+            nearest: format!("did you mean «{word}»?"),
+        },
+        None => EntryError::sentence(format!(
+            "«{part}» says nothing of a tool: write D6mm or D1/4in for the diameter, z4 for the \
+             flutes, or one of {}",
+            words.join(", ")
+        )),
+    }
 }
 
 fn keyed(tool: &mut ToolKnown, key: &str, value: &str) -> Result<(), EntryError> {
@@ -179,8 +190,14 @@ mod tests {
         refused("6mm", "has no number of a tool");
         refused("a=D6mm", "«a» is not the number of a tool");
         refused("3=D6", "has no unit");
-        refused("3=z0", "edges from 1 to 20");
+        refused("3=z0", "flutes from 1 to 20");
         refused("3=bal", "did you mean «ball»?");
+        for part in ["6", "6mm", "Dfoo", "x"] {
+            refused(
+                &format!("3=D6mm,{part}"),
+                "write D6mm or D1/4in for the diameter",
+            );
+        }
         refused("3=flor=3um", "did you mean «floor»?");
         refused("3=band=0.01mm", "is not a band");
         refused("3=D0mm", "not above zero");

@@ -18,7 +18,7 @@ use crate::job::worked;
 use crate::tui::audit::Audit;
 use clap::Args;
 use feeds_core::error::EntryError;
-use feeds_core::programme::{Amount, Finding, Reader, Report};
+use feeds_core::programme::{Amount, Finding, Reader, Report, Units as ReportUnits};
 use feeds_core::symbol::System;
 use feeds_core::verdict::Verdict;
 use serde::Serialize;
@@ -242,8 +242,8 @@ struct Document<'a> {
     not_known: Vec<&'a str>,
     #[serde(skip_serializing_if = "Vec::is_empty")]
     planned: Vec<PlannedTool<'a>>,
-    #[serde(skip_serializing_if = "<[_]>::is_empty")]
-    against: &'a [Against],
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    against: Vec<Against>,
 }
 
 /// A finding that the verdict rests on.
@@ -305,8 +305,17 @@ impl<'a> Document<'a> {
             opens: opens.collect(),
             not_known: open.map(|f| f.text.as_str()).collect(),
             planned: known.job.iter().map(PlannedTool::of).collect(),
-            against: &known.against,
+            against: known.in_system(written_in(report)).against(),
         }
+    }
+}
+
+/// The system of units a programme is written in, in which scripts read its texts.
+fn written_in(report: &Report) -> System {
+    match report.units {
+        ReportUnits::Inch => System::Inch,
+        ReportUnits::Unstated if report.unstated_inch => System::Inch,
+        ReportUnits::Mm | ReportUnits::Mixed | ReportUnits::Unstated => System::Metric,
     }
 }
 

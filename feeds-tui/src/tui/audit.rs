@@ -84,8 +84,9 @@ pub struct Audit {
     at: [usize; 6],
     source: Source,
     index: Rc<Index>,
-    /// What was known when it was opened.
+    /// What was known when it was opened, and what it is looked at with now.
     opened: Rc<Known>,
+    known: Rc<Known>,
     /// Number of the first line kept, and the lines.
     kept: (u64, Vec<String>),
     /// Why lines are missing.
@@ -112,6 +113,7 @@ impl Audit {
         let name = source
             .path()
             .map_or_else(|| "demo".to_owned(), |path| path.display().to_string());
+        let known = Rc::new(known);
         let mut audit = Self {
             name,
             report: Rc::new(report),
@@ -123,8 +125,9 @@ impl Audit {
             at: [0; 6],
             source,
             index: Rc::new(index),
-            against: Rc::from(known.against.as_slice()),
-            opened: Rc::new(known),
+            against: Rc::from(known.against()),
+            opened: Rc::clone(&known),
+            known,
             kept: (1, Vec::new()),
             unread: None,
         };
@@ -352,6 +355,26 @@ fn compare(state: &mut State) {
                 ..new
             };
             audit.show(part);
+        }
+        Err(error) => audit.unread = Some(error.to_string()),
+    }
+}
+
+/// Words the audit in the system of units that is read now.
+pub(super) fn refresh(state: &mut State) {
+    let (system, open) = (state.system, state.view == View::Audit);
+    let old = |a: &&mut Audit| open && a.known.system != system;
+    let Some(audit) = state.audit.as_mut().filter(old) else {
+        return;
+    };
+    match Audit::of(audit.source.clone(), audit.known.in_system(system)) {
+        Ok(new) => {
+            // The findings are the same in the same order: only their words change.
+            audit.opened = Rc::new(audit.opened.in_system(system));
+            audit.known = new.known;
+            audit.report = new.report;
+            audit.findings = new.findings;
+            audit.against = new.against;
         }
         Err(error) => audit.unread = Some(error.to_string()),
     }

@@ -214,6 +214,7 @@ keys! {
     PageUp [Audit], [Named(KeyCode::PageUp), Sign('b')], "ten lines up";
     First [Audit], [Named(KeyCode::Home), Sign('g')], "first line";
     Last [Audit], [Named(KeyCode::End), Sign('G')], "last line";
+    Units [Audit], [Sign('m')], "show metric or inch; the programme stays as it is";
     Walk [Audit], [Named(KeyCode::Esc)], "back: from the lines to the findings, to the entries";
     Help [Audit], [Sign('?')], "keys that work here";
     Quit [Audit], [Sign('q')], "quit: leave the screens";

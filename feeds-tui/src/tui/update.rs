@@ -27,6 +27,7 @@ pub fn update(state: &mut State, message: Message) -> Effect {
     state.note = None;
     let effect = taken(state, message);
     rehearsal::refresh(state);
+    audit::refresh(state);
     effect
 }
 

@@ -457,7 +457,7 @@ fn what_is_no_programme_is_said_to_be_none() {
     let state = shown(audit, crate::walk::PLAIN);
     shows(&state, &[words::NOT_A_PROGRAMME, "this is text"]);
     // The whole sentence, on a second line where the first is full.
-    shows(&state, &["give the posted", "file\n"]);
+    shows(&state, &["open the posted", "file\n"]);
     let audit = Audit::of(
         Source::Bytes(Vec::new()),
         known(Asked::default(), None, &TablesOnly).unwrap(),

@@ -2,18 +2,17 @@
 //! system of units.
 
 use crate::shell::{folder, ran_line, text};
-use crate::walk::shows;
+use crate::walk::{press, shows};
 use feeds_tui::audit::known::{Asked, known};
 use feeds_tui::audit::source::Source;
 use feeds_tui::pass::resolve::TablesOnly;
 use feeds_tui::tui::audit::{Audit, open};
 use serde_json::Value;
-use std::fmt::Write as _;
 
 const HEAD: &str = "G21 G90 G17 G40 G49 G80 G94 G54\nT1 M6\nS8000 M3\nG43 H1 G0 X0 Y0 Z5\n";
 
 /// What `feeds audit` makes of a programme: its text or JSON, and the exit code.
-fn audited(name: &str, programme: &str, flags: &str) -> (String, Option<i32>) {
+pub(crate) fn audited(name: &str, programme: &str, flags: &str) -> (String, Option<i32>) {
     let folder = folder(&format!("audit-text-{name}"));
     std::fs::write(folder.join("posted.nc"), programme).unwrap();
     let output = ran_line(&format!("feeds audit posted.nc {flags}"), &folder);
@@ -117,51 +116,69 @@ fn the_head_of_the_screen_is_the_programme_s() {
     open(&mut state, audit);
     shows(
         &state,
-        &["STOP   S 8000", "line 11: M4 turns the spindle backwards"],
+        &["STOP   S 8000", "line 11: M4 runs the spindle backwards"],
     );
-}
-
-/// Small loops of changing size and feed, as adaptive clearing is posted; ramps between them.
-fn adaptive(lines: u32) -> String {
-    let mut text = HEAD.to_owned();
-    for n in 0..lines / 4 {
-        let (x, y) = (n % 97, n / 97 % 53);
-        let (r, feed) = (0.3 + f64::from(n % 29) / 10.0, 200 + n % 613);
-        let z = -0.2 - f64::from(n % 5) / 4.0;
-        let _ = write!(
-            text,
-            "G0 Z1\nX{x} Y{y}\nG1 X{}.5 Z{z} F{feed}\nG3 X{}.5 Y{} I0 J{r}\n",
-            x,
-            x,
-            f64::from(y) + 2.0 * r
-        );
-    }
-    text + "M30\n"
-}
-
-/// One programme grew from 2.8 kB to 35 kB of text when its cutters were described.
-#[test]
-fn describing_the_cutters_of_200_000_lines_adds_no_more_than_30() {
-    let programme = adaptive(200_000);
-    let rows = |name: &str, flags: &str| {
-        let (said, _) = audited(name, &programme, flags);
-        (said.lines().count(), said)
-    };
-    let (without, _) = rows("bare", "");
-    let tool = "1=D6mm,z4,plunge=no,ramp=3deg,floor=3um,band=0.01mm..0.02mm,vc=100m/min";
-    let stock = "X0mm..97mm,Y0mm..53mm,Z-3mm..0mm";
-    let (with, said) = rows("known", &format!("--tool {tool} --stock {stock}"));
-    assert!(
-        said.contains("[ramp-steep]") && said.contains(" more: lines "),
-        "{said}"
-    );
-    assert!(with <= without + 30, "{without} to {with}\n{said}");
 }
 
 /// The lines of the programme itself stay as they are written.
 fn own_words(said: &str) -> String {
     let own = said.lines().filter(|l| !l.trim_start().starts_with('|'));
     own.collect::<Vec<_>>().join("\n")
+}
+
+/// What is alike for several tools is told of the worst in full, and where it is for the others;
+/// what was planned for each has figures of its own.
+#[test]
+fn what_is_alike_for_several_tools_is_said_once() {
+    let mut programme = "G21 G90 G17 G40 G49 G80 G94 G54\n".to_owned();
+    for tool in [1, 2, 3] {
+        programme += &format!(
+            "T{tool} M6\nS8000 M3\nG43 H{tool} G0 X0 Y0 Z5\nG1 Z-2 F100\nX10 F400\nG0 Z5\n"
+        );
+    }
+    programme += "M30\n";
+    let tools = "--tool 1=D6mm,z4,plunge=no --tool 2=D6mm,z4,plunge=no --tool 3=D6mm,z4,plunge=no";
+    let (said, _) = audited("alike", &programme, tools);
+    assert_eq!(said.matches("[plunge]").count(), 1, "{said}");
+    let others = "the same: T2 in line 11, T3 in line 17 (in full: --json)";
+    assert!(said.contains(others), "{said}");
+    let (report, _) = json("alike-json", &programme, tools);
+    let findings = report["findings"].as_array().unwrap();
+    let plunges = findings.iter().filter(|f| f["code"] == "plunge");
+    let tools: Vec<u64> = plunges.map(|f| f["tool"].as_u64().unwrap()).collect();
+    assert_eq!(tools, [1, 2, 3]);
+}
+
+/// The findings on the screen stayed in mm when everything around them turned to inch.
+#[test]
+fn findings_on_the_screen_follow_the_units() {
+    let tools = ["1=D6mm,z4,plunge=no".to_owned()];
+    let asked = Asked {
+        tools: &tools,
+        travel: Some("254x254x254mm"),
+        ..Asked::default()
+    };
+    let known = known(asked, None, &TablesOnly).unwrap();
+    let programme = format!("{HEAD}G1 Z-2.54 F100\nX10 F400\nM30\n");
+    let audit = Audit::of(Source::Bytes(programme.into_bytes()), known).unwrap();
+    let mut state = crate::walk::open(feeds_tui::demo::passes(), crate::walk::PLAIN);
+    open(&mut state, audit);
+    // By hand: from Z5 to Z-2.54 are 7.54 mm, which are 0.29685 in.
+    let metric = "straight down 7.54 mm with T1";
+    let inch = "straight down 0.2969 in with T1";
+    shows(&state, &["> error          5", metric]);
+    press(&mut state, "m");
+    shows(&state, &["> error          5", inch]);
+    // So does what it is looked at against; and what was turned elsewhere counts here too.
+    press(&mut state, "<Tab><Tab><Tab><Tab>");
+    shows(&state, &["[against]", "X 10, Y 10, Z 10 in"]);
+    press(&mut state, "m");
+    shows(&state, &["[against]", "X 254, Y 254, Z 254 mm"]);
+    press(&mut state, "<Esc>m");
+    press(&mut state, "A");
+    shows(&state, &["X 10, Y 10, Z 10 in"]);
+    press(&mut state, "<Tab><Tab>");
+    shows(&state, &[inch]);
 }
 
 #[test]

@@ -15,6 +15,7 @@ mod advice;
 mod audit;
 mod audit_copy;
 mod audit_job;
+mod audit_long;
 mod audit_text;
 mod commands;
 mod decision;

@@ -9,7 +9,9 @@ mod laws;
 mod nist;
 mod reading;
 mod setting;
+mod thresholds;
 mod tokens;
+mod units;
 
 use feeds_core::programme::{Reader, Report, Setting, Severity};
 use serde_json::Value;
@@ -195,7 +197,7 @@ fn a_finding_gives_the_words_that_mend_it() {
         (
             "fault-arc-miss",
             "arc-radius-mismatch",
-            "write I-0.2 J3.4 or I0 J3.2 or X37.39338 Y-0.01209",
+            "write I-0.2 J3.4, or I0 J3.2, or X37.39338 Y-0.01209",
         ),
         // 0.005 and 0.03 mm a tooth, 4 edges, 8000 1/min.
         (
@@ -206,13 +208,13 @@ fn a_finding_gives_the_words_that_mend_it() {
         (
             "fault-inch-feed",
             "feed-jump",
-            "F15.748 in line 13 is a factor of 25.4 below the other feeds of T1, F400: if F15.748 \
+            "F15.748 in line 13 is 25.4 times lower than the other feeds of T1 (F400): if F15.748 \
              in line 13 was meant in inch, write F400 there; 98 % of 5.93 min runs at it",
         ),
         (
             "fault-lost-point",
             "feed-jump",
-            "F4000 in line 15 is a factor of 10.0 above the other feeds of T1, F400: it has a \
+            "F4000 in line 15 is 10 times the other feeds of T1 (F400): it has a \
              digit too many if F400 was meant",
         ),
         // At the rubbing floor F128 still lies below the band.

@@ -13,13 +13,14 @@ mod mistakes;
 mod post;
 
 use feeds_core::programme::{
-    Bounds, Finding, Reader, Report, Setting, Severity, ToolKind, ToolKnown,
+    Bounds, Finding, Reader, Report, Setting, Severity, ToolKind, ToolKnown, Units,
 };
 use job::Shape;
 use mistakes::{Kind, Planted, Slip, Work, kinds};
 use post::{Style, post};
 use std::fmt::Write as _;
 use std::sync::LazyLock;
+use tests::foreign_units::foreign_unit;
 
 /// All kinds, by their place.
 static KINDS: LazyLock<Vec<&Kind>> = LazyLock::new(|| kinds().collect());
@@ -267,6 +268,30 @@ fn what_is_planted_is_told_and_nothing_else() {
     }
     assert!(20 * told >= 19 * planted, "{missed}");
     assert!(50 * alarms <= planted, "{alarms} false alarms\n{missed}");
+}
+
+#[test]
+fn no_finding_speaks_in_the_other_unit() {
+    let (mut codes, mut programmes) = (Vec::new(), singles());
+    for programme in &mut programmes {
+        for shown_in_inch in [Some(false), Some(true), None] {
+            programme.setting.shown_in_inch = shown_in_inch;
+            let report = audit(programme);
+            // Where both are written, nobody's words are foreign.
+            if shown_in_inch.is_none() && report.units == Units::Mixed {
+                continue;
+            }
+            let inch = shown_in_inch.unwrap_or(report.units == Units::Inch);
+            for finding in &report.findings {
+                let foreign = foreign_unit(finding, inch);
+                assert_eq!(foreign, None, "{} {shown_in_inch:?}", programme.name);
+                codes.push(finding.code);
+            }
+        }
+    }
+    codes.sort_unstable();
+    codes.dedup();
+    assert!(codes.len() >= 25, "{codes:?}");
 }
 
 #[test]

@@ -22,7 +22,7 @@ pub(super) fn report(
     shown: Shown,
 ) -> String {
     let mut out = String::new();
-    let findings = report.worst_first();
+    let findings = causes(report);
     let (first, rest) = findings.split_at(findings.len().min(FIRST));
     verdict(&mut out, report, first, lines);
     totals(&mut out, report, shown);
@@ -33,8 +33,8 @@ pub(super) fn report(
     if !rest.is_empty() || !report.findings_left_out.is_empty() {
         out.push_str("\nalso\n");
     }
-    for finding in rest {
-        one(&mut out, finding, lines);
+    for cause in rest {
+        one(&mut out, cause, lines);
     }
     for left in &report.findings_left_out {
         let _ = writeln!(out, "  and {} more of the kind {}", left.count, left.code);
@@ -42,8 +42,34 @@ pub(super) fn report(
     out
 }
 
+/// Findings that are alike but for the tool: the worst, and the others.
+struct Cause<'a> {
+    worst: &'a Finding,
+    others: Vec<&'a Finding>,
+}
+
+/// What was found, the worst first.
+fn causes(report: &Report) -> Vec<Cause<'_>> {
+    let mut causes: Vec<Cause> = Vec::new();
+    for found in report.worst_first() {
+        let alike = |c: &&mut Cause| c.worst.code == found.code && c.worst.tool.is_some();
+        match causes
+            .iter_mut()
+            .find(alike)
+            .filter(|_| found.tool.is_some())
+        {
+            Some(cause) => cause.others.push(found),
+            None => causes.push(Cause {
+                worst: found,
+                others: Vec::new(),
+            }),
+        }
+    }
+    causes
+}
+
 /// Run it or not, and what says so first.
-fn verdict(out: &mut String, report: &Report, first: &[&Finding], lines: &[(u64, String)]) {
+fn verdict(out: &mut String, report: &Report, first: &[Cause], lines: &[(u64, String)]) {
     let word = report.verdict().word();
     if first.is_empty() {
         let _ = writeln!(out, "{word:<6}nothing found\n");
@@ -61,8 +87,8 @@ fn verdict(out: &mut String, report: &Report, first: &[&Finding], lines: &[(u64,
     ];
     let counts: Vec<String> = counts.into_iter().flatten().collect();
     let _ = writeln!(out, "{word:<6}{}", counts.join(", "));
-    for finding in first {
-        one(out, finding, lines);
+    for cause in first {
+        one(out, cause, lines);
     }
     out.push('\n');
 }
@@ -93,16 +119,29 @@ fn totals(out: &mut String, report: &Report, shown: Shown) {
     let reach = report.reach_time.map_or_else(String::new, |t| {
         format!("; {} with what the axes reach", shown.time(t.value))
     });
+    let without = report.uses.iter().filter(|u| is_untimed(u));
+    let without: f64 = without.map(|u| u.length.value).sum();
+    let untimed = if without > 0.0 {
+        format!(" ({} of it has no feed: not timed)", shown.length(without))
+    } else {
+        String::new()
+    };
     line(
         out,
         "",
         &format!(
-            "cut {} in {}, rapid {}{reach}",
+            "cut {} in {}{untimed}, rapid {}{reach}",
             shown.length(report.cut_length.value),
             shown.time(report.cut_time.value),
             shown.length(report.rapid_length.value)
         ),
     );
+}
+
+/// Whether it cuts without a feed, so that its time is not known.
+fn is_untimed(found: &UseReport) -> bool {
+    let feed = found.feed_speed.is_some_and(|f| f.value > 0.0);
+    !feed && found.time.value <= 0.0
 }
 
 /// How far the cuts reach, and of which cutters the radius is in that.
@@ -159,11 +198,12 @@ fn radii(report: &Report, known: &Known) -> String {
 
 /// What it was looked at against.
 fn against(out: &mut String, known: &Known) {
-    if known.against.is_empty() {
+    let against = known.against();
+    if against.is_empty() {
         return;
     }
     out.push_str("\nlooked at against\n");
-    for told in &known.against {
+    for told in against {
         line(out, &format!("  {:<8}", told.what), &told.line());
     }
 }
@@ -228,7 +268,7 @@ fn uses(out: &mut String, uses: &[UseReport], shown: Shown) {
             significant(u.spindle_speed.value),
             u.moves,
             shown.number(u.length.value),
-            shown.time(u.time.value),
+            or_none((!is_untimed(u)).then(|| shown.time(u.time.value))),
             length(u.feed_per_tooth),
             or_none(u.cutting_speed.map(|v| shown.surface(v.value))),
             u.first_line,
@@ -259,7 +299,8 @@ fn uses(out: &mut String, uses: &[UseReport], shown: Shown) {
     line(out, "      ", &units);
 }
 
-fn one(out: &mut String, finding: &Finding, lines: &[(u64, String)]) {
+fn one(out: &mut String, cause: &Cause, lines: &[(u64, String)]) {
+    let finding = cause.worst;
     let severity = match finding.severity {
         Severity::Error => "error",
         Severity::Warning => "warning",
@@ -275,6 +316,77 @@ fn one(out: &mut String, finding: &Finding, lines: &[(u64, String)]) {
     );
     line(out, &head, &text);
     if let Some((_, text)) = lines.iter().find(|(number, _)| *number == finding.line) {
-        let _ = writeln!(out, "          | {text}");
+        let _ = writeln!(out, "          | {}", around(text, finding.column));
+    }
+    if !cause.others.is_empty() {
+        let text = format!("the same: {} (in full: --json)", alike(&cause.others));
+        line(out, "          ", &text);
+    }
+}
+
+/// The tools of findings that are alike, each with its line; of many the first.
+fn alike(others: &[&Finding]) -> String {
+    const LISTED: usize = 6;
+    let tools = others.iter().take(LISTED).map(|f| {
+        let number = f.tool.unwrap_or_default();
+        format!("T{number} in line {}", f.line)
+    });
+    let tools: Vec<String> = tools.collect();
+    let more = match others.len().saturating_sub(LISTED) {
+        0 => String::new(),
+        more => format!(" and {more} more tools"),
+    };
+    tools.join(", ") + &more
+}
+
+/// Characters of a line of the programme that are shown.
+const SHOWN: usize = 66;
+
+/// A line of the programme; of a long one the part around a column, counted from 1.
+fn around(text: &str, column: u32) -> String {
+    const ENDS: usize = 4;
+    let length = text.chars().count();
+    if length <= SHOWN {
+        return text.to_owned();
+    }
+    let at = usize::try_from(column)
+        .unwrap_or(usize::MAX)
+        .saturating_sub(1);
+    let first = at.saturating_sub(SHOWN / 3).min(length - (SHOWN - ENDS));
+    let first = if first < ENDS { 0 } else { first };
+    let before = if first > 0 { "... " } else { "" };
+    let room = SHOWN - before.len();
+    let rest = length - first;
+    let (room, behind) = if rest > room {
+        (room - ENDS, " ...")
+    } else {
+        (room, "")
+    };
+    let part: String = text.chars().skip(first).take(room).collect();
+    format!("{before}{part}{behind}")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// A line of 5000 characters filled the page, once for each finding in it.
+    #[test]
+    fn of_a_long_line_the_part_around_the_place_is_shown() {
+        let text: String = ('a'..='z').cycle().take(300).collect();
+        assert_eq!(around("G1 X10", 4), "G1 X10");
+        assert_eq!(around(&text[..SHOWN], 9), text[..SHOWN]);
+        for column in [1, 5, 26, 27, 30, 150, 280, 300] {
+            let shown = around(&text, column);
+            assert_eq!(shown.chars().count(), SHOWN, "{column}: {shown}");
+            let part = shown.trim_start_matches("... ").trim_end_matches(" ...");
+            let place = text.find(part).unwrap();
+            let at = column as usize - 1;
+            assert!(
+                (place..place + part.len()).contains(&at),
+                "{column}: {shown}"
+            );
+            assert_eq!(shown.starts_with("... "), place > 0);
+        }
     }
 }

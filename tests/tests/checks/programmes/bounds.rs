@@ -76,7 +76,7 @@ fn the_words_name_what_is_there() {
     says(
         &report,
         "spindle-without-speed",
-        "S0 M3: the spindle is started in line 4",
+        "S0 M3: line 4 starts the spindle at no speed",
     );
     let report = read("S9000 M3\nG0 X0 Y0 Z1\nG1 X10 F0.", none());
     says(
@@ -102,19 +102,11 @@ fn the_words_name_what_is_there() {
         "the line follows N40: is N45 meant?",
     );
     let report = read("S9000 M3\nG0 X0 Y0 Z1\nG1 X1O. F100", none());
-    says(
-        &report,
-        "letter-without-number",
-        "is the digit 0 meant for the letter O?",
-    );
+    says(&report, "letter-without-number", "is the digit 0 meant?");
     let report = read("S9000 M3\nG0 X0 Y0 Z1\nG1 X1O5 F100", none());
     says(&report, "letter-unknown", "is the digit 0 meant?");
     let report = read("S9000 M3\nGO X0 Y0 Z1\nG1 X1 F100", none());
-    says(
-        &report,
-        "letter-without-number",
-        "is the digit 0 meant for the letter O?",
-    );
+    says(&report, "letter-without-number", "is the digit 0 meant?");
 }
 
 #[test]
@@ -133,6 +125,24 @@ fn a_programme_that_never_cuts_is_told_once() {
     // Only positions: nothing says that it should cut.
     let report = read("G0 X0 Y0 Z1\nX10\nY10\nX0", with(vec![]));
     assert!(found(&report, "no-cutting-move").is_none());
+}
+
+/// 1.3 mm of path under G21 for a cutter of 1/8 in; the same path ten times as large is none.
+#[test]
+fn figures_in_inch_under_g21_are_asked_about() {
+    let run = |to: &str| {
+        let text = format!("(1/8 IN END MILL)\nS12000 M3\nG0 X-0.1 Y0 Z0.5\nG1 {to} F5");
+        read(&text, with(vec![]))
+    };
+    let words = "spans 1.3 mm, less than its cutter of 3.175 mm: are the figures in inch?";
+    says(&run("X1.2"), "chip-absurd", words);
+    let report = run("X12");
+    assert!(
+        !found(&report, "chip-absurd")
+            .unwrap()
+            .text
+            .contains("in inch")
+    );
 }
 
 /// Cuts at these feeds, with a plunge before each.
@@ -312,7 +322,7 @@ fn cuts_beside_the_stock_are_told() {
     };
     assert!(found(&run("X47"), "leaves-stock").is_none());
     let report = run("X63");
-    says(&report, "leaves-stock", "leaves it by 32 mm in X");
+    says(&report, "leaves-stock", "leaves the stock by 32 mm in X");
     let text = "S9000 M3\nG0 X100 Y8 Z1\nG1 Z-1 F100\nX134 F400";
     let report = read(text, stocked(with(vec![mill(6.0, 4)])));
     says(

@@ -242,8 +242,9 @@ fn loops_and_calls_are_unrolled() {
 #[test]
 fn other_files_are_refused_with_the_reason() {
     for (text, reason) in [
-        ("", "no words"),
-        ("(only a note)\n", "no words"),
+        ("", "is empty"),
+        ("%\n\n", "is empty"),
+        ("(only a note)\n", "comments only"),
         (
             "Dear customer,\nplease find the drawing of the bolster attached.\nRegards\n",
             "text",
