@@ -333,15 +333,15 @@ fields! {
     Machine {
         "machine" "machine" Takes::Name(Shelf::Machines), "bench-5000",
             "a machine of the shop or the tables; or fill in the entries below instead";
-        "spindle-least" "lowest spindle speed" quantity(&s::N, 1.0, 200e3), "100 rpm",
+        "spindle-least" "lowest spindle speed" quantity(&s::N_LEAST, 1.0, 200e3), "100 rpm",
             "what the machine can turn";
         "spindle-most" "highest spindle speed" quantity(&s::N_MOST, 10.0, 200e3), "5000 rpm",
             "what the machine can turn";
-        "feed-most" "fastest cutting feed" quantity(&s::V_F, 1.0, 50e3), "1500 mm/min",
+        "feed-most" "fastest cutting feed" quantity(&s::V_F_MOST, 1.0, 50e3), "1500 mm/min",
             "the fastest the machine feeds while cutting";
-        "power" "motor power" quantity(&s::P_MOT, 5.0, 30e3), "600 W",
+        "power" "motor power" quantity(&s::P_RATED, 5.0, 30e3), "600 W",
             "of the spindle, above its base speed";
-        "base-speed" "base speed" quantity(&s::N, 10.0, 200e3), "1500 rpm",
+        "base-speed" "base speed" quantity(&s::N_BASE, 10.0, 200e3), "1500 rpm",
             "needs the motor power: below this speed the torque is constant, above it the power";
         "efficiency" "efficiency" quantity(&s::ETA, 0.1, 1.0), "0.75",
             "share of the motor power that reaches the cutter";
