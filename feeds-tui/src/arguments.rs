@@ -76,7 +76,7 @@ pub const TEMPLATE: &str = "\
 
 const EXAMPLES: &[Example] = &[
     Example {
-        line: "feeds formula feed-per-tooth v_f=10ft/min z=4 n=4400rpm --working",
+        line: "feeds formula feed-per-tooth v_f=300mm/min z=4 n=4400rpm --working",
         says: "one formula, with its working",
     },
     Example {
@@ -126,7 +126,7 @@ pub struct Arguments {
 pub enum Command {
     /// Work out one pass: speed, feed, and what gives way first
     Cut(cut::Flags),
-    /// Find the cut that removes most inside every margin, and what stops it
+    /// Find the cut that removes most inside every limit, and what stops it
     Fastest(fastest::Flags),
     /// Compare a cautious run on a cheap stand-in with production, and climb from it
     Rehearse(rehearse::Flags),

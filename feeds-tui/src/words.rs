@@ -1,6 +1,8 @@
 //! Words that more than one screen, sheet or command shows.
 
 use feeds_core::limit::ENDLESS_MARGIN;
+use feeds_core::quantity::inch;
+use feeds_core::symbol::System;
 use std::fmt::Display;
 
 /// Cautions that stand on every answer and every sheet.
@@ -24,15 +26,31 @@ pub const APART: &str = "The paths of the ball do not meet: ribs of the full dep
 /// The name of the job that the screens open with.
 pub const EXAMPLE_JOB: &str = "EXAMPLE: folding-knife bolster in layered steel";
 
-/// What stands over the answers of the demo.
+/// What stands over the answers of the example.
 pub const DEMO: &str = "\
-The demo: a folding-knife bolster in layered steel, 1095 with 15N20, annealed, on a light mill.
+An EXAMPLE: a folding-knife bolster in layered steel, 1095 with 15N20, annealed, on a light mill.
 The figures are an invented workshop's; type `feeds` in a terminal to change them, `feeds --help`
 for everything else.
 ";
 
 /// A margin below which it is told how many times the bound is used instead.
 const FAR_BEYOND: f64 = -9.995;
+
+/// A text of help in the units of the shop.
+pub fn in_units(text: &str, system: System) -> String {
+    match system {
+        System::Metric => text.to_owned(),
+        System::Inch => inch::text(text),
+    }
+}
+
+/// An error or a question in the units of the shop; what was typed stays.
+pub fn said_in(text: &str, system: System) -> String {
+    match system {
+        System::Metric => text.to_owned(),
+        System::Inch => inch::said(text),
+    }
+}
 
 /// How many there are: `1 hole`, `2 holes`.
 pub fn count<N: Copy + Display + PartialEq + From<u8>>(n: N, one: &str, many: &str) -> String {

@@ -246,7 +246,7 @@ impl Tables {
         }
         match hardest {
             Some(mut choice) => {
-                choice.why = format!("the hardest layer governs; {}", choice.why);
+                choice.why = format!("the hardest layer decides; {}", choice.why);
                 Ok(choice)
             }
             None => self.own_force_law(state),

@@ -385,7 +385,7 @@ fn harder(a: Choice<KienzlePair>, b: Choice<KienzlePair>) -> Choice<KienzlePair>
         (a, b)
     };
     hard.kept.insert(0, (soft.value, soft.row));
-    hard.why = format!("the hardest layer governs; {}", hard.why);
+    hard.why = format!("the hardest layer decides; {}", hard.why);
     hard
 }
 

@@ -184,6 +184,10 @@ keys! {
     Clear [Job], [Sign('x'), Named(KeyCode::Delete)], "take it out of the job";
     Note [Job], [Sign('t')], "its note";
     Length [Job], [Sign('l')], "its length at the feed, for the time";
+    Tool [Job], [Sign('T')], "the number of its tool, for the sheet";
+    Programme [Job], [Sign('p')], "the name of its programme, for the sheet";
+    Begins [Job], [Sign('z')], "where it begins in Z";
+    InAll [Job], [Sign('d')], "how deep it goes in all, for its levels";
     Follows [Job], [Sign('f')], "the pass whose corners or slot it meets";
     Happened [Job], [Sign('h')], "what happened when it was run";
 

@@ -25,6 +25,8 @@ use crate::pass::overrides::Overrides;
 use crate::pass::resolve::Idle;
 use crate::store::job::{Change, Job, Pass, Planned};
 use crate::store::shop::Shop as ShopFile;
+use crate::words::said_in;
+use feeds_core::nearest::same;
 use feeds_core::symbol::System;
 use std::path::PathBuf;
 use std::rc::Rc;
@@ -95,10 +97,13 @@ pub struct Pick {
 }
 
 impl Pick {
-    /// The names in which every typed part occurs.
+    /// The names in which every typed part occurs; one that is typed in full comes first.
     pub fn found(&self) -> Vec<&str> {
         let names = self.names.iter().map(String::as_str);
-        names.filter(|n| has(n, self.wanted.text())).collect()
+        let wanted = self.wanted.text();
+        let mut found: Vec<&str> = names.filter(|n| has(n, wanted)).collect();
+        found.sort_by_key(|name| !same(name, wanted));
+        found
     }
 
     /// The marked name.
@@ -361,7 +366,8 @@ impl State {
 
     /// What is wrong with an entry.
     pub fn error(&self, field: &Field) -> Option<String> {
-        self.live.error(field)
+        let error = self.live.error(field);
+        error.map(|error| said_in(&error, self.system))
     }
 
     /// The scope keys are looked up in.

@@ -121,7 +121,7 @@ words! {
     EMPTY_JOB = "an empty job: B asks four questions and shows the first answer; or type the \
         entries one by one";
     OR_TOP_SPEED = "or its highest spindle speed, such as 2800 rpm";
-    OR_DIAMETER = "or diameter and flutes, such as 1/8 in, 2";
+    OR_DIAMETER = "or diameter and flutes, such as 3 mm, 2";
     OR_FEWER_LETTERS = "nothing has these letters: try fewer, such as 1095";
     OR_FORCE = "or the force it clamps with, such as 3 kN";
     NO_HOLD_YET = "another way: not known yet";
@@ -144,12 +144,15 @@ words! {
     NO_FURTHER = "it stands at the end";
     LAST_PASS = "a job has one pass at least";
     REMOVED = "taken out: undo brings it back";
+    TOOL_ASKED = "number of its tool, such as T3";
+    PROGRAMME_ASKED = "name of its programme, such as side-1.nc";
+    BEGINS_ASKED = "where it begins in Z, such as -0.2 mm; the top of the part if empty";
+    IN_ALL_ASKED = "how deep it goes in all, such as 3 mm";
     LENGTH_ASKED = "length of the path at the feed, all levels and entries together";
     FOLLOWS_ASKED = "the earlier pass it follows, by number or name; none, or empty: found out";
     HAPPENED_ASKED = "what happened when it was run";
     NOTE_ASKED = "note";
     NOTE = "note";
-    HAPPENED = "happened";
     NOT_BEFORE = "that pass does not come before this one";
     OVERRIDES = "feed v, spindle >";
     FIND_THING = "a part of the name";

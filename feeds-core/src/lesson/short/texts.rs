@@ -19,7 +19,7 @@ pub static LESSONS: &[Lesson] = &[
             Example {
                 id: "note",
                 calculation: "feed-per-tooth",
-                entries: &[("v_f", "10 ft/min"), ("z", "4"), ("n", "4400 rpm")],
+                entries: &[("v_f", "3 m/min"), ("z", "4"), ("n", "4400 rpm")],
             },
             Example {
                 id: "slow",
@@ -51,22 +51,22 @@ pub static LESSONS: &[Lesson] = &[
             Example {
                 id: "slot",
                 calculation: "chip-thickness",
-                entries: &[("f_z", "0.006 mm"), ("D", "1/16 in"), ("a_e", "1/16 in")],
+                entries: &[("f_z", "0.006 mm"), ("D", "1.6 mm"), ("a_e", "1.6 mm")],
             },
             Example {
                 id: "tenth",
                 calculation: "chip-thickness",
-                entries: &[("f_z", "0.006 mm"), ("D", "1/16 in"), ("a_e", "0.159 mm")],
+                entries: &[("f_z", "0.006 mm"), ("D", "1.6 mm"), ("a_e", "0.16 mm")],
             },
             Example {
                 id: "light",
                 calculation: "chip-thickness",
-                entries: &[("f_z", "0.006 mm"), ("D", "1/16 in"), ("a_e", "0.079 mm")],
+                entries: &[("f_z", "0.006 mm"), ("D", "1.6 mm"), ("a_e", "0.08 mm")],
             },
             Example {
                 id: "again",
                 calculation: "feed-for-chip",
-                entries: &[("D", "1/16 in"), ("a_e", "0.079 mm"), ("h_max", "0.006 mm")],
+                entries: &[("D", "1.6 mm"), ("a_e", "0.08 mm"), ("h_max", "0.006 mm")],
             },
         ],
         text: &[
@@ -99,7 +99,7 @@ pub static LESSONS: &[Lesson] = &[
             Example {
                 id: "light",
                 calculation: "chip-thickness",
-                entries: &[("f_z", "0.006 mm"), ("D", "1/16 in"), ("a_e", "0.079 mm")],
+                entries: &[("f_z", "0.006 mm"), ("D", "1.6 mm"), ("a_e", "0.08 mm")],
             },
             Example {
                 id: "slot",
