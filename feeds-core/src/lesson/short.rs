@@ -74,7 +74,9 @@ impl Lesson {
         for example in self.examples {
             let typed = |key: &str, text: &str| match system {
                 System::Metric => text.to_owned(),
-                System::Inch => inch::rounded(key, text),
+                // A width that is the diameter stays it.
+                System::Inch if example.entries.contains(&("D", text)) => inch::rounded("D", text),
+                System::Inch => inch::text(&inch::rounded(key, text)),
             };
             let entries = example.entries.iter();
             let entries: Entries = entries

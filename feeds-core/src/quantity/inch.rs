@@ -124,12 +124,15 @@ fn closed(from: &str, end: char) -> Option<(String, usize)> {
 /// Whether a number can begin behind a text: not in the middle of a word or of another number, but
 /// behind an axis, and in a list of sections such as `10mmx6mm`.
 fn begins(before: &str) -> bool {
+    // A quote as a manual page writes it.
+    if before.ends_with("\\*(Aq") {
+        return true;
+    }
     let mut signs = before.chars().rev();
     match (signs.next(), signs.next()) {
         (Some('X' | 'Y' | 'Z' | 'D'), second) => !second.is_some_and(char::is_alphanumeric),
-        (Some('.'), Some('.')) | (Some('x'), Some('n')) => true,
+        (Some('.'), Some('.')) | (Some('x'), Some('n')) | (None, _) => true,
         (Some(last), _) => !(last.is_alphanumeric() || ['_', '.', '/'].contains(&last)),
-        (None, _) => true,
     }
 }
 
@@ -138,9 +141,12 @@ fn begins(before: &str) -> bool {
 fn sizes(before: &str, from: &str) -> Option<(String, usize)> {
     let mut numbers = vec![digits(from)?];
     let mut end = numbers[0].len();
-    while let Some(after) = from[end..].strip_prefix(" x ") {
-        let next = digits(after)?;
-        end += 3 + next.len();
+    let between = [" x ", "x"]
+        .into_iter()
+        .find(|x| from[end..].starts_with(x));
+    let between = between.unwrap_or(" x ");
+    while let Some(next) = from[end..].strip_prefix(between).and_then(digits) {
+        end += between.len() + next.len();
         numbers.push(next);
     }
     let (of, gap, size) = unit_of(&from[end..])?;
@@ -176,7 +182,7 @@ fn sizes(before: &str, from: &str) -> Option<(String, usize)> {
         .into_iter()
         .map(|number| Some(round(in_inches(number)?.shown_in(first.unit).number(), 0.0)))
         .collect();
-    Some((say(all?.join(" x ")), end))
+    Some((say(all?.join(between)), end))
 }
 
 /// The digits that a text begins with, with one decimal point.
@@ -197,6 +203,11 @@ fn unit_of(text: &str) -> Option<(&'static Unit, &str, usize)> {
     let gap = &text[..text.len() - named.len()];
     let word = |c: char| !(c.is_ascii_alphanumeric() || c == '/');
     let end = named.find(word).unwrap_or(named.len());
+    // Sections are typed as 10mmx6mm.
+    let section = named[..end]
+        .find('x')
+        .filter(|at| digits(&named[at + 1..]).is_some());
+    let end = section.unwrap_or(end);
     let torque = named
         .strip_prefix("N m")
         .is_some_and(|after| !after.starts_with(char::is_alphanumeric));
@@ -208,12 +219,11 @@ fn unit_of(text: &str) -> Option<(&'static Unit, &str, usize)> {
 /// The amount in the unit that an inch shop reads it in; what is less than a thousandth in thou.
 pub(crate) fn readable(metric: Amount) -> Amount {
     let shown = System::Inch.shown(metric);
-    match metric.unit {
-        u if u == &unit::MICROMETRE => shown.shown_in(&unit::THOU),
-        _ if shown.unit == &unit::INCH && shown.number() != 0.0 && shown.number() < 1e-3 => {
-            shown.shown_in(&unit::THOU)
-        }
-        _ => shown,
+    let small = shown.unit == &unit::INCH && (0.0..1e-3).contains(&shown.number());
+    if metric.unit == &unit::MICROMETRE || small && shown.si != 0.0 {
+        shown.shown_in(&unit::THOU)
+    } else {
+        shown
     }
 }
 
@@ -309,6 +319,9 @@ mod tests {
         check("1/4 in and 0.5 in", "1/4 in and 0.5 in");
         check("'21 mm/min' or '4 mm'", "'0.83 in/min' or '1/8 in'");
         check("10mmx6mm,15mmx2.8mm", "0.39inx0.24in,0.59inx0.11in");
+        check("18 mm x 2.4 mm", "0.71 in x 0.094 in");
+        check("300x150x200mm", "12x5.9x7.9in");
+        check("\\*(Aq3 mm square\\*(Aq", "\\*(Aq1/8 in square\\*(Aq");
     }
 
     /// Against the sizes a drawer of inch cutters has, and conversions by hand.

@@ -115,7 +115,7 @@ fn what_is_on_no_list_is_typed() {
     );
     // What cannot be read is said, and asked again.
     let mut bench = Bench::at("first-wrong", None);
-    bench.press("Bfast<Enter>");
+    bench.press("Bquick<Enter>");
     shows(
         &bench.state,
         &[words::BEGIN_MACHINE, "does not start with a number"],

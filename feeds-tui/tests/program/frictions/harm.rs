@@ -73,10 +73,8 @@ fn a_slow_mill_never_heads_with_its_own_top_speed() {
         let pass = format!("{SLOW} stick-out={stick_out}");
         let text = said(&flags("cut", &pass)).out;
         let answer = json("cut", &pass);
-        assert_eq!(
-            answer["spindle_speed"]["value"].as_f64().unwrap().round(),
-            2800.0
-        );
+        let turns = answer["spindle_speed"]["value"].as_f64().unwrap();
+        assert!((turns - 2800.0).abs() < 0.5, "{turns}");
         assert_ne!(answer["checks"][0]["limit"], "spindle-speed-most", "{text}");
         let mut rows = text.lines().skip_while(|l| !l.starts_with(" nearest"));
         let first = rows.nth(1).unwrap().trim().to_owned();
@@ -108,7 +106,6 @@ fn what_would_decide_and_is_not_known_is_never_run() {
     let known = json("cut", &format!("{all} {machine} {hold}"));
     assert_eq!(known["verdict"], "RUN", "{:#}", known["because"]);
     for (given, word) in [
-        (format!("{all} {hold}"), "power"),
         (format!("{all} {machine}"), "clamping force"),
         (
             format!(

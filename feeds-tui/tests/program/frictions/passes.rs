@@ -98,7 +98,7 @@ const INCHES: [(&str, f64); 6] = [
 fn drawn(d: &mut Drawn) -> AnyPass {
     let inch = d.below(2) == 0;
     let mut entries: Vec<(&'static str, String)> = Vec::new();
-    let mut put = |key, text: &str| {
+    let mut put = |key: &'static str, text: &str| {
         if !text.is_empty() {
             entries.push((key, text.to_owned()));
         }
@@ -140,6 +140,15 @@ fn drawn(d: &mut Drawn) -> AnyPass {
             d.one(&["", "5um", "30um"])
         },
     );
+    stock_and_machine(d, inch, &mut put);
+    cut(d, inch, &length, &mut put);
+    AnyPass { entries, inch }
+}
+
+/// Takes an entry with its text; an empty one is not given.
+type Put<'a> = &'a mut dyn FnMut(&'static str, &str);
+
+fn stock_and_machine(d: &mut Drawn, inch: bool, put: Put<'_>) {
     let (stock, condition) = [
         ("1018", "hot rolled"),
         ("1095", "annealed"),
@@ -171,6 +180,9 @@ fn drawn(d: &mut Drawn) -> AnyPass {
             put("height", if inch { "0.1in" } else { "3mm" });
         }
     }
+}
+
+fn cut(d: &mut Drawn, inch: bool, length: &dyn Fn(f64) -> String, put: Put<'_>) {
     let path = d.one(&["slot", "side", "side", "pocket", "face"]);
     put("path", path);
     put("depth", &length(0.02 + 0.8 * d.share() * d.share()));
@@ -216,7 +228,6 @@ fn drawn(d: &mut Drawn) -> AnyPass {
     if d.below(6) == 0 {
         put("spindle", d.one(&["2000 rpm", "4500 rpm", "9000 rpm"]));
     }
-    AnyPass { entries, inch }
 }
 
 impl AnyPass {
@@ -367,8 +378,8 @@ fn of_200_passes_the_first_danger_is_the_one_of_the_highest_harm() {
 /// The verdict that a row begins with.
 fn verdict_of(row: &str) -> Option<usize> {
     let row = row.strip_prefix("  ")?;
-    let is = |word: &&str| row.starts_with(&format!("{word} "));
-    ["RUN", "CARE", "STOP"].iter().position(|word| is(&word))
+    let is = |word: &str| row.starts_with(&format!("{word} "));
+    ["RUN", "CARE", "STOP"].iter().position(|word| is(word))
 }
 
 /// Whether a check rests on a bound that nobody gave.

@@ -278,7 +278,7 @@ fn printed(line: &str, home: &Path) -> Vec<String> {
 fn below_nothing(line: &str) -> bool {
     let mut before = "";
     for word in line
-        .split([' ', '(', ',', ';', '>', '"', ':', '|'])
+        .split([' ', '(', ')', ',', ';', '>', '"', ':', '|'])
         .filter(|w| !w.is_empty())
     {
         let number = if word.starts_with('%') { before } else { word };
@@ -379,6 +379,10 @@ fn foreign(line: &str, units: &[&str]) -> Option<String> {
         // A cutter of the tables is called by its size.
         let shapes = ["square", "corner", "ball"];
         if words.get(at + 1).is_some_and(|next| shapes.contains(next)) {
+            continue;
+        }
+        // What a quantity is called: k_c1.1 is that of a chip of 1 mm.
+        if at > 1 && words[at - 2..=at] == ["at", "1", "mm"] {
             continue;
         }
         let behind = at > 0 && number(words[at - 1]) && units.contains(&word);

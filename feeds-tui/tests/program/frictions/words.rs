@@ -114,6 +114,8 @@ fn trade_words_are_kept_as_the_registers_own_by_shop_job_and_file() {
     let home = folder("friction-words");
     let shop = home.join("shop.json").display().to_string();
     let job = home.join("job.json").display().to_string();
+    let empty = "{ \"feeds\": \"shop\", \"schema\": 1 }";
+    fs::write(&shop, empty).unwrap();
     let run = |words: &[String]| {
         let shop = ["--shop".to_owned(), shop.clone()];
         said(&words.iter().cloned().chain(shop).collect::<Vec<_>>())
@@ -147,7 +149,6 @@ fn trade_words_are_kept_as_the_registers_own_by_shop_job_and_file() {
         assert_eq!(run(&show).out, before.out, "{row:?}");
     }
     // What stands on a shelf.
-    let _ = fs::remove_file(&shop);
     for (at, row) in rows().enumerate() {
         let (name, text, more) = row;
         let shelf = match field(name).unwrap().key {
@@ -159,6 +160,9 @@ fn trade_words_are_kept_as_the_registers_own_by_shop_job_and_file() {
         let mut line = words(&["shop", "add", shelf, &thing]);
         if shelf == "cutter" {
             line.push("diameter=6mm".to_owned());
+            if field(name).unwrap().key != "edges" {
+                line.push("edges=4".to_owned());
+            }
         } else {
             let stock = if more.is_empty() { "stock=1095" } else { *more };
             line.push(stock.to_owned());
