@@ -142,8 +142,8 @@ fn the_feed_dial_says_what_it_does_not_know() {
     let said = text(&ran_line(&format!("feeds cut {pass}"), &home).stdout);
     let said = said.split_whitespace().collect::<Vec<_>>().join(" ");
     let expect = "not known where it bends too far or breaks";
-    // The arc is 33.6 degrees: its thickest chip is lifted from 18 % on, that of half the arc, whose
-    // sine is smaller by 0.553 / 0.289, from 35 %.
+    // The arc is 33.6 degrees: its thickest chip is lifted from 18 % on, that of half the arc,
+    // whose sine is smaller by 0.553 / 0.289, from 35 %.
     assert!(
         said.contains("feed dial 0 rubs | 35 cuts [100] | 150 %; "),
         "{said}"

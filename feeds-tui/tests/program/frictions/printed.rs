@@ -18,7 +18,8 @@ static METRIC: Typed = Typed {
     word: "metric",
     cutter: "--diameter 3mm --flutes 3 --coating altin --helix 38deg --flute-length 8mm \
              --stick-out 14mm --shank 6mm --edge-radius 6um",
-    machine: "--runout 5um --spindle-most 2800rpm --feed-most 1500mm/min --power 600W --base-speed 1500rpm \
+    machine: "--runout 5um \
+              --spindle-most 2800rpm --feed-most 1500mm/min --power 600W --base-speed 1500rpm \
               --stiffness 8N/um --collet-grip 600N --backlash 0.05mm --drag 60N \
               --clamp-force 3kN --grip 4mm --height 3mm --tolerance 0.03mm",
     slot: "--path slot --depth 0.6mm --entry ramp --centre-cutting yes",
@@ -44,7 +45,8 @@ static INCH: Typed = Typed {
     word: "inch",
     cutter: "--diameter 1/8in --flutes 3 --coating altin --helix 38deg --flute-length 0.32in \
              --stick-out 0.55in --shank 1/4in --edge-radius 0.24thou",
-    machine: "--runout 0.2thou --spindle-most 2800rpm --feed-most 60in/min --power 0.8hp --base-speed 1500rpm \
+    machine: "--runout 0.2thou \
+              --spindle-most 2800rpm --feed-most 60in/min --power 0.8hp --base-speed 1500rpm \
               --stiffness 46000lbf/in --collet-grip 135lbf --backlash 2thou --drag 13lbf \
               --clamp-force 670lbf --grip 0.16in --height 0.12in --tolerance 1.2thou",
     slot: "--path slot --depth 0.024in --entry ramp --centre-cutting yes",
