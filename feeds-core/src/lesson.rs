@@ -5,7 +5,6 @@
 //! numbers are such that no two slips, and no slip and the right answer, come to the same.
 
 mod case;
-mod inch;
 mod kind;
 mod kinds;
 pub mod short;
@@ -18,9 +17,9 @@ pub use slip::Slip;
 use crate::error::EntryError;
 use crate::kernel::seed::Seed;
 use crate::notebook::Step;
-use crate::quantity::Amount;
 use crate::quantity::amount::significant;
 use crate::quantity::read::read_si;
+use crate::quantity::{Amount, Dimension, unit};
 use crate::symbol::System;
 
 /// What is asked for.
@@ -103,7 +102,15 @@ impl Question {
                 if near(right.si) {
                     return Ok(Mark::Right);
                 }
-                let hit = slips.iter().find(|(_, value)| near(*value));
+                // Between the systems a number goes astray in every question of a length.
+                let of_length =
+                    [Dimension::Length, Dimension::Speed].contains(&right.unit.dimension);
+                let inch = unit::INCH.size / unit::MILLIMETRE.size;
+                let carried = [right.si * inch, right.si / inch].map(|si| (&slip::INCH_FOR_MM, si));
+                let carried = carried.iter().filter(|_| of_length);
+                let known = slips.iter().map(|(slip, value)| (*slip, *value));
+                let mut known = known.chain(carried.map(|(slip, value)| (*slip, *value)));
+                let hit = known.find(|(_, value)| near(*value));
                 Ok(hit.map_or(Mark::NotRecognised, |(slip, _)| Mark::Slip(slip)))
             }
         }

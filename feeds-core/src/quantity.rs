@@ -4,6 +4,7 @@
 //! reads `3/16"`, `10 ft/min`, `4400 rpm`; [`read`](read::read) and [`Amount`] are the two doors.
 
 pub mod amount;
+pub mod inch;
 pub mod read;
 pub mod unit;
 

@@ -76,7 +76,7 @@ pub const TEMPLATE: &str = "\
 
 const EXAMPLES: &[Example] = &[
     Example {
-        line: "feeds formula feed-per-tooth v_f=10ft/min z=4 n=4400rpm --working",
+        line: "feeds formula feed-per-tooth v_f=300mm/min z=4 n=4400rpm --working",
         says: "one formula, with its working",
     },
     Example {

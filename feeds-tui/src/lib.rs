@@ -47,6 +47,7 @@ use std::borrow::Cow;
 use std::ffi::OsString;
 use std::io::{BufRead, BufReader, Write};
 use store::disk::RealDisk;
+use words::{in_units, said_in};
 
 /// Runs the program away from any terminal, as in a pipe.
 ///
@@ -86,7 +87,8 @@ pub fn run_in(
         // Nothing is left to do when even the error stream is closed.
         let _ = err.write_all(leaving(text, reads, plain).as_bytes());
     };
-    match answer(place, colour, args) {
+    let system = system(place, &args);
+    match answer(place, colour, args, system) {
         Ok(answer) => {
             for line in &answer.told {
                 says(&format!("note: {line}\n"), Reads::People);
@@ -120,13 +122,19 @@ pub fn run_in(
                 Failure::Usage(_) if in_colour => Reads::InColour,
                 _ => Reads::People,
             };
-            says(&failure.text(in_colour), reads);
+            let text = failure.text(in_colour);
+            says(&said_in(&text, system), reads);
             failure.exit() as u8
         }
     }
 }
 
-fn answer(place: &Place, colour: Colour, args: Vec<OsString>) -> Result<Answer, Failure> {
+fn answer(
+    place: &Place,
+    colour: Colour,
+    args: Vec<OsString>,
+    system: System,
+) -> Result<Answer, Failure> {
     let parsed = Arguments::command()
         .try_get_matches_from(args)
         .and_then(|matches| Arguments::from_arg_matches(&matches));
@@ -136,11 +144,11 @@ fn answer(place: &Place, colour: Colour, args: Vec<OsString>) -> Result<Answer, 
         Err(told) if !told.use_stderr() => {
             let text = told.render();
             if !place.colour(colour, Stream::Out) {
-                return Ok(Answer::plain(text.to_string()));
+                return Ok(Answer::plain(in_units(&text.to_string(), system)));
             }
             return Ok(Answer {
                 reads: Reads::InColour,
-                ..Answer::plain(text.ansi().to_string())
+                ..Answer::plain(in_units(&text.ansi().to_string(), system))
             });
         }
         Err(wrong) => return Err(Failure::Usage(with_nearest_command(wrong))),
@@ -180,7 +188,7 @@ fn answer(place: &Place, colour: Colour, args: Vec<OsString>) -> Result<Answer, 
         Some(Command::Job(flags)) => command::job::answer(flags, look, &files),
         Some(Command::Sheet(flags)) => command::sheet::answer(flags, look, &files),
         Some(Command::Completions(flags)) => command::completions::answer(flags, &files),
-        Some(Command::Man(flags)) => command::man::answer(flags),
+        Some(Command::Man(flags)) => command::man::answer(flags, system),
         None if place.screens() && !look.json => {
             tui::app::open(&files, arguments.job.as_deref(), look)
         }
@@ -189,6 +197,35 @@ fn answer(place: &Place, colour: Colour, args: Vec<OsString>) -> Result<Answer, 
             None => demo::answer(look),
         },
     }
+}
+
+/// The system that people read, as far as it can be told before the arguments are understood.
+fn system(place: &Place, args: &[OsString]) -> System {
+    let asked = value(args, "--units").and_then(|word| System::of_word(&word.to_string_lossy()));
+    let shop = value(args, "--shop").or_else(|| std::env::var_os("FEEDS_SHOP"));
+    let shop = shop.filter(|path| !path.is_empty());
+    let files = Files {
+        disk: &RealDisk,
+        folders: &place.folders,
+        shop: shop.as_deref().map(std::path::Path::new),
+        system: System::Metric,
+    };
+    files.in_system(asked).system
+}
+
+/// What was typed behind a flag.
+fn value(args: &[OsString], flag: &str) -> Option<OsString> {
+    let mut typed = args.iter().take_while(|arg| *arg != "--");
+    while let Some(arg) = typed.next() {
+        if arg == flag {
+            return typed.next().cloned();
+        }
+        let text = arg.to_str().and_then(|text| text.strip_prefix(flag));
+        if let Some(text) = text.and_then(|text| text.strip_prefix('=')) {
+            return Some(text.into());
+        }
+    }
+    None
 }
 
 /// Short names are too short for the parser's own measure of likeness: to it, `ct` is as much

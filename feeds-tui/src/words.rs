@@ -2,6 +2,8 @@
 
 use feeds_core::limit::ENDLESS_MARGIN;
 use feeds_core::plan::setup::Intent;
+use feeds_core::quantity::inch;
+use feeds_core::symbol::System;
 use std::fmt::Display;
 
 /// Cautions that stand on every answer and every sheet.
@@ -26,9 +28,9 @@ pub const APART: &str = "The paths of the ball do not meet: ribs as high as the 
 /// The name of the job that the screens open with.
 pub const EXAMPLE_JOB: &str = "EXAMPLE: folding-knife bolster in layered steel";
 
-/// What stands over the answers of the demo.
+/// What stands over the answers of the example.
 pub const DEMO: &str = "\
-The demo: a folding-knife bolster in layered steel, 1095 with 15N20, annealed, on a light mill.
+An EXAMPLE: a folding-knife bolster in layered steel, 1095 with 15N20, annealed, on a light mill.
 The figures are an invented workshop's; type `feeds` in a terminal to change them, `feeds --help`
 for everything else.
 ";
@@ -41,6 +43,22 @@ pub fn run(intent: Intent) -> &'static str {
     match intent {
         Intent::Cautious => "first cut",
         Intent::Production => "proven run",
+    }
+}
+
+/// A text of help in the units of the shop.
+pub fn in_units(text: &str, system: System) -> String {
+    match system {
+        System::Metric => text.to_owned(),
+        System::Inch => inch::text(text),
+    }
+}
+
+/// An error or a question in the units of the shop; what was typed stays.
+pub fn said_in(text: &str, system: System) -> String {
+    match system {
+        System::Metric => text.to_owned(),
+        System::Inch => inch::said(text),
     }
 }
 

@@ -1,10 +1,9 @@
 //! The numbers of an exercise: drawn from those of a shop, and changed as slips change them.
 
-use super::inch;
 use super::worked::{Entries, Worked, work};
 use crate::filled::filled;
 use crate::kernel::seed::Seed;
-use crate::quantity::{read, unit};
+use crate::quantity::{inch, read, unit};
 use crate::symbol::System;
 
 /// Diameters a drawer of small cutters has.

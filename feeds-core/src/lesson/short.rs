@@ -10,12 +10,13 @@ mod texts;
 pub use crate::filled::Part;
 pub use texts::LESSONS;
 
-use super::worked::{Worked, readable, work};
+use super::worked::{Entries, Worked, readable, work};
 use crate::error::EntryError;
 use crate::filled::parts;
 use crate::notebook::Step;
 use crate::quantity::amount::significant;
-use crate::quantity::{Amount, unit};
+use crate::quantity::{Amount, inch, unit};
+use crate::symbol::System;
 
 /// A calculation of a lesson.
 #[derive(Debug)]
@@ -55,8 +56,9 @@ pub struct Told {
 /// # Example
 /// ```
 /// use feeds_core::lesson::short::{LESSONS, lesson};
+/// use feeds_core::symbol::System;
 /// assert_eq!(LESSONS.len(), 10);
-/// let told = lesson("thinning").unwrap().told().unwrap();
+/// let told = lesson("thinning").unwrap().told(System::Metric).unwrap();
 /// assert!(!told.paragraphs.is_empty());
 /// ```
 pub fn lesson(name: &str) -> Option<&'static Lesson> {
@@ -64,33 +66,49 @@ pub fn lesson(name: &str) -> Option<&'static Lesson> {
 }
 
 impl Lesson {
-    /// The lesson with its numbers.
+    /// The lesson with its numbers, as a shop in that system has them.
     ///
     /// # Errors
     /// When a calculation fails or the text names what is not there; tests hold that none does.
-    pub fn told(&self) -> Result<Told, EntryError> {
+    pub fn told(&self, system: System) -> Result<Told, EntryError> {
         let mut worked = Vec::new();
         for example in self.examples {
-            let entries = example
-                .entries
-                .iter()
-                .map(|(key, text)| (*key, (*text).to_owned()));
-            worked.push((example, work(example.calculation, &entries.collect())?));
+            let typed = |key: &str, text: &str| match system {
+                System::Metric => text.to_owned(),
+                // A width that is the diameter stays it.
+                System::Inch if example.entries.contains(&("D", text)) => inch::rounded("D", text),
+                System::Inch => inch::text(&inch::rounded(key, text)),
+            };
+            let entries = example.entries.iter();
+            let entries: Entries = entries
+                .map(|(key, text)| (*key, typed(key, text)))
+                .collect();
+            let worked_out = work(example.calculation, &entries)?;
+            worked.push(Calculation {
+                id: example.id,
+                entries,
+                worked: worked_out,
+            });
         }
         let paragraphs = self
             .text
             .iter()
-            .map(|paragraph| parts(paragraph, &|name| shown(name, &worked)))
+            .map(|paragraph| parts(paragraph, &|name| shown(name, &worked, system)))
             .collect::<Result<_, _>>()?;
-        let steps = worked.into_iter().flat_map(|(_, w)| w.steps).collect();
+        let steps = worked.into_iter().flat_map(|c| c.worked.steps).collect();
         Ok(Told { paragraphs, steps })
     }
 }
 
-type Examples<'a> = [(&'a Example, Worked)];
+/// A calculation that is done.
+struct Calculation {
+    id: &'static str,
+    entries: Entries,
+    worked: Worked,
+}
 
 /// An entry as typed, a result, a ratio or a mean of two results.
-fn shown(name: &str, worked: &Examples<'_>) -> Option<String> {
+fn shown(name: &str, worked: &[Calculation], system: System) -> Option<String> {
     if let Some((above, below)) = name.split_once(" / ") {
         let (above, below) = (result(above, worked)?, result(below, worked)?);
         return Some(significant_of(above.si / below.si));
@@ -98,26 +116,28 @@ fn shown(name: &str, worked: &Examples<'_>) -> Option<String> {
     if let Some((one, other)) = name.split_once(" ~ ") {
         let (mut one, other) = (result(one, worked)?, result(other, worked)?);
         one.si = f64::midpoint(one.si, other.si);
-        return Some(rounded(one));
+        return Some(rounded(one, system));
     }
     if let Some(amount) = result(name, worked) {
-        return Some(rounded(amount));
+        return Some(rounded(amount, system));
     }
     let (id, key) = name.split_once('.')?;
-    let (example, _) = worked.iter().find(|(e, _)| e.id == id)?;
-    let (_, text) = example.entries.iter().find(|(k, _)| *k == key)?;
-    Some((*text).to_owned())
+    let calculation = worked.iter().find(|c| c.id == id)?;
+    let entry = calculation.entries.iter().find(|(k, _)| *k == key);
+    entry.map(|(_, text)| text.clone())
 }
 
-fn result(name: &str, worked: &Examples<'_>) -> Option<Amount> {
+fn result(name: &str, worked: &[Calculation]) -> Option<Amount> {
     let (id, key) = name.split_once('.')?;
-    let (_, worked) = worked.iter().find(|(e, _)| e.id == id)?;
-    worked.result(key)
+    worked.iter().find(|c| c.id == id)?.worked.result(key)
 }
 
 /// Three figures: a lesson is no table.
-fn rounded(amount: Amount) -> String {
-    let amount = readable(amount);
+fn rounded(amount: Amount, system: System) -> String {
+    let amount = match system {
+        System::Metric => readable(amount),
+        System::Inch => inch::readable(amount),
+    };
     let number = significant_of(amount.number());
     match amount.unit {
         u if u == &unit::ONE => number,

@@ -208,7 +208,7 @@ fn found(ground: &mut Ground<'_>, asked: &Setup, cut: Cut) -> Best {
     setup.origins.clone_from(&asked.origins);
     let mut chosen = |symbol| {
         setup.origins.retain(|(known, _)| *known != symbol);
-        let why = "with the others, removes most inside every margin".to_owned();
+        let why = "with the others, removes most inside every limit, with room".to_owned();
         setup.origins.push((symbol, Origin::Chosen { why }));
     };
     let given = &mut setup.given;

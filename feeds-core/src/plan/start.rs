@@ -196,7 +196,7 @@ pub(super) fn cautious(setup: &Setup, feeds: &mut Feeds<'_>, n: SpindleSpeed) ->
     let feed = match most {
         Some(most) if most < start => Feed {
             f_z: most,
-            why: "the most that keeps every margin, less than the table's start, as a round feed",
+            why: "the most inside every limit with room, below the table's start, as a round feed",
             most: true,
         },
         _ => Feed {
@@ -219,7 +219,7 @@ pub(super) fn cautious(setup: &Setup, feeds: &mut Feeds<'_>, n: SpindleSpeed) ->
 pub(super) fn production(cautious: Option<Feed>, feeds: &Interval) -> Option<Feed> {
     let most = feeds.most.filter(|_| !feeds.is_empty()).map(|end| Feed {
         f_z: end.f_z,
-        why: "the most that keeps every margin, as a round feed",
+        why: "the most inside every limit with room, as a round feed",
         most: true,
     });
     match (most, cautious) {

@@ -28,7 +28,7 @@ use std::path::{Path, PathBuf};
 const EXAMPLES: &[Example] = &[
     Example {
         line: "feeds audit --demo --tool 1=D5mm,z3 --tool 2=D2mm,z2,plunge=no",
-        says: "the demo's programme, with what is known of its cutters",
+        says: "the programme of the example, with what is known of its cutters",
     },
     Example {
         line: "feeds audit --demo --machine bench-5000 --json",
@@ -65,7 +65,7 @@ pub struct Flags {
     /// The NC programme; - reads standard input
     #[arg(required_unless_present = "demo", conflicts_with = "demo")]
     pub file: Option<PathBuf>,
-    /// The programme of the demo instead of a file
+    /// The programme of the example instead of a file
     #[arg(long)]
     pub demo: bool,
     /// What is known of a tool, such as 3=D6mm,z4, or D6mm,z4 where no T word names it; further

@@ -5,7 +5,8 @@
 use super::files::Files;
 use crate::answer::{Answer, Failure};
 use crate::arguments::{Arguments, Example, TEMPLATE, shown};
-use crate::pass::field::{Field, Shelf, Takes, field};
+use crate::pass::field::{FIELDS, Field, Shelf, Takes, field};
+use crate::store::job::OF_PASS;
 use crate::store::shop::Shop;
 use crate::tui::shop::{Shop as _, conditions, full_name, names};
 use clap::{Arg, Args, Command, CommandFactory, ValueHint};
@@ -88,7 +89,11 @@ fn completed(line: &[OsString], word: usize, shop: &Shop) -> std::io::Result<Ans
         .iter()
         .map(|word| word.to_string_lossy().into_owned())
         .collect();
-    let offers = Offers { line: &typed, shop };
+    let offers = Offers {
+        line: &typed,
+        word,
+        shop,
+    };
     let mut program = offers.on(Arguments::command());
     let found = complete(&mut program, line.to_vec(), word, None)?;
     let mut text = String::new();
@@ -102,6 +107,8 @@ fn completed(line: &[OsString], word: usize, shop: &Shop) -> std::io::Result<Ans
 /// What can be typed as the value of an option.
 struct Offers<'a> {
     line: &'a [String],
+    /// Which word is typed.
+    word: usize,
     shop: &'a Shop,
 }
 
@@ -155,10 +162,43 @@ impl Offers<'_> {
                 let items = shelves.flat_map(|shelf| self.shop.on(shelf));
                 items.map(|item| item.name.clone()).collect()
             }
+            ("formula", "entries") => self.of_formula(),
+            (command, "entries") => self.pairs(command),
             ("tables", "words") | (_, "stand-in") => self.names(Shelf::Stocks),
             (_, "stand-in-condition") => self.conditions("--stand-in"),
             (_, key) => field(key).map_or_else(Vec::new, |field| self.of_entry(field)),
         }
+    }
+
+    /// The entries of a pass or of a thing; behind an equals sign what that entry takes.
+    fn pairs(&self, command: &str) -> Vec<String> {
+        let typed = self.line.get(self.word).map_or("", String::as_str);
+        if let Some((key, _)) = typed.split_once('=') {
+            let values = field(key).map_or_else(Vec::new, |field| self.of_entry(field));
+            return values
+                .iter()
+                .map(|value| format!("{key}={value}"))
+                .collect();
+        }
+        // A shop has a command `change` too: its things have no length and no tool number.
+        let of_pass = self.line.get(1).is_some_and(|word| word == "job") && command != "new";
+        let of_pass = OF_PASS.iter().filter(|_| of_pass).copied();
+        let keys = FIELDS.iter().map(|field| field.key).chain(of_pass);
+        keys.map(|key| format!("{key}=")).collect()
+    }
+
+    /// The entries of the formula that the line names.
+    fn of_formula(&self) -> Vec<String> {
+        let named = |word: &String| recipes().find(|recipe| recipe.name == word);
+        let fields = self
+            .line
+            .iter()
+            .find_map(named)
+            .map_or(&[][..], |recipe| recipe.fields);
+        fields
+            .iter()
+            .map(|field| format!("{}=", field.key))
+            .collect()
     }
 
     fn of_entry(&self, field: &Field) -> Vec<String> {
@@ -197,10 +237,16 @@ impl Offers<'_> {
 
     /// The conditions of the stock that the line names, or of all stocks.
     fn conditions(&self, option: &str) -> Vec<String> {
-        let named = self.line.iter().zip(self.line.iter().skip(1));
-        let mut named = named.filter(|(word, _)| *word == option).map(|(_, n)| n);
-        let of = |name: &String| conditions(&self.row(name));
-        let found: Vec<String> = named.next_back().map_or_else(Vec::new, of);
+        let flags = self.line.iter().zip(self.line.iter().skip(1));
+        let flags = flags
+            .filter(|(word, _)| *word == option)
+            .map(|(_, name)| name.as_str());
+        let pairs = self
+            .line
+            .iter()
+            .filter_map(|word| word.strip_prefix("stock="));
+        let of = |name: &str| conditions(&self.row(name));
+        let found: Vec<String> = flags.chain(pairs).next_back().map_or_else(Vec::new, of);
         if !found.is_empty() {
             return found;
         }

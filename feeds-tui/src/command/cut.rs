@@ -17,7 +17,7 @@ use feeds_core::plan::Planner;
 const EXAMPLES: &[Example] = &[
     Example {
         line: "feeds cut --diameter 6mm --edges 4 --path slot --depth 0.5mm --stock 1018 \
-               --condition 'hot rolled' --feed 10ft/min --spindle 4400rpm",
+               --condition 'hot rolled' --feed 3m/min --spindle 4400rpm",
         says: "is this feed sensible?",
     },
     Example {
@@ -167,8 +167,10 @@ pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Fa
     } else {
         Exit::Fine
     };
+    let overrides = Overrides::of(&answered, &planner);
     let answer = if look.json {
-        let document = answered.document(look.working);
+        let dial = overrides.as_ref().map(|o| &o.feed);
+        let document = answered.document(look.working).with_dial(dial);
         Answer::json(&if flags.show.band {
             document.with_bands(answered.sure.as_ref())
         } else {
@@ -179,7 +181,6 @@ pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Fa
             working: look.working,
             ..flags.show
         };
-        let overrides = Overrides::of(&answered, &planner);
         Answer::plain(text(&answered, overrides.as_ref(), show, look.system))
     };
     Ok(told(answer.ending(exit), &shop))

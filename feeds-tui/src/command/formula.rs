@@ -5,6 +5,9 @@ mod edge_force;
 use super::pairs::pair;
 use crate::answer::{Answer, Failure};
 use crate::arguments::{Example, Look, TEMPLATE, shown};
+use crate::pass::alias::meant;
+use crate::pass::field::field;
+use crate::words::in_units;
 use clap::Args;
 use feeds_core::error::EntryError;
 use feeds_core::formula::recipe::{self, Field, Outcome, Recipe, recipe, recipes};
@@ -12,6 +15,7 @@ use feeds_core::notebook::Recorded;
 use feeds_core::quantity::Amount;
 use feeds_core::symbol::{SYMBOLS, System};
 use serde::Serialize;
+use std::borrow::Cow;
 use std::fmt::Write as _;
 
 const EXAMPLES: &[Example] = &[
@@ -20,7 +24,7 @@ const EXAMPLES: &[Example] = &[
         says: "every formula with its entries",
     },
     Example {
-        line: "feeds formula feed-per-tooth v_f=10ft/min z=4 n=4400rpm --working",
+        line: "feeds formula feed-per-tooth v_f=300mm/min z=4 n=4400rpm --working",
         says: "what a feed means for each edge, step by step",
     },
     Example {
@@ -28,8 +32,8 @@ const EXAMPLES: &[Example] = &[
         says: "the chip of a light side cut, for a script",
     },
     Example {
-        line: "feeds formula spindle-speed v_c=200ft/min D=3/16in --units inch",
-        says: "entries and answer in inches",
+        line: "feeds formula spindle-speed v_c=60m/min D=5mm --units inch",
+        says: "the answer in inches and feet",
     },
 ];
 
@@ -76,10 +80,11 @@ pub fn answer(flags: &Flags, look: Look) -> Result<Answer, Failure> {
 }
 
 fn one(recipe: &Recipe, entries: &[String], look: Look) -> Result<Answer, EntryError> {
-    let entries: Vec<(&str, &str)> = entries
+    let entries: Vec<(&str, Cow<'_, str>)> = entries
         .iter()
-        .map(|entry| pair(entry, "D=6mm"))
+        .map(|entry| pair(entry, "D=6mm").map(|(key, text)| called(recipe, key, text)))
         .collect::<Result<_, _>>()?;
+    let entries: Vec<(&str, &str)> = entries.iter().map(|(key, t)| (*key, &**t)).collect();
     let mut notes = Recorded::default();
     let results = recipe::run(recipe.name, &entries, &mut notes)?;
     if look.json {
@@ -95,6 +100,16 @@ fn one(recipe: &Recipe, entries: &[String], look: Look) -> Result<Answer, EntryE
         }
     }
     Ok(Answer::plain(text))
+}
+
+/// The entry of the formula that is meant by what the trade calls it: `flutes` is its z.
+fn called<'e>(recipe: &Recipe, key: &'e str, text: &'e str) -> (&'e str, Cow<'e, str>) {
+    let own = |key: &str| recipe.fields.iter().find(|f| f.key == key);
+    let symbol = || field(key).and_then(|of| own(of.symbol()?.text));
+    match (own(key), symbol()) {
+        (None, Some(meant_by)) => (meant_by.key, meant(key, text)),
+        _ => (key, text.into()),
+    }
 }
 
 fn outcome_text(outcome: &Outcome, system: System) -> String {
@@ -161,7 +176,7 @@ fn list(look: Look) -> Result<Answer, Failure> {
         edge_force::EXAMPLE
     );
     let _ = writeln!(text, "  gives {}", edge_force::GIVES.join(", "));
-    Ok(Answer::plain(text))
+    Ok(Answer::plain(in_units(&text, look.system)))
 }
 
 fn entries(fields: &[&Field]) -> String {

@@ -8,6 +8,7 @@ use crate::answer::{Answer, Exit, Failure};
 use crate::arguments::{Example, Look, TEMPLATE, shown};
 use crate::job::{Worked, worked};
 use crate::pass::alias::meant;
+use crate::pass::decision;
 use crate::pass::description::Description;
 use crate::pass::part;
 use crate::pass::text::line;
@@ -88,7 +89,7 @@ enum Action {
         /// Entries of every pass, such as stock=1095
         #[arg(value_name = "ENTRY=VALUE")]
         entries: Vec<String>,
-        /// Begin with the seven passes of the demo instead
+        /// Begin with the seven passes of the example instead
         #[arg(long)]
         demo: bool,
     },
@@ -406,12 +407,9 @@ fn text(worked: &Worked<'_>, look: Look) -> String {
             }
             Ok(answer) => {
                 let p = &answer.plan;
-                let mut parts = vec![
-                    format!("S {}", s::N.show(p.n.si(), look.system)),
-                    format!("F {}", s::V_F.show(p.v_f.si(), look.system)),
-                ];
+                let mut parts = vec![decision::settings(p, look.system)];
                 parts.extend(pass.time.map(|t| s::T_CUT.show(t.si(), look.system)));
-                parts.push(crate::pass::decision::head(p));
+                parts.push(decision::head(p));
                 parts.extend(worked.left_over(at, look.system));
                 parts.extend(worked.slot_left(at, look.system));
                 parts.join(", ")

@@ -3,10 +3,12 @@
 use crate::answer::{Answer, Failure};
 use crate::arguments::{Arguments, Example, TEMPLATE, shown};
 use crate::tui::keys;
+use crate::words::in_units;
 use clap::{Args, Command, CommandFactory};
 use clap_mangen::Man;
 use clap_mangen::roff::{Roff, roman};
 use feeds_core::error::EntryError;
+use feeds_core::symbol::System;
 use std::fmt::Write as _;
 use std::io;
 
@@ -33,7 +35,7 @@ pub struct Flags {
 ///
 /// # Errors
 /// If there is no such command.
-pub fn answer(flags: &Flags) -> Result<Answer, Failure> {
+pub fn answer(flags: &Flags, system: System) -> Result<Answer, Failure> {
     let mut program = Arguments::command();
     program.build();
     let command = match &flags.command {
@@ -42,7 +44,8 @@ pub fn answer(flags: &Flags) -> Result<Answer, Failure> {
     };
     let mut page = Vec::new();
     render(&command, &mut page).map_err(Failure::Terminal)?;
-    Ok(Answer::exact(String::from_utf8_lossy(&page)))
+    let page = in_units(&String::from_utf8_lossy(&page), system);
+    Ok(Answer::exact(page))
 }
 
 fn subcommand(program: &Command, name: &str) -> Result<Command, EntryError> {

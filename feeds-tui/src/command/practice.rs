@@ -254,7 +254,12 @@ fn told(name: &str, look: Look) -> Result<Answer, Failure> {
 }
 
 fn read(lesson: &Lesson, look: Look) -> Result<Answer, Failure> {
-    let told = lesson.told()?;
+    let system = if look.json {
+        System::Metric
+    } else {
+        look.system
+    };
+    let told = lesson.told(system)?;
     let paragraphs: Vec<String> = told.paragraphs.iter().map(|parts| joined(parts)).collect();
     if look.json {
         return Ok(Answer::json(&Read {

@@ -65,7 +65,8 @@ pub fn stops(percent: f64) -> bool {
 
 /// The step in words.
 fn in_words(turn: Turn, percent: f64) -> String {
-    format!("{} {percent:+.0} %", turn.says())
+    let way = if percent < 0.0 { "down" } else { "up" };
+    format!("{} {way} {:.0} %", turn.says(), percent.abs())
 }
 
 /// The step of a limit's row, short enough for a setup sheet.

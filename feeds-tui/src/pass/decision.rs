@@ -137,7 +137,7 @@ pub fn bar(used: f64, width: usize) -> String {
 /// The decision.
 pub fn text(answer: &Answered, overrides: Option<&Overrides>, system: System) -> String {
     let mut out = String::new();
-    let _ = writeln!(out, "{}", what(answer, system));
+    line(&mut out, "", &what(answer, system));
     verdict(&mut out, answer, system);
     trouble(&mut out, answer, system);
     let rows = rows(answer, overrides, system);
@@ -225,6 +225,16 @@ fn path(answer: &Answered) -> String {
     match cut.path {
         Path::Slot | Path::Face => cut.path.word().to_owned(),
         path => format!("{}, {}", path.word(), cut.direction.trade()),
+    }
+}
+
+/// S and F of a plan; what stops is no setting, and stands in brackets.
+pub fn settings(plan: &Plan, system: System) -> String {
+    let n = s::N.show(plan.n.turns().value, system);
+    let v_f = s::V_F.show(plan.v_f.value, system);
+    match Verdict::of(&plan.checks) {
+        Verdict::Stop => format!("(S {n}, F {v_f})"),
+        _ => format!("S {n}, F {v_f}"),
     }
 }
 
@@ -338,7 +348,12 @@ fn goes_in(answer: &Answered, system: System) -> Option<String> {
             let v_f = plunge
                 .feed_speed(&answer.resolved.setup, answer.plan.n)
                 .si();
-            format!("straight down at F {}", s::V_F.show(v_f, system))
+            let v_f = s::V_F.show(v_f, system);
+            match Verdict::of(&answer.plan.checks) {
+                // What stops is no setting.
+                Verdict::Stop => format!("straight down (F {v_f})"),
+                _ => format!("straight down at F {v_f}"),
+            }
         }
         (Some(Entry::Ramp(angle)), _) => format!("ramp of {}", s::RAMP.show(angle.si(), system)),
         (Some(Entry::Helix { hole, pitch }), _) => format!(

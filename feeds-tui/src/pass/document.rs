@@ -2,6 +2,7 @@
 
 use super::answered::Answered;
 use super::decision::{clause, guessed, not_known};
+use super::feed_dial::{END, FeedDial, Zone};
 use super::resolve::{Idle, SourceLine};
 use super::{opens, sure};
 use feeds_core::band::Band;
@@ -56,6 +57,8 @@ pub struct Document<'a> {
     cautions: Vec<&'a str>,
     not_used: &'a [Idle],
     #[serde(skip_serializing_if = "Option::is_none")]
+    feed_dial: Option<DialDocument>,
+    #[serde(skip_serializing_if = "Option::is_none")]
     bands: Option<sure::Bands>,
     #[serde(skip_serializing_if = "Option::is_none")]
     working: Option<&'a [Step]>,
@@ -64,6 +67,22 @@ pub struct Document<'a> {
 }
 
 impl Document<'_> {
+    /// The same, with what turning the feed does.
+    #[must_use]
+    pub fn with_dial(self, dial: Option<&FeedDial>) -> Self {
+        let zone = |(zone, from): &(Zone, u32)| ZoneDocument {
+            what: zone.word(),
+            from: Amount::of(f64::from(*from) / 100.0, &unit::PERCENT),
+        };
+        let feed_dial = dial.map(|dial| DialDocument {
+            zones: dial.zones.iter().map(zone).collect(),
+            end: Amount::of(f64::from(END) / 100.0, &unit::PERCENT),
+            not_known: dial.unknown.iter().map(|zone| zone.word()).collect(),
+            bends_guessed: dial.guessed,
+        });
+        Self { feed_dial, ..self }
+    }
+
     /// The same, with the bands of answers and checks.
     #[must_use]
     pub fn with_bands(self, band: Option<&Band>) -> Self {
@@ -72,6 +91,21 @@ impl Document<'_> {
             ..self
         }
     }
+}
+
+/// The feed dial: what happens from which share of the feed on.
+#[derive(Debug, Serialize)]
+struct DialDocument {
+    zones: Vec<ZoneDocument>,
+    end: Amount,
+    not_known: Vec<&'static str>,
+    bends_guessed: bool,
+}
+
+#[derive(Debug, Serialize)]
+struct ZoneDocument {
+    what: &'static str,
+    from: Amount,
 }
 
 #[derive(Debug, Serialize)]
@@ -292,6 +326,7 @@ impl Answered {
                 .chain(crate::words::ALWAYS.iter().copied())
                 .collect(),
             not_used: &self.resolved.idle,
+            feed_dial: None,
             bands: None,
             working: working.then_some(&self.steps[..]),
             working_of_checks: working.then_some(&self.weighed[..]),

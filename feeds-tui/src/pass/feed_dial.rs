@@ -9,7 +9,7 @@ pub const END: u32 = 150;
 /// What a feed does.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Zone {
-    /// The chip is thinner than the edge can lift.
+    /// The chip is thinner than the edge can lift, at its thickest or over most of the cut.
     Rubs,
     /// None of the other three.
     Cuts,
@@ -38,6 +38,8 @@ pub struct FeedDial {
     pub zones: Vec<(Zone, u32)>,
     /// What is not known of this pass, and so has no place on the dial.
     pub unknown: Vec<Zone>,
+    /// Whether nobody gave how far the wall may be off.
+    pub guessed: bool,
 }
 
 impl FeedDial {
@@ -67,8 +69,11 @@ impl FeedDial {
             (Zone::Breaks, from(breaks), END + 1),
         ];
         let zones = all.into_iter().filter(|(_, from, to)| from < to);
+        let zones: Vec<_> = zones.map(|(zone, from, _)| (zone, from)).collect();
+        let bends = zones.iter().any(|(zone, _)| *zone == Zone::Bends);
         Self {
-            zones: zones.map(|(zone, from, _)| (zone, from)).collect(),
+            zones,
+            guessed: bends && now.is_some_and(|now| now.bends_guessed),
             unknown: [Zone::Rubs, Zone::Bends, Zone::Breaks]
                 .into_iter()
                 .filter(is_unknown)
@@ -94,7 +99,7 @@ impl FeedDial {
     /// ```
     /// use feeds_tui::pass::feed_dial::{FeedDial, Zone};
     /// let zones = vec![(Zone::Rubs, 0), (Zone::Cuts, 65), (Zone::Breaks, 140)];
-    /// let dial = FeedDial { zones, unknown: vec![] };
+    /// let dial = FeedDial { zones, unknown: vec![], guessed: false };
     /// assert_eq!(dial.line(100), "0 rubs | 65 cuts [100] | 140 breaks | 150 %");
     /// ```
     pub fn line(&self, runs: u32) -> String {
@@ -108,6 +113,9 @@ impl FeedDial {
             line.push_str(" | ");
         }
         let _ = write!(line, "{END} %");
+        if self.guessed {
+            line.push_str("; how far it may bend is a guess");
+        }
         if !self.unknown.is_empty() {
             let unknown: Vec<&str> = self.unknown.iter().map(|z| z.word()).collect();
             let _ = write!(line, "; not known where it {}", unknown.join(" or "));

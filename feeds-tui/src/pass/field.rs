@@ -6,6 +6,7 @@ use crate::axes;
 use feeds_core::cut::{Direction, Path, WallSide};
 use feeds_core::cutter::{Coating, CutterMaterial, End};
 use feeds_core::error::EntryError;
+use feeds_core::nearest::same;
 use feeds_core::plan::setup::Intent;
 use feeds_core::range::Range;
 use feeds_core::symbol::{self as s, Symbol};
@@ -452,6 +453,6 @@ static REASONS: LazyLock<Vec<String>> =
 
 /// The entry of that key, or that the trade calls so.
 pub fn field(key: &str) -> Option<&'static Field> {
-    let of = |key: &str| FIELDS.iter().find(|f| f.key == key);
+    let of = |key: &str| FIELDS.iter().find(|f| same(f.key, key));
     of(key).or_else(|| of(alias(key)?.key))
 }

@@ -24,7 +24,8 @@ const WALL: &str = "wall-error";
     reason = "five limits, none of which follows from another"
 )]
 pub struct Beyond {
-    /// The chip is thinner than the edge can lift.
+    /// The chip is thinner than the edge can lift, at its thickest or over most of the arc or of
+    /// the edges.
     pub rubs: bool,
     /// The wall ends up further off than it may.
     pub bends: bool,
@@ -53,6 +54,8 @@ pub struct Cell {
     pub strength: Option<f64>,
     /// Whether there is a wall, and how far it ends up off is not known.
     pub bends_unknown: bool,
+    /// Whether nobody gave how far the wall may be off.
+    pub bends_guessed: bool,
     /// What is beyond its bound.
     pub beyond: Beyond,
 }
@@ -184,8 +187,9 @@ fn cell(spindle: u32, feed: u32, plan: &Plan) -> Cell {
         floor,
         strength,
         bends_unknown: wall.is_some_and(|c| c.state() == State::Unknown),
+        bends_guessed: wall.is_some_and(|c| c.guessed),
         beyond: Beyond {
-            rubs: below(floor),
+            rubs: below(floor) || below(margin("rubbing")),
             bends: below(margin(WALL)),
             breaks: below(strength),
             edge: below(margin("feed-band")),

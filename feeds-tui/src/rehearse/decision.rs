@@ -78,7 +78,9 @@ fn said(r: &Rehearsed, (which, check): &(Which, Check)) -> String {
 
 /// The decision.
 pub fn text(out: &mut String, r: &Rehearsed, system: System) {
-    let _ = writeln!(out, "{}", decision::what(&r.production, system));
+    // Two columns of the screens are for the mark.
+    let what = decision::what(&r.production, system).replace("   ", "  ");
+    line(out, "", &what);
     let stock = |answer: &Answered| answer.resolved.stock_row.clone().unwrap_or_default();
     let dial = format!(
         "{}; spindle {}, feed {}",
@@ -110,12 +112,12 @@ pub fn text(out: &mut String, r: &Rehearsed, system: System) {
     ] {
         line(out, &format!("         {run:<12}"), &running(plan, system));
     }
+    ladder(out, r, system);
     tried(out, r, system);
     rows(out, r);
     for note in notes(r, system) {
         line(out, " careful       ", &note);
     }
-    ladder(out, r, system);
 }
 
 /// What a run is set to and comes to; what stops is no setting.
@@ -233,7 +235,7 @@ fn rows(out: &mut String, r: &Rehearsed) {
 fn ladder(out: &mut String, r: &Rehearsed, system: System) {
     let _ = writeln!(
         out,
-        " {:<31}{:>10}{:>12}{:>10}{:>8}",
+        " {:<31}{:>10}{:>13}{:>10}{:>8}",
         "the climb", "S", "F", "depth", "force"
     );
     for (at, rung) in r.ladder.iter().enumerate() {
@@ -260,7 +262,7 @@ fn rung_row(rung: &Rung, system: System) -> String {
         (false, _) => "none".to_owned(),
     };
     format!(
-        "{:>10}{:>12}{depth:>10}{force:>8}{}",
+        "{:>10}{:>13}{depth:>10}{force:>8}{}",
         s::N.show(plan.n.turns().value, system),
         s::V_F.show(plan.v_f.si(), system),
         if stops { " STOP" } else { "" }

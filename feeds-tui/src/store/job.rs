@@ -2,8 +2,10 @@
 
 mod kept;
 mod order;
+mod own;
 
 pub use kept::{Change, Kept, Planned, Which};
+pub use own::{BEGINS, IN_ALL, LENGTH};
 
 use super::entries::{Entries, Keys, put_prose, put_rest, put_texts};
 use super::file::Document;
@@ -12,61 +14,16 @@ use super::node::Node;
 use super::notice::Notice;
 use crate::pass::alias::{meant, names};
 use crate::pass::description::Description;
-use crate::pass::field::{Field, Shelf, Station, Takes, field};
+use crate::pass::field::{Field, Shelf, field};
 use crate::pass::law;
 use feeds_core::error::EntryError;
 use feeds_core::nearest::{advice, calls};
-use feeds_core::range::Range;
-use feeds_core::symbol as s;
 use serde_json::{Map, Value};
-
-/// The length of a pass. It belongs to the job: one pass alone needs no time.
-pub static LENGTH: Field = Field {
-    key: "length",
-    name: "length of the path at the feed",
-    station: Station::Engagement,
-    takes: Takes::Quantity(Range::of(&s::L, 0.1, 1e7)),
-    example: "820 mm",
-    reason: "all levels and rounds together, entries included; sets the cut time",
-};
-
-/// Where a pass begins in its programme. It belongs to the sheet: no cut changes with it.
-pub static BEGINS: Field = Field {
-    key: "begins-at",
-    name: "Z the pass begins at",
-    station: Station::Engagement,
-    takes: Takes::Quantity(Range::of(&s::L, -1000.0, 1000.0)),
-    example: "0 mm",
-    reason: "in the programme; 0, the top of the part, if left out",
-};
-
-/// How deep a pass goes in all, which with its depth gives its levels.
-pub static IN_ALL: Field = Field {
-    key: "depth-in-all",
-    name: "depth of the pass in all",
-    station: Station::Engagement,
-    takes: Takes::Quantity(Range::of(&s::A_P, 0.001, 300.0)),
-    example: "3.6 mm",
-    reason: "from where it begins to its floor; with the depth of cut it sets the Z levels",
-};
-
-/// The highest number of a tool.
-const LAST_TOOL: u32 = 9999;
-
-/// Reads the number of a tool: T3 or 3.
-fn tool(text: &str) -> Result<u32, EntryError> {
-    let number = text.strip_prefix(['T', 't']).unwrap_or(text).trim();
-    let number = number.parse().ok().filter(|n| (1..=LAST_TOOL).contains(n));
-    number.ok_or_else(|| {
-        let said = format!("«{text}» is not a tool number: T1 to T{LAST_TOOL}, such as T3");
-        EntryError::sentence(said).of("tool")
-    })
-}
 
 const DEMO: &str = include_str!("../../data/bolster.json");
 
 /// Keys of a pass that are no entries of the register.
-const OF_PASS: [&str; 9] = [
+pub const OF_PASS: [&str; 9] = [
     "name",
     "tool",
     "programme",
@@ -129,28 +86,22 @@ impl Pass {
             }
             "name" => text.clone_into(&mut self.name),
             "length" => {
-                if !text.is_empty() {
-                    LENGTH.read(text)?;
-                }
+                own::readable(&LENGTH, text)?;
                 text.clone_into(&mut self.length);
             }
             "tool" => {
                 if !text.is_empty() {
-                    tool(text)?;
+                    own::tool(text)?;
                 }
                 text.clone_into(&mut self.tool);
             }
             "programme" => text.clone_into(&mut self.programme),
             "begins-at" => {
-                if !text.is_empty() {
-                    BEGINS.read(text)?;
-                }
+                own::readable(&BEGINS, text)?;
                 text.clone_into(&mut self.begins);
             }
             "depth-in-all" => {
-                if !text.is_empty() {
-                    IN_ALL.read(text)?;
-                }
+                own::readable(&IN_ALL, text)?;
                 text.clone_into(&mut self.in_all);
             }
             "follows" => text.clone_into(&mut self.follows),
@@ -173,6 +124,22 @@ impl Pass {
         Ok(())
     }
 
+    /// A text of the job alone, as it was typed; empty for any other key.
+    pub fn get(&self, key: &str) -> &str {
+        match key {
+            "name" => &self.name,
+            "tool" => &self.tool,
+            "programme" => &self.programme,
+            "begins-at" => &self.begins,
+            "depth-in-all" => &self.in_all,
+            "length" => &self.length,
+            "follows" => &self.follows,
+            "note" => &self.note,
+            "happened" => &self.happened,
+            _ => "",
+        }
+    }
+
     /// The length in metres, if it was given and can be read.
     pub fn length_si(&self) -> Option<f64> {
         LENGTH.read(&self.length).ok().flatten()
@@ -180,7 +147,7 @@ impl Pass {
 
     /// The number of its tool, if it was given and can be read.
     pub fn tool_number(&self) -> Option<u32> {
-        tool(&self.tool).ok()
+        own::tool(&self.tool).ok()
     }
 
     /// Where it begins in Z, in metres: nothing said is the top of the part.
@@ -195,22 +162,12 @@ impl Pass {
 
     fn written(&self) -> Value {
         let mut map = Map::new();
-        let of_programme = [
-            ("name", self.name.as_str()),
-            ("tool", &self.tool),
-            ("programme", &self.programme),
-            ("begins-at", &self.begins),
-            ("depth-in-all", &self.in_all),
-        ];
-        put_prose(&mut map, &of_programme);
+        // What it is called and how it is posted stand before its entries.
+        let (before, behind) = OF_PASS.split_at(5);
+        let text = |key: &&'static str| (*key, self.get(key));
+        put_prose(&mut map, &before.iter().map(text).collect::<Vec<_>>());
         put_texts(&mut map, &self.texts);
-        let prose = [
-            ("length", self.length.as_str()),
-            ("follows", &self.follows),
-            ("note", &self.note),
-            ("happened", &self.happened),
-        ];
-        put_prose(&mut map, &prose);
+        put_prose(&mut map, &behind.iter().map(text).collect::<Vec<_>>());
         put_rest(&mut map, &self.rest);
         map.into()
     }
@@ -349,7 +306,7 @@ impl Job {
         }
         let read = |field: &'static Field, text: &str| field.read(text).map(|_| ());
         for (key, text, wrong) in [
-            ("tool", &pass.tool, tool(&pass.tool).map(|_| ())),
+            ("tool", &pass.tool, own::tool(&pass.tool).map(|_| ())),
             (BEGINS.key, &pass.begins, read(&BEGINS, &pass.begins)),
             (IN_ALL.key, &pass.in_all, read(&IN_ALL, &pass.in_all)),
             (LENGTH.key, &pass.length, read(&LENGTH, &pass.length)),

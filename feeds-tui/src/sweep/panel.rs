@@ -55,9 +55,18 @@ impl Panel {
         self.symbol.is_none()
     }
 
-    /// What it shows, with its unit.
-    pub fn heading(&self, system: System) -> String {
-        format!("{} [{}]", self.title, self.unit(system).0)
+    /// What it shows, with its unit, and how high a curve goes that leaves the picture.
+    pub fn heading(&self, passes: &[Swept], axis: Axis, system: System) -> String {
+        let (unit, size) = self.unit(system);
+        let heading = format!("{} [{unit}]", self.title);
+        let outcomes = passes.iter().flat_map(|p| &p.points);
+        let values = outcomes.filter_map(|p| (self.value)(p.outcome.as_ref().ok()?));
+        let most = values.fold(0.0, f64::max) / size;
+        if most > axis.most + 0.5 {
+            format!("{heading}  ^ to {most:.0}")
+        } else {
+            heading
+        }
     }
 
     /// The unit and its size.

@@ -110,7 +110,7 @@ fn choices(state: &State, step: Step) -> Vec<Choice> {
         names.map(move |name| (name.clone(), vec![(shelf.word(), name)]))
     };
     match step {
-        Step::Machine => named(Shelf::Machines).collect(),
+        Step::Machine => machines(state),
         Step::Cutter => named(Shelf::Cutters)
             .map(|(name, texts)| (name.replace(" edges,", " flutes,"), texts))
             .collect(),
@@ -124,6 +124,18 @@ fn choices(state: &State, step: Step) -> Vec<Choice> {
             holds
         }
     }
+}
+
+/// The machines of the shop, then those of the tables with the short name they are called by.
+fn machines(state: &State) -> Vec<Choice> {
+    let own = state.shop.names(Shelf::Machines).into_iter();
+    let own = own.map(|name| (name.clone(), vec![("machine", name)]));
+    let rows = tables().map(|t| &t.machines[..]).unwrap_or_default();
+    let rows = rows.iter().map(|row| {
+        let name = format!("{}: {}", row.value.key, row.value.name);
+        (name, vec![("machine", row.value.key.clone())])
+    });
+    own.chain(rows).collect()
 }
 
 /// The stocks of the shop, then each of the tables in each of its conditions.

@@ -16,6 +16,7 @@ use crate::store::job::{Job, NONE, Pass};
 use feeds_core::limit;
 use feeds_core::quantity::Quantity;
 use feeds_core::symbol::{self as s, System};
+use feeds_core::verdict::Verdict;
 use std::rc::Rc;
 
 /// The passes as the view shows them.
@@ -57,6 +58,16 @@ impl Order {
     }
 }
 
+/// Texts of a pass that are shown as they were typed.
+const OF_SHEET: [&str; 6] = [
+    "tool",
+    "programme",
+    "begins-at",
+    "depth-in-all",
+    "note",
+    "happened",
+];
+
 fn line(worked: &Worked<'_>, at: usize, system: System) -> PassLine {
     let of = &worked.passes[at];
     let mut line = PassLine {
@@ -69,24 +80,28 @@ fn line(worked: &Worked<'_>, at: usize, system: System) -> PassLine {
         Ok(answer) => {
             let plan = &answer.plan;
             let time = of.time.map(|t| s::T_CUT.show(t.si(), system));
-            line.figures = format!(
-                "S {:<12} F {:<13} {:>9}",
+            let settings = format!(
+                "S {:<12} F {}",
                 s::N.show(plan.n.si(), system),
-                s::V_F.show(plan.v_f.si(), system),
-                time.unwrap_or_else(|| words::NO_LENGTH.to_owned())
+                s::V_F.show(plan.v_f.si(), system)
             );
+            // What stops is no setting.
+            let settings = match Verdict::of(&plan.checks) {
+                Verdict::Stop => format!("({settings})"),
+                _ => settings,
+            };
+            let time = time.unwrap_or_else(|| words::NO_LENGTH.to_owned());
+            line.figures = format!("{settings:<30} {time:>9}");
             line.governs = decision::head(plan);
             line.state = plan.governs().map(limit::Check::state);
         }
     }
     line.more.extend(worked.left_over(at, system));
     line.more.extend(worked.slot_left(at, system));
-    for (word, text) in [
-        (words::NOTE, &of.pass.note),
-        (words::HAPPENED, &of.pass.happened),
-    ] {
+    for key in OF_SHEET {
+        let text = of.pass.get(key);
         if !text.is_empty() {
-            line.more.push(format!("{word}: {text}"));
+            line.more.push(format!("{}: {text}", key.replace('-', " ")));
         }
     }
     line
@@ -131,24 +146,21 @@ pub(super) fn act(state: &mut State, action: Action) -> Option<Effect> {
             change_and_open(state, at.min(last - 1), |job| job.arrange(&order));
             state.say(words::REMOVED);
         }
-        Action::Note => ask(state, "note"),
-        Action::Length => ask(state, "length"),
-        Action::Follows => ask(state, "follows"),
-        Action::Happened => ask(state, "happened"),
+        Action::Note => ask(state, "note", words::NOTE_ASKED),
+        Action::Length => ask(state, "length", words::LENGTH_ASKED),
+        Action::Tool => ask(state, "tool", words::TOOL_ASKED),
+        Action::Programme => ask(state, "programme", words::PROGRAMME_ASKED),
+        Action::Begins => ask(state, "begins-at", words::BEGINS_ASKED),
+        Action::InAll => ask(state, "depth-in-all", words::IN_ALL_ASKED),
+        Action::Follows => ask(state, "follows", words::FOLLOWS_ASKED),
+        Action::Happened => ask(state, "happened", words::HAPPENED_ASKED),
         _ => return None,
     }
     Some(Effect::Draw)
 }
 
-fn ask(state: &mut State, key: &'static str) {
-    let pass = &state.job.passes[state.at];
-    let (title, text) = match key {
-        "length" => (words::LENGTH_ASKED, &pass.length),
-        "follows" => (words::FOLLOWS_ASKED, &pass.follows),
-        "happened" => (words::HAPPENED_ASKED, &pass.happened),
-        _ => (words::NOTE_ASKED, &pass.note),
-    };
-    let text = text.clone();
+fn ask(state: &mut State, key: &'static str, title: &str) {
+    let text = state.job.passes[state.at].get(key).to_owned();
     state.ask(title, Purpose::OfPass(key), &text);
 }
 

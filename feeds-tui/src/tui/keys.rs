@@ -185,6 +185,10 @@ keys! {
     Clear [Job], [Sign('x'), Named(KeyCode::Delete)], "remove it from the job";
     Note [Job], [Sign('t')], "its note";
     Length [Job], [Sign('l')], "its length at the feed, to work out the time";
+    Tool [Job], [Sign('T')], "the number of its tool, for the sheet";
+    Programme [Job], [Sign('p')], "the name of its programme, for the sheet";
+    Begins [Job], [Sign('z')], "where it begins in Z";
+    InAll [Job], [Sign('d')], "how deep it goes in all, for its levels";
     Follows [Job], [Sign('f')], "the earlier pass whose corners or slot it cuts";
     Happened [Job], [Sign('h')], "what happened when it was run";
 

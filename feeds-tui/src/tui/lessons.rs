@@ -6,7 +6,7 @@ use super::practice;
 use super::rows::Row;
 use super::state::{State, View};
 use super::update::moved;
-use feeds_core::lesson::short::{LESSONS, Lesson, Part};
+use feeds_core::lesson::short::{LESSONS, Part};
 use feeds_core::symbol::System;
 
 /// The lesson that is open.
@@ -33,7 +33,8 @@ impl Reading {
 
     /// The paragraphs, every number worked out now; or the working of the numbers.
     pub fn rows(self, system: System) -> Vec<Row> {
-        let told = match LESSONS.get(self.at).map(Lesson::told) {
+        let lesson = LESSONS.get(self.at);
+        let told = match lesson.map(|lesson| lesson.told(system)) {
             Some(Ok(told)) => told,
             Some(Err(error)) => return vec![Row::plain(0, error.to_string())],
             None => return Vec::new(),

@@ -64,6 +64,14 @@ pub enum Action {
     Note,
     /// The length of the pass.
     Length,
+    /// The number of its tool.
+    Tool,
+    /// The name of its programme.
+    Programme,
+    /// Where it begins in Z.
+    Begins,
+    /// How deep it goes in all.
+    InAll,
     /// The pass whose corners this one meets.
     Follows,
     /// What happened.

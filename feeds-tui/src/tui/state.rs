@@ -25,6 +25,7 @@ use crate::pass::overrides::Overrides;
 use crate::pass::resolve::Idle;
 use crate::store::job::{Change, Job, Pass, Planned};
 use crate::store::shop::Shop as ShopFile;
+use crate::words::said_in;
 use feeds_core::nearest::same;
 use feeds_core::symbol::System;
 use std::path::PathBuf;
@@ -374,7 +375,8 @@ impl State {
 
     /// What is wrong with an entry.
     pub fn error(&self, field: &Field) -> Option<String> {
-        self.live.error(field)
+        let error = self.live.error(field);
+        error.map(|error| said_in(&error, self.system))
     }
 
     /// The scope keys are looked up in.

@@ -120,6 +120,10 @@ fn act(state: &mut State, action: Action) -> Effect {
         | Action::Later
         | Action::Note
         | Action::Length
+        | Action::Tool
+        | Action::Programme
+        | Action::Begins
+        | Action::InAll
         | Action::Follows
         | Action::Happened
         | Action::Find

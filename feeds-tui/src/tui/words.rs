@@ -122,7 +122,7 @@ words! {
     EMPTY_JOB = "an empty job: B asks four questions and shows a first answer; or type the \
         entries one by one";
     OR_TOP_SPEED = "or its highest spindle speed, such as 2800 rpm";
-    OR_DIAMETER = "or diameter and flutes, such as 1/8 in, 2";
+    OR_DIAMETER = "or diameter and flutes, such as 3 mm, 2";
     OR_FEWER_LETTERS = "nothing found: type fewer letters, such as 1095";
     OR_FORCE = "or the force it clamps with, such as 3 kN";
     NO_HOLD_YET = "another hold: not known yet";
@@ -145,6 +145,10 @@ words! {
     NO_FURTHER = "it is already at the end";
     LAST_PASS = "a job needs at least one pass";
     REMOVED = "removed: undo brings it back";
+    TOOL_ASKED = "number of its tool, such as T3";
+    PROGRAMME_ASKED = "name of its programme, such as side-1.nc";
+    BEGINS_ASKED = "where it begins in Z, such as -0.2 mm; empty: the top of the part";
+    IN_ALL_ASKED = "how deep it goes in all, such as 3 mm";
     LENGTH_ASKED = "length cut at the feed, all levels and entries together";
     FOLLOWS_ASKED = "the earlier pass it follows, by number or name; empty: found by itself; \
         none: no pass";

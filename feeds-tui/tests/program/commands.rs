@@ -124,12 +124,12 @@ fn every_listed_line_answers_or_says_what_it_needs() {
 
 #[test]
 fn an_error_of_a_formula_lists_its_entries() {
-    let line = ["formula", "cutting-speed", "D=6mm", "rpm=4400", "--json"];
+    let line = ["formula", "cutting-speed", "D=6mm", "turns=4400", "--json"];
     let (code, out, err) = run(&line);
     assert_eq!((code, err.as_str()), (2, ""));
     let json: Value = serde_json::from_str(&out).unwrap();
     let error = &json["error"];
-    assert!(error["text"].as_str().unwrap().contains("rpm"), "{out}");
+    assert!(error["text"].as_str().unwrap().contains("turns"), "{out}");
     let entries = "\n  n=4400rpm: spindle speed, 0.1 1/min to 1000000 1/min";
     assert!(
         error["would_be_right"].as_str().unwrap().contains(entries),

@@ -1,11 +1,10 @@
 //! The decision: run it or not, by what is harmed, in one screen of text.
 
 use crate::shell::{folder, ran_line, text};
-use crate::walk::{PLAIN, frame, open};
 use feeds_core::limit::{Bound, Check, Found, Harm, Kind, Limit, Moment};
 use feeds_core::plan::limits::{self as l, LIMITS};
 use feeds_core::verdict::{Verdict, nearest, sort};
-use feeds_tui::pass::decision::{ROWS, clause};
+use feeds_tui::pass::decision::clause;
 use serde_json::Value;
 
 /// A check of a limit at a share of its bound.
@@ -163,107 +162,4 @@ fn a_pass_that_breaks_its_cutter_says_so_first_and_names_the_depth_that_runs() {
     let output = ran_line(&format!("feeds cut {open} --json"), &home);
     let json: Value = serde_json::from_slice(&output.stdout).unwrap();
     assert_ne!(json["verdict"], "STOP", "{depth}");
-}
-
-/// The sheet and the screens printed S and F of such a pass as settings.
-#[test]
-fn what_stops_is_no_setting_on_sheet_and_screen() {
-    let home = folder("decision-sheet");
-    let entries: Vec<String> = DEEP
-        .split("--")
-        .filter_map(|flag| {
-            let (key, value) = flag.trim().split_once(' ')?;
-            Some(format!("{key}={}", value.trim()))
-        })
-        .collect();
-    ran_line("feeds job new deep.json deep", &home);
-    ran_line(
-        &format!("feeds job add deep.json slot {}", entries.join(" ")),
-        &home,
-    );
-    let sheet = text(&ran_line("feeds sheet deep.json", &home).stdout);
-    assert!(sheet.contains("set        S (5000 rpm)   F ("), "{sheet}");
-    assert!(sheet.contains("verdict    STOP  the cutter "), "{sheet}");
-    assert!(sheet.contains("runs with: depth "), "{sheet}");
-    let mut passes = feeds_tui::demo::passes();
-    let typed = std::mem::take(&mut passes[0].typed);
-    passes[0].typed = typed.with(&[("depth", "12 mm"), ("flute-length", "13 mm")]);
-    let state = open(passes, PLAIN);
-    let head = frame(&state, 80, 24)[..5].join("\n");
-    assert!(
-        head.contains("(S 5000 rpm") && head.contains("\nSTOP  "),
-        "{head}"
-    );
-}
-
-/// Passes over stocks, cutters and cuts, drawn by counting.
-fn passes() -> Vec<String> {
-    let stocks = [
-        "1045 annealed",
-        "416 annealed",
-        "D2 hardened",
-        "6061 T6",
-        "Ti-6Al-4V annealed",
-    ];
-    let cuts = [
-        "--path slot --depth 0.3mm",
-        "--path side --depth 1.4mm --width 0.2mm",
-        "--path pocket --depth 0.4mm --width 0.2mm --corner --entry helix",
-        "--path slot --depth 1.4mm --entry plunge",
-        "--path face --depth 0.2mm --width 0.4mm --runout 20um",
-    ];
-    let mut passes = Vec::new();
-    for (at, stock) in stocks.iter().enumerate() {
-        for (of, cut) in cuts.iter().enumerate() {
-            for more in ["", "--clamp-force 900N --wear worn --intent production"] {
-                let (name, condition) = stock.split_once(' ').unwrap();
-                let diameter = [0.5, 1.0, 3.0, 6.0][(at + of) % 4];
-                let machine = ["bench-5000", "fast-24000"][of % 2];
-                passes.push(format!(
-                    "--diameter {diameter}mm --edges {} {cut} --stock {name} --condition \
-                     {condition} --machine {machine} {more}",
-                    2 + (at + of) % 3,
-                ));
-            }
-        }
-    }
-    passes
-}
-
-/// One screen of text holds the decision, and nothing on it counts below zero.
-#[test]
-fn twenty_four_rows_hold_the_decision() {
-    let home = folder("decision-rows");
-    let mut words = [0; 3];
-    let mut met = 0;
-    for pass in passes() {
-        let output = ran_line(&format!("feeds cut {pass}"), &home);
-        let said = text(&output.stdout);
-        if output.status.code() == Some(2) {
-            continue;
-        }
-        met += 1;
-        let end = said.lines().position(|l| l.starts_with(" more: ")).unwrap();
-        assert!(end < ROWS, "{pass}: {} rows\n{said}", end + 1);
-        let wide = said.lines().find(|l| l.chars().count() > 80);
-        assert!(wide.is_none(), "{wide:?}");
-        let all = text(&ran_line(&format!("feeds cut --all {pass}"), &home).stdout);
-        for line in all.lines().filter(|line| line.contains(" %")) {
-            let negative = line.split(' ').any(|word| {
-                let number = word.strip_prefix('-').unwrap_or("x");
-                number.starts_with(|c: char| c.is_ascii_digit())
-            });
-            assert!(!negative, "{pass}: {line}");
-        }
-        let verdict = said.lines().nth(1).unwrap().trim_start();
-        let at = ["RUN", "CARE", "STOP"]
-            .iter()
-            .position(|w| verdict.starts_with(w));
-        words[at.unwrap()] += 1;
-        assert_eq!(output.status.code() == Some(1), at == Some(2), "{pass}");
-    }
-    assert!(
-        met >= 40 && words[1] > 0 && words[2] > 0,
-        "{met}: {words:?}"
-    );
 }

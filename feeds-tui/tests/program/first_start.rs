@@ -88,6 +88,16 @@ fn the_first_answer_of_ones_own_takes_less_than_forty_keys() {
     assert_eq!((saved.passes.len(), saved.example), (1, false));
 }
 
+/// A machine of the tables was found by its long name alone.
+#[test]
+fn a_machine_is_found_by_its_short_name() {
+    let mut bench = Bench::at("first-key", None);
+    bench.press("Bbench-5000<Enter>");
+    shows(&bench.state, &[words::BEGIN_CUTTER]);
+    bench.press("3mm sq 3 fl<Enter>1095 ann<Enter><Enter>");
+    assert_eq!(bench.entry("machine"), "bench-5000");
+}
+
 #[test]
 fn what_is_on_no_list_is_typed() {
     let mut bench = Bench::at("first-typed", None);
@@ -105,7 +115,7 @@ fn what_is_on_no_list_is_typed() {
     );
     // What cannot be read is said, and asked again.
     let mut bench = Bench::at("first-wrong", None);
-    bench.press("Bfast<Enter>");
+    bench.press("Bquick<Enter>");
     shows(
         &bench.state,
         &[words::BEGIN_MACHINE, "does not start with a number"],

@@ -1,5 +1,6 @@
 //! An inch shop: the units are kept once, F is planned as it is typed, and no line mixes units.
 
+use crate::process::{example_lines, helps};
 use crate::shell::{folder, ran_line, text};
 use serde_json::Value;
 use std::path::Path;
@@ -67,69 +68,16 @@ fn units_are_kept_once() {
     }
 }
 
-/// Ten commands, each in both systems: none shows a unit of the other.
+/// The examples of help are turned into inches with the rest of it, and still run as they stand.
 #[test]
-fn no_foreign_unit() {
-    let folder = folder("inch-units");
-    let metric = format!("{PASS} 0.3mm");
-    let inch = metric
-        .replace("0.3mm", "0.012in")
-        .replace("3 mm square", "1/8 in square");
-    // What was typed is never changed: each system has a job of its own.
-    for (job, pass) in [("inch", &inch), ("metric", &metric)] {
-        let entries = pass.replace("--", "").replace("cutter ", "cutter=");
-        let entries = ["stock", "condition", "machine", "hold", "path", "depth"]
-            .iter()
-            .fold(entries, |all, key| {
-                all.replace(&format!("{key} "), &format!("{key}="))
-            });
-        plain(&format!("feeds job new {job}.json own"), &folder);
-        plain(
-            &format!("feeds job add {job}.json groove {entries}"),
-            &folder,
-        );
-    }
-    let commands = |pass: &str, job: &str| {
-        [
-            format!("feeds cut {pass}"),
-            format!("feeds cut {pass} --checks --band"),
-            format!("feeds cut {pass} --intent production"),
-            format!("feeds fastest {pass}"),
-            format!("feeds rehearse {pass} --checks"),
-            format!("feeds listen squeal {pass}"),
-            format!("feeds job show {job}.json"),
-            format!("feeds sheet {job}.json"),
-            format!("feeds rehearse --job {job}.json"),
-            "feeds".to_owned(),
-        ]
-    };
-    let mut wrong = Vec::new();
-    for (system, pass, foreign) in [
-        (
-            "inch",
-            &inch[..],
-            &["mm", "um", "m/min", "cm3/min", "N/mm2"][..],
-        ),
-        (
-            "metric",
-            &metric,
-            &["in", "in/min", "thou", "ft/min", "ksi", "lbf"][..],
-        ),
-    ] {
-        for line in commands(pass, system) {
-            let line = format!("{line} --units {system}");
-            for said in plain(&line, &folder).lines() {
-                let words: Vec<&str> = said.split([' ', ',', ';', '(', ')', ':']).collect();
-                let unit =
-                    |at: usize| at > 0 && words[at - 1].ends_with(|c: char| c.is_ascii_digit());
-                let hit = (0..words.len()).find(|&at| unit(at) && foreign.contains(&words[at]));
-                // What a thing of a table is called, and what a book prints, stays as it is.
-                let named = said.contains('"') || said.contains('«') || said.contains("square,");
-                if let (Some(at), false) = (hit, named) {
-                    wrong.push(format!("{line}: {} {}: {said}", words[at - 1], words[at]));
-                }
-            }
+fn every_example_of_help_runs_in_inches() {
+    for help in helps() {
+        let folder = folder(&format!("inch-help-{}", help.join("-")));
+        plain("feeds shop set units inch", &folder);
+        let lines = example_lines(&plain(&format!("feeds {}", help.join(" ")), &folder));
+        assert!(!lines.is_empty(), "{help:?}");
+        for line in lines {
+            plain(&line, &folder);
         }
     }
-    assert!(wrong.is_empty(), "{}\n{}", wrong.len(), wrong.join("\n"));
 }

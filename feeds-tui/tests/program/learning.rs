@@ -3,6 +3,7 @@
 use crate::walk::{PLAIN, demo, frame, open, press, shows};
 use feeds_core::lesson::short::LESSONS;
 use feeds_core::lesson::{LEVELS, Wanted};
+use feeds_core::symbol::System;
 use feeds_tui::tui::state::{State, View};
 use feeds_tui::tui::theme::Theme;
 
@@ -169,7 +170,7 @@ fn every_lesson_fits_one_screen_and_its_numbers_have_their_working() {
                 shown[0]
             );
             // The last words are there, and a blank line is left below them.
-            let told = lesson.told().unwrap();
+            let told = lesson.told(System::Metric).unwrap();
             let last = told.paragraphs.last().unwrap().last().unwrap();
             let feeds_core::lesson::short::Part::Words(words) = last else {
                 panic!("a text ends with words")

@@ -203,7 +203,7 @@ fn the_step_is_held_back_by_the_pass() {
         small.contains("chip 0.9 um where 3.0 um cuts (3.4 x what is allowed)"),
         "{small}"
     );
-    assert!(small.contains("feed +20 %: to 120 %, where it still rubs: it needs 344 %"));
+    assert!(small.contains("feed up 20 %: to 120 %, where it still rubs: it needs 344 %"));
     // 5000 x 4 / 60 = 333 Hz, and 5000 / 60 = 83 Hz.
     assert!(small.contains("the teeth sound at 333 Hz; another, louder note is chatter"));
     assert!(small.contains("it beats at 83 Hz, once a turn"));
@@ -215,10 +215,13 @@ fn the_step_is_held_back_by_the_pass() {
         weak.contains("STOP over its limit: strength of the cutter"),
         "{weak}"
     );
-    assert!(weak.contains("spindle -10 %: not on this pass"), "{weak}");
+    assert!(
+        weak.contains("spindle down 10 %: not on this pass"),
+        "{weak}"
+    );
     // Four fifths of 3 mm, which is 0.1181 in.
     assert!(
-        weak.contains("depth -20 %: from 0.1181 in to 0.0945 in"),
+        weak.contains("depth down 20 %: from 0.1181 in to 0.0945 in"),
         "{weak}"
     );
     // Full speed stays full speed.
@@ -226,7 +229,7 @@ fn the_step_is_held_back_by_the_pass() {
         "feeds listen burr {rubs} --feed-per-tooth 0.02mm --spindle-most 5000rpm"
     ));
     assert!(
-        top.contains("spindle +10 %: not on this pass: the machine goes no further"),
+        top.contains("spindle up 10 %: not on this pass: the machine goes no further"),
         "{top}"
     );
     for said in [small, weak, top] {

@@ -23,6 +23,7 @@ mod desk;
 mod feed_dial;
 mod first_start;
 mod frames;
+mod frictions;
 mod guesses;
 mod help_numbers;
 mod hidden_signs;

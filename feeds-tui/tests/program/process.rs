@@ -30,7 +30,7 @@ fn commands() -> Vec<String> {
 }
 
 /// Every help text: the program's own and each command's.
-fn helps() -> Vec<Vec<String>> {
+pub(crate) fn helps() -> Vec<Vec<String>> {
     let mut helps = vec![vec!["--help".to_owned()]];
     helps.extend(commands().into_iter().map(|c| vec![c, "--help".to_owned()]));
     helps
@@ -41,7 +41,7 @@ fn borrowed(args: &[String]) -> Vec<&str> {
 }
 
 /// The lines of help that are to be typed.
-fn example_lines(help: &str) -> Vec<String> {
+pub(crate) fn example_lines(help: &str) -> Vec<String> {
     let joined = help.replace(" \\\n      ", " ");
     let lines = joined.lines().filter_map(|l| l.strip_prefix("  "));
     lines

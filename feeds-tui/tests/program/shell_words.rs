@@ -63,6 +63,41 @@ fn values_of_options_complete() {
         (&["feeds", "cut", "--units", "i"], "inch"),
         (&["feeds", "cut", "--dep"], "--depth"),
         (&["feeds", "reh"], "rehearse"),
+        // Entries typed as ENTRY=VALUE, and what each takes.
+        (
+            &["feeds", "shop", "add", "cutter", "x", "flu"],
+            "flute-length=",
+        ),
+        (
+            &["feeds", "shop", "add", "cutter", "x", "coating=al"],
+            "coating=altin",
+        ),
+        (&["feeds", "shop", "change", "old", "end="], "end=corner"),
+        (
+            &["feeds", "job", "new", "j.json", "x", "stock=109"],
+            "stock=1095",
+        ),
+        (
+            &["feeds", "job", "add", "j.json", "x", "path=ball"],
+            "path=ball-finish",
+        ),
+        (
+            &["feeds", "job", "add", "j.json", "x", "depth-in"],
+            "depth-in-all=",
+        ),
+        (
+            &[
+                "feeds",
+                "job",
+                "add",
+                "j.json",
+                "x",
+                "stock=1018",
+                "condition=hot",
+            ],
+            "condition=hot rolled",
+        ),
+        (&["feeds", "formula", "feed-per-tooth", "v"], "v_f="),
     ] {
         let found = offered(line, &home);
         assert!(found.iter().any(|f| f == expected), "{line:?}: {found:?}");
@@ -104,6 +139,8 @@ fn bash_completes_names_with_spaces() {
         "{found}"
     );
     let found = ask("feeds cut --path = ba", 4);
+    assert_eq!(found.trim(), "ball-finish");
+    let found = ask("feeds job add j.json x path = ba", 7);
     assert_eq!(found.trim(), "ball-finish");
     let found = ask("feeds cut --coating al", 3);
     assert!(found.lines().any(|line| line == "altin"), "{found}");

@@ -327,3 +327,52 @@ fn exit_codes_of_a_job_follow_its_worst_pass() {
         "no command goes with it"
     );
 }
+
+/// Tool, programme and Z levels of a pass could be typed in a file alone.
+#[test]
+fn what_the_sheet_needs_of_a_pass_is_typed_in_the_job() {
+    let mut bench = bolster("views-sheet");
+    for (keys, key, kept) in [
+        ("JTT4<Enter>", "tool", "T4"),
+        ("pside-1.nc<Enter>", "programme", "side-1.nc"),
+        ("z-0.2 mm<Enter>", "begins-at", "-0.2 mm"),
+        ("d3 mm<Enter>", "depth-in-all", "3 mm"),
+    ] {
+        bench.press(keys);
+        assert_eq!(bench.state.job.passes[0].get(key), kept, "{keys}");
+        shows(&bench.state, &[kept]);
+    }
+    bench.press("TT0<Enter>");
+    shows(&bench.state, &["is not a tool number"]);
+    bench.press("<Esc>uuuu");
+    assert_eq!(bench.state.job.passes[0].get("tool"), "");
+    // Big letters and the sheet have their keys in the foot.
+    bench.press("<Esc>");
+    shows(&bench.state, &["F big", "sheet"]);
+}
+
+/// The text of a job printed S and F of a pass that stops as settings.
+#[test]
+fn a_pass_that_stops_has_its_settings_in_brackets_in_the_job() {
+    let mut bench = bolster("views-stops");
+    let name = bench.state.job.passes[2].name.clone();
+    for (key, text) in [
+        ("depth", "1.9 mm"),
+        ("flute-length", "9 mm"),
+        ("stick-out", "20 mm"),
+    ] {
+        bench.state.job.passes[2].set(key, text).unwrap();
+    }
+    let file = bench.home.join("stops.json");
+    fs::write(&file, bench.state.job.written()).unwrap();
+    let line = format!("feeds job show {}", file.display());
+    let said = crate::shell::ran_line(&line, &bench.home);
+    let said = crate::shell::text(&said.stdout);
+    let pass = said.lines().find(|l| l.contains(&name)).unwrap();
+    assert!(pass.contains(": (S "), "{said}");
+    assert!(said.contains("STOP"), "{said}");
+    bench.job = Some(file);
+    bench.start();
+    bench.press("J<Down><Down>");
+    shows(&bench.state, &["(S 5000 rpm"]);
+}

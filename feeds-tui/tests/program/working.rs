@@ -225,7 +225,7 @@ fn the_reason_of_a_feed_is_the_one_it_was_chosen_by() {
     chosen(
         f_z,
         &[("intent", "production")],
-        "the most that keeps every margin, as a round feed",
+        "the most inside every limit with room, as a round feed",
     );
     chosen(
         f_z,
@@ -243,7 +243,7 @@ fn the_reason_of_a_feed_is_the_one_it_was_chosen_by() {
             ("spindle-most", "6000 rpm"),
             ("feed-most", "450 mm/min"),
         ],
-        "the most that keeps every margin, less than the table's start, as a round feed",
+        "the most inside every limit with room, below the table's start, as a round feed",
     );
     chosen(
         f_z,

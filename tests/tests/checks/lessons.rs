@@ -47,7 +47,14 @@ fn every_formula_is_met_in_an_exercise_or_a_lesson() {
         }
     }
     for lesson in LESSONS {
-        met.extend(lesson.told().unwrap().steps.iter().map(|s| s.card.name));
+        met.extend(
+            lesson
+                .told(System::Metric)
+                .unwrap()
+                .steps
+                .iter()
+                .map(|s| s.card.name),
+        );
     }
     let missing: Vec<&str> = formulas()
         .map(|f| f.card.name)
@@ -248,10 +255,10 @@ fn a_rehearsal_proves_the_hold_only_from_equal_force_on() {
 }
 
 #[test]
-fn the_smallest_margin_governs() {
+fn what_uses_most_gives_way_first() {
     for exercise in SYSTEMS
         .into_iter()
-        .flat_map(|s| drawn_in("which-governs", s))
+        .flat_map(|s| drawn_in("gives-way-first", s))
     {
         let question = &exercise.questions[0];
         let mut least = (f64::MAX, String::new());
@@ -317,7 +324,7 @@ fn no_number_of_a_lesson_is_a_literal() {
     assert_eq!(LESSONS.len(), 10);
     for lesson in LESSONS {
         let told = lesson
-            .told()
+            .told(System::Metric)
             .unwrap_or_else(|e| panic!("{}: {e}", lesson.name));
         let mut amounts = 0;
         for part in told.paragraphs.iter().flatten() {
@@ -343,7 +350,7 @@ fn no_number_of_a_lesson_is_a_literal() {
 fn lessons_say_what_is_worked_by_hand() {
     let text = |name: &str| -> String {
         let lesson = LESSONS.iter().find(|l| l.name == name).unwrap();
-        let told = lesson.told().unwrap();
+        let told = lesson.told(System::Metric).unwrap();
         let texts = told.paragraphs.iter().flatten().map(|part| match part {
             Part::Words(words) => (*words).to_owned(),
             Part::Amount(amount) => amount.clone(),

@@ -3,9 +3,11 @@
 use super::Recipe;
 use super::entry;
 use super::field::{Field, Kind};
+use crate::cut::{Direction, Path};
+use crate::cutter::End;
 use crate::error::EntryError;
 use crate::formula::Formula;
-use crate::nearest::advice;
+use crate::nearest::{advice, same};
 use crate::notebook::{Notebook, Origin, Recorded};
 use crate::quantity::read::read_si;
 use crate::quantity::{Dimension, Length, Quantity};
@@ -222,17 +224,30 @@ fn wanted(field: &Field) -> String {
 fn value(field: &Field, text: &str) -> Result<Value, EntryError> {
     match field.kind {
         Kind::Quantity(range) => range.read(text, field.why).map(Value::Si),
-        Kind::Choice(words) => words
-            .iter()
-            .find(|w| **w == text.trim())
-            .map(|&word| Value::Word(word))
-            .ok_or_else(|| EntryError::NotAChoice {
-                text: text.trim().to_owned(),
-                choices: words.join(", "),
-            }),
+        Kind::Choice(words) => {
+            chosen(words, text)
+                .map(Value::Word)
+                .ok_or_else(|| EntryError::NotAChoice {
+                    text: text.trim().to_owned(),
+                    choices: words.join(", "),
+                })
+        }
         Kind::Sections => pairs(text, 'x', [Dimension::Length, Dimension::Length], field),
         Kind::Lives => pairs(text, ':', [Dimension::Speed, Dimension::Time], field),
     }
+}
+
+/// The word that is meant, as it is written here or as the trade says it.
+fn chosen(words: &'static [&'static str], text: &str) -> Option<&'static str> {
+    let means = |word: &'static str| {
+        let of_trade = [
+            Direction::of_word(text).map(Direction::word),
+            Path::of_word(text).map(Path::word),
+            End::of_word(text).map(End::word),
+        ];
+        same(word, text) || of_trade.contains(&Some(word))
+    };
+    words.iter().copied().find(|word| means(word))
 }
 
 /// A list such as `10mmx6mm,15mmx2.8mm`. With a `;` between the items a comma can be a decimal

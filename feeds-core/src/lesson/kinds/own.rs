@@ -15,11 +15,11 @@ use std::f64::consts::TAU;
 
 pub(super) static KINDS: &[Kind] = &[
     Kind {
-        name: "which-governs",
+        name: "gives-way-first",
         level: 4,
-        moral: "the smallest margin governs: 1 - value/bound for a ceiling, 1 - bound/value for a \
-                floor",
-        asks: Asks::Own(which_governs),
+        moral: "first to give way is what uses most of what is allowed: value over bound for a \
+                ceiling, bound over value for a floor",
+        asks: Asks::Own(gives_way_first),
     },
     Kind {
         name: "unit-slip",
@@ -53,7 +53,7 @@ fn held() -> [Held; 5] {
 /// Margins closer than this are no fair question.
 const APART: f64 = 0.04;
 
-fn which_governs(kind: &'static Kind, seed: &mut Seed, system: System) -> Option<Exercise> {
+fn gives_way_first(kind: &'static Kind, seed: &mut Seed, system: System) -> Option<Exercise> {
     let mut checks = Vec::new();
     for (limit, ceiling, bounds, shares) in held() {
         let (bound, share) = (*pick(seed, bounds)?, *pick(seed, shares)?);
@@ -92,7 +92,7 @@ fn which_governs(kind: &'static Kind, seed: &mut Seed, system: System) -> Option
                 .as_str(),
         );
     }
-    text.push_str("\nWhich limit governs?");
+    text.push_str("\nWhich gives way first?");
     let right = listed.iter().position(|c| c.limit == checks[0].limit)?;
     Some(Exercise {
         kind,
@@ -107,7 +107,7 @@ fn which_governs(kind: &'static Kind, seed: &mut Seed, system: System) -> Option
         told: checks
             .iter()
             .zip(margins)
-            .map(|(c, m)| format!("{}: margin {:.0} %", c.limit.title, 100.0 * m))
+            .map(|(c, m)| format!("{}: {:.0} % used", c.limit.title, 100.0 * (1.0 - m)))
             .collect(),
         moral: kind.moral,
     })

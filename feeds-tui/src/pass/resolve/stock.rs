@@ -100,6 +100,12 @@ impl<'a> Reader<'a> {
                 "hardened stock: an uncoated edge burns; use an AlTiN kind of coating, or anneal"
                     .to_owned(),
             );
+        } else if state.hardened {
+            self.cautions.push(
+                "hardened stock: small carbide chips at the first jolt; short and stiff, light \
+                 cuts, no stop in the cut; grind what is harder than the maker of the cutter names"
+                    .to_owned(),
+            );
         }
         let ferrous = matches!(
             group(state),
@@ -128,7 +134,7 @@ impl<'a> Reader<'a> {
         if !state.material.layers.is_empty() {
             self.cautions.push(
                 "layered stock: a hard layer can lie along the cut and welds hide hard spots; \
-                 listen, and stop at a change of sound"
+                 slower than any of its layers on purpose; listen, and stop at a change of sound"
                     .to_owned(),
             );
         }

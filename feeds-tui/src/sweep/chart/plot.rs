@@ -50,7 +50,8 @@ impl<'a> Plot<'a> {
 
     pub(super) fn draw(&self, buffer: &mut Buffer) {
         let (theme, inner) = (self.chart.theme, self.inner);
-        let heading = self.panel.heading(self.chart.system);
+        let Chart { passes, system, .. } = self.chart;
+        let heading = self.panel.heading(passes, self.axis, *system);
         let heading = theme.say(&heading);
         let width = self.area.width.into();
         buffer.set_stringn(self.area.x, self.area.y, heading, width, theme.heading());

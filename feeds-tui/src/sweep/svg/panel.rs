@@ -16,7 +16,8 @@ pub(super) fn draw(
 ) {
     let (axis, size) = panel.scale(passes, system, 4.0);
     let height = |v: f64| y + PANEL - axis.share(v / size) * PANEL;
-    words(out, (LEFT, y - 7.0), "start", 12.0, &panel.heading(system));
+    let heading = panel.heading(passes, axis, system);
+    words(out, (LEFT, y - 7.0), "start", 12.0, &heading);
     if panel.is_use() && axis.most > 1.0 / size {
         let all = height(1.0);
         let _ = writeln!(

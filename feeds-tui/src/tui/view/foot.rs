@@ -8,6 +8,7 @@ use crate::tui::message::Action;
 use crate::tui::shelves;
 use crate::tui::state::{Over, State, View};
 use crate::tui::words;
+use crate::words::in_units;
 use ratatui::Frame;
 use ratatui::layout::{Constraint, Layout, Rect};
 use ratatui::text::Line;
@@ -53,7 +54,7 @@ fn about_entry(state: &State) -> String {
         return what_it_takes(field);
     }
     if let Some(Over::Begin(begin)) = &state.over {
-        return begin.step.hint();
+        return in_units(&begin.step.hint(), state.system);
     }
     if state.view != View::Walk {
         let shown = state.live.answer.is_some() || matches!(state.view, View::Job | View::Shop);
@@ -64,7 +65,7 @@ fn about_entry(state: &State) -> String {
     if let Some(error) = state.error(field) {
         return format!("{}: {error}", field.name);
     }
-    what_it_takes(field)
+    in_units(&what_it_takes(field), state.system)
 }
 
 /// What the lines and signs of the curves stand for.
@@ -127,9 +128,9 @@ pub(super) fn keys_here(state: &State) -> String {
             (Action::Open, "edit"),
             (Action::NextStation, "station"),
             (Action::NextPass, "pass"),
-            (Action::Pictures, "drawings"),
             (Action::Checks, "checks"),
-            (Action::Working, "working"),
+            (Action::Big, "big"),
+            (Action::Print, "sheet"),
             (Action::Help, "keys"),
             (Action::Quit, "quit"),
         ],
@@ -137,6 +138,8 @@ pub(super) fn keys_here(state: &State) -> String {
             (Action::Walk, "back"),
             (Action::Down, "move"),
             (Action::Open, "follow"),
+            (Action::Big, "big"),
+            (Action::Print, "sheet"),
             (Action::Help, "keys"),
             (Action::Quit, "quit"),
         ],
@@ -189,7 +192,7 @@ pub(super) fn keys_here(state: &State) -> String {
             (Action::Earlier, "up"),
             (Action::Later, "down"),
             (Action::Clear, "remove"),
-            (Action::Note, "note"),
+            (Action::Print, "sheet"),
             (Action::Help, "keys"),
             (Action::Walk, "back"),
         ],

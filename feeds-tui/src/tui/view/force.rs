@@ -3,6 +3,7 @@
 use super::paint::framed;
 use crate::pass::answered::Answered;
 use crate::tui::state::State;
+use crate::tui::theme::Theme;
 use crate::tui::words;
 use feeds_core::quantity::Amount;
 use feeds_core::symbol::{F_XY, System};
@@ -56,7 +57,6 @@ pub(super) fn draw(state: &State, frame: &mut Frame, area: Rect) {
         .map(|(at, f)| (360.0 * at as f64 / trace.len() as f64, shown(*f).number()))
         .collect();
     let top = shown(most.max(f64::MIN_POSITIVE)).number();
-    let degrees = |n: u32| Line::raw(theme.say(&format!("{n}°")).into_owned());
     let newtons = |share: f64| Line::raw(shown(most * share).fixed(places));
     let curve = Dataset::default()
         .marker(theme.marker('o'))
@@ -64,17 +64,38 @@ pub(super) fn draw(state: &State, frame: &mut Frame, area: Rect) {
         .style(Style::new().fg(theme.cut()))
         .data(&points);
     let chart = Chart::new(vec![curve])
-        .x_axis(Axis::default().bounds([0.0, 360.0]).labels([
-            degrees(0),
-            degrees(90),
-            degrees(180),
-            degrees(270),
-            degrees(360),
-        ]))
+        // Room for the marks, which the chart would not set where their angles are.
+        .x_axis(Axis::default().bounds([0.0, 360.0]).labels(["", ""]))
         .y_axis(Axis::default().bounds([0.0, top]).labels([
             newtons(0.0),
             newtons(0.5),
             newtons(1.0),
         ]));
     frame.render_widget(chart, place);
+    let label = |share: f64| shown(most * share).fixed(places).chars().count();
+    let left = [0.0, 0.5, 1.0].map(label).into_iter().max().unwrap_or(0);
+    // The chart gives its labels a third of the width at most.
+    let left = left.min(usize::from(place.width / 3));
+    marks(frame, place, left + 1, theme);
+}
+
+/// The quarters of the turn below the curve, each in the middle below its angle.
+fn marks(frame: &mut Frame, place: Rect, left: usize, theme: Theme) {
+    let width = usize::from(place.width).saturating_sub(left);
+    if width == 0 || place.height < 3 {
+        return;
+    }
+    let row = place.bottom() - 1;
+    for quarter in 0..=4 {
+        let text = theme.say(&format!("{}°", 90 * quarter)).into_owned();
+        let size = text.chars().count();
+        let under = left + (width - 1) * quarter / 4;
+        let from = under
+            .saturating_sub(size / 2)
+            .min(left + width - size.min(width));
+        let x = place.x + u16::try_from(from).unwrap_or(place.width);
+        frame
+            .buffer_mut()
+            .set_stringn(x, row, text, size, Style::new());
+    }
 }

@@ -6,6 +6,7 @@ use crate::tui::line;
 use crate::tui::question::Question;
 use crate::tui::state::{Over, State};
 use crate::tui::words;
+use crate::words::said_in;
 use ratatui::Frame;
 use ratatui::layout::Rect;
 use ratatui::text::{Line, Span};
@@ -52,7 +53,7 @@ pub(super) fn draw(state: &State, frame: &mut Frame, area: Rect) {
                 wanted: &begin.pick.wanted,
                 lines: &found,
                 at: begin.pick.at,
-                none: begin.step.or_typed(),
+                none: &said_in(begin.step.or_typed(), state.system),
             };
             list.draw(state, frame, area);
         }
@@ -65,7 +66,8 @@ fn draw_ask(state: &State, ask: &Ask, frame: &mut Frame, area: Rect) {
     let theme = state.theme;
     let width = area.width.saturating_sub(8).max(area.width.min(64));
     let inside = usize::from(width.saturating_sub(2));
-    let wrong = ask.error.as_deref().map(|e| wrapped(&theme.say(e), inside));
+    let wrong = ask.error.as_deref().map(|e| said_in(e, state.system));
+    let wrong = wrong.map(|e| wrapped(&theme.say(&e), inside));
     let wrong = wrong.unwrap_or_default();
     let height = u16::try_from(wrong.len() + 3).unwrap_or(area.height);
     let place = Rect {
@@ -122,7 +124,7 @@ fn boxed(state: &State, title: &str, frame: &mut Frame, place: Rect) -> Rect {
     let theme = state.theme;
     frame.render_widget(Clear, place);
     let block = Block::bordered()
-        .title(theme.say(title).into_owned())
+        .title(theme.say(&said_in(title, state.system)).into_owned())
         .border_style(theme.dim())
         .title_style(theme.heading());
     let inner = block.inner(place);
