@@ -77,7 +77,11 @@ impl Lesson {
                 System::Metric => text.to_owned(),
                 // A width that is the diameter stays it.
                 System::Inch if example.entries.contains(&("D", text)) => inch::rounded("D", text),
-                System::Inch => inch::text(&inch::rounded(key, text)),
+                // What has no unit of its own may hold several, as sections do.
+                System::Inch => match inch::rounded(key, text) {
+                    same if same == text => inch::text(text),
+                    turned => turned,
+                },
             };
             let entries = example.entries.iter();
             let entries: Entries = entries

@@ -153,7 +153,7 @@ pub static LESSONS: &[Lesson] = &[
                 entries: &[
                     ("E", "600 GPa"),
                     ("force", "20 N"),
-                    ("segments", "9 mm x 2.4 mm"),
+                    ("segments", "6.4 mm x 2.4 mm"),
                 ],
             },
             Example {
@@ -162,7 +162,7 @@ pub static LESSONS: &[Lesson] = &[
                 entries: &[
                     ("E", "600 GPa"),
                     ("force", "20 N"),
-                    ("segments", "18 mm x 2.4 mm"),
+                    ("segments", "12.8 mm x 2.4 mm"),
                 ],
             },
             Example {
@@ -171,7 +171,7 @@ pub static LESSONS: &[Lesson] = &[
                 entries: &[
                     ("E", "600 GPa"),
                     ("force", "20 N"),
-                    ("segments", "18 mm x 3.2 mm"),
+                    ("segments", "12.8 mm x 3.2 mm"),
                 ],
             },
         ],
