@@ -16,8 +16,8 @@ use super::written::{figure, hours};
 /// From which ratio on two feeds of one tool do not belong together: a digit, ten times, but for
 /// the rounding of a feed of two digits (arithmetic).
 const FAR: f64 = 9.8;
-/// mm in an inch (by definition), and how near a ratio comes to it by rounding: a feed of two digits
-/// in inch a minute is right to 2 % (arithmetic).
+/// mm in an inch (by definition), and how near a ratio comes to it by rounding: a feed of two
+/// digits in inch a minute is right to 2 % (arithmetic).
 const INCH: f64 = 25.4;
 const ROUNDING: f64 = 0.02;
 /// The same for a pair among feeds that do not lie apart otherwise, where it has to be closer.

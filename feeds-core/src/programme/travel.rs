@@ -259,8 +259,8 @@ impl<W: Watch> Act<'_, W> {
         self.audit.findings.worst(here, f::ARC_ABSOLUTE, cause, None, || {
             format!(
                 "the centre fits only as an absolute position, and no G90.1 says so: write {words} \
-                 here, from the start to the centre; or G90.1 once at the start, if the control has \
-                 it. The lengths from here on take centres as absolute"
+                 here, from the start to the centre; or G90.1 once at the start, if the control \
+                 has it. The lengths from here on take centres as absolute"
             )
         });
     }

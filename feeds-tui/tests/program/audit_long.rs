@@ -132,7 +132,11 @@ fn a_surface_in_short_lines() {
         let y = 0.05 * f64::from(row);
         let mut last = 0.0;
         for step in 0..=200_u32 {
-            let along = if row % 2 == 0 { step } else { 200 - step };
+            let along = if row.is_multiple_of(2) {
+                step
+            } else {
+                200 - step
+            };
             let x = 0.2 * f64::from(along);
             let z = -4.0 + 3.5 * (x / 6.0).sin() * (y / 5.0).cos() - 0.3 * (x * 1.7).cos();
             let feed = if z < last { 500 + step % 60 } else { 900 };

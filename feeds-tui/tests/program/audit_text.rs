@@ -130,13 +130,10 @@ fn own_words(said: &str) -> String {
 /// what was planned for each has figures of its own.
 #[test]
 fn what_is_alike_for_several_tools_is_said_once() {
-    let mut programme = "G21 G90 G17 G40 G49 G80 G94 G54\n".to_owned();
-    for tool in [1, 2, 3] {
-        programme += &format!(
-            "T{tool} M6\nS8000 M3\nG43 H{tool} G0 X0 Y0 Z5\nG1 Z-2 F100\nX10 F400\nG0 Z5\n"
-        );
-    }
-    programme += "M30\n";
+    let tools = [1, 2, 3].map(|tool| {
+        format!("T{tool} M6\nS8000 M3\nG43 H{tool} G0 X0 Y0 Z5\nG1 Z-2 F100\nX10 F400\nG0 Z5\n")
+    });
+    let programme = format!("G21 G90 G17 G40 G49 G80 G94 G54\n{}M30\n", tools.concat());
     let tools = "--tool 1=D6mm,z4,plunge=no --tool 2=D6mm,z4,plunge=no --tool 3=D6mm,z4,plunge=no";
     let (said, _) = audited("alike", &programme, tools);
     assert_eq!(said.matches("[plunge]").count(), 1, "{said}");
