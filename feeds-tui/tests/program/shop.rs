@@ -383,6 +383,6 @@ fn a_list_of_symbols_is_imported_with_a_report() {
     inches.fails(
         &["shop", "import", list.to_str().unwrap()],
         2,
-        "no heading gives",
+        "no column for the cutter",
     );
 }
