@@ -99,7 +99,7 @@ fn every_number_of_the_prose_comes_out_of_a_command() {
         if before == "ISO" || words[..at].iter().rev().take(16).any(|w| w.contains("xit")) {
             continue;
         }
-        let unit = words[at + 1].trim_end_matches([':', ',', '.']);
+        let unit = words[at + 1].trim_end_matches([':', ';', ',', '.']);
         let amount = format!("{number}{unit}");
         assert!(squeezed.contains(&amount), "{amount} comes out of nothing");
         met += 1;

@@ -75,7 +75,7 @@ fn what_cannot_be_taken_is_said_and_changes_nothing() {
     for (keys, word) in [
         ("tunobtainium<Enter>", "is named by its designation"),
         ("o50<Enter>", "both overrides"),
-        ("o0 50<Enter>", "spindle stands still"),
+        ("o0 50<Enter>", "in percent of"),
     ] {
         press(&mut state, keys);
         let frame = frame(&state, 120, 40).join("\n");

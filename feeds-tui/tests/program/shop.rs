@@ -186,7 +186,7 @@ fn wrong_entries_are_all_told_and_change_nothing() {
         "already",
     );
     shop.fails(&["shop", "change", "long", "name=4 mm stub"], 2, "already");
-    shop.fails(&["shop", "change", "4 mm", "edges=2"], 2, "say which");
+    shop.fails(&["shop", "change", "4 mm", "edges=2"], 2, "add the kind");
     shop.fails(
         &["shop", "remove", "4 mm stubb"],
         2,
@@ -383,6 +383,6 @@ fn a_list_of_symbols_is_imported_with_a_report() {
     inches.fails(
         &["shop", "import", list.to_str().unwrap()],
         2,
-        "no heading gives",
+        "no column for the cutter",
     );
 }
