@@ -310,20 +310,20 @@ mod tests {
 
     #[test]
     fn what_cannot_be_meant_is_refused() {
-        refused(bounds("X0mm..34mm,Y0mm..16mm"), "each of X, Y and Z once");
-        refused(bounds("X0..1mm,X0..1mm,Z0..1mm"), "each of X, Y and Z once");
+        refused(bounds("X0mm..34mm,Y0mm..16mm"), "X, Y and Z once each");
+        refused(bounds("X0..1mm,X0..1mm,Z0..1mm"), "X, Y and Z once each");
         refused(bounds("X5mm..1mm,Y0..1mm,Z0..1mm"), "lower end first");
         refused(bounds("X0..1,Y0..1mm,Z0..1mm"), "unit");
-        refused(boxes(" ; "), "each of X, Y and Z once");
+        refused(boxes(" ; "), "X, Y and Z once each");
         refused(sizes("300 x 150 mm"), "300 x 150 x 200 mm");
         refused(sizes("300 x 150 x 200"), "unit");
         refused(sizes("0 x 150 x 200 mm"), "not between");
-        refused(sizes("X300mm,Y150mm"), "each of X, Y and Z once");
-        refused(sizes(""), "each of X, Y and Z once");
+        refused(sizes("X300mm,Y150mm"), "X, Y and Z once each");
+        refused(sizes(""), "X, Y and Z once each");
         refused(zero("left top"), "along Y");
-        refused(zero("left right top"), "tells X twice");
+        refused(zero("left right top"), "has X twice");
         refused(zero("centre top"), "middle");
         refused(zero(""), "along X and Y and Z");
-        refused(zero("X1mm,Y2mm"), "each of X, Y and Z once");
+        refused(zero("X1mm,Y2mm"), "X, Y and Z once each");
     }
 }

@@ -398,7 +398,7 @@ mod tests {
     fn what_cannot_be_varied_is_told() {
         refused("width", "width=0.1mm..6mm");
         refused("widht=1mm..2mm", "«width»");
-        refused("stock=1018..1095", "stock: has no values between");
+        refused("stock=1018..1095", "stock: cannot be varied in steps");
         refused("width=2mm..1mm", "1 mm is not above 2 mm");
         refused("width=2..3", "has no unit");
         refused("width=1mm..80mm", "50 mm");

@@ -15,7 +15,7 @@ const FINE: f64 = 0.04;
 const CREST: f64 = 5e-4;
 /// Crests this near to the highest, as a share of it, may turn out to be it.
 const NEAR: f64 = 0.02;
-/// A crest rises by no more than this share above the samples beside it.
+/// A crest rises by no more than this share of the whole range above the samples beside it.
 const REACH: f64 = 0.1;
 /// Fewest steps in a stretch.
 const FEWEST: f64 = 8.0;
@@ -209,7 +209,7 @@ impl Survey {
 
     /// The peaks over a turn when the teeth take `teeth`.
     pub(super) fn peaks(&self, teeth: &[Tooth]) -> Peaks {
-        let mut peaks = [0.0_f64; 4];
+        let (mut peaks, mut least) = ([0.0_f64; 4], [0.0_f64; 4]);
         let mut heights = Vec::with_capacity(self.samples.len());
         for pitch in 0..teeth.len() {
             heights.clear();
@@ -222,13 +222,14 @@ impl Survey {
                 }
                 from = sample.parts;
                 let now = measured(l);
-                for (peak, height) in peaks.iter_mut().zip(now) {
-                    *peak = peak.max(height);
+                for (i, height) in now.into_iter().enumerate() {
+                    peaks[i] = peaks[i].max(height);
+                    least[i] = least[i].min(height);
                 }
                 heights.push(now);
             }
             if self.smooth {
-                self.crests(&heights, &mut peaks);
+                self.crests(&heights, &mut peaks, &least);
             }
         }
         let [squared, torque, lift, along] = peaks;
@@ -241,7 +242,7 @@ impl Survey {
     }
 
     /// Raises the peaks to the crests that lie between samples.
-    fn crests(&self, heights: &[[f64; 4]], peaks: &mut [f64; 4]) {
+    fn crests(&self, heights: &[[f64; 4]], peaks: &mut [f64; 4], least: &[f64; 4]) {
         for at in 1..heights.len() {
             if self.samples[at].first {
                 continue;
@@ -249,7 +250,7 @@ impl Survey {
             for (i, peak) in peaks.iter_mut().enumerate() {
                 let point = |k: usize| (self.samples[k].theta, heights[k][i]);
                 let (b, c) = (point(at - 1), point(at));
-                if b.1.max(c.1) < *peak * (1.0 - REACH) {
+                if b.1.max(c.1) < *peak - REACH * (*peak - least[i]) {
                     continue;
                 }
                 let before = (!self.samples[at - 1].first).then(|| point(at - 2));

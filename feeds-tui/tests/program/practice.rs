@@ -107,7 +107,7 @@ fn the_example_of_help_marks_a_slip() {
 #[test]
 fn each_lesson_fits_a_screen() {
     let list = said("feeds practice --lesson");
-    assert_eq!(list.lines().count(), 8);
+    assert_eq!(list.lines().count(), 10);
     for lesson in LESSONS {
         assert!(list.contains(lesson.name));
         let out = said(&format!("feeds practice --lesson {}", lesson.name));

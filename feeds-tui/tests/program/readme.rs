@@ -105,8 +105,8 @@ fn every_number_of_the_prose_comes_out_of_a_command() {
         met += 1;
     }
     assert!(met >= 5, "{met}");
-    assert!(prose.contains("Eight short lessons"));
-    assert_eq!(feeds_core::lesson::short::LESSONS.len(), 8);
+    assert!(prose.contains("Ten short lessons"));
+    assert_eq!(feeds_core::lesson::short::LESSONS.len(), 10);
     ran_line("feeds job new seven.json --demo", &folder);
     let demo = ran_line("feeds sheet seven.json --json", &folder);
     let demo: serde_json::Value = serde_json::from_slice(&demo.stdout).unwrap();

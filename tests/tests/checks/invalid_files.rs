@@ -60,7 +60,7 @@ fn wrong(path: &Path) -> Option<String> {
     };
     let fits = |n: &Notice| n.line == line && n.key == key && n.text.contains(hint);
     // One fault is told once, with what follows from it at most.
-    if said.len() <= 2 && fits(&said[0]) {
+    if said.len() <= 2 && said.first().is_some_and(fits) {
         return None;
     }
     Some(format!(

@@ -131,3 +131,27 @@ fn a_tooth_that_begins_to_touch_adds_no_step() {
         assert!(below < part && part < whole);
     }
 }
+
+/// The pull along the feed is the small top of a curve that reaches far below it; a search once
+/// left it out as too low. 66.558 N by Gauss quadrature along the edges, the tooth at 3.9988 rad
+/// (`independent/plan.py`, sampled at 5e-8 rad).
+#[test]
+fn a_small_pull_beside_a_large_push_is_found() {
+    let cut = Cut {
+        d: 3.301_117_05,
+        z: 2,
+        helix: 0.712_257_12,
+        r_e: 0.0,
+        a_p: 2.115_719_91,
+        arc: 1.200_348_568_9,
+        path: Path::Down,
+        f_z: 0.015_169_90,
+        tir: 0.006_173_82,
+    };
+    let law = Law::linear(
+        [1591.350_409_67, 816.442_112_71, -179.442_421_56],
+        [277.063_788_81, 1115.494_422_06, 1.122_477_75],
+    );
+    let along = Turn::new(&Arc::new(0.0), &cut, &law).peaks().along;
+    assert!((along / 66.558 - 1.0).abs() < 1e-3, "{along}");
+}

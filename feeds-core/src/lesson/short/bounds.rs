@@ -82,21 +82,23 @@ pub(super) const CUTTER: Lesson = Lesson {
         },
     ],
     text: &[
-        "A check weighs a number of the cut against one it may not pass, and the working ends with \
-         both. Most bounds are sums that fit on a card.",
-        "From a third of its strength on a cutter may break: carbide of {third.σ_b} is good for \
-         {third.σ_max}, a nick does the rest. Straight down, {down.F_p} and {down.M_p} put \
-         {down.σ_p} into a core of {down.d_c}: so it goes at {slow.f_z,p} a tooth, not at {slow.f_z}.",
-        "The tip may give a hundredth of its diameter, {tip.δ_max} of {tip.D}. Flutes of {slim.l_c} \
-         and a neck of {slim.l_n} on {slim.D} make it {slim.l/D} diameters long, however short the \
-         shank. Only flutes out of the holder cut: {out.l_c} of {out.l_f}.",
-        "Runout of {gain.t_r} on {gain.z} edges adds {gain.Δf_z} to one of them, where a feed of \
-         {bear.f_z} bears {bear.Δf_z,max}. The other edge rubs: a share of {rub.s_r} of the arc, \
-         but {rub.s_e} of the edges, and the worse one counts, {rub.s}.",
-        "The table's feed is for full width. A narrow cut that thins {narrow.f_z} to {narrow.h_max} gets \
-         credit for {narrow.q_t} times: {full.f_z} counts as {full.f_zD}. A path centred on the work \
-         thins nothing: {face.f_z} is a chip of {face.h_max}. And an edge of {small.r_β0} needs \
-         {small.f_zD,max}, where the table ends at {small.f_zT}.",
+        "A check weighs a number of the cut against one it may not pass, and the working ends \
+         with both. Most bounds are sums that fit on a card.",
+        "From a third of its strength on a cutter may break: carbide of {third.σ_b} is good \
+         for {third.σ_max}, a nick does the rest. Straight down, {down.F_p} and {down.M_p} \
+         put {down.σ_p} into a core of {down.d_c}: so it goes at {slow.f_z,p} a tooth, not at \
+         {slow.f_z}.",
+        "The tip may give a hundredth of its diameter, {tip.δ_max} of {tip.D}. Flutes of \
+         {slim.l_c} and a neck of {slim.l_n} on {slim.D} make it {slim.l/D} diameters long, \
+         however short the shank. Only flutes out of the holder cut: {out.l_c} of {out.l_f}.",
+        "Runout of {gain.t_r} on {gain.z} edges adds {gain.Δf_z} to one of them, where a feed \
+         of {bear.f_z} bears {bear.Δf_z,max}. The other edge rubs: a share of {rub.s_r} of \
+         the arc, but {rub.s_e} of the edges, and the worse one counts, {rub.s}.",
+        "The table's feed is for full width. A narrow cut that thins {narrow.f_z} to \
+         {narrow.h_max} gets credit for {narrow.q_t} times: {full.f_z} counts as {full.f_zD}. \
+         A path centred on the work thins nothing: {face.f_z} is a chip of {face.h_max}. And \
+         an edge of {small.r_β0} needs {small.f_zD,max}, where the table ends at \
+         {small.f_zT}.",
     ],
 };
 
@@ -167,19 +169,21 @@ pub(super) const HOLD: Lesson = Lesson {
         },
     ],
     text: &[
-        "A part that moves is a lost billet, and it may be thrown. Friction holds with {jaws.n_f} faces \
-         times {jaws.μ} of {jaws.F_cl}: {jaws.F_h}. Oil and scale change it, so only half of it \
-         counts: {safe.F_s,max}.",
+        "A part that moves is a lost billet, and it may be thrown. Friction holds with \
+         {jaws.n_f} faces times {jaws.μ} of {jaws.F_cl}: {jaws.F_h}. Oil and scale change it, \
+         so only half of it counts: {safe.F_s,max}.",
         "Against it stand the push across, {slide.F_xy}, and the pull of the helix upwards, \
-         {slide.F_a}: {slide.F_s} together. The same push {tips.h_g} above the jaws is a moment of \
-         {tips.M_t}; a grip of {grip.l_g} may take {grip.M_t,max}.",
-        "A collet that holds {collet.F_g} is trusted with {collet.F_a,max}: every tooth shakes it. \
-         Climb milling pulls the table on by its backlash. With {pull.b_l} of it, and {pull.f_z} a \
-         tooth, all of the {pull.F_x,b} along the feed pulls, and a tooth bites deeper than planned.",
-        "The motor gives more than the cutter gets: {motor.P_mot} for {motor.P_m}. Belts and bearings \
-         take the rest.",
-        "Depth and width have habits, no bounds: {deep.a_p,u} deep and {wide.a_e,u} wide for a cutter of \
-         {deep.D}, and {chips.a_p,c} between two walls, where the chips have to get out. The hole of \
-         a helix does have one: beyond {core.D_m,max} a core stays in the middle.",
+         {slide.F_a}: {slide.F_s} together. The same push {tips.h_g} above the jaws is a \
+         moment of {tips.M_t}; a grip of {grip.l_g} may take {grip.M_t,max}.",
+        "A collet that holds {collet.F_g} is trusted with {collet.F_a,max}: every tooth \
+         shakes it. Climb milling pulls the table on by its backlash. With {pull.b_l} of it, \
+         and {pull.f_z} a tooth, all of the {pull.F_x,b} along the feed pulls, and a tooth \
+         bites deeper than planned.",
+        "The motor gives more than the cutter gets: {motor.P_mot} for {motor.P_m}. Belts and \
+         bearings take the rest.",
+        "Depth and width have habits, no bounds: {deep.a_p,u} deep and {wide.a_e,u} wide for \
+         a cutter of {deep.D}, and {chips.a_p,c} between two walls, where the chips have to \
+         get out. The hole of a helix does have one: beyond {core.D_m,max} a core stays in \
+         the middle.",
     ],
 };

@@ -373,7 +373,7 @@ mod tests {
     /// A line of 5000 characters filled the page, once for each finding in it.
     #[test]
     fn of_a_long_line_the_part_around_the_place_is_shown() {
-        let text: String = ('a'..='z').cycle().take(300).collect();
+        let text: String = (100..200).map(|n: u32| n.to_string()).collect();
         assert_eq!(around("G1 X10", 4), "G1 X10");
         assert_eq!(around(&text[..SHOWN], 9), text[..SHOWN]);
         for column in [1, 5, 26, 27, 30, 150, 280, 300] {

@@ -187,10 +187,7 @@ fn nobody_climbs_on_a_table_of_unknown_backlash_nor_enters_a_slot_unasked() {
         );
         // With its reason.
         let all = json("cut", &pass).to_string();
-        assert!(
-            all.contains(&format!("direction not given: {way}")),
-            "{all}"
-        );
+        assert!(all.contains(&format!("direction chosen: {way}")), "{all}");
     }
     let slot = wall
         .replace("path=side", "path=slot")
@@ -200,7 +197,7 @@ fn nobody_climbs_on_a_table_of_unknown_backlash_nor_enters_a_slot_unasked() {
         let row = text.lines().find(|l| l.starts_with(" goes in ")).unwrap();
         row.to_owned()
     };
-    assert!(row(&slot).contains("not said how"), "{}", row(&slot));
+    assert!(row(&slot).contains("not known how"), "{}", row(&slot));
     let ramp = row(&format!("{slot} entry=ramp"));
     assert!(ramp.contains("ramp of "), "{ramp}");
 }
