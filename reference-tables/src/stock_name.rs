@@ -66,7 +66,7 @@ struct Names {
 
 impl Names {
     fn of(row: &Material) -> Self {
-        let whole = row.called().map(|n| names::plain(n)).collect::<Vec<_>>();
+        let whole = row.called().map(names::plain).collect::<Vec<_>>();
         let words = row.searched().flat_map(|n| {
             let plain = names::plain(n);
             plain.split(' ').map(str::to_owned).collect::<Vec<_>>()

@@ -107,7 +107,7 @@ fn linked((pass, answer): (usize, &Answered), origin: Option<&Origin>, text: &st
     let text = escaped(text);
     match origin.and_then(|origin| anchor(pass, answer, origin)) {
         Some(anchor) => format!("<a href=\"#{anchor}\">{text}</a>"),
-        None => text.into(),
+        None => text,
     }
 }
 
