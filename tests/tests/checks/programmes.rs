@@ -13,7 +13,7 @@ mod thresholds;
 mod tokens;
 mod units;
 
-use feeds_core::programme::{Reader, Report, Setting, Severity};
+use feeds_core::programme::{Reader, Report, Setting, Severity, ToolKind, ToolKnown};
 use serde_json::Value;
 use std::path::PathBuf;
 
@@ -53,6 +53,26 @@ fn audit(bytes: &[u8], setting: Setting) -> Report {
     let mut reader = Reader::new(setting);
     reader.feed(bytes);
     reader.finish()
+}
+
+/// What is known of the cutter of T1.
+fn mill(diameter: f64, edges: u32) -> ToolKnown {
+    ToolKnown {
+        number: 1,
+        kind: ToolKind::Milling,
+        diameter_mm: Some(diameter),
+        edges: Some(edges),
+        can_plunge: Some(true),
+        ..ToolKnown::default()
+    }
+}
+
+/// A setting of which only the cutters are known.
+fn with(tools: Vec<ToolKnown>) -> Setting {
+    Setting {
+        tools,
+        ..Setting::default()
+    }
 }
 
 #[test]

@@ -1,30 +1,12 @@
 //! Bounds that hold without any flag, each a hair on both sides, and the words that name what is
 //! there. The figures are worked out by hand from the sentence that states the bound.
 
-use super::audit;
-use feeds_core::programme::{Bounds, Finding, MachineKnown, Report, Setting, ToolKind, ToolKnown};
+use super::{audit, mill, with};
+use feeds_core::programme::{Bounds, Finding, MachineKnown, Report, Setting};
 use feeds_core::verdict::Verdict;
 use std::fmt::Write as _;
 
 const START: &str = "G21 G90 G54\nT1 M6\nG43 H1\n";
-
-fn mill(diameter: f64, edges: u32) -> ToolKnown {
-    ToolKnown {
-        number: 1,
-        kind: ToolKind::Milling,
-        diameter_mm: Some(diameter),
-        edges: Some(edges),
-        can_plunge: Some(true),
-        ..ToolKnown::default()
-    }
-}
-
-fn with(tools: Vec<ToolKnown>) -> Setting {
-    Setting {
-        tools,
-        ..Setting::default()
-    }
-}
 
 fn read(text: &str, setting: Setting) -> Report {
     audit(format!("{START}{text}\nM30\n").as_bytes(), setting)

@@ -3,31 +3,11 @@
 //!
 //! The figures follow from the sentence that states the bound, worked by hand beside each.
 
-use super::audit;
-use feeds_core::programme::{
-    Bounds, Finding, MachineKnown, Planned, Report, Setting, ToolKind, ToolKnown,
-};
+use super::{audit, mill, with};
+use feeds_core::programme::{Bounds, Finding, MachineKnown, Planned, Report, Setting};
 use std::fmt::Write as _;
 
 const START: &str = "G21 G90 G54\nT1 M6\nG43 H1\nS8000 M3\n";
-
-fn mill(diameter: f64, edges: u32) -> ToolKnown {
-    ToolKnown {
-        number: 1,
-        kind: ToolKind::Milling,
-        diameter_mm: Some(diameter),
-        edges: Some(edges),
-        can_plunge: Some(true),
-        ..ToolKnown::default()
-    }
-}
-
-fn with(tools: Vec<ToolKnown>) -> Setting {
-    Setting {
-        tools,
-        ..Setting::default()
-    }
-}
 
 fn read(text: &str, setting: Setting) -> Report {
     audit(format!("{START}{text}\nM30\n").as_bytes(), setting)
