@@ -24,3 +24,4 @@ pub mod shelf;
 pub mod sure;
 pub mod text;
 pub mod wear;
+pub mod working;

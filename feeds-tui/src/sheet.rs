@@ -12,7 +12,7 @@ pub mod signs;
 pub mod working;
 
 use crate::job::{Worked, WorkedPass};
-use crate::pass::answered::{Answered, THIN_CHIP};
+use crate::pass::answered::{Answered, Careful};
 use crate::pass::decision::{self, clause, share};
 use crate::pass::opens;
 use crate::pass::overrides::{Begins, Cell, Overrides};
@@ -178,10 +178,8 @@ fn shared_cautions(worked: &Worked<'_>) -> Vec<String> {
     for answer in answers {
         shared.retain(|c| answer.resolved.cautions.contains(c));
     }
-    let thin = |c: &String| c.starts_with(THIN_CHIP);
     let answers = || worked.passes.iter().filter_map(|p| p.outcome.as_ref().ok());
-    shared.retain(|c| !thin(c));
-    if answers().any(|a| a.resolved.cautions.iter().any(thin)) {
+    if answers().any(Answered::is_extrapolated) {
         shared.push(ABOUT_EXTRAPOLATED.to_owned());
     }
     shared.extend(weak(answers()));
@@ -335,15 +333,14 @@ fn cautions(answer: &Answered, shared: &[String]) -> Vec<String> {
     let first = because(&answer.plan.checks).next();
     let checks = answer.plan.checks.iter();
     let checks = checks.filter(|c| first.is_none_or(|first| first.limit != c.limit));
-    let own = answer.resolved.cautions.iter();
     checks
         .filter(|c| c.state() != State::Ok)
         .map(clause)
-        .chain(own.filter(|c| !shared.contains(c)).map(|caution| {
-            if caution.starts_with(THIN_CHIP) {
-                EXTRAPOLATED.to_owned()
-            } else {
-                caution.clone()
+        .chain(answer.careful().filter_map(|caution| match caution {
+            Careful::Loads(_) => Some(EXTRAPOLATED.to_owned()),
+            Careful::Own(text) => {
+                let said = shared.iter().any(|shared| shared == text);
+                (!said).then(|| text.to_owned())
             }
         }))
         .collect()

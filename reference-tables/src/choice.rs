@@ -66,6 +66,8 @@ pub struct Choice<T> {
     pub why: String,
     /// Whether it may only be shown with a warning.
     pub weak: bool,
+    /// Whether it is that of a softer state of the stock, which bounds it.
+    pub capped: bool,
     /// The other rows that hold, best first.
     pub kept: Vec<(T, Cited)>,
 }
@@ -78,6 +80,7 @@ impl<T> Choice<T> {
             row: self.row,
             why: self.why,
             weak: self.weak,
+            capped: self.capped,
             kept: self
                 .kept
                 .into_iter()
@@ -182,6 +185,7 @@ impl Tables {
             return Err(outside(what, state, items));
         };
         let choice = Choice {
+            capped: false,
             weak: first.row.origin.weak || first.reach.weak,
             why: format!("{}; {RULE}", how.words()),
             value: first.value,

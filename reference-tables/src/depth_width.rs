@@ -137,6 +137,7 @@ impl Tables {
         let weak = row.origin.weak;
         let why = "hardened first, then the class of stock, firm before weak".to_owned();
         Ok(Choice {
+            capped: false,
             value,
             row,
             why,

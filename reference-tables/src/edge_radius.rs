@@ -94,6 +94,7 @@ impl Tables {
         if let Some(row) = own.next() {
             let row_weak = row.r_edge.origin.weak;
             return Ok(Choice {
+                capped: false,
                 value: row.r_edge.value.band(),
                 row: row.cited(),
                 why: "the row is for such cutters".to_owned(),
@@ -139,6 +140,7 @@ fn neighbours<'t>(
     let hull = b.hull(a);
     let middle = (hull.least + hull.most) / 2.0;
     Ok(Choice {
+        capped: false,
         value: Band {
             start: middle,
             ..hull

@@ -273,6 +273,7 @@ impl Tables {
         };
         let cited = row.cited();
         Ok(Choice {
+            capped: false,
             value: value(row)?,
             weak: cited.origin.weak || row.k_r.origin.weak,
             row: cited,

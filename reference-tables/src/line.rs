@@ -53,6 +53,7 @@ pub(crate) fn first<'t, Q: Measured + 't, K: 't>(
     let (value, row) = rows.next()?;
     let weak = row.origin.weak;
     Some(Choice {
+        capped: false,
         value,
         row,
         why: why.to_owned(),

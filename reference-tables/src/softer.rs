@@ -114,7 +114,12 @@ impl Tables {
                         *end = of_own;
                     }
                 }
-                instead((CAPPED, "more"), (own, state), (choice, &softer))
+                {
+                    let rule = "no harder stock takes more than a softer one";
+                    let mut choice = instead((rule, "more"), (own, state), (choice, &softer));
+                    choice.capped = true;
+                    choice
+                }
             }
             None => own,
         })

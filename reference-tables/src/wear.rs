@@ -74,6 +74,7 @@ impl Tables {
         );
         let origin = &row.land.origin;
         Some(Choice {
+            capped: false,
             value,
             weak: origin.weak,
             row: Cited {

@@ -1,22 +1,22 @@
 //! A pass with its answer: what commands, screens and sheets show.
 
 use super::description::Description;
-use super::resolve::{Resolved, Shelves, impossible, resolve};
+use super::resolve::{Gave, Resolved, Shelves, impossible, resolve};
 use super::sure;
+use super::working::Working;
 use feeds_core::band::Band;
 use feeds_core::error::EntryError;
 use feeds_core::limit::{Check, Limit, State};
-use feeds_core::notebook::weighed::Weighed;
-use feeds_core::notebook::{Origin, Recorded, Step};
+use feeds_core::notebook::Silent;
 use feeds_core::plan::limits::is_of_loads;
 use feeds_core::plan::opens::{Opening, openings};
 use feeds_core::plan::setup::{Setup, SetupError};
 use feeds_core::plan::start::most_at_full_width;
 use feeds_core::plan::{Plan, Planner};
 use feeds_core::quantity::{Length, Quantity};
-use feeds_core::symbol::{self as s, System};
+use feeds_core::symbol as s;
 use feeds_core::verdict::Verdict;
-use std::fmt::Write as _;
+use std::sync::OnceLock;
 
 /// A pass with its answer.
 #[derive(Clone, Debug)]
@@ -25,14 +25,40 @@ pub struct Answered {
     pub resolved: Resolved,
     /// The answer.
     pub plan: Plan,
-    /// The working.
-    pub steps: Vec<Step>,
-    /// The checks, with where their numbers come from.
-    pub weighed: Vec<Weighed>,
+    /// What to say of forces that are used beyond what they were measured for.
+    extrapolated: Option<String>,
+    /// The working, once somebody has asked for it.
+    working: OnceLock<Working>,
     /// How sure it is, if that was asked for: it takes many times as long.
     pub sure: Option<Band>,
     /// What would open it where it is over or rubs; looked for with how sure it is.
     pub opens: Vec<Opening>,
+}
+
+/// Something to be careful of.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Careful<'a> {
+    /// Of the pass.
+    Own(&'a str),
+    /// What the mark of its loads means.
+    Loads(&'a str),
+}
+
+impl<'a> Careful<'a> {
+    /// The sentence.
+    pub fn text(self) -> &'a str {
+        match self {
+            Self::Own(text) | Self::Loads(text) => text,
+        }
+    }
+
+    /// The mark that it explains, with a blank behind; nothing for others.
+    pub fn mark(self) -> &'static str {
+        match self {
+            Self::Own(_) => "",
+            Self::Loads(_) => "* ",
+        }
+    }
 }
 
 /// Reads a description and works it out.
@@ -85,10 +111,9 @@ pub(super) fn of_cause(error: &SetupError, lacks: Option<&Lacks>) -> EntryError 
 /// # Errors
 /// When no cut can be so.
 pub fn worked_out(resolved: Resolved, planner: &Planner) -> Result<Answered, SetupError> {
-    let mut notes = Recorded::default();
-    let plan = planner.work_out(&resolved.setup, &mut notes)?;
+    let plan = planner.work_out(&resolved.setup, &mut Silent)?;
     let mut resolved = resolved;
-    tell_extrapolation(&mut resolved, &mut notes.steps, &plan);
+    let extrapolated = extrapolated(&mut resolved, &plan);
     if let Some(text) = beyond_the_table(&resolved.setup) {
         resolved.cautions.push(text);
     }
@@ -98,8 +123,8 @@ pub fn worked_out(resolved: Resolved, planner: &Planner) -> Result<Answered, Set
     Ok(Answered {
         resolved,
         plan,
-        steps: notes.steps,
-        weighed: notes.weighed,
+        extrapolated,
+        working: OnceLock::new(),
         sure: None,
         opens: Vec::new(),
     })
@@ -119,14 +144,10 @@ fn beyond_the_table(setup: &Setup) -> Option<String> {
     })
 }
 
-/// How the caution begins that a chip lies beyond those the force was measured at.
-pub const THIN_CHIP: &str = "cutting force: a mean chip";
-
-/// Says so where the chip lies beyond those the force of the stock was measured at.
-fn tell_extrapolation(resolved: &mut Resolved, steps: &mut [Step], plan: &Plan) {
-    let Some(from) = extrapolated_from(resolved, plan) else {
-        return;
-    };
+/// What to say where the chip lies beyond those the force of the stock was measured at; the rows
+/// of that force say so too.
+fn extrapolated(resolved: &mut Resolved, plan: &Plan) -> Option<String> {
+    let from = extrapolated_from(resolved, plan)?;
     let system = resolved.setup.typed_in;
     let show = |h: Length| s::H_M.show(h.si(), system);
     let than = if plan.h_m < from {
@@ -134,21 +155,18 @@ fn tell_extrapolation(resolved: &mut Resolved, steps: &mut [Step], plan: &Plan) 
     } else {
         format!("thicker than the {}", show(from))
     };
-    resolved.cautions.push(format!(
-        "{THIN_CHIP} of {} is {than} that forces were measured at: take forces, power and bending \
-         as a guess",
-        show(plan.h_m),
-    ));
-    let forces = resolved.sources.iter_mut();
-    for source in forces.filter(|s| s.what.starts_with("specific cutting force")) {
+    for source in resolved
+        .sources
+        .iter_mut()
+        .filter(|s| s.gave == Gave::Force)
+    {
         source.extrapolated = true;
     }
-    for input in steps.iter_mut().flat_map(|step| &mut step.inputs) {
-        let of_force = [&s::KC11, &s::M_C].contains(&input.symbol);
-        if let (true, Some(Origin::Row { extrapolated, .. })) = (of_force, &mut input.origin) {
-            *extrapolated = true;
-        }
-    }
+    Some(format!(
+        "cutting force: a mean chip of {} is {than} that forces were measured at: take forces, \
+         power and bending as a guess",
+        show(plan.h_m),
+    ))
 }
 
 /// The end of the chips the force was measured at, if that of the pass lies beyond.
@@ -158,17 +176,22 @@ fn extrapolated_from(resolved: &Resolved, plan: &Plan) -> Option<Length> {
 }
 
 impl Answered {
-    /// Every step, then every check with where its numbers are from.
-    pub fn working(&self, system: System) -> String {
-        let mut out: String = self.steps.iter().map(|step| step.text(system)).collect();
-        let _ = writeln!(out, "{}", crate::words::WEIGHED);
-        out.extend(self.weighed.iter().map(|weighed| weighed.text(system)));
-        out
+    /// The working: found when it is first asked for.
+    pub fn working(&self) -> &Working {
+        let found = || Working::of(&self.resolved.setup, self.is_extrapolated());
+        self.working.get_or_init(found)
     }
 
     /// Whether its chip lies beyond those the force of the stock was measured at.
     pub fn is_extrapolated(&self) -> bool {
-        extrapolated_from(&self.resolved, &self.plan).is_some()
+        self.extrapolated.is_some()
+    }
+
+    /// What to be careful of, beside the checks: what the mark of the loads means comes last.
+    pub fn careful(&self) -> impl Iterator<Item = Careful<'_>> {
+        let own = self.resolved.cautions.iter();
+        let own = own.map(|caution| Careful::Own(caution));
+        own.chain(self.extrapolated.as_deref().map(Careful::Loads))
     }
 
     /// Limits that would matter and are not known.
@@ -227,6 +250,6 @@ impl Answered {
     /// How many things ask for attention: checks that do not hold or are unknown, and cautions.
     pub fn cautions(&self) -> usize {
         let checks = self.plan.checks.iter();
-        checks.filter(|c| c.state() != State::Ok).count() + self.resolved.cautions.len()
+        checks.filter(|c| c.state() != State::Ok).count() + self.careful().count()
     }
 }

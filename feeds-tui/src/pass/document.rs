@@ -1,6 +1,6 @@
 //! The answer as scripts read it.
 
-use super::answered::Answered;
+use super::answered::{Answered, Careful};
 use super::decision::{clause, guessed, not_known};
 use super::feed_dial::{END, FeedDial, Zone};
 use super::resolve::{Idle, SourceLine};
@@ -319,17 +319,15 @@ impl Answered {
                 .collect(),
             sources: &self.resolved.sources,
             cautions: self
-                .resolved
-                .cautions
-                .iter()
-                .map(String::as_str)
+                .careful()
+                .map(Careful::text)
                 .chain(crate::words::ALWAYS.iter().copied())
                 .collect(),
             not_used: &self.resolved.idle,
             feed_dial: None,
             bands: None,
-            working: working.then_some(&self.steps[..]),
-            working_of_checks: working.then_some(&self.weighed[..]),
+            working: working.then(|| &self.working().steps[..]),
+            working_of_checks: working.then(|| &self.working().weighed[..]),
         }
     }
 }

@@ -15,7 +15,7 @@ mod wear;
 pub(crate) use cutter::kind;
 pub use guess::Guess;
 pub use idle::Idle;
-pub use source::SourceLine;
+pub use source::{Gave, SourceLine};
 
 use super::description::Description;
 use super::field::{FIELDS, Field, Shelf, Station, field};

@@ -1,13 +1,13 @@
 //! The answer as people read it, in lines of 80 columns.
 
-use super::answered::{Answered, THIN_CHIP};
+use super::answered::{Answered, Careful};
 use super::decision;
 use super::overrides::Overrides;
+use super::resolve::Gave;
 use feeds_core::plan::checks::ROUGHING;
 use feeds_core::plan::interval::{End, Interval};
 use feeds_core::quantity::{Length, Quantity};
 use feeds_core::symbol::{self as s, Symbol, System};
-use reference_tables::softer::CAPPED;
 use std::fmt::Write as _;
 
 const COLUMNS: usize = 80;
@@ -38,12 +38,11 @@ pub fn text(
 ) -> String {
     let mut out = decision::text(answer, overrides, system);
     idle(&mut out, answer);
-    let own = &answer.resolved.cautions;
-    if !own.is_empty() {
-        out.push_str("\ncareful\n");
-        for caution in own {
-            line(&mut out, bullet(caution), caution);
+    for (at, caution) in answer.careful().enumerate() {
+        if at == 0 {
+            out.push_str("\ncareful\n");
         }
+        line(&mut out, bullet(caution), caution.text());
     }
     if show.checks {
         out.push('\n');
@@ -70,9 +69,9 @@ pub fn below_settings(answer: &Answered, system: System, with_working: bool) -> 
     }
     idle(&mut out, answer);
     out.push_str("\ncareful\n");
-    let own = answer.resolved.cautions.iter().map(String::as_str);
-    for caution in own.chain(crate::words::ALWAYS.iter().copied()) {
-        line(&mut out, bullet(caution), caution);
+    let always = crate::words::ALWAYS.iter().copied().map(Careful::Own);
+    for caution in answer.careful().chain(always) {
+        line(&mut out, bullet(caution), caution.text());
     }
     sources(&mut out, answer, with_working);
     if with_working {
@@ -208,11 +207,10 @@ fn idle(out: &mut String, answer: &Answered) {
 }
 
 /// The mark before a caution.
-fn bullet(caution: &str) -> &'static str {
-    if caution.starts_with(THIN_CHIP) {
-        "  * "
-    } else {
-        "  - "
+fn bullet(caution: Careful<'_>) -> &'static str {
+    match caution {
+        Careful::Own(_) => "  - ",
+        Careful::Loads(_) => "  * ",
     }
 }
 
@@ -226,7 +224,7 @@ fn sources(out: &mut String, answer: &Answered, working: bool) {
                 "{}: {} - {} [{}{weak}]",
                 source.what, source.value, source.source, source.basis
             );
-            if working || source.why.starts_with(CAPPED) {
+            if working || source.gave == Gave::Capped {
                 let _ = write!(text, "; {}", source.why);
             }
             line(out, "  - ", &text);
@@ -237,7 +235,7 @@ fn sources(out: &mut String, answer: &Answered, working: bool) {
 /// Every step.
 fn working(out: &mut String, answer: &Answered, system: System) {
     out.push_str("\nworking\n");
-    out.push_str(&answer.working(system));
+    out.push_str(&answer.working().text(system));
 }
 
 /// The interval of feeds, or the two checks that leave none.

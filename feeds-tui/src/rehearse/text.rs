@@ -11,8 +11,9 @@ pub use proof::{short, verdict, why};
 use super::answered::{FeedFound, Rehearsed};
 use super::remark::remark;
 use super::{decision, words};
-use crate::pass::answered::Answered;
+use crate::pass::answered::{Answered, Careful};
 use crate::pass::decision::clause;
+use crate::pass::resolve::Gave;
 use crate::pass::text::{Show, line};
 use feeds_core::limit::State;
 use feeds_core::plan::Plan;
@@ -54,7 +55,7 @@ pub fn text(r: &Rehearsed, show: Show, system: System) -> String {
     if show.working {
         for (run, answer) in [("production", &r.production), ("stand-in", &r.stand_in)] {
             line(&mut out, "\nworking of ", run);
-            out.push_str(&answer.working(system));
+            out.push_str(&answer.working().text(system));
         }
     }
     out
@@ -66,7 +67,7 @@ pub fn stock(answer: &Answered) -> String {
         .resolved
         .sources
         .iter()
-        .find(|s| s.what.starts_with("specific cutting force"));
+        .find(|s| s.gave == Gave::Force);
     let law = answer.resolved.setup.stock.resistance.map(|r| r.law);
     match (source, law) {
         (Some(source), _) => format!("{} [{}]", source.value, source.basis),
@@ -214,8 +215,8 @@ fn cautions(out: &mut String, r: &Rehearsed) {
     out.push_str("\ncareful\n");
     let mut told: Vec<&str> = Vec::new();
     for (run, answer) in [("production", &r.production), ("stand-in", &r.stand_in)] {
-        for caution in &answer.resolved.cautions {
-            if !told.contains(&caution.as_str()) {
+        for caution in answer.careful().map(Careful::text) {
+            if !told.contains(&caution) {
                 told.push(caution);
                 line(out, "  - ", &format!("{run}: {caution}"));
             }

@@ -15,7 +15,7 @@ pub fn plain(passes: &Passes<'_>, system: System) -> String {
     let mut out = String::new();
     for (number, name, answer) in passes {
         let _ = writeln!(out, "\nWORKING {number} {name}");
-        let _ = write!(out, "\n{}", answer.working(system));
+        let _ = write!(out, "\n{}", answer.working().text(system));
     }
     out
 }
@@ -29,11 +29,11 @@ pub fn html(passes: &Passes<'_>, system: System) -> String {
             "<article class=\"working\">\n<h2>working {number} {}</h2>\n<ol>",
             escaped(name)
         );
-        for step in &answer.steps {
+        for step in &answer.working().steps {
             one(&mut out, (*number, answer), step, system);
         }
         let _ = writeln!(out, "</ol>\n<h2>{}</h2>\n<ol>", crate::words::WEIGHED);
-        for weighed in &answer.weighed {
+        for weighed in &answer.working().weighed {
             check(&mut out, (*number, answer), weighed, system);
         }
         out.push_str("</ol>\n<h2>rows</h2>\n<ol>\n");

@@ -3,7 +3,7 @@
 use super::state::{State, View};
 use super::words;
 use crate::listen::{heard, text};
-use crate::pass::answered::{Answered, THIN_CHIP};
+use crate::pass::answered::{Answered, Careful};
 use crate::pass::decision::clause;
 use crate::pass::field::FIELDS;
 use crate::pass::{opens, sure};
@@ -128,12 +128,9 @@ fn checks(answer: &Answered, system: System) -> Vec<Row> {
         rows.extend(lines.into_iter().map(|line| Row::plain(2, line)));
     }
     rows.push(Row::heading(words::CAUTIONS));
-    let own = answer.resolved.cautions.iter().map(String::as_str);
-    let all = own.chain(crate::words::ALWAYS.iter().copied());
-    rows.extend(all.map(|caution| {
-        let thin = caution.starts_with(THIN_CHIP);
-        Row::plain(2, format!("{}{caution}", if thin { "* " } else { "" }))
-    }));
+    let always = crate::words::ALWAYS.iter().copied().map(Careful::Own);
+    let all = answer.careful().chain(always);
+    rows.extend(all.map(|c| Row::plain(2, format!("{}{}", c.mark(), c.text()))));
     rows
 }
 
@@ -217,7 +214,7 @@ fn sources(answer: &Answered) -> Vec<Row> {
 /// The steps as they are printed; the line of an input leads to where it is from.
 fn working(answer: &Answered, system: System) -> Vec<Row> {
     let mut rows = vec![Row::heading(words::WORKING)];
-    for step in &answer.steps {
+    for step in &answer.working().steps {
         let mut inputs = step.inputs.iter().filter(|i| i.origin.is_some());
         for (at, line) in step.text(system).lines().enumerate() {
             let text = line.trim_start();
@@ -236,7 +233,7 @@ fn working(answer: &Answered, system: System) -> Vec<Row> {
         }
     }
     rows.push(Row::heading(crate::words::WEIGHED));
-    for weighed in &answer.weighed {
+    for weighed in &answer.working().weighed {
         rows.push(Row::plain(3, weighed.title()));
         for side in weighed.sides().iter().flatten() {
             let to = target(answer, side.symbol, side.origin);

@@ -94,7 +94,7 @@ fn astray(answer: &Answered, weighed: &Weighed, side: &Side<'_>) -> Option<Strin
         return Some(format!("{of} comes from nowhere"));
     };
     if let Origin::Step { number } = origin {
-        let step = &answer.steps[number - 1];
+        let step = &answer.working().steps[number - 1];
         let also = step.also.iter().map(|(symbol, si)| (*symbol, *si));
         let mut results = also.chain([(step.card.symbol, step.si)]);
         let (_, si) = results.find(|(symbol, _)| *symbol == side.symbol)?;
@@ -108,7 +108,7 @@ fn astray(answer: &Answered, weighed: &Weighed, side: &Side<'_>) -> Option<Strin
 fn both_numbers_of_every_check_lead_back() {
     let (mut met, mut wrong) = (BTreeSet::new(), Vec::new());
     for (at, answer) in passes().iter().enumerate() {
-        for weighed in &answer.weighed {
+        for weighed in &answer.working().weighed {
             met.insert(weighed.check.limit.name);
             for side in &weighed.sides().unwrap() {
                 wrong.extend(astray(answer, weighed, side).map(|what| format!("{at}: {what}")));
@@ -119,9 +119,14 @@ fn both_numbers_of_every_check_lead_back() {
             .filter(|c| c.state() != State::Unknown)
             .map(|c| c.limit.name)
             .collect();
-        let written: BTreeSet<_> = answer.weighed.iter().map(|w| w.check.limit.name).collect();
+        let written: BTreeSet<_> = answer
+            .working()
+            .weighed
+            .iter()
+            .map(|w| w.check.limit.name)
+            .collect();
         assert_eq!(known, written, "what is known is written down, once");
-        assert_eq!(answer.weighed.len(), written.len());
+        assert_eq!(answer.working().weighed.len(), written.len());
     }
     assert!(wrong.is_empty(), "{}", wrong.join("\n"));
     let all: BTreeSet<_> = LIMITS.iter().map(|limit| limit.name).collect();
@@ -132,7 +137,7 @@ fn both_numbers_of_every_check_lead_back() {
 /// runout of 0.01 mm on three edges adds 0.01 sin 60°.
 #[test]
 fn the_working_says_where_the_bounds_are_from() {
-    let text = with(CUTS[0]).working(System::Metric);
+    let text = with(CUTS[0]).working().text(System::Metric);
     for says in [
         "F_h = 2 · 0.10 · 3000 N",
         "F_s,max = 600 N / 2",

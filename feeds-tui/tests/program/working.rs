@@ -15,8 +15,12 @@ use std::collections::{BTreeMap, BTreeSet};
 /// The lines of inputs and of the numbers of checks, with the origin of each.
 fn inputs(state: &State) -> Vec<(usize, Origin)> {
     let answer = state.live.answer.as_ref().unwrap();
-    let inputs = answer.steps.iter().flat_map(|s| &s.inputs);
-    let checks = answer.weighed.iter().flat_map(|w| [&w.value, &w.bound]);
+    let inputs = answer.working().steps.iter().flat_map(|s| &s.inputs);
+    let checks = answer
+        .working()
+        .weighed
+        .iter()
+        .flat_map(|w| [&w.value, &w.bound]);
     let of_inputs = inputs.filter_map(|i| i.origin.clone());
     let origins = of_inputs.chain(checks.flatten().cloned());
     let lines = rows::of(state)
@@ -106,7 +110,7 @@ fn no_line_of_the_working_leads_to_a_place_that_is_not_there() {
     for row in rows::of(&state) {
         match row.target {
             Some(Target::Source(at)) => assert!(at < answer.resolved.sources.len()),
-            Some(Target::Step(number)) => assert!(number <= answer.steps.len()),
+            Some(Target::Step(number)) => assert!(number <= answer.working().steps.len()),
             _ => {}
         }
     }
@@ -165,7 +169,7 @@ fn chosen(symbol: &Symbol, entries: &[(&str, &str)], why: &str) {
         ])
         .with(entries);
     let answer = answered(&pass, &TablesOnly, &mut Planner::default()).unwrap();
-    let mut inputs = answer.steps.iter().flat_map(|step| &step.inputs);
+    let mut inputs = answer.working().steps.iter().flat_map(|step| &step.inputs);
     let input = inputs.find(|input| input.symbol == symbol).unwrap();
     let right = Origin::Chosen {
         why: why.to_owned(),

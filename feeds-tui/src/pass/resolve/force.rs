@@ -1,6 +1,6 @@
 //! The force a stock takes: by the class it belongs to, or by coefficients that were typed.
 
-use super::Reader;
+use super::{Gave, Reader};
 use crate::pass::law::{KIENZLE, LINEAR};
 use feeds_core::cutter::Cutter;
 use feeds_core::error::EntryError;
@@ -259,11 +259,16 @@ impl<'a> Reader<'a> {
         };
         let hard = of(hardest.value);
         let mean = if let Some(choice) = mean {
-            self.cite("specific cutting force, mean of the layers", &choice);
-            self.cite("specific cutting force, hardest layer", &hardest);
+            let mean = "specific cutting force, mean of the layers";
+            self.cite_as(mean, Gave::Force, &choice);
+            self.cite_as(
+                "specific cutting force, hardest layer",
+                Gave::Force,
+                &hardest,
+            );
             of(choice.value)
         } else {
-            self.cite("specific cutting force", &hardest);
+            self.cite_as("specific cutting force", Gave::Force, &hardest);
             hard
         };
         let row = self.origin(&hardest);

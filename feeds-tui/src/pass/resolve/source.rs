@@ -6,6 +6,18 @@ use feeds_core::notebook::Origin;
 use feeds_core::symbol::Symbol;
 use serde::Serialize;
 
+/// What a row gave, where more hangs on that than its line.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Gave {
+    /// The cutting force.
+    Force,
+    /// A band that a softer stock bounds.
+    Capped,
+    /// Anything else.
+    #[default]
+    Other,
+}
+
 /// A row that was used.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub struct SourceLine {
@@ -23,6 +35,9 @@ pub struct SourceLine {
     pub extrapolated: bool,
     /// Why this row and no other.
     pub why: String,
+    /// What else hangs on it.
+    #[serde(skip)]
+    pub gave: Gave,
 }
 
 impl SourceLine {
@@ -77,6 +92,7 @@ impl Reader<'_> {
             weak: *weak,
             extrapolated: false,
             why: String::new(),
+            gave: Gave::Other,
         });
     }
 
@@ -94,6 +110,7 @@ impl Reader<'_> {
             weak: true,
             extrapolated: false,
             why: String::new(),
+            gave: Gave::Other,
         });
     }
 }

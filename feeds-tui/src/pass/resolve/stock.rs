@@ -1,7 +1,7 @@
 //! The stock: its state, and its bands for this cutter.
 
 use super::cutter::kind;
-use super::{Reader, SourceLine};
+use super::{Gave, Reader, SourceLine};
 use crate::pass::part;
 use feeds_core::cut::{Cut, Path};
 use feeds_core::cutter::{Coating, Cutter, CutterMaterial, End};
@@ -214,6 +214,16 @@ impl<'a> Reader<'a> {
     }
 
     pub(super) fn cite<T>(&mut self, what: &str, choice: &Choice<T>) {
+        let gave = if choice.capped {
+            Gave::Capped
+        } else {
+            Gave::Other
+        };
+        self.cite_as(what, gave, choice);
+    }
+
+    /// Cites a row of which more hangs than its line.
+    pub(super) fn cite_as<T>(&mut self, what: &str, gave: Gave, choice: &Choice<T>) {
         if let Origin::Row {
             row,
             source,
@@ -230,6 +240,7 @@ impl<'a> Reader<'a> {
                 basis,
                 weak,
                 why: choice.why.clone(),
+                gave,
             });
         }
     }
