@@ -1,6 +1,8 @@
 //! Entries that cannot be read, and setups that no cut can have.
 
+use crate::plan::setup::SetupError;
 use crate::quantity::{Amount, Dimension};
+use crate::symbol::Symbol;
 use std::fmt;
 
 /// An entry that cannot be read or used. One sentence, with what would be right.
@@ -108,6 +110,17 @@ pub enum EntryError {
         /// The nearest names there are.
         nearest: String,
     },
+    /// Entries that are right one by one, and together no cut can be.
+    NoCut(SetupError),
+    /// Something is not known for want of this entry.
+    Wanting {
+        /// What is not known, as a clause.
+        unknown: &'static str,
+        /// What it is not known without.
+        without: String,
+        /// What could be typed in its place.
+        instead: &'static str,
+    },
     /// An error of a named field.
     In {
         /// The field.
@@ -213,6 +226,15 @@ impl EntryError {
         }
     }
 
+    /// The entries it concerns beside the field it is said of, where several fix the same thing.
+    pub fn also_of(&self) -> &[&'static Symbol] {
+        match self {
+            Self::In { error, .. } => error.also_of(),
+            Self::NoCut(SetupError::FixedTwice { entries, .. }) => entries,
+            _ => &[],
+        }
+    }
+
     /// What is wrong, without the field it is said of.
     pub fn what(&self) -> String {
         match self {
@@ -251,7 +273,8 @@ impl EntryError {
                 takes.join("; ")
             }
             Self::In { error, .. } => return error.would_be_right(),
-            Self::Other { .. } => return None,
+            Self::Wanting { instead, .. } => (*instead).to_owned(),
+            Self::NoCut(_) | Self::Other { .. } => return None,
         })
     }
 
@@ -335,6 +358,15 @@ impl fmt::Display for EntryError {
             } => {
                 write!(f, "there is no {kind} «{name}»: {nearest}")
             }
+            Self::NoCut(error) => f.write_str(&error.sentence()),
+            Self::Wanting {
+                unknown,
+                without,
+                instead,
+            } => write!(
+                f,
+                "is needed: {unknown} without {without}; or type {instead}"
+            ),
             Self::In { field, error } => write!(f, "{field}: {error}"),
         }
     }

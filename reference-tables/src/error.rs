@@ -110,11 +110,16 @@ pub struct Unknown {
 
 impl fmt::Display for Unknown {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "not known: {}", self.needs)?;
-        if let Some(row) = &self.nearest {
-            write!(f, "; nearest row: {row}")?;
-        }
-        write!(f, "; {}", self.advice)
+        write!(f, "not known: {}", self.wants())
+    }
+}
+
+impl Unknown {
+    /// What would have to be known, the nearest row, and what to do about it.
+    pub fn wants(&self) -> String {
+        let nearest = self.nearest.as_ref();
+        let nearest = nearest.map_or_else(String::new, |row| format!("; nearest row: {row}"));
+        format!("{}{nearest}; {}", self.needs, self.advice)
     }
 }
 

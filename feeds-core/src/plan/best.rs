@@ -126,17 +126,17 @@ impl Planner {
             || given.n.is_some()
             || given.v_c.is_some();
         if !bounded {
-            return Err(SetupError::Needs {
+            return Err(SetupError::NoBand {
                 field: "spindle speed",
-                why: "neither a machine nor a band of cutting speeds bounds the spindle speed; \
-                      give a machine or the spindle speed",
+                unknown: "neither a machine nor a band of cutting speeds is known",
+                instead: "a machine or the spindle speed",
             });
         }
         if setup.stock.resistance.is_none() && setup.stock.f_z.is_none() && given.f_z.is_none() {
-            return Err(SetupError::Needs {
+            return Err(SetupError::NoBand {
                 field: "feed",
-                why: "neither a cutting force nor a band of feeds is known for this stock and \
-                      cutter; give the feed per tooth or the stock's force",
+                unknown: "neither a cutting force nor a band of feeds is known",
+                instead: "the feed per tooth or the stock's force",
             });
         }
         let fixed =

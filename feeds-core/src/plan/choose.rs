@@ -79,10 +79,10 @@ pub(super) fn settings(
 
 /// The band of cutting speeds.
 fn speeds(setup: &Setup) -> Result<(Velocity, Velocity), SetupError> {
-    setup.stock.v_c.ok_or(SetupError::Needs {
+    setup.stock.v_c.ok_or(SetupError::NoBand {
         field: "spindle speed",
-        why: "no band of cutting speeds is known for this stock and cutter; give the spindle \
-              speed or the cutting speed",
+        unknown: "no band of cutting speeds is known",
+        instead: "the spindle speed or the cutting speed",
     })
 }
 
@@ -184,10 +184,10 @@ fn feed(
         Intent::Cautious => cautious,
         Intent::Production => start::production(cautious, interval),
     };
-    let feed = feed.ok_or(SetupError::Needs {
+    let feed = feed.ok_or(SetupError::NoBand {
         field: "feed",
-        why: "no band of feeds is known for this stock and cutter; give the feed or the feed per \
-              tooth",
+        unknown: "no band of feeds is known",
+        instead: "the feed or the feed per tooth",
     })?;
     if setup.intent == Intent::Cautious {
         return Ok(feed);

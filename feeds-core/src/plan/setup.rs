@@ -83,12 +83,21 @@ pub enum SetupError {
         /// Why.
         why: &'static str,
     },
-    /// Two entries fix the same thing.
+    /// Several entries fix the same thing.
     FixedTwice {
         /// The entries.
-        what: &'static str,
+        entries: Vec<&'static Symbol>,
         /// What to do.
         remedy: &'static str,
+    },
+    /// A band is not known for this stock and cutter, and nothing stands in its place.
+    NoBand {
+        /// Which field would be worked out from it.
+        field: &'static str,
+        /// What is not known, as a clause.
+        unknown: &'static str,
+        /// What could be fixed in its place.
+        instead: &'static str,
     },
     /// An entry is needed before anything can be said.
     Needs {
@@ -101,11 +110,14 @@ pub enum SetupError {
 
 impl SetupError {
     /// The field to look at.
-    pub fn field(&self) -> &'static str {
+    pub fn field(&self) -> String {
         match self {
-            Self::Outside { symbol, .. } => symbol.name,
-            Self::FixedTwice { what, .. } => what,
-            Self::Needs { field, .. } => field,
+            Self::Outside { symbol, .. } => symbol.name.to_owned(),
+            Self::FixedTwice { entries, .. } => {
+                let names: Vec<&str> = entries.iter().map(|symbol| symbol.name).collect();
+                names.join(" and ")
+            }
+            Self::Needs { field, .. } | Self::NoBand { field, .. } => (*field).to_owned(),
         }
     }
 }
@@ -132,18 +144,20 @@ impl SetupError {
             }
             Self::FixedTwice { remedy, .. } => format!("fix the same thing: {remedy}"),
             Self::Needs { why, .. } => format!("is needed: {why}"),
+            Self::NoBand {
+                unknown, instead, ..
+            } => format!("is needed: {unknown} for this stock and cutter; give {instead}"),
         }
     }
 }
 
 impl fmt::Display for SetupError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let sentence = self.sentence();
-        match self {
-            Self::Outside { symbol, .. } => write!(f, "{}: {sentence}", symbol.name),
-            Self::FixedTwice { what, .. } => write!(f, "{what} {sentence}"),
-            Self::Needs { field, .. } => write!(f, "{field} {sentence}"),
-        }
+        let mark = match self {
+            Self::Outside { .. } => ":",
+            _ => "",
+        };
+        write!(f, "{}{mark} {}", self.field(), self.sentence())
     }
 }
 
@@ -272,13 +286,17 @@ impl Setup {
         let g = &self.given;
         if g.n.is_some() && g.v_c.is_some() {
             return Err(SetupError::FixedTwice {
-                what: "spindle speed and cutting speed",
+                entries: vec![&s::N, &s::V_C],
                 remedy: "give one of them, the diameter ties them together",
             });
         }
         if (g.n.is_some() || g.v_c.is_some()) && g.f_z.is_some() && g.v_f.is_some() {
             return Err(SetupError::FixedTwice {
-                what: "speed, feed per tooth and feed",
+                entries: vec![
+                    if g.n.is_some() { &s::N } else { &s::V_C },
+                    &s::F_Z,
+                    &s::V_F,
+                ],
                 remedy: "give two of the three",
             });
         }

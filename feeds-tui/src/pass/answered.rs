@@ -84,25 +84,28 @@ pub(super) fn lacks(resolved: &Resolved) -> Option<Lacks> {
     if resolved.stock_row.is_none() {
         return Some(("stock", "it".to_owned()));
     }
-    let mut cautions = resolved.cautions.iter();
-    let unknown = cautions.find_map(|c| c.strip_prefix("stock not known: "))?;
-    Some(("condition", unknown.to_owned()))
+    let unknown = resolved.unknown_state.as_ref()?;
+    Some(("condition", unknown.wants()))
 }
 
 /// The error said of the entry it comes of: a band is missing because the stock is not known well
 /// enough, and then what could be given in its place comes last.
 pub(super) fn of_cause(error: &SetupError, lacks: Option<&Lacks>) -> EntryError {
-    let band = match error {
-        SetupError::Needs { why, .. } => why.split_once("; give "),
-        _ => None,
-    };
-    match lacks.zip(band) {
-        Some(((key, unknown), (no_band, instead))) => {
-            let no_band = no_band.trim_end_matches(" for this stock and cutter");
-            let text = format!("is needed: {no_band} without {unknown}; or type {instead}");
-            EntryError::sentence(text).of(key)
+    match (error, lacks) {
+        (
+            SetupError::NoBand {
+                unknown, instead, ..
+            },
+            Some((key, without)),
+        ) => {
+            let wanting = EntryError::Wanting {
+                unknown,
+                without: without.clone(),
+                instead,
+            };
+            wanting.of(key)
         }
-        None => impossible(error),
+        _ => impossible(error),
     }
 }
 

@@ -26,7 +26,7 @@ use feeds_core::notebook::Origin;
 use feeds_core::plan::setup::{Given, Intent, Setup, SetupError};
 use feeds_core::quantity::Quantity;
 use feeds_core::symbol::{Symbol, System};
-use reference_tables::{Tables, tables};
+use reference_tables::{Tables, Unknown, tables};
 
 /// A pass that can be worked out.
 #[derive(Clone, Debug)]
@@ -35,6 +35,8 @@ pub struct Resolved {
     pub setup: Setup,
     /// What the tables call the stock.
     pub stock_row: Option<String>,
+    /// What is not known of the condition of the stock.
+    pub unknown_state: Option<Unknown>,
     /// The table rows that were used, with their sources.
     pub sources: Vec<SourceLine>,
     /// What to mind, beside the checks.
@@ -162,6 +164,7 @@ pub fn resolve(pass: &Description, shelves: &impl Shelves) -> Result<Resolved, V
     Ok(Resolved {
         setup,
         stock_row: r.stock_row,
+        unknown_state: r.unknown_state,
         sources: r.sources,
         cautions: r.cautions,
         guesses: r.guesses,
@@ -175,10 +178,10 @@ pub(super) fn impossible(error: &SetupError) -> EntryError {
         SetupError::Outside { symbol, .. } => FIELDS
             .iter()
             .find(|f| f.symbol() == Some(symbol))
-            .map_or(symbol.name, |f| f.key),
+            .map_or_else(|| error.field(), |f| f.key.to_owned()),
         _ => error.field(),
     };
-    EntryError::sentence(error.sentence()).of(key)
+    EntryError::NoCut(error.clone()).of(&key)
 }
 
 /// Reads texts, and collects what it learns on the way.
@@ -190,6 +193,8 @@ struct Reader<'a> {
     parts: Vec<Part>,
     /// What the tables call the stock.
     stock_row: Option<String>,
+    /// What is not known of its condition.
+    unknown_state: Option<Unknown>,
     origins: Vec<(&'static Symbol, Origin)>,
     sources: Vec<SourceLine>,
     cautions: Vec<String>,
@@ -211,6 +216,7 @@ impl<'a> Reader<'a> {
             tables,
             parts: Vec::new(),
             stock_row: None,
+            unknown_state: None,
             origins: Vec::new(),
             sources: Vec::new(),
             cautions: Vec::new(),

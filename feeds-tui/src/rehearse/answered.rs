@@ -93,7 +93,10 @@ pub fn rehearsed(asked: &Asked, shelves: &impl Shelves) -> Result<Rehearsed, Vec
     }
     let mut production = answered(&typed, shelves, &mut Planner::default())?;
     let stand_in = stand_in(asked, shelves)?;
-    let of = |e: SetupError| vec![EntryError::sentence(e.sentence()).of(e.field())];
+    let of = |e: SetupError| {
+        let field = e.field();
+        vec![EntryError::NoCut(e).of(&field)]
+    };
     let runs = Runs::new(&production.resolved.setup, &stand_in.setup).map_err(of)?;
     let (dial, range) = (read.dial, read.range);
     let stand_in = with_dial(&runs, stand_in, dial).map_err(of)?;

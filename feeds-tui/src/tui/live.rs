@@ -172,7 +172,7 @@ fn is_of(error: &EntryError, field: &Field) -> bool {
     };
     named == field.key
         || named == field.name
-        || field.symbol().is_some_and(|s| named == s.name)
-        // Two entries that fix the same thing.
-        || named.contains(" and ") && named.contains(field.name)
+        || field
+            .symbol()
+            .is_some_and(|s| named == s.name || error.also_of().contains(&s))
 }

@@ -291,3 +291,39 @@ fn a_carbon_coating_is_cautioned_of_in_steel_alone() {
     let usual = cautions(&[("coating", "altin")]);
     assert!(!usual.iter().any(|c| c.contains("carbon")), "{usual:?}");
 }
+
+/// Entries that fix the same thing were found by the word «and» in a sentence, and no test held what
+/// is said of them. Which two or three they are is in the help of the entries.
+#[test]
+fn what_is_fixed_twice_is_said_of_every_entry_that_fixes_it() {
+    let check = |entries: &[(&str, &str)], right: &str, fixing: &[&str]| {
+        let pass = Description::default().with(&GOOD).with(entries);
+        let errors = answered(&pass, &TablesOnly, &mut Planner::default()).unwrap_err();
+        assert_eq!(errors.len(), 1, "{errors:?}");
+        assert_eq!(errors[0].to_string(), right);
+        let also: Vec<&str> = errors[0]
+            .also_of()
+            .iter()
+            .map(|symbol| symbol.text)
+            .collect();
+        assert_eq!(also, fixing);
+    };
+    let (n, v_c) = (("spindle", "4000 rpm"), ("cutting-speed", "60 m/min"));
+    let (f_z, v_f) = (("feed-per-tooth", "0.02 mm"), ("feed", "300 mm/min"));
+    check(
+        &[n, v_c],
+        "spindle speed and cutting speed: fix the same thing: give one of them, the diameter ties \
+         them together",
+        &["n", "v_c"],
+    );
+    check(
+        &[n, f_z, v_f],
+        "spindle speed and feed per tooth and feed speed: fix the same thing: give two of the three",
+        &["n", "f_z", "v_f"],
+    );
+    check(
+        &[v_c, f_z, v_f],
+        "cutting speed and feed per tooth and feed speed: fix the same thing: give two of the three",
+        &["v_c", "f_z", "v_f"],
+    );
+}

@@ -9,7 +9,7 @@ use crate::words::STARRED;
 use feeds_core::cut::Path;
 use feeds_core::plan::best::{Best, Change, Conflict, Flat};
 use feeds_core::plan::grid::{Rounding, round};
-use feeds_core::plan::limits::is_of_loads;
+use feeds_core::plan::limits::{DEPTH_GUIDE, WIDTH_GUIDE, is_of_loads};
 use feeds_core::plan::room::{Room, RoomEnd, Variable};
 use feeds_core::quantity::Quantity;
 use feeds_core::symbol::{self as s, System};
@@ -69,8 +69,13 @@ fn found(out: &mut String, best: &Best, answered: &Answered, system: System) {
         .iter()
         .map(|stop| {
             let title = stop.limit.title;
-            let named = !stop.limit.mild() && (!stop.limit.guides() || title.contains("guideline"));
-            let kind = if named { "" } else { " [guideline]" };
+            let says_so = [&DEPTH_GUIDE, &WIDTH_GUIDE].contains(&stop.limit);
+            let guide = stop.limit.mild() || stop.limit.guides();
+            let kind = if guide && !says_so {
+                " [guideline]"
+            } else {
+                ""
+            };
             format!(
                 "{title}{kind} (1 % more of it would gain {:.2} %)",
                 stop.gain.max(0.0)

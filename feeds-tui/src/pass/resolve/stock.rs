@@ -80,6 +80,7 @@ impl<'a> Reader<'a> {
                         .push(EntryError::sentence(unknown.to_string()).of("condition"));
                 } else {
                     self.cautions.push(format!("stock {unknown}"));
+                    self.unknown_state = Some(unknown);
                 }
                 None
             }
