@@ -1,5 +1,9 @@
 //! The keys: one register that the loop, the hints, the help and the manual read.
 
+mod foot;
+
+pub use foot::foot;
+
 use super::message::{Action, Message};
 use ratatui::crossterm::event::{Event, KeyCode, KeyModifiers};
 use std::fmt::Write as _;
@@ -29,6 +33,23 @@ pub enum Scope {
     Entry,
     /// While a name or a word is picked, or help is open.
     List,
+}
+
+impl Scope {
+    /// Every one.
+    pub const ALL: [Self; 11] = [
+        Self::Walk,
+        Self::View,
+        Self::Audit,
+        Self::Vary,
+        Self::Practice,
+        Self::Lessons,
+        Self::Job,
+        Self::Shop,
+        Self::Rehearsal,
+        Self::Entry,
+        Self::List,
+    ];
 }
 
 /// A key.
@@ -268,12 +289,10 @@ pub fn of(scope: Scope) -> impl Iterator<Item = &'static Key> {
     KEYS.iter().filter(move |k| k.scopes.contains(&scope))
 }
 
-/// The name of the first key of an action.
-pub fn name(scope: Scope, action: Action) -> String {
-    of(scope)
-        .find(|k| k.action == action)
-        .map(|k| k.presses[0].name())
-        .unwrap_or_default()
+/// The key of an action that is shown.
+pub fn first(scope: Scope, action: Action) -> Option<Press> {
+    let key = of(scope).find(|k| k.action == action)?;
+    Some(key.presses[0])
 }
 
 /// What an event means in a scope; `None` when it means nothing there.

@@ -7,20 +7,6 @@ use feeds_tui::pass::field::FIELDS;
 use feeds_tui::tui::keys::{self, Scope};
 use feeds_tui::tui::state::State;
 
-const ALL: [Scope; 11] = [
-    Scope::Walk,
-    Scope::View,
-    Scope::Audit,
-    Scope::Vary,
-    Scope::Practice,
-    Scope::Lessons,
-    Scope::Job,
-    Scope::Shop,
-    Scope::Rehearsal,
-    Scope::Entry,
-    Scope::List,
-];
-
 fn typed<'s>(state: &'s State, key: &str) -> &'s str {
     state.pass().typed.get(key).unwrap_or_default()
 }
@@ -104,7 +90,7 @@ fn missing_and_wrong_are_counted_apart() {
 /// The help of two keys was cut off at the edge of a screen of 80 columns.
 #[test]
 fn the_help_of_every_key_fits_a_screen() {
-    for scope in ALL {
+    for scope in Scope::ALL {
         for key in keys::of(scope) {
             let names: Vec<String> = key.presses.iter().map(|p| p.name()).collect();
             let line = format!("{:<22} {}", names.join(", "), key.words);

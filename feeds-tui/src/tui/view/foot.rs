@@ -3,8 +3,7 @@
 use super::paint::wrapped;
 use crate::pass::field::Field;
 use crate::sweep::chart::packed;
-use crate::tui::keys::{self, Scope};
-use crate::tui::message::Action;
+use crate::tui::keys;
 use crate::tui::shelves;
 use crate::tui::state::{Over, State, View};
 use crate::tui::words;
@@ -122,103 +121,5 @@ fn view_words(view: View) -> &'static str {
 }
 
 pub(super) fn keys_here(state: &State) -> String {
-    let scope = state.scope();
-    let actions: &[(Action, &str)] = match scope {
-        Scope::Walk => &[
-            (Action::Open, "edit"),
-            (Action::NextStation, "station"),
-            (Action::NextPass, "pass"),
-            (Action::Checks, "checks"),
-            (Action::Big, "big"),
-            (Action::Print, "sheet"),
-            (Action::Help, "keys"),
-            (Action::Quit, "quit"),
-        ],
-        Scope::View => &[
-            (Action::Walk, "back"),
-            (Action::Down, "move"),
-            (Action::Open, "follow"),
-            (Action::Big, "big"),
-            (Action::Print, "sheet"),
-            (Action::Help, "keys"),
-            (Action::Quit, "quit"),
-        ],
-        Scope::Rehearsal => &[
-            (Action::StandIn, "stand-in"),
-            (Action::Dial, "overrides"),
-            (Action::Measured, "measured"),
-            (Action::Down, "move"),
-            (Action::Walk, "back"),
-            (Action::Help, "keys"),
-        ],
-        Scope::Audit => &[
-            (Action::NextStation, "part"),
-            (Action::Down, "move"),
-            (Action::Open, "follow"),
-            (Action::Compare, "compare"),
-            (Action::Walk, "back"),
-            (Action::Help, "keys"),
-            (Action::Quit, "quit"),
-        ],
-        Scope::Vary => &[
-            (Action::Right, "step"),
-            (Action::Down, "next entry"),
-            (Action::Range, "range"),
-            (Action::Overlay, "lay over"),
-            (Action::Curves, "curves"),
-            (Action::Commit, "take"),
-            (Action::GiveUp, "back"),
-            (Action::Help, "keys"),
-        ],
-        Scope::Practice => &[
-            (Action::Commit, "mark it; empty: the working"),
-            (Action::Level, "level"),
-            (Action::Units, "units"),
-            (Action::GiveUp, "back"),
-            (Action::Help, "keys"),
-        ],
-        Scope::Lessons => &[
-            (Action::Right, "next"),
-            (Action::Left, "before"),
-            (Action::Working, "working"),
-            (Action::Practice, "practise"),
-            (Action::GiveUp, "back"),
-            (Action::Help, "keys"),
-        ],
-        Scope::Job => &[
-            (Action::Open, "open"),
-            (Action::Add, "add"),
-            (Action::Twin, "copy"),
-            (Action::Earlier, "up"),
-            (Action::Later, "down"),
-            (Action::Clear, "remove"),
-            (Action::Print, "sheet"),
-            (Action::Help, "keys"),
-            (Action::Walk, "back"),
-        ],
-        Scope::Shop => &[
-            (Action::Open, "show, change"),
-            (Action::NextStation, "shelf"),
-            (Action::Find, "find"),
-            (Action::Add, "add"),
-            (Action::Clear, "remove"),
-            (Action::Help, "keys"),
-            (Action::Walk, "back"),
-        ],
-        Scope::Entry => &[
-            (Action::Commit, "keep"),
-            (Action::GiveUp, "leave as it was"),
-            (Action::Wipe, "take all away"),
-        ],
-        Scope::List => &[
-            (Action::Commit, "take the marked line"),
-            (Action::GiveUp, "close"),
-            (Action::Down, "move"),
-        ],
-    };
-    let shown: Vec<String> = actions
-        .iter()
-        .map(|(action, word)| format!("{} {word}", keys::name(scope, *action)))
-        .collect();
-    shown.join("  ")
+    keys::foot(state.scope())
 }
