@@ -189,7 +189,7 @@ pub struct CheckBand {
 
 /// How sure a plan is.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Band {
+pub struct LikelyRange {
     /// Number of draws.
     pub draws: usize,
     /// The spreads.
@@ -203,7 +203,7 @@ pub struct Band {
     pub worn: Option<Worn>,
 }
 
-impl Band {
+impl LikelyRange {
     /// The band of a check.
     pub fn check(&self, name: &str) -> Option<&CheckBand> {
         self.checks.iter().find(|c| c.limit.name == name)

@@ -4,7 +4,7 @@ use crate::error::EntryError;
 
 /// A part of such a text.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Part<'t> {
+pub enum Piece<'t> {
     /// Words, as they are written.
     Words(&'t str),
     /// What a name in braces stands for.
@@ -18,26 +18,26 @@ pub enum Part<'t> {
 ///
 /// # Example
 /// ```
-/// use feeds_core::filled::{Part, parts};
+/// use feeds_core::filled::{Piece, parts};
 /// let edges = |name: &str| (name == "z").then(|| "4".to_owned());
 /// let found = parts("{z} edges", &edges).unwrap();
-/// assert_eq!(found[1..], [Part::Amount("4".to_owned()), Part::Words(" edges")]);
+/// assert_eq!(found[1..], [Piece::Amount("4".to_owned()), Piece::Words(" edges")]);
 /// assert!(parts("{n}", &edges).is_err());
 /// ```
 pub fn parts<'t>(
     text: &'t str,
     amount: &dyn Fn(&str) -> Option<String>,
-) -> Result<Vec<Part<'t>>, EntryError> {
+) -> Result<Vec<Piece<'t>>, EntryError> {
     let mut parts = Vec::new();
     let mut rest = text;
     while let Some((before, after)) = rest.split_once('{') {
         let missing = || EntryError::sentence(format!("«{after}» names nothing worked out"));
         let (name, after) = after.split_once('}').ok_or_else(missing)?;
-        parts.push(Part::Words(before));
-        parts.push(Part::Amount(amount(name).ok_or_else(missing)?));
+        parts.push(Piece::Words(before));
+        parts.push(Piece::Amount(amount(name).ok_or_else(missing)?));
         rest = after;
     }
-    parts.push(Part::Words(rest));
+    parts.push(Piece::Words(rest));
     Ok(parts)
 }
 
@@ -57,10 +57,10 @@ pub fn filled(text: &str, amount: &dyn Fn(&str) -> Option<String>) -> Result<Str
 }
 
 /// The parts as one text.
-pub fn joined(parts: &[Part<'_>]) -> String {
+pub fn joined(parts: &[Piece<'_>]) -> String {
     let texts = parts.iter().map(|part| match part {
-        Part::Words(words) => words,
-        Part::Amount(amount) => amount.as_str(),
+        Piece::Words(words) => words,
+        Piece::Amount(amount) => amount.as_str(),
     });
     texts.collect()
 }

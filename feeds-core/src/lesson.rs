@@ -1,7 +1,7 @@
 //! Practice: questions made from formulas and checks, marked, and wrong answers told by the slip
 //! that produces them.
 //!
-//! An [`Exercise`] is drawn from a [`Kind`] and a seed: a direction is asked before a number. The
+//! An [`Exercise`] is drawn from a [`ExerciseKind`] and a seed: a direction is asked before a number. The
 //! numbers are such that no two slips, and no slip and the right answer, come to the same.
 
 mod case;
@@ -11,7 +11,7 @@ pub mod short;
 mod slip;
 mod worked;
 
-pub use kind::{Kind, LEVELS};
+pub use kind::{ExerciseKind, LEVELS};
 pub use slip::Slip;
 
 use crate::error::EntryError;
@@ -24,7 +24,7 @@ use crate::symbol::System;
 
 /// What is asked for.
 #[derive(Clone, Debug)]
-pub enum Wanted {
+pub enum AskedFor {
     /// A quantity with its unit, right within a share of it.
     Number {
         /// The right answer.
@@ -49,7 +49,7 @@ pub struct Question {
     /// The question, with its numbers.
     pub text: String,
     /// What is asked for.
-    pub wanted: Wanted,
+    pub wanted: AskedFor,
 }
 
 /// How an answer is marked.
@@ -80,7 +80,7 @@ impl Question {
     /// ```
     pub fn mark(&self, typed: &str) -> Result<Mark, EntryError> {
         match &self.wanted {
-            Wanted::Word { choices, right } => {
+            AskedFor::Word { choices, right } => {
                 let typed = typed.trim();
                 let hit = choices.iter().position(|c| c.eq_ignore_ascii_case(typed));
                 match hit {
@@ -92,7 +92,7 @@ impl Question {
                     }),
                 }
             }
-            Wanted::Number {
+            AskedFor::Number {
                 right,
                 within,
                 slips,
@@ -119,16 +119,16 @@ impl Question {
     /// The right answer.
     pub fn answer(&self) -> String {
         match &self.wanted {
-            Wanted::Number { right, .. } => right.to_string(),
-            Wanted::Word { choices, right } => choices.get(*right).cloned().unwrap_or_default(),
+            AskedFor::Number { right, .. } => right.to_string(),
+            AskedFor::Word { choices, right } => choices.get(*right).cloned().unwrap_or_default(),
         }
     }
 
     /// What may be typed: the words, or the tolerance.
     pub fn takes(&self) -> String {
         match &self.wanted {
-            Wanted::Word { choices, .. } => format!("one of: {}", choices.join(", ")),
-            Wanted::Number { right, within, .. } => {
+            AskedFor::Word { choices, .. } => format!("one of: {}", choices.join(", ")),
+            AskedFor::Number { right, within, .. } => {
                 let unit = match right.unit.text {
                     "" => "a plain number".to_owned(),
                     unit => format!("with its unit, such as {unit}"),
@@ -143,7 +143,7 @@ impl Question {
 #[derive(Clone, Debug)]
 pub struct Exercise {
     /// What it practises.
-    pub kind: &'static Kind,
+    pub kind: &'static ExerciseKind,
     /// The questions, in the order they are asked.
     pub questions: Vec<Question>,
     /// The working, step by step.
@@ -155,13 +155,13 @@ pub struct Exercise {
 }
 
 /// Every kind of exercise, by rising level.
-pub fn kinds() -> impl Iterator<Item = &'static Kind> {
+pub fn kinds() -> impl Iterator<Item = &'static ExerciseKind> {
     let all = kinds::all();
     (1..=LEVELS).flat_map(move |level| all.clone().filter(move |k| k.level == level))
 }
 
 /// The kind of that name.
-pub fn kind(name: &str) -> Option<&'static Kind> {
+pub fn kind(name: &str) -> Option<&'static ExerciseKind> {
     kinds().find(|k| k.name == name)
 }
 
@@ -170,11 +170,15 @@ pub fn kind(name: &str) -> Option<&'static Kind> {
 /// # Errors
 /// If no numbers were found on which all slips can be told apart; tests hold that this does not
 /// happen.
-pub fn exercise(kind: &'static Kind, seed: u64, system: System) -> Result<Exercise, EntryError> {
+pub fn exercise(
+    kind: &'static ExerciseKind,
+    seed: u64,
+    system: System,
+) -> Result<Exercise, EntryError> {
     drawn(kind, seed, system).ok_or_else(|| not_drawn(kind, seed))
 }
 
-fn drawn(kind: &'static Kind, seed: u64, system: System) -> Option<Exercise> {
+fn drawn(kind: &'static ExerciseKind, seed: u64, system: System) -> Option<Exercise> {
     // FNV-1a over the name (G. Fowler, L. C. Noll, P. Vo): kinds of one seed do not go in step.
     let name = kind
         .name
@@ -186,7 +190,7 @@ fn drawn(kind: &'static Kind, seed: u64, system: System) -> Option<Exercise> {
     (0..TRIES).find_map(|_| kind.drawn(&mut seed, system))
 }
 
-fn not_drawn(kind: &Kind, seed: u64) -> EntryError {
+fn not_drawn(kind: &ExerciseKind, seed: u64) -> EntryError {
     EntryError::sentence(format!(
         "{seed} finds no numbers for «{}» on which every slip is told apart: take another seed",
         kind.name
@@ -217,11 +221,11 @@ pub fn practice(
     system: System,
 ) -> Result<Vec<Exercise>, EntryError> {
     let mut random = Seed::new(seed);
-    let mut chosen: Vec<&'static Kind> = Vec::new();
+    let mut chosen: Vec<&'static ExerciseKind> = Vec::new();
     for place in 0..count {
         let level = level.unwrap_or_else(|| rising(place, count));
-        let of_level: Vec<&'static Kind> = kinds().filter(|k| k.level == level).collect();
-        let fresh: Vec<&'static Kind> = of_level
+        let of_level: Vec<&'static ExerciseKind> = kinds().filter(|k| k.level == level).collect();
+        let fresh: Vec<&'static ExerciseKind> = of_level
             .iter()
             .copied()
             .filter(|k| {
@@ -240,7 +244,7 @@ pub fn practice(
 fn all_drawn(
     seed: u64,
     random: &mut Seed,
-    kinds: Vec<&'static Kind>,
+    kinds: Vec<&'static ExerciseKind>,
     system: System,
 ) -> Result<Vec<Exercise>, EntryError> {
     kinds
@@ -259,7 +263,7 @@ fn rising(place: usize, count: usize) -> u8 {
 mod tests {
     use super::*;
 
-    static NEVER: Kind = Kind {
+    static NEVER: ExerciseKind = ExerciseKind {
         name: "never",
         level: 1,
         moral: "no numbers do",

@@ -24,7 +24,7 @@ pub struct Limit {
     /// Where the limit is from.
     pub source: &'static str,
     /// What it means to be beyond it.
-    pub kind: Kind,
+    pub kind: LimitKind,
     /// What is harmed beyond it.
     pub harm: Harm,
     /// What is near, in a word or two.
@@ -39,7 +39,7 @@ pub struct Limit {
 
 /// What it means to be beyond a limit.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Kind {
+pub enum LimitKind {
     /// It is over. Unknown data are a question of their own, before any caution.
     Bound,
     /// It is over, but few know the data and nobody is asked for them.
@@ -86,22 +86,22 @@ impl Harm {
 impl Limit {
     /// Whether a pass is over beyond it.
     pub fn hard(&self) -> bool {
-        matches!(self.kind, Kind::Bound | Kind::Minor)
+        matches!(self.kind, LimitKind::Bound | LimitKind::Minor)
     }
 
     /// Whether unknown data are a question of its own, before any caution.
     pub fn asks(&self) -> bool {
-        matches!(self.kind, Kind::Bound | Kind::Warning)
+        matches!(self.kind, LimitKind::Bound | LimitKind::Warning)
     }
 
     /// Whether nothing is harmed beyond it.
     pub fn mild(&self) -> bool {
-        self.kind == Kind::Mild
+        self.kind == LimitKind::Mild
     }
 
     /// Whether it only says what is usual.
     pub fn guides(&self) -> bool {
-        matches!(self.kind, Kind::Guide | Kind::Mild)
+        matches!(self.kind, LimitKind::Guide | LimitKind::Mild)
     }
 }
 

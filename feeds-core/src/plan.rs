@@ -178,7 +178,7 @@ impl Planner {
         let nominal = list[0];
         let phi_s = moments::recorded_arc(setup, &nominal, notes);
         let kappa = nominal.kappa();
-        let h_max = if nominal.path == turn::Path::Centred {
+        let h_max = if nominal.path == turn::TurnPart::Centred {
             notes.take(CentredChip { f_z, kappa })
         } else {
             notes.take(LargestChip { f_z, kappa, phi_s })

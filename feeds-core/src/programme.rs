@@ -57,7 +57,7 @@ mod words;
 mod written;
 
 pub use arc::{Arc, ArcFault, Plane};
-pub use finding::{Finding, KINDS, Kind, LeftOut, Severity};
+pub use finding::{Finding, FindingKind, KINDS, LeftOut, Severity};
 pub use motion::{Feed, Motion, MoveKind, Tool, Unwatched, Watch};
 pub use reach::Sample;
 pub use reader::Reader;

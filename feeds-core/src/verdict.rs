@@ -1,6 +1,6 @@
 //! Run it or not: what a pass comes to, and which checks say so.
 
-use crate::limit::{Check, Harm, Kind, SLACK};
+use crate::limit::{Check, Harm, LimitKind, SLACK};
 use crate::plan::limits as l;
 
 /// What a pass comes to.
@@ -34,7 +34,7 @@ impl Verdict {
         match check.margin() {
             None if !limit.asks() => Self::Run,
             Some(m) if m >= check.wanted - SLACK => Self::Run,
-            Some(m) if m < -SLACK && limit.kind != Kind::Warning && !guess => Self::Stop,
+            Some(m) if m < -SLACK && limit.kind != LimitKind::Warning && !guess => Self::Stop,
             _ => Self::Care,
         }
     }

@@ -7,7 +7,7 @@ pub mod talk;
 
 use crate::pass::text::line;
 use feeds_core::error::EntryError;
-use feeds_core::lesson::{Exercise, Question, Wanted};
+use feeds_core::lesson::{AskedFor, Exercise, Question};
 use feeds_core::quantity::amount::significant;
 use feeds_core::quantity::{Amount, unit};
 use feeds_core::symbol::System;
@@ -61,10 +61,10 @@ pub fn written(amount: Amount) -> String {
 /// What a wrong answer by this slip would have been, for a question that asks for a number.
 pub fn of_slip(question: &Question, name: &str) -> Option<String> {
     match &question.wanted {
-        Wanted::Number { right, slips, .. } => slips
+        AskedFor::Number { right, slips, .. } => slips
             .iter()
             .find(|(slip, _)| slip.name == name)
             .map(|(_, si)| written(Amount::of(*si, right.unit))),
-        Wanted::Word { .. } => None,
+        AskedFor::Word { .. } => None,
     }
 }

@@ -7,15 +7,15 @@ use std::f64::consts::{PI, TAU};
 use std::hint::black_box;
 use std::time::Instant;
 
-use feeds_core::kernel::arc::Arc;
-use feeds_core::kernel::turn::{Cut, Law, Load, Path, Turn, arc_of};
+use feeds_core::kernel::arc::ArcTable;
+use feeds_core::kernel::turn::{Law, Load, Turn, TurnCut, TurnPart, arc_of};
 
 const ANGLES: usize = 3600;
 const SLICES: u32 = 100;
 const ROUNDS: u32 = 15;
 
 /// Every slice of every edge at every angle: a power, a sine and a cosine each when engaged.
-fn sliced(cut: &Cut, law: &Law, slices: u32, out: &mut [Load]) {
+fn sliced(cut: &TurnCut, law: &Law, slices: u32, out: &mut [Load]) {
     let (start, end) = (PI - cut.arc, PI);
     let dz = cut.a_p / f64::from(slices);
     let step = TAU / f64::from(u32::try_from(out.len()).unwrap());
@@ -43,7 +43,7 @@ fn sliced(cut: &Cut, law: &Law, slices: u32, out: &mut [Load]) {
 struct LookUp(Vec<[f64; 3]>);
 
 impl LookUp {
-    fn new(arc: &Arc) -> Self {
+    fn new(arc: &ArcTable) -> Self {
         Self(
             (0..=2049_u32)
                 .map(|i| {
@@ -72,7 +72,7 @@ impl LookUp {
         ]
     }
 
-    fn run(&self, cut: &Cut, law: &Law, out: &mut [Load]) {
+    fn run(&self, cut: &TurnCut, law: &Law, out: &mut [Load]) {
         let (start, end) = (PI - cut.arc, PI);
         let lag = cut.lag_per_mm() * cut.a_p;
         let k = law.cut[0] * cut.f_z.powf(1.0 - law.m_c) / cut.lag_per_mm();
@@ -118,19 +118,19 @@ fn worst(a: &[Load], b: &[Load]) -> f64 {
 }
 
 fn main() {
-    let cut = Cut {
+    let cut = TurnCut {
         d: 4.0,
         z: 3,
         helix: 35.0_f64.to_radians(),
         r_e: 0.0,
         a_p: 4.0,
         arc: arc_of(4.0, 0.6),
-        path: Path::Down,
+        path: TurnPart::Down,
         f_z: 0.02,
         tir: 0.0,
     };
     let law = Law::kienzle(2100.0, 0.25, 0.35, 0.0);
-    let arc = Arc::new(law.m_c);
+    let arc = ArcTable::new(law.m_c);
     let table = LookUp::new(&arc);
     let turn = Turn::new(&arc, &cut, &law);
     let mut out = vec![Load::default(); ANGLES];
@@ -146,7 +146,7 @@ fn main() {
             }),
             seconds(|| table.run(black_box(&cut), &law, &mut out)),
             seconds(|| sliced(black_box(&cut), &law, SLICES, &mut out)),
-            seconds(|| drop(black_box(Arc::new(black_box(0.25))))),
+            seconds(|| drop(black_box(ArcTable::new(black_box(0.25))))),
             seconds(|| {
                 for _ in 0..100 {
                     black_box(Turn::new(black_box(&arc), black_box(&cut), &law).peaks());

@@ -8,7 +8,7 @@
 
 use std::f64::consts::{FRAC_PI_2, PI, TAU};
 
-use feeds_core::kernel::turn::{Cut, Law, Path};
+use feeds_core::kernel::turn::{Law, TurnCut, TurnPart};
 
 /// Entries of the table of sin^p over half a turn.
 const TABLE: u32 = 16_384;
@@ -69,7 +69,7 @@ pub struct Peaks {
 }
 
 /// Chip of each tooth: its edge passes where no earlier one of the same turn has been deeper.
-fn chips(cut: &Cut) -> Vec<f64> {
+fn chips(cut: &TurnCut) -> Vec<f64> {
     let z = f64::from(cut.z);
     let radius = |j: f64| 0.5 * cut.tir * (TAU * (j + 0.5) / z).sin();
     (0..cut.z)
@@ -86,10 +86,10 @@ fn chips(cut: &Cut) -> Vec<f64> {
 }
 
 /// The engaged angles at a radius.
-fn window(cut: &Cut, radius: f64) -> (f64, f64) {
+fn window(cut: &TurnCut, radius: f64) -> (f64, f64) {
     match cut.path {
-        Path::Slot => (0.0, PI),
-        Path::Centred => {
+        TurnPart::Slot => (0.0, PI),
+        TurnPart::Centred => {
             let half_width = 0.5 * cut.d * (0.5 * cut.arc).sin();
             let half = if half_width < radius {
                 (half_width / radius).asin()
@@ -98,14 +98,14 @@ fn window(cut: &Cut, radius: f64) -> (f64, f64) {
             };
             (FRAC_PI_2 - half, FRAC_PI_2 + half)
         }
-        Path::Up | Path::Down => {
+        TurnPart::Up | TurnPart::Down => {
             let a_e = 0.5 * cut.d * (1.0 - cut.arc.cos());
             let arc = if a_e < 2.0 * radius {
                 (1.0 - a_e / radius).acos()
             } else {
                 PI
             };
-            if cut.path == Path::Up {
+            if cut.path == TurnPart::Up {
                 (0.0, arc)
             } else {
                 (PI - arc, PI)
@@ -115,7 +115,7 @@ fn window(cut: &Cut, radius: f64) -> (f64, f64) {
 }
 
 /// The edge in `count` slices on its round part and as many above it.
-fn slices(cut: &Cut, p: f64, count: u32) -> Vec<Slice> {
+fn slices(cut: &TurnCut, p: f64, count: u32) -> Vec<Slice> {
     let per_mm = 2.0 * cut.helix.tan() / cut.d;
     let share = |k: u32| [k, k + 1].map(|k| f64::from(k) / f64::from(count));
     let mut slices = Vec::new();
@@ -160,7 +160,7 @@ fn slices(cut: &Cut, p: f64, count: u32) -> Vec<Slice> {
 
 /// A cut made ready to be asked at any angle.
 struct Plain<'a> {
-    cut: &'a Cut,
+    cut: &'a TurnCut,
     law: &'a Law,
     slices: Vec<Slice>,
     /// Of each tooth: its share of the cutting force, and how firmly its edge presses.
@@ -170,7 +170,7 @@ struct Plain<'a> {
 }
 
 impl<'a> Plain<'a> {
-    fn new(cut: &'a Cut, law: &'a Law, count: u32) -> Self {
+    fn new(cut: &'a TurnCut, law: &'a Law, count: u32) -> Self {
         let p = 1.0 - law.m_c;
         let sine = |k| (PI * f64::from(k) / f64::from(TABLE)).sin().max(0.0);
         Self {
@@ -280,13 +280,13 @@ impl<'a> Plain<'a> {
 
 /// The force along and across the feed and along the axis, N, and the torque, N mm, with the tip of
 /// the first tooth at an angle.
-pub fn load(cut: &Cut, law: &Law, theta: f64, count: u32) -> [f64; 4] {
+pub fn load(cut: &TurnCut, law: &Law, theta: f64, count: u32) -> [f64; 4] {
     Plain::new(cut, law, count).at(theta)
 }
 
 /// The peaks of a turn, with `count` slices a part of the edge: at many angles, and then closer and
 /// closer around the best of them, since a peak may be narrower than their step.
-pub fn peaks(cut: &Cut, law: &Law, count: u32) -> Peaks {
+pub fn peaks(cut: &TurnCut, law: &Law, count: u32) -> Peaks {
     let plain = Plain::new(cut, law, count);
     let tried = |t: f64| (t, plain.at(t));
     let loads: Vec<_> = plain.angles().into_iter().map(tried).collect();

@@ -1,8 +1,8 @@
 //! Depths and speeds of chatter: hints with a band, never a pass.
 
-use super::turn::Path;
 use super::{Card, Registered, formula, registered, told_in_words};
 use crate::kernel::lobes::{Mode as Vibration, Stability};
+use crate::kernel::turn::TurnPart;
 use crate::notebook::Notebook;
 use crate::quantity::{Frequency, Length, Pressure, Quantity, SpindleSpeed, Stiffness, mm};
 use crate::symbol as s;
@@ -117,7 +117,7 @@ pub const STABLE_DEPTH: Card = Card {
 
 /// A vibration mode at the tip.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Mode {
+pub struct TipMode {
     /// Modal stiffness.
     pub k: Stiffness,
     /// Damping ratio, `0 < ζ < 1`.
@@ -130,7 +130,7 @@ pub struct Mode {
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Vibrating {
     /// Modes along the feed and across it.
-    pub modes: [Mode; 2],
+    pub modes: [TipMode; 2],
     /// Tangential coefficient.
     pub k_t: Pressure,
     /// Radial coefficient over the tangential one.
@@ -140,7 +140,7 @@ pub struct Vibrating {
     /// `a_e / D`, 0 to 1.
     pub a_e_ratio: f64,
     /// Where the engagement lies.
-    pub path: Path,
+    pub path: TurnPart,
 }
 
 /// The least depth at which chatter starts.
@@ -167,15 +167,16 @@ pub struct StableDepth {
 ///
 /// # Example
 /// ```
-/// use feeds_core::formula::{chatter::{Mode, Vibrating, stable_depth}, turn::Path};
+/// use feeds_core::formula::chatter::{TipMode, Vibrating, stable_depth};
+/// use feeds_core::kernel::turn::TurnPart;
 /// use feeds_core::notebook::Silent;
 /// use feeds_core::quantity::{Frequency, Quantity, Stiffness, in_mm, n_per_mm2};
-/// let mode = Mode {
+/// let mode = TipMode {
 ///     k: Stiffness::from_si(1_340_049.65), zeta: 0.011, f_n: Frequency::from_si(922.0),
 /// };
 /// let cut = Vibrating {
 ///     modes: [mode, mode], k_t: n_per_mm2(600.0), k_r: 1.0 / 3.0, z: 2, a_e_ratio: 1.0,
-///     path: Path::Slot,
+///     path: TurnPart::Slot,
 /// };
 /// let limit = stable_depth(&cut, &mut Silent).unwrap();
 /// assert!((in_mm(limit.a_lim) - 0.047_925).abs() < 5e-5); // by an independent scan
@@ -187,7 +188,7 @@ pub fn stable_depth(cut: &Vibrating, notes: &mut impl Notebook) -> Option<Stable
         f_n: m.f_n.si(),
     });
     let k_t = cut.k_t.si() / 1e6;
-    let stability = Stability::new(modes, k_t, cut.k_r, cut.z, cut.a_e_ratio, cut.path.into());
+    let stability = Stability::new(modes, k_t, cut.k_r, cut.z, cut.a_e_ratio, cut.path);
     let least = stability.least()?;
     let limit = StableDepth {
         a_lim: mm(least.a_p),

@@ -1,8 +1,8 @@
 //! Forces over one turn of the cutter, every tooth and the helix counted.
 
 use super::{Card, Registered, told_in_words};
-use crate::kernel::arc::Arc;
-use crate::kernel::turn::{Cut, Law, Path as Side, Turn};
+use crate::kernel::arc::ArcTable;
+use crate::kernel::turn::{Law, Turn, TurnCut, TurnPart};
 use crate::notebook::{Notebook, Values};
 use crate::quantity::{
     Angle, Force, Length, Power, Pressure, Quantity, SpindleSpeed, Torque, in_mm,
@@ -36,27 +36,6 @@ pub const TURN: Card = Card {
     why: "several teeth cut at once, each along its helix, and their forces add as vectors",
     source: "Y. Altintas, Manufacturing Automation, ch. 2 (memory); O. Kienzle 1952 (memory)",
 };
-
-/// Which part of the turn is engaged.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Path {
-    /// The full width of the cutter.
-    Slot,
-    /// Up cutting: the chip starts at nothing.
-    Up,
-    /// Down cutting: the chip ends at nothing.
-    Down,
-}
-
-impl From<Path> for Side {
-    fn from(path: Path) -> Self {
-        match path {
-            Path::Slot => Self::Slot,
-            Path::Up => Self::Up,
-            Path::Down => Self::Down,
-        }
-    }
-}
 
 /// What each bit of edge takes.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -104,7 +83,7 @@ pub struct Turning {
     /// Engagement angle; 180 degrees for a slot.
     pub phi_s: Angle,
     /// Where that angle lies.
-    pub path: Path,
+    pub path: TurnPart,
     /// Feed per tooth.
     pub f_z: Length,
     /// Spindle speed.
@@ -149,12 +128,13 @@ pub struct TurnForces {
 ///
 /// # Example
 /// ```
-/// use feeds_core::formula::turn::{EdgeLaw, Path, Turning, turn};
+/// use feeds_core::formula::turn::{EdgeLaw, Turning, turn};
+/// use feeds_core::kernel::turn::TurnPart;
 /// use feeds_core::notebook::Silent;
 /// use feeds_core::quantity::{Quantity, SpindleSpeed, degrees, mm, n_per_mm2};
 /// let cut = Turning {
 ///     d: mm(8.0), z: 1, helix: degrees(0.0), a_p: mm(1.0), phi_s: degrees(180.0),
-///     path: Path::Slot, f_z: mm(0.05), n: SpindleSpeed::per_minute(4000.0), tir: mm(0.0),
+///     path: TurnPart::Slot, f_z: mm(0.05), n: SpindleSpeed::per_minute(4000.0), tir: mm(0.0),
 ///     law: EdgeLaw::Kienzle { kc11: n_per_mm2(1800.0), m_c: 0.25, k_r: 0.4, k_a: 0.0 },
 /// };
 /// let forces = turn(&cut, &mut Silent);
@@ -162,15 +142,15 @@ pub struct TurnForces {
 /// ```
 pub fn turn(cut: &Turning, notes: &mut impl Notebook) -> TurnForces {
     let law = cut.law.law();
-    let arc = Arc::new(law.m_c);
-    let shape = Cut {
+    let arc = ArcTable::new(law.m_c);
+    let shape = TurnCut {
         d: in_mm(cut.d),
         z: cut.z,
         helix: cut.helix.si(),
         r_e: 0.0,
         a_p: in_mm(cut.a_p),
         arc: cut.phi_s.si(),
-        path: cut.path.into(),
+        path: cut.path,
         f_z: in_mm(cut.f_z),
         tir: in_mm(cut.tir),
     };

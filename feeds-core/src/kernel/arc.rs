@@ -11,7 +11,7 @@ const TERMS: usize = 28;
 ///
 /// With p = `1 - m_c`, so that h^p is proportional to sin^p φ:
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
-pub struct Moments {
+pub struct ArcIntegrals {
     /// ∫ sin^p φ cos φ dφ = sin^(p+1) φ / (p+1).
     pub cos: f64,
     /// ∫ sin^(p+1) φ dφ.
@@ -20,7 +20,7 @@ pub struct Moments {
     pub one: f64,
 }
 
-/// Table of [`Moments`] over 0 ..= π for one exponent.
+/// Table of [`ArcIntegrals`] over 0 ..= π for one exponent.
 ///
 /// ```text
 /// ∫₀^φ sin^a = ½ B(sin² φ; (a+1)/2, ½)      for φ ≤ π/2, mirrored above
@@ -36,17 +36,17 @@ pub struct Moments {
 ///
 /// # Example
 /// ```
-/// use feeds_core::kernel::arc::Arc;
+/// use feeds_core::kernel::arc::ArcTable;
 /// // m_c = 0 is a constant k_c: ∫ sin = 1 - cos, over the half turn 2; ∫ sin² = π/2
-/// let half = Arc::new(0.0).at(core::f64::consts::PI);
+/// let half = ArcTable::new(0.0).at(core::f64::consts::PI);
 /// assert!((half.one - 2.0).abs() < 1e-8 && (half.sin - 1.570_796_327).abs() < 1e-8);
 /// ```
 #[derive(Clone, Debug)]
-pub struct Arc {
+pub struct ArcTable {
     power: f64,
     cells: Box<[Cell]>,
     /// The integrals from 0 to π.
-    half_turn: Moments,
+    half_turn: ArcIntegrals,
 }
 
 /// Cubic coefficients, constant first, of the three integrals in one cell.
@@ -57,7 +57,7 @@ struct Cell {
     one: [f64; 4],
 }
 
-impl Arc {
+impl ArcTable {
     /// The table for the Kienzle exponent `m_c`, 0 ≤ `m_c` < 1; `m_c = 0` is a constant `k_c`.
     pub fn new(m_c: f64) -> Self {
         let power = 1.0 - m_c;
@@ -85,7 +85,7 @@ impl Arc {
             cell.one = hermite(from[2], to[2]);
             from = to;
         }
-        let half_turn = Moments {
+        let half_turn = ArcIntegrals {
             cos: 0.0,
             sin: 2.0 * from[1].0,
             one: 2.0 * from[2].0,
@@ -104,10 +104,10 @@ impl Arc {
 
     /// The integrals from 0 to `phi`, 0 ≤ φ ≤ π.
     #[inline]
-    pub fn at(&self, phi: f64) -> Moments {
+    pub fn at(&self, phi: f64) -> ArcIntegrals {
         if phi > FRAC_PI_2 {
             let m = self.quarter(PI - phi);
-            Moments {
+            ArcIntegrals {
                 cos: m.cos,
                 sin: self.half_turn.sin - m.sin,
                 one: self.half_turn.one - m.one,
@@ -118,7 +118,7 @@ impl Arc {
     }
 
     #[inline]
-    fn quarter(&self, phi: f64) -> Moments {
+    fn quarter(&self, phi: f64) -> ArcIntegrals {
         const PER_ROOT: f64 = 343.005_635_227_392_9; // CELLS / (π/2)^¼
         let x = phi.max(0.0).sqrt().sqrt() * PER_ROOT;
         #[expect(
@@ -130,7 +130,7 @@ impl Arc {
         let t = x - as_f64(i);
         let cell = &self.cells[i];
         let cubic = |k: &[f64; 4]| k[0] + t * (k[1] + t * (k[2] + t * k[3]));
-        Moments {
+        ArcIntegrals {
             cos: cubic(&cell.cos),
             sin: cubic(&cell.sin),
             one: cubic(&cell.one),
@@ -138,10 +138,10 @@ impl Arc {
     }
 
     /// What is integrated: sin^p φ times cos φ, sin φ and 1; nothing outside 0 .. π.
-    pub fn integrand(&self, phi: f64) -> Moments {
+    pub fn integrand(&self, phi: f64) -> ArcIntegrals {
         let (s, c) = phi.sin_cos();
         let chip = s.max(0.0).powf(self.power);
-        Moments {
+        ArcIntegrals {
             cos: chip * c,
             sin: chip * s,
             one: chip,
@@ -149,7 +149,7 @@ impl Arc {
     }
 }
 
-impl core::ops::Sub for Moments {
+impl core::ops::Sub for ArcIntegrals {
     type Output = Self;
     #[inline]
     fn sub(self, o: Self) -> Self {

@@ -74,7 +74,7 @@ pub const FINE: Fineness = Fineness {
 
 /// Where the search ended.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Place {
+pub struct Summit {
     /// Depth.
     pub a_p: f64,
     /// Width.
@@ -100,11 +100,11 @@ pub struct Place {
 /// let place = search(&mut Hill, &Area { a_p: (0.1, 5.0), a_e: (0.1, 2.0) }, &FINE);
 /// assert!((place.a_p - 2.0).abs() < 1e-4 && (place.a_e - 2.0).abs() < 1e-4);
 /// ```
-pub fn search(ground: &mut impl Ground, area: &Area, fine: &Fineness) -> Place {
+pub fn search(ground: &mut impl Ground, area: &Area, fine: &Fineness) -> Summit {
     let mut climb = Climb {
         ground,
         area: *area,
-        best: Place {
+        best: Summit {
             a_p: area.a_p.0,
             a_e: area.a_e.0,
             worth: Worth::Out(f64::NEG_INFINITY),
@@ -196,7 +196,7 @@ const PROMISING: f64 = 0.6;
 struct Climb<'a, G> {
     ground: &'a mut G,
     area: Area,
-    best: Place,
+    best: Summit,
 }
 
 impl<G: Ground> Climb<'_, G> {
@@ -263,7 +263,7 @@ impl<G: Ground> Climb<'_, G> {
         let worth = self.ground.worth(a_p, a_e, enough);
         let height = worth.height();
         if height > self.best.worth.height() {
-            self.best = Place { a_p, a_e, worth };
+            self.best = Summit { a_p, a_e, worth };
         }
         height
     }

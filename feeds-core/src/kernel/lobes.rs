@@ -14,7 +14,7 @@
 use core::f64::consts::{PI, TAU};
 
 use super::root::{bracketed, golden};
-use super::turn::Path;
+use super::turn::TurnPart;
 
 /// A vibration mode of the tip.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -31,10 +31,10 @@ pub struct Mode {
 ///
 /// # Example
 /// ```
-/// use feeds_core::kernel::{lobes::{Mode, Stability}, turn::Path};
+/// use feeds_core::kernel::{lobes::{Mode, Stability}, turn::TurnPart};
 /// // two equal modes in a slot; value by an independent scan: 0.0479 mm
 /// let mode = Mode { k: 1_340_049.648, zeta: 0.011, f_n: 922.0 };
-/// let cut = Stability::new([mode, mode], 600.0, 1.0 / 3.0, 2, 1.0, Path::Slot);
+/// let cut = Stability::new([mode, mode], 600.0, 1.0 / 3.0, 2, 1.0, TurnPart::Slot);
 /// assert!((cut.least().unwrap().a_p - 0.047_925).abs() < 5e-5);
 /// ```
 #[derive(Clone, Copy, Debug)]
@@ -49,7 +49,7 @@ pub struct Stability {
 
 /// A point on a lobe.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Limit {
+pub struct LobePoint {
     /// Depth at which chatter starts, mm.
     pub a_p: f64,
     /// Chatter frequency, Hz.
@@ -60,13 +60,20 @@ pub struct Limit {
 
 impl Stability {
     /// Modes along x (feed) and y, `K_t` in N/mm², `K_r` as a ratio to it, `a_e_ratio` = `a_e/d`.
-    pub fn new(modes: [Mode; 2], k_t: f64, k_r: f64, z: u32, a_e_ratio: f64, path: Path) -> Self {
+    pub fn new(
+        modes: [Mode; 2],
+        k_t: f64,
+        k_r: f64,
+        z: u32,
+        a_e_ratio: f64,
+        path: TurnPart,
+    ) -> Self {
         let arc = (1.0 - 2.0 * a_e_ratio).acos();
         let (start, end) = match path {
-            Path::Slot => (0.0, PI),
-            Path::Up => (0.0, arc),
-            Path::Down => (PI - arc, PI),
-            Path::Centred => (a_e_ratio.acos(), PI - a_e_ratio.acos()),
+            TurnPart::Slot => (0.0, PI),
+            TurnPart::Up => (0.0, arc),
+            TurnPart::Down => (PI - arc, PI),
+            TurnPart::Centred => (a_e_ratio.acos(), PI - a_e_ratio.acos()),
         };
         let over = |f: &dyn Fn(f64, f64, f64) -> f64| {
             let at = |p: f64| f((2.0 * p).cos(), (2.0 * p).sin(), p);
@@ -93,14 +100,14 @@ impl Stability {
 
     /// Limits of both eigenvalues at chatter frequency `f_c`, Hz; those with `a_p` ≤ 0 or not a
     /// number mean no chatter at this frequency.
-    pub fn at(&self, f_c: f64) -> [Limit; 2] {
+    pub fn at(&self, f_c: f64) -> [LobePoint; 2] {
         self.eigenvalues(f_c).map(|lambda| self.limit(f_c, lambda))
     }
 
-    fn limit(&self, f_c: f64, lambda: Complex) -> Limit {
+    fn limit(&self, f_c: f64, lambda: Complex) -> LobePoint {
         let kappa = lambda.1 / lambda.0;
         let a = -TAU * lambda.0 / (self.z * self.k_t) * (1.0 + kappa * kappa);
-        Limit {
+        LobePoint {
             a_p: 1000.0 * a,
             f_c,
             phase: PI - 2.0 * kappa.atan(),
@@ -122,12 +129,12 @@ impl Stability {
     }
 
     /// Spindle speed, 1/min, on lobe `k` (0 the fastest) at a point.
-    pub fn speed(&self, limit: &Limit, k: u32) -> f64 {
+    pub fn speed(&self, limit: &LobePoint, k: u32) -> f64 {
         60.0 * TAU * limit.f_c / (self.z * (limit.phase + TAU * f64::from(k)))
     }
 
     /// The least depth over all speeds: below it no speed chatters. `None` if nothing limits.
-    pub fn least(&self) -> Option<Limit> {
+    pub fn least(&self) -> Option<LobePoint> {
         let depth = |f: f64| self.least_at(f).map_or(f64::INFINITY, |l| l.a_p);
         let mut best = (f64::INFINITY, 0.0, 0.0);
         self.scan(|from, to| {
@@ -141,14 +148,14 @@ impl Stability {
         self.least_at(f)
     }
 
-    fn least_at(&self, f_c: f64) -> Option<Limit> {
+    fn least_at(&self, f_c: f64) -> Option<LobePoint> {
         let limits = self.at(f_c).into_iter().filter(|l| l.a_p > 0.0);
         limits.min_by(|a, b| a.a_p.total_cmp(&b.a_p))
     }
 
     /// The least depth at spindle speed `n`, 1/min, over all lobes. `None` if nothing limits.
-    pub fn at_speed(&self, n: f64) -> Option<Limit> {
-        let mut best: Option<Limit> = None;
+    pub fn at_speed(&self, n: f64) -> Option<LobePoint> {
+        let mut best: Option<LobePoint> = None;
         self.scan(|from, to| {
             for start in self.eigenvalues(from) {
                 // The root of a complex number may change sign between two frequencies: stay

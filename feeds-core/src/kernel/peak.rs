@@ -4,7 +4,7 @@
 use core::f64::consts::PI;
 
 use super::root::golden;
-use super::survey::{Survey, Units};
+use super::survey::{Survey, UnitLoads};
 use super::turn::{Law, Load, Turn};
 
 /// Least and most of each component over a turn, and the largest lateral force.
@@ -160,7 +160,7 @@ impl Turn<'_> {
     }
 
     /// The most that one tooth takes across the cut, N, by what the parts of a law add in this cut.
-    pub fn radial_of(&self, units: &Units, law: &Law) -> f64 {
+    pub fn radial_of(&self, units: &UnitLoads, law: &Law) -> f64 {
         units.radial(law, self.teeth())
     }
 }

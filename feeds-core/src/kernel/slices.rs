@@ -17,8 +17,8 @@
 
 use core::f64::consts::{FRAC_PI_2, PI};
 
-use super::arc::{Arc, Moments};
-use super::turn::{Cut, Law, Load, Path};
+use super::arc::{ArcIntegrals, ArcTable};
+use super::turn::{Law, Load, TurnCut, TurnPart};
 
 /// Bands on a whole quarter round.
 pub const ROUND_BANDS: u32 = 24;
@@ -38,10 +38,10 @@ pub(super) struct Band {
     pub(super) high: Window,
     /// The same arc over its whole height, as on a square end, and the integrals at its ends.
     pub(super) even: bool,
-    pub(super) at_start: Moments,
-    pub(super) at_end: Moments,
+    pub(super) at_start: ArcIntegrals,
+    pub(super) at_end: ArcIntegrals,
     /// Mean over its height of the integrals over the engaged arc, of chip and edge.
-    pub(super) mean: [Moments; 2],
+    pub(super) mean: [ArcIntegrals; 2],
     cut: Lean,
     edge: Lean,
     /// How the parts of a law lean here: of the chip, and of the edge or the end edge.
@@ -132,7 +132,7 @@ impl Band {
 
     /// From summed integrals to forces.
     #[inline]
-    pub(super) fn load(&self, cut: Moments, edge: Moments) -> Load {
+    pub(super) fn load(&self, cut: ArcIntegrals, edge: ArcIntegrals) -> Load {
         let (c, e) = (&self.cut, &self.edge);
         Load {
             x: -(c.tangential * cut.cos + e.tangential * edge.cos)
@@ -147,9 +147,9 @@ impl Band {
 
 /// Integrals of the constant edge force from 0 to `phi`.
 #[inline]
-pub(super) fn edge_at(phi: f64) -> Moments {
+pub(super) fn edge_at(phi: f64) -> ArcIntegrals {
     let (s, c) = phi.sin_cos();
-    Moments {
+    ArcIntegrals {
         cos: s,
         sin: 1.0 - c,
         one: phi,
@@ -157,9 +157,9 @@ pub(super) fn edge_at(phi: f64) -> Moments {
 }
 
 /// What they integrate.
-pub(super) fn edge_integrand(phi: f64) -> Moments {
+pub(super) fn edge_integrand(phi: f64) -> ArcIntegrals {
     let (s, c) = phi.sin_cos();
-    Moments {
+    ArcIntegrals {
         cos: c,
         sin: s,
         one: 1.0,
@@ -167,7 +167,7 @@ pub(super) fn edge_integrand(phi: f64) -> Moments {
 }
 
 /// All bands of a cut, from the tip up.
-pub(super) fn bands(arc: &Arc, cut: &Cut, law: &Law) -> Vec<Band> {
+pub(super) fn bands(arc: &ArcTable, cut: &TurnCut, law: &Law) -> Vec<Band> {
     let round = cut.r_e.min(0.5 * cut.d).max(0.0);
     let curved = cut.a_p.min(round);
     let mut bands = Vec::new();
@@ -229,7 +229,7 @@ struct Point {
 }
 
 impl Point {
-    fn on_round(cut: &Cut, round: f64, kappa: f64, weight: f64) -> Self {
+    fn on_round(cut: &TurnCut, round: f64, kappa: f64, weight: f64) -> Self {
         let (sin, cos) = kappa.sin_cos();
         Self {
             sin,
@@ -242,7 +242,7 @@ impl Point {
 
 /// A band between two heights and radii with `width` mm of edge.
 fn band(
-    (arc, cut, law): (&Arc, &Cut, &Law),
+    (arc, cut, law): (&ArcTable, &TurnCut, &Law),
     (from, to): (f64, f64),
     radii: [f64; 2],
     width: f64,
@@ -253,7 +253,7 @@ fn band(
     let straight = span < STRAIGHT;
     let [low, high] = radii.map(|r| window(cut, r));
     let even = (low.start - high.start).abs() + (low.end - high.end).abs() < STRAIGHT;
-    let mut mean = [Moments::default(); 2];
+    let mut mean = [ArcIntegrals::default(); 2];
     for p in points {
         let w = window(cut, p.radius);
         add(&mut mean[0], arc.at(w.end) - arc.at(w.start), p.weight);
@@ -291,7 +291,7 @@ fn band(
 
 /// The end edge where the corner meets the floor: one straight band of a millimetre, since its law
 /// is in N.
-fn end_band(arc: &Arc, cut: &Cut, law: &Law) -> Band {
+fn end_band(arc: &ArcTable, cut: &TurnCut, law: &Law) -> Band {
     let radius = 0.5 * cut.d - cut.r_e;
     let tip = Point {
         sin: 1.0,
@@ -307,26 +307,26 @@ fn end_band(arc: &Arc, cut: &Cut, law: &Law) -> Band {
 }
 
 /// Lead angle up to which the tip is engaged as far as it can be; the arc narrows above.
-fn widening(cut: &Cut, round: f64) -> f64 {
+fn widening(cut: &TurnCut, round: f64) -> f64 {
     let full = 0.5 * cut.d;
     let radius = match cut.path {
-        Path::Slot => full,
-        Path::Centred => full * (0.5 * cut.arc).sin(),
-        Path::Up | Path::Down => 0.5 * full * (1.0 - cut.arc.cos()),
+        TurnPart::Slot => full,
+        TurnPart::Centred => full * (0.5 * cut.arc).sin(),
+        TurnPart::Up | TurnPart::Down => 0.5 * full * (1.0 - cut.arc.cos()),
     };
     (1.0 - (full - radius) / round).clamp(0.0, 1.0).asin()
 }
 
 /// Engaged arc at a local radius.
-fn window(cut: &Cut, radius: f64) -> Window {
+fn window(cut: &TurnCut, radius: f64) -> Window {
     let full = 0.5 * cut.d;
     let (start, end) = match cut.path {
-        Path::Slot => (0.0, PI),
-        Path::Centred => {
+        TurnPart::Slot => (0.0, PI),
+        TurnPart::Centred => {
             let half = (full * (0.5 * cut.arc).sin() / radius).min(1.0).asin();
             (FRAC_PI_2 - half, FRAC_PI_2 + half)
         }
-        Path::Up | Path::Down => {
+        TurnPart::Up | TurnPart::Down => {
             let a_e = full * (1.0 - cut.arc.cos());
             let at_full = radius >= full;
             let arc = if at_full {
@@ -334,7 +334,7 @@ fn window(cut: &Cut, radius: f64) -> Window {
             } else {
                 (1.0 - a_e / radius).max(-1.0).acos()
             };
-            if cut.path == Path::Up {
+            if cut.path == TurnPart::Up {
                 (0.0, arc)
             } else {
                 (PI - arc, PI)
@@ -346,7 +346,7 @@ fn window(cut: &Cut, radius: f64) -> Window {
 
 /// Adds `k` times `m`.
 #[inline]
-pub(super) fn add(sum: &mut Moments, m: Moments, k: f64) {
+pub(super) fn add(sum: &mut ArcIntegrals, m: ArcIntegrals, k: f64) {
     sum.cos += k * m.cos;
     sum.sin += k * m.sin;
     sum.one += k * m.one;

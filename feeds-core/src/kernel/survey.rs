@@ -50,14 +50,14 @@ pub struct Survey {
 
 /// What 1 N/mm2 and 1 N/mm add at each sampled angle, for any law of one exponent.
 #[derive(Clone, Debug)]
-pub struct Units {
+pub struct UnitLoads {
     /// Tangential, radial and axial.
     sides: [Vec<Part>; 3],
     /// The end edge, tangential and axial.
     ends: [Vec<Part>; 2],
 }
 
-impl Units {
+impl UnitLoads {
     /// The most that one tooth takes across the cut, N, when the teeth take `teeth`.
     pub(super) fn radial(&self, law: &Law, teeth: &[Tooth]) -> f64 {
         let across = self.sides[1].iter().flat_map(|part| {
@@ -167,7 +167,7 @@ impl Survey {
     }
 
     /// What each part of a law adds at the sampled angles: see [`Survey::weigh`].
-    pub fn units(&self, turn: &Turn<'_>) -> Units {
+    pub fn units(&self, turn: &Turn<'_>) -> UnitLoads {
         let mut turn = turn.clone();
         let one = |k: usize| {
             let mut unit = [0.0; 3];
@@ -187,14 +187,14 @@ impl Survey {
             survey.parts
         };
         let none = Law::linear([0.0; 3], [0.0; 3]);
-        Units {
+        UnitLoads {
             sides: [0, 1, 2].map(|k| parts(&Law::linear(one(k), one(k)))),
             ends: [0, 2].map(|k| parts(&none.with_end(one(k)))),
         }
     }
 
     /// The same samples under another law.
-    pub fn weigh(&mut self, units: &Units, law: &Law) {
+    pub fn weigh(&mut self, units: &UnitLoads, law: &Law) {
         let [t, r, a] = &units.sides;
         let [end_t, end_a] = &units.ends;
         for (i, part) in self.parts.iter_mut().enumerate() {

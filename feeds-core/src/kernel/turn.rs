@@ -8,7 +8,7 @@
 //! F_x = -F_t cos φ - F_r sin φ      F_y = F_t sin φ - F_r cos φ      dz = dφ / lag per mm
 //! ```
 //!
-//! so the load needs the integrals of [`Arc`] at the two ends of the engaged arc only. A straight
+//! so the load needs the integrals of [`ArcTable`] at the two ends of the engaged arc only. A straight
 //! edge is the limit: the integrand times the depth.
 //!
 //! # Source
@@ -18,7 +18,7 @@
 use core::f64::consts::{PI, TAU};
 use core::ops::{Add, AddAssign, Mul};
 
-use super::arc::{Arc, Moments};
+use super::arc::{ArcIntegrals, ArcTable};
 use super::runout;
 use super::slices::{self, Band, Window};
 
@@ -31,7 +31,7 @@ pub use super::runout::chip_feeds;
 /// ```
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Law {
-    /// Exponent, 0 ≤ `m_c` < 1; must be that of the [`Arc`] used.
+    /// Exponent, 0 ≤ `m_c` < 1; must be that of the [`ArcTable`] used.
     pub m_c: f64,
     /// N/mm² at h = 1 mm.
     pub cut: [f64; 3],
@@ -83,7 +83,7 @@ impl Law {
 
 /// Which part of the turn is engaged.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Path {
+pub enum TurnPart {
     /// 0 to 180°.
     Slot,
     /// From φ = 0: the chip starts at nothing.
@@ -96,7 +96,7 @@ pub enum Path {
 
 /// One engagement of one cutter.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Cut {
+pub struct TurnCut {
     /// Cutting diameter, mm.
     pub d: f64,
     /// Number of teeth, at least 1.
@@ -110,7 +110,7 @@ pub struct Cut {
     /// Engaged angle at the full diameter, rad, 0 < arc ≤ π (a slot has π; see [`arc_of`]).
     pub arc: f64,
     /// Where that angle lies.
-    pub path: Path,
+    pub path: TurnPart,
     /// Feed per tooth, mm.
     pub f_z: f64,
     /// Total indicated runout at the tip, mm; 0 for none.
@@ -122,7 +122,7 @@ pub fn arc_of(d: f64, a_e: f64) -> f64 {
     (1.0 - 2.0 * a_e / d).acos()
 }
 
-impl Cut {
+impl TurnCut {
     /// Helix lag, rad per mm of depth.
     pub fn lag_per_mm(&self) -> f64 {
         2.0 * self.helix.tan() / self.d
@@ -134,7 +134,7 @@ impl Cut {
 pub struct Load {
     /// Along the feed, N.
     pub x: f64,
-    /// Across the feed, N; with [`Path::Down`] the wall lies at -y.
+    /// Across the feed, N; with [`TurnPart::Down`] the wall lies at -y.
     pub y: f64,
     /// Along the axis, N; + pulls the cutter out of its holder and lifts the part.
     pub z: f64,
@@ -183,7 +183,7 @@ impl Mul<f64> for Load {
 
 /// A wall the edge leaves behind.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Wall {
+pub enum TurnWall {
     /// At +y, generated at φ = 0, where teeth enter (up cutting).
     Up,
     /// At -y, generated at φ = 180°, where teeth leave (down cutting).
@@ -194,18 +194,18 @@ pub enum Wall {
 ///
 /// # Example
 /// ```
-/// use feeds_core::kernel::{arc::Arc, turn::{Cut, Law, Path, Turn}};
+/// use feeds_core::kernel::{arc::ArcTable, turn::{TurnCut, Law, TurnPart, Turn}};
 /// use core::f64::consts::PI;
 /// // slot, one straight edge: mean F_y = z a_p/(2π) k_c1.1 f_z^(1-m_c) ∫ sin^(2-m_c)
-/// let cut = Cut { d: 8.0, z: 1, helix: 0.0, r_e: 0.0, a_p: 1.0, arc: PI, path: Path::Slot,
+/// let cut = TurnCut { d: 8.0, z: 1, helix: 0.0, r_e: 0.0, a_p: 1.0, arc: PI, path: TurnPart::Slot,
 ///     f_z: 0.05, tir: 0.0 };
-/// let arc = Arc::new(0.25);
+/// let arc = ArcTable::new(0.25);
 /// let mean = Turn::new(&arc, &cut, &Law::kienzle(1800.0, 0.25, 0.4, 0.0)).mean();
 /// assert!((mean.y - 50.056).abs() < 0.01);
 /// ```
 #[derive(Clone, Debug)]
 pub struct Turn<'a> {
-    arc: &'a Arc,
+    arc: &'a ArcTable,
     pitch: f64,
     lag_per_mm: f64,
     bands: Vec<Band>,
@@ -228,7 +228,7 @@ pub(super) struct Tooth {
 
 impl<'a> Turn<'a> {
     /// Makes the cut ready; costs about a microsecond for a square end.
-    pub fn new(arc: &'a Arc, cut: &Cut, law: &Law) -> Self {
+    pub fn new(arc: &'a ArcTable, cut: &TurnCut, law: &Law) -> Self {
         let mut turn = Self {
             arc,
             pitch: TAU / f64::from(cut.z),
@@ -305,7 +305,7 @@ impl<'a> Turn<'a> {
 
     #[inline]
     fn band(&self, band: &Band, theta: f64) -> Load {
-        let (mut cut, mut edge) = (Moments::default(), Moments::default());
+        let (mut cut, mut edge) = (ArcIntegrals::default(), ArcIntegrals::default());
         self.engaged(band, theta, |j, chip, rub| {
             let tooth = self.teeth[j];
             slices::add(&mut cut, chip, tooth.share);
@@ -317,7 +317,7 @@ impl<'a> Turn<'a> {
     /// The load at an angle in parts, for any chip: each tooth in cut, what it adds at a share of
     /// 1, and what its edge adds.
     pub(super) fn parts(&self, theta: f64, mut part: impl FnMut(usize, Load, Load)) {
-        let none = Moments::default();
+        let none = ArcIntegrals::default();
         for band in &self.bands {
             self.engaged(band, theta, |j, chip, rub| {
                 part(j, band.load(chip, none), band.load(none, rub));
@@ -327,7 +327,12 @@ impl<'a> Turn<'a> {
 
     /// Visits each tooth in cut with its integrals of chip and edge.
     #[inline]
-    fn engaged(&self, band: &Band, theta: f64, mut visit: impl FnMut(usize, Moments, Moments)) {
+    fn engaged(
+        &self,
+        band: &Band,
+        theta: f64,
+        mut visit: impl FnMut(usize, ArcIntegrals, ArcIntegrals),
+    ) {
         let (first, last) = band.reach();
         let base = theta - band.lag;
         let mut i = ((first - base) / self.pitch).floor() + 1.0;
@@ -349,7 +354,7 @@ impl<'a> Turn<'a> {
 
     /// Integrals of chip and edge along the engaged part of one edge, its arc alike all along.
     #[inline]
-    fn even(&self, band: &Band, hi: f64) -> (Moments, Moments) {
+    fn even(&self, band: &Band, hi: f64) -> (ArcIntegrals, ArcIntegrals) {
         let Window { start, end } = band.low;
         if band.straight {
             return (self.arc.integrand(hi), slices::edge_integrand(hi));
@@ -368,19 +373,19 @@ impl<'a> Turn<'a> {
         let edge = if self.has_edge {
             slices::edge_at(hi.min(end)) - slices::edge_at(lo.max(start))
         } else {
-            Moments::default()
+            ArcIntegrals::default()
         };
         (to - from, edge)
     }
 
     /// The same where the arc changes along the edge.
-    fn uneven(&self, band: &Band, hi: f64) -> (Moments, Moments) {
+    fn uneven(&self, band: &Band, hi: f64) -> (ArcIntegrals, ArcIntegrals) {
         let (from, to) = band.engaged(hi);
         if to <= from {
-            return (Moments::default(), Moments::default());
+            return (ArcIntegrals::default(), ArcIntegrals::default());
         }
         if band.straight {
-            let (mut cut, mut edge) = (Moments::default(), Moments::default());
+            let (mut cut, mut edge) = (ArcIntegrals::default(), ArcIntegrals::default());
             slices::add(&mut cut, self.arc.integrand(hi), to - from);
             slices::add(&mut edge, slices::edge_integrand(hi), to - from);
             return (cut, edge);
@@ -418,7 +423,7 @@ impl<'a> Turn<'a> {
         let (share, cuts) = (of(|t| t.share), of(|t| t.cuts));
         let mut load = Load::default();
         for band in &self.bands {
-            let (mut cut, mut edge) = (Moments::default(), Moments::default());
+            let (mut cut, mut edge) = (ArcIntegrals::default(), ArcIntegrals::default());
             slices::add(&mut cut, band.mean[0], share);
             slices::add(&mut edge, band.mean[1], cuts);
             let width = if band.straight { 1.0 } else { band.span };
@@ -462,12 +467,12 @@ impl<'a> Turn<'a> {
     /// The engaged arc must reach that wall (`Slot` reaches both). The edge force acts on the
     /// part in cut at that moment: none of this tooth's where it first meets the wall, all where
     /// it last does, so bottom and top differ even at the slightest helix.
-    pub fn off_wall(&self, wall: Wall, height: f64) -> f64 {
+    pub fn off_wall(&self, wall: TurnWall, height: f64) -> f64 {
         let lag = self.lag_per_mm * height;
         // A straight edge is asked just inside the cut, where it still generates the wall.
         match wall {
-            Wall::Up => -self.at(lag + INSIDE).y,
-            Wall::Down => self.at(PI + lag - INSIDE).y,
+            TurnWall::Up => -self.at(lag + INSIDE).y,
+            TurnWall::Down => self.at(PI + lag - INSIDE).y,
         }
     }
 

@@ -3,7 +3,7 @@
 use super::case::{Case, Draws};
 use super::slip::Slip;
 use super::worked::{Worked, readable};
-use super::{Exercise, Question, Wanted};
+use super::{AskedFor, Exercise, Question};
 use crate::kernel::seed::Seed;
 use crate::symbol::System;
 
@@ -12,7 +12,7 @@ pub const LEVELS: u8 = 7;
 
 /// A kind of exercise.
 #[derive(Debug)]
-pub struct Kind {
+pub struct ExerciseKind {
     /// Its name.
     pub name: &'static str,
     /// Its level, 1 to [`LEVELS`].
@@ -27,7 +27,7 @@ pub(super) enum Asks {
     /// From a calculation.
     Worked(Sum),
     /// By a rule of its own.
-    Own(fn(&'static Kind, &mut Seed, System) -> Option<Exercise>),
+    Own(fn(&'static ExerciseKind, &mut Seed, System) -> Option<Exercise>),
 }
 
 impl std::fmt::Debug for Asks {
@@ -73,7 +73,7 @@ pub(super) struct Direction {
 /// Values closer than this share are the same to a learner.
 const SAME: f64 = 1e-6;
 
-impl Kind {
+impl ExerciseKind {
     /// Draws numbers; `None` if they do not do.
     pub(super) fn drawn(&'static self, seed: &mut Seed, system: System) -> Option<Exercise> {
         let sum = match &self.asks {
@@ -120,7 +120,7 @@ impl Sum {
         let right = readable(case.system.shown(worked.result(self.wants)?));
         told_apart(right.si, self.within, &slips).then_some(Question {
             text: case.told(self.number)?,
-            wanted: Wanted::Number {
+            wanted: AskedFor::Number {
                 right,
                 within: self.within,
                 slips,
@@ -153,7 +153,7 @@ impl Direction {
         };
         Some(Question {
             text: case.told(self.text)?,
-            wanted: Wanted::Word {
+            wanted: AskedFor::Word {
                 choices: self.words.iter().map(|&w| w.to_owned()).collect(),
                 right,
             },

@@ -10,10 +10,10 @@ mod own;
 mod surface;
 mod vary;
 
-use super::kind::Kind;
+use super::kind::ExerciseKind;
 
 /// Every kind, topic by topic.
-pub(super) fn all() -> impl Iterator<Item = &'static Kind> + Clone {
+pub(super) fn all() -> impl Iterator<Item = &'static ExerciseKind> + Clone {
     [
         motion::KINDS,
         chip::KINDS,

@@ -7,7 +7,7 @@
 mod bounds;
 mod texts;
 
-pub use crate::filled::Part;
+pub use crate::filled::Piece;
 pub use texts::LESSONS;
 
 use super::worked::{Entries, Worked, readable, work};
@@ -20,7 +20,7 @@ use crate::symbol::System;
 
 /// A calculation of a lesson.
 #[derive(Debug)]
-pub struct Example {
+pub struct LessonExample {
     /// What the text calls it.
     pub id: &'static str,
     /// The recipe, or the formula.
@@ -37,7 +37,7 @@ pub struct Lesson {
     /// Its title.
     pub title: &'static str,
     /// What is worked out for it.
-    pub examples: &'static [Example],
+    pub examples: &'static [LessonExample],
     /// Its paragraphs, with `{...}` for every number.
     pub text: &'static [&'static str],
 }
@@ -46,14 +46,14 @@ pub struct Lesson {
 #[derive(Clone, Debug)]
 pub struct Told {
     /// Its paragraphs.
-    pub paragraphs: Vec<Vec<Part<'static>>>,
+    pub paragraphs: Vec<Vec<Piece<'static>>>,
     /// The steps that gave the numbers.
     pub steps: Vec<Step>,
 }
 
 /// The lesson of that name.
 ///
-/// # Example
+/// # LessonExample
 /// ```
 /// use feeds_core::lesson::short::{LESSONS, lesson};
 /// use feeds_core::symbol::System;

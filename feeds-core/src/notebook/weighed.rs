@@ -18,7 +18,7 @@ pub struct Weighed {
 
 /// One of the two numbers of a check.
 #[derive(Clone, Copy, Debug)]
-pub struct Side<'a> {
+pub struct WeighedSide<'a> {
     /// What leads to it: nothing before the value, `at most` or `at least` before the bound.
     pub lead: &'static str,
     /// Its symbol.
@@ -29,7 +29,7 @@ pub struct Side<'a> {
     pub origin: Option<&'a Origin>,
 }
 
-impl Side<'_> {
+impl WeighedSide<'_> {
     /// The number, and where it is from.
     pub fn text(&self, system: System) -> String {
         let Self { lead, symbol, .. } = self;
@@ -41,9 +41,9 @@ impl Side<'_> {
     }
 }
 
-impl Serialize for Side<'_> {
+impl Serialize for WeighedSide<'_> {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        let mut side = serializer.serialize_struct("Side", 4)?;
+        let mut side = serializer.serialize_struct("WeighedSide", 4)?;
         side.serialize_field("symbol", self.symbol.text)?;
         side.serialize_field("name", self.symbol.name)?;
         side.serialize_field("value", &self.symbol.amount(self.si))?;
@@ -54,7 +54,7 @@ impl Serialize for Side<'_> {
 
 impl Weighed {
     /// The value, then the bound; nothing of a check that is not known.
-    pub fn sides(&self) -> Option<[Side<'_>; 2]> {
+    pub fn sides(&self) -> Option<[WeighedSide<'_>; 2]> {
         let limit = self.check.limit;
         let Found::Known { value, bound } = self.check.found else {
             return None;
@@ -64,13 +64,13 @@ impl Weighed {
             Bound::AtLeast(_) => "at least ",
         };
         Some([
-            Side {
+            WeighedSide {
                 lead: "",
                 symbol: limit.symbol,
                 si: value,
                 origin: self.value.as_ref(),
             },
-            Side {
+            WeighedSide {
                 lead,
                 symbol: limit.bound,
                 si: bound.si(),

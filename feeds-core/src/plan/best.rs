@@ -12,7 +12,7 @@ mod pace;
 use super::setup::{Intent, Setup, SetupError};
 use super::{Planner, limits as l};
 use crate::cut::{Path, Width};
-use crate::kernel::best::{FINE, Fineness, Place, Worth, search};
+use crate::kernel::best::{FINE, Fineness, Summit, Worth, search};
 use crate::limit::{Check, Limit};
 use crate::notebook::Origin;
 use crate::quantity::{Length, Quantity, SpindleSpeed, VolumeRate};
@@ -70,7 +70,7 @@ impl Best {
 
 /// The best cut, or why there is none.
 #[derive(Clone, Debug)]
-pub enum Outcome {
+pub enum Search {
     /// There is one.
     Found(Box<Best>),
     /// No cut keeps every margin.
@@ -82,10 +82,10 @@ impl Planner {
     ///
     /// # Errors
     /// [`SetupError`] when no cut can be as described, or when nothing bounds the spindle speed.
-    pub fn best(&self, setup: &Setup, wish: Wish) -> Result<Outcome, SetupError> {
+    pub fn best(&self, setup: &Setup, wish: Wish) -> Result<Search, SetupError> {
         let mut ground = self.ground(setup, wish)?;
         if let Some(conflict) = none::fixed(&ground) {
-            return Ok(Outcome::None(Box::new(conflict)));
+            return Ok(Search::None(Box::new(conflict)));
         }
         let place = highest(&mut ground, &FINE);
         Ok(match place.worth {
@@ -97,9 +97,9 @@ impl Planner {
                     f_z,
                     q,
                 };
-                Outcome::Found(Box::new(found(&mut ground, setup, place)))
+                Search::Found(Box::new(found(&mut ground, setup, place)))
             }
-            _ => Outcome::None(Box::new(none::conflict(&mut ground, place))),
+            _ => Search::None(Box::new(none::conflict(&mut ground, place))),
         })
     }
 
@@ -176,9 +176,9 @@ struct Cut {
 }
 
 /// The best place of all areas, with the ground left there.
-fn highest(ground: &mut Ground<'_>, fine: &Fineness) -> Place {
-    let mut best: Option<Place> = None;
-    let worth = |place: &Place| match place.worth {
+fn highest(ground: &mut Ground<'_>, fine: &Fineness) -> Summit {
+    let mut best: Option<Summit> = None;
+    let worth = |place: &Summit| match place.worth {
         Worth::Cut { q, .. } => q,
         Worth::Less => 0.0,
         Worth::Out(spare) => spare,
@@ -189,7 +189,7 @@ fn highest(ground: &mut Ground<'_>, fine: &Fineness) -> Place {
             best = Some(place);
         }
     }
-    let place = best.unwrap_or(Place {
+    let place = best.unwrap_or(Summit {
         a_p: ground.setup.cut.a_p.value,
         a_e: ground.setup.a_e().value,
         worth: Worth::Out(f64::NEG_INFINITY),

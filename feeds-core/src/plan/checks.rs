@@ -261,7 +261,7 @@ impl<'a, N: Notebook> Desk<'a, N> {
             told(&s::A_P, format!("{moment}: the depth there"));
         }
         let (f_z, kappa) = (self.at.f_z, m.kappa());
-        if m.path == turn::Path::Centred {
+        if m.path == turn::TurnPart::Centred {
             self.notes.take(CentredChip { f_z, kappa });
         } else {
             let phi_s = m.arc;

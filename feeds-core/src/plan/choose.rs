@@ -3,7 +3,7 @@
 use super::grid::{Rounding, round};
 use super::interval::{Feeds, Interval};
 use super::setup::{Intent, Setup, SetupError};
-use super::start::{self, Feed};
+use super::start::{self, StartFeed};
 use crate::formula::Formula;
 use crate::formula::feed::FeedPerTooth;
 use crate::formula::speed::TurnsForSpeed;
@@ -52,7 +52,7 @@ pub(super) fn settings(
         } else {
             up(feed.f_z)
         };
-        Some(Feed { f_z, ..feed })
+        Some(StartFeed { f_z, ..feed })
     });
     let cautious = cautious.flatten();
     let n = match (fixed, setup.intent) {
@@ -101,7 +101,7 @@ fn fastest(
     setup: &Setup,
     feeds: &mut Feeds<'_>,
     d_eff: Length,
-    cautious: Option<Feed>,
+    cautious: Option<StartFeed>,
 ) -> Result<SpindleSpeed, SetupError> {
     let (low, high) = speeds(setup)?;
     let turns = |v_c| TurnsForSpeed { v_c, d_eff }.value();
@@ -177,9 +177,9 @@ fn settable(setup: &Setup, n: SpindleSpeed, round: fn(f64) -> f64) -> SpindleSpe
 fn feed(
     setup: &Setup,
     n: SpindleSpeed,
-    cautious: Option<Feed>,
+    cautious: Option<StartFeed>,
     interval: &Interval,
-) -> Result<Feed, SetupError> {
+) -> Result<StartFeed, SetupError> {
     let feed = match setup.intent {
         Intent::Cautious => cautious,
         Intent::Production => start::production(cautious, interval),
@@ -199,7 +199,7 @@ fn feed(
     } else {
         rounded(setup, n, least, Rounding::Up)
     };
-    Ok(Feed { f_z, ..feed })
+    Ok(StartFeed { f_z, ..feed })
 }
 
 /// The feed per tooth whose feed speed is a round number.

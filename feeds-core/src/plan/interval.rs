@@ -12,7 +12,7 @@ use crate::quantity::{Length, Quantity, SpindleSpeed};
 
 /// One end of the interval.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct End {
+pub struct FeedEnd {
     /// The feed per tooth there.
     pub f_z: Length,
     /// The limit that closes it.
@@ -27,10 +27,10 @@ pub struct Interval {
     /// The least feed: below it a check is broken. `None` when none is known to be. Mostly it is
     /// the chip floor; but where the edge presses one way and the chip the other, a wall can be
     /// further off at a lower feed.
-    pub least: Option<End>,
+    pub least: Option<FeedEnd>,
     /// The most feed: above it a check is broken. `None` when none is known to be; no feed at all
     /// when the loads are broken at any.
-    pub most: Option<End>,
+    pub most: Option<FeedEnd>,
 }
 
 impl Interval {
@@ -98,7 +98,7 @@ impl<'a> Feeds<'a> {
             return chips;
         }
         let d = self.setup.cutter.diameter.value;
-        let log = |end: Option<End>, share: f64| end.map_or(d * share, |e| e.f_z.value).ln();
+        let log = |end: Option<FeedEnd>, share: f64| end.map_or(d * share, |e| e.f_z.value).ln();
         let (low, high) = (log(chips.least, RANGE.0), log(chips.most, RANGE.1));
         let far = (d * RANGE.0).ln().min(high);
         let mut tightest = |log: f64| {
@@ -113,7 +113,7 @@ impl<'a> Feeds<'a> {
         };
         let mut end = |log: f64, beyond: f64| {
             let (_, check) = tightest(log + beyond)?;
-            Some(End {
+            Some(FeedEnd {
                 f_z: feed(log),
                 limit: check.limit,
                 moment: check.moment,
@@ -134,7 +134,7 @@ impl<'a> Feeds<'a> {
             },
             Hill::Below(top) => Interval {
                 least: chips.least,
-                most: end(top, 0.0).map(|e| End {
+                most: end(top, 0.0).map(|e| FeedEnd {
                     f_z: Length::from_si(0.0),
                     ..e
                 }),
@@ -154,7 +154,7 @@ impl<'a> Feeds<'a> {
                 };
                 let used = bound.used(value) / (1.0 - c.wanted);
                 let is_floor = matches!(bound, Bound::AtLeast(_));
-                (is_floor == floor).then(|| End {
+                (is_floor == floor).then(|| FeedEnd {
                     f_z: if is_floor {
                         looked * used
                     } else {
@@ -164,7 +164,7 @@ impl<'a> Feeds<'a> {
                     moment: c.moment,
                 })
             });
-            ends.collect::<Vec<End>>().into_iter()
+            ends.collect::<Vec<FeedEnd>>().into_iter()
         };
         Interval {
             least: ends(true).max_by(|a, b| a.f_z.value.total_cmp(&b.f_z.value)),

@@ -3,7 +3,7 @@
 //! Bounds that already hold a safety factor (strength over 3, friction over 2) want no further
 //! margin in production. Wanted margins are common practice.
 
-use crate::limit::{Harm, Kind, Limit};
+use crate::limit::{Harm, Limit, LimitKind};
 use crate::symbol as s;
 
 macro_rules! limits {
@@ -21,7 +21,7 @@ macro_rules! limits {
                 why: $why,
                 remedy: $remedy,
                 source: $source,
-                kind: Kind::$kind,
+                kind: LimitKind::$kind,
                 harm: Harm::$harm,
                 short: $short,
                 beyond: $beyond,

@@ -7,9 +7,9 @@ use super::moments::{Engaged, Moments};
 use super::setup::Setup;
 use crate::cut::{Direction, Path};
 use crate::cutter::End;
-use crate::kernel::arc::Arc;
-use crate::kernel::survey::{Survey, Units};
-use crate::kernel::turn::{self, Law, Turn, Wall};
+use crate::kernel::arc::ArcTable;
+use crate::kernel::survey::{Survey, UnitLoads};
+use crate::kernel::turn::{self, Law, Turn, TurnWall};
 use crate::quantity::{Length, in_mm};
 use std::f64::consts::TAU;
 
@@ -28,9 +28,9 @@ pub struct Loads {
     pub power: f64,
     /// Deflection of the tip at the largest lateral force.
     pub tip: f64,
-    /// Wall error at the bottom, positive where stock is left.
+    /// TurnWall error at the bottom, positive where stock is left.
     pub wall_bottom: f64,
-    /// Wall error at the top of the depth.
+    /// TurnWall error at the top of the depth.
     pub wall_top: f64,
     /// Largest principal stress in the cutter.
     pub stress: f64,
@@ -46,7 +46,7 @@ impl Loads {
 /// The force model of a stock and a cutter, with the table it needs: build once, ask often.
 #[derive(Clone, Debug)]
 pub struct LoadModel {
-    arc: Arc,
+    arc: ArcTable,
     coefficients: Coefficients,
 }
 
@@ -54,7 +54,7 @@ impl LoadModel {
     /// Builds the table, about a tenth of a millisecond; every straight law has the same.
     pub fn new(coefficients: Coefficients) -> Self {
         Self {
-            arc: Arc::new(0.0),
+            arc: ArcTable::new(0.0),
             coefficients,
         }
     }
@@ -78,14 +78,14 @@ impl LoadModel {
     }
 
     /// The engagement as the kernel takes it.
-    fn cut(setup: &Setup, engaged: &Engaged, f_z: Length) -> turn::Cut {
+    fn cut(setup: &Setup, engaged: &Engaged, f_z: Length) -> turn::TurnCut {
         let cutter = &setup.cutter;
         let r_e = match cutter.end {
             End::Square => 0.0,
             End::Corner => in_mm(cutter.corner_radius),
             End::Ball => in_mm(cutter.radius()),
         };
-        turn::Cut {
+        turn::TurnCut {
             d: in_mm(cutter.diameter),
             z: cutter.edges,
             helix: cutter.helix.value,
@@ -154,7 +154,7 @@ impl LoadModel {
         let hard = Turn::new(&self.arc, &cut, &self.hardest(setup));
         let height = in_mm(height);
         let give = Bending::of(setup, engaged.a_p).give(height) * 1e-3;
-        [Wall::Up, Wall::Down].map(|wall| hard.off_wall(wall, height) * give)
+        [TurnWall::Up, TurnWall::Down].map(|wall| hard.off_wall(wall, height) * give)
     }
 
     /// Lateral force, torque and force along the feed at even angles over a turn: N and N m.
@@ -182,7 +182,7 @@ pub struct Ready<'a> {
     survey: Survey,
     law: Law,
     /// What each part of a law adds, once another law was asked for.
-    units: Option<Units>,
+    units: Option<UnitLoads>,
     /// The mean law where it is another.
     mean: Option<Turn<'a>>,
     a_p: Length,
@@ -195,7 +195,7 @@ struct Clamped {
     bending: Bending,
     /// Bottom and top of the wall, if the pass leaves one.
     walls: Option<[WallPoint; 2]>,
-    sides: &'static [Wall],
+    sides: &'static [TurnWall],
     /// Give of the tip, m/N.
     tip: f64,
 }
@@ -298,7 +298,7 @@ impl Ready<'_> {
 
     /// How far the wall is off at a height, m: the worse of both walls in a slot.
     fn off(&self, point: WallPoint) -> f64 {
-        let force = |wall: &Wall| self.hard.off_wall(*wall, point.height);
+        let force = |wall: &TurnWall| self.hard.off_wall(*wall, point.height);
         let worse = |a: f64, b: f64| if a.abs() > b.abs() { a } else { b };
         let force = self.cutter.sides.iter().map(force).fold(0.0, worse);
         force * point.give
@@ -343,10 +343,10 @@ impl Loadings<'_> {
 }
 
 /// The walls a pass leaves.
-fn sides(setup: &Setup) -> &'static [Wall] {
+fn sides(setup: &Setup) -> &'static [TurnWall] {
     match (setup.cut.path, setup.cut.direction) {
-        (Path::Slot, _) => &[Wall::Up, Wall::Down],
-        (_, Direction::Down) => &[Wall::Down],
-        (_, Direction::Up) => &[Wall::Up],
+        (Path::Slot, _) => &[TurnWall::Up, TurnWall::Down],
+        (_, Direction::Down) => &[TurnWall::Down],
+        (_, Direction::Up) => &[TurnWall::Up],
     }
 }

@@ -25,7 +25,7 @@ pub struct Engaged {
     /// The straight width of cut that engages the circle by that angle.
     pub width: Length,
     /// Which part of the turn it is.
-    pub path: turn::Path,
+    pub path: turn::TurnPart,
     /// Depth.
     pub a_p: Length,
     /// Largest chip thickness over feed per tooth.
@@ -35,12 +35,14 @@ pub struct Engaged {
 }
 
 impl Engaged {
-    fn new(moment: Moment, arc: f64, path: turn::Path, a_p: Length, setup: &Setup) -> Self {
+    fn new(moment: Moment, arc: f64, path: turn::TurnPart, a_p: Length, setup: &Setup) -> Self {
         let sin_kappa = sin_kappa(setup, a_p);
         let (radial, share) = match path {
-            turn::Path::Slot => (1.0, 1.0),
-            turn::Path::Centred => (1.0, (0.5 * arc).sin()),
-            turn::Path::Up | turn::Path::Down => (arc.min(PI / 2.0).sin(), 0.5 * (1.0 - arc.cos())),
+            turn::TurnPart::Slot => (1.0, 1.0),
+            turn::TurnPart::Centred => (1.0, (0.5 * arc).sin()),
+            turn::TurnPart::Up | turn::TurnPart::Down => {
+                (arc.min(PI / 2.0).sin(), 0.5 * (1.0 - arc.cos()))
+            }
         };
         let circle = setup.cutter.diameter;
         Self {
@@ -71,7 +73,7 @@ impl Engaged {
         let path = if arc < PI {
             self.path
         } else {
-            turn::Path::Slot
+            turn::TurnPart::Slot
         };
         Self {
             circle,
@@ -88,7 +90,7 @@ impl Engaged {
     /// Share of the arc over which the chip stays below the least that cuts.
     pub fn rubbing(&self, f_z: Length, h_min: Length, notes: &mut impl Notebook) -> f64 {
         let (kappa, phi_s) = (self.kappa(), self.arc);
-        if self.path == turn::Path::Centred {
+        if self.path == turn::TurnPart::Centred {
             return notes.take(CentredRubbingShare {
                 h_min,
                 f_z,
@@ -122,23 +124,23 @@ impl Moments {
         let (cutter, cut) = (&setup.cutter, &setup.cut);
         let (d, a_e) = (cutter.diameter, setup.a_e());
         let side = |arc: f64| match cut.direction {
-            _ if arc >= PI => turn::Path::Slot,
-            Direction::Down => turn::Path::Down,
-            Direction::Up => turn::Path::Up,
+            _ if arc >= PI => turn::TurnPart::Slot,
+            Direction::Down => turn::TurnPart::Down,
+            Direction::Up => turn::TurnPart::Up,
         };
         let new = |moment, arc: f64, path, a_p| Engaged::new(moment, arc, path, a_p, setup);
         let nominal = match cut.path {
-            Path::Slot => new(Moment::Nominal, PI, turn::Path::Slot, cut.a_p),
+            Path::Slot => new(Moment::Nominal, PI, turn::TurnPart::Slot, cut.a_p),
             Path::Face => {
                 let arc = 2.0 * (a_e / d).value.min(1.0).asin();
-                new(Moment::Nominal, arc, turn::Path::Centred, cut.a_p)
+                new(Moment::Nominal, arc, turn::TurnPart::Centred, cut.a_p)
             }
             _ => {
                 let arc = wall_arc(setup).value;
                 new(Moment::Nominal, arc, side(arc), cut.a_p)
             }
         };
-        let round = cutter.end == End::Ball && nominal.path != turn::Path::Centred;
+        let round = cutter.end == End::Ball && nominal.path != turn::TurnPart::Centred;
         let nominal = if round {
             nominal.on(d_eff, setup)
         } else {
@@ -150,18 +152,18 @@ impl Moments {
         match cut.entry {
             // At its lower end a ramp slots at the whole depth; a helix takes one pitch a turn.
             Some(Entry::Ramp(_)) => {
-                moments.add(new(Moment::Entry, PI, turn::Path::Slot, cut.a_p));
+                moments.add(new(Moment::Entry, PI, turn::TurnPart::Slot, cut.a_p));
             }
             Some(Entry::Helix { pitch, .. }) => {
                 let a_p = if pitch < cut.a_p { pitch } else { cut.a_p };
-                moments.add(new(Moment::Entry, PI, turn::Path::Slot, a_p));
+                moments.add(new(Moment::Entry, PI, turn::TurnPart::Slot, a_p));
             }
             Some(Entry::Plunge) | None => {}
         }
         // A path that holds its engagement opens along a spiral; others begin with a slot.
         let opens = cut.path == Path::Pocket && !matches!(cut.width, Some(Width::Angle(_)));
         if opens && a_e < d {
-            moments.add(new(Moment::FullWidth, PI, turn::Path::Slot, cut.a_p));
+            moments.add(new(Moment::FullWidth, PI, turn::TurnPart::Slot, cut.a_p));
         }
         if cut.path != Path::Slot && cut.path != Path::Face {
             let mut corner = |moment, previous_d: Length| {

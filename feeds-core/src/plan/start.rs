@@ -84,7 +84,7 @@ pub(super) fn write_most_at_full_width(setup: &Setup, notes: &mut impl Notebook)
 /// What each edge has to cut when the cutter runs out.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Edges {
-    /// Feed of each edge, the most loaded first.
+    /// StartFeed of each edge, the most loaded first.
     pub feeds: Vec<Length>,
 }
 
@@ -156,7 +156,7 @@ fn least_credit(setup: &Setup, moments: &Moments) -> f64 {
 
 /// A feed per tooth, and why that one.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Feed {
+pub struct StartFeed {
     /// The feed per tooth, before its feed speed is made a round number.
     pub f_z: Length,
     /// By which rule it was chosen.
@@ -171,7 +171,7 @@ pub struct Feed {
 /// It is lowered towards the floor where that keeps what the start would break; bounds that nobody
 /// gave do not count. Where no feed keeps everything, it is lowered for what breaks the cutter or
 /// frees the part, and where none keeps that either it is the floor.
-pub(super) fn cautious(setup: &Setup, feeds: &mut Feeds<'_>, n: SpindleSpeed) -> Option<Feed> {
+pub(super) fn cautious(setup: &Setup, feeds: &mut Feeds<'_>, n: SpindleSpeed) -> Option<StartFeed> {
     let moments = feeds.moments();
     let floor = floor(setup, moments).map(|f| f.f_z);
     let start = setup
@@ -181,7 +181,7 @@ pub(super) fn cautious(setup: &Setup, feeds: &mut Feeds<'_>, n: SpindleSpeed) ->
     let Some(start) = start else {
         let f_z = floor?;
         let why = "the floor of the chip: no band of feeds is known, as a round feed";
-        return Some(Feed {
+        return Some(StartFeed {
             f_z,
             why,
             most: false,
@@ -194,19 +194,19 @@ pub(super) fn cautious(setup: &Setup, feeds: &mut Feeds<'_>, n: SpindleSpeed) ->
     let most = kept.most.filter(|_| !kept.is_empty()).map(|end| end.f_z);
     let most = if kept.is_empty() { floor } else { most };
     let feed = match most {
-        Some(most) if most < start => Feed {
+        Some(most) if most < start => StartFeed {
             f_z: most,
             why: "the most inside every limit with room, below the table's start, as a round feed",
             most: true,
         },
-        _ => Feed {
+        _ => StartFeed {
             f_z: start,
             why: "the table's start, thinned by the width of cut, as a round feed",
             most: false,
         },
     };
     Some(match floor {
-        Some(floor) if floor >= feed.f_z => Feed {
+        Some(floor) if floor >= feed.f_z => StartFeed {
             f_z: floor,
             why: "the floor of the chip: less would rub, as a round feed",
             most: false,
@@ -216,12 +216,15 @@ pub(super) fn cautious(setup: &Setup, feeds: &mut Feeds<'_>, n: SpindleSpeed) ->
 }
 
 /// The feed of a production run: the most that keeps every margin, never below the cautious one.
-pub(super) fn production(cautious: Option<Feed>, feeds: &Interval) -> Option<Feed> {
-    let most = feeds.most.filter(|_| !feeds.is_empty()).map(|end| Feed {
-        f_z: end.f_z,
-        why: "the most inside every limit with room, as a round feed",
-        most: true,
-    });
+pub(super) fn production(cautious: Option<StartFeed>, feeds: &Interval) -> Option<StartFeed> {
+    let most = feeds
+        .most
+        .filter(|_| !feeds.is_empty())
+        .map(|end| StartFeed {
+            f_z: end.f_z,
+            why: "the most inside every limit with room, as a round feed",
+            most: true,
+        });
     match (most, cautious) {
         (Some(most), Some(cautious)) if most.f_z < cautious.f_z => Some(cautious),
         (most, cautious) => most.or(cautious),

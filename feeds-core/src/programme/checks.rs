@@ -4,7 +4,7 @@ use super::Where;
 use super::audit::MOST_TOOLS;
 use super::comment::Said;
 use super::corner::{inside_wall, small_arc};
-use super::finding::{self as f, Findings, Kind};
+use super::finding::{self as f, FindingKind, Findings};
 use super::modal::{FeedMode, Modal, Turning};
 use super::motion::{Feed, Heading, Motion, MoveKind, Tool};
 use super::setting::{Setting, ToolKnown};
@@ -437,6 +437,6 @@ pub(crate) fn name(tool: Tool) -> String {
         .map_or_else(|| "the tool".into(), |n| format!("T{n}"))
 }
 
-fn add(findings: &mut Findings, motion: &Motion, kind: Kind, text: impl FnOnce() -> String) {
+fn add(findings: &mut Findings, motion: &Motion, kind: FindingKind, text: impl FnOnce() -> String) {
     findings.add(motion.line, motion.at, kind, text);
 }

@@ -145,7 +145,7 @@ pub struct LeftOut {
 
 /// A kind of finding: its stable name, how serious it is, and what is harmed.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Kind {
+pub struct FindingKind {
     /// Stable name.
     pub code: &'static str,
     /// Severity of every finding of this kind.
@@ -194,7 +194,13 @@ impl Tally {
 impl Findings {
     /// Adds a finding. Those of a kind with the same words are one.
     #[cold]
-    pub(crate) fn add(&mut self, line: u64, at: u32, kind: Kind, text: impl FnOnce() -> String) {
+    pub(crate) fn add(
+        &mut self,
+        line: u64,
+        at: u32,
+        kind: FindingKind,
+        text: impl FnOnce() -> String,
+    ) {
         let tally = self.tally(kind);
         if !tally.is_new((line, at)) {
             return;
@@ -223,7 +229,7 @@ impl Findings {
     pub(crate) fn worst(
         &mut self,
         at: Where,
-        kind: Kind,
+        kind: FindingKind,
         cause: impl Into<Cause>,
         used: impl Into<Option<f64>>,
         text: impl FnOnce() -> String,
@@ -235,7 +241,7 @@ impl Findings {
     fn put(
         &mut self,
         at: Where,
-        kind: Kind,
+        kind: FindingKind,
         cause: Cause,
         used: Option<f64>,
         new: bool,
@@ -282,7 +288,7 @@ impl Findings {
         });
     }
 
-    fn tally(&mut self, kind: Kind) -> &mut Tally {
+    fn tally(&mut self, kind: FindingKind) -> &mut Tally {
         let place = self.kinds.iter().position(|t| t.code == kind.code);
         let place = place.unwrap_or_else(|| {
             self.kinds.push(Tally {
@@ -298,12 +304,17 @@ impl Findings {
     }
 
     /// Whether a finding of this kind has been made.
-    pub(crate) fn has(&self, kind: Kind) -> bool {
+    pub(crate) fn has(&self, kind: FindingKind) -> bool {
         self.kinds.iter().any(|t| t.code == kind.code)
     }
 
     /// Says more in a finding of one of these kinds at a place; false when there is none.
-    pub(crate) fn amend(&mut self, at: Where, kinds: &[Kind], more: impl Fn() -> String) -> bool {
+    pub(crate) fn amend(
+        &mut self,
+        at: Where,
+        kinds: &[FindingKind],
+        more: impl Fn() -> String,
+    ) -> bool {
         let place = (at.line, at.at.saturating_add(1));
         let is = |f: &&mut Finding| {
             (f.line, f.column) == place && kinds.iter().any(|k| k.code == f.code)
@@ -317,13 +328,13 @@ impl Findings {
     }
 
     /// Says more in every finding of a kind.
-    pub(crate) fn amend_all(&mut self, kind: Kind, more: impl Fn() -> String) {
+    pub(crate) fn amend_all(&mut self, kind: FindingKind, more: impl Fn() -> String) {
         let all = self.list.iter_mut().filter(|f| f.code == kind.code);
         all.for_each(|found| found.text += &more());
     }
 
     /// Takes back the findings of kinds that another finding explains.
-    pub(crate) fn forget(&mut self, kinds: &[Kind]) {
+    pub(crate) fn forget(&mut self, kinds: &[FindingKind]) {
         let gone = |code: &str| kinds.iter().any(|k| k.code == code);
         self.list.retain(|f| !gone(f.code));
         self.kinds.retain(|t| !gone(t.code));

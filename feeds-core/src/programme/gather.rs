@@ -3,7 +3,7 @@
 use super::Where;
 use super::audit::Audit;
 use super::block::{Block, Put};
-use super::finding::{self as f, Kind};
+use super::finding::{self as f, FindingKind};
 use super::motion::Watch;
 use super::number::MOST_DIGITS;
 use super::parameters::Slot;
@@ -74,7 +74,7 @@ impl<W: Watch> Gather<'_, W> {
         }
     }
 
-    fn find(&mut self, at: usize, kind: Kind, text: impl FnOnce() -> String) {
+    fn find(&mut self, at: usize, kind: FindingKind, text: impl FnOnce() -> String) {
         let at = u32::try_from(at + self.base).unwrap_or(u32::MAX);
         self.audit.findings.add(self.line, at, kind, text);
     }
@@ -146,7 +146,7 @@ impl<W: Watch> Taker for Gather<'_, W> {
 }
 
 /// The kind of finding for a fault, and its words.
-fn describe(fault: Fault) -> (Kind, String) {
+fn describe(fault: Fault) -> (FindingKind, String) {
     match fault {
         Fault::Stray(byte) => {
             let shown = match byte {

@@ -60,7 +60,7 @@ pub(super) struct Act<'a, W> {
 
 impl<W: Watch> Act<'_, W> {
     /// Adds a finding at a place of this line.
-    pub(super) fn find(&mut self, at: u32, kind: f::Kind, text: impl FnOnce() -> String) {
+    pub(super) fn find(&mut self, at: u32, kind: f::FindingKind, text: impl FnOnce() -> String) {
         self.audit.findings.add(self.line, at, kind, text);
     }
 

@@ -199,7 +199,7 @@ impl Report {
 }
 
 /// Kinds of findings after which parts of the programme were not carried out.
-const INCOMPLETE: [f::Kind; 11] = [
+const INCOMPLETE: [f::FindingKind; 11] = [
     f::STRAY,
     f::NO_NUMBER,
     f::UNCLOSED,

@@ -8,14 +8,14 @@ mod climb;
 
 use super::{Dial, DialRange, Runs, Which};
 use crate::plan::Plan;
-use crate::plan::interval::End;
+use crate::plan::interval::FeedEnd;
 use crate::plan::setup::SetupError;
 use crate::quantity::{Length, Time};
 use climb::{Climb, Stop};
 
 /// A rung of the ladder.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Kind {
+pub enum RungKind {
     /// The programme above the work.
     Air,
     /// The gentlest run that still cuts the stand-in.
@@ -28,7 +28,7 @@ pub enum Kind {
     Production,
 }
 
-impl Kind {
+impl RungKind {
     /// In the order they are climbed.
     pub const ALL: [Self; 5] = [
         Self::Air,
@@ -50,7 +50,7 @@ impl Kind {
 
 /// What a rung is run at.
 #[derive(Clone, Debug)]
-pub struct Setting {
+pub struct RungSetting {
     /// The overrides over programmed S and F.
     pub dial: Dial,
     /// Whether the machine's overrides reach that far; if not, the programme is rescaled by
@@ -65,10 +65,10 @@ pub struct Setting {
     /// Largest lateral force over production's.
     pub force_share: Option<f64>,
     /// The check that keeps the rung from production's force.
-    pub capped: Option<End>,
+    pub capped: Option<FeedEnd>,
 }
 
-impl Setting {
+impl RungSetting {
     /// Time for a path of that length at this feed.
     pub fn time(&self, length: Length) -> Time {
         length / self.plan.v_f
@@ -81,9 +81,9 @@ pub enum Blocked {
     /// No feed keeps both: the chip asks for more than the other check allows.
     NoFeed {
         /// The floor, and the least feed per tooth it asks for.
-        least: End,
+        least: FeedEnd,
         /// The ceiling, and the most it allows.
-        most: End,
+        most: FeedEnd,
     },
     /// A number is missing.
     Needs(&'static str),
@@ -93,9 +93,9 @@ pub enum Blocked {
 #[derive(Clone, Debug)]
 pub struct Rung {
     /// Which.
-    pub kind: Kind,
+    pub kind: RungKind,
     /// What it is run at.
-    pub setting: Result<Setting, Blocked>,
+    pub setting: Result<RungSetting, Blocked>,
 }
 
 /// The five rungs.
@@ -108,7 +108,7 @@ pub fn ladder(runs: &Runs, range: DialRange, production: &Plan) -> Result<Vec<Ru
         range,
         production,
     };
-    Kind::ALL
+    RungKind::ALL
         .into_iter()
         .map(|kind| {
             let setting = match climb.rung(kind) {

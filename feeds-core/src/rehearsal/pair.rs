@@ -9,7 +9,7 @@ pub const NEAR: f64 = 1e-3;
 
 /// What the rehearsal says of one check.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub enum Verdict {
+pub enum Proof {
     /// The rehearsal was as hard on it as production will be.
     Proven,
     /// It went part of the way: the share of what production asks, above 0 and below 1.
@@ -38,7 +38,7 @@ pub enum Why {
 
 /// One check of both runs.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Pair {
+pub struct CheckPair {
     /// The limit.
     pub limit: &'static Limit,
     /// As production meets it.
@@ -46,7 +46,7 @@ pub struct Pair {
     /// As the rehearsal meets it.
     pub rehearsal: Option<Check>,
     /// What the rehearsal proves.
-    pub verdict: Verdict,
+    pub verdict: Proof,
 }
 
 /// Limits whose bound is a row of the stock: another stock cannot prove them.
@@ -77,7 +77,7 @@ fn is_tried(limit: &Limit) -> bool {
 /// A ceiling is proven when the rehearsal reached production's value, and came as near to its
 /// bound; a floor when it went as low, and as near. A check the rehearsal would break is never
 /// proven by it, and a rehearsal that only rubs proves none.
-pub fn pairs(runs: &Runs, production: &[Check], rehearsal: &[Check]) -> Vec<Pair> {
+pub fn pairs(runs: &Runs, production: &[Check], rehearsal: &[Check]) -> Vec<CheckPair> {
     let rubs = rehearsal
         .iter()
         .any(|c| c.limit == &l::CHIP_FLOOR && c.state() == State::Over);
@@ -86,12 +86,12 @@ pub fn pairs(runs: &Runs, production: &[Check], rehearsal: &[Check]) -> Vec<Pair
         .map(|check| {
             let other = rehearsal.iter().find(|c| c.limit == check.limit).copied();
             let foreign = !runs.same_stock() && OF_THE_STOCK.contains(&check.limit);
-            Pair {
+            CheckPair {
                 limit: check.limit,
                 production: *check,
                 rehearsal: other,
                 verdict: match verdict(check, other.as_ref(), foreign) {
-                    Verdict::Proven | Verdict::Partly(_) if rubs => Verdict::NotProven(Why::Rubs),
+                    Proof::Proven | Proof::Partly(_) if rubs => Proof::NotProven(Why::Rubs),
                     verdict => verdict,
                 },
             }
@@ -99,9 +99,9 @@ pub fn pairs(runs: &Runs, production: &[Check], rehearsal: &[Check]) -> Vec<Pair
         .collect()
 }
 
-fn verdict(production: &Check, rehearsal: Option<&Check>, foreign: bool) -> Verdict {
+fn verdict(production: &Check, rehearsal: Option<&Check>, foreign: bool) -> Proof {
     let Some(rehearsal) = rehearsal else {
-        return Verdict::NotProven(Why::NotTried);
+        return Proof::NotProven(Why::NotTried);
     };
     let found = (production.found, rehearsal.found);
     let ((value, bound), (tried, tried_bound)) = match found {
@@ -113,17 +113,17 @@ fn verdict(production: &Check, rehearsal: Option<&Check>, foreign: bool) -> Verd
             },
         ) => ((value, bound), (tried, tried_bound)),
         (Found::Needs(what), _) | (_, Found::Needs(what)) => {
-            return Verdict::NotProven(Why::Unknown(what));
+            return Proof::NotProven(Why::Unknown(what));
         }
     };
     if foreign {
-        return Verdict::NotProven(Why::OfTheStock);
+        return Proof::NotProven(Why::OfTheStock);
     }
     if !is_tried(production.limit) {
-        return Verdict::Same;
+        return Proof::Same;
     }
     if rehearsal.state() == State::Over {
-        return Verdict::NotProven(Why::Over);
+        return Proof::NotProven(Why::Over);
     }
     let share = match bound {
         Bound::AtMost(most) => {
@@ -136,11 +136,11 @@ fn verdict(production: &Check, rehearsal: Option<&Check>, foreign: bool) -> Verd
         }
     };
     if share >= 1.0 - NEAR {
-        Verdict::Proven
+        Proof::Proven
     } else if share > 0.0 {
-        Verdict::Partly(share)
+        Proof::Partly(share)
     } else {
-        Verdict::NotProven(Why::NotTried)
+        Proof::NotProven(Why::NotTried)
     }
 }
 

@@ -4,7 +4,7 @@ use super::description::Description;
 use super::resolve::{Gave, Resolved, Shelves, impossible, resolve};
 use super::sure;
 use super::working::Working;
-use feeds_core::band::Band;
+use feeds_core::band::LikelyRange;
 use feeds_core::error::EntryError;
 use feeds_core::limit::{Check, Limit, State};
 use feeds_core::notebook::Silent;
@@ -30,7 +30,7 @@ pub struct Answered {
     /// The working, once somebody has asked for it.
     working: OnceLock<Working>,
     /// How sure it is, if that was asked for: it takes many times as long.
-    pub sure: Option<Band>,
+    pub sure: Option<LikelyRange>,
     /// What would open it where it is over or rubs; looked for with how sure it is.
     pub opens: Vec<Opening>,
 }
@@ -230,7 +230,7 @@ impl Answered {
     /// The same, with how sure it is; the planner is the one that worked it out.
     #[must_use]
     pub fn surely(self, planner: &Planner) -> Self {
-        let band = Band::of(
+        let band = LikelyRange::of(
             planner,
             &self.resolved.setup,
             &self.plan,

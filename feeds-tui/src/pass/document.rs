@@ -5,11 +5,11 @@ use super::decision::{clause, guessed, not_known};
 use super::feed_dial::{END, FeedDial, Zone};
 use super::resolve::{Idle, SourceLine};
 use super::{opens, sure};
-use feeds_core::band::Band;
+use feeds_core::band::LikelyRange;
 use feeds_core::limit::{Check, ENDLESS_MARGIN};
 use feeds_core::notebook::Step;
 use feeds_core::notebook::weighed::Weighed;
-use feeds_core::plan::interval::{End, Interval};
+use feeds_core::plan::interval::{FeedEnd, Interval};
 use feeds_core::plan::opens::{Change, Opening};
 use feeds_core::quantity::{Amount, Length, Quantity, unit};
 use feeds_core::symbol::{self as s, Symbol, System};
@@ -85,7 +85,7 @@ impl Document<'_> {
 
     /// The same, with the bands of answers and checks.
     #[must_use]
-    pub fn with_bands(self, band: Option<&Band>) -> Self {
+    pub fn with_bands(self, band: Option<&LikelyRange>) -> Self {
         Self {
             bands: band.map(sure::document),
             ..self
@@ -333,8 +333,8 @@ impl Answered {
 }
 
 fn interval(feeds: &Interval) -> IntervalDocument {
-    let f_z = |end: Option<End>| end.map(|e| s::F_Z.amount(e.f_z.value));
-    let name = |end: Option<End>| end.map(|e| e.limit.name);
+    let f_z = |end: Option<FeedEnd>| end.map(|e| s::F_Z.amount(e.f_z.value));
+    let name = |end: Option<FeedEnd>| end.map(|e| e.limit.name);
     IntervalDocument {
         least: f_z(feeds.least),
         most: f_z(feeds.most),

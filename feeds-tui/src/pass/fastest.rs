@@ -10,7 +10,7 @@ use super::resolve::{Idle, Resolved, Shelves, resolve};
 use feeds_core::error::EntryError;
 use feeds_core::limit::Check;
 use feeds_core::plan::Planner;
-use feeds_core::plan::best::{Best, Change, Conflict, Flat, Free, Outcome, Wish};
+use feeds_core::plan::best::{Best, Change, Conflict, Flat, Free, Search, Wish};
 use feeds_core::plan::limits::is_of_loads;
 use feeds_core::plan::room::{Room, Variable};
 use feeds_core::plan::setup::{Intent, SetupError};
@@ -89,8 +89,8 @@ pub fn fastest(asked: &Asked, planner: &mut Planner) -> Result<Fastest, Vec<Entr
     let setup = &asked.resolved.setup;
     planner.keep_up(setup);
     let best = match planner.best(setup, asked.wish).map_err(no_cut(asked))? {
-        Outcome::Found(best) => best,
-        Outcome::None(conflict) => return Ok(Fastest::None(conflict)),
+        Search::Found(best) => best,
+        Search::None(conflict) => return Ok(Fastest::None(conflict)),
     };
     let resolved = Resolved {
         setup: best.setup.clone(),

@@ -1,7 +1,7 @@
 //! How sure an answer is, as text and for scripts.
 
 use super::text::line;
-use feeds_core::band::{Band, CheckBand, Worn};
+use feeds_core::band::{CheckBand, LikelyRange, Worn};
 use feeds_core::limit::{Found, Limit};
 use feeds_core::plan::limits;
 use feeds_core::quantity::{Amount, Quantity};
@@ -48,7 +48,7 @@ struct CheckDocument {
 }
 
 /// The bands as scripts read them.
-pub fn document(band: &Band) -> Bands {
+pub fn document(band: &LikelyRange) -> Bands {
     Bands {
         draws: band.draws,
         seed: SEED,
@@ -112,7 +112,7 @@ fn name(symbol: &Symbol) -> &'static str {
 pub const HEAD: &str = "likely range: nine of ten cuts lie in it, by how far sources differ";
 
 /// The ranges as text under their heading.
-pub fn text(band: &Band, all: bool, system: System) -> String {
+pub fn text(band: &LikelyRange, all: bool, system: System) -> String {
     let mut out = format!("\n{HEAD}\n");
     for text in lines(band, all, system) {
         line(&mut out, "  ", &text);
@@ -122,7 +122,7 @@ pub fn text(band: &Band, all: bool, system: System) -> String {
 
 /// The ranges, a line each: those of force, wall, bending, power, breakage and hold always, every
 /// one when `all` is wanted.
-pub fn lines(band: &Band, all: bool, system: System) -> Vec<String> {
+pub fn lines(band: &LikelyRange, all: bool, system: System) -> Vec<String> {
     let answers = band.answers.iter();
     let answers = answers.filter(|a| all || SHOWN.contains(&a.symbol));
     let mut lines: Vec<String> = answers
@@ -177,7 +177,7 @@ pub fn with_worn(worn: &Worn, system: System) -> String {
 }
 
 /// The band of a check that is always told, once it is known.
-pub fn always<'a>(band: Option<&'a Band>, limit: &Limit) -> Option<&'a CheckBand> {
+pub fn always<'a>(band: Option<&'a LikelyRange>, limit: &Limit) -> Option<&'a CheckBand> {
     band?
         .check(limit.name)
         .filter(|c| ALWAYS.contains(&c.limit.name))

@@ -5,7 +5,7 @@ use super::decision;
 use super::overrides::Overrides;
 use super::resolve::Gave;
 use feeds_core::plan::checks::ROUGHING;
-use feeds_core::plan::interval::{End, Interval};
+use feeds_core::plan::interval::{FeedEnd, Interval};
 use feeds_core::quantity::{Length, Quantity};
 use feeds_core::symbol::{self as s, Symbol, System};
 use std::fmt::Write as _;
@@ -249,9 +249,9 @@ fn feeds(out: &mut String, answer: &Answered, system: System) {
             s::V_F.show(f_z.si() * turns, system)
         )
     };
-    let closed = |end: End| format!("{}, {}", end.limit.title, end.moment.words());
+    let closed = |end: FeedEnd| format!("{}, {}", end.limit.title, end.moment.words());
     let between_ends = |feeds: &Interval| {
-        let end = |e: End| format!("{} [{}]", show(e.f_z), closed(e));
+        let end = |e: FeedEnd| format!("{} [{}]", show(e.f_z), closed(e));
         between(feeds.least.map(end), feeds.most.map(end))
     };
     let known = if answer.unknown().next().is_some() {

@@ -3,7 +3,7 @@
 use super::{of_slip, written};
 use crate::words::capital;
 use feeds_core::error::EntryError;
-use feeds_core::lesson::{Exercise, Mark, Question, Wanted};
+use feeds_core::lesson::{AskedFor, Exercise, Mark, Question};
 use feeds_core::symbol::System;
 use serde::Serialize;
 use std::fmt::Write as _;
@@ -18,8 +18,8 @@ pub fn words(question: &Question, mark: Mark) -> String {
             format!("Not so: {} - {}.{came}", slip.name, slip.says)
         }
         Mark::NotRecognised => match question.wanted {
-            Wanted::Word { .. } => "Not so.".to_owned(),
-            Wanted::Number { .. } => {
+            AskedFor::Word { .. } => "Not so.".to_owned(),
+            AskedFor::Number { .. } => {
                 "No. I don't recognise the mistake; look at the working.".to_owned()
             }
         },
@@ -86,8 +86,8 @@ pub fn document(
     typed: Option<(&str, &Result<Mark, EntryError>)>,
 ) -> Document {
     let (choices, unit, within) = match &question.wanted {
-        Wanted::Word { choices, .. } => (Some(choices.clone()), None, None),
-        Wanted::Number { right, within, .. } => (None, Some(right.unit.text), Some(*within)),
+        AskedFor::Word { choices, .. } => (Some(choices.clone()), None, None),
+        AskedFor::Number { right, within, .. } => (None, Some(right.unit.text), Some(*within)),
     };
     let answer = typed.map(|(typed, mark)| {
         let slip = match mark {
@@ -106,8 +106,8 @@ pub fn document(
             says: slip.map(|s| s.says),
             error: mark.as_ref().err().map(ToString::to_string),
             right: match &question.wanted {
-                Wanted::Number { right, .. } => written(*right),
-                Wanted::Word { .. } => question.answer(),
+                AskedFor::Number { right, .. } => written(*right),
+                AskedFor::Word { .. } => question.answer(),
             },
         }
     });

@@ -106,7 +106,7 @@ pub fn write(out: &mut impl Write, text: &str) -> io::Result<()> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use feeds_core::lesson::{Wanted, exercise, kind};
+    use feeds_core::lesson::{AskedFor, exercise, kind};
 
     /// What is written while these lines are typed.
     fn talked(typed: &str, progress: &mut Progress) -> String {
@@ -132,7 +132,7 @@ mod tests {
         let question = &exercise(kind("chip-load").unwrap(), 5, System::Metric)
             .unwrap()
             .questions[0];
-        let Wanted::Number { slips, .. } = &question.wanted else {
+        let AskedFor::Number { slips, .. } = &question.wanted else {
             panic!("a number is asked")
         };
         let forgot = slips.iter().find(|(s, _)| s.name == "forgot the teeth");

@@ -14,7 +14,7 @@ use feeds_core::quantity::Length;
 use feeds_core::rehearsal::find::least_that_cuts;
 use feeds_core::rehearsal::ladder::{Rung, ladder};
 use feeds_core::rehearsal::measure::{Corrected, Left, corrected, left};
-use feeds_core::rehearsal::pair::{Pair, pairs};
+use feeds_core::rehearsal::pair::{CheckPair, pairs};
 use feeds_core::rehearsal::ratio::Ratios;
 use feeds_core::rehearsal::{Dial, DialRange, Runs, Which};
 use feeds_core::verdict::Verdict;
@@ -59,7 +59,7 @@ pub struct Rehearsed {
     /// What the overrides reach.
     pub range: DialRange,
     /// Each check of both runs.
-    pub pairs: Vec<Pair>,
+    pub pairs: Vec<CheckPair>,
     /// How much of production the rehearsal is.
     pub ratios: Ratios,
     /// The feed at which the stand-in takes production's peak force.

@@ -11,8 +11,8 @@ use feeds_core::limit::{Check, Found, Harm};
 use feeds_core::plan::Plan;
 use feeds_core::quantity::Quantity;
 use feeds_core::rehearsal::Which;
-use feeds_core::rehearsal::ladder::{Kind, Rung};
-use feeds_core::rehearsal::pair::{Pair, Verdict as Proof, Why};
+use feeds_core::rehearsal::ladder::{Rung, RungKind};
+use feeds_core::rehearsal::pair::{CheckPair, Proof, Why};
 use feeds_core::symbol::{self as s, System};
 use feeds_core::verdict::{Verdict, because, is_said_twice, sort};
 use std::fmt::Write as _;
@@ -138,11 +138,11 @@ fn running(plan: &Plan, system: System) -> String {
 
 /// What the run tries of what production asks, the worst harm first.
 fn tried(out: &mut String, r: &Rehearsed, system: System) {
-    let shown = |p: &&Pair| {
+    let shown = |p: &&CheckPair| {
         let twice = is_said_twice(&p.production, &r.production.plan.checks);
         matches!(p.verdict, Proof::Proven | Proof::Partly(_)) && !twice
     };
-    let mut pairs: Vec<&Pair> = r.pairs.iter().filter(shown).collect();
+    let mut pairs: Vec<&CheckPair> = r.pairs.iter().filter(shown).collect();
     pairs.sort_by_key(|p| p.limit.harm);
     let mut names: Vec<&str> = Vec::new();
     pairs.retain(|p| {
@@ -188,7 +188,7 @@ fn tried(out: &mut String, r: &Rehearsed, system: System) {
 
 /// What it cannot prove, and what is not known.
 fn rows(out: &mut String, r: &Rehearsed) {
-    let shorts = |of: &dyn Fn(&Pair) -> bool| -> String {
+    let shorts = |of: &dyn Fn(&CheckPair) -> bool| -> String {
         let mut list: Vec<&str> = Vec::new();
         for pair in r
             .pairs
@@ -201,7 +201,7 @@ fn rows(out: &mut String, r: &Rehearsed) {
         }
         list.join(", ")
     };
-    let why = |wanted: Why| move |p: &Pair| p.verdict == Proof::NotProven(wanted);
+    let why = |wanted: Why| move |p: &CheckPair| p.verdict == Proof::NotProven(wanted);
     let mut unknown = not_known(&r.production);
     for what in not_known(&r.stand_in) {
         if !unknown.contains(&what) {
@@ -249,7 +249,7 @@ fn rung_row(rung: &Rung, system: System) -> String {
         return "  no setting: see below".to_owned();
     };
     let plan = &setting.plan;
-    let cuts = rung.kind != Kind::Air;
+    let cuts = rung.kind != RungKind::Air;
     let stops = cuts && Verdict::of(&plan.checks) == Verdict::Stop;
     let depth = if cuts {
         s::A_P.show(setting.a_p.si(), system)

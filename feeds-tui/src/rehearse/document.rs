@@ -8,9 +8,9 @@ use crate::pass::document::{BecauseDocument, Document as PassDocument, reason};
 use feeds_core::limit::{Check, ENDLESS_MARGIN, State};
 use feeds_core::plan::Plan;
 use feeds_core::quantity::{Amount, unit};
-use feeds_core::rehearsal::ladder::{Blocked, Kind, Rung};
+use feeds_core::rehearsal::ladder::{Blocked, Rung, RungKind};
 use feeds_core::rehearsal::measure::Left;
-use feeds_core::rehearsal::pair::{Pair, Verdict};
+use feeds_core::rehearsal::pair::{CheckPair, Proof};
 use feeds_core::rehearsal::{Which, peak};
 use feeds_core::symbol::{self as s, System};
 use serde::Serialize;
@@ -357,12 +357,12 @@ fn side(check: &Check) -> SideDocument {
     }
 }
 
-fn pair(pair: &Pair) -> PairDocument {
+fn pair(pair: &CheckPair) -> PairDocument {
     let (verdict, share, why) = match pair.verdict {
-        Verdict::Proven => ("proven", Some(1.0), None),
-        Verdict::Partly(share) => ("partly", Some(share), None),
-        Verdict::NotProven(why) => ("not proven", None, Some(text::why(why))),
-        Verdict::Same => ("same in both", None, None),
+        Proof::Proven => ("proven", Some(1.0), None),
+        Proof::Partly(share) => ("partly", Some(share), None),
+        Proof::NotProven(why) => ("not proven", None, Some(text::why(why))),
+        Proof::Same => ("same in both", None, None),
     };
     PairDocument {
         limit: pair.limit.name,
@@ -389,7 +389,7 @@ fn found(found: &FeedFound) -> FoundDocument {
 
 fn rung_document(r: &Rehearsed, rung: &Rung) -> RungDocument {
     let setting = rung.setting.as_ref().ok();
-    let cutting = setting.filter(|_| rung.kind != Kind::Air);
+    let cutting = setting.filter(|_| rung.kind != RungKind::Air);
     let plan = setting.map(|s| &s.plan);
     let cuts = cutting.map(|s| &s.plan);
     let over = |p: &Plan| -> Vec<&'static str> {
@@ -422,7 +422,7 @@ fn rung_document(r: &Rehearsed, rung: &Rung) -> RungDocument {
 }
 
 fn blocked(why: &Blocked) -> BlockedDocument {
-    let end = |end: &feeds_core::plan::interval::End| EndDocument {
+    let end = |end: &feeds_core::plan::interval::FeedEnd| EndDocument {
         limit: end.limit.name,
         moment: end.moment.words(),
         feed_per_tooth: s::F_Z.amount(end.f_z.value),

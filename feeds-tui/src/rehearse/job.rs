@@ -6,9 +6,9 @@ use super::decision;
 use crate::job::{Worked, WorkedPass};
 use crate::pass::resolve::Shelves;
 use feeds_core::error::EntryError;
-use feeds_core::plan::interval::End;
+use feeds_core::plan::interval::FeedEnd;
 use feeds_core::quantity::{Quantity, Time};
-use feeds_core::rehearsal::ladder::{Blocked, Kind};
+use feeds_core::rehearsal::ladder::{Blocked, RungKind};
 use feeds_core::verdict::Verdict;
 
 /// A pass of a job, rehearsed.
@@ -33,7 +33,7 @@ pub struct RehearsedJob {
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct RungTime {
     /// Which rung.
-    pub kind: Kind,
+    pub kind: RungKind,
     /// Time at the feed of the passes that have a length and can be run so.
     pub time: Time,
     /// Passes without a time: no length, or no setting.
@@ -48,11 +48,11 @@ pub struct Exception<'r> {
     /// The pass.
     pub pass: &'r str,
     /// The rung.
-    pub kind: Kind,
+    pub kind: RungKind,
     /// The floor.
-    pub least: End,
+    pub least: FeedEnd,
     /// The ceiling below it.
-    pub most: End,
+    pub most: FeedEnd,
 }
 
 /// What is asked of a pass of a job: the pass as the job has it, at the job's own intent, with its
@@ -103,7 +103,7 @@ impl RehearsedJob {
             let setting = r.ladder.get(at)?.setting.as_ref().ok()?;
             Some(setting.time(r.length?).si())
         };
-        let rungs = Kind::ALL.into_iter().enumerate();
+        let rungs = RungKind::ALL.into_iter().enumerate();
         rungs
             .map(|(at, kind)| {
                 let times: Vec<f64> = self.passes.iter().filter_map(|p| time(p, at)).collect();

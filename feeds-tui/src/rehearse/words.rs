@@ -1,6 +1,6 @@
 //! Words of the rehearsal.
 
-use feeds_core::rehearsal::ladder::Kind;
+use feeds_core::rehearsal::ladder::RungKind;
 
 /// What no rehearsal proves, whatever its settings.
 pub const NEVER: &[&str] = &[
@@ -27,47 +27,47 @@ takes less depth at full width and full feed per tooth. A narrower cut thins the
 narrow only while raising the feed.";
 
 /// The name of a rung.
-pub fn name(kind: Kind) -> &'static str {
+pub fn name(kind: RungKind) -> &'static str {
     match kind {
-        Kind::Air => "air pass",
-        Kind::Cautious => "stand-in, first cut",
-        Kind::EqualForce => "stand-in at equal force",
-        Kind::Reduced => "production at reduced depth",
-        Kind::Production => "production",
+        RungKind::Air => "air pass",
+        RungKind::Cautious => "stand-in, first cut",
+        RungKind::EqualForce => "stand-in at equal force",
+        RungKind::Reduced => "production at reduced depth",
+        RungKind::Production => "production",
     }
 }
 
 /// What a rung proves.
-pub fn proves(kind: Kind) -> &'static str {
+pub fn proves(kind: RungKind) -> &'static str {
     match kind {
-        Kind::Air => {
+        RungKind::Air => {
             "path, clearances, offsets, travel, S and F reached; run it above the work by more \
              than the deepest cut"
         }
-        Kind::Cautious => "zero, cutter length, chips, that the edge cuts and does not rub",
-        Kind::EqualForce => "hold, cutter and machine under that force",
-        Kind::Reduced => "the good stock: sound, chips, heat, hard spots, at less force",
-        Kind::Production => "the fitting; compare size and sound with the step before",
+        RungKind::Cautious => "zero, cutter length, chips, that the edge cuts and does not rub",
+        RungKind::EqualForce => "hold, cutter and machine under that force",
+        RungKind::Reduced => "the good stock: sound, chips, heat, hard spots, at less force",
+        RungKind::Production => "the fitting; compare size and sound with the step before",
     }
 }
 
 /// When to stop, by what is seen and heard.
-pub fn stop(kind: Kind) -> &'static str {
+pub fn stop(kind: RungKind) -> &'static str {
     match kind {
-        Kind::Air => "a move towards jaws, clamps or limits; S or F other than written",
-        Kind::Cautious => {
+        RungKind::Air => "a move towards jaws, clamps or limits; S or F other than written",
+        RungKind::Cautious => {
             "dust instead of chips, a whistle, a shiny wall: it rubs; blue chips or smoke: it \
              runs too fast"
         }
-        Kind::EqualForce => {
+        RungKind::EqualForce => {
             "the part shifts against a line drawn across the jaws, the spindle drops in tone, the \
              cutter creeps out of its collet, chatter marks"
         }
-        Kind::Reduced => {
+        RungKind::Reduced => {
             "a change of sound along the path, sparks, a harder note than on the stand-in, chips \
              that turn blue, a wall that shines"
         }
-        Kind::Production => {
+        RungKind::Production => {
             "anything new: sound, vibration, colour of chips, a mark on the wall, the spindle's \
              tone"
         }

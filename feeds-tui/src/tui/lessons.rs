@@ -6,7 +6,7 @@ use super::practice;
 use super::rows::Row;
 use super::state::{State, View};
 use super::update::moved;
-use feeds_core::lesson::short::{LESSONS, Part};
+use feeds_core::lesson::short::{LESSONS, Piece};
 use feeds_core::symbol::System;
 
 /// The lesson that is open.
@@ -45,8 +45,8 @@ impl Reading {
         }
         let paragraphs = told.paragraphs.iter().map(|parts| {
             let texts = parts.iter().map(|part| match part {
-                Part::Words(words) => words,
-                Part::Amount(amount) => amount.as_str(),
+                Piece::Words(words) => words,
+                Piece::Amount(amount) => amount.as_str(),
             });
             Row::plain(0, texts.collect::<String>())
         });

@@ -10,7 +10,7 @@ use super::words;
 use crate::practice::progress::Progress;
 use crate::practice::{Drawn, marked};
 use feeds_core::error::EntryError;
-use feeds_core::lesson::{Exercise, LEVELS, Mark, Question, Wanted};
+use feeds_core::lesson::{AskedFor, Exercise, LEVELS, Mark, Question};
 use feeds_core::symbol::System;
 
 /// So many exercises are drawn together: two of each level where they rise.
@@ -209,7 +209,7 @@ impl Practice {
 
     /// Puts the next or previous word of a choice into the line.
     fn choose(&mut self, back: bool) {
-        let Some(Wanted::Word { choices, .. }) = self.asked().map(|q| &q.wanted) else {
+        let Some(AskedFor::Word { choices, .. }) = self.asked().map(|q| &q.wanted) else {
             return;
         };
         let at = choices.iter().position(|c| c == self.line.text());
@@ -225,7 +225,7 @@ impl Practice {
 
 /// A word of which enough was typed to know it; everything else as it stands.
 fn completed(question: &Question, typed: &str) -> String {
-    let Wanted::Word { choices, .. } = &question.wanted else {
+    let AskedFor::Word { choices, .. } = &question.wanted else {
         return typed.to_owned();
     };
     let begins = |c: &&String| {

@@ -11,7 +11,7 @@ use crate::store::notice::Notice;
 pub use crate::words::percent;
 use feeds_core::limit::Check;
 use feeds_core::notebook::Origin;
-use feeds_core::plan::interval::{End, Interval};
+use feeds_core::plan::interval::{FeedEnd, Interval};
 use feeds_core::quantity::{Quantity, SpindleSpeed, Velocity};
 use feeds_core::symbol::{F_Z, N, Symbol, System, V_F};
 use std::fmt::{Display, Write as _};
@@ -219,7 +219,7 @@ pub const PICTURES: [&str; 2] = ["engagement and chip", "force and what is used"
 
 /// The feeds inside every wanted margin, with what closes each end.
 pub fn feeds(feeds: &Interval, system: System) -> String {
-    let show = |end: End| format!("{} ({})", F_Z.show(end.f_z.si(), system), end.limit.title);
+    let show = |end: FeedEnd| format!("{} ({})", F_Z.show(end.f_z.si(), system), end.limit.title);
     match (feeds.least, feeds.most) {
         (Some(least), Some(most)) if feeds.is_empty() => format!(
             "no feed works: it rubs below f_z {}, overloads above {}",

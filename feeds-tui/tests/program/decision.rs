@@ -1,7 +1,7 @@
 //! The decision: run it or not, by what is harmed, in one screen of text.
 
 use crate::shell::{folder, ran_line, text};
-use feeds_core::limit::{Bound, Check, Found, Harm, Kind, Limit, Moment};
+use feeds_core::limit::{Bound, Check, Found, Harm, Limit, LimitKind, Moment};
 use feeds_core::plan::limits::{self as l, LIMITS};
 use feeds_core::verdict::{Verdict, nearest, sort};
 use feeds_tui::pass::decision::clause;
@@ -27,7 +27,7 @@ fn what_is_beyond_stops_by_what_it_harms() {
     for limit in LIMITS {
         let beyond = match (limit.harm, limit.kind) {
             (Harm::Book | Harm::Nothing, _) => Verdict::Run,
-            (_, Kind::Warning) => Verdict::Care,
+            (_, LimitKind::Warning) => Verdict::Care,
             _ => Verdict::Stop,
         };
         assert_eq!(Verdict::of(&[check(limit, 1.02)]), beyond, "{}", limit.name);

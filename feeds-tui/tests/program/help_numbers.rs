@@ -2,7 +2,7 @@
 
 use crate::shell::{folder, ran_line, text};
 use clap::{Arg, Command, CommandFactory};
-use feeds_core::filled::Part;
+use feeds_core::filled::Piece;
 use feeds_core::formula::recipe::recipes;
 use feeds_core::lesson::LEVELS;
 use feeds_core::plan::limits::LIMITS;
@@ -76,8 +76,8 @@ fn typed<'t>(texts: impl IntoIterator<Item = &'t str>) -> Vec<&'t str> {
 fn is_filled(whose: &str, reason: &str, filled: &str) {
     let parts = feeds_core::filled::parts(reason, &|_| Some(String::new())).unwrap();
     let words = parts.iter().filter_map(|part| match part {
-        Part::Words(words) => Some(*words),
-        Part::Amount(_) => None,
+        Piece::Words(words) => Some(*words),
+        Piece::Amount(_) => None,
     });
     assert_eq!(typed(words), [""; 0], "{whose}");
     assert!(!filled.contains('{'), "{whose}: {filled}");

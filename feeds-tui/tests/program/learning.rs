@@ -2,7 +2,7 @@
 
 use crate::walk::{PLAIN, demo, frame, open, press, shows};
 use feeds_core::lesson::short::LESSONS;
-use feeds_core::lesson::{LEVELS, Wanted};
+use feeds_core::lesson::{AskedFor, LEVELS};
 use feeds_core::symbol::System;
 use feeds_tui::tui::state::{State, View};
 use feeds_tui::tui::theme::Theme;
@@ -49,7 +49,7 @@ fn right_answers_lead_through_all_levels() {
 fn a_slip_is_named_and_only_the_first_answer_is_kept() {
     let mut state = practising();
     let question = state.practice.asked().unwrap();
-    let Wanted::Number {
+    let AskedFor::Number {
         right: amount,
         slips,
         ..
@@ -127,7 +127,7 @@ fn a_word_is_chosen_by_its_beginning_or_from_the_list() {
     press(&mut state, "<Tab><Tab><Tab><Tab><Tab>");
     assert_eq!(state.practice.level, Some(5));
     let question = state.practice.asked().unwrap();
-    let Wanted::Word { choices, .. } = &question.wanted else {
+    let AskedFor::Word { choices, .. } = &question.wanted else {
         panic!("a direction is asked first")
     };
     let (first, second) = (choices[0].clone(), choices[1].clone());
@@ -172,7 +172,7 @@ fn every_lesson_fits_one_screen_and_its_numbers_have_their_working() {
             // The last words are there, and a blank line is left below them.
             let told = lesson.told(System::Metric).unwrap();
             let last = told.paragraphs.last().unwrap().last().unwrap();
-            let feeds_core::lesson::short::Part::Words(words) = last else {
+            let feeds_core::lesson::short::Piece::Words(words) = last else {
                 panic!("a text ends with words")
             };
             let end = words.split_whitespace().last().unwrap();

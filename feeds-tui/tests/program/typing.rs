@@ -115,9 +115,9 @@ fn an_entry_takes_two_hundred_characters_and_no_more() {
 /// A word of a practice was refused with a capital letter.
 #[test]
 fn a_word_of_practice_is_taken_with_a_capital() {
-    use feeds_core::lesson::{Mark, Question, Wanted};
+    use feeds_core::lesson::{AskedFor, Mark, Question};
     let question = Question {
-        wanted: Wanted::Word {
+        wanted: AskedFor::Word {
             choices: ["more", "less", "same"].map(str::to_owned).to_vec(),
             right: 2,
         },

@@ -2,7 +2,7 @@
 
 use feeds_core::limit::State;
 use feeds_core::notebook::Origin;
-use feeds_core::notebook::weighed::{Side, Weighed};
+use feeds_core::notebook::weighed::{Weighed, WeighedSide};
 use feeds_core::plan::Planner;
 use feeds_core::plan::limits::LIMITS;
 use feeds_core::symbol::System;
@@ -88,7 +88,7 @@ fn passes() -> Vec<Answered> {
 }
 
 /// What is wrong with where a number is from.
-fn astray(answer: &Answered, weighed: &Weighed, side: &Side<'_>) -> Option<String> {
+fn astray(answer: &Answered, weighed: &Weighed, side: &WeighedSide<'_>) -> Option<String> {
     let of = format!("{}: {}", weighed.title(), side.symbol.text);
     let Some(origin) = side.origin else {
         return Some(format!("{of} comes from nowhere"));

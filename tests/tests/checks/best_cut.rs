@@ -5,7 +5,7 @@ use feeds_core::kernel::seed::Seed;
 use feeds_core::limit::State;
 use feeds_core::notebook::Silent;
 use feeds_core::plan::Planner;
-use feeds_core::plan::best::{Best, Change, Conflict, Free, Outcome, Wish};
+use feeds_core::plan::best::{Best, Change, Conflict, Free, Search, Wish};
 use feeds_core::plan::limits::{BACKLASH, STRESS};
 use feeds_core::plan::room::Variable;
 use feeds_core::plan::setup::Setup;
@@ -29,7 +29,7 @@ fn ask(pairs: &[(&str, &str)]) -> Asked {
     asked(&pass, true, &TablesOnly).unwrap()
 }
 
-fn outcome(asked: &Asked) -> Outcome {
+fn outcome(asked: &Asked) -> Search {
     let setup = &asked.resolved.setup;
     Planner::new(setup).best(setup, asked.wish).unwrap()
 }
@@ -37,16 +37,16 @@ fn outcome(asked: &Asked) -> Outcome {
 #[track_caller]
 fn found(asked: &Asked) -> Best {
     match outcome(asked) {
-        Outcome::Found(best) => *best,
-        Outcome::None(conflict) => panic!("no cut: {conflict:?}"),
+        Search::Found(best) => *best,
+        Search::None(conflict) => panic!("no cut: {conflict:?}"),
     }
 }
 
 #[track_caller]
 fn none(asked: &Asked) -> Conflict {
     match outcome(asked) {
-        Outcome::Found(best) => panic!("a cut: {best:?}"),
-        Outcome::None(conflict) => *conflict,
+        Search::Found(best) => panic!("a cut: {best:?}"),
+        Search::None(conflict) => *conflict,
     }
 }
 
@@ -98,7 +98,7 @@ fn a_feed_that_power_lowers_does_not_pull_the_table() {
     };
     let wish = Wish { free, guides: true };
     let of = |setup: &Setup| {
-        let Outcome::Found(best) = Planner::new(setup).best(setup, wish).unwrap() else {
+        let Search::Found(best) = Planner::new(setup).best(setup, wish).unwrap() else {
             panic!("no cut")
         };
         best.setup

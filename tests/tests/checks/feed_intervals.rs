@@ -2,7 +2,7 @@
 
 use feeds_core::kernel::seed::Seed;
 use feeds_core::notebook::Silent;
-use feeds_core::plan::interval::End;
+use feeds_core::plan::interval::FeedEnd;
 use feeds_core::plan::setup::Setup;
 use feeds_core::plan::{Plan, Planner};
 use feeds_core::quantity::{Length, Quantity};
@@ -21,7 +21,7 @@ fn at(setup: &Setup, plan: &Plan, f_z: Length) -> Plan {
         .expect("a feed changes nothing else")
 }
 
-fn kept(plan: &Plan, end: &End) -> bool {
+fn kept(plan: &Plan, end: &FeedEnd) -> bool {
     let check = plan.check(end.limit.name);
     check.is_some_and(feeds_core::limit::Check::holds)
 }

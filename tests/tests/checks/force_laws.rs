@@ -1,7 +1,7 @@
 //! The two force laws of a stock: where they are one, they give one answer, and both routes to the
 //! power agree; a pass by linear coefficients gives the loads of the published turns.
 
-use feeds_core::band::{Band, Input, spreads};
+use feeds_core::band::{Input, LikelyRange, spreads};
 use feeds_core::kernel::seed::Seed;
 use feeds_core::limit::Check;
 use feeds_core::notebook::{Recorded, Silent};
@@ -225,7 +225,7 @@ fn the_band_spreads_the_edge_terms_as_well() {
     let before = power(&setup);
     let planner = Planner::new(&setup);
     let plan = planned(&setup);
-    let band = Band::of(&planner, &setup, &plan, 200, 7);
+    let band = LikelyRange::of(&planner, &setup, &plan, 200, 7);
     let answer = band
         .answers
         .iter()

@@ -3,12 +3,12 @@
 
 use std::f64::consts::TAU;
 
-use feeds_core::kernel::arc::Arc;
+use feeds_core::kernel::arc::ArcTable;
 use feeds_core::kernel::beam::{Beam, Segment};
 use feeds_core::kernel::lobes::{Mode, Stability};
 use feeds_core::kernel::taylor;
 use feeds_core::kernel::teeth::in_cut;
-use feeds_core::kernel::turn::{Cut, Law, Path, Turn, arc_of};
+use feeds_core::kernel::turn::{Law, Turn, TurnCut, TurnPart, arc_of};
 use serde_json::Value;
 
 fn cases(text: &str) -> Vec<Value> {
@@ -35,11 +35,11 @@ fn near(case: &Value, key: &str, got: f64, rel: f64, scale: f64) {
     );
 }
 
-fn path(name: &str) -> Path {
+fn path(name: &str) -> TurnPart {
     match name {
-        "slot" => Path::Slot,
-        "up" => Path::Up,
-        "down" => Path::Down,
+        "slot" => TurnPart::Slot,
+        "up" => TurnPart::Up,
+        "down" => TurnPart::Down,
         other => panic!("path {other}"),
     }
 }
@@ -50,7 +50,7 @@ fn forces_over_a_turn() {
     assert_eq!(cases.len(), 7, "all cases of the topic are carried");
     for case in &cases {
         let input = |key: &str| number(case, "inputs", key);
-        let cut = Cut {
+        let cut = TurnCut {
             d: input("D"),
             z: case["inputs"]["N"].as_u64().unwrap().try_into().unwrap(),
             helix: input("helix").to_radians(),
@@ -69,7 +69,7 @@ fn forces_over_a_turn() {
                 [input("Kte"), input("Kre"), input("Kae")],
             )
         };
-        let arc = Arc::new(law.m_c);
+        let arc = ArcTable::new(law.m_c);
         let turn = Turn::new(&arc, &cut, &law);
         let (mean, peak) = (
             number(case, "tolerance", "mean"),

@@ -2,23 +2,28 @@
 
 use std::f64::consts::PI;
 
-use feeds_core::kernel::arc::Arc;
+use feeds_core::kernel::arc::ArcTable;
 use feeds_core::kernel::root;
 use feeds_core::kernel::seed::Seed;
-use feeds_core::kernel::turn::{Cut, Law, Load, Path, Turn, Wall, arc_of, chip_feeds};
+use feeds_core::kernel::turn::{Law, Load, Turn, TurnCut, TurnPart, TurnWall, arc_of, chip_feeds};
 use proptest::prelude::*;
 
 /// Straight or helical cuts with a square end, all paths.
-fn cuts() -> impl Strategy<Value = Cut> {
-    let path = prop::sample::select(vec![Path::Slot, Path::Up, Path::Down, Path::Centred]);
+fn cuts() -> impl Strategy<Value = TurnCut> {
+    let path = prop::sample::select(vec![
+        TurnPart::Slot,
+        TurnPart::Up,
+        TurnPart::Down,
+        TurnPart::Centred,
+    ]);
     (
         (1.0..16.0, 1..6_u32, 0.0..0.9),
         (0.02..2.0, 0.1..PI, path),
         0.001..0.02,
     )
         .prop_map(|((d, z, helix), (deep, arc, path), feed)| {
-            let arc = if path == Path::Slot { PI } else { arc };
-            Cut {
+            let arc = if path == TurnPart::Slot { PI } else { arc };
+            TurnCut {
                 d,
                 z,
                 helix,
@@ -50,12 +55,12 @@ fn laws() -> impl Strategy<Value = Law> {
         })
 }
 
-fn mean(cut: &Cut, law: &Law) -> Load {
-    Turn::new(&Arc::new(law.m_c), cut, law).mean()
+fn mean(cut: &TurnCut, law: &Law) -> Load {
+    Turn::new(&ArcTable::new(law.m_c), cut, law).mean()
 }
 
-fn lateral_peak(cut: &Cut, law: &Law) -> f64 {
-    Turn::new(&Arc::new(law.m_c), cut, law)
+fn lateral_peak(cut: &TurnCut, law: &Law) -> f64 {
+    Turn::new(&ArcTable::new(law.m_c), cut, law)
         .extremes()
         .lateral_peak()
 }
@@ -73,15 +78,15 @@ fn apart(a: &Load, b: &Load) -> f64 {
 proptest! {
     #[test]
     fn mean_load_knows_no_helix(cut in cuts(), law in laws(), other in 0.0..0.9) {
-        let twisted = Cut { helix: other, ..cut };
+        let twisted = TurnCut { helix: other, ..cut };
         prop_assert!(apart(&mean(&cut, &law), &mean(&twisted, &law)) < 1e-9);
     }
 
     /// The mean over even angles is the mean the closed form gives, so power is torque times ω.
     #[test]
     fn trace_averages_to_the_mean(cut in cuts(), law in laws()) {
-        let cut = Cut { helix: cut.helix.max(0.2), ..cut };
-        let arc = Arc::new(law.m_c);
+        let cut = TurnCut { helix: cut.helix.max(0.2), ..cut };
+        let arc = ArcTable::new(law.m_c);
         let turn = Turn::new(&arc, &cut, &law);
         let mut trace = vec![Load::default(); 7200];
         turn.trace(&mut trace);
@@ -91,8 +96,8 @@ proptest! {
 
     #[test]
     fn trace_repeats_what_it_would_compute(cut in cuts(), law in laws(), tir in 0.0..0.02) {
-        let cut = Cut { tir, ..cut };
-        let arc = Arc::new(law.m_c);
+        let cut = TurnCut { tir, ..cut };
+        let arc = ArcTable::new(law.m_c);
         let turn = Turn::new(&arc, &cut, &law);
         let mut trace = vec![Load::default(); 360];
         turn.trace(&mut trace);
@@ -109,8 +114,8 @@ proptest! {
     #[test]
     fn more_feed_or_depth_means_more_load(cut in cuts(), law in laws(), more in 1.01..2.0_f64) {
         let before = mean(&cut, &law).torque;
-        let fed = Cut { f_z: more * cut.f_z, ..cut };
-        let deeper = Cut { a_p: more * cut.a_p, ..cut };
+        let fed = TurnCut { f_z: more * cut.f_z, ..cut };
+        let deeper = TurnCut { a_p: more * cut.a_p, ..cut };
         prop_assert!(mean(&fed, &law).torque > before);
         prop_assert!((mean(&deeper, &law).torque / before - more).abs() < 1e-9);
         // A finer feed never brings a larger peak; a deeper cut may, through helix, even it out.
@@ -120,8 +125,8 @@ proptest! {
     /// Turned over the feed, an up cut of a straight tooth is a down cut run backwards.
     #[test]
     fn up_and_down_mirror(cut in cuts(), law in laws()) {
-        let up = mean(&Cut { path: Path::Up, ..cut }, &law);
-        let down = mean(&Cut { path: Path::Down, ..cut }, &law);
+        let up = mean(&TurnCut { path: TurnPart::Up, ..cut }, &law);
+        let down = mean(&TurnCut { path: TurnPart::Down, ..cut }, &law);
         prop_assert!((up.torque / down.torque - 1.0).abs() < 1e-9);
         // Tangential alone (k_r = 0) F_x changes sign and F_y stays; radial alone the reverse.
         let only = |share: usize| {
@@ -129,8 +134,8 @@ proptest! {
             Law { cut: keep(law.cut), edge: keep(law.edge), end: keep(law.end), ..law }
         };
         for (share, sign) in [(0, -1.0), (1, 1.0)] {
-            let up = mean(&Cut { path: Path::Up, ..cut }, &only(share));
-            let down = mean(&Cut { path: Path::Down, ..cut }, &only(share));
+            let up = mean(&TurnCut { path: TurnPart::Up, ..cut }, &only(share));
+            let down = mean(&TurnCut { path: TurnPart::Down, ..cut }, &only(share));
             let size = up.lateral().max(1e-9);
             prop_assert!((up.x - sign * down.x).abs() < 1e-9 * size, "{up:?} {down:?}");
             prop_assert!((up.y + sign * down.y).abs() < 1e-9 * size, "{up:?} {down:?}");
@@ -139,18 +144,18 @@ proptest! {
 
     #[test]
     fn a_vanishing_helix_is_straight(cut in cuts(), law in laws(), theta in 0.0..6.0_f64) {
-        let straight = Cut { helix: 0.0, ..cut };
-        let nearly = Cut { helix: 1e-7, ..cut };
+        let straight = TurnCut { helix: 0.0, ..cut };
+        let nearly = TurnCut { helix: 1e-7, ..cut };
         let (a, b) = (lateral_peak(&straight, &law), lateral_peak(&nearly, &law));
         prop_assert!((a / b - 1.0).abs() < 1e-4, "{a} {b}");
-        let arc = Arc::new(law.m_c);
+        let arc = ArcTable::new(law.m_c);
         let (a, b) = (Turn::new(&arc, &straight, &law), Turn::new(&arc, &nearly, &law));
         let (p, q) = (a.at(theta), b.at(theta));
         let peak = a.extremes().lateral_peak();
         prop_assert!((p.x - q.x).hypot(p.y - q.y) < 1e-3 * peak);
         // A straight edge generates the wall with all its length in cut. The least helix has a
         // first end, which meets the wall alone, and a last, which meets it with all the rest.
-        for (wall, whole) in [(Wall::Up, cut.a_p), (Wall::Down, 0.0)] {
+        for (wall, whole) in [(TurnWall::Up, cut.a_p), (TurnWall::Down, 0.0)] {
             let (p, q) = (a.off_wall(wall, 0.0), b.off_wall(wall, whole));
             prop_assert!((p - q).abs() < 1e-3 * peak, "{wall:?} {p} {q}");
         }
@@ -161,8 +166,8 @@ proptest! {
     #[test]
     fn handbook_route_lies_a_little_above(cut in cuts(), m_c in 0.14..0.30) {
         let law = Law::kienzle(2000.0, m_c, 0.3, 0.0);
-        let cut = Cut { arc: if cut.arc < PI { cut.arc } else { arc_of(cut.d, cut.d) }, ..cut };
-        prop_assume!(matches!(cut.path, Path::Up | Path::Down | Path::Slot));
+        let cut = TurnCut { arc: if cut.arc < PI { cut.arc } else { arc_of(cut.d, cut.d) }, ..cut };
+        prop_assume!(matches!(cut.path, TurnPart::Up | TurnPart::Down | TurnPart::Slot));
         let a_e = 0.5 * cut.d * (1.0 - cut.arc.cos());
         let h_m = 2.0 * cut.f_z * a_e / (cut.d * cut.arc);
         // Work of one turn: k_c(h_m) a_p a_e z f_z against the mean torque over 2π.
@@ -231,14 +236,14 @@ fn seeded_numbers() {
 #[test]
 fn the_end_edge_drags_where_the_corner_radius_begins() {
     let law = Law::linear([0.0; 3], [0.0; 3]).with_end([10.0, 0.0, -5.0]);
-    let cut = Cut {
+    let cut = TurnCut {
         d: 6.0,
         z: 2,
         helix: 0.5,
         r_e: 0.5,
         a_p: 0.05,
         arc: PI,
-        path: Path::Slot,
+        path: TurnPart::Slot,
         f_z: 0.02,
         tir: 0.0,
     };
@@ -247,9 +252,9 @@ fn the_end_edge_drags_where_the_corner_radius_begins() {
     assert!((load.z + 5.0).abs() < 1e-9, "{load:?}");
     // No wider than 0.02 mm, where the corner has not reached its full radius: acos(1 - a_e/2.5).
     let (a_e, width) = (0.02, 2.5_f64);
-    let side = Cut {
+    let side = TurnCut {
         arc: arc_of(6.0, a_e),
-        path: Path::Up,
+        path: TurnPart::Up,
         ..cut
     };
     let arc = (1.0 - a_e / width).acos();

@@ -2,13 +2,13 @@
 
 use std::f64::consts::PI;
 
-use feeds_core::kernel::arc::Arc;
+use feeds_core::kernel::arc::ArcTable;
 use feeds_core::kernel::seed::Seed;
-use feeds_core::kernel::turn::{Cut, Law, Path, Turn, arc_of};
+use feeds_core::kernel::turn::{Law, Turn, TurnCut, TurnPart, arc_of};
 use tests::plain_turn;
 
 /// Half of the cuts run out, two thirds are rounded; one helix in seven is straight.
-fn cut(random: &mut Seed) -> Cut {
+fn cut(random: &mut Seed) -> TurnCut {
     let mut between = |least: f64, most: f64| least + (most - least) * random.unit();
     let d = between(1.0, 10.0);
     let one_of = |share: f64, of: u32| (share * f64::from(of)).floor();
@@ -21,10 +21,10 @@ fn cut(random: &mut Seed) -> Cut {
         0.5 * d
     };
     let path = match between(0.0, 4.0) {
-        x if x < 1.0 => Path::Slot,
-        x if x < 2.0 => Path::Up,
-        x if x < 3.0 => Path::Down,
-        _ => Path::Centred,
+        x if x < 1.0 => TurnPart::Slot,
+        x if x < 2.0 => TurnPart::Up,
+        x if x < 3.0 => TurnPart::Down,
+        _ => TurnPart::Centred,
     };
     let z = match between(0.0, 4.0) {
         x if x < 1.0 => 1,
@@ -33,13 +33,13 @@ fn cut(random: &mut Seed) -> Cut {
         _ => 4,
     };
     let arc = arc_of(d, d * between(0.03, 0.9));
-    Cut {
+    TurnCut {
         d,
         z,
         helix: (between(-0.13, 0.8)).max(0.0),
         r_e,
         a_p: d * between(0.02, 1.0),
-        arc: if path == Path::Slot { PI } else { arc },
+        arc: if path == TurnPart::Slot { PI } else { arc },
         path,
         f_z: d * between(0.0005, 0.01),
         tir: between(-0.02, 0.02).max(0.0),
@@ -59,7 +59,7 @@ fn peaks_are_those_of_plain_slices() {
     let (mut run_out, mut rounded) = (0, 0);
     for case in 0..120 {
         let (cut, law) = (cut(&mut random), law(&mut random));
-        let (arc, plain) = (Arc::new(law.m_c), plain_turn::peaks(&cut, &law, 600));
+        let (arc, plain) = (ArcTable::new(law.m_c), plain_turn::peaks(&cut, &law, 600));
         let turn = Turn::new(&arc, &cut, &law);
         let (quick, extremes) = (turn.peaks(), turn.extremes());
         run_out += usize::from(cut.tir > 0.0 && cut.z > 1);
@@ -106,19 +106,19 @@ fn peaks_are_those_of_plain_slices() {
 #[test]
 fn a_tooth_that_begins_to_touch_adds_no_step() {
     let law = Law::kienzle(1800.0, 0.25, 0.4, 0.1).with_edge([29.0, 29.0, 0.0]);
-    let arc = Arc::new(law.m_c);
+    let arc = ArcTable::new(law.m_c);
     let tir = 0.007;
     let touches = tir * 0.125_f64.sqrt();
     for r_e in [0.0, 0.67] {
         let peak = |f_z: f64| {
-            let cut = Cut {
+            let cut = TurnCut {
                 d: 6.7,
                 z: 4,
                 helix: 0.216,
                 r_e,
                 a_p: 4.0,
                 arc: PI,
-                path: Path::Slot,
+                path: TurnPart::Slot,
                 f_z,
                 tir,
             };
@@ -137,14 +137,14 @@ fn a_tooth_that_begins_to_touch_adds_no_step() {
 /// (`independent/plan.py`, sampled at 5e-8 rad).
 #[test]
 fn a_small_pull_beside_a_large_push_is_found() {
-    let cut = Cut {
+    let cut = TurnCut {
         d: 3.301_117_05,
         z: 2,
         helix: 0.712_257_12,
         r_e: 0.0,
         a_p: 2.115_719_91,
         arc: 1.200_348_568_9,
-        path: Path::Down,
+        path: TurnPart::Down,
         f_z: 0.015_169_90,
         tir: 0.006_173_82,
     };
@@ -152,6 +152,6 @@ fn a_small_pull_beside_a_large_push_is_found() {
         [1_591.350_409_67, 816.442_112_71, -179.442_421_56],
         [277.063_788_81, 1_115.494_422_06, 1.122_477_75],
     );
-    let along = Turn::new(&Arc::new(0.0), &cut, &law).peaks().along;
+    let along = Turn::new(&ArcTable::new(0.0), &cut, &law).peaks().along;
     assert!((along / 66.558 - 1.0).abs() < 1e-3, "{along}");
 }

@@ -1,8 +1,8 @@
 //! Practice and lessons: every formula is met, every slip is told apart, no number is a literal.
 
 use feeds_core::formula::formulas;
-use feeds_core::lesson::short::{LESSONS, Part};
-use feeds_core::lesson::{Exercise, Mark, Question, Wanted, exercise, kind, kinds, practice};
+use feeds_core::lesson::short::{LESSONS, Piece};
+use feeds_core::lesson::{AskedFor, Exercise, Mark, Question, exercise, kind, kinds, practice};
 use feeds_core::quantity::read::read_si;
 use feeds_core::quantity::{Amount, Dimension};
 use feeds_core::symbol::System;
@@ -80,7 +80,7 @@ fn each_slip_is_told_apart_on_a_thousand_seeds() {
 
 /// Marks the right answer, each slip and something else; whether a number was asked.
 fn tell_apart(kind: &str, question: &Question) -> bool {
-    let Wanted::Number {
+    let AskedFor::Number {
         right,
         within,
         slips,
@@ -126,15 +126,15 @@ fn entry(text: &str, key: &str) -> f64 {
 
 fn right(question: &Question) -> Amount {
     match &question.wanted {
-        Wanted::Number { right, .. } => *right,
-        Wanted::Word { .. } => panic!("a number is asked"),
+        AskedFor::Number { right, .. } => *right,
+        AskedFor::Word { .. } => panic!("a number is asked"),
     }
 }
 
 fn slip(question: &Question, name: &str) -> f64 {
     match &question.wanted {
-        Wanted::Number { slips, .. } => slips.iter().find(|(s, _)| s.name == name).unwrap().1,
-        Wanted::Word { .. } => panic!("a number is asked"),
+        AskedFor::Number { slips, .. } => slips.iter().find(|(s, _)| s.name == name).unwrap().1,
+        AskedFor::Word { .. } => panic!("a number is asked"),
     }
 }
 
@@ -329,12 +329,12 @@ fn no_number_of_a_lesson_is_a_literal() {
         let mut amounts = 0;
         for part in told.paragraphs.iter().flatten() {
             match part {
-                Part::Words(words) => assert!(
+                Piece::Words(words) => assert!(
                     !words.contains(|c: char| c.is_numeric()),
                     "{}: {words}",
                     lesson.name
                 ),
-                Part::Amount(amount) => {
+                Piece::Amount(amount) => {
                     assert!(amount.contains(|c: char| c.is_ascii_digit()), "{amount}");
                     amounts += 1;
                 }
@@ -352,8 +352,8 @@ fn lessons_say_what_is_worked_by_hand() {
         let lesson = LESSONS.iter().find(|l| l.name == name).unwrap();
         let told = lesson.told(System::Metric).unwrap();
         let texts = told.paragraphs.iter().flatten().map(|part| match part {
-            Part::Words(words) => (*words).to_owned(),
-            Part::Amount(amount) => amount.clone(),
+            Piece::Words(words) => (*words).to_owned(),
+            Piece::Amount(amount) => amount.clone(),
         });
         texts.collect()
     };

@@ -4,16 +4,16 @@ mod demo;
 mod random;
 
 use feeds_core::cutter::End;
-use feeds_core::kernel::turn::{Cut, Law};
+use feeds_core::kernel::turn::{Law, TurnCut};
 use feeds_core::limit::{Bound, Check, Found, State};
 use feeds_core::plan::Plan;
 use feeds_core::plan::checks::{At, all};
 use feeds_core::plan::moments::{Engaged, Moments};
 use feeds_core::plan::setup::Setup;
 use feeds_core::quantity::{Length, in_mm, mm};
-use feeds_core::rehearsal::ladder::{Blocked, Kind, ladder};
+use feeds_core::rehearsal::ladder::{Blocked, RungKind, ladder};
 use feeds_core::rehearsal::measure::{corrected, left};
-use feeds_core::rehearsal::pair::{Pair, Verdict, pairs};
+use feeds_core::rehearsal::pair::{CheckPair, Proof, pairs};
 use feeds_core::rehearsal::{Dial, DialRange, Runs, Which};
 use feeds_core::workpiece::EdgeTerms;
 use random::{Random, pair_of_runs};
@@ -28,7 +28,7 @@ fn known(check: &Check) -> Option<(f64, Bound)> {
 }
 
 /// Judged from values and bounds alone: may this be called proven?
-fn may_be_proven(pair: &Pair) -> bool {
+fn may_be_proven(pair: &CheckPair) -> bool {
     let Some(rehearsal) = pair.rehearsal else {
         return false;
     };
@@ -101,13 +101,13 @@ fn nothing_is_proven_against_its_own_sense() {
         let rehearsal = checks(&runs, Which::StandIn, dial);
         for pair in pairs(&runs, &production, &rehearsal) {
             let name = pair.limit.name;
-            let tried = matches!(pair.verdict, Verdict::Proven | Verdict::Partly(_));
+            let tried = matches!(pair.verdict, Proof::Proven | Proof::Partly(_));
             assert!(
                 !tried || !NO_CUT_PROVES.contains(&name),
                 "{case}: {name} is tried"
             );
             match pair.verdict {
-                Verdict::Proven => {
+                Proof::Proven => {
                     assert!(
                         may_be_proven(&pair),
                         "{case}: {name} is not proven: {pair:?}"
@@ -120,12 +120,12 @@ fn nothing_is_proven_against_its_own_sense() {
                     }
                     *counts.entry("proven").or_default() += 1;
                 }
-                Verdict::Partly(share) => {
+                Proof::Partly(share) => {
                     assert!(share > 0.0 && share < 1.0, "{case}: {name}: {share}");
                     *counts.entry("partly").or_default() += 1;
                 }
-                Verdict::NotProven(_) => *counts.entry("not proven").or_default() += 1,
-                Verdict::Same => {
+                Proof::NotProven(_) => *counts.entry("not proven").or_default() += 1,
+                Proof::Same => {
                     // Of one stock even the low ends of the book are the same in both.
                     let low = ["machine-limited", "feed-band-low"].contains(&name);
                     let same = NO_CUT_PROVES.contains(&name) || (low && runs.same_stock());
@@ -187,7 +187,7 @@ fn shares_are_those_of_the_loads() {
                 continue;
             };
             match pair.verdict {
-                Verdict::Partly(told) => {
+                Proof::Partly(told) => {
                     partly += 1;
                     assert!(
                         (told - share).abs() < 1e-9 && *share < 1.0 - 1e-3,
@@ -195,15 +195,15 @@ fn shares_are_those_of_the_loads() {
                         pair.limit.name
                     );
                 }
-                Verdict::Proven => {
+                Proof::Proven => {
                     assert!(
                         *share > 1.0 - 1.001e-3,
                         "{case}: {}: {share}",
                         pair.limit.name
                     );
                 }
-                Verdict::Same => panic!("{case}: {} is a load", pair.limit.name),
-                Verdict::NotProven(_) => {
+                Proof::Same => panic!("{case}: {} is a load", pair.limit.name),
+                Proof::NotProven(_) => {
                     let sides = [Some(pair.production), pair.rehearsal];
                     let open = sides.into_iter().flatten().any(|c| c.margin().is_none());
                     let over = pair.rehearsal.is_none_or(|c| c.state() == State::Over);
@@ -245,9 +245,9 @@ fn plain_wall(setup: &Setup, m: &Engaged, f_z: f64) -> [f64; 2] {
     [0.0, cut.a_p].map(|height| -plain_turn::load(&cut, &law, lag * height + 1e-7, 400)[1])
 }
 
-fn plain_cut(setup: &Setup, m: &Engaged, f_z: f64) -> Cut {
+fn plain_cut(setup: &Setup, m: &Engaged, f_z: f64) -> TurnCut {
     let runout = setup.machine.as_ref().and_then(|m| m.runout);
-    Cut {
+    TurnCut {
         d: in_mm(setup.cutter.diameter),
         z: setup.cutter.edges,
         helix: setup.cutter.helix.value,
@@ -386,8 +386,8 @@ fn every_cutting_rung_cuts() {
         let production = runs.plan(Which::Production, Dial::FULL).unwrap();
         let range = DialRange::default();
         let rungs = ladder(&runs, range, &production).unwrap();
-        let kinds: Vec<Kind> = rungs.iter().map(|r| r.kind).collect();
-        assert_eq!(kinds, Kind::ALL);
+        let kinds: Vec<RungKind> = rungs.iter().map(|r| r.kind).collect();
+        assert_eq!(kinds, RungKind::ALL);
         for rung in &rungs {
             let setting = match &rung.setting {
                 Ok(setting) => setting,
@@ -415,7 +415,7 @@ fn every_cutting_rung_cuts() {
                 (minutes * v_f * 60.0 - 1.0).abs() < 1e-9,
                 "1 m at {v_f} m/s"
             );
-            if rung.kind == Kind::Air {
+            if rung.kind == RungKind::Air {
                 continue;
             }
             cutting += 1;
@@ -431,10 +431,10 @@ fn every_cutting_rung_cuts() {
             }
             capped += usize::from(setting.capped.is_some());
             match rung.kind {
-                Kind::EqualForce if setting.capped.is_none() => {
+                RungKind::EqualForce if setting.capped.is_none() => {
                     assert!(setting.force_share.unwrap() > 1.0 - 1e-3, "{case}");
                 }
-                Kind::Reduced => {
+                RungKind::Reduced => {
                     assert!(setting.a_p <= setup.cut.a_p);
                     assert_eq!(setting.a_e, setup.a_e(), "the width stays whole");
                 }

@@ -5,7 +5,7 @@
 
 use feeds_core::kernel::seed::Seed;
 use feeds_core::plan::Planner;
-use feeds_core::plan::best::{Free, Outcome, Wish};
+use feeds_core::plan::best::{Free, Search, Wish};
 use feeds_core::quantity::in_mm;
 use serde_json::{Value, json};
 use tests::independent::{ask, number};
@@ -35,13 +35,13 @@ fn no_reference_removes_more() {
             .best(&setup, Wish { free, guides })
             .unwrap();
         let ours = match outcome {
-            Outcome::Found(best) => json!({
+            Search::Found(best) => json!({
                 "a_p": in_mm(best.a_p), "a_e": in_mm(best.a_e),
                 "n": best.n.in_per_minute(), "f_z": in_mm(best.f_z),
                 // mm³ a minute.
                 "q": best.q.value * 60e9, "governs": best.governs().map(|l| l.name),
             }),
-            Outcome::None(_) => Value::Null,
+            Search::None(_) => Value::Null,
         };
         let names = [("a_p", free.a_p), ("a_e", free.a_e)];
         let free: Vec<&str> = names.iter().filter(|f| f.1).map(|f| f.0).collect();

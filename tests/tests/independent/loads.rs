@@ -8,8 +8,8 @@ use std::process::{Command, Stdio};
 
 use feeds_core::kernel::beam::{Beam, Segment};
 use feeds_core::kernel::lobes::{Mode, Stability};
-use feeds_core::kernel::turn::{Cut, Law, Load, Path, Turn, Wall, chip_feeds};
-use feeds_core::kernel::{arc::Arc, seed::Seed, taylor, teeth};
+use feeds_core::kernel::turn::{Law, Load, Turn, TurnCut, TurnPart, TurnWall, chip_feeds};
+use feeds_core::kernel::{arc::ArcTable, seed::Seed, taylor, teeth};
 use serde_json::{Value, json};
 
 /// Feeds the setups to Python and gives its answers, one for each.
@@ -69,15 +69,15 @@ impl Worst {
     }
 }
 
-const PATHS: [(Path, &str); 4] = [
-    (Path::Slot, "slot"),
-    (Path::Up, "up"),
-    (Path::Down, "down"),
-    (Path::Centred, "centred"),
+const PATHS: [(TurnPart, &str); 4] = [
+    (TurnPart::Slot, "slot"),
+    (TurnPart::Up, "up"),
+    (TurnPart::Down, "down"),
+    (TurnPart::Centred, "centred"),
 ];
 
 struct Setup {
-    cut: Cut,
+    cut: TurnCut,
     law: Law,
     theta: Vec<f64>,
     told: Value,
@@ -99,7 +99,7 @@ fn setup(seed: &mut Seed, ends: &mut Seed, round: bool) -> Setup {
         (true, 0) => 0.5 * d,
         (true, _) => d * seed.between(0.02, 0.4),
     };
-    let arc = if path == Path::Slot {
+    let arc = if path == TurnPart::Slot {
         PI
     } else {
         seed.between(0.1, PI)
@@ -150,7 +150,7 @@ fn setup(seed: &mut Seed, ends: &mut Seed, round: bool) -> Setup {
     } else {
         law
     };
-    let cut = Cut {
+    let cut = TurnCut {
         d,
         z,
         helix,
@@ -191,7 +191,7 @@ fn square_ends() {
     let mut worst: [Worst; 8] = Default::default();
     let [mean, power, at, extremes, wall, feeds, quick, along] = &mut worst;
     for (s, answer) in setups.iter().zip(ask(&told)) {
-        let arc = Arc::new(s.law.m_c);
+        let arc = ArcTable::new(s.law.m_c);
         let turn = Turn::new(&arc, &s.cut, &s.law);
         let most = numbers(&answer["extremes"]);
         let (lateral, torque) = (most[8], most[6]);
@@ -233,10 +233,10 @@ fn square_ends() {
             extremes.see(*got, *expected, scale, &s.told);
         }
         let got = [
-            turn.off_wall(Wall::Up, 0.0),
-            turn.off_wall(Wall::Up, s.cut.a_p),
-            turn.off_wall(Wall::Down, 0.0),
-            turn.off_wall(Wall::Down, s.cut.a_p),
+            turn.off_wall(TurnWall::Up, 0.0),
+            turn.off_wall(TurnWall::Up, s.cut.a_p),
+            turn.off_wall(TurnWall::Down, 0.0),
+            turn.off_wall(TurnWall::Down, s.cut.a_p),
         ];
         // With runout each tooth leaves a wall of its own; the straight edge has no height.
         for (got, expected) in got.iter().zip(numbers(&answer["wall"])) {
@@ -272,13 +272,13 @@ fn round_ends() {
         .collect();
     let mut told: Vec<Value> = setups.iter().map(|s| s.told.clone()).collect();
     for (s, told) in setups.iter().zip(&mut told) {
-        let arc = Arc::new(s.law.m_c);
+        let arc = ArcTable::new(s.law.m_c);
         let turn = Turn::new(&arc, &s.cut, &s.law);
         told["near"] = json!(turn.extremes().lateral_at);
     }
     let [mut mean, mut at, mut peaks, mut quick_peaks]: [Worst; 4] = Default::default();
     for (s, answer) in setups.iter().zip(ask(&told)) {
-        let arc = Arc::new(s.law.m_c);
+        let arc = ArcTable::new(s.law.m_c);
         let turn = Turn::new(&arc, &s.cut, &s.law);
         let e = turn.extremes();
         let lateral = e.lateral_peak();
@@ -331,7 +331,7 @@ fn arc_table() {
         .collect();
     let mut worst = Worst::default();
     for (s, answer) in told.iter().zip(ask(&told)) {
-        let arc = Arc::new(s["m_c"].as_f64().unwrap());
+        let arc = ArcTable::new(s["m_c"].as_f64().unwrap());
         let brief = json!({ "m_c": s["m_c"] });
         for (i, phi) in numbers(&s["phi"]).into_iter().enumerate() {
             let got = arc.at(phi);

@@ -7,14 +7,15 @@ use super::{Recipe, Results};
 use crate::error::EntryError;
 use crate::formula::bending::{EquivalentRound, Section, bend};
 use crate::formula::chatter::{
-    Mode, OrthogonalFrequency, OrthogonalLimit, Vibrating, stable_depth,
+    OrthogonalFrequency, OrthogonalLimit, TipMode, Vibrating, stable_depth,
 };
 use crate::formula::chip::{EngagementAngle, MeanChip};
 use crate::formula::feed::FeedSpeed;
 use crate::formula::force::{CuttingForce, ForRake, ForWear, LinearSpecificForce, SpecificForce};
 use crate::formula::power::{CuttingPower, CuttingTorque, MotorPower, PowerFromEnergy};
 use crate::formula::removal::RemovalRate;
-use crate::formula::turn::{EdgeLaw, Path, Turning, turn};
+use crate::formula::turn::{EdgeLaw, Turning, turn};
+use crate::kernel::turn::TurnPart;
 use crate::quantity::{Length, Pressure, Quantity, Stiffness, degrees, mm};
 use crate::symbol as s;
 use crate::workpiece::Linear;
@@ -246,11 +247,11 @@ fn cutting_power(g: &mut Given<'_>) -> Result<Results, EntryError> {
     })
 }
 
-fn path(g: &Given<'_>) -> Result<Path, EntryError> {
+fn path(g: &Given<'_>) -> Result<TurnPart, EntryError> {
     match g.word(l::PATH) {
-        Some("slot") => Ok(Path::Slot),
-        Some("up") => Ok(Path::Up),
-        Some("down") => Ok(Path::Down),
+        Some("slot") => Ok(TurnPart::Slot),
+        Some("up") => Ok(TurnPart::Up),
+        Some("down") => Ok(TurnPart::Down),
         _ => Err(missing(l::PATH)),
     }
 }
@@ -258,7 +259,7 @@ fn path(g: &Given<'_>) -> Result<Path, EntryError> {
 fn turn_forces(g: &mut Given<'_>) -> Result<Results, EntryError> {
     let path = path(g)?;
     let d: Length = g.need(e::D)?;
-    let a_e = if path == Path::Slot {
+    let a_e = if path == TurnPart::Slot {
         let a_e: Length = g.or(e::A_E, d, "a slot is as wide as the cutter");
         if ((a_e - d) / d).value.abs() > 1e-9 {
             let (a_e, d) = (s::A_E.amount(a_e.si()), s::D.amount(d.si()));
@@ -393,7 +394,7 @@ fn bending(g: &mut Given<'_>) -> Result<Results, EntryError> {
 
 fn depth_of_chatter(g: &mut Given<'_>) -> Result<Results, EntryError> {
     let path = path(g)?;
-    let a_e_ratio: f64 = if path == Path::Slot {
+    let a_e_ratio: f64 = if path == TurnPart::Slot {
         let ratio = g.or(l::A_E_RATIO, 1.0, "a slot is as wide as the cutter");
         if ratio < 1.0 - 1e-9 {
             return Err(EntryError::sentence(format!(
@@ -407,12 +408,12 @@ fn depth_of_chatter(g: &mut Given<'_>) -> Result<Results, EntryError> {
     };
     let cut = Vibrating {
         modes: [
-            Mode {
+            TipMode {
                 k: g.need(l::K_X)?,
                 zeta: g.need(l::Z_X)?,
                 f_n: g.need(l::F_X)?,
             },
-            Mode {
+            TipMode {
                 k: g.need(l::K_Y)?,
                 zeta: g.need(l::Z_Y)?,
                 f_n: g.need(l::F_Y)?,

@@ -1,7 +1,7 @@
 //! Round walls, corners, ways in.
 
 use super::super::case::{DIAMETERS, Draws};
-use super::super::kind::{Asks, Direction, Kind, Known, Sum};
+use super::super::kind::{Asks, Direction, ExerciseKind, Known, Sum};
 use super::super::slip as s;
 
 const WALLS: &[f64] = &[1.5, 1.8, 2.0, 2.5, 3.0];
@@ -35,8 +35,8 @@ fn wall(d: &mut Draws<'_>, side: &str) {
     d.share("wall_radius", "D", &[0.75, 1.0, 1.5], 2);
 }
 
-pub(super) static KINDS: &[Kind] = &[
-    Kind {
+pub(super) static KINDS: &[ExerciseKind] = &[
+    ExerciseKind {
         name: "feed-inside",
         level: 2,
         moral: "inside a wall the centre runs a smaller circle than the edge",
@@ -55,7 +55,7 @@ pub(super) static KINDS: &[Kind] = &[
             slips: OF_CENTRE,
         }),
     },
-    Kind {
+    ExerciseKind {
         name: "feed-outside",
         level: 2,
         moral: "outside a wall the centre runs a larger circle than the edge",
@@ -70,7 +70,7 @@ pub(super) static KINDS: &[Kind] = &[
             slips: OF_CENTRE,
         }),
     },
-    Kind {
+    ExerciseKind {
         name: "hollow-wall",
         level: 3,
         moral: "a hollow wall wraps round the cutter: the same width loads it more",
@@ -93,7 +93,7 @@ pub(super) static KINDS: &[Kind] = &[
             ],
         }),
     },
-    Kind {
+    ExerciseKind {
         name: "bulging-wall",
         level: 3,
         moral: "a bulging wall turns away from the cutter: the same width loads it less",
@@ -111,7 +111,7 @@ pub(super) static KINDS: &[Kind] = &[
             ],
         }),
     },
-    Kind {
+    ExerciseKind {
         name: "bore",
         level: 3,
         moral: "widening a hole loads the cutter like a much wider straight cut",
@@ -135,7 +135,7 @@ pub(super) static KINDS: &[Kind] = &[
             ],
         }),
     },
-    Kind {
+    ExerciseKind {
         name: "corner",
         level: 3,
         moral: "in a sharp inside corner the second wall adds a quarter turn",
@@ -160,7 +160,7 @@ pub(super) static KINDS: &[Kind] = &[
             ],
         }),
     },
-    Kind {
+    ExerciseKind {
         name: "corner-after-larger",
         level: 4,
         moral: "what a larger cutter left in the corner is the hardest place of the small one",
@@ -184,7 +184,7 @@ pub(super) static KINDS: &[Kind] = &[
             slips: &[],
         }),
     },
-    Kind {
+    ExerciseKind {
         name: "helix",
         level: 2,
         moral: "unrolled, a turn rises by the pitch over the circle of the centre path",
@@ -216,7 +216,7 @@ pub(super) static KINDS: &[Kind] = &[
             ],
         }),
     },
-    Kind {
+    ExerciseKind {
         name: "ramp",
         level: 2,
         moral: "a shallow ramp is long before it reaches its depth",
@@ -239,7 +239,7 @@ pub(super) static KINDS: &[Kind] = &[
             ],
         }),
     },
-    Kind {
+    ExerciseKind {
         name: "side-approach",
         level: 1,
         moral: "the circle touches before the centre line is there",
@@ -260,7 +260,7 @@ pub(super) static KINDS: &[Kind] = &[
             ],
         }),
     },
-    Kind {
+    ExerciseKind {
         name: "centred-approach",
         level: 1,
         moral: "the full width is there at the chord, not at the centre",

@@ -1,7 +1,7 @@
 //! The chip: thinning, rubbing, engagement, the diameter that counts.
 
 use super::super::case::{Case, DIAMETERS, EDGES, FEEDS};
-use super::super::kind::{Asks, Direction, Kind, Sum};
+use super::super::kind::{Asks, Direction, ExerciseKind, Sum};
 use super::super::slip as s;
 
 /// Widths of light side cuts, as shares of the diameter.
@@ -14,8 +14,8 @@ fn upside_down(c: &Case) -> Option<f64> {
     c.set("a_e", format!("{} m", d - a_e)).value()
 }
 
-pub(super) static KINDS: &[Kind] = &[
-    Kind {
+pub(super) static KINDS: &[ExerciseKind] = &[
+    ExerciseKind {
         name: "thinning",
         level: 3,
         moral: "at a tenth of the diameter the chip is six tenths of the feed",
@@ -48,7 +48,7 @@ pub(super) static KINDS: &[Kind] = &[
             ],
         }),
     },
-    Kind {
+    ExerciseKind {
         name: "feed-for-chip",
         level: 3,
         moral: "a narrow cut needs more feed for the same chip",
@@ -78,7 +78,7 @@ pub(super) static KINDS: &[Kind] = &[
             ],
         }),
     },
-    Kind {
+    ExerciseKind {
         name: "feed-for-mean-chip",
         level: 4,
         moral: "tables that give a mean chip leave the feed to the width of the cut",
@@ -100,7 +100,7 @@ pub(super) static KINDS: &[Kind] = &[
             ],
         }),
     },
-    Kind {
+    ExerciseKind {
         name: "engagement-angle",
         level: 3,
         moral: "half the diameter is a quarter turn, a slot half a turn",
@@ -121,7 +121,7 @@ pub(super) static KINDS: &[Kind] = &[
             ],
         }),
     },
-    Kind {
+    ExerciseKind {
         name: "chip-floor",
         level: 3,
         moral: "below the floor the work is pressed under the edge: heat and a dull edge",
@@ -143,7 +143,7 @@ pub(super) static KINDS: &[Kind] = &[
             ],
         }),
     },
-    Kind {
+    ExerciseKind {
         name: "rubbing-share",
         level: 4,
         moral: "a chip that starts at nothing rubs until it is thick enough",
@@ -167,7 +167,7 @@ pub(super) static KINDS: &[Kind] = &[
             slips: &[],
         }),
     },
-    Kind {
+    ExerciseKind {
         name: "centred-rubbing",
         level: 4,
         moral: "on a path centred on the work the edge enters where the chip is already thick",
@@ -192,7 +192,7 @@ pub(super) static KINDS: &[Kind] = &[
             slips: &[],
         }),
     },
-    Kind {
+    ExerciseKind {
         name: "teeth-in-cut",
         level: 3,
         moral: "with less than one tooth in the cut, every entry is a knock",
@@ -216,7 +216,7 @@ pub(super) static KINDS: &[Kind] = &[
             ],
         }),
     },
-    Kind {
+    ExerciseKind {
         name: "ball-diameter",
         level: 3,
         moral: "a shallow cut meets only the cap of the ball: the edge is slower than you think",
@@ -237,7 +237,7 @@ pub(super) static KINDS: &[Kind] = &[
             ],
         }),
     },
-    Kind {
+    ExerciseKind {
         name: "tilted-ball",
         level: 3,
         moral: "tilting moves the cut away from the tip, where the ball does not turn",
@@ -263,7 +263,7 @@ pub(super) static KINDS: &[Kind] = &[
             ],
         }),
     },
-    Kind {
+    ExerciseKind {
         name: "corner-radius",
         level: 3,
         moral: "a cut shallower than the corner radius meets only part of the rounding",

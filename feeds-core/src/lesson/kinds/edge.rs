@@ -1,12 +1,12 @@
 //! The straight law: chip, edge, wear, and going straight down.
 
 use super::super::case::{DIAMETERS, EDGES};
-use super::super::kind::{Asks, Kind, Sum};
+use super::super::kind::{Asks, ExerciseKind, Sum};
 use super::super::slip as s;
 use super::load::{KC11, M_C};
 
-pub(super) static KINDS: &[Kind] = &[
-    Kind {
+pub(super) static KINDS: &[ExerciseKind] = &[
+    ExerciseKind {
         name: "shear-coefficient",
         level: 6,
         moral: "the slope of the row is what a thicker chip adds",
@@ -30,7 +30,7 @@ pub(super) static KINDS: &[Kind] = &[
             ],
         }),
     },
-    Kind {
+    ExerciseKind {
         name: "capped-shear",
         level: 7,
         moral: "no steel shears harder than its hardness lets it",
@@ -58,7 +58,7 @@ pub(super) static KINDS: &[Kind] = &[
             ],
         }),
     },
-    Kind {
+    ExerciseKind {
         name: "radial-coefficient",
         level: 5,
         moral: "the chip pushes the edge away as well as back",
@@ -82,7 +82,7 @@ pub(super) static KINDS: &[Kind] = &[
             ],
         }),
     },
-    Kind {
+    ExerciseKind {
         name: "flow-stress",
         level: 6,
         moral: "harder steel flows under more stress",
@@ -105,7 +105,7 @@ pub(super) static KINDS: &[Kind] = &[
             ],
         }),
     },
-    Kind {
+    ExerciseKind {
         name: "edge-along",
         level: 6,
         moral: "the rounder the edge, the more it ploughs",
@@ -131,7 +131,7 @@ pub(super) static KINDS: &[Kind] = &[
             ],
         }),
     },
-    Kind {
+    ExerciseKind {
         name: "edge-across",
         level: 6,
         moral: "the rounder the edge, the more it ploughs",
@@ -157,7 +157,7 @@ pub(super) static KINDS: &[Kind] = &[
             ],
         }),
     },
-    Kind {
+    ExerciseKind {
         name: "plough-along",
         level: 7,
         moral: "hard steel under the edge shears over a few edge radii",
@@ -179,7 +179,7 @@ pub(super) static KINDS: &[Kind] = &[
             ],
         }),
     },
-    Kind {
+    ExerciseKind {
         name: "plough-across",
         level: 7,
         moral: "hard steel under the edge shears over a few edge radii",
@@ -201,7 +201,7 @@ pub(super) static KINDS: &[Kind] = &[
             ],
         }),
     },
-    Kind {
+    ExerciseKind {
         name: "wear-pressure",
         level: 7,
         moral: "the land slides over work that springs back",
@@ -228,7 +228,7 @@ pub(super) static KINDS: &[Kind] = &[
             ],
         }),
     },
-    Kind {
+    ExerciseKind {
         name: "worn-along",
         level: 6,
         moral: "a worn flank drags on the finished face",
@@ -255,7 +255,7 @@ pub(super) static KINDS: &[Kind] = &[
             ],
         }),
     },
-    Kind {
+    ExerciseKind {
         name: "worn-across",
         level: 6,
         moral: "a worn flank is pressed off the finished face",
@@ -280,7 +280,7 @@ pub(super) static KINDS: &[Kind] = &[
             ],
         }),
     },
-    Kind {
+    ExerciseKind {
         name: "end-edge",
         level: 7,
         moral: "near its corner the end presses on the floor",
@@ -304,7 +304,7 @@ pub(super) static KINDS: &[Kind] = &[
             ],
         }),
     },
-    Kind {
+    ExerciseKind {
         name: "force-along",
         level: 6,
         moral: "the edge takes its share however thin the chip",
@@ -329,7 +329,7 @@ pub(super) static KINDS: &[Kind] = &[
             ],
         }),
     },
-    Kind {
+    ExerciseKind {
         name: "force-across",
         level: 6,
         moral: "the edge takes its share however thin the chip",
@@ -354,7 +354,7 @@ pub(super) static KINDS: &[Kind] = &[
             ],
         }),
     },
-    Kind {
+    ExerciseKind {
         name: "worn-least-chip",
         level: 5,
         moral: "wear rounds the edge, and it rubs sooner",
@@ -379,7 +379,7 @@ pub(super) static KINDS: &[Kind] = &[
             ],
         }),
     },
-    Kind {
+    ExerciseKind {
         name: "plunge-thrust",
         level: 6,
         moral: "straight down every end edge pushes back",
@@ -406,7 +406,7 @@ pub(super) static KINDS: &[Kind] = &[
             ],
         }),
     },
-    Kind {
+    ExerciseKind {
         name: "plunge-torque",
         level: 6,
         moral: "straight down the end edges twist the core",

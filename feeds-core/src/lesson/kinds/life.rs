@@ -1,14 +1,14 @@
 //! How long an edge lasts, what pays, and what chatters.
 
 use super::super::case::EDGES;
-use super::super::kind::{Asks, Direction, Kind, Sum};
+use super::super::kind::{Asks, Direction, ExerciseKind, Sum};
 use super::super::slip as s;
 
 const LIMITS: &[&str] = &["120 m/min", "150 m/min", "180 m/min"];
 const TAYLOR: &[&str] = &["0.2", "0.22", "0.25"];
 
-pub(super) static KINDS: &[Kind] = &[
-    Kind {
+pub(super) static KINDS: &[ExerciseKind] = &[
+    ExerciseKind {
         name: "tool-life",
         level: 5,
         moral: "a little slower lasts much longer",
@@ -33,7 +33,7 @@ pub(super) static KINDS: &[Kind] = &[
             ],
         }),
     },
-    Kind {
+    ExerciseKind {
         name: "life-ratio",
         level: 5,
         moral: "life changes by a high power of the speed",
@@ -58,7 +58,7 @@ pub(super) static KINDS: &[Kind] = &[
             ],
         }),
     },
-    Kind {
+    ExerciseKind {
         name: "two-lives",
         level: 6,
         moral: "two logged lives are enough for a first guess, more for a good one",
@@ -85,7 +85,7 @@ pub(super) static KINDS: &[Kind] = &[
             slips: &[(&s::UPSIDE_DOWN, |c| Some(1.0 / c.value()?))],
         }),
     },
-    Kind {
+    ExerciseKind {
         name: "economic-speed",
         level: 6,
         moral: "faster saves minutes and eats edges: there is a speed where the two balance",
@@ -110,7 +110,7 @@ pub(super) static KINDS: &[Kind] = &[
             slips: &[],
         }),
     },
-    Kind {
+    ExerciseKind {
         name: "break-even",
         level: 5,
         moral: "preparation is paid once, each part pays a little back",
@@ -131,7 +131,7 @@ pub(super) static KINDS: &[Kind] = &[
             ],
         }),
     },
-    Kind {
+    ExerciseKind {
         name: "speed-between-lobes",
         level: 6,
         moral: "when each edge meets the wave of the one before in step, it leaves no new one",
@@ -153,7 +153,7 @@ pub(super) static KINDS: &[Kind] = &[
             ],
         }),
     },
-    Kind {
+    ExerciseKind {
         name: "stable-depth",
         level: 6,
         moral: "twice as stiff allows twice the depth: clamp short before you slow down",
@@ -185,7 +185,7 @@ pub(super) static KINDS: &[Kind] = &[
             slips: &[],
         }),
     },
-    Kind {
+    ExerciseKind {
         name: "single-mode",
         level: 6,
         moral: "stiffness and damping buy depth, one like the other",

@@ -1,7 +1,7 @@
 //! Force, power, bending, hold.
 
 use super::super::case::{DIAMETERS, EDGES, SPEEDS};
-use super::super::kind::{Asks, Direction, Kind, Sum};
+use super::super::kind::{Asks, Direction, ExerciseKind, Sum};
 use super::super::slip as s;
 use std::f64::consts::TAU;
 
@@ -16,8 +16,8 @@ pub(super) const KC11: &[&str] = &[
 pub(super) const M_C: &[&str] = &["0.17", "0.2", "0.22", "0.25"];
 const CHIPS: &[&str] = &["0.05 mm", "0.06 mm", "0.08 mm", "0.1 mm"];
 
-pub(super) static KINDS: &[Kind] = &[
-    Kind {
+pub(super) static KINDS: &[ExerciseKind] = &[
+    ExerciseKind {
         name: "specific-force",
         level: 4,
         moral: "a thin chip takes more force for its section than a thick one",
@@ -49,7 +49,7 @@ pub(super) static KINDS: &[Kind] = &[
             ],
         }),
     },
-    Kind {
+    ExerciseKind {
         name: "cutting-force",
         level: 4,
         moral: "the section of the chip times the force each bit of it takes",
@@ -74,7 +74,7 @@ pub(super) static KINDS: &[Kind] = &[
             ],
         }),
     },
-    Kind {
+    ExerciseKind {
         name: "edge-force",
         level: 5,
         moral: "the edge itself presses, however thin the chip",
@@ -97,7 +97,7 @@ pub(super) static KINDS: &[Kind] = &[
             ],
         }),
     },
-    Kind {
+    ExerciseKind {
         name: "motor-power",
         level: 4,
         moral: "belts and bearings take their share before the cutter gets any",
@@ -130,7 +130,7 @@ pub(super) static KINDS: &[Kind] = &[
             ],
         }),
     },
-    Kind {
+    ExerciseKind {
         name: "torque",
         level: 4,
         moral: "the slower the spindle, the more torque the same power asks for",
@@ -156,7 +156,7 @@ pub(super) static KINDS: &[Kind] = &[
             ],
         }),
     },
-    Kind {
+    ExerciseKind {
         name: "power-from-energy",
         level: 4,
         moral: "each bit of volume takes its energy",
@@ -179,7 +179,7 @@ pub(super) static KINDS: &[Kind] = &[
             ],
         }),
     },
-    Kind {
+    ExerciseKind {
         name: "handbook-power",
         level: 5,
         moral: "the handbook's route lies a few per cent above the sum along the edges",
@@ -201,7 +201,7 @@ pub(super) static KINDS: &[Kind] = &[
             slips: &[(&s::UPSIDE_DOWN, |c| Some(1.0 / c.value()?))],
         }),
     },
-    Kind {
+    ExerciseKind {
         name: "peak-force",
         level: 4,
         moral: "a deeper cut loads more of each edge",
@@ -232,7 +232,7 @@ pub(super) static KINDS: &[Kind] = &[
             slips: &[],
         }),
     },
-    Kind {
+    ExerciseKind {
         name: "bending",
         level: 4,
         moral: "half as far out again bends more than three times as much",
@@ -276,7 +276,7 @@ pub(super) static KINDS: &[Kind] = &[
             ],
         }),
     },
-    Kind {
+    ExerciseKind {
         name: "fluted-round",
         level: 4,
         moral: "flutes take away stiffness: a thinner round stands for what is left",
@@ -295,7 +295,7 @@ pub(super) static KINDS: &[Kind] = &[
             ],
         }),
     },
-    Kind {
+    ExerciseKind {
         name: "hold",
         level: 4,
         moral: "each clamped face resists by its share of the clamping force",
@@ -320,7 +320,7 @@ pub(super) static KINDS: &[Kind] = &[
             ],
         }),
     },
-    Kind {
+    ExerciseKind {
         name: "screw",
         level: 5,
         moral: "a screw turns torque into force over a fraction of its diameter",

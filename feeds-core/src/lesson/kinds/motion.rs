@@ -1,7 +1,7 @@
 //! Speeds and feeds: reading them, and the chip load they come to.
 
 use super::super::case::{Case, DIAMETERS, EDGES, SPEEDS};
-use super::super::kind::{Asks, Kind, Known, Sum};
+use super::super::kind::{Asks, ExerciseKind, Known, Sum};
 use super::super::slip as s;
 use std::f64::consts::{PI, TAU};
 
@@ -13,8 +13,8 @@ const TURN_AS_ANGLE: fn(&Case) -> Option<f64> = |c| c.times("n", TAU).value();
 /// What goes wrong with a cutting speed.
 const ROUND: &[Known] = &[(&s::RADIUS_FOR_DIAMETER, HALF_D), (&s::INCH_FOR_MM, INCH_D)];
 
-pub(super) static KINDS: &[Kind] = &[
-    Kind {
+pub(super) static KINDS: &[ExerciseKind] = &[
+    ExerciseKind {
         name: "spindle-speed",
         level: 1,
         moral: "half the diameter needs twice the rpm",
@@ -42,7 +42,7 @@ pub(super) static KINDS: &[Kind] = &[
             ],
         }),
     },
-    Kind {
+    ExerciseKind {
         name: "cutting-speed",
         level: 1,
         moral: "the edge runs once round its circle each turn",
@@ -66,7 +66,7 @@ pub(super) static KINDS: &[Kind] = &[
             ],
         }),
     },
-    Kind {
+    ExerciseKind {
         name: "cutting-diameter",
         level: 1,
         moral: "a square end cuts at its full diameter from the first touch on",
@@ -84,7 +84,7 @@ pub(super) static KINDS: &[Kind] = &[
             slips: &[(&s::RADIUS_FOR_DIAMETER, |c| Some(c.value()? / 2.0))],
         }),
     },
-    Kind {
+    ExerciseKind {
         name: "feed-of-a-turn",
         level: 1,
         moral: "F is the distance covered in a minute; divide by rpm for one turn",
@@ -112,7 +112,7 @@ pub(super) static KINDS: &[Kind] = &[
             ],
         }),
     },
-    Kind {
+    ExerciseKind {
         name: "feed-speed",
         level: 2,
         moral: "each edge takes its feed once a turn",
@@ -136,7 +136,7 @@ pub(super) static KINDS: &[Kind] = &[
             ],
         }),
     },
-    Kind {
+    ExerciseKind {
         name: "chip-load",
         level: 2,
         moral: "the edges share the feed of one turn",
@@ -160,7 +160,7 @@ pub(super) static KINDS: &[Kind] = &[
             ],
         }),
     },
-    Kind {
+    ExerciseKind {
         name: "removal-rate",
         level: 2,
         moral: "the section of the cut moves through the work at the feed speed",
@@ -188,7 +188,7 @@ pub(super) static KINDS: &[Kind] = &[
             ],
         }),
     },
-    Kind {
+    ExerciseKind {
         name: "cutting-time",
         level: 1,
         moral: "distance divided by feed gives time",
@@ -214,7 +214,7 @@ pub(super) static KINDS: &[Kind] = &[
             ],
         }),
     },
-    Kind {
+    ExerciseKind {
         name: "runout",
         level: 2,
         moral: "the edge that stands out takes part of the chip of the one before",

@@ -2,10 +2,10 @@
 //! rehearsal is worth.
 
 use super::super::case::{Case, DIAMETERS, Draws, EDGES, FEEDS, SPEEDS, pick};
-use super::super::kind::{Asks, Kind, told_apart};
+use super::super::kind::{Asks, ExerciseKind, told_apart};
 use super::super::slip::{self as s, Slip};
 use super::super::worked::work;
-use super::super::{Exercise, Question, Wanted};
+use super::super::{AskedFor, Exercise, Question};
 use crate::kernel::seed::Seed;
 use crate::limit::{Bound, Check, Found, Limit, Moment};
 use crate::notebook::{Origin, Step};
@@ -13,21 +13,21 @@ use crate::plan::limits;
 use crate::symbol::System;
 use std::f64::consts::TAU;
 
-pub(super) static KINDS: &[Kind] = &[
-    Kind {
+pub(super) static KINDS: &[ExerciseKind] = &[
+    ExerciseKind {
         name: "gives-way-first",
         level: 4,
         moral: "first to give way is what uses most of what is allowed: value over bound for a \
                 ceiling, bound over value for a floor",
         asks: Asks::Own(gives_way_first),
     },
-    Kind {
+    ExerciseKind {
         name: "unit-slip",
         level: 6,
         moral: "check one number against the others before you believe it",
         asks: Asks::Own(unit_slip),
     },
-    Kind {
+    ExerciseKind {
         name: "rehearsal",
         level: 7,
         moral: "a rehearsal proves a ceiling only if it gets as far as production will",
@@ -53,7 +53,11 @@ fn held() -> [Held; 5] {
 /// Margins closer than this are no fair question.
 const APART: f64 = 0.04;
 
-fn gives_way_first(kind: &'static Kind, seed: &mut Seed, system: System) -> Option<Exercise> {
+fn gives_way_first(
+    kind: &'static ExerciseKind,
+    seed: &mut Seed,
+    system: System,
+) -> Option<Exercise> {
     let mut checks = Vec::new();
     for (limit, ceiling, bounds, shares) in held() {
         let (bound, share) = (*pick(seed, bounds)?, *pick(seed, shares)?);
@@ -98,7 +102,7 @@ fn gives_way_first(kind: &'static Kind, seed: &mut Seed, system: System) -> Opti
         kind,
         questions: vec![Question {
             text,
-            wanted: Wanted::Word {
+            wanted: AskedFor::Word {
                 choices: listed.iter().map(|c| c.limit.title.to_owned()).collect(),
                 right,
             },
@@ -121,7 +125,7 @@ const WRONG: &[(&Slip, f64)] = &[
     (&s::THOUSAND, 1000.0),
 ];
 
-fn unit_slip(kind: &'static Kind, seed: &mut Seed, system: System) -> Option<Exercise> {
+fn unit_slip(kind: &'static ExerciseKind, seed: &mut Seed, system: System) -> Option<Exercise> {
     let mut draws = Draws {
         seed,
         system,
@@ -167,7 +171,7 @@ fn unit_slip(kind: &'static Kind, seed: &mut Seed, system: System) -> Option<Exe
     )?;
     let mut questions = vec![Question {
         text: format!("{facts}v_c = {shown_v_c}, v_f = {shown_v_f}. Which one is wrong?"),
-        wanted: Wanted::Word {
+        wanted: AskedFor::Word {
             choices: ["v_c", "v_f", "none"].map(str::to_owned).to_vec(),
             right: at,
         },
@@ -184,7 +188,7 @@ fn unit_slip(kind: &'static Kind, seed: &mut Seed, system: System) -> Option<Exe
         }
         questions.push(Question {
             text: "What should it say?".to_owned(),
-            wanted: Wanted::Number {
+            wanted: AskedFor::Number {
                 right,
                 within,
                 slips,
@@ -218,7 +222,7 @@ fn joined(mut first: Vec<Step>, second: Vec<Step>) -> Vec<Step> {
 /// A force counts as reached within this share.
 const REACHED: f64 = 1e-3;
 
-fn rehearsal(kind: &'static Kind, seed: &mut Seed, system: System) -> Option<Exercise> {
+fn rehearsal(kind: &'static ExerciseKind, seed: &mut Seed, system: System) -> Option<Exercise> {
     let mut draws = Draws {
         seed,
         system,
@@ -285,14 +289,14 @@ fn rehearsal(kind: &'static Kind, seed: &mut Seed, system: System) -> Option<Exe
         questions: vec![
             Question {
                 text: format!("{text}\nDoes it prove that the vise will hold the bolster?"),
-                wanted: Wanted::Word {
+                wanted: AskedFor::Word {
                     choices: ["yes", "no"].map(str::to_owned).to_vec(),
                     right: usize::from(right.si < 1.0 - REACHED),
                 },
             },
             Question {
                 text: "What is the force of the rehearsal over that of production?".to_owned(),
-                wanted: Wanted::Number {
+                wanted: AskedFor::Number {
                     right,
                     within,
                     slips: fair,

@@ -1,12 +1,12 @@
 //! What a ball leaves.
 
-use super::super::kind::{Asks, Direction, Kind, Sum};
+use super::super::kind::{Asks, Direction, ExerciseKind, Sum};
 use super::super::slip as s;
 
 const BALLS: &[&str] = &["0.5 mm", "0.75 mm", "1 mm", "1.5 mm", "2 mm", "3 mm"];
 
-pub(super) static KINDS: &[Kind] = &[
-    Kind {
+pub(super) static KINDS: &[ExerciseKind] = &[
+    ExerciseKind {
         name: "cusp",
         level: 2,
         moral: "half the step leaves a quarter of the ridge",
@@ -33,7 +33,7 @@ pub(super) static KINDS: &[Kind] = &[
             ],
         }),
     },
-    Kind {
+    ExerciseKind {
         name: "step-for-cusp",
         level: 2,
         moral: "for a quarter of the ridge, halve the step",
@@ -54,7 +54,7 @@ pub(super) static KINDS: &[Kind] = &[
             ],
         }),
     },
-    Kind {
+    ExerciseKind {
         name: "roughness",
         level: 3,
         moral: "the mean roughness is about a quarter of the height",

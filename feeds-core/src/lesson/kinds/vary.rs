@@ -1,7 +1,7 @@
 //! What an override does.
 
 use super::super::case::{Case, EDGES, SPEEDS, number};
-use super::super::kind::{Asks, Direction, Kind, Sum};
+use super::super::kind::{Asks, Direction, ExerciseKind, Sum};
 use super::super::slip as s;
 
 /// Feed per tooth with spindle and feed at so many per cent.
@@ -27,8 +27,8 @@ fn overridden(entries: &mut Vec<(&'static str, String)>, spindle: f64, feed: f64
 
 const WAY: [&str; 3] = ["thicker", "thinner", "the same"];
 
-pub(super) static KINDS: &[Kind] = &[
-    Kind {
+pub(super) static KINDS: &[ExerciseKind] = &[
+    ExerciseKind {
         name: "spindle-override",
         level: 5,
         moral: "turn the spindle down only together with the feed",
@@ -54,7 +54,7 @@ pub(super) static KINDS: &[Kind] = &[
             ],
         }),
     },
-    Kind {
+    ExerciseKind {
         name: "feed-override",
         level: 5,
         moral: "compare the two chips: cut one at 100 % and one at 50 %, and look at both",
@@ -81,7 +81,7 @@ pub(super) static KINDS: &[Kind] = &[
             ],
         }),
     },
-    Kind {
+    ExerciseKind {
         name: "both-overrides",
         level: 5,
         moral: "both turned down alike, the chip stays as it was; only the speed falls",

@@ -2,34 +2,34 @@
 //!
 //! The numbers are round ones, for the sums; those of a pass stand at the end of its working.
 
-use super::{Example, Lesson};
+use super::{Lesson, LessonExample};
 
 /// Bounds: what the cutter is held against.
 pub(super) const CUTTER: Lesson = Lesson {
     name: "bounds",
     title: "Bounds: what the cutter is held against",
     examples: &[
-        Example {
+        LessonExample {
             id: "third",
             calculation: "third of the cutter's strength",
             entries: &[("σ_b", "3600 N/mm2")],
         },
-        Example {
+        LessonExample {
             id: "down",
             calculation: "stress of a plunge",
             entries: &[("F_p", "100 N"), ("M_p", "0.2 N m"), ("d_c", "2 mm")],
         },
-        Example {
+        LessonExample {
             id: "slow",
             calculation: "feed per tooth straight down",
             entries: &[("f_z", "0.02 mm"), ("q_p", "0.3"), ("h_min", "0.001 mm")],
         },
-        Example {
+        LessonExample {
             id: "tip",
             calculation: "bending of the tip that is usual",
             entries: &[("D", "3 mm")],
         },
-        Example {
+        LessonExample {
             id: "slim",
             calculation: "slenderness",
             entries: &[
@@ -40,42 +40,42 @@ pub(super) const CUTTER: Lesson = Lesson {
                 ("d_sh", "4 mm"),
             ],
         },
-        Example {
+        LessonExample {
             id: "out",
             calculation: "flutes out of the holder",
             entries: &[("l_f", "12 mm"), ("l", "10 mm")],
         },
-        Example {
+        LessonExample {
             id: "gain",
             calculation: "what runout adds to one edge",
             entries: &[("t_r", "0.01 mm"), ("z", "2")],
         },
-        Example {
+        LessonExample {
             id: "bear",
             calculation: "runout that the feed can bear",
             entries: &[("f_z", "0.012 mm")],
         },
-        Example {
+        LessonExample {
             id: "rub",
             calculation: "share that rubs",
             entries: &[("s_r", "0.3"), ("s_e", "0.5")],
         },
-        Example {
+        LessonExample {
             id: "narrow",
             calculation: "thinning that is counted",
             entries: &[("f_z", "0.02 mm"), ("κ", "90 deg"), ("h_max", "0.008 mm")],
         },
-        Example {
+        LessonExample {
             id: "full",
             calculation: "feed per tooth at full width",
             entries: &[("f_z", "0.02 mm"), ("q_t", "2.3")],
         },
-        Example {
+        LessonExample {
             id: "face",
             calculation: "largest chip of a centred path",
             entries: &[("f_z", "0.03 mm"), ("κ", "90 deg")],
         },
-        Example {
+        LessonExample {
             id: "small",
             calculation: "highest feed per tooth at full width",
             entries: &[("f_zT", "0.002 mm"), ("λ", "0.3"), ("r_β0", "0.004 mm")],
@@ -107,62 +107,62 @@ pub(super) const HOLD: Lesson = Lesson {
     name: "hold",
     title: "Hold: what keeps part, cutter and table in place",
     examples: &[
-        Example {
+        LessonExample {
             id: "jaws",
             calculation: "force friction can hold",
             entries: &[("n_f", "2"), ("μ", "0.1"), ("F_cl", "3000 N")],
         },
-        Example {
+        LessonExample {
             id: "safe",
             calculation: "what the hold may take",
             entries: &[("F_h", "600 N")],
         },
-        Example {
+        LessonExample {
             id: "slide",
             calculation: "force that slides the part",
             entries: &[("F_xy", "120 N"), ("F_a", "50 N")],
         },
-        Example {
+        LessonExample {
             id: "tips",
             calculation: "moment about the grip's edge",
             entries: &[("F_xy", "120 N"), ("h_g", "10 mm")],
         },
-        Example {
+        LessonExample {
             id: "grip",
             calculation: "moment that the grip may take",
             entries: &[("F_cl", "3000 N"), ("l_g", "4 mm")],
         },
-        Example {
+        LessonExample {
             id: "collet",
             calculation: "what the collet may take",
             entries: &[("F_g", "600 N")],
         },
-        Example {
+        LessonExample {
             id: "pull",
             calculation: "pull through the backlash",
             entries: &[("F_x,max", "40 N"), ("b_l", "0.05 mm"), ("f_z", "0.02 mm")],
         },
-        Example {
+        LessonExample {
             id: "motor",
             calculation: "what the motor gives",
             entries: &[("P_m", "60 W"), ("η", "0.75")],
         },
-        Example {
+        LessonExample {
             id: "deep",
             calculation: "usual depth",
             entries: &[("x_p", "0.5"), ("D", "3 mm")],
         },
-        Example {
+        LessonExample {
             id: "wide",
             calculation: "usual width",
             entries: &[("x_e", "0.25"), ("D", "3 mm")],
         },
-        Example {
+        LessonExample {
             id: "chips",
             calculation: "depth that chips get out of",
             entries: &[("x_c", "1.5"), ("D", "3 mm")],
         },
-        Example {
+        LessonExample {
             id: "core",
             calculation: "widest hole of a helix",
             entries: &[("D", "3 mm")],

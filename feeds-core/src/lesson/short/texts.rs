@@ -4,7 +4,7 @@
 //! recalled, weak, and below the chips they were measured at.
 
 use super::bounds::{CUTTER, HOLD};
-use super::{Example, Lesson};
+use super::{Lesson, LessonExample};
 
 /// Every lesson, in the order it is read.
 pub static LESSONS: &[Lesson] = &[
@@ -12,22 +12,22 @@ pub static LESSONS: &[Lesson] = &[
         name: "chip-load",
         title: "Chip load: what one edge takes",
         examples: &[
-            Example {
+            LessonExample {
                 id: "set",
                 calculation: "feed-per-tooth",
                 entries: &[("v_f", "350 mm/min"), ("z", "4"), ("n", "4400 rpm")],
             },
-            Example {
+            LessonExample {
                 id: "note",
                 calculation: "feed-per-tooth",
                 entries: &[("v_f", "3 m/min"), ("z", "4"), ("n", "4400 rpm")],
             },
-            Example {
+            LessonExample {
                 id: "slow",
                 calculation: "feed-per-tooth",
                 entries: &[("v_f", "350 mm/min"), ("z", "4"), ("n", "3080 rpm")],
             },
-            Example {
+            LessonExample {
                 id: "speed",
                 calculation: "cutting-speed",
                 entries: &[("D", "6 mm"), ("n", "4400 rpm")],
@@ -50,22 +50,22 @@ pub static LESSONS: &[Lesson] = &[
         name: "thinning",
         title: "Thinning: the chip is not the feed",
         examples: &[
-            Example {
+            LessonExample {
                 id: "slot",
                 calculation: "chip-thickness",
                 entries: &[("f_z", "0.006 mm"), ("D", "1.6 mm"), ("a_e", "1.6 mm")],
             },
-            Example {
+            LessonExample {
                 id: "tenth",
                 calculation: "chip-thickness",
                 entries: &[("f_z", "0.006 mm"), ("D", "1.6 mm"), ("a_e", "0.16 mm")],
             },
-            Example {
+            LessonExample {
                 id: "light",
                 calculation: "chip-thickness",
                 entries: &[("f_z", "0.006 mm"), ("D", "1.6 mm"), ("a_e", "0.08 mm")],
             },
-            Example {
+            LessonExample {
                 id: "again",
                 calculation: "feed-for-chip",
                 entries: &[("D", "1.6 mm"), ("a_e", "0.08 mm"), ("h_max", "0.006 mm")],
@@ -87,22 +87,22 @@ pub static LESSONS: &[Lesson] = &[
         name: "rubbing",
         title: "Rubbing: when the edge is too blunt for the chip",
         examples: &[
-            Example {
+            LessonExample {
                 id: "keen",
                 calculation: "least chip that cuts",
                 entries: &[("λ", "0.3"), ("r_β", "5 um")],
             },
-            Example {
+            LessonExample {
                 id: "floor",
                 calculation: "least chip that cuts",
                 entries: &[("λ", "0.3"), ("r_β", "10 um")],
             },
-            Example {
+            LessonExample {
                 id: "light",
                 calculation: "chip-thickness",
                 entries: &[("f_z", "0.006 mm"), ("D", "1.6 mm"), ("a_e", "0.08 mm")],
             },
-            Example {
+            LessonExample {
                 id: "slot",
                 calculation: "share of the arc that rubs",
                 entries: &[
@@ -112,7 +112,7 @@ pub static LESSONS: &[Lesson] = &[
                     ("φ_s", "180 deg"),
                 ],
             },
-            Example {
+            LessonExample {
                 id: "wall",
                 calculation: "share of the arc that rubs",
                 entries: &[
@@ -142,12 +142,12 @@ pub static LESSONS: &[Lesson] = &[
         name: "deflection",
         title: "Deflection: length, cubed",
         examples: &[
-            Example {
+            LessonExample {
                 id: "flutes",
                 calculation: "equivalent-round",
                 entries: &[("D", "3 mm")],
             },
-            Example {
+            LessonExample {
                 id: "short",
                 calculation: "bending",
                 entries: &[
@@ -156,7 +156,7 @@ pub static LESSONS: &[Lesson] = &[
                     ("segments", "6.4 mm x 2.4 mm"),
                 ],
             },
-            Example {
+            LessonExample {
                 id: "long",
                 calculation: "bending",
                 entries: &[
@@ -165,7 +165,7 @@ pub static LESSONS: &[Lesson] = &[
                     ("segments", "12.8 mm x 2.4 mm"),
                 ],
             },
-            Example {
+            LessonExample {
                 id: "thick",
                 calculation: "bending",
                 entries: &[
@@ -194,22 +194,22 @@ pub static LESSONS: &[Lesson] = &[
         name: "speed-and-life",
         title: "Speed and life: a little slower lasts much longer",
         examples: &[
-            Example {
+            LessonExample {
                 id: "faster",
                 calculation: "tool-life-ratio",
                 entries: &[("n", "0.25"), ("v_ratio", "1.2")],
             },
-            Example {
+            LessonExample {
                 id: "slower",
                 calculation: "tool-life-ratio",
                 entries: &[("n", "0.25"), ("v_ratio", "0.8")],
             },
-            Example {
+            LessonExample {
                 id: "hour",
                 calculation: "tool-life",
                 entries: &[("n", "0.25"), ("C", "150 m/min"), ("v_c", "60 m/min")],
             },
-            Example {
+            LessonExample {
                 id: "cheap",
                 calculation: "economic-speed",
                 entries: &[
@@ -220,7 +220,7 @@ pub static LESSONS: &[Lesson] = &[
                     ("change_time", "5 min"),
                 ],
             },
-            Example {
+            LessonExample {
                 id: "edge",
                 calculation: "cutting-speed",
                 entries: &[("D", "6 mm"), ("n", "3200 rpm")],
@@ -244,7 +244,7 @@ pub static LESSONS: &[Lesson] = &[
         name: "power",
         title: "Power: what a light spindle must deliver",
         examples: &[
-            Example {
+            LessonExample {
                 id: "side",
                 calculation: "cutting-power",
                 entries: &[
@@ -259,7 +259,7 @@ pub static LESSONS: &[Lesson] = &[
                     ("efficiency", "0.75"),
                 ],
             },
-            Example {
+            LessonExample {
                 id: "large",
                 calculation: "cutting-power",
                 entries: &[
@@ -274,12 +274,12 @@ pub static LESSONS: &[Lesson] = &[
                     ("efficiency", "0.75"),
                 ],
             },
-            Example {
+            LessonExample {
                 id: "chips",
                 calculation: "removal-rate",
                 entries: &[("a_p", "3 mm"), ("a_e", "1.5 mm"), ("v_f", "528 mm/min")],
             },
-            Example {
+            LessonExample {
                 id: "sum",
                 calculation: "turn-forces",
                 entries: &[
@@ -297,7 +297,7 @@ pub static LESSONS: &[Lesson] = &[
                 ],
             },
             // Round numbers, data of no stock.
-            Example {
+            LessonExample {
                 id: "edge",
                 calculation: "linear-specific-force",
                 entries: &[("Ktc", "1800 N/mm2"), ("Kte", "20 N/mm"), ("h", "0.02 mm")],
@@ -326,7 +326,7 @@ pub static LESSONS: &[Lesson] = &[
         name: "layered",
         title: "Layered steel: two steels in one chip",
         examples: &[
-            Example {
+            LessonExample {
                 id: "soft",
                 calculation: "cutting-force",
                 entries: &[
@@ -336,7 +336,7 @@ pub static LESSONS: &[Lesson] = &[
                     ("h", "0.02 mm"),
                 ],
             },
-            Example {
+            LessonExample {
                 id: "hard",
                 calculation: "cutting-force",
                 entries: &[
@@ -346,12 +346,12 @@ pub static LESSONS: &[Lesson] = &[
                     ("h", "0.02 mm"),
                 ],
             },
-            Example {
+            LessonExample {
                 id: "slow",
                 calculation: "spindle-speed",
                 entries: &[("v_c", "25 m/min"), ("D", "5 mm")],
             },
-            Example {
+            LessonExample {
                 id: "fast",
                 calculation: "spindle-speed",
                 entries: &[("v_c", "40 m/min"), ("D", "5 mm")],
@@ -378,7 +378,7 @@ pub static LESSONS: &[Lesson] = &[
         name: "rehearsal",
         title: "Rehearsal: what a run in mild steel proves",
         examples: &[
-            Example {
+            LessonExample {
                 id: "real",
                 calculation: "cutting-force",
                 entries: &[
@@ -388,7 +388,7 @@ pub static LESSONS: &[Lesson] = &[
                     ("h", "0.02 mm"),
                 ],
             },
-            Example {
+            LessonExample {
                 id: "same",
                 calculation: "cutting-force",
                 entries: &[
@@ -398,7 +398,7 @@ pub static LESSONS: &[Lesson] = &[
                     ("h", "0.02 mm"),
                 ],
             },
-            Example {
+            LessonExample {
                 id: "half",
                 calculation: "cutting-force",
                 entries: &[
@@ -408,12 +408,12 @@ pub static LESSONS: &[Lesson] = &[
                     ("h", "0.01 mm"),
                 ],
             },
-            Example {
+            LessonExample {
                 id: "set",
                 calculation: "feed-per-tooth",
                 entries: &[("v_f", "240 mm/min"), ("z", "3"), ("n", "4000 rpm")],
             },
-            Example {
+            LessonExample {
                 id: "override",
                 calculation: "feed-per-tooth",
                 entries: &[("v_f", "240 mm/min"), ("z", "3"), ("n", "2800 rpm")],

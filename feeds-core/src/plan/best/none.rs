@@ -3,7 +3,7 @@
 use super::ground::Ground;
 use super::{Free, GLANCE, highest, kept};
 use crate::cut::{Direction, Path};
-use crate::kernel::best::{Place, Worth};
+use crate::kernel::best::{Summit, Worth};
 use crate::limit::{Check, Limit};
 use crate::plan::limits as l;
 use crate::plan::setup::Given;
@@ -78,7 +78,7 @@ pub(super) fn fixed(ground: &Ground<'_>) -> Option<Conflict> {
 }
 
 /// The conflict where the search came nearest to a cut.
-pub(super) fn conflict(ground: &mut Ground<'_>, place: Place) -> Conflict {
+pub(super) fn conflict(ground: &mut Ground<'_>, place: Summit) -> Conflict {
     ground.go(place.a_p, place.a_e);
     let (n, f_z) = ground.slowest();
     let checks = ground.checks(n, f_z);

@@ -1,20 +1,20 @@
 //! Every kind of finding: its stable name, how serious it is, what is harmed, what it means.
 
-use super::{Kind, Severity};
+use super::{FindingKind, Severity};
 use crate::limit::Harm;
 
 macro_rules! kinds {
     ($($severity:ident $rank:ident { $($name:ident $code:literal $doc:literal,)+ })+) => {
         $($(
             #[doc = $doc]
-            pub(crate) const $name: Kind = Kind {
+            pub(crate) const $name: FindingKind = FindingKind {
                 code: $code,
                 severity: Severity::$severity,
                 rank: Harm::$rank,
             };
         )+)+
         /// Every kind of finding with its meaning, the serious ones first.
-        pub const KINDS: &[(Kind, &str)] = &[$($(($name, $doc),)+)+];
+        pub const KINDS: &[(FindingKind, &str)] = &[$($(($name, $doc),)+)+];
     };
 }
 

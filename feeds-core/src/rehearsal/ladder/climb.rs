@@ -1,10 +1,10 @@
 //! How each rung finds its setting.
 
-use super::{Blocked, Kind, Setting};
+use super::{Blocked, RungKind, RungSetting};
 use crate::limit::{Check, State};
 use crate::notebook::Silent;
 use crate::plan::Plan;
-use crate::plan::interval::{End, Interval};
+use crate::plan::interval::{FeedEnd, Interval};
 use crate::plan::limits as l;
 use crate::plan::setup::{Intent, SetupError};
 use crate::quantity::Length;
@@ -46,23 +46,23 @@ pub(super) struct Climb<'a> {
 
 impl Climb<'_> {
     /// The setting of a rung.
-    pub(super) fn rung(&self, kind: Kind) -> Result<Setting, Stop> {
+    pub(super) fn rung(&self, kind: RungKind) -> Result<RungSetting, Stop> {
         match kind {
-            Kind::Air => Ok(self.at(Which::StandIn, 1.0, Dial::FULL)?),
-            Kind::Cautious => self.cautious(),
-            Kind::EqualForce => self.equal_force(),
-            Kind::Reduced => self.reduced(),
-            Kind::Production => self.produced(),
+            RungKind::Air => Ok(self.at(Which::StandIn, 1.0, Dial::FULL)?),
+            RungKind::Cautious => self.cautious(),
+            RungKind::EqualForce => self.equal_force(),
+            RungKind::Reduced => self.reduced(),
+            RungKind::Production => self.produced(),
         }
     }
 
     /// One of the stocks, at a share of its depth.
-    fn at(&self, which: Which, depth: f64, dial: Dial) -> Result<Setting, SetupError> {
+    fn at(&self, which: Which, depth: f64, dial: Dial) -> Result<RungSetting, SetupError> {
         let mut setup = self.runs.setup(which, dial);
         setup.cut.a_p *= depth;
         let plan = self.runs.planner(which).work_out(&setup, &mut Silent)?;
         let share = peak(&plan).zip(peak(self.production));
-        Ok(Setting {
+        Ok(RungSetting {
             dial,
             within: self.range.holds(dial),
             force_share: share.map(|(rung, production)| rung / production),
@@ -76,7 +76,7 @@ impl Climb<'_> {
     /// Feeds per tooth that may be run, with their least: inside every wanted margin of a cautious
     /// run; inside the smaller margins of production where that leaves none. A tolerance that
     /// nobody gave bounds none.
-    fn feeds(&self, which: Which, depth: f64, spindle: f64) -> Result<(End, Interval), Stop> {
+    fn feeds(&self, which: Which, depth: f64, spindle: f64) -> Result<(FeedEnd, Interval), Stop> {
         let feed = spindle;
         let mut setup = self.runs.setup(which, Dial { spindle, feed });
         setup.cut.a_p *= depth;
@@ -101,7 +101,7 @@ impl Climb<'_> {
     }
 
     /// The gentlest run above the floor: the low end of the stand-in's speeds, the feed with it.
-    fn cautious(&self) -> Result<Setting, Stop> {
+    fn cautious(&self) -> Result<RungSetting, Stop> {
         let spindle = self.slow()?;
         let (least, feeds) = self.feeds(Which::StandIn, 1.0, spindle)?;
         let mut dial = self.just_above(&least, &feeds, spindle);
@@ -136,7 +136,7 @@ impl Climb<'_> {
     }
 
     /// The least feed as a whole percent of override if that stays inside the feeds, else exactly.
-    fn just_above(&self, least: &End, feeds: &Interval, spindle: f64) -> Dial {
+    fn just_above(&self, least: &FeedEnd, feeds: &Interval, spindle: f64) -> Dial {
         let exact = self.runs.feed_share(least.f_z, spindle);
         let feed = whole_up(exact);
         let dial = Dial { spindle, feed };
@@ -157,7 +157,7 @@ impl Climb<'_> {
     }
 
     /// The stand-in under production's peak force, or as near as its own checks allow.
-    fn equal_force(&self) -> Result<Setting, Stop> {
+    fn equal_force(&self) -> Result<RungSetting, Stop> {
         let wanted = self.wanted()?;
         let (least, _) = self.feeds(Which::StandIn, 1.0, 1.0)?;
         let f_z = if wanted > least.f_z {
@@ -167,7 +167,7 @@ impl Climb<'_> {
         };
         let setting = self.at(Which::StandIn, 1.0, self.dial_for(f_z))?;
         // The interval keeps wanted margins; only a broken bound stands in the way of the force.
-        let broken = |end: &End| setting.plan.check(end.limit.name).is_some_and(over);
+        let broken = |end: &FeedEnd| setting.plan.check(end.limit.name).is_some_and(over);
         let Some(most) = setting
             .plan
             .feeds_by_given
@@ -186,7 +186,7 @@ impl Climb<'_> {
             spindle: 1.0,
             feed: if cuts { whole } else { exact },
         };
-        Ok(Setting {
+        Ok(RungSetting {
             capped: Some(most),
             ..self.at(Which::StandIn, 1.0, dial)?
         })
@@ -236,7 +236,7 @@ impl Climb<'_> {
     }
 
     /// Production as programmed, with the feed turned up where it would rub.
-    fn produced(&self) -> Result<Setting, Stop> {
+    fn produced(&self) -> Result<RungSetting, Stop> {
         let floor = self.production.check(l::CHIP_FLOOR.name);
         let dial = match floor.map_or(State::Unknown, Check::state) {
             State::Unknown => return Err(Blocked::Needs("the cutting edge radius").into()),
@@ -257,7 +257,7 @@ impl Climb<'_> {
     /// Production at the least depth, from half upwards, that brings nothing over which the full
     /// depth has not. Where the full depth leaves no feed, the largest depth from half downwards
     /// that does.
-    fn reduced(&self) -> Result<Setting, Stop> {
+    fn reduced(&self) -> Result<RungSetting, Stop> {
         let full = match self.produced() {
             Ok(full) => full,
             Err(Stop::Blocked(blocked)) => return self.shallow(blocked),
@@ -273,7 +273,7 @@ impl Climb<'_> {
         Ok(full)
     }
 
-    fn shallow(&self, blocked: Blocked) -> Result<Setting, Stop> {
+    fn shallow(&self, blocked: Blocked) -> Result<RungSetting, Stop> {
         for share in SMALLER {
             match self.feeds(Which::Production, share, 1.0) {
                 Ok((least, feeds)) => {

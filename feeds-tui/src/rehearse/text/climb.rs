@@ -4,10 +4,10 @@ use super::{overs, percent};
 use crate::pass::text::line;
 use crate::rehearse::answered::Rehearsed;
 use crate::rehearse::words;
-use feeds_core::plan::interval::End;
+use feeds_core::plan::interval::FeedEnd;
 use feeds_core::quantity::Length;
-use feeds_core::rehearsal::ladder::{Blocked, Kind, Rung, Setting};
-use feeds_core::rehearsal::pair::{Verdict, pairs};
+use feeds_core::rehearsal::ladder::{Blocked, Rung, RungKind, RungSetting};
+use feeds_core::rehearsal::pair::{Proof, pairs};
 use feeds_core::symbol::{self as s, System};
 
 /// One rung in words.
@@ -67,7 +67,7 @@ pub fn steps(r: &Rehearsed, system: System) -> Vec<Step> {
 }
 
 /// What is set at the machine.
-fn set(setting: &Setting, system: System) -> String {
+fn set(setting: &RungSetting, system: System) -> String {
     let plan = &setting.plan;
     let dialled = if setting.within {
         format!(
@@ -91,12 +91,12 @@ fn set(setting: &Setting, system: System) -> String {
 fn rows(
     r: &Rehearsed,
     rung: &Rung,
-    setting: &Setting,
+    setting: &RungSetting,
     system: System,
 ) -> Vec<(&'static str, String)> {
     let plan = &setting.plan;
     let mut cut = match rung.kind {
-        Kind::Air => vec!["nothing is cut".to_owned()],
+        RungKind::Air => vec!["nothing is cut".to_owned()],
         _ => vec![
             format!("a_p {}", s::A_P.show(setting.a_p.value, system)),
             format!("a_e {}", s::A_E.show(setting.a_e.value, system)),
@@ -114,7 +114,7 @@ fn rows(
     }
     rows.push(("stop at", words::stop(rung.kind).to_owned()));
     let over = overs(plan);
-    if rung.kind != Kind::Air && !over.is_empty() {
+    if rung.kind != RungKind::Air && !over.is_empty() {
         rows.push((
             "over",
             format!("{}; do not run it like this", over.join(", ")),
@@ -124,15 +124,15 @@ fn rows(
 }
 
 /// What a rung proves, with the share of production's force and the checks it proves.
-fn proves(r: &Rehearsed, rung: &Rung, setting: &Setting) -> String {
+fn proves(r: &Rehearsed, rung: &Rung, setting: &RungSetting) -> String {
     let words = words::proves(rung.kind);
     let share = match (rung.kind, setting.force_share) {
-        (Kind::Air, _) => String::new(),
+        (RungKind::Air, _) => String::new(),
         (_, Some(share)) => format!(" ({} of production's peak force)", percent(share)),
         (_, None) => " (force not known)".to_owned(),
     };
     let mut text = format!("{words}{share}");
-    if rung.kind == Kind::EqualForce {
+    if rung.kind == RungKind::EqualForce {
         let all = pairs(&r.runs, &r.production.plan.checks, &setting.plan.checks);
         let loads = [
             "hold",
@@ -144,7 +144,7 @@ fn proves(r: &Rehearsed, rung: &Rung, setting: &Setting) -> String {
         ];
         let proven: Vec<&str> = all
             .iter()
-            .filter(|p| p.verdict == Verdict::Proven && loads.contains(&p.limit.name))
+            .filter(|p| p.verdict == Proof::Proven && loads.contains(&p.limit.name))
             .map(|p| p.limit.title)
             .collect();
         if !proven.is_empty() {
@@ -158,7 +158,7 @@ fn proves(r: &Rehearsed, rung: &Rung, setting: &Setting) -> String {
 /// Why a rung cannot be run.
 pub fn blocked(why: &Blocked, system: System) -> String {
     let show = |f_z: Length| s::F_Z.show(f_z.value, system);
-    let of = |end: &End| format!("{}, {}", end.limit.title, end.moment.words());
+    let of = |end: &FeedEnd| format!("{}, {}", end.limit.title, end.moment.words());
     match why {
         Blocked::NoFeed { least, most } => format!(
             "no feed does it: {} needs f_z of at least {}, {} allows at most {}",

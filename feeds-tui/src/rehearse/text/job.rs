@@ -9,7 +9,7 @@ use crate::rehearse::job::RehearsedJob;
 use crate::rehearse::notes::notes;
 use crate::rehearse::{decision, words};
 use feeds_core::rehearsal::ladder::Blocked;
-use feeds_core::rehearsal::pair::Verdict;
+use feeds_core::rehearsal::pair::Proof;
 use feeds_core::symbol::{self as s, System};
 
 /// A whole job as text: what each pass proves, its ladder, and the minutes in all.
@@ -61,20 +61,17 @@ fn of_pass(out: &mut String, r: &Rehearsed, system: System) {
     for (head, said) in [
         (
             "proven",
-            titles(r, |v| (v == Verdict::Proven).then(String::new)),
+            titles(r, |v| (v == Proof::Proven).then(String::new)),
         ),
         (
             "partly",
             titles(r, |v| match v {
-                Verdict::Partly(_) => Some(format!(" {}", short(v))),
+                Proof::Partly(_) => Some(format!(" {}", short(v))),
                 _ => None,
             }),
         ),
         ("not proven", unproven(r)),
-        (
-            "same",
-            titles(r, |v| (v == Verdict::Same).then(String::new)),
-        ),
+        ("same", titles(r, |v| (v == Proof::Same).then(String::new))),
     ] {
         let said = if said.is_empty() { "nothing" } else { &said };
         line(out, &format!("  {head:<11} "), said);
@@ -83,7 +80,7 @@ fn of_pass(out: &mut String, r: &Rehearsed, system: System) {
 }
 
 /// The checks that a verdict holds of, with what is to be said of it.
-fn titles(r: &Rehearsed, of: impl Fn(Verdict) -> Option<String>) -> String {
+fn titles(r: &Rehearsed, of: impl Fn(Proof) -> Option<String>) -> String {
     let said = r
         .pairs
         .iter()
@@ -96,7 +93,7 @@ fn titles(r: &Rehearsed, of: impl Fn(Verdict) -> Option<String>) -> String {
 fn unproven(r: &Rehearsed) -> String {
     let mut reasons: Vec<String> = Vec::new();
     for pair in &r.pairs {
-        if let Verdict::NotProven(reason) = pair.verdict {
+        if let Proof::NotProven(reason) = pair.verdict {
             let reason = why(reason);
             if !reasons.contains(&reason) {
                 reasons.push(reason);
@@ -107,7 +104,7 @@ fn unproven(r: &Rehearsed) -> String {
         .iter()
         .map(|reason| {
             let of = titles(r, |v| {
-                let same = matches!(v, Verdict::NotProven(w) if why(w) == *reason);
+                let same = matches!(v, Proof::NotProven(w) if why(w) == *reason);
                 same.then(String::new)
             });
             format!("{of} ({reason})")

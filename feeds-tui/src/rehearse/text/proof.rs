@@ -7,7 +7,7 @@ use crate::rehearse::answered::Rehearsed;
 use crate::rehearse::words;
 use feeds_core::limit::{Check, Found};
 use feeds_core::rehearsal::measure::Left;
-use feeds_core::rehearsal::pair::{Pair, Verdict, Why};
+use feeds_core::rehearsal::pair::{CheckPair, Proof, Why};
 use feeds_core::symbol::{self as s, System};
 
 /// The list of checks with what the rehearsal proves.
@@ -18,13 +18,13 @@ pub(super) fn proof(out: &mut String, r: &Rehearsed, system: System) {
         "  this run: ",
         &format!("{} of production", ratios(&r.ratios)),
     );
-    let order = |p: &&Pair| match p.verdict {
-        Verdict::Proven => 0,
-        Verdict::Partly(_) => 1,
-        Verdict::NotProven(_) => 2,
-        Verdict::Same => 3,
+    let order = |p: &&CheckPair| match p.verdict {
+        Proof::Proven => 0,
+        Proof::Partly(_) => 1,
+        Proof::NotProven(_) => 2,
+        Proof::Same => 3,
     };
-    let mut sorted: Vec<&Pair> = r.pairs.iter().collect();
+    let mut sorted: Vec<&CheckPair> = r.pairs.iter().collect();
     sorted.sort_by_key(order);
     for pair in sorted {
         let head = format!("  {:<14}", verdict(pair.verdict));
@@ -37,23 +37,23 @@ pub(super) fn proof(out: &mut String, r: &Rehearsed, system: System) {
 }
 
 /// The verdict in words.
-pub fn verdict(verdict: Verdict) -> String {
+pub fn verdict(verdict: Proof) -> String {
     match verdict {
-        Verdict::Proven => "proven".to_owned(),
-        Verdict::Partly(_) => format!("partly {}", short(verdict)),
-        Verdict::NotProven(_) => "not proven".to_owned(),
-        Verdict::Same => "same in both".to_owned(),
+        Proof::Proven => "proven".to_owned(),
+        Proof::Partly(_) => format!("partly {}", short(verdict)),
+        Proof::NotProven(_) => "not proven".to_owned(),
+        Proof::Same => "same in both".to_owned(),
     }
 }
 
 /// The share that is proven.
-pub fn short(verdict: Verdict) -> String {
+pub fn short(verdict: Proof) -> String {
     match verdict {
-        Verdict::Proven => "100 %".to_owned(),
+        Proof::Proven => "100 %".to_owned(),
         // A share just below all of it is never rounded up to all of it.
-        Verdict::Partly(share) => format!("{:.0} %", (100.0 * share).floor().max(1.0)),
-        Verdict::NotProven(_) => "nothing".to_owned(),
-        Verdict::Same => "the same".to_owned(),
+        Proof::Partly(share) => format!("{:.0} %", (100.0 * share).floor().max(1.0)),
+        Proof::NotProven(_) => "nothing".to_owned(),
+        Proof::Same => "the same".to_owned(),
     }
 }
 
@@ -70,7 +70,7 @@ pub fn why(why: Why) -> String {
     }
 }
 
-fn pair_text(pair: &Pair, system: System) -> String {
+fn pair_text(pair: &CheckPair, system: System) -> String {
     let symbol = pair.limit.symbol;
     let side = |check: Option<&Check>| match check.map(|c| c.found) {
         Some(Found::Known { value, bound }) => format!(
@@ -88,7 +88,7 @@ fn pair_text(pair: &Pair, system: System) -> String {
         side(pair.rehearsal.as_ref())
     );
     match pair.verdict {
-        Verdict::NotProven(reason) => format!("{values}; {}", why(reason)),
+        Proof::NotProven(reason) => format!("{values}; {}", why(reason)),
         _ => values,
     }
 }

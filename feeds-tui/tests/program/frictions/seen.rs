@@ -3,7 +3,7 @@
 use super::{flags, json, pairs, said};
 use crate::shell::{folder, ran_line, text};
 use crate::walk::{demo, frame, press};
-use feeds_core::lesson::{Mark, Wanted, exercise, kinds, practice};
+use feeds_core::lesson::{AskedFor, Mark, exercise, kinds, practice};
 use feeds_core::quantity::{Amount, Dimension};
 use feeds_core::symbol::System;
 use std::collections::BTreeSet;
@@ -178,7 +178,7 @@ fn a_length_off_by_25_4_is_recognised_in_every_question() {
         for kind in kinds() {
             for seed in 0..4 {
                 for question in exercise(kind, seed, system).unwrap().questions {
-                    let Wanted::Number { right, .. } = &question.wanted else {
+                    let AskedFor::Number { right, .. } = &question.wanted else {
                         continue;
                     };
                     if right.unit.dimension != Dimension::Length {

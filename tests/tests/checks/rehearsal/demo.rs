@@ -1,10 +1,10 @@
 //! The ladder of every pass of the demo, and the exceptions it is expected to have.
 
 use super::{plain_loads, plain_wall};
-use feeds_core::plan::interval::End;
+use feeds_core::plan::interval::FeedEnd;
 use feeds_core::quantity::in_mm;
 use feeds_core::rehearsal::Which;
-use feeds_core::rehearsal::ladder::{Blocked, Kind};
+use feeds_core::rehearsal::ladder::{Blocked, RungKind};
 use feeds_core::symbol::System;
 use feeds_tui::demo::passes;
 use feeds_tui::pass::answered::Answered;
@@ -51,7 +51,7 @@ fn demo() -> Vec<(String, Rehearsed)> {
 /// Judged from first principles: at the feed whose chip just reaches the floor, plain slices press
 /// so hard that the cutter's core is loaded beyond a third of what breaks it, or that the machine
 /// and a round bar as thick as the cutter give by more than the tolerance that was asked for.
-fn no_feed_keeps_both(name: &str, run: &Answered, least: &End, most: &End) {
+fn no_feed_keeps_both(name: &str, run: &Answered, least: &FeedEnd, most: &FeedEnd) {
     assert_eq!(least.limit.name, "chip-floor", "{name}");
     let setup = &run.resolved.setup;
     let (cutter, d) = (&setup.cutter, in_mm(setup.cutter.diameter));
@@ -107,7 +107,7 @@ fn the_ladder_has_five_rungs_that_cut() {
     let mut exceptions = Vec::new();
     for (name, r) in demo() {
         let ladder = text::ladder(&r, System::Metric);
-        for (at, kind) in Kind::ALL.into_iter().enumerate() {
+        for (at, kind) in RungKind::ALL.into_iter().enumerate() {
             let head = format!("{}. {}: ", at + 1, words::name(kind));
             assert!(ladder.contains(&head), "{name}: no «{head}» in\n{ladder}");
         }
@@ -115,7 +115,7 @@ fn the_ladder_has_five_rungs_that_cut() {
         assert_eq!(r.ladder.len(), 5);
         for rung in &r.ladder {
             match &rung.setting {
-                Ok(setting) if rung.kind != Kind::Air => {
+                Ok(setting) if rung.kind != RungKind::Air => {
                     let floor = setting.plan.h_min.unwrap();
                     let moments = setting.plan.moments.iter();
                     for (m, _) in moments {
