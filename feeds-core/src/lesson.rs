@@ -1,8 +1,8 @@
 //! Practice: questions made from formulas and checks, marked, and wrong answers told by the slip
 //! that produces them.
 //!
-//! An [`Exercise`] is drawn from a [`ExerciseKind`] and a seed: a direction is asked before a number. The
-//! numbers are such that no two slips, and no slip and the right answer, come to the same.
+//! An [`Exercise`] is drawn from an [`ExerciseKind`] and a seed: a direction is asked before a
+//! number. The numbers are such that no two slips, and no slip and the right answer, come to the same.
 
 mod case;
 mod kind;

@@ -16,6 +16,7 @@
 pub mod band;
 pub mod cut;
 pub mod cutter;
+pub mod entry;
 pub mod error;
 pub mod filled;
 pub mod formula;

@@ -16,11 +16,6 @@ use crate::plan::loads::LoadModel;
 use crate::plan::setup::{Given, Setup, SetupError};
 use crate::plan::{Plan, Planner};
 use crate::quantity::{SpindleSpeed, Velocity};
-use crate::range::Range;
-use crate::symbol as s;
-
-/// What an override can be turned to at all, in percent; 0 stops the spindle or the table.
-pub const OVERRIDE: Range = Range::of(&s::OVERRIDE, 1.0, 400.0);
 
 /// The two overrides, as shares of what is programmed: 1 leaves it as it is.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -8,6 +8,7 @@ use crate::arguments::Look;
 use crate::pass::answered::{Answered, answered};
 use crate::pass::description::Description;
 use crate::pass::document::Document;
+use crate::pass::field::Key;
 use crate::pass::overrides::Overrides;
 use crate::pass::resolve::TablesIn;
 use crate::pass::text::{Show, text};
@@ -27,78 +28,78 @@ pub struct NamedPass {
 }
 
 /// Entries that every pass of the bolster shares.
-const SHARED: &[(&str, &str)] = &[
-    ("stock", "1095 with 15N20"),
-    ("condition", "annealed"),
-    ("machine", "bench-5000"),
-    ("travel", "260 x 140 x 180 mm"),
-    ("look-ahead", "24"),
-    ("path-tolerance", "0.02 mm"),
-    ("stock-size", "36 x 18 x 9 mm"),
-    ("zero", "X1mm,Y1mm,Z9mm"),
+const SHARED: &[(Key, &str)] = &[
+    (Key::Stock, "1095 with 15N20"),
+    (Key::Condition, "annealed"),
+    (Key::Machine, "bench-5000"),
+    (Key::Travel, "260 x 140 x 180 mm"),
+    (Key::LookAhead, "24"),
+    (Key::PathTolerance, "0.02 mm"),
+    (Key::StockSize, "36 x 18 x 9 mm"),
+    (Key::Zero, "X1mm,Y1mm,Z9mm"),
     (
-        "jaws",
+        Key::Jaws,
         "X-12mm..46mm,Y-22mm..-1mm,Z-30mm..-5mm; X-12mm..46mm,Y17mm..38mm,Z-30mm..-5mm",
     ),
-    ("hold", "vise"),
-    ("grip", "4 mm"),
-    ("height", "3 mm"),
-    ("runout", "5 um"),
-    ("collet-grip", "1.2 kN"),
-    ("direction", "up"),
-    ("intent", "cautious"),
+    (Key::Hold, "vise"),
+    (Key::Grip, "4 mm"),
+    (Key::Height, "3 mm"),
+    (Key::Runout, "5 um"),
+    (Key::ColletGrip, "1.2 kN"),
+    (Key::Direction, "up"),
+    (Key::Intent, "cautious"),
 ];
 
 /// A pass: its name, and what is typed for it beside [`SHARED`].
-type Row = (&'static str, &'static [(&'static str, &'static str)]);
+type Row = (&'static str, &'static [(Key, &'static str)]);
 
 const PASSES: &[Row] = &[
     (
         "relief pocket",
         &[
-            ("cutter", "5 mm square, 3 edges, AlTiN carbide"),
-            ("centre-cutting", "yes"),
-            ("stick-out", "14 mm"),
-            ("path", "pocket"),
-            ("depth", "1.2 mm"),
-            ("engagement-angle", "50 deg"),
-            ("entry", "helix"),
+            (Key::Cutter, "5 mm square, 3 edges, AlTiN carbide"),
+            (Key::CentreCutting, "yes"),
+            (Key::StickOut, "14 mm"),
+            (Key::Path, "pocket"),
+            (Key::Depth, "1.2 mm"),
+            (Key::EngagementAngle, "50 deg"),
+            (Key::Entry, "helix"),
         ],
     ),
     (
         "outside, finished with a ball",
         &[
-            ("cutter", "4 mm ball, 2 edges, AlTiN carbide"),
-            ("stick-out", "12 mm"),
-            ("path", "ball-finish"),
-            ("depth", "0.15 mm"),
-            ("width", "0.2 mm"),
-            ("tilt", "15 deg"),
-            ("slope", "20 deg"),
+            (Key::Cutter, "4 mm ball, 2 edges, AlTiN carbide"),
+            (Key::StickOut, "12 mm"),
+            (Key::Path, "ball-finish"),
+            (Key::Depth, "0.15 mm"),
+            (Key::Width, "0.2 mm"),
+            (Key::Tilt, "15 deg"),
+            (Key::Slope, "20 deg"),
         ],
     ),
     (
         "pin recess, opened",
         &[
-            ("cutter", "2 mm square, 2 edges, AlTiN carbide"),
-            ("centre-cutting", "yes"),
-            ("stick-out", "6 mm"),
-            ("path", "pocket"),
-            ("depth", "0.3 mm"),
-            ("engagement-angle", "60 deg"),
-            ("entry", "helix"),
+            (Key::Cutter, "2 mm square, 2 edges, AlTiN carbide"),
+            (Key::CentreCutting, "yes"),
+            (Key::StickOut, "6 mm"),
+            (Key::Path, "pocket"),
+            (Key::Depth, "0.3 mm"),
+            (Key::EngagementAngle, "60 deg"),
+            (Key::Entry, "helix"),
         ],
     ),
     (
         "pin recess, corners",
         &[
-            ("cutter", "1 mm square, 2 edges, AlTiN carbide"),
-            ("stick-out", "3.5 mm"),
-            ("edge-radius", "4 um"),
-            ("path", "side"),
-            ("depth", "0.15 mm"),
-            ("width", "0.1 mm"),
-            ("previous", "2 mm"),
+            (Key::Cutter, "1 mm square, 2 edges, AlTiN carbide"),
+            (Key::StickOut, "3.5 mm"),
+            (Key::EdgeRadius, "4 um"),
+            (Key::Path, "side"),
+            (Key::Depth, "0.15 mm"),
+            (Key::Width, "0.1 mm"),
+            (Key::Previous, "2 mm"),
         ],
     ),
 ];

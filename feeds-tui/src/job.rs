@@ -2,7 +2,7 @@
 
 use crate::pass::answered::{Answered, answered};
 use crate::pass::description::Description;
-use crate::pass::field::{Shelf, field};
+use crate::pass::field::{Key, Shelf};
 use crate::pass::overrides::Overrides;
 use crate::pass::part;
 use crate::pass::resolve::Shelves;
@@ -98,9 +98,8 @@ pub fn description_of(
     let Some((before, diameter)) = left_by(job, at, shelves) else {
         return (description, None);
     };
-    if description.get("previous").is_none() {
-        let kept = description.set("previous", &diameter);
-        debug_assert!(kept.is_ok(), "the key is of the register");
+    if description.get(Key::Previous).is_none() {
+        description.put(Key::Previous, &diameter);
     }
     (description, Some(before))
 }
@@ -209,7 +208,7 @@ fn slot(job: &Job, at: usize, shelves: &impl Shelves) -> Option<(usize, f64)> {
     };
     let is = |at: usize, path: &str| {
         let description = job.description(&job.passes[at]);
-        let own = description.get("path").unwrap_or_default();
+        let own = description.get(Key::Path).unwrap_or_default();
         own.eq_ignore_ascii_case(path)
     };
     // Only these go along the slot.
@@ -220,8 +219,8 @@ fn slot(job: &Job, at: usize, shelves: &impl Shelves) -> Option<(usize, f64)> {
 
 /// What tells one cutter from another.
 pub(crate) fn cutter_of(description: &Description) -> String {
-    let texts = Shelf::Cutters.fields().map(|f| f.key);
-    let all: Vec<&str> = std::iter::once("cutter")
+    let texts = Shelf::Cutters.fields().map(|f| f.id);
+    let all: Vec<&str> = std::iter::once(Key::Cutter)
         .chain(texts)
         .map(|key| description.get(key).unwrap_or_default())
         .collect();
@@ -238,12 +237,12 @@ fn left_by(job: &Job, at: usize, shelves: &impl Shelves) -> Option<(usize, Strin
         return None;
     }
     let own = job.description(pass);
-    let yes = |d: &Description, key| {
+    let yes = |d: &Description, key: Key| {
         d.get(key)
             .is_some_and(|t| crate::pass::field::yes(t) == Ok(true))
     };
     let found_out = pass.follows.is_empty();
-    if found_out && (own.get("previous").is_some() || !yes(&own, "corner")) {
+    if found_out && (own.get(Key::Previous).is_some() || !yes(&own, Key::Corner)) {
         return None;
     }
     let (diameter, _) = diameter_of(&own, shelves)?;
@@ -258,9 +257,9 @@ fn left_by(job: &Job, at: usize, shelves: &impl Shelves) -> Option<(usize, Strin
     let clears = |before: &usize| {
         let other = job.description(&job.passes[*before]);
         let pocket = other
-            .get("path")
+            .get(Key::Path)
             .is_some_and(|p| p.eq_ignore_ascii_case("pocket"));
-        pocket || yes(&other, "corner")
+        pocket || yes(&other, Key::Corner)
     };
     (0..at).rev().filter(clears).find_map(larger)
 }
@@ -270,7 +269,7 @@ pub(crate) fn diameter_of(
     description: &Description,
     shelves: &impl Shelves,
 ) -> Option<(f64, String)> {
-    let text = match (description.get("diameter"), description.get("cutter")) {
+    let text = match (description.get(Key::Diameter), description.get(Key::Cutter)) {
         (Some(text), _) => text.to_owned(),
         (None, Some(name)) => {
             let part = match shelves.find(Shelf::Cutters, name).ok()? {
@@ -281,6 +280,6 @@ pub(crate) fn diameter_of(
         }
         (None, None) => return None,
     };
-    let si = field("diameter")?.read(&text).ok().flatten()?;
+    let si = Key::Diameter.field().read(&text).ok().flatten()?;
     Some((si, text))
 }

@@ -13,6 +13,7 @@ pub mod effect;
 pub mod fastest;
 pub mod feed_dial;
 pub mod field;
+pub mod key;
 pub mod law;
 pub mod opens;
 pub mod overrides;

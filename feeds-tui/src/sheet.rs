@@ -14,6 +14,7 @@ pub mod working;
 use crate::job::{Worked, WorkedPass};
 use crate::pass::answered::{Answered, Careful};
 use crate::pass::decision::{self, clause, share};
+use crate::pass::field::Key;
 use crate::pass::opens;
 use crate::pass::overrides::{Begins, Cell, Overrides};
 use crate::pass::sure::with_worn;
@@ -248,7 +249,7 @@ fn pass(worked: &Worked<'_>, at: usize, shared: &[String], system: System) -> Sh
 fn programme(of: &WorkedPass<'_>) -> Vec<(&'static str, String)> {
     let tool = of.pass.tool_number().map(|number| format!("T{number}"));
     let programme = Some(of.pass.programme.clone()).filter(|name| !name.is_empty());
-    let zero = of.description.get("zero").map(str::to_owned);
+    let zero = of.description.get(Key::Zero).map(str::to_owned);
     let given = [("tool", tool), ("programme", programme), ("zero", zero)];
     let given = given.into_iter();
     given
@@ -257,7 +258,7 @@ fn programme(of: &WorkedPass<'_>) -> Vec<(&'static str, String)> {
 }
 
 fn cutter(pass: &WorkedPass<'_>, system: System) -> String {
-    let name = pass.description.get("cutter").map(str::to_owned);
+    let name = pass.description.get(Key::Cutter).map(str::to_owned);
     let Ok(answer) = &pass.outcome else {
         return name.unwrap_or_default();
     };

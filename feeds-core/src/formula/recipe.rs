@@ -11,7 +11,6 @@ mod result;
 
 mod geometry;
 mod load;
-mod load_entry;
 mod motion;
 mod wear;
 

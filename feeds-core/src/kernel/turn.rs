@@ -8,8 +8,8 @@
 //! F_x = -F_t cos φ - F_r sin φ      F_y = F_t sin φ - F_r cos φ      dz = dφ / lag per mm
 //! ```
 //!
-//! so the load needs the integrals of [`ArcTable`] at the two ends of the engaged arc only. A straight
-//! edge is the limit: the integrand times the depth.
+//! so the load needs the integrals of [`ArcTable`] at the two ends of the engaged arc only. A
+//! straight edge is the limit: the integrand times the depth.
 //!
 //! # Source
 //! Linear edge model and directions: Y. Altintas, Manufacturing Automation, ch. 2 (memory).

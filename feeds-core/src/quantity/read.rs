@@ -38,6 +38,17 @@ pub fn read<Q: Quantity>(text: &str) -> Result<Typed<Q>, EntryError> {
     })
 }
 
+/// Whether a text is a number without any unit.
+///
+/// # Example
+/// ```
+/// use feeds_core::quantity::read::is_plain;
+/// assert!(is_plain("4400") && !is_plain("4400 rpm") && !is_plain("50 %"));
+/// ```
+pub fn is_plain(text: &str) -> bool {
+    !text.ends_with('%') && read_si(text, Dimension::Ratio).is_ok()
+}
+
 /// As [`read`], for a dimension known only at run time; gives SI base units.
 ///
 /// # Errors

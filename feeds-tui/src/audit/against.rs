@@ -2,6 +2,7 @@
 
 use super::known::{Surroundings, Told};
 use super::shown::Shown;
+use crate::pass::field::Key;
 use feeds_core::programme::{Bounds, MachineKnown};
 use feeds_core::quantity::amount::significant;
 use serde::Serialize;
@@ -89,13 +90,13 @@ impl Surroundings {
         let (Some(fastest), Told::One(acceleration)) = (self.fastest.value(), &self.acceleration)
         else {
             let missing = [
-                ("axis-feed", self.fastest.value().is_none()),
-                ("acceleration", self.acceleration.value().is_none()),
+                (Key::AxisFeed, self.fastest.value().is_none()),
+                (Key::Acceleration, self.acceleration.value().is_none()),
             ];
             let missing = missing
                 .iter()
                 .filter(|(_, open)| *open)
-                .map(|(key, _)| *key);
+                .map(|(key, _)| key.text());
             let missing: Vec<&str> = missing.collect();
             return Against {
                 what: "reach",

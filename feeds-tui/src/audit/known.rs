@@ -7,7 +7,7 @@ use super::tool;
 use crate::axes;
 use crate::job::Worked;
 use crate::pass::description::Description;
-use crate::pass::field::Field;
+use crate::pass::field::Key;
 use crate::pass::resolve::Shelves;
 use crate::pass::resolve::around::{Around, From, around};
 use feeds_core::error::EntryError;
@@ -219,7 +219,7 @@ fn surroundings(
         passes.push(around);
         let of_programme = |e: &EntryError| {
             let field = e.field().and_then(crate::pass::field::field);
-            field.is_some_and(|f| f.key == "machine" || Field::is_of_programme(f))
+            field.is_some_and(|f| f.id == Key::Machine || f.is_of_programme())
         };
         wrong.extend(
             errors
@@ -233,7 +233,7 @@ fn surroundings(
     let mut of_machine = passes.clone();
     if let Some(name) = asked.machine {
         let mut named = Description::default();
-        named.set("machine", name)?;
+        named.put(Key::Machine, name);
         let (mut around, errors) = around(&named, shelves);
         if let Some(error) = errors.into_iter().next() {
             return Err(match error {
@@ -245,9 +245,8 @@ fn surroundings(
         of_machine = vec![around];
     }
     let travel = asked.travel.map(|text| {
-        let field = crate::pass::field::field("travel");
-        let field = field.unwrap_or(&crate::pass::field::FIELDS[0]);
-        field.axes(text).map(|si| si.map(|v| v * 1e3))
+        let si = Key::Travel.field().axes(text);
+        si.map(|si| si.map(|v| v * 1e3))
     });
     let travel = travel.transpose().map_err(of("--travel"))?;
     let stock = asked

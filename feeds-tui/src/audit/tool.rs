@@ -1,10 +1,18 @@
 //! What is known of a tool: `3=D6mm,z4,floor=3um`, or `D6mm,z4` of one that no T word names.
 
+use feeds_core::entry::{self, Row};
 use feeds_core::error::EntryError;
 use feeds_core::nearest::{advice, nearest};
 use feeds_core::programme::{ToolKind, ToolKnown};
-use feeds_core::quantity::Dimension;
-use feeds_core::quantity::read::read_si;
+
+// A programme may be of any machine, so its tools take the wider ranges.
+const DIAMETER: Row = entry::DIAMETER.of_formula();
+const CHIP: Row = entry::CHIP_THICKNESS.of_formula();
+const FEED: Row = entry::FEED_PER_TOOTH.of_formula();
+const SPEED: Row = entry::CUTTING_SPEED.of_formula();
+const RAMP: Row = entry::RAMP_ANGLE.of_formula();
+const PITCH: Row = entry::PITCH.of_formula();
+const FLUTES: Row = entry::EDGES.of_formula();
 
 /// The words of a tool that stand before an `=`.
 const KEYS: [&str; 7] = ["floor", "band", "vc", "plunge", "ramp", "pitch", "pass"];
@@ -84,16 +92,10 @@ fn one(tool: &mut ToolKnown, part: &str) -> Result<(), EntryError> {
     let digits = |text: &str| text.starts_with(|c: char| c.is_ascii_digit() || c == '.');
     match (part.chars().next(), part.get(1..)) {
         (Some('D' | 'd'), Some(rest)) if digits(rest) => {
-            tool.diameter_mm = Some(millimetres(rest)?);
+            tool.diameter_mm = Some(millimetres(DIAMETER, rest)?);
         }
         (Some('z' | 'Z'), Some(rest)) if digits(rest) => {
-            let edges: u32 = rest.parse().unwrap_or(0);
-            if !(1..=20).contains(&edges) {
-                return Err(EntryError::sentence(format!(
-                    "«{part}» is not a number of flutes from 1 to 20, such as z4"
-                )));
-            }
-            tool.edges = Some(edges);
+            tool.edges = Some(flutes(part, rest)?);
         }
         _ => return Err(unknown(part)),
     }
@@ -120,17 +122,17 @@ fn unknown(part: &str) -> EntryError {
 
 fn keyed(tool: &mut ToolKnown, key: &str, value: &str) -> Result<(), EntryError> {
     match key {
-        "floor" => tool.chip_floor_mm = Some(millimetres(value)?),
+        "floor" => tool.chip_floor_mm = Some(millimetres(CHIP, value)?),
         "band" => {
             let (least, most) = value.split_once("..").ok_or_else(|| {
                 EntryError::sentence(format!("«{value}» is not a band, such as 0.01mm..0.04mm"))
             })?;
-            tool.feed_band = Some((millimetres(least)?, millimetres(most)?));
+            tool.feed_band = Some((millimetres(FEED, least)?, millimetres(FEED, most)?));
         }
-        "vc" => tool.most_cutting_speed = Some(read_si(value, Dimension::Speed)? * 60.0),
+        "vc" => tool.most_cutting_speed = Some(si(SPEED, value)? * 60.0),
         "plunge" => tool.can_plunge = Some(crate::pass::field::yes(value)?),
-        "ramp" => tool.ramp_limit_deg = Some(read_si(value, Dimension::Angle)?.to_degrees()),
-        "pitch" => tool.pitch_mm = Some(millimetres(value)?),
+        "ramp" => tool.ramp_limit_deg = Some(si(RAMP, value)?.to_degrees()),
+        "pitch" => tool.pitch_mm = Some(millimetres(PITCH, value)?),
         _ => {
             return Err(EntryError::UnknownName {
                 kind: "word for a tool",
@@ -142,15 +144,25 @@ fn keyed(tool: &mut ToolKnown, key: &str, value: &str) -> Result<(), EntryError>
     Ok(())
 }
 
-fn millimetres(text: &str) -> Result<f64, EntryError> {
-    let si = read_si(text, Dimension::Length)?;
-    if si > 0.0 {
-        Ok(si * 1e3)
-    } else {
-        Err(EntryError::sentence(format!(
-            "«{text}» is not above zero, such as 6mm"
-        )))
-    }
+fn flutes(part: &str, number: &str) -> Result<u32, EntryError> {
+    let wrong = || {
+        let (least, most) = FLUTES.range.ends();
+        EntryError::sentence(format!(
+            "«{part}» is not a number of flutes from {least} to {most}, such as z{}",
+            FLUTES.example
+        ))
+    };
+    let number: u32 = number.parse().map_err(|_| wrong())?;
+    let inside = FLUTES.range.check(f64::from(number), FLUTES.why);
+    inside.map(|()| number).map_err(|_| wrong())
+}
+
+fn si(row: Row, text: &str) -> Result<f64, EntryError> {
+    row.range.read(text, row.why)
+}
+
+fn millimetres(row: Row, text: &str) -> Result<f64, EntryError> {
+    si(row, text).map(|si| si * 1e3)
 }
 
 #[cfg(test)]
@@ -190,7 +202,8 @@ mod tests {
         refused("6mm", "has no number of a tool");
         refused("a=D6mm", "«a» is not the number of a tool");
         refused("3=D6", "has no unit");
-        refused("3=z0", "flutes from 1 to 20");
+        refused("3=z0", "flutes from 1 to 200");
+        refused("3=z201", "flutes from 1 to 200");
         refused("3=bal", "did you mean «ball»?");
         for part in ["6", "6mm", "Dfoo", "x"] {
             refused(
@@ -200,6 +213,8 @@ mod tests {
         }
         refused("3=flor=3um", "did you mean «floor»?");
         refused("3=band=0.01mm", "is not a band");
-        refused("3=D0mm", "not above zero");
+        refused("3=D0mm", "0 mm is not between 0.01 mm and 1000 mm");
+        refused("3=vc=-90m/min", "is not between 0.01 m/min");
+        refused("3=ramp=90deg", "is not between 0.001 deg and 89 deg");
     }
 }

@@ -5,7 +5,7 @@
 use super::files::Files;
 use crate::answer::{Answer, Failure};
 use crate::arguments::{Arguments, Example, TEMPLATE, shown};
-use crate::pass::field::{FIELDS, Field, Shelf, Takes, field};
+use crate::pass::field::{FIELDS, Field, Key, Shelf, Takes, field};
 use crate::store::job::OF_PASS;
 use crate::store::shop::Shop;
 use crate::tui::shop::{Shop as _, conditions, full_name, names};
@@ -262,7 +262,7 @@ impl Offers<'_> {
         let name = full.unwrap_or_else(|| name.to_owned());
         let mut own = self.shop.on(Shelf::Stocks);
         let own = own.find(|item| item.name == name);
-        let row = own.and_then(|item| item.texts.get("stock"));
+        let row = own.and_then(|item| item.texts.get(Key::Stock));
         row.map_or(name.clone(), str::to_owned)
     }
 }

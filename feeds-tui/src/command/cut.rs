@@ -7,7 +7,7 @@ use crate::arguments::{Example, Look, TEMPLATE, shown};
 use crate::pass::alias;
 use crate::pass::answered::answered;
 use crate::pass::description::Description;
-use crate::pass::field::{FIELDS, Takes};
+use crate::pass::field::{FIELDS, Field, Takes};
 use crate::pass::overrides::Overrides;
 use crate::pass::text::{Show, text};
 use crate::words::capital;
@@ -104,13 +104,19 @@ pub(super) fn entries(command: Command) -> Command {
         }
         // A flag of its own, not an alias of clap's: the name may tell the unit.
         let other = |name: &'static str| {
-            let others = alias::names_of(field.key).filter(move |n| *n != name);
+            let others = all_names(field).filter(move |n| *n != name);
             let arg = arg.clone().id(name).long(name).hide(true);
             arg.conflicts_with_all(others)
         };
-        let names: Vec<Arg> = alias::of_key(field.key).map(|a| other(a.typed)).collect();
+        let names: Vec<Arg> = alias::others(field.id).map(|a| other(a.typed)).collect();
         command.arg(arg).args(names)
     })
+}
+
+/// Every name that an entry is a flag by.
+fn all_names(field: &Field) -> impl Iterator<Item = &'static str> + use<> {
+    let others = alias::others(field.id).map(|a| a.typed);
+    [field.key].into_iter().chain(others)
 }
 
 impl FromArgMatches for Flags {
@@ -137,7 +143,7 @@ impl FromArgMatches for Flags {
 pub(super) fn typed(matches: &ArgMatches) -> Description {
     let mut pass = Description::default();
     for field in FIELDS.iter().filter(|f| !f.is_of_programme()) {
-        for name in alias::names_of(field.key) {
+        for name in all_names(field) {
             if let Some(text) = matches.get_one::<String>(name) {
                 let kept = pass.set(name, text);
                 debug_assert!(kept.is_ok(), "the key is of the register");

@@ -5,8 +5,6 @@ mod edge_force;
 use super::pairs::pair;
 use crate::answer::{Answer, Failure};
 use crate::arguments::{Example, Look, TEMPLATE, shown};
-use crate::pass::alias::meant;
-use crate::pass::field::field;
 use crate::words::in_units;
 use clap::Args;
 use feeds_core::error::EntryError;
@@ -15,7 +13,6 @@ use feeds_core::notebook::Recorded;
 use feeds_core::quantity::Amount;
 use feeds_core::symbol::{SYMBOLS, System};
 use serde::Serialize;
-use std::borrow::Cow;
 use std::fmt::Write as _;
 
 const EXAMPLES: &[Example] = &[
@@ -80,11 +77,8 @@ pub fn answer(flags: &Flags, look: Look) -> Result<Answer, Failure> {
 }
 
 fn one(recipe: &Recipe, entries: &[String], look: Look) -> Result<Answer, EntryError> {
-    let entries: Vec<(&str, Cow<'_, str>)> = entries
-        .iter()
-        .map(|entry| pair(entry, "D=6mm").map(|(key, text)| called(recipe, key, text)))
-        .collect::<Result<_, _>>()?;
-    let entries: Vec<(&str, &str)> = entries.iter().map(|(key, t)| (*key, &**t)).collect();
+    let entries = entries.iter().map(|entry| pair(entry, "D=6mm"));
+    let entries = entries.collect::<Result<Vec<(&str, &str)>, _>>()?;
     let mut notes = Recorded::default();
     let results = recipe::run(recipe.name, &entries, &mut notes)?;
     if look.json {
@@ -100,16 +94,6 @@ fn one(recipe: &Recipe, entries: &[String], look: Look) -> Result<Answer, EntryE
         }
     }
     Ok(Answer::plain(text))
-}
-
-/// The entry of the formula that is meant by what the trade calls it: `flutes` is its z.
-fn called<'e>(recipe: &Recipe, key: &'e str, text: &'e str) -> (&'e str, Cow<'e, str>) {
-    let own = |key: &str| recipe.fields.iter().find(|f| f.key == key);
-    let symbol = || field(key).and_then(|of| own(of.symbol()?.text));
-    match (own(key), symbol()) {
-        (None, Some(meant_by)) => (meant_by.key, meant(key, text)),
-        _ => (key, text.into()),
-    }
 }
 
 fn outcome_text(outcome: &Outcome, system: System) -> String {

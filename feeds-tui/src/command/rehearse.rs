@@ -9,7 +9,7 @@ use crate::job::worked;
 use crate::pass::resolve::Shelves;
 use crate::pass::text::Show;
 use crate::rehearse::answered::rehearsed;
-use crate::rehearse::asked::{Asked, ENTRIES};
+use crate::rehearse::asked::{Ask, Asked, ENTRIES};
 use crate::rehearse::document::{document, job_document};
 use crate::rehearse::job::{of_pass, rehearsed_job};
 use crate::rehearse::text;
@@ -125,7 +125,7 @@ impl FromArgMatches for Flags {
         self.pass = matches.get_one::<String>("pass").cloned();
         for entry in ENTRIES {
             if let Some(text) = matches.get_one::<String>(entry.key) {
-                self.asked.texts.push((entry.key, text.clone()));
+                self.asked.texts.push((entry.id, text.clone()));
             }
         }
         Ok(())
@@ -159,12 +159,13 @@ pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Fa
             .map_err(|e| Failure::Entries(vec![e]))?;
         let asked = of_pass(&worked.passes[at], &flags.asked.texts);
         one(&asked, flags.show, &shelves, look)?
-    } else if let Some(key) = ["measured", "length"]
+    } else if let Some(ask) = [Ask::Measured, Ask::Length]
         .into_iter()
-        .find(|key| flags.asked.get(key).is_some())
+        .find(|ask| flags.asked.get(*ask).is_some())
     {
         return alone(&format!(
-            "{key} is of one pass: name it with --pass, such as --pass 1"
+            "{} is of one pass: name it with --pass, such as --pass 1",
+            ask.text()
         ));
     } else {
         let job = rehearsed_job(&worked, &flags.asked.texts, &shelves).map_err(Failure::Entries)?;

@@ -6,6 +6,7 @@ use crate::answer::{Answer, Failure};
 use crate::arguments::{Example, Look, TEMPLATE, shown};
 use crate::job::worked;
 use crate::pass::answered::Answered;
+use crate::rehearse::asked::Ask;
 use crate::rehearse::job::rehearsed_job;
 use crate::sheet::{Sheet, html, plain, working};
 use clap::Args;
@@ -57,16 +58,16 @@ pub struct Flags {
 
 impl Flags {
     /// What is asked of the rehearsal, if a stand-in is named.
-    fn rehearsal(&self) -> Option<Vec<(&'static str, String)>> {
+    fn rehearsal(&self) -> Option<Vec<(Ask, String)>> {
         self.stand_in.as_ref()?;
         let texts = [
-            ("stand-in", &self.stand_in),
-            ("stand-in-condition", &self.stand_in_condition),
-            ("override-range", &self.override_range),
+            (Ask::StandIn, &self.stand_in),
+            (Ask::StandInCondition, &self.stand_in_condition),
+            (Ask::OverrideRange, &self.override_range),
         ];
         let given = texts
             .into_iter()
-            .filter_map(|(key, t)| Some((key, t.clone()?)));
+            .filter_map(|(ask, t)| Some((ask, t.clone()?)));
         Some(given.collect())
     }
 }

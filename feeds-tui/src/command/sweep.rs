@@ -5,7 +5,7 @@ use super::pairs::pair;
 use crate::answer::{Answer, Failure};
 use crate::arguments::Look;
 use crate::pass::description::Description;
-use crate::pass::field::field;
+use crate::pass::field::Key;
 use crate::pass::resolve::Shelves;
 use crate::store::save::{SaveError, save};
 use crate::sweep::chart::{self, DOTS};
@@ -110,21 +110,21 @@ pub(super) fn answer(
 
 /// What the picture is of, from what was typed.
 fn title(pass: &Description) -> String {
-    const KEYS: [&str; 10] = [
-        "cutter",
-        "diameter",
-        "path",
-        "depth",
-        "width",
-        "stock",
-        "condition",
-        "spindle",
-        "feed",
-        "feed-per-tooth",
+    const KEYS: [Key; 10] = [
+        Key::Cutter,
+        Key::Diameter,
+        Key::Path,
+        Key::Depth,
+        Key::Width,
+        Key::Stock,
+        Key::Condition,
+        Key::Spindle,
+        Key::Feed,
+        Key::FeedPerTooth,
     ];
     let parts = KEYS.iter().filter_map(|key| {
         let text = pass.get(key)?;
-        Some(match field(key)?.symbol() {
+        Some(match key.field().symbol() {
             Some(symbol) => format!("{} {text}", symbol.text),
             None => text.to_owned(),
         })

@@ -1,80 +1,68 @@
 //! What the trade calls an entry, and the words that an entry takes: read, never written.
 
-use super::field::{FIELDS, Field, Takes, field};
+use super::field::{FIELDS, Field, Key, Takes};
+use feeds_core::entry::Entry;
 use feeds_core::nearest::same;
-use feeds_core::quantity::Dimension;
-use feeds_core::quantity::read::read_si;
+use feeds_core::quantity::read::is_plain;
 use reference_tables::state::condition_word;
 use std::borrow::Cow;
 
 /// Another name of an entry.
-#[derive(Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Alias {
     /// As it is typed, which is the flag without its dashes.
     pub typed: &'static str,
-    /// The key of the entry.
-    pub key: &'static str,
+    /// The entry.
+    pub key: Key,
     /// The unit that the name tells; a plain number typed under it has that unit.
     pub unit: Option<&'static str>,
 }
 
-const fn of(typed: &'static str, key: &'static str) -> Alias {
-    Alias {
+/// What the trade calls an entry.
+pub fn of_key(key: Key) -> impl Iterator<Item = Alias> {
+    let names = key.field().entry.into_iter().flat_map(Entry::of_trade);
+    names.map(move |(typed, unit)| Alias { typed, key, unit })
+}
+
+/// What formulas call an entry, where that is another name.
+fn of_formulas(key: Key) -> impl Iterator<Item = Alias> {
+    let field = key.field();
+    let names = field.entry.into_iter().flat_map(Entry::of_formulas);
+    let others = names.filter(move |name| names_of(key).all(|other| other != *name));
+    others.map(move |typed| Alias {
         typed,
         key,
         unit: None,
-    }
+    })
 }
 
-const fn told(typed: &'static str, key: &'static str, unit: &'static str) -> Alias {
-    Alias {
-        typed,
-        key,
-        unit: Some(unit),
-    }
+/// The other names of an entry: what the trade calls it, then what formulas do.
+pub fn others(key: Key) -> impl Iterator<Item = Alias> {
+    of_key(key).chain(of_formulas(key))
 }
 
 /// Every other name of an entry. None is the key of an entry, none means two of them.
-pub static ALIASES: &[Alias] = &[
-    of("flutes", "edges"),
-    of("teeth", "edges"),
-    of("z", "edges"),
-    of("overhang", "stick-out"),
-    of("reach-out", "stick-out"),
-    of("depth-of-cut", "depth"),
-    of("doc", "depth"),
-    of("a-p", "depth"),
-    of("width-of-cut", "width"),
-    of("woc", "width"),
-    of("stepover", "width"),
-    of("step", "width"),
-    of("a-e", "width"),
-    of("fz", "feed-per-tooth"),
-    of("f-z", "feed-per-tooth"),
-    of("chip-load", "feed-per-tooth"),
-    told("ipt", "feed-per-tooth", "in"),
-    told("rpm", "spindle", "rpm"),
-];
-
-/// The alias that was typed, if it is one.
-pub fn alias(typed: &str) -> Option<&'static Alias> {
-    ALIASES.iter().find(|a| same(a.typed, typed))
+pub fn aliases() -> impl Iterator<Item = Alias> {
+    FIELDS.iter().flat_map(|f| others(f.id))
 }
 
-/// The other names of an entry.
-pub fn of_key(key: &str) -> impl Iterator<Item = &'static Alias> {
-    ALIASES.iter().filter(move |a| a.key == key)
+/// The entry that is called so, and the alias if it is one.
+pub(super) fn called(name: &str) -> Option<(&'static Field, Option<Alias>)> {
+    let own = FIELDS.iter().find(|f| same(f.key, name));
+    let other = || aliases().find(|a| same(a.typed, name));
+    own.map(|field| (field, None))
+        .or_else(|| other().map(|alias| (alias.key.field(), Some(alias))))
 }
 
-/// The key of an entry, and its other names.
-pub fn names_of(key: &'static str) -> impl Iterator<Item = &'static str> {
-    [key].into_iter().chain(of_key(key).map(|a| a.typed))
+/// The key of an entry, and what the trade calls it.
+pub fn names_of(key: Key) -> impl Iterator<Item = &'static str> {
+    [key.text()].into_iter().chain(of_key(key).map(|a| a.typed))
 }
 
-/// Every name an entry can be called by.
+/// The keys of the entries, and what the trade calls them.
 pub fn names() -> impl Iterator<Item = &'static str> {
     let keys = FIELDS.iter().map(|f| f.key);
-    keys.chain(ALIASES.iter().map(|a| a.typed))
+    keys.chain(FIELDS.iter().flat_map(|f| of_key(f.id)).map(|a| a.typed))
 }
 
 /// The text of an entry that was typed under a name: the word of the register for a word of the
@@ -90,15 +78,15 @@ pub fn names() -> impl Iterator<Item = &'static str> {
 /// ```
 pub fn meant<'t>(name: &str, text: &'t str) -> Cow<'t, str> {
     let text = text.trim();
-    let word = field(name).and_then(|field| match field.takes {
-        Takes::Choice(words) => words.meant(text),
-        Takes::Condition => condition_word(text),
+    let (takes, alias) = called(name).map_or((None, None), |(f, a)| (Some(f.takes), a));
+    let word = match takes {
+        Some(Takes::Choice(words)) => words.meant(text),
+        Some(Takes::Condition) => condition_word(text),
         _ => None,
-    });
-    let plain = || !text.ends_with('%') && read_si(text, Dimension::Ratio).is_ok();
-    match (word, alias(name).and_then(|a| a.unit)) {
+    };
+    match (word, alias.and_then(|a| a.unit)) {
         (Some(word), _) => word.into(),
-        (None, Some(unit)) if plain() => format!("{text} {unit}").into(),
+        (None, Some(unit)) if is_plain(text) => format!("{text} {unit}").into(),
         _ => text.into(),
     }
 }
@@ -134,9 +122,7 @@ impl Words {
 
 /// What help says of the other names of an entry and of its words; empty if it has none.
 pub fn also(field: &Field) -> String {
-    let keys: Vec<String> = of_key(field.key)
-        .map(|a| format!("--{}", a.typed))
-        .collect();
+    let keys: Vec<String> = of_key(field.id).map(|a| format!("--{}", a.typed)).collect();
     let mut said = String::new();
     if !keys.is_empty() {
         said = format!("; also typed as {}", keys.join(", "));
@@ -159,17 +145,13 @@ mod tests {
 
     #[test]
     fn no_name_means_two_things() {
-        for (at, alias) in ALIASES.iter().enumerate() {
-            assert!(FIELDS.iter().any(|f| f.key == alias.key), "{alias:?}");
-            assert!(
-                !FIELDS.iter().any(|f| same(f.key, alias.typed)),
-                "{alias:?}"
-            );
-            let others = &ALIASES[at + 1..];
-            assert!(
-                !others.iter().any(|o| same(o.typed, alias.typed)),
-                "{alias:?}"
-            );
+        let all: Vec<Alias> = aliases().collect();
+        for alias in &all {
+            // A formula may spell a key or an alias in its own letters, but of the same entry.
+            let keys = FIELDS.iter().filter(|f| same(f.key, alias.typed));
+            let others = all.iter().filter(|o| same(o.typed, alias.typed));
+            let mut meant = keys.map(|f| f.id).chain(others.map(|o| o.key));
+            assert!(meant.all(|key| key == alias.key), "{alias:?}");
         }
         for field in FIELDS {
             let Takes::Choice(words) = field.takes else {

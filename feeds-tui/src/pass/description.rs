@@ -1,7 +1,7 @@
 //! What was typed, by key.
 
 use super::alias::{meant, names};
-use super::field::{FIELDS, Field, field};
+use super::field::{Field, Key, Named, field};
 use feeds_core::error::EntryError;
 use feeds_core::nearest::advice;
 use std::collections::BTreeMap;
@@ -20,7 +20,7 @@ use std::collections::BTreeMap;
 /// ```
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Description {
-    texts: BTreeMap<&'static str, String>,
+    texts: BTreeMap<Key, String>,
 }
 
 impl Description {
@@ -38,38 +38,46 @@ impl Description {
                 nearest: advice(key, &keys),
             }
         })?;
-        let text = meant(key, text);
-        if text.is_empty() {
-            self.texts.remove(field.key);
-        } else {
-            self.texts.insert(field.key, text.into_owned());
-        }
+        self.keep(field, &meant(key, text));
         Ok(())
+    }
+
+    /// The same, under a key that is known.
+    pub fn put(&mut self, key: Key, text: &str) {
+        self.keep(key.field(), &meant(key.text(), text));
     }
 
     /// Keeps a text of another description, which needs no reading again.
     pub fn keep(&mut self, field: &'static Field, text: &str) {
-        self.texts.insert(field.key, text.to_owned());
+        if text.is_empty() {
+            self.texts.remove(&field.id);
+        } else {
+            self.texts.insert(field.id, text.to_owned());
+        }
     }
 
     /// The same, with a text that is known to belong to a key of the register.
     #[must_use]
-    pub fn with(mut self, pairs: &[(&str, &str)]) -> Self {
+    pub fn with<K: Named + Copy>(mut self, pairs: &[(K, &str)]) -> Self {
         for (key, text) in pairs {
-            debug_assert!(field(key).is_some(), "no entry {key}");
-            let _ = self.set(key, text);
+            let key = key.key();
+            debug_assert!(key.is_some(), "no entry for «{text}»");
+            if let Some(key) = key {
+                self.put(key, text);
+            }
         }
         self
     }
 
     /// What was typed under a key.
-    pub fn get(&self, key: &str) -> Option<&str> {
-        self.texts.get(key).map(String::as_str)
+    pub fn get(&self, key: impl Named) -> Option<&str> {
+        self.texts.get(&key.key()?).map(String::as_str)
     }
 
     /// Everything that was typed, in the order it is asked.
     pub fn iter(&self) -> impl Iterator<Item = (&'static Field, &str)> {
-        FIELDS.iter().filter_map(|f| Some((f, self.get(f.key)?)))
+        let texts = self.texts.iter();
+        texts.map(|(key, text)| (key.field(), text.as_str()))
     }
 
     /// Whether nothing was typed.

@@ -2,7 +2,7 @@
 //! worked out.
 
 use super::answered::Answered;
-use super::field::Field;
+use super::field::{Field, Key};
 use super::law::{KIENZLE, LINEAR};
 use super::part::Part;
 use feeds_core::cut::{Entry, Width};
@@ -61,7 +61,7 @@ pub fn in_effect(
         });
     }
     let answer = answer?;
-    let (text, worked_out) = match value(answer, field.key)? {
+    let (text, worked_out) = match value(answer, field.id)? {
         Value::Si(si) => (field.symbol()?.show(si, system), false),
         Value::WorkedOut(si) => (field.symbol()?.show(si, system), true),
         Value::Word(word) => (word.to_owned(), false),
@@ -97,57 +97,57 @@ enum Value {
     WorkedOut(f64),
 }
 
-fn value(answer: &Answered, key: &str) -> Option<Value> {
+fn value(answer: &Answered, key: Key) -> Option<Value> {
     let (setup, plan) = (&answer.resolved.setup, &answer.plan);
     let (c, cut) = (&setup.cutter, &setup.cut);
     let force = setup.stock.resistance.as_ref();
     let yes = |is: bool| Value::Word(if is { "yes" } else { "no" });
     Some(match key {
-        "diameter" => Value::Si(c.diameter.si()),
-        "edges" => Value::Si(f64::from(c.edges)),
-        "helix" => Value::Si(c.helix.si()),
-        "end" => Value::Word(c.end.word()),
-        "cutter-material" => Value::Word(c.material.word()),
-        "coating" => Value::Word(c.coating.word()),
-        "flute-length" => Value::Si(c.flute_length.si()),
-        "stick-out" => Value::Si(c.stick_out.si()),
-        "shank" => Value::Si(c.shank.si()),
-        "core" => Value::Si(CORE * c.diameter.si()),
-        "edge-radius" => Value::Si(c.edge_radius?.si()),
-        "modulus" => Value::Si(c.modulus.si()),
-        "rupture" => Value::Si(c.rupture.si()),
-        "centre-cutting" => yes(c.centre_cutting?),
-        "kc11" => Value::Si(force?.class_law()?.hardest.kc11.si()),
-        "mc" => Value::Si(force?.class_law()?.hardest.m_c),
-        "wear" => Value::Si(force?.land.si()),
-        "efficiency" => Value::Si(setup.machine.as_ref()?.efficiency),
-        "friction" => Value::Si(setup.hold?.friction),
-        "path" => Value::Word(cut.path.word()),
-        "direction" => Value::Word(cut.direction.word()),
-        "corner" => yes(cut.corner),
-        "tilt" => Value::Si(cut.tilt.si()),
-        "slope" => Value::Si(cut.slope.si()),
-        "width" => Value::WorkedOut(setup.a_e().si()),
-        "engagement-angle" if !matches!(cut.width, Some(Width::Angle(_))) => {
+        Key::Diameter => Value::Si(c.diameter.si()),
+        Key::Edges => Value::Si(f64::from(c.edges)),
+        Key::Helix => Value::Si(c.helix.si()),
+        Key::End => Value::Word(c.end.word()),
+        Key::CutterMaterial => Value::Word(c.material.word()),
+        Key::Coating => Value::Word(c.coating.word()),
+        Key::FluteLength => Value::Si(c.flute_length.si()),
+        Key::StickOut => Value::Si(c.stick_out.si()),
+        Key::Shank => Value::Si(c.shank.si()),
+        Key::Core => Value::Si(CORE * c.diameter.si()),
+        Key::EdgeRadius => Value::Si(c.edge_radius?.si()),
+        Key::Modulus => Value::Si(c.modulus.si()),
+        Key::Rupture => Value::Si(c.rupture.si()),
+        Key::CentreCutting => yes(c.centre_cutting?),
+        Key::Kc11 => Value::Si(force?.class_law()?.hardest.kc11.si()),
+        Key::Mc => Value::Si(force?.class_law()?.hardest.m_c),
+        Key::Wear => Value::Si(force?.land.si()),
+        Key::Efficiency => Value::Si(setup.machine.as_ref()?.efficiency),
+        Key::Friction => Value::Si(setup.hold?.friction),
+        Key::Path => Value::Word(cut.path.word()),
+        Key::Direction => Value::Word(cut.direction.word()),
+        Key::Corner => yes(cut.corner),
+        Key::Tilt => Value::Si(cut.tilt.si()),
+        Key::Slope => Value::Si(cut.slope.si()),
+        Key::Width => Value::WorkedOut(setup.a_e().si()),
+        Key::EngagementAngle if !matches!(cut.width, Some(Width::Angle(_))) => {
             Value::WorkedOut(plan.phi_s.si())
         }
-        "ramp-angle" => match cut.entry? {
+        Key::RampAngle => match cut.entry? {
             Entry::Ramp(angle) => Value::Si(angle.si()),
             _ => return None,
         },
-        "helix-hole" => match cut.entry? {
+        Key::HelixHole => match cut.entry? {
             Entry::Helix { hole, .. } => Value::Si(hole.si()),
             _ => return None,
         },
-        "helix-pitch" => match cut.entry? {
+        Key::HelixPitch => match cut.entry? {
             Entry::Helix { pitch, .. } => Value::Si(pitch.si()),
             _ => return None,
         },
-        "intent" => Value::Word(setup.intent.word()),
-        "spindle" => Value::WorkedOut(plan.n.si()),
-        "cutting-speed" => Value::WorkedOut(plan.v_c.si()),
-        "feed-per-tooth" => Value::WorkedOut(plan.f_z.si()),
-        "feed" => Value::WorkedOut(plan.v_f.si()),
+        Key::Intent => Value::Word(setup.intent.word()),
+        Key::Spindle => Value::WorkedOut(plan.n.si()),
+        Key::CuttingSpeed => Value::WorkedOut(plan.v_c.si()),
+        Key::FeedPerTooth => Value::WorkedOut(plan.f_z.si()),
+        Key::Feed => Value::WorkedOut(plan.v_f.si()),
         _ => return None,
     })
 }

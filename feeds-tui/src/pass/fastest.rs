@@ -7,6 +7,7 @@ use super::description::Description;
 use super::document::{CheckDocument, Document, check};
 use super::ranking::{Ranked, RankedDocument, Ranking};
 use super::resolve::{Idle, Resolved, Shelves, resolve};
+use crate::pass::field::Key;
 use feeds_core::error::EntryError;
 use feeds_core::limit::Check;
 use feeds_core::plan::Planner;
@@ -19,7 +20,7 @@ use feeds_core::symbol::{self as s};
 use serde::Serialize;
 
 /// Depth and width that stand in until they are found: the least the entries take.
-const STAND_IN: [(&str, &str); 2] = [("depth", "0.001 mm"), ("width", "0.0005 mm")];
+const STAND_IN: [(Key, &str); 2] = [(Key::Depth, "0.001 mm"), (Key::Width, "0.0005 mm")];
 
 /// What was asked for, read and ready to be searched.
 #[derive(Clone, Debug)]
@@ -40,19 +41,19 @@ pub fn asked(
     shelves: &impl Shelves,
 ) -> Result<Asked, Vec<EntryError>> {
     let free = Free {
-        a_p: pass.get("depth").is_none(),
-        a_e: pass.get("width").is_none() && pass.get("engagement-angle").is_none(),
+        a_p: pass.get(Key::Depth).is_none(),
+        a_e: pass.get(Key::Width).is_none() && pass.get(Key::EngagementAngle).is_none(),
     };
     let mut filled = pass.clone();
     for ((key, text), free) in STAND_IN.into_iter().zip([free.a_p, free.a_e]) {
         if free {
-            filled.set(key, text).map_err(|e| vec![e])?;
+            filled.put(key, text);
         }
     }
     let mut resolved = resolve(&filled, shelves)?;
     resolved.idle.retain(|idle| pass.get(idle.entry).is_some());
     if pass
-        .get("intent")
+        .get(Key::Intent)
         .is_some_and(|word| word.trim() == Intent::Cautious.word())
     {
         resolved.idle.push(Idle {

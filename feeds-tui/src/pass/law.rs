@@ -30,5 +30,5 @@ pub fn other(key: &str) -> &'static [&'static str] {
 #[must_use]
 pub fn without_law(pass: Description) -> Description {
     let keys = KIENZLE.iter().chain(&LINEAR);
-    keys.fold(pass, |pass, key| pass.with(&[(key, "")]))
+    keys.fold(pass, |pass, key| pass.with(&[(*key, "")]))
 }

@@ -3,7 +3,7 @@
 use super::answered::Answered;
 use super::description::Description;
 use super::fastest::{Fastest, asked, fastest, glance};
-use super::field::{FIELDS, Station, field};
+use super::field::{FIELDS, Key, Station};
 use super::resolve::Shelves;
 use super::text::line;
 use crate::words::{STARRED, count};
@@ -30,8 +30,8 @@ impl Sizes {
     /// # Errors
     /// When they cannot be read.
     pub fn taken_from(pass: &mut Description) -> Result<Self, Vec<EntryError>> {
-        let typed = pass.get("diameter").map(str::to_owned);
-        pass.set("diameter", "").map_err(|e| vec![e])?;
+        let typed = pass.get(Key::Diameter).map(str::to_owned);
+        pass.put(Key::Diameter, "");
         let Some(typed) = typed else {
             return Ok(Self {
                 least: 0.0,
@@ -40,8 +40,8 @@ impl Sizes {
         };
         let (from, to) = typed.split_once(" to ").unwrap_or((&typed, &typed));
         let read = |text: &str| {
-            let diameter = field("diameter").map(|f| f.read(text.trim()));
-            diameter.transpose().map(|si| si.flatten().unwrap_or(0.0))
+            let diameter = Key::Diameter.field().read(text.trim());
+            diameter.map(Option::unwrap_or_default)
         };
         match (read(from), read(to)) {
             (Ok(least), Ok(most)) if least <= most => Ok(Self {
@@ -113,16 +113,15 @@ pub fn ranked(
     let tables = tables().map_err(|e| vec![EntryError::sentence(e.to_string())])?;
     let mut names = shelves.cutters();
     names.extend(tables.cutters.iter().map(|c| c.value.name.clone()));
-    let ball_finish = pass.get("path").is_some_and(|p| p.trim() == "ball-finish");
+    let ball_finish = pass
+        .get(Key::Path)
+        .is_some_and(|p| p.trim() == "ball-finish");
     let mut planner = Planner::default();
     let (mut able, mut compared, mut wrong) = (Vec::new(), 0, None);
     for name in names {
         let mut pass = pass.clone();
-        let read = pass
-            .set("cutter", &name)
-            .map_err(|e| vec![e])
-            .and_then(|()| asked(&pass, guides, shelves));
-        let asked = match read {
+        pass.put(Key::Cutter, &name);
+        let asked = match asked(&pass, guides, shelves) {
             Ok(asked) => asked,
             Err(errors) => {
                 wrong = Some(errors);

@@ -6,7 +6,7 @@
 //! `feeds tables strength modulus carbide` shows: table, quantity, and words of the row, or
 //! `printed` for what was read in its source.
 
-use super::field::{Field, Takes};
+use super::field::{Field, Key, Takes};
 use super::resolve::cut::{HELIX_PITCH, RAMP_DEGREES};
 use feeds_core::filled::filled;
 use feeds_core::plan::bending::CORE;
@@ -23,7 +23,7 @@ use std::fmt::Write as _;
 /// a test holds never happens.
 pub(super) fn of_field(field: &Field) -> String {
     let amount = |name: &str| match (name, field.takes) {
-        ("default", _) => default(field.key),
+        ("default", _) => default(field.id),
         ("least", Takes::Quantity(range)) => Some(range.ends().0.to_string()),
         ("most", Takes::Quantity(range)) => Some(range.ends().1.to_string()),
         _ => of_rows(name),
@@ -32,14 +32,14 @@ pub(super) fn of_field(field: &Field) -> String {
 }
 
 /// What the program takes when nothing is given.
-fn default(key: &str) -> Option<String> {
+fn default(key: Key) -> Option<String> {
     match key {
-        "core" => Some(format!("{CORE} D")),
-        "ramp-angle" => Some(format!("{RAMP_DEGREES} {}", unit::DEGREE.text)),
-        "helix-pitch" => Some(Amount::of(HELIX_PITCH, &unit::PERCENT).to_string()),
-        "look-ahead" => Some(MachineKnown::LOOK_AHEAD.to_string()),
-        "path-tolerance" => Some(format!("{} mm", MachineKnown::PATH_TOLERANCE_MM)),
-        "tolerance" => Some(s::TOLERANCE.amount(ROUGHING).to_string()),
+        Key::Core => Some(format!("{CORE} D")),
+        Key::RampAngle => Some(format!("{RAMP_DEGREES} {}", unit::DEGREE.text)),
+        Key::HelixPitch => Some(Amount::of(HELIX_PITCH, &unit::PERCENT).to_string()),
+        Key::LookAhead => Some(MachineKnown::LOOK_AHEAD.to_string()),
+        Key::PathTolerance => Some(format!("{} mm", MachineKnown::PATH_TOLERANCE_MM)),
+        Key::Tolerance => Some(s::TOLERANCE.amount(ROUGHING).to_string()),
         _ => None,
     }
 }

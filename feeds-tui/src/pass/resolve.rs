@@ -18,7 +18,7 @@ pub use idle::Idle;
 pub use source::{Gave, SourceLine};
 
 use super::description::Description;
-use super::field::{FIELDS, Field, Shelf, Station, field};
+use super::field::{FIELDS, Field, Key, Shelf, Station};
 use super::part::{self, Part};
 use feeds_core::cutter::CutterMaterial;
 use feeds_core::error::EntryError;
@@ -306,7 +306,7 @@ impl Reader<'_> {
     }
 
     fn field(key: &'static str) -> &'static Field {
-        field(key).unwrap_or(&super::field::FIELDS[0])
+        Key::named(key).field()
     }
 
     /// A quantity, if it is there and can be read.

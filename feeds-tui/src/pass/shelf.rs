@@ -1,22 +1,22 @@
 //! The shelves of a shop: what each is called, and which entries its parts can have.
 
-use super::field::{FIELDS, Field, Shelf, Station};
-
-/// Entries of the hold; the others of its station belong to the machine.
-const OF_HOLD: [&str; 6] = [
-    "clamp-force",
-    "screw-torque",
-    "screw-diameter",
-    "friction",
-    "grip",
-    "height",
-];
+use super::field::{FIELDS, Field, Key, Shelf, Station};
 
 impl Shelf {
     /// In the order they are asked.
     pub const ALL: [Self; 4] = [Self::Cutters, Self::Stocks, Self::Machines, Self::Holds];
 
-    /// One thing from it; also the key that a pass names it with.
+    /// What a pass names a thing of it with.
+    pub fn key(self) -> Key {
+        match self {
+            Self::Cutters => Key::Cutter,
+            Self::Stocks => Key::Stock,
+            Self::Machines => Key::Machine,
+            Self::Holds => Key::Hold,
+        }
+    }
+
+    /// One thing from it.
     pub fn word(self) -> &'static str {
         match self {
             Self::Cutters => "cutter",
@@ -46,12 +46,20 @@ impl Shelf {
 
     /// The shelf whose parts have this entry; entries of the cut belong to none.
     pub fn of_field(field: &Field) -> Option<Self> {
-        match (field.station, field.key) {
+        match (field.station, field.id) {
             // Where things lie in a programme is of the job.
-            (_, "cutter" | "machine" | "hold" | "zero" | "jaws") => None,
+            (_, Key::Cutter | Key::Machine | Key::Hold | Key::Zero | Key::Jaws) => None,
             (Station::Cutter, _) => Some(Self::Cutters),
             (Station::Stock, _) => Some(Self::Stocks),
-            (Station::Machine, key) if OF_HOLD.contains(&key) => Some(Self::Holds),
+            (
+                Station::Machine,
+                Key::ClampForce
+                | Key::ScrewTorque
+                | Key::ScrewDiameter
+                | Key::Friction
+                | Key::Grip
+                | Key::Height,
+            ) => Some(Self::Holds),
             (Station::Machine, _) => Some(Self::Machines),
             _ => None,
         }
@@ -65,10 +73,10 @@ impl Shelf {
     }
 
     /// The entries a part of it is of no use without.
-    pub fn needs(self) -> &'static [&'static str] {
+    pub fn needs(self) -> &'static [Key] {
         match self {
-            Self::Cutters => &["diameter", "edges"],
-            Self::Machines => &["spindle-most"],
+            Self::Cutters => &[Key::Diameter, Key::Edges],
+            Self::Machines => &[Key::SpindleMost],
             Self::Stocks | Self::Holds => &[],
         }
     }

@@ -1,16 +1,15 @@
 //! How worn an edge is, as it is typed: a word, a wear land, or the factor of older files.
 
+use feeds_core::entry::{self, Row};
 use feeds_core::error::EntryError;
 use feeds_core::quantity::read::read_si;
 use feeds_core::quantity::{Dimension, Length, Quantity};
-use feeds_core::range::Range;
-use feeds_core::symbol as s;
 use reference_tables::wear::Wear;
 
-/// The land that can be typed, in mm: beyond it the edge is gone.
-pub const LAND: Range = Range::of(&s::LAND, 0.0, 1.0);
-/// A factor on every force, as older files have it: 1 is new, 2 the most.
-const FACTOR: Range = Range::of(&s::WEAR, 1.0, 2.0);
+/// The land that can be typed: beyond it the edge is gone.
+const LAND: Row = entry::LAND.of_pass();
+/// A factor on every force, as older files have it: 1 is new.
+const FACTOR: Row = entry::WEAR.of_pass();
 /// Land of a factor of 2, m: a factor of 1.5 stood for 0.3 mm.
 const LAND_OF_FACTOR: f64 = 0.6e-3;
 
@@ -55,10 +54,11 @@ pub fn read(text: &str, why: &'static str) -> Result<Typed, EntryError> {
         return Err(EntryError::NotAChoice { text, choices });
     }
     if let Ok(factor) = read_si(word, Dimension::Ratio) {
-        FACTOR.check(factor, why)?;
+        FACTOR.range.check(factor, why)?;
         let land = Length::from_si(LAND_OF_FACTOR * (factor - 1.0));
         return Ok(Typed::Factor(factor, land));
     }
-    LAND.read(word, why)
+    LAND.range
+        .read(word, why)
         .map(|si| Typed::Land(Length::from_si(si)))
 }

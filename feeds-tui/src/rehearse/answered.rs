@@ -5,6 +5,7 @@ use super::decision::verdict;
 use super::order::Order;
 use crate::pass::answered::{Answered, answered, worked_out};
 use crate::pass::description::Description;
+use crate::pass::field::Key;
 use crate::pass::resolve::{Resolved, Shelves, resolve};
 use feeds_core::error::EntryError;
 use feeds_core::limit::{Limit, State};
@@ -88,8 +89,8 @@ pub struct Rehearsed {
 pub fn rehearsed(asked: &Asked, shelves: &impl Shelves) -> Result<Rehearsed, Vec<EntryError>> {
     let read = asked.read()?;
     let mut typed = asked.production.clone();
-    if typed.get("intent").is_none() {
-        typed = typed.with(&[("intent", "production")]);
+    if typed.get(Key::Intent).is_none() {
+        typed = typed.with(&[(Key::Intent, "production")]);
     }
     let mut production = answered(&typed, shelves, &mut Planner::default())?;
     let stand_in = stand_in(asked, shelves)?;

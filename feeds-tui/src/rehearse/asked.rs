@@ -1,18 +1,20 @@
 //! What is asked of a rehearsal, read from what was typed.
 
 use crate::pass::description::Description;
+use crate::pass::field::Key;
 use crate::pass::law::without_law;
+use feeds_core::entry::{self, Row};
 use feeds_core::error::EntryError;
 use feeds_core::filled::filled;
 use feeds_core::quantity::{Amount, Length, Quantity, unit};
-use feeds_core::range::Range;
-use feeds_core::rehearsal::{Dial, DialRange, OVERRIDE};
-use feeds_core::symbol as s;
+use feeds_core::rehearsal::{Dial, DialRange};
 
 /// An entry of a rehearsal, beside those of its production pass.
 #[derive(Debug)]
 pub struct Entry {
-    /// Its key, which is the flag without its dashes.
+    /// Which it is.
+    pub id: Ask,
+    /// Its key as text, which is the flag without its dashes.
     pub key: &'static str,
     /// What it is.
     pub name: &'static str,
@@ -25,19 +27,19 @@ pub struct Entry {
 impl Entry {
     /// What it is for, with its numbers.
     pub fn why(&self) -> String {
-        let default = |name: &str| (name == "default").then(|| default(self.key))?;
+        let default = |name: &str| (name == "default").then(|| default(self.id))?;
         filled(self.reason, &default).unwrap_or_else(|_| self.reason.to_owned())
     }
 }
 
 /// What the program takes when nothing is given.
-fn default(key: &str) -> Option<String> {
+fn default(ask: Ask) -> Option<String> {
     let percent = |share: f64| Amount::of(share, &unit::PERCENT);
-    match key {
-        "stand-in" => Some(format!("{} {}", STAND_IN.1, STAND_IN.0)),
-        "spindle-override" => Some(percent(Dial::FULL.spindle).to_string()),
-        "feed-override" => Some(percent(Dial::FULL.feed).to_string()),
-        "override-range" => {
+    match ask {
+        Ask::StandIn => Some(format!("{} {}", STAND_IN.1, STAND_IN.0)),
+        Ask::SpindleOverride => Some(percent(Dial::FULL.spindle).to_string()),
+        Ask::FeedOverride => Some(percent(Dial::FULL.feed).to_string()),
+        Ask::OverrideRange => {
             let DialRange { least, most } = DialRange::default();
             Some(format!("{} to {}", percent(least).number(), percent(most)))
         }
@@ -46,9 +48,15 @@ fn default(key: &str) -> Option<String> {
 }
 
 macro_rules! entries {
-    ($($key:literal $name:literal, $example:literal, $reason:literal;)+) => {
+    ($($id:ident $key:literal $name:literal, $example:literal, $reason:literal;)+) => {
+        /// Which entry of a rehearsal.
+        #[derive(Clone, Copy, Debug, PartialEq, Eq)]
+        #[allow(missing_docs, reason = "each is described by its entry")]
+        pub enum Ask { $($id,)+ }
+
         /// Every entry, in the order it is asked.
         pub static ENTRIES: &[Entry] = &[$(Entry {
+            id: Ask::$id,
             key: $key,
             name: $name,
             example: $example,
@@ -58,19 +66,27 @@ macro_rules! entries {
 }
 
 entries! {
-    "stand-in" "stock that is cut first", "1018",
+    StandIn "stand-in" "stock that is cut first", "1018",
         "cheap and softer than the good one; {default} if left out";
-    "stand-in-condition" "its condition", "'hot rolled'",
+    StandInCondition "stand-in-condition" "its condition", "'hot rolled'",
         "without it the stand-in's force is not known";
-    "stand-in-hardness" "its hardness", "120HB", "a measured hardness counts before the \
-        condition";
-    "spindle-override" "spindle override at the rehearsal", "100%", "{default} if left out";
-    "feed-override" "feed override at the rehearsal", "50%", "{default} if left out";
-    "override-range" "range of the override dials", "50..150",
+    StandInHardness "stand-in-hardness" "its hardness", "120HB",
+        "a measured hardness counts before the condition";
+    SpindleOverride "spindle-override" "spindle override at the rehearsal", "100%",
+        "{default} if left out";
+    FeedOverride "feed-override" "feed override at the rehearsal", "50%", "{default} if left out";
+    OverrideRange "override-range" "range of the override dials", "50..150",
         "{default} if left out (common practice)";
-    "measured" "wall error measured on the stand-in where it is largest", "0.012mm",
+    Measured "measured" "wall error measured on the stand-in where it is largest", "0.012mm",
         "positive where stock was left; it estimates how much the machine gives";
-    "length" "length of the path", "850mm", "to work out the minutes of each step";
+    Length "length" "length of the path", "850mm", "to work out the minutes of each step";
+}
+
+impl Ask {
+    /// Its key as text.
+    pub fn text(self) -> &'static str {
+        ENTRIES[self as usize].key
+    }
 }
 
 /// Stand-in where none is named, with its condition.
@@ -82,7 +98,7 @@ pub struct Asked {
     /// The production pass as typed.
     pub production: Description,
     /// What was typed for the entries of the rehearsal, by key.
-    pub texts: Vec<(&'static str, String)>,
+    pub texts: Vec<(Ask, String)>,
 }
 
 /// The entries as they were read.
@@ -94,27 +110,28 @@ pub(super) struct Read {
     pub(super) length: Option<Length>,
 }
 
-const MEASURED: Range = Range::of(&s::WALL_ERROR, -1.0, 1.0);
-const LENGTH: Range = Range::of(&s::PATH_LENGTH, 0.1, 1e6);
+const MEASURED: Row = entry::MEASURED.of_pass();
+const LENGTH: Row = entry::LENGTH.of_pass();
+const OVERRIDE: Row = entry::OVERRIDE.of_pass();
 
 impl Asked {
     /// What was typed for an entry.
-    pub fn get(&self, key: &str) -> Option<&str> {
-        let found = self.texts.iter().find(|(k, _)| *k == key);
+    pub fn get(&self, ask: Ask) -> Option<&str> {
+        let found = self.texts.iter().find(|(a, _)| *a == ask);
         found.map(|(_, text)| text.trim()).filter(|t| !t.is_empty())
     }
 
     /// The pass on the stand-in: production's, with another stock.
     pub fn stand_in(&self) -> Description {
-        let (stock, condition) = match self.get("stand-in") {
-            Some(stock) => (stock, self.get("stand-in-condition").unwrap_or_default()),
+        let (stock, condition) = match self.get(Ask::StandIn) {
+            Some(stock) => (stock, self.get(Ask::StandInCondition).unwrap_or_default()),
             None => STAND_IN,
         };
-        let hardness = self.get("stand-in-hardness").unwrap_or_default();
+        let hardness = self.get(Ask::StandInHardness).unwrap_or_default();
         let own = [
-            ("stock", stock),
-            ("condition", condition),
-            ("hardness", hardness),
+            (Key::Stock, stock),
+            (Key::Condition, condition),
+            (Key::Hardness, hardness),
         ];
         without_law(self.production.clone()).with(&own)
     }
@@ -122,34 +139,34 @@ impl Asked {
     /// Reads the entries.
     pub(super) fn read(&self) -> Result<Read, Vec<EntryError>> {
         let mut errors = Vec::new();
-        let mut share = |key: &'static str| {
-            self.get(key).map_or(1.0, |text| {
+        let mut share = |ask: Ask| {
+            self.get(ask).map_or(1.0, |text| {
                 read_override(text).unwrap_or_else(|e| {
-                    errors.push(e.of(key));
+                    errors.push(e.of(ask.text()));
                     1.0
                 })
             })
         };
         let dial = Dial {
-            spindle: share("spindle-override"),
-            feed: share("feed-override"),
+            spindle: share(Ask::SpindleOverride),
+            feed: share(Ask::FeedOverride),
         };
         let range = self.range().unwrap_or_else(|e| {
-            errors.push(e.of("override-range"));
+            errors.push(e.of(Ask::OverrideRange.text()));
             DialRange::default()
         });
-        let mut length_of = |key: &'static str, range: Range, why| {
-            let read = self.get(key).map(|text| range.read(text, why));
+        let mut length_of = |ask: Ask, row: Row, why| {
+            let read = self.get(ask).map(|text| row.range.read(text, why));
             match read.transpose() {
                 Ok(si) => si.map(Length::from_si),
                 Err(error) => {
-                    errors.push(error.of(key));
+                    errors.push(error.of(ask.text()));
                     None
                 }
             }
         };
-        let measured = length_of("measured", MEASURED, "a wall is never off by more");
-        let length = length_of("length", LENGTH, "a path has a length");
+        let measured = length_of(Ask::Measured, MEASURED, MEASURED.why);
+        let length = length_of(Ask::Length, LENGTH, "a path has a length");
         if errors.is_empty() {
             Ok(Read {
                 dial,
@@ -163,7 +180,7 @@ impl Asked {
     }
 
     fn range(&self) -> Result<DialRange, EntryError> {
-        let Some(text) = self.get("override-range") else {
+        let Some(text) = self.get(Ask::OverrideRange) else {
             return Ok(DialRange::default());
         };
         let Some((least, most)) = text.split_once("..") else {
@@ -186,9 +203,5 @@ impl Asked {
 fn read_override(text: &str) -> Result<f64, EntryError> {
     let text = text.trim();
     let plain = text.trim_end_matches('%').trim_end();
-    OVERRIDE.read(
-        &format!("{plain} %"),
-        "in percent of what is programmed; at 0 % the spindle stands still and the feed breaks \
-         the cutter",
-    )
+    OVERRIDE.range.read(&format!("{plain} %"), OVERRIDE.why)
 }

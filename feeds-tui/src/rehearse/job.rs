@@ -1,9 +1,10 @@
 //! A whole job rehearsed: each of its passes beside the stand-in.
 
 use super::answered::{Rehearsed, rehearsed};
-use super::asked::{Asked, ENTRIES};
+use super::asked::{Ask, Asked, ENTRIES, Entry};
 use super::decision;
 use crate::job::{Worked, WorkedPass};
+use crate::pass::field::Key;
 use crate::pass::resolve::Shelves;
 use feeds_core::error::EntryError;
 use feeds_core::plan::interval::FeedEnd;
@@ -57,15 +58,15 @@ pub struct Exception<'r> {
 
 /// What is asked of a pass of a job: the pass as the job has it, at the job's own intent, with its
 /// length unless another was typed.
-pub fn of_pass(pass: &WorkedPass<'_>, texts: &[(&'static str, String)]) -> Asked {
+pub fn of_pass(pass: &WorkedPass<'_>, texts: &[(Ask, String)]) -> Asked {
     let mut production = pass.description.clone();
-    if production.get("intent").is_none() {
+    if production.get(Key::Intent).is_none() {
         // As on the sheet: S and F are the same on both.
-        production = production.with(&[("intent", "cautious")]);
+        production = production.with(&[(Key::Intent, "cautious")]);
     }
     let mut texts = texts.to_vec();
-    if !texts.iter().any(|(key, _)| *key == "length") && !pass.pass.length.is_empty() {
-        texts.push(("length", pass.pass.length.clone()));
+    if !texts.iter().any(|(ask, _)| *ask == Ask::Length) && !pass.pass.length.is_empty() {
+        texts.push((Ask::Length, pass.pass.length.clone()));
     }
     Asked { production, texts }
 }
@@ -76,7 +77,7 @@ pub fn of_pass(pass: &WorkedPass<'_>, texts: &[(&'static str, String)]) -> Asked
 /// What is wrong with these entries. What is wrong with a pass stands in its outcome.
 pub fn rehearsed_job(
     worked: &Worked<'_>,
-    texts: &[(&'static str, String)],
+    texts: &[(Ask, String)],
     shelves: &impl Shelves,
 ) -> Result<RehearsedJob, Vec<EntryError>> {
     let pass = |pass: &WorkedPass<'_>| RehearsedPass {
@@ -145,8 +146,8 @@ impl RehearsedJob {
     /// pass: each once.
     fn wrong_entries(&self) -> Vec<EntryError> {
         let shared = |e: &&EntryError| {
-            let key = e.field().filter(|key| *key != "length");
-            key.is_some_and(|key| ENTRIES.iter().any(|entry| entry.key == key))
+            let of = |entry: &Entry| entry.id != Ask::Length && e.field() == Some(entry.key);
+            ENTRIES.iter().any(of)
         };
         let mut wrong: Vec<EntryError> = Vec::new();
         let errors = self.passes.iter().filter_map(|p| p.outcome.as_ref().err());

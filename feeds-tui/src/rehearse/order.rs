@@ -2,6 +2,7 @@
 
 use crate::pass::answered::{Answered, answered};
 use crate::pass::description::Description;
+use crate::pass::field::Key;
 use crate::pass::law::without_law;
 use crate::pass::resolve::{Shelves, kind};
 use feeds_core::plan::Planner;
@@ -59,19 +60,19 @@ impl Order {
         let rows = STOCKS
             .map(|(stock, row, condition)| {
                 let own = [
-                    ("stock", row),
-                    ("condition", condition),
-                    ("hardness", ""),
-                    ("cutting-speed", ""),
-                    ("feed-per-tooth", ""),
+                    (Key::Stock, row),
+                    (Key::Condition, condition),
+                    (Key::Hardness, ""),
+                    (Key::CuttingSpeed, ""),
+                    (Key::FeedPerTooth, ""),
                 ];
                 let fixed = [
-                    ("spindle", format!("{} rpm", n.in_per_minute())),
-                    ("feed", format!("{} mm/min", v_f.si() * 60e3)),
+                    (Key::Spindle, format!("{} rpm", n.in_per_minute())),
+                    (Key::Feed, format!("{} mm/min", v_f.si() * 60e3)),
                 ];
                 let mut pass = without_law(pass.clone()).with(&own);
                 for (key, text) in &fixed {
-                    pass = pass.with(&[(key, text)]);
+                    pass.put(*key, text);
                 }
                 let answer = answered(&pass, shelves, &mut Planner::default()).ok();
                 let force = answer.as_ref().and_then(|a| peak(&a.plan));

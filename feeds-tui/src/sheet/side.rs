@@ -3,7 +3,7 @@
 use crate::axes;
 use crate::pass::answered::Answered;
 use crate::pass::description::Description;
-use crate::pass::field::field;
+use crate::pass::field::Key;
 use feeds_core::cut::{Direction, Path};
 use feeds_core::programme::Bounds;
 use feeds_core::quantity::Quantity;
@@ -59,14 +59,14 @@ struct Placed {
 impl Placed {
     /// Of a size and a zero; the jaws may be missing.
     fn of(description: &Description) -> Option<Self> {
-        let size = field("stock-size")?;
-        let size = size.axes(description.get("stock-size")?).ok()?.map(mm);
-        let zero = axes::zero(description.get("zero")?).ok()?;
+        let size = Key::StockSize.field();
+        let size = size.axes(description.get(Key::StockSize)?).ok()?.map(mm);
+        let zero = axes::zero(description.get(Key::Zero)?).ok()?;
         let face = |bounds: &Bounds| Face {
             y: [bounds.least[1], bounds.most[1]],
             z: [bounds.least[2], bounds.most[2]],
         };
-        let jaws = description.get("jaws").and_then(|j| axes::boxes(j).ok());
+        let jaws = description.get(Key::Jaws).and_then(|j| axes::boxes(j).ok());
         Some(Self {
             part: face(&zero.stock(size)),
             jaws: jaws.iter().flatten().map(face).collect(),

@@ -3,8 +3,9 @@
 use super::entries::unreadable;
 use super::shop::{Item, Shop};
 use crate::pass::description::Description;
-use crate::pass::field::{Field, Shelf, field};
+use crate::pass::field::{Field, Key, Shelf, field};
 use feeds_core::cutter::End;
+use feeds_core::entry::Entry;
 use feeds_core::nearest::nearest;
 use feeds_core::quantity::{Dimension, Length, Quantity};
 
@@ -20,23 +21,6 @@ enum Column {
     /// A symbol of the standard that no answer depends on.
     Unused,
 }
-
-/// Symbols of ISO 13399 and ISO/TS 13399-100 that are entries here.
-const SYMBOLS: &[(&str, &str)] = &[
-    ("DC", "diameter"),
-    ("ZEFP", "edges"),
-    ("NOF", "edges"),
-    ("RE", "corner-radius"),
-    ("FHA", "helix"),
-    ("APMX", "flute-length"),
-    ("LCF", "flute-length"),
-    ("LPR", "stick-out"),
-    ("DCON", "shank"),
-    ("DCONMS", "shank"),
-    ("DMM", "shank"),
-    ("DN", "neck-diameter"),
-    ("LN", "neck-length"),
-];
 
 /// Symbols of the standard that no answer depends on, with what they mean.
 const UNUSED: &[(&str, &str)] = &[
@@ -85,7 +69,7 @@ pub fn read(text: &str, unit: &str, shop: &Shop) -> Result<Report, String> {
         .iter()
         .map(|heading| column(heading, &mut report.said))
         .collect();
-    if !columns.iter().any(|c| is_entry(*c, "diameter")) {
+    if !columns.iter().any(|c| is_entry(*c, Key::Diameter)) {
         return Err(
             "no column for the cutter diameter: the first line has to name the columns, such as \
              NAME,DC,ZEFP,RE,FHA,APMX,DCON"
@@ -119,15 +103,19 @@ pub fn read(text: &str, unit: &str, shop: &Shop) -> Result<Report, String> {
     Ok(report)
 }
 
-fn is_entry(column: Option<Column>, key: &str) -> bool {
-    matches!(column, Some(Column::Entry(field)) if field.key == key)
+/// The symbols of ISO 13399 and ISO/TS 13399-100 that are entries of a cutter here.
+fn symbols() -> impl Iterator<Item = (&'static str, &'static Field)> {
+    Shelf::Cutters.fields().flat_map(|field| {
+        let headings = field.entry.into_iter().flat_map(Entry::headings);
+        headings.map(move |heading| (heading, field))
+    })
+}
+
+fn is_entry(column: Option<Column>, key: Key) -> bool {
+    matches!(column, Some(Column::Entry(field)) if field.id == key)
 }
 
 fn column(heading: &str, said: &mut Vec<String>) -> Option<Column> {
-    let of = |list: &[(&str, &'static str)]| {
-        let found = list.iter().find(|(s, _)| s.eq_ignore_ascii_case(heading));
-        found.map(|(_, meaning)| *meaning)
-    };
     let own = heading.to_lowercase().replace([' ', '_'], "-");
     if NAMES.contains(&own.as_str()) {
         return Some(Column::Name);
@@ -135,16 +123,19 @@ fn column(heading: &str, said: &mut Vec<String>) -> Option<Column> {
     if own == "note" {
         return Some(Column::Note);
     }
-    if let Some(meaning) = of(UNUSED) {
+    let unused = UNUSED.iter().find(|(s, _)| s.eq_ignore_ascii_case(heading));
+    if let Some((_, meaning)) = unused {
         said.push(format!("{heading}: {meaning}; known, but not used here"));
         return Some(Column::Unused);
     }
-    let key = of(SYMBOLS).unwrap_or(own.as_str());
-    let of_cutter = |field: &&Field| Shelf::of_field(field) == Some(Shelf::Cutters);
-    if let Some(field) = field(key).filter(of_cutter) {
+    let of_standard = || symbols().find(|(s, _)| s.eq_ignore_ascii_case(heading));
+    let of_cutter = |field: &&'static Field| Shelf::of_field(field) == Some(Shelf::Cutters);
+    let found = of_standard().map(|(_, field)| field);
+    if let Some(field) = found.or_else(|| field(&own).filter(of_cutter)) {
         return Some(Column::Entry(field));
     }
-    let names = SYMBOLS.iter().chain(UNUSED).map(|(s, _)| *s);
+    let names = symbols().map(|(s, _)| s);
+    let names = names.chain(UNUSED.iter().map(|(s, _)| *s));
     let hint = match nearest(heading, names) {
         Some(near) => format!("did you mean {near}?"),
         None => "write a symbol of ISO 13399, or an entry such as «coating»".to_owned(),
@@ -168,13 +159,13 @@ fn cutter<'a>(
             Some(Column::Name | Column::Note) => cell.clone_into(&mut note),
             Some(Column::Entry(field)) => {
                 let text = with_unit(field, cell, unit);
-                if field.key == "corner-radius" && number(cell) == Some(0.0) {
+                if field.id == Key::CornerRadius && number(cell) == Some(0.0) {
                     continue;
                 }
                 if let Some(wrong) = unreadable(field, &text) {
                     said.push(format!("line {line}, {heading}: {wrong}"));
-                } else if texts.get(field.key).is_none() {
-                    texts.set(field.key, &text).map_err(|e| e.to_string())?;
+                } else if texts.get(field.id).is_none() {
+                    texts.put(field.id, &text);
                 }
             }
             Some(Column::Unused) | None => {}
@@ -183,12 +174,12 @@ fn cutter<'a>(
     shape(&mut texts);
     if name.is_empty() {
         let part = |key| texts.get(key).unwrap_or("?");
-        let end = texts.get("end").unwrap_or("square");
-        let edges = match part("edges") {
+        let end = texts.get(Key::End).unwrap_or("square");
+        let edges = match part(Key::Edges) {
             "1" => "1 edge".to_owned(),
             edges => format!("{edges} edges"),
         };
-        name = format!("{} {end}, {edges}", part("diameter"));
+        name = format!("{} {end}, {edges}", part(Key::Diameter));
     }
     let mut item = Item::new(Shelf::Cutters, &name, texts);
     item.note = note;
@@ -214,14 +205,13 @@ fn with_unit(field: &Field, cell: &str, unit: &str) -> String {
 
 /// The corner radius tells the shape of the end, if no column does.
 fn shape(texts: &mut Description) {
-    if texts.get("end").is_some() {
+    if texts.get(Key::End).is_some() {
         return;
     }
-    let si = |key: &str| field(key)?.read(texts.get(key)?).ok().flatten();
-    let (Some(radius), Some(diameter)) = (si("corner-radius"), si("diameter")) else {
+    let si = |key: Key| key.field().read(texts.get(key)?).ok().flatten();
+    let (Some(radius), Some(diameter)) = (si(Key::CornerRadius), si(Key::Diameter)) else {
         return;
     };
     let end = End::of_radius(Length::from_si(radius), Length::from_si(diameter));
-    let kept = texts.set("end", end.word());
-    debug_assert!(kept.is_ok(), "the key is of the register");
+    texts.put(Key::End, end.word());
 }

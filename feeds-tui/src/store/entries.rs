@@ -32,7 +32,7 @@ impl Keys<'_> {
     /// What to say to a key that does not exist.
     fn advice(&self, name: &str) -> String {
         let fields = FIELDS.iter().filter(|f| (self.refuses)(f).is_none());
-        let fields = fields.flat_map(|f| names_of(f.key));
+        let fields = fields.flat_map(|f| names_of(f.id));
         let names = self.prose.iter().copied().chain(fields);
         match nearest(name, names) {
             Some(near) => {
@@ -82,8 +82,7 @@ impl Entries {
                         if let Some(wrong) = unreadable(field, &text) {
                             say(wrong);
                         }
-                        let kept = self.texts.set(field.key, &text);
-                        debug_assert!(kept.is_ok(), "the key is of the register");
+                        self.texts.put(field.id, &text);
                         return;
                     }
                     Err(wrong) => say(wrong),

@@ -5,7 +5,6 @@ mod order;
 mod own;
 
 pub use kept::{Change, Kept, Planned, Which};
-pub use own::{BEGINS, IN_ALL, LENGTH};
 
 use super::entries::{Entries, Keys, put_prose, put_rest, put_texts};
 use super::file::Document;
@@ -14,7 +13,7 @@ use super::node::Node;
 use super::notice::Notice;
 use crate::pass::alias::{meant, names};
 use crate::pass::description::Description;
-use crate::pass::field::{Field, Shelf, field};
+use crate::pass::field::{Field, Key, Shelf, field};
 use crate::pass::law;
 use feeds_core::error::EntryError;
 use feeds_core::nearest::{advice, calls};
@@ -86,7 +85,7 @@ impl Pass {
             }
             "name" => text.clone_into(&mut self.name),
             "length" => {
-                own::readable(&LENGTH, text)?;
+                own::readable(Key::Length.field(), text)?;
                 text.clone_into(&mut self.length);
             }
             "tool" => {
@@ -97,11 +96,11 @@ impl Pass {
             }
             "programme" => text.clone_into(&mut self.programme),
             "begins-at" => {
-                own::readable(&BEGINS, text)?;
+                own::readable(Key::BeginsAt.field(), text)?;
                 text.clone_into(&mut self.begins);
             }
             "depth-in-all" => {
-                own::readable(&IN_ALL, text)?;
+                own::readable(Key::DepthInAll.field(), text)?;
                 text.clone_into(&mut self.in_all);
             }
             "follows" => text.clone_into(&mut self.follows),
@@ -142,7 +141,7 @@ impl Pass {
 
     /// The length in metres, if it was given and can be read.
     pub fn length_si(&self) -> Option<f64> {
-        LENGTH.read(&self.length).ok().flatten()
+        Key::Length.field().read(&self.length).ok().flatten()
     }
 
     /// The number of its tool, if it was given and can be read.
@@ -152,12 +151,17 @@ impl Pass {
 
     /// Where it begins in Z, in metres: nothing said is the top of the part.
     pub fn begins_si(&self) -> f64 {
-        BEGINS.read(&self.begins).ok().flatten().unwrap_or(0.0)
+        Key::BeginsAt
+            .field()
+            .read(&self.begins)
+            .ok()
+            .flatten()
+            .unwrap_or(0.0)
     }
 
     /// How deep it goes in all, in metres, if it was given and can be read.
     pub fn in_all_si(&self) -> Option<f64> {
-        IN_ALL.read(&self.in_all).ok().flatten()
+        Key::DepthInAll.field().read(&self.in_all).ok().flatten()
     }
 
     fn written(&self) -> Value {
@@ -260,7 +264,7 @@ impl Job {
         let mut all = Description::default();
         let own = |key: &str| pass.texts.get(key).is_some();
         for (field, text) in self.common.iter() {
-            let shelf = Shelf::of_field(field).filter(|_| field.key != "stock");
+            let shelf = Shelf::of_field(field).filter(|_| field.id != Key::Stock);
             let other_thing = shelf.is_some_and(|s| own(s.word()));
             let said = ALIKE
                 .iter()
@@ -307,9 +311,21 @@ impl Job {
         let read = |field: &'static Field, text: &str| field.read(text).map(|_| ());
         for (key, text, wrong) in [
             ("tool", &pass.tool, own::tool(&pass.tool).map(|_| ())),
-            (BEGINS.key, &pass.begins, read(&BEGINS, &pass.begins)),
-            (IN_ALL.key, &pass.in_all, read(&IN_ALL, &pass.in_all)),
-            (LENGTH.key, &pass.length, read(&LENGTH, &pass.length)),
+            (
+                Key::BeginsAt.text(),
+                &pass.begins,
+                read(Key::BeginsAt.field(), &pass.begins),
+            ),
+            (
+                Key::DepthInAll.text(),
+                &pass.in_all,
+                read(Key::DepthInAll.field(), &pass.in_all),
+            ),
+            (
+                Key::Length.text(),
+                &pass.length,
+                read(Key::Length.field(), &pass.length),
+            ),
         ] {
             if let (false, Err(error)) = (text.is_empty(), wrong) {
                 let at = key_line(node, key).unwrap_or_else(|| node.line());

@@ -1,9 +1,8 @@
 //! The published JSON Schema of the files, made from the register of entries.
 
 use super::VERSION;
-use super::job::{BEGINS, IN_ALL, LENGTH};
 use super::shop::UNITS;
-use crate::pass::field::{FIELDS, Field, Shelf, Takes};
+use crate::pass::field::{FIELDS, Field, OF_JOB, Shelf, Takes};
 use feeds_core::symbol::System;
 use serde_json::{Map, Value, json};
 
@@ -62,7 +61,7 @@ pub fn job() -> Value {
         &text("the number of its tool, such as T3"),
     );
     put(&mut pass, "programme", &text("the name of its programme"));
-    for field in [&BEGINS, &IN_ALL, &LENGTH] {
+    for field in OF_JOB {
         put(&mut pass, field.key, &entry(field));
     }
     let follows = "the earlier pass whose corners this one cuts, by name or number, or «none»";

@@ -7,7 +7,7 @@ use super::node::Node;
 use super::notice::Notice;
 use crate::pass::alias::{meant, names_of};
 use crate::pass::description::Description;
-use crate::pass::field::{Field, Shelf, field};
+use crate::pass::field::{Field, Key, Shelf, field};
 use crate::pass::part::Part;
 use crate::pass::resolve::Shelves;
 use feeds_core::error::EntryError;
@@ -56,7 +56,7 @@ impl Item {
         }
         let own = |field: &&Field| Shelf::of_field(field) == Some(self.shelf);
         let Some(field) = field(key).filter(own) else {
-            let keys = self.shelf.fields().map(|f| f.key);
+            let keys = self.shelf.fields().map(|f| f.id);
             let keys: Vec<&str> = keys.flat_map(names_of).collect();
             let keys = [&keys[..], &["note"]].concat();
             let word = self.shelf.word();
@@ -70,7 +70,8 @@ impl Item {
         if let (false, Some(wrong)) = (text.is_empty(), unreadable(field, text)) {
             return Err(EntryError::sentence(wrong).of(field.key));
         }
-        self.texts.set(field.key, text)
+        self.texts.put(field.id, text);
+        Ok(())
     }
 
     /// What it still needs to be of use.
@@ -78,14 +79,12 @@ impl Item {
     /// # Errors
     /// The first entry that is missing.
     pub fn complete(&self) -> Result<(), EntryError> {
-        let neck = ["neck-diameter", "neck-length"];
-        let half = neck.iter().any(|key| self.texts.get(key).is_some());
-        let missing = self.shelf.needs().iter();
-        match missing
-            .chain(neck.iter().filter(|_| half))
-            .filter_map(|key| field(key))
-            .find(|f| self.texts.get(f.key).is_none())
-        {
+        let neck = [Key::NeckDiameter, Key::NeckLength];
+        let half = neck.iter().any(|key| self.texts.get(*key).is_some());
+        let needs = self.shelf.needs().iter();
+        let mut all = needs.chain(neck.iter().filter(|_| half));
+        let missing = all.find(|key| self.texts.get(**key).is_none());
+        match missing.map(|key| key.field()) {
             Some(field) => Err(EntryError::Missing {
                 example: field.example,
             }

@@ -10,7 +10,7 @@ use super::update::find;
 use super::words;
 use crate::job::diameter_of;
 use crate::pass::description::Description;
-use crate::pass::field::{Shelf, Station, field};
+use crate::pass::field::{Key, Shelf, Station};
 use crate::pass::part::check_name;
 use crate::store::job::{Job, Pass};
 use feeds_core::error::EntryError;
@@ -75,7 +75,7 @@ pub struct Begin {
 }
 
 /// What a line of a list stands for.
-type Choice = (String, Vec<(&'static str, String)>);
+type Choice = (String, Vec<(Key, String)>);
 
 /// Whether nothing was typed into a job yet.
 pub(super) fn is_empty(job: &Job) -> bool {
@@ -107,7 +107,7 @@ fn ask(state: &mut State, step: Step, texts: Description) {
 fn choices(state: &State, step: Step) -> Vec<Choice> {
     let named = |shelf: Shelf| {
         let names = shop::names(state.shop.as_ref(), shelf).into_iter();
-        names.map(move |name| (name.clone(), vec![(shelf.word(), name)]))
+        names.map(move |name| (name.clone(), vec![(shelf.key(), name)]))
     };
     match step {
         Step::Machine => machines(state),
@@ -129,11 +129,11 @@ fn choices(state: &State, step: Step) -> Vec<Choice> {
 /// The machines of the shop, then those of the tables with the short name they are called by.
 fn machines(state: &State) -> Vec<Choice> {
     let own = state.shop.names(Shelf::Machines).into_iter();
-    let own = own.map(|name| (name.clone(), vec![("machine", name)]));
+    let own = own.map(|name| (name.clone(), vec![(Key::Machine, name)]));
     let rows = tables().map(|t| &t.machines[..]).unwrap_or_default();
     let rows = rows.iter().map(|row| {
         let name = format!("{}: {}", row.value.key, row.value.name);
-        (name, vec![("machine", row.value.key.clone())])
+        (name, vec![(Key::Machine, row.value.key.clone())])
     });
     own.chain(rows).collect()
 }
@@ -141,14 +141,14 @@ fn machines(state: &State) -> Vec<Choice> {
 /// The stocks of the shop, then each of the tables in each of its conditions.
 fn steels(state: &State) -> Vec<Choice> {
     let own = state.shop.names(Shelf::Stocks).into_iter();
-    let mut all: Vec<Choice> = own.map(|n| (n.clone(), vec![("stock", n)])).collect();
+    let mut all: Vec<Choice> = own.map(|n| (n.clone(), vec![(Key::Stock, n)])).collect();
     let rows = tables().map(|t| &t.materials[..]).unwrap_or_default();
     for row in rows {
         for condition in &row.conditions {
             let name = format!("{}, {}", row.name, condition.name);
             let texts = vec![
-                ("stock", row.name.clone()),
-                ("condition", condition.name.clone()),
+                (Key::Stock, row.name.clone()),
+                (Key::Condition, condition.name.clone()),
             ];
             all.push((name, texts));
         }
@@ -163,8 +163,7 @@ pub(super) fn asking(state: &mut State, mut begin: Begin, message: Message) -> E
         Message::Act(Action::Commit) => match answer(state, &begin) {
             Ok(texts) => {
                 for (key, text) in texts {
-                    // The keys are of the register.
-                    let _ = begin.texts.set(key, &text);
+                    begin.texts.put(key, &text);
                 }
                 let at = Step::ALL.iter().position(|s| *s == begin.step);
                 match Step::ALL.get(at.unwrap_or_default() + 1) {
@@ -185,7 +184,7 @@ pub(super) fn asking(state: &mut State, mut begin: Begin, message: Message) -> E
 }
 
 /// The entries that answer a question: those of the marked line, or what was typed.
-fn answer(state: &State, begin: &Begin) -> Result<Vec<(&'static str, String)>, EntryError> {
+fn answer(state: &State, begin: &Begin) -> Result<Vec<(Key, String)>, EntryError> {
     if let Some(marked) = begin.pick.marked() {
         let mut found = choices(state, begin.step).into_iter();
         if let Some((_, texts)) = found.find(|(name, _)| name == marked) {
@@ -193,24 +192,23 @@ fn answer(state: &State, begin: &Begin) -> Result<Vec<(&'static str, String)>, E
         }
     }
     let typed = begin.pick.wanted.text().trim();
-    let read = |key: &'static str, text: &str| {
-        let known = field(key).map(|f| f.read(text));
-        let kept = (key, text.trim().to_owned());
-        known.map_or(Ok(kept.clone()), |read| read.map(|_| kept))
+    let read = |key: Key, text: &str| {
+        let read = key.field().read(text);
+        read.map(|_| (key, text.trim().to_owned()))
     };
     match begin.step {
-        Step::Machine => Ok(vec![read("spindle-most", typed)?]),
+        Step::Machine => Ok(vec![read(Key::SpindleMost, typed)?]),
         Step::Cutter => {
             let parted = typed.rsplit_once([',', ' ']);
             let (diameter, flutes) = parted.unwrap_or((typed, ""));
-            let diameter = read("diameter", diameter.trim().trim_end_matches(','))?;
-            Ok(vec![diameter, read("edges", flutes)?])
+            let diameter = read(Key::Diameter, diameter.trim().trim_end_matches(','))?;
+            Ok(vec![diameter, read(Key::Edges, flutes)?])
         }
         Step::Steel => {
             check_name("stock", typed, &state.shop)?;
             Err(EntryError::sentence(words::OR_FEWER_LETTERS))
         }
-        Step::Hold => Ok(vec![read("clamp-force", typed)?]),
+        Step::Hold => Ok(vec![read(Key::ClampForce, typed)?]),
     }
 }
 
@@ -242,13 +240,12 @@ fn begun(state: &mut State, texts: &Description) {
             System::Inch => format!("{:.4} in", share * diameter / 0.0254),
         };
         let cut = [
-            ("path", "side".to_owned()),
-            ("depth", length(LIGHT.0)),
-            ("width", length(LIGHT.1)),
+            (Key::Path, "side".to_owned()),
+            (Key::Depth, length(LIGHT.0)),
+            (Key::Width, length(LIGHT.1)),
         ];
         for (key, text) in cut {
-            // The keys are of the register.
-            let _ = pass.texts.set(key, &text);
+            pass.texts.put(key, &text);
         }
     }
     job.passes.push(pass);
@@ -256,9 +253,9 @@ fn begun(state: &mut State, texts: &Description) {
     state.moment = 0;
     state.view = View::Walk;
     change_and_open(state, 0, |now| *now = job);
-    state.go_to("depth");
+    state.go_to(Key::Depth);
     let pass = &state.job.passes[0].texts;
-    let text = |key| pass.get(key).unwrap_or_default();
-    let said = words::first_answer(text("depth"), text("width"));
+    let text = |key: Key| pass.get(key).unwrap_or_default();
+    let said = words::first_answer(text(Key::Depth), text(Key::Width));
     state.say(said);
 }

@@ -11,7 +11,7 @@ use super::words;
 use crate::job::{Worked, WorkedPass, answers};
 use crate::pass::decision;
 use crate::pass::description::Description;
-use crate::pass::field::Station;
+use crate::pass::field::{Key, Station};
 use crate::store::job::{Job, NONE, Pass};
 use feeds_core::limit;
 use feeds_core::quantity::Quantity;
@@ -109,8 +109,8 @@ fn line(worked: &Worked<'_>, at: usize, system: System) -> PassLine {
 
 fn cutter(pass: &WorkedPass<'_>) -> String {
     let texts = &pass.description;
-    let name = texts.get("cutter").map(str::to_owned);
-    let name = name.or_else(|| texts.get("diameter").map(|d| format!("{d} cutter")));
+    let name = texts.get(Key::Cutter).map(str::to_owned);
+    let name = name.or_else(|| texts.get(Key::Diameter).map(|d| format!("{d} cutter")));
     let change = if pass.changes_cutter {
         words::CHANGE_CUTTER
     } else {
@@ -231,7 +231,7 @@ fn placed(count: usize, pass: usize, place: usize) -> Vec<usize> {
 fn shared(texts: &Description) -> Description {
     let mut shared = Description::default();
     for (field, text) in texts.iter() {
-        if matches!(field.station, Station::Stock | Station::Machine) || field.key == "intent" {
+        if matches!(field.station, Station::Stock | Station::Machine) || field.id == Key::Intent {
             // The key is of the register.
             let _ = shared.set(field.key, text);
         }

@@ -3,7 +3,7 @@
 use super::shop::Shop;
 use crate::pass::answered::{Answered, answered};
 use crate::pass::description::Description;
-use crate::pass::field::{Field, Shelf, Station, Takes, field};
+use crate::pass::field::{Field, Key, Shelf, Station, Takes, field};
 use crate::pass::overrides::Overrides;
 use crate::pass::part::{self, Part};
 use crate::pass::resolve::Shelves;
@@ -111,20 +111,20 @@ impl Live {
     }
 
     fn find_parts(&mut self, pass: &Description, shop: &Rc<dyn Shop>) {
-        const NAMED: [(&str, Shelf); 4] = [
-            ("cutter", Shelf::Cutters),
-            ("machine", Shelf::Machines),
-            ("hold", Shelf::Holds),
-            ("stock", Shelf::Stocks),
+        const NAMED: [(Key, Shelf); 4] = [
+            (Key::Cutter, Shelf::Cutters),
+            (Key::Machine, Shelf::Machines),
+            (Key::Hold, Shelf::Holds),
+            (Key::Stock, Shelf::Stocks),
         ];
         let named: Vec<Option<String>> = NAMED
             .iter()
-            .map(|(key, _)| pass.get(key).map(str::to_owned))
+            .map(|(key, _)| pass.get(*key).map(str::to_owned))
             .collect();
         if named == self.named {
             return;
         }
-        let found = |(at, (_, shelf)): (usize, &(&str, Shelf))| {
+        let found = |(at, (_, shelf)): (usize, &(Key, Shelf))| {
             let name = named[at].as_deref()?;
             match shop.find(*shelf, name) {
                 Ok(part) => part.or_else(|| of_tables(*shelf, name)),

@@ -184,7 +184,7 @@ fn answered(state: &mut State, matter: Matter, reply: Reply) -> Effect {
         }
         (Matter::Changed(change), _) => {
             if let Some(field) = field(change.shelf.word()) {
-                state.go_to(field.key);
+                state.go_to(field.id);
                 open(state);
             }
         }

@@ -6,9 +6,10 @@ use super::rows::Row;
 use super::state::{State, View};
 use super::words;
 use crate::pass::description::Description;
+use crate::pass::field::Key;
 use crate::pass::text::Show;
 use crate::rehearse::answered::rehearsed;
-use crate::rehearse::asked::Asked;
+use crate::rehearse::asked::{Ask, Asked};
 use crate::rehearse::decision;
 use crate::rehearse::text::text;
 use feeds_core::symbol::System;
@@ -18,7 +19,7 @@ use feeds_core::verdict::Verdict;
 #[derive(Clone, Debug, Default)]
 pub struct Rehearsal {
     /// Entries of the rehearsal as typed, by key.
-    texts: Vec<(&'static str, String)>,
+    texts: Vec<(Ask, String)>,
     /// The lines, and what they were worked out from.
     shown: Option<(Asked, System)>,
     rows: Vec<Row>,
@@ -42,23 +43,23 @@ impl Rehearsal {
         self.shown = None;
     }
 
-    fn get(&self, key: &str) -> &str {
-        let found = self.texts.iter().find(|(k, _)| *k == key);
+    fn get(&self, ask: Ask) -> &str {
+        let found = self.texts.iter().find(|(a, _)| *a == ask);
         found.map_or("", |(_, text)| text)
     }
 
-    fn set(&mut self, key: &'static str, text: &str) {
-        self.texts.retain(|(k, _)| *k != key);
+    fn set(&mut self, ask: Ask, text: &str) {
+        self.texts.retain(|(a, _)| *a != ask);
         if !text.is_empty() {
-            self.texts.push((key, text.to_owned()));
+            self.texts.push((ask, text.to_owned()));
         }
     }
 
     /// What is asked of the rehearsal of a pass, at the intent its screens show.
     fn asked(&self, typed: &Description) -> Asked {
         let mut production = typed.clone();
-        if production.get("intent").is_none() {
-            production = production.with(&[("intent", "cautious")]);
+        if production.get(Key::Intent).is_none() {
+            production = production.with(&[(Key::Intent, "cautious")]);
         }
         Asked {
             production,
@@ -72,23 +73,23 @@ pub(super) fn act(state: &mut State, action: Action) -> bool {
     if state.view != View::Rehearsal {
         return false;
     }
-    let of = |key| state.rehearsal.get(key).to_owned();
+    let of = |ask| state.rehearsal.get(ask).to_owned();
     let (title, purpose, text) = match action {
-        Action::StandIn => (words::WHICH_STAND_IN, Purpose::StandIn, of("stand-in")),
+        Action::StandIn => (words::WHICH_STAND_IN, Purpose::StandIn, of(Ask::StandIn)),
         Action::StandInCondition => (
             words::WHICH_CONDITION,
             Purpose::StandInCondition,
-            of("stand-in-condition"),
+            of(Ask::StandInCondition),
         ),
         Action::Dial => {
-            let dial = format!("{} {}", of("spindle-override"), of("feed-override"));
+            let dial = format!("{} {}", of(Ask::SpindleOverride), of(Ask::FeedOverride));
             (
                 words::WHICH_OVERRIDES,
                 Purpose::Dial,
                 dial.trim().to_owned(),
             )
         }
-        Action::Measured => (words::WHAT_MEASURED, Purpose::Measured, of("measured")),
+        Action::Measured => (words::WHAT_MEASURED, Purpose::Measured, of(Ask::Measured)),
         _ => return false,
     };
     state.ask(title, purpose, &text);
@@ -100,17 +101,17 @@ pub(super) fn taken(state: &mut State, purpose: &Purpose, text: &str) -> Result<
     let before = state.rehearsal.texts.clone();
     let rehearsal = &mut state.rehearsal;
     match purpose {
-        Purpose::StandIn => rehearsal.set("stand-in", text),
-        Purpose::StandInCondition => rehearsal.set("stand-in-condition", text),
-        Purpose::Measured => rehearsal.set("measured", text),
+        Purpose::StandIn => rehearsal.set(Ask::StandIn, text),
+        Purpose::StandInCondition => rehearsal.set(Ask::StandInCondition, text),
+        Purpose::Measured => rehearsal.set(Ask::Measured, text),
         _ => {
             let (spindle, feed) = match listed(text)[..] {
                 [] => ("", ""),
                 [spindle, feed] => (spindle, feed),
                 _ => return Err(words::TWO_OVERRIDES.to_owned()),
             };
-            rehearsal.set("spindle-override", spindle);
-            rehearsal.set("feed-override", feed);
+            rehearsal.set(Ask::SpindleOverride, spindle);
+            rehearsal.set(Ask::FeedOverride, feed);
         }
     }
     let asked = state.rehearsal.asked(&state.pass().typed);

@@ -5,7 +5,7 @@ use super::words;
 use crate::listen::{heard, text};
 use crate::pass::answered::{Answered, Careful};
 use crate::pass::decision::clause;
-use crate::pass::field::FIELDS;
+use crate::pass::field::{FIELDS, Key};
 use crate::pass::{opens, sure};
 use feeds_core::limit::Check;
 use feeds_core::notebook::Origin;
@@ -17,7 +17,7 @@ use reference_tables::tables;
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Target {
     /// The entry with that key.
-    Entry(&'static str),
+    Entry(Key),
     /// The source of that place.
     Source(usize),
     /// A step of the working.
@@ -148,8 +148,7 @@ fn listen(answer: &Answered, system: System) -> Vec<Row> {
             let (what, how) = cause.step.text();
             let key = cause.row.turn.key();
             let entry = !cause.row.turn.is_dial();
-            let to = entry.then(|| FIELDS.iter().find(|f| f.key == key));
-            let to = to.flatten().map(|field| Target::Entry(field.key));
+            let to = entry.then(|| self::entry(key)).flatten();
             rows.push(Row::plain(2, text::one(cause)));
             let turn = Row::plain(4, format!("{what}: {how}; {}", cause.row.next));
             rows.push(turn.to(to));
@@ -258,8 +257,7 @@ fn target(answer: &Answered, symbol: &Symbol, origin: Option<&Origin>) -> Option
 }
 
 fn entry(key: &str) -> Option<Target> {
-    let field = FIELDS.iter().find(|f| f.key == key)?;
-    Some(Target::Entry(field.key))
+    Key::of(key).map(Target::Entry)
 }
 
 fn entry_of_check(check: &Check) -> Option<Target> {
@@ -273,5 +271,5 @@ fn entry_of_check(check: &Check) -> Option<Target> {
 
 fn entry_of_symbol(symbol: &Symbol) -> Option<Target> {
     let field = FIELDS.iter().find(|f| f.symbol() == Some(symbol))?;
-    Some(Target::Entry(field.key))
+    Some(Target::Entry(field.id))
 }

@@ -20,7 +20,7 @@ use crate::job::description_of;
 use crate::pass::description::Description;
 use crate::pass::effect::{InEffect, in_effect};
 use crate::pass::field::Shelf;
-use crate::pass::field::{FIELDS, Field, Station};
+use crate::pass::field::{FIELDS, Field, Key, Station};
 use crate::pass::overrides::Overrides;
 use crate::pass::resolve::Idle;
 use crate::store::job::{Change, Job, Pass, Planned};
@@ -427,14 +427,14 @@ impl State {
     }
 
     /// Puts the cursor on an entry.
-    pub(super) fn go_to(&mut self, key: &str) {
-        let Some(field) = crate::pass::field::field(key) else {
-            return;
-        };
+    pub(super) fn go_to(&mut self, key: Key) {
+        let field = key.field();
         self.view = View::Walk;
         self.station = field.station;
-        let row = self.fields().iter().position(|f| f.key == key);
-        self.rows[self.station as usize] = row.unwrap_or(0);
+        let row = self.fields().iter().position(|f| f.id == key);
+        if let Some(row) = row {
+            self.rows[self.station as usize] = row;
+        }
     }
 
     /// Works the pass out as it is typed.

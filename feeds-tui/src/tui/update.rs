@@ -15,7 +15,7 @@ use super::shelves;
 use super::shop;
 use super::state::{Help, Over, Pick, State, View};
 use super::{lessons, practice, vary, words};
-use crate::pass::field::{Station, Takes};
+use crate::pass::field::{Key, Station, Takes};
 use crate::pass::text::{Show, text};
 use feeds_core::symbol::System;
 
@@ -170,7 +170,7 @@ fn other_intent(state: &mut State) {
         answer.map(|a| (a.plan.n, a.plan.v_f))
     };
     let before = settings(state);
-    let cautious = state.pass().typed.get("intent") != Some("production");
+    let cautious = state.pass().typed.get(Key::Intent) != Some("production");
     let word = if cautious { "production" } else { "cautious" };
     commit(state, "intent", word);
     let both = before.zip(settings(state));
@@ -284,7 +284,7 @@ pub(super) fn open(state: &mut State) {
             names: first.into_iter().chain(names).collect(),
             wanted: Line::default(),
             at: at.unwrap_or(0),
-            stocks: state.field().key == "stock",
+            stocks: state.field().id == Key::Stock,
         }));
     }
     state.work_out();
@@ -303,7 +303,9 @@ fn names(state: &State) -> Vec<String> {
         Takes::Choice(words) => owned((words.all)()),
         Takes::YesNo => owned(vec!["yes", "no"]),
         Takes::Name(shelf) => shop::names(state.shop.as_ref(), shelf),
-        Takes::Condition => shop::conditions(state.pass().typed.get("stock").unwrap_or_default()),
+        Takes::Condition => {
+            shop::conditions(state.pass().typed.get(Key::Stock).unwrap_or_default())
+        }
     }
 }
 
@@ -321,7 +323,7 @@ fn start_typing(state: &mut State, text: &str) -> Effect {
             names,
             wanted,
             at: 0,
-            stocks: state.field().key == "stock",
+            stocks: state.field().id == Key::Stock,
         }));
     }
     state.work_out();

@@ -9,7 +9,7 @@ use super::theme::Theme;
 use super::update::moved;
 use super::{lessons, practice, words};
 use crate::pass::description::Description;
-use crate::pass::field::{FIELDS, Field, Takes};
+use crate::pass::field::{FIELDS, Field, Key, Takes};
 use crate::sweep::axis::Axis;
 use crate::sweep::chart::Chart;
 use crate::sweep::governed::stretches;
@@ -104,10 +104,7 @@ pub(super) fn open(state: &mut State) {
         leave(state);
         return;
     }
-    let from = FIELDS
-        .iter()
-        .position(|f| f.key == state.field().key)
-        .unwrap_or(0);
+    let from = state.field().id as usize;
     match entry(state, from, false) {
         Some((field, value)) => {
             state.view = View::Vary;
@@ -213,7 +210,7 @@ fn draw_anew(state: &mut State, marked: f64) {
             let other = other_intent(state);
             Some((
                 format!("intent={other}"),
-                pass.clone().with(&[("intent", other)]),
+                pass.clone().with(&[(Key::Intent, other)]),
             ))
         }
         Laid::Pass(at) => {
@@ -281,10 +278,7 @@ fn step(state: &mut State, action: Action) {
 
 fn other_entry(state: &mut State, back: bool) {
     let Some(vary) = &state.vary else { return };
-    let here = FIELDS
-        .iter()
-        .position(|f| f.key == vary.range.entry.key)
-        .unwrap_or(0);
+    let here = vary.range.entry.id as usize;
     let next = if back {
         here + FIELDS.len() - 1
     } else {
@@ -311,7 +305,7 @@ fn lay_over(state: &mut State) {
 }
 
 fn other_intent(state: &State) -> &'static str {
-    match state.pass().typed.get("intent") {
+    match state.pass().typed.get(Key::Intent) {
         Some("production") => "cautious",
         _ => "production",
     }
@@ -360,7 +354,7 @@ fn take(state: &mut State) {
         return;
     };
     let key = vary.range.entry.key;
-    state.go_to(key);
+    state.go_to(vary.range.entry.id);
     if vary.has_moved() {
         commit(state, key, &vary.text);
     }

@@ -8,7 +8,7 @@ use feeds_core::lesson::LEVELS;
 use feeds_core::plan::limits::LIMITS;
 use feeds_tui::arguments::Arguments;
 use feeds_tui::command::fastest::TOP;
-use feeds_tui::pass::alias::{also, names_of};
+use feeds_tui::pass::alias::{also, others};
 use feeds_tui::pass::field::{FIELDS, Takes, field};
 use feeds_tui::rehearse::asked::ENTRIES;
 use feeds_tui::tui::keys::KEYS;
@@ -201,7 +201,7 @@ fn no_number_of_the_command_line_is_a_literal() {
             match (
                 FIELDS
                     .iter()
-                    .find(|f| names_of(f.key).any(|name| name == key)),
+                    .find(|f| f.key == key || others(f.id).any(|a| a.typed == key)),
                 ENTRIES.iter().find(|e| e.key == key),
             ) {
                 (Some(field), _) if takes_a_pass => {

@@ -39,6 +39,7 @@ mod planned;
 mod practice;
 mod process;
 mod readme;
+mod register;
 mod rehearsal_screen;
 mod rehearse;
 mod screens;

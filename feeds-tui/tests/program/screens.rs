@@ -5,7 +5,7 @@ use feeds_core::limit::State as CheckState;
 use feeds_core::quantity::Quantity;
 use feeds_tui::demo::NamedPass;
 use feeds_tui::pass::description::Description;
-use feeds_tui::pass::field::{FIELDS, Station};
+use feeds_tui::pass::field::{FIELDS, Key, Station};
 use feeds_tui::tui::keys::{self, Scope};
 use feeds_tui::tui::message::Action;
 use feeds_tui::tui::state::{Over, State, View};
@@ -212,7 +212,7 @@ fn signs_are_shown_for_the_open_pass_and_lead_to_what_is_turned() {
     assert_eq!(s.view, View::Listen);
     shows(&s, &["squeal: a high, steady note while it cuts"]);
     let lines = feeds_tui::tui::rows::of(&s);
-    let depth = feeds_tui::tui::rows::Target::Entry("depth");
+    let depth = feeds_tui::tui::rows::Target::Entry(Key::Depth);
     let row = lines.iter().position(|r| r.target == Some(depth.clone()));
     press(&mut s, &"<Down>".repeat(row.unwrap()));
     press(&mut s, "<Enter>");

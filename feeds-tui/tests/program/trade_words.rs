@@ -3,7 +3,7 @@
 //! A pass with the trade's spelling has to come to the answer of the pass with our own word, to the
 //! last byte, and what is written to a file is our own word.
 
-use feeds_tui::pass::alias::ALIASES;
+use feeds_tui::pass::alias::{Alias, of_key};
 use feeds_tui::pass::field::{FIELDS, Takes};
 use serde_json::Value;
 use std::ffi::OsString;
@@ -237,12 +237,18 @@ fn every_unit_of_the_trade_is_the_unit_it_stands_for() {
 /// `--flutes` was answered with `--flute-length`.
 #[test]
 fn every_other_name_of_an_entry_is_a_flag() {
+    let aliases: Vec<Alias> = FIELDS.iter().flat_map(|f| of_key(f.id)).collect();
     for (name, typed, value) in KEYS {
-        let alias = ALIASES.iter().find(|a| a.typed == *name).unwrap();
-        let one = answers(alias.key, &[], name, typed);
-        assert_eq!(one, answers(alias.key, &[], alias.key, value), "--{name}");
+        let key = aliases
+            .iter()
+            .find(|a| a.typed == *name)
+            .unwrap()
+            .key
+            .text();
+        let one = answers(key, &[], name, typed);
+        assert_eq!(one, answers(key, &[], key, value), "--{name}");
     }
-    for alias in ALIASES {
+    for alias in aliases {
         assert!(
             KEYS.iter().any(|(name, ..)| *name == alias.typed),
             "{alias:?}"

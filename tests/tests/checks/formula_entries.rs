@@ -20,7 +20,7 @@ const REFUSED: &[Refusal] = &[
         "D=6mm N=4400rpm",
         &["there is no entry «N»", "«n»?"],
     ),
-    ("feed-speed", "fz=0.1mm", &["«f_z»?"]),
+    ("feed-speed", "fzz=0.1mm", &["«f_z»?"]),
     ("cutting-speed", "D=6mm D=7mm n=1rpm", &["D: appears twice"]),
     (
         "feed-speed",

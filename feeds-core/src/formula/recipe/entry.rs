@@ -1,92 +1,25 @@
-//! The entries recipes share: one key, one meaning, one range everywhere.
+//! What recipes take: rows of the register of entries, and words.
 
 use super::field::{Field, Kind};
+use crate::entry as e;
 use crate::symbol as s;
 
-const SIZE: &str = "cutters from engraving points to large face mills";
-const POSITIVE: &str = "more than nothing, and not more than any mill cuts";
-
-pub(super) const D: Field = Field::quantity("D", &s::D, (0.01, 1000.0), "6mm", SIZE);
+pub(super) const D: Field = Field::of(&e::DIAMETER);
 /// The diameter the speed is meant at.
-pub(super) const D_EFF: Field = Field::quantity("D", &s::D_EFF, (0.01, 1000.0), "6mm", SIZE);
-pub(super) const N: Field = Field::quantity(
-    "n",
-    &s::N,
-    (0.1, 1e6),
-    "4400rpm",
-    "from boring heads to air spindles",
-);
-pub(super) const V_C: Field = Field::quantity(
-    "v_c",
-    &s::V_C,
-    (0.01, 1e5),
-    "60m/min",
-    "from hard alloys to foam",
-);
-pub(super) const V_F: Field = Field::quantity(
-    "v_f",
-    &s::V_F,
-    (1e-3, 1e6),
-    "300mm/min",
-    "the table has to move, and no table moves faster",
-);
-pub(super) const F_Z: Field = Field::quantity(
-    "f_z",
-    &s::F_Z,
-    (1e-6, 50.0),
-    "0.03mm",
-    "from below a grain of the work to a heavy roughing chip",
-);
-pub(super) const Z: Field = Field::quantity(
-    "z",
-    &s::Z,
-    (1.0, 200.0),
-    "4",
-    "a cutter has at least one edge, counted whole",
-)
-.whole();
-pub(super) const A_P: Field = Field::quantity("a_p", &s::A_P, (1e-4, 1000.0), "3mm", POSITIVE);
-pub(super) const A_E: Field = Field::quantity("a_e", &s::A_E, (1e-5, 1000.0), "1.5mm", POSITIVE);
-pub(super) const KAPPA: Field = Field::quantity(
-    "kappa",
-    &s::KAPPA,
-    (1.0, 90.0),
-    "45deg",
-    "a right angle is an edge along the axis, a flat one thins the chip",
-)
-.optional();
-pub(super) const H_MAX: Field = Field::quantity(
-    "h_max",
-    &s::H_MAX,
-    (1e-9, 20.0),
-    "0.02mm",
-    "a chip has a thickness, and less than any feed",
-)
-.optional();
-pub(super) const H_M: Field = Field::quantity(
-    "h_m",
-    &s::H_M,
-    (1e-9, 20.0),
-    "0.015mm",
-    "a chip has a thickness, and less than any feed",
-)
-.optional();
-pub(super) const L: Field = Field::quantity(
-    "L",
-    &s::L,
-    (0.0, 1e7),
-    "120mm",
-    "a length of cut is not negative",
-);
-pub(super) const APPROACH: Field = Field::quantity(
-    "approach",
-    &s::L_A,
-    (0.0, 1e4),
-    "3mm",
-    "a distance is not negative",
-)
-.optional();
-pub(super) const WIDTH: Field = Field::quantity("w", &s::WIDTH, (1e-3, 1000.0), "30mm", POSITIVE);
+pub(super) const D_EFF: Field = D.standing_for(&s::D_EFF);
+pub(super) const N: Field = Field::of(&e::SPINDLE);
+pub(super) const V_C: Field = Field::of(&e::CUTTING_SPEED);
+pub(super) const V_F: Field = Field::of(&e::FEED);
+pub(super) const F_Z: Field = Field::of(&e::FEED_PER_TOOTH);
+pub(super) const Z: Field = Field::of(&e::EDGES);
+pub(super) const A_P: Field = Field::of(&e::DEPTH);
+pub(super) const A_E: Field = Field::of(&e::WIDTH);
+pub(super) const KAPPA: Field = Field::of(&e::KAPPA).optional();
+pub(super) const H_MAX: Field = Field::of(&e::H_MAX).optional();
+pub(super) const H_M: Field = Field::of(&e::H_M).optional();
+pub(super) const L: Field = Field::of(&e::LENGTH);
+pub(super) const APPROACH: Field = Field::of(&e::APPROACH).optional();
+pub(super) const WIDTH: Field = Field::of(&e::WORK_WIDTH);
 pub(super) const WALL: Field = Field::of_kind(
     "wall",
     "which side of a round wall",
@@ -95,29 +28,9 @@ pub(super) const WALL: Field = Field::of_kind(
     "a hollow wall raises the engagement, a bulging one lowers it",
 )
 .optional();
-pub(super) const WALL_RADIUS: Field = Field::quantity(
-    "wall_radius",
-    &s::WALL_R,
-    (1e-3, 1e6),
-    "12mm",
-    "the radius of the finished wall",
-)
-.optional();
-pub(super) const PREVIOUS_D: Field = Field::quantity(
-    "previous_D",
-    &s::PREVIOUS_D,
-    (0.01, 1000.0),
-    "10mm",
-    "the cutter that rounded the corner before",
-)
-.optional();
-pub(super) const HELIX: Field = Field::quantity(
-    "helix",
-    &s::HELIX,
-    (0.0, 70.0),
-    "30deg",
-    "zero is a straight edge, and no edge winds steeper",
-);
+pub(super) const WALL_RADIUS: Field = Field::of(&e::WALL_RADIUS).optional();
+pub(super) const PREVIOUS_D: Field = Field::of(&e::PREVIOUS).optional();
+pub(super) const HELIX: Field = Field::of(&e::HELIX);
 pub(super) const END: Field = Field::of_kind(
     "end",
     "shape of the end",
@@ -125,47 +38,13 @@ pub(super) const END: Field = Field::of_kind(
     "ball",
     "it decides which part of the end is engaged",
 );
-pub(super) const CORNER_RADIUS: Field = Field::quantity(
-    "r_e",
-    &s::R_EPS,
-    (0.0, 500.0),
-    "0.5mm",
-    "a corner radius is at most half the diameter",
-)
-.optional();
-pub(super) const TILT: Field = Field::quantity(
-    "tilt",
-    &s::TILT,
-    (0.0, 90.0),
-    "15deg",
-    "between the axis and the normal of the surface",
-)
-.optional();
-pub(super) const R: Field = Field::quantity(
-    "R",
-    &s::R,
-    (1e-3, 500.0),
-    "3mm",
-    "half the diameter of a ball, or a corner radius",
-);
-pub(super) const STEP: Field = Field::quantity("step", &s::STEP, (1e-5, 1000.0), "0.3mm", POSITIVE);
-pub(super) const SLOPE: Field = Field::quantity(
-    "slope",
-    &s::SLOPE,
-    (0.0, 89.0),
-    "30deg",
-    "on an upright wall a horizontal step leaves no finite cusp",
-)
-.optional();
-pub(super) const CUSP: Field =
-    Field::quantity("cusp", &s::CUSP, (1e-7, 500.0), "0.005mm", POSITIVE);
-pub(super) const MARKS: Field = Field::quantity(
-    "pitch",
-    &s::PITCH,
-    (1e-5, 1000.0),
-    "0.1mm",
-    "the feed or the step that repeats the mark",
-);
+pub(super) const CORNER_RADIUS: Field = Field::of(&e::CORNER_RADIUS).optional();
+pub(super) const TILT: Field = Field::of(&e::TILT).optional();
+pub(super) const R: Field = Field::of(&e::RADIUS);
+pub(super) const STEP: Field = Field::of(&e::STEP);
+pub(super) const SLOPE: Field = Field::of(&e::SLOPE).optional();
+pub(super) const CUSP: Field = Field::of(&e::CUSP);
+pub(super) const MARKS: Field = Field::of(&e::PITCH).such_as("0.1mm");
 pub(super) const SIDE: Field = Field::of_kind(
     "side",
     "which side of the wall",
@@ -173,55 +52,13 @@ pub(super) const SIDE: Field = Field::of_kind(
     "inside",
     "inside a wall the centre is slower than the wall, outside faster",
 );
-pub(super) const WALL_D: Field = Field::quantity(
-    "wall_D",
-    &s::WALL_D,
-    (0.01, 1e6),
-    "20mm",
-    "the diameter of the finished wall",
-);
-pub(super) const BORE_D: Field = Field::quantity(
-    "D_bore",
-    &s::WALL_D,
-    (0.01, 1e6),
-    "20mm",
-    "the diameter of the finished bore",
-);
-pub(super) const HOLE_D: Field = Field::quantity(
-    "D_hole",
-    &s::HOLE_D,
-    (0.0, 1e6),
-    "16mm",
-    "the hole that is there; zero for solid work",
-);
-pub(super) const ENTRY_D: Field = Field::quantity(
-    "D_hole",
-    &s::WALL_D,
-    (0.01, 1e6),
-    "9mm",
-    "the finished hole, larger than the cutter",
-);
-pub(super) const PITCH: Field = Field::quantity(
-    "pitch",
-    &s::PITCH,
-    (1e-5, 1000.0),
-    "0.5mm",
-    "depth gained in one turn",
-);
-pub(super) const DEPTH: Field = Field::quantity(
-    "depth",
-    &s::DEPTH,
-    (1e-4, 1000.0),
-    "3mm",
-    "the depth to reach",
-);
-pub(super) const RAMP: Field = Field::quantity(
-    "angle",
-    &s::RAMP,
-    (0.001, 89.0),
-    "2deg",
-    "a level one never gets deeper, an upright one is a plunge",
-);
+pub(super) const WALL_D: Field = Field::of(&e::WALL_D);
+pub(super) const BORE_D: Field = WALL_D.keyed("D_bore");
+pub(super) const HOLE_D: Field = Field::of(&e::HOLE);
+pub(super) const ENTRY_D: Field = WALL_D.keyed("D_hole").such_as("9mm");
+pub(super) const PITCH: Field = Field::of(&e::PITCH);
+pub(super) const DEPTH: Field = Field::of(&e::DEPTH_TO_REACH);
+pub(super) const RAMP: Field = Field::of(&e::RAMP_ANGLE);
 pub(super) const KIND: Field = Field::of_kind(
     "kind",
     "how the cutter meets the work",
@@ -229,3 +66,69 @@ pub(super) const KIND: Field = Field::of_kind(
     "side",
     "along an edge with a_e, or centred over a width w",
 );
+pub(super) const KC11: Field = Field::of(&e::KC11);
+pub(super) const M_C: Field = Field::of(&e::M_C);
+pub(super) const H: Field = Field::of(&e::CHIP_THICKNESS);
+pub(super) const B: Field = Field::of(&e::B);
+pub(super) const RAKE: Field = Field::of(&e::RAKE).optional();
+pub(super) const RAKE_REF: Field = Field::of(&e::RAKE_REF).optional();
+pub(super) const WEAR: Field = Field::of(&e::WEAR).optional();
+pub(super) const U: Field = Field::of(&e::U);
+pub(super) const Q: Field = Field::of(&e::Q);
+pub(super) const EFFICIENCY: Field = Field::of(&e::EFFICIENCY).optional();
+pub(super) const PATH: Field = Field::of_kind(
+    "path",
+    "how the cutter meets the work",
+    Kind::Choice(&["slot", "up", "down"]),
+    "down",
+    "it decides where in the turn the chip is thick",
+);
+pub(super) const K_R: Field = Field::of(&e::K_R).optional();
+pub(super) const K_A: Field = Field::of(&e::K_A).optional();
+pub(super) const K_TC: Field = Field::of(&e::K_TC);
+pub(super) const K_RC: Field = Field::of(&e::K_RC).optional();
+pub(super) const K_AC: Field = Field::of(&e::K_AC).optional();
+pub(super) const K_TE: Field = Field::of(&e::K_TE);
+pub(super) const K_RE: Field = Field::of(&e::K_RE).optional();
+pub(super) const K_AE: Field = Field::of(&e::K_AE).optional();
+pub(super) const TIR: Field = Field::of(&e::RUNOUT).optional();
+pub(super) const E: Field = Field::of(&e::MODULUS);
+pub(super) const FORCE: Field = Field::of(&e::FORCE);
+pub(super) const SEGMENTS: Field = Field::of_kind(
+    "segments",
+    "sections from the holder to the tip, length x diameter",
+    Kind::Sections,
+    "10mmx6mm,15mmx2.8mm",
+    "each bends by its own diameter",
+);
+pub(super) const LOAD_FROM_TIP: Field = Field::of(&e::LOAD_FROM_TIP).optional();
+pub(super) const K_X: Field = Field::of(&e::K_X);
+pub(super) const K_Y: Field = Field::of(&e::K_Y);
+pub(super) const Z_X: Field = Field::of(&e::ZETA_X);
+pub(super) const Z_Y: Field = Field::of(&e::ZETA_Y);
+pub(super) const F_X: Field = Field::of(&e::F_X);
+pub(super) const F_Y: Field = Field::of(&e::F_Y);
+pub(super) const K_T: Field = Field::of(&e::K_T);
+pub(super) const K_R_RATIO: Field = Field::of(&e::K_R_RATIO);
+pub(super) const A_E_RATIO: Field = Field::of(&e::A_E_RATIO);
+pub(super) const K_MODE: Field = Field::of(&e::K_MODE);
+pub(super) const ZETA: Field = Field::of(&e::ZETA);
+pub(super) const F_N: Field = Field::of(&e::F_N);
+pub(super) const K_S: Field = Field::of(&e::K_S);
+pub(super) const TAYLOR_N: Field = Field::of(&e::TAYLOR_N);
+pub(super) const TAYLOR_C: Field = Field::of(&e::TAYLOR_C);
+pub(super) const SPEED_RATIO: Field = Field::of(&e::SPEED_RATIO);
+pub(super) const FEED_RATIO: Field = Field::of(&e::FEED_RATIO).optional();
+pub(super) const FEED_EXPONENT: Field = Field::of(&e::FEED_EXPONENT).optional();
+pub(super) const POINTS: Field = Field::of_kind(
+    "points",
+    "logged lives, cutting speed : tool life",
+    Kind::Lives,
+    "60m/min:30min,90m/min:8min",
+    "at least two speeds, or there is no line to draw",
+);
+pub(super) const LABOUR: Field = Field::of(&e::LABOUR);
+pub(super) const CUTTER_COST: Field = Field::of(&e::CUTTER_COST);
+pub(super) const CHANGE_TIME: Field = Field::of(&e::CHANGE_TIME);
+pub(super) const SPENT: Field = Field::of(&e::SPENT);
+pub(super) const SAVED: Field = Field::of(&e::SAVED);

@@ -1,6 +1,6 @@
 //! Fields: the entries a recipe takes, each with its range and an example.
 
-use crate::quantity::Unit;
+use crate::entry::Entry;
 use crate::range::Range;
 use crate::symbol::Symbol;
 
@@ -19,6 +19,8 @@ pub struct Field {
     pub example: &'static str,
     /// Why the range is what it is, or what the entry is for.
     pub why: &'static str,
+    /// The row of the register, of a quantity.
+    pub entry: Option<&'static Entry>,
 }
 
 /// What can be typed into a field.
@@ -35,15 +37,19 @@ pub enum Kind {
 }
 
 impl Field {
-    pub(super) const fn quantity(
-        key: &'static str,
-        symbol: &'static Symbol,
-        range: (f64, f64),
-        example: &'static str,
-        why: &'static str,
-    ) -> Self {
-        let kind = Kind::Quantity(Range::of(symbol, range.0, range.1));
-        Self::of_kind(key, symbol.name, kind, example, why)
+    /// What formulas take of an entry of the register; an entry of passes alone would not compile.
+    pub(super) const fn of(entry: &'static Entry) -> Self {
+        let row = entry.of_formula();
+        Self {
+            entry: Some(entry),
+            ..Self::of_kind(
+                row.key,
+                entry.symbol.name,
+                Kind::Quantity(row.range),
+                row.example,
+                row.why,
+            )
+        }
     }
 
     pub(super) const fn of_kind(
@@ -60,6 +66,7 @@ impl Field {
             required: true,
             example,
             why,
+            entry: None,
         }
     }
 
@@ -71,22 +78,22 @@ impl Field {
         }
     }
 
-    /// The same field, taking whole numbers only.
-    pub(super) const fn whole(self) -> Self {
-        match self.kind {
-            Kind::Quantity(range) => Self {
-                kind: Kind::Quantity(range.whole()),
-                ..self
-            },
-            _ => self,
-        }
+    /// The same field under another key that the entry has in formulas.
+    pub(super) const fn keyed(self, key: &'static str) -> Self {
+        Self { key, ..self }
     }
 
-    /// The same field, reading a number without a unit in `unit`.
-    pub(super) const fn plain_in(self, unit: &'static Unit) -> Self {
+    /// The same field with another example.
+    pub(super) const fn such_as(self, example: &'static str) -> Self {
+        Self { example, ..self }
+    }
+
+    /// The same field, whose value stands for `symbol` in the formulas.
+    pub(super) const fn standing_for(self, symbol: &'static Symbol) -> Self {
         match self.kind {
             Kind::Quantity(range) => Self {
-                kind: Kind::Quantity(range.plain_in(unit)),
+                name: symbol.name,
+                kind: Kind::Quantity(Range { symbol, ..range }),
                 ..self
             },
             _ => self,

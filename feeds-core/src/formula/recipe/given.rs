@@ -9,10 +9,11 @@ use crate::error::EntryError;
 use crate::formula::Formula;
 use crate::nearest::{advice, same};
 use crate::notebook::{Notebook, Origin, Recorded};
-use crate::quantity::read::read_si;
+use crate::quantity::read::{is_plain, read_si};
 use crate::quantity::{Dimension, Length, Quantity};
 use crate::range::Range;
 use crate::symbol::Symbol;
+use std::borrow::Cow;
 
 /// A value as read.
 enum Value {
@@ -23,7 +24,7 @@ enum Value {
 
 /// The entries of one run, and the notebook its formulas are taken into.
 pub(super) struct Given<'a> {
-    entries: Vec<(&'static str, &'a str, Value)>,
+    entries: Vec<(&'static str, Cow<'a, str>, Value)>,
     notes: &'a mut Recorded,
 }
 
@@ -34,9 +35,9 @@ impl<'a> Given<'a> {
         typed: &[(&'a str, &'a str)],
         notes: &'a mut Recorded,
     ) -> Result<Self, EntryError> {
-        let mut entries: Vec<(&'static str, &str, Value)> = Vec::new();
+        let mut entries: Vec<(&'static str, Cow<'a, str>, Value)> = Vec::new();
         for &(key, text) in typed {
-            let Some(field) = recipe.fields.iter().find(|f| f.key == key) else {
+            let Some((field, unit)) = called(recipe, key) else {
                 let keys: Vec<&str> = recipe.fields.iter().map(|f| f.key).collect();
                 return Err(EntryError::UnknownName {
                     kind: "entry",
@@ -44,11 +45,12 @@ impl<'a> Given<'a> {
                     nearest: advice(key, &keys),
                 });
             };
-            if entries.iter().any(|(k, ..)| *k == key) {
+            if entries.iter().any(|(k, ..)| *k == field.key) {
                 return Err(EntryError::sentence("appears twice: keep one").of(key));
             }
-            let value = value(field, text).map_err(|e| e.of(key))?;
-            entries.push((field.key, text.trim(), value));
+            let text = in_unit(text.trim(), unit);
+            let value = value(field, &text).map_err(|e| e.of(key))?;
+            entries.push((field.key, text, value));
         }
         let missing: Vec<String> = recipe
             .fields
@@ -65,7 +67,7 @@ impl<'a> Given<'a> {
         }
     }
 
-    fn find(&self, field: Field) -> Option<&(&'static str, &'a str, Value)> {
+    fn find(&self, field: Field) -> Option<&(&'static str, Cow<'a, str>, Value)> {
         self.entries.iter().find(|(k, ..)| *k == field.key)
     }
 
@@ -76,12 +78,13 @@ impl<'a> Given<'a> {
 
     /// The quantity, if it was typed; the notebook is told where it comes from.
     pub(super) fn maybe<Q: Quantity>(&mut self, field: Field) -> Option<Q> {
-        let &(key, text, Value::Si(si)) = self.find(field)? else {
+        let (key, text, Value::Si(si)) = self.find(field)? else {
             return None;
         };
+        let (key, text, si) = (*key, text.clone().into_owned(), *si);
         if let Kind::Quantity(Range { symbol, .. }) = field.kind {
             self.notes.told(symbol, || Origin::Typed {
-                text: text.to_owned(),
+                text,
                 field: key.to_owned(),
             });
         }
@@ -133,10 +136,10 @@ impl<'a> Given<'a> {
         let Some((key, text, Value::Pairs(pairs))) = self.find(field) else {
             return Err(missing(field));
         };
-        let (key, text, pairs) = (*key, *text, pairs.clone());
+        let (key, text, pairs) = (*key, text.clone(), pairs.clone());
         for symbol in symbols {
             self.notes.told(symbol, || Origin::Typed {
-                text: text.to_owned(),
+                text: text.clone().into_owned(),
                 field: key.to_owned(),
             });
         }
@@ -212,6 +215,24 @@ pub(super) fn missing(field: Field) -> EntryError {
         example: field.example,
     }
     .of(field.key)
+}
+
+/// The field of that key, or that a pass or the trade calls so, with the unit that the name tells.
+fn called(recipe: &Recipe, key: &str) -> Option<(&'static Field, Option<&'static str>)> {
+    let own = recipe.fields.iter().find(|f| f.key == key);
+    let other = || {
+        let mut fields = recipe.fields.iter();
+        fields.find_map(|f| Some((f, f.entry?.called(key)?)))
+    };
+    own.map(|field| (field, None)).or_else(other)
+}
+
+/// The text with the unit that its name told, where it has none of its own.
+fn in_unit<'a>(text: &'a str, unit: Option<&str>) -> Cow<'a, str> {
+    match unit {
+        Some(unit) if is_plain(text) => format!("{text} {unit}").into(),
+        _ => text.into(),
+    }
 }
 
 fn wanted(field: &Field) -> String {

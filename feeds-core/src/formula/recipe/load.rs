@@ -2,7 +2,6 @@
 
 use super::entry as e;
 use super::given::{Given, less, missing};
-use super::load_entry as l;
 use super::{Recipe, Results};
 use crate::error::EntryError;
 use crate::formula::bending::{EquivalentRound, Section, bend};
@@ -24,19 +23,19 @@ pub(super) static RECIPES: &[Recipe] = &[
     Recipe {
         name: "specific-cutting-force",
         about: "force over chip section at a chip thickness",
-        fields: &[l::KC11, l::M_C, l::H, l::RAKE, l::RAKE_REF, l::WEAR],
+        fields: &[e::KC11, e::M_C, e::H, e::RAKE, e::RAKE_REF, e::WEAR],
         gives: &["k_c"],
         work: specific_cutting_force,
     },
     Recipe {
         name: "linear-specific-force",
         about: "force over chip section by linear edge coefficients",
-        fields: &[l::K_TC, l::K_TE, l::H, l::WEAR],
+        fields: &[e::K_TC, e::K_TE, e::H, e::WEAR],
         gives: &["k_c"],
         work: |g| {
-            let (k_tc, k_te, h) = (g.need(l::K_TC)?, g.need(l::K_TE)?, g.need(l::H)?);
+            let (k_tc, k_te, h) = (g.need(e::K_TC)?, g.need(e::K_TE)?, g.need(e::H)?);
             let mut k_c = g.take(LinearSpecificForce { k_tc, k_te, h });
-            if let Some(wear) = g.maybe(l::WEAR) {
+            if let Some(wear) = g.maybe(e::WEAR) {
                 k_c = g.take(ForWear { k_c, wear });
             }
             Ok(Results::default().with("k_c", &s::K_C, k_c))
@@ -45,10 +44,10 @@ pub(super) static RECIPES: &[Recipe] = &[
     Recipe {
         name: "power-from-energy",
         about: "cutting power from the energy a volume takes",
-        fields: &[l::U, l::Q],
+        fields: &[e::U, e::Q],
         gives: &["P_c"],
         work: |g| {
-            let (u, q) = (g.need(l::U)?, g.need(l::Q)?);
+            let (u, q) = (g.need(e::U)?, g.need(e::Q)?);
             let p_c = g.take(PowerFromEnergy { u, q });
             Ok(Results::default().with("P_c", &s::P_C, p_c))
         },
@@ -56,11 +55,11 @@ pub(super) static RECIPES: &[Recipe] = &[
     Recipe {
         name: "cutting-force",
         about: "the force on one edge for a chip of a width and thickness",
-        fields: &[l::KC11, l::M_C, l::B, l::H],
+        fields: &[e::KC11, e::M_C, e::B, e::H],
         gives: &["k_c", "F_c"],
         work: |g| {
-            let (kc11, m_c) = (g.need(l::KC11)?, g.need(l::M_C)?);
-            let (b, h) = (g.need(l::B)?, g.need(l::H)?);
+            let (kc11, m_c) = (g.need(e::KC11)?, g.need(e::M_C)?);
+            let (b, h) = (g.need(e::B)?, g.need(e::H)?);
             let k_c = g.take(SpecificForce { kc11, h, m_c });
             let f_c = g.take(CuttingForce { k_c, b, h });
             Ok(Results::default()
@@ -72,15 +71,15 @@ pub(super) static RECIPES: &[Recipe] = &[
         name: "cutting-power",
         about: "mean power and torque by the specific force of the mean chip",
         fields: &[
-            l::KC11,
-            l::M_C,
+            e::KC11,
+            e::M_C,
             e::D,
             e::Z,
             e::A_E,
             e::A_P,
             e::F_Z,
             e::N,
-            l::EFFICIENCY,
+            e::EFFICIENCY,
         ],
         gives: &["phi_s", "h_m", "k_c", "P_c", "M_c", "P_motor"],
         work: cutting_power,
@@ -94,20 +93,20 @@ pub(super) static RECIPES: &[Recipe] = &[
             e::HELIX,
             e::A_P,
             e::A_E.optional(),
-            l::PATH,
+            e::PATH,
             e::F_Z,
             e::N,
-            l::KC11.optional(),
-            l::M_C.optional(),
-            l::K_R,
-            l::K_A,
-            l::K_TC.optional(),
-            l::K_RC,
-            l::K_AC,
-            l::K_TE.optional(),
-            l::K_RE,
-            l::K_AE,
-            l::TIR,
+            e::KC11.optional(),
+            e::M_C.optional(),
+            e::K_R,
+            e::K_A,
+            e::K_TC.optional(),
+            e::K_RC,
+            e::K_AC,
+            e::K_TE.optional(),
+            e::K_RE,
+            e::K_AE,
+            e::TIR,
         ],
         gives: &[
             "Fx_mean", "Fy_mean", "Fx_min", "Fx_max", "Fy_min", "Fy_max", "Fxy_peak", "T_mean",
@@ -118,7 +117,7 @@ pub(super) static RECIPES: &[Recipe] = &[
     Recipe {
         name: "bending",
         about: "how far a stepped cutter bends, and its stress at each section's start",
-        fields: &[l::E, l::FORCE, l::SEGMENTS, l::LOAD_FROM_TIP],
+        fields: &[e::E, e::FORCE, e::SEGMENTS, e::LOAD_FROM_TIP],
         gives: &["tip", "stiffness", "stress"],
         work: bending,
     },
@@ -137,17 +136,17 @@ pub(super) static RECIPES: &[Recipe] = &[
         name: "stable-depth",
         about: "the least depth at which chatter starts, a hint and no guarantee",
         fields: &[
-            l::K_X,
-            l::Z_X,
-            l::F_X,
-            l::K_Y,
-            l::Z_Y,
-            l::F_Y,
-            l::K_T,
-            l::K_R_RATIO,
+            e::K_X,
+            e::Z_X,
+            e::F_X,
+            e::K_Y,
+            e::Z_Y,
+            e::F_Y,
+            e::K_T,
+            e::K_R_RATIO,
             e::Z,
-            l::A_E_RATIO.optional(),
-            l::PATH,
+            e::A_E_RATIO.optional(),
+            e::PATH,
         ],
         gives: &["a_min", "f_c", "speeds"],
         work: depth_of_chatter,
@@ -155,14 +154,14 @@ pub(super) static RECIPES: &[Recipe] = &[
     Recipe {
         name: "orthogonal-limit",
         about: "the width of cut below which a single mode never chatters",
-        fields: &[l::K_MODE, l::ZETA, l::F_N, l::K_S],
+        fields: &[e::K_MODE, e::ZETA, e::F_N, e::K_S],
         gives: &["b_lim", "f_c"],
         work: |g| {
             let (k, zeta, f_n, k_s) = (
-                g.need(l::K_MODE)?,
-                g.need(l::ZETA)?,
-                g.need(l::F_N)?,
-                g.need(l::K_S)?,
+                g.need(e::K_MODE)?,
+                g.need(e::ZETA)?,
+                g.need(e::F_N)?,
+                g.need(e::K_S)?,
             );
             let b_lim = g.take(OrthogonalLimit { k, zeta, k_s });
             let f_c = g.take(OrthogonalFrequency { f_n, zeta });
@@ -174,22 +173,22 @@ pub(super) static RECIPES: &[Recipe] = &[
 ];
 
 fn specific_cutting_force(g: &mut Given<'_>) -> Result<Results, EntryError> {
-    let (kc11, m_c, h) = (g.need(l::KC11)?, g.need(l::M_C)?, g.need(l::H)?);
+    let (kc11, m_c, h) = (g.need(e::KC11)?, g.need(e::M_C)?, g.need(e::H)?);
     let rule = "k_c falls by 1.5 % for each degree of rake above rake_ref, so both are needed";
-    match (g.has(l::RAKE), g.has(l::RAKE_REF)) {
+    match (g.has(e::RAKE), g.has(e::RAKE_REF)) {
         (true, false) => {
             let advice = format!("is needed with rake, for example rake_ref=6deg: {rule}");
-            return Err(EntryError::sentence(advice).of(l::RAKE_REF.key));
+            return Err(EntryError::sentence(advice).of(e::RAKE_REF.key));
         }
         (false, true) => {
             let advice = format!("is needed with rake_ref, for example rake=10deg: {rule}");
-            return Err(EntryError::sentence(advice).of(l::RAKE.key));
+            return Err(EntryError::sentence(advice).of(e::RAKE.key));
         }
         _ => {}
     }
     let mut k_c: Pressure = g.take(SpecificForce { kc11, h, m_c });
-    if g.has(l::RAKE) {
-        let (rake, rake_ref) = (g.need(l::RAKE)?, g.need(l::RAKE_REF)?);
+    if g.has(e::RAKE) {
+        let (rake, rake_ref) = (g.need(e::RAKE)?, g.need(e::RAKE_REF)?);
         k_c = g.take(ForRake {
             k_c,
             rake,
@@ -197,18 +196,18 @@ fn specific_cutting_force(g: &mut Given<'_>) -> Result<Results, EntryError> {
         });
         if k_c.si() <= 0.0 {
             let much = "is so far above rake_ref that 1.5 % a degree leaves no force";
-            return Err(EntryError::sentence(much).of(l::RAKE.key));
+            return Err(EntryError::sentence(much).of(e::RAKE.key));
         }
         g.stands_for_last_step(&s::K_C);
     }
-    if let Some(wear) = g.maybe(l::WEAR) {
+    if let Some(wear) = g.maybe(e::WEAR) {
         k_c = g.take(ForWear { k_c, wear });
     }
     Ok(Results::default().with("k_c", &s::K_C, k_c))
 }
 
 fn cutting_power(g: &mut Given<'_>) -> Result<Results, EntryError> {
-    let (kc11, m_c) = (g.need(l::KC11)?, g.need(l::M_C)?);
+    let (kc11, m_c) = (g.need(e::KC11)?, g.need(e::M_C)?);
     let (d, a_e) = g.cutter_and_width()?;
     let (z, a_p, f_z, n) = (
         g.need(e::Z)?,
@@ -238,7 +237,7 @@ fn cutting_power(g: &mut Given<'_>) -> Result<Results, EntryError> {
         .with("k_c", &s::K_C, k_c)
         .with("P_c", &s::P_C, p_c)
         .with("M_c", &s::M_C_TORQUE, torque);
-    Ok(match g.maybe(l::EFFICIENCY) {
+    Ok(match g.maybe(e::EFFICIENCY) {
         Some(efficiency) => {
             let p_motor = g.take(MotorPower { p_c, efficiency });
             results.with("P_motor", &s::P_MOT, p_motor)
@@ -248,11 +247,11 @@ fn cutting_power(g: &mut Given<'_>) -> Result<Results, EntryError> {
 }
 
 fn path(g: &Given<'_>) -> Result<TurnPart, EntryError> {
-    match g.word(l::PATH) {
+    match g.word(e::PATH) {
         Some("slot") => Ok(TurnPart::Slot),
         Some("up") => Ok(TurnPart::Up),
         Some("down") => Ok(TurnPart::Down),
-        _ => Err(missing(l::PATH)),
+        _ => Err(missing(e::PATH)),
     }
 }
 
@@ -286,7 +285,7 @@ fn turn_forces(g: &mut Given<'_>) -> Result<Results, EntryError> {
         f_z: g.need(e::F_Z)?,
         n: g.need(e::N)?,
         law,
-        tir: g.or(l::TIR, mm(0.0), "left out: the cutter runs true"),
+        tir: g.or(e::TIR, mm(0.0), "left out: the cutter runs true"),
     };
     let forces = turn(&cut, g.notes());
     let results = Results::default()
@@ -310,8 +309,8 @@ fn turn_forces(g: &mut Given<'_>) -> Result<Results, EntryError> {
 
 /// One of the two sets of coefficients, and whether it says anything of the axial force.
 fn edge_law(g: &mut Given<'_>) -> Result<(EdgeLaw, bool), EntryError> {
-    let kienzle = [l::KC11, l::M_C, l::K_R, l::K_A];
-    let linear = [l::K_TC, l::K_RC, l::K_AC, l::K_TE, l::K_RE, l::K_AE];
+    let kienzle = [e::KC11, e::M_C, e::K_R, e::K_A];
+    let linear = [e::K_TC, e::K_RC, e::K_AC, e::K_TE, e::K_RE, e::K_AE];
     if linear.iter().any(|f| g.has(*f)) {
         for field in kienzle {
             g.refuse(
@@ -322,17 +321,17 @@ fn edge_law(g: &mut Given<'_>) -> Result<(EdgeLaw, bool), EntryError> {
         let none = |g: &mut Given<'_>, field| -> Stiffness {
             g.or(field, Stiffness::from_si(0.0), "left out: no edge force")
         };
-        let axial = g.has(l::K_AC);
+        let axial = g.has(e::K_AC);
         if !axial {
-            g.refuse(l::K_AE, "it adds to Kac, which is missing")?;
+            g.refuse(e::K_AE, "it adds to Kac, which is missing")?;
         }
         let no_axial = "left out: no axial force";
         let cut = [
-            g.need(l::K_TC)?,
-            g.need(l::K_RC)?,
-            g.or(l::K_AC, Pressure::from_si(0.0), no_axial),
+            g.need(e::K_TC)?,
+            g.need(e::K_RC)?,
+            g.or(e::K_AC, Pressure::from_si(0.0), no_axial),
         ];
-        let edge = [none(g, l::K_TE), none(g, l::K_RE), none(g, l::K_AE)];
+        let edge = [none(g, e::K_TE), none(g, e::K_RE), none(g, e::K_AE)];
         return Ok((EdgeLaw::Linear(Linear { cut, edge }), axial));
     }
     if !kienzle.iter().any(|f| g.has(*f)) {
@@ -341,12 +340,12 @@ fn edge_law(g: &mut Given<'_>) -> Result<(EdgeLaw, bool), EntryError> {
              k_r=0.4), or Ktc, Krc with Kte, Kre",
         ));
     }
-    let axial = g.has(l::K_A);
+    let axial = g.has(e::K_A);
     let law = EdgeLaw::Kienzle {
-        kc11: g.need(l::KC11)?,
-        m_c: g.need(l::M_C)?,
-        k_r: g.need(l::K_R)?,
-        k_a: g.or(l::K_A, 0.0, "left out: no axial force"),
+        kc11: g.need(e::KC11)?,
+        m_c: g.need(e::M_C)?,
+        k_r: g.need(e::K_R)?,
+        k_a: g.or(e::K_A, 0.0, "left out: no axial force"),
     };
     Ok((law, axial))
 }
@@ -363,9 +362,9 @@ fn count(z: f64) -> u32 {
 }
 
 fn bending(g: &mut Given<'_>) -> Result<Results, EntryError> {
-    let (modulus, force) = (g.need(l::E)?, g.need(l::FORCE)?);
+    let (modulus, force) = (g.need(e::E)?, g.need(e::FORCE)?);
     let sections: Vec<Section> = g
-        .pairs(l::SEGMENTS, [&s::L_SECTION, &s::D_SECTION])?
+        .pairs(e::SEGMENTS, [&s::L_SECTION, &s::D_SECTION])?
         .iter()
         .map(|&[length, diameter]| Section {
             length: Length::from_si(length),
@@ -375,13 +374,13 @@ fn bending(g: &mut Given<'_>) -> Result<Results, EntryError> {
     let stick_out = sections.iter().fold(mm(0.0), |sum, s| sum + s.length);
     g.told(&s::STICK_OUT, "the sum of the sections");
     let from_tip: Length = g.or(
-        l::LOAD_FROM_TIP,
+        e::LOAD_FROM_TIP,
         mm(0.0),
         "left out: the load is at the tip",
     );
     let because = "the load has to act on the part that sticks out";
     less(
-        (l::LOAD_FROM_TIP, from_tip),
+        (e::LOAD_FROM_TIP, from_tip),
         ("the stick-out", stick_out),
         because,
     )?;
@@ -395,32 +394,32 @@ fn bending(g: &mut Given<'_>) -> Result<Results, EntryError> {
 fn depth_of_chatter(g: &mut Given<'_>) -> Result<Results, EntryError> {
     let path = path(g)?;
     let a_e_ratio: f64 = if path == TurnPart::Slot {
-        let ratio = g.or(l::A_E_RATIO, 1.0, "a slot is as wide as the cutter");
+        let ratio = g.or(e::A_E_RATIO, 1.0, "a slot is as wide as the cutter");
         if ratio < 1.0 - 1e-9 {
             return Err(EntryError::sentence(format!(
                 "{ratio} is less than 1: a slot is as wide as the cutter; take path=up or path=down"
             ))
-            .of(l::A_E_RATIO.key));
+            .of(e::A_E_RATIO.key));
         }
         1.0
     } else {
-        g.need(l::A_E_RATIO)?
+        g.need(e::A_E_RATIO)?
     };
     let cut = Vibrating {
         modes: [
             TipMode {
-                k: g.need(l::K_X)?,
-                zeta: g.need(l::Z_X)?,
-                f_n: g.need(l::F_X)?,
+                k: g.need(e::K_X)?,
+                zeta: g.need(e::Z_X)?,
+                f_n: g.need(e::F_X)?,
             },
             TipMode {
-                k: g.need(l::K_Y)?,
-                zeta: g.need(l::Z_Y)?,
-                f_n: g.need(l::F_Y)?,
+                k: g.need(e::K_Y)?,
+                zeta: g.need(e::Z_Y)?,
+                f_n: g.need(e::F_Y)?,
             },
         ],
-        k_t: g.need(l::K_T)?,
-        k_r: g.need(l::K_R_RATIO)?,
+        k_t: g.need(e::K_T)?,
+        k_r: g.need(e::K_R_RATIO)?,
         z: count(g.need(e::Z)?),
         a_e_ratio,
         path,

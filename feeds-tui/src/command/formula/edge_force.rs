@@ -5,15 +5,16 @@
 use crate::answer::{Answer, Failure};
 use crate::arguments::Look;
 use crate::pass::description::Description;
+use crate::pass::field::Key;
 use crate::pass::resolve::{Resolved, TablesOnly, resolve};
 use crate::pass::sure::SEED;
 use feeds_core::band::over_width;
+use feeds_core::entry::{CHIP_THICKNESS, Row};
 use feeds_core::error::EntryError;
 use feeds_core::notebook::{Notebook, Recorded, Step};
 use feeds_core::plan::law::OverWidth;
 use feeds_core::quantity::read::read_si;
 use feeds_core::quantity::{Amount, Dimension, Length, Quantity, Stiffness};
-use feeds_core::range::Range;
 use feeds_core::symbol::{self as s, System};
 use reference_tables::material::Class;
 use reference_tables::tables;
@@ -30,14 +31,25 @@ const DRAWS: usize = 4000;
 /// Edges keener than this are those of cutters below 1 mm, m.
 const KEEN: f64 = 5e-6;
 /// Chips that can be asked for.
-const CHIP: Range = Range::of(&s::H, 0.0, 1.0);
+const CHIP: Row = CHIP_THICKNESS.of_pass();
 
-/// An entry: its key, the entry of a pass it stands for, an example, and what it is.
+/// What an entry stands for.
+#[derive(Clone, Copy)]
+enum Stands {
+    /// An entry of a pass.
+    Pass(Key),
+    /// The chip.
+    Chip,
+    /// A class instead of a stock.
+    Class,
+}
+
+/// An entry: its key, what it stands for, an example, and what it is.
 pub(super) struct Entry {
     /// As typed here.
     pub key: &'static str,
-    /// In a pass; none for the chip and the class.
-    of_pass: Option<&'static str>,
+    /// What it stands for.
+    stands: Stands,
     /// A text that would be right.
     pub example: &'static str,
     /// What it is.
@@ -48,70 +60,82 @@ pub(super) struct Entry {
 
 /// The entries it takes.
 pub(super) const ENTRIES: &[Entry] = &[
-    entry("h", None, "0.02mm", "chip thickness, 0 to 1 mm", true),
+    entry(
+        "h",
+        Stands::Chip,
+        "0.02mm",
+        "chip thickness, 0 to 1 mm",
+        true,
+    ),
     entry(
         "stock",
-        Some("stock"),
+        Stands::Pass(Key::Stock),
         "1045",
         "a stock of the tables",
         false,
     ),
     entry(
         "condition",
-        Some("condition"),
+        Stands::Pass(Key::Condition),
         "annealed",
         "its condition",
         false,
     ),
-    entry("hardness", Some("hardness"), "220HV", "its hardness", false),
+    entry(
+        "hardness",
+        Stands::Pass(Key::Hardness),
+        "220HV",
+        "its hardness",
+        false,
+    ),
     entry(
         "class",
-        None,
+        Stands::Class,
         "'tool steel'",
         "a class, where no stock is named",
         false,
     ),
     entry(
         "r_edge",
-        Some("edge-radius"),
+        Stands::Pass(Key::EdgeRadius),
         "8um",
         "cutting edge radius",
         false,
     ),
     entry(
         "D",
-        Some("diameter"),
+        Stands::Pass(Key::Diameter),
         "6mm",
         "cutting diameter; 6 mm if not given, 0.9 mm for an edge keener than 5 um",
         false,
     ),
     entry(
         "coating",
-        Some("coating"),
+        Stands::Pass(Key::Coating),
         "altin",
         "coating, altin if not given",
         false,
     ),
     entry(
         "wear",
-        Some("wear"),
+        Stands::Pass(Key::Wear),
         "0.1mm",
         "wear land, or fresh, used, worn",
         false,
     ),
-    entry("VB", Some("wear"), "0.1mm", "the same", false),
+    entry("VB", Stands::Pass(Key::Wear), "0.1mm", "the same", false),
 ];
 
 const fn entry(
     key: &'static str,
-    of_pass: Option<&'static str>,
+    stands: Stands,
     example: &'static str,
     says: &'static str,
     required: bool,
 ) -> Entry {
     Entry {
         key,
-        of_pass,
+        stands,
         example,
         says,
         required,
@@ -286,16 +310,16 @@ fn unknown(resolved: &Resolved) -> EntryError {
 fn description(entries: &[(&str, &str)]) -> Result<(Description, Length, bool), EntryError> {
     let mut pass = Description::default();
     for (key, text) in [
-        ("diameter", "6 mm"),
-        ("edges", "1"),
-        ("coating", "altin"),
-        ("path", "slot"),
-        ("depth", "1 mm"),
-        ("stick-out", "250 mm"),
-        ("spindle", "1000 rpm"),
-        ("feed-per-tooth", "0.01 mm"),
+        (Key::Diameter, "6 mm"),
+        (Key::Edges, "1"),
+        (Key::Coating, "altin"),
+        (Key::Path, "slot"),
+        (Key::Depth, "1 mm"),
+        (Key::StickOut, "250 mm"),
+        (Key::Spindle, "1000 rpm"),
+        (Key::FeedPerTooth, "0.01 mm"),
     ] {
-        pass.set(key, text)?;
+        pass.put(key, text);
     }
     // So keen an edge is one of a cutter below 1 mm where nobody says otherwise: the wider range.
     let keen = entries.iter().any(|(key, text)| {
@@ -303,7 +327,7 @@ fn description(entries: &[(&str, &str)]) -> Result<(Description, Length, bool), 
         *key == "r_edge" && si.is_ok_and(|r| r < KEEN)
     });
     if keen {
-        pass.set("diameter", "0.9 mm")?;
+        pass.put(Key::Diameter, "0.9 mm");
     }
     let (mut h, mut class) = (None, None);
     for (key, text) in entries {
@@ -315,18 +339,18 @@ fn description(entries: &[(&str, &str)]) -> Result<(Description, Length, bool), 
                 nearest: feeds_core::nearest::advice(key, &keys),
             });
         };
-        match entry.of_pass {
-            Some(of_pass) => pass.set(of_pass, text).map_err(|e| e.of(key))?,
-            None if entry.key == "h" => {
-                let why = "from a mere rub to a thick chip";
-                h = Some(CHIP.read(text, why).map_err(|e| e.of("h"))?);
+        match entry.stands {
+            Stands::Pass(of_pass) => pass.put(of_pass, text),
+            Stands::Chip => {
+                let read = CHIP.range.read(text, CHIP.why);
+                h = Some(read.map_err(|e| e.of("h"))?);
             }
-            None => class = Some(*text),
+            Stands::Class => class = Some(*text),
         }
     }
     let example = "0.02mm";
     let h = h.ok_or_else(|| EntryError::Missing { example }.of("h"))?;
-    match (pass.get("stock").is_some(), class) {
+    match (pass.get(Key::Stock).is_some(), class) {
         (true, Some(_)) => {
             let why = "enter a stock or a class, not both";
             return Err(EntryError::sentence(why).of("class"));
@@ -358,10 +382,10 @@ fn of_class(pass: &mut Description, class: &str) -> Result<(), EntryError> {
         let why = format!("no stock of the tables is a {class}");
         return Err(EntryError::sentence(why).of("class"));
     };
-    pass.set("stock", &stock.id)?;
-    if pass.get("condition").is_none() && pass.get("hardness").is_none() {
+    pass.put(Key::Stock, &stock.id);
+    if pass.get(Key::Condition).is_none() && pass.get(Key::Hardness).is_none() {
         let soft = stock.conditions.first().map_or("", |c| c.name.as_str());
-        pass.set("condition", soft)?;
+        pass.put(Key::Condition, soft);
     }
     Ok(())
 }

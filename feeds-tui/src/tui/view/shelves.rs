@@ -74,7 +74,7 @@ fn thing(state: &State, item: &Item, row: usize) -> Vec<Line<'static>> {
     )];
     let fields: Vec<&Field> = item.shelf.fields().collect();
     for (at, field) in fields.iter().enumerate() {
-        let needed = item.shelf.needs().contains(&field.key);
+        let needed = item.shelf.needs().contains(&field.id);
         let (text, style) = match item.texts.get(field.key) {
             Some(text) => (text, theme.strong()),
             None if needed => (words::NEEDED, theme.wrong()),

@@ -10,7 +10,7 @@ use feeds_tui::demo::passes;
 use feeds_tui::pass::answered::Answered;
 use feeds_tui::pass::resolve::TablesOnly;
 use feeds_tui::rehearse::answered::{Rehearsed, rehearsed};
-use feeds_tui::rehearse::asked::Asked;
+use feeds_tui::rehearse::asked::{Ask, Asked};
 use feeds_tui::rehearse::{text, words};
 use feeds_tui::store::job::{Job, Pass};
 use serde::Deserialize;
@@ -41,7 +41,7 @@ fn demo() -> Vec<(String, Rehearsed)> {
         .map(|(name, production)| {
             let asked = Asked {
                 production,
-                texts: vec![("length", "400 mm".to_owned())],
+                texts: vec![(Ask::Length, "400 mm".to_owned())],
             };
             (name, rehearsed(&asked, &TablesOnly).unwrap())
         })
