@@ -84,9 +84,11 @@ pub enum EntryError {
         /// The words it takes.
         choices: String,
     },
-    /// Another kind of entry that cannot be used, in a sentence of its own.
+    /// Another entry that cannot be used.
     Other {
-        /// The sentence.
+        /// Why.
+        cause: Cause,
+        /// What is wrong, in a sentence of its own.
         sentence: String,
     },
     /// A name that calls nothing, or more than one thing.
@@ -128,6 +130,43 @@ pub enum EntryError {
         /// What is wrong.
         error: Box<EntryError>,
     },
+}
+
+/// Why an entry cannot be used.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Cause {
+    /// It is not written in a form that is read.
+    Form,
+    /// It, or what it comes to with others, lies beyond what is allowed.
+    Bound,
+    /// Nothing is known by that name, or it may be several things.
+    Unknown,
+    /// Something is needed that is not there.
+    Wanting,
+    /// It cannot stand beside another entry, or it stands twice.
+    Clash,
+    /// It has no part here.
+    Idle,
+    /// It can be read, and leads to no answer.
+    NoResult,
+    /// A file or the tables cannot be used.
+    NoFile,
+}
+
+impl Cause {
+    /// The word for scripts.
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Form => "form",
+            Self::Bound => "bound",
+            Self::Unknown => "unknown",
+            Self::Wanting => "wanting",
+            Self::Clash => "clash",
+            Self::Idle => "idle",
+            Self::NoResult => "no-result",
+            Self::NoFile => "no-file",
+        }
+    }
 }
 
 /// A name that would be right.
@@ -219,10 +258,40 @@ impl EntryError {
         }
     }
 
-    /// A sentence of its own.
-    pub fn sentence(text: impl Into<String>) -> Self {
+    /// An error that no other variant says.
+    pub fn because(cause: Cause, sentence: impl Into<String>) -> Self {
         Self::Other {
-            sentence: text.into(),
+            cause,
+            sentence: sentence.into(),
+        }
+    }
+
+    /// Why the entry cannot be used, in one of a few words for scripts.
+    ///
+    /// # Example
+    /// ```
+    /// use feeds_core::error::Cause;
+    /// use feeds_core::quantity::{Length, read::read};
+    /// assert_eq!(read::<Length>("3 mmm").unwrap_err().cause(), Cause::Form);
+    /// ```
+    pub fn cause(&self) -> Cause {
+        match self {
+            Self::NoNumber { .. }
+            | Self::TwoReadings { .. }
+            | Self::StrayMark { .. }
+            | Self::NoUnit { .. }
+            | Self::UnknownUnit { .. }
+            | Self::WrongKind { .. } => Cause::Form,
+            Self::NotFinite { .. } | Self::OutOfRange { .. } => Cause::Bound,
+            Self::NotAChoice { .. } | Self::NotCalled { .. } | Self::UnknownName { .. } => {
+                Cause::Unknown
+            }
+            Self::Empty { .. } | Self::Missing { .. } | Self::Wanting { .. } => Cause::Wanting,
+            Self::NoCut(SetupError::Outside { .. }) => Cause::Bound,
+            Self::NoCut(SetupError::FixedTwice { .. }) => Cause::Clash,
+            Self::NoCut(SetupError::Needs { .. } | SetupError::NoBand { .. }) => Cause::Wanting,
+            Self::In { error, .. } => error.cause(),
+            Self::Other { cause, .. } => *cause,
         }
     }
 
@@ -345,7 +414,7 @@ impl fmt::Display for EntryError {
             Self::NotAChoice { text, choices } => {
                 write!(f, "«{text}» is not one of: {choices}")
             }
-            Self::Other { sentence } => f.write_str(sentence),
+            Self::Other { sentence, .. } => f.write_str(sentence),
             Self::NotCalled { sentence, offers } if offers.is_empty() => f.write_str(sentence),
             Self::NotCalled { sentence, offers } => {
                 write!(f, "{sentence} {}", Offer::list(offers))

@@ -1,6 +1,6 @@
 //! Texts that hold no number of their own: `{name}` stands for an amount.
 
-use crate::error::EntryError;
+use crate::error::{Cause, EntryError};
 
 /// A part of such a text.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -31,7 +31,12 @@ pub fn parts<'t>(
     let mut parts = Vec::new();
     let mut rest = text;
     while let Some((before, after)) = rest.split_once('{') {
-        let missing = || EntryError::sentence(format!("«{after}» names nothing worked out"));
+        let missing = || {
+            EntryError::because(
+                Cause::Unknown,
+                format!("«{after}» names nothing worked out"),
+            )
+        };
         let (name, after) = after.split_once('}').ok_or_else(missing)?;
         parts.push(Piece::Words(before));
         parts.push(Piece::Amount(amount(name).ok_or_else(missing)?));

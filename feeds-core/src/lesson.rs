@@ -14,7 +14,7 @@ mod worked;
 pub use kind::{ExerciseKind, LEVELS};
 pub use slip::Slip;
 
-use crate::error::EntryError;
+use crate::error::{Cause, EntryError};
 use crate::kernel::seed::Seed;
 use crate::notebook::Step;
 use crate::quantity::amount::significant;
@@ -191,10 +191,13 @@ fn drawn(kind: &'static ExerciseKind, seed: u64, system: System) -> Option<Exerc
 }
 
 fn not_drawn(kind: &ExerciseKind, seed: u64) -> EntryError {
-    EntryError::sentence(format!(
-        "{seed} finds no numbers for «{}» on which every slip is told apart: take another seed",
-        kind.name
-    ))
+    EntryError::because(
+        Cause::NoResult,
+        format!(
+            "{seed} finds no numbers for «{}» on which every slip is told apart: take another seed",
+            kind.name
+        ),
+    )
     .of("seed")
 }
 

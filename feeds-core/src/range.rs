@@ -1,6 +1,6 @@
 //! Ranges declared once: the check, the message and the help read the same row.
 
-use crate::error::EntryError;
+use crate::error::{Cause, EntryError};
 use crate::quantity::read::{number, read_si};
 use crate::quantity::{Amount, Dimension, Unit, unit};
 use crate::symbol::{F_Z, Symbol};
@@ -85,9 +85,10 @@ impl Range {
         self.check(si, why)?;
         if self.whole && si.fract() != 0.0 {
             let text = text.trim();
-            return Err(EntryError::sentence(format!(
-                "«{text}» is not a whole number: {why}"
-            )));
+            return Err(EntryError::because(
+                Cause::Form,
+                format!("«{text}» is not a whole number: {why}"),
+            ));
         }
         Ok(si)
     }

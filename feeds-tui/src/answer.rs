@@ -3,7 +3,7 @@
 mod errors;
 
 use crate::spool::Spool;
-use feeds_core::error::EntryError;
+use feeds_core::error::{Cause, EntryError};
 use serde::Serialize;
 use std::fmt::Write as _;
 use std::io;
@@ -100,8 +100,9 @@ impl Answer {
     /// # Errors
     /// As [`Answer::json`].
     pub fn document(document: &impl Serialize) -> Result<Self, EntryError> {
-        let text = serde_json::to_string_pretty(document)
-            .map_err(|e| EntryError::sentence(format!("the answer is not JSON: {e}")))?;
+        let text = serde_json::to_string_pretty(document).map_err(|e| {
+            EntryError::because(Cause::NoResult, format!("the answer is not JSON: {e}"))
+        })?;
         Ok(Self {
             reads: Reads::Json,
             ..Self::plain(text + "\n")

@@ -1,7 +1,7 @@
 //! Sizes, places and boxes along the axes: `34 x 16 x 9 mm`, `left front top`,
 //! `X-17mm..17mm,Y-8mm..8mm,Z-9mm..0mm`.
 
-use feeds_core::error::EntryError;
+use feeds_core::error::{Cause, EntryError};
 use feeds_core::programme::Bounds;
 use feeds_core::quantity::Dimension;
 use feeds_core::quantity::read::read_si;
@@ -72,10 +72,13 @@ pub fn bounds(text: &str) -> Result<Bounds, EntryError> {
     for (axis, [least, most]) in ends.into_iter().enumerate() {
         (found.least[axis], found.most[axis]) = (least?, most?);
         if found.least[axis] >= found.most[axis] {
-            return Err(EntryError::sentence(format!(
-                "«{text}» has no size along {}: write the lower end first",
-                LETTERS[axis]
-            )));
+            return Err(EntryError::because(
+                Cause::Form,
+                format!(
+                    "«{text}» has no size along {}: write the lower end first",
+                    LETTERS[axis]
+                ),
+            ));
         }
     }
     Ok(found)
@@ -147,10 +150,13 @@ pub fn zero(text: &str) -> Result<Zero, EntryError> {
             });
         };
         if found[*axis].replace(*place).is_some() {
-            return Err(EntryError::sentence(format!(
-                "«{text}» has {} twice: one place for each axis",
-                LETTERS[*axis]
-            )));
+            return Err(EntryError::because(
+                Cause::Clash,
+                format!(
+                    "«{text}» has {} twice: one place for each axis",
+                    LETTERS[*axis]
+                ),
+            ));
         }
     }
     let rest = middle.then_some(Place::Middle);
@@ -159,11 +165,14 @@ pub fn zero(text: &str) -> Result<Zero, EntryError> {
         places => {
             let open = LETTERS.iter().zip(places).filter(|(_, p)| p.is_none());
             let open: Vec<String> = open.map(|(l, _)| l.to_string()).collect();
-            Err(EntryError::sentence(format!(
-                "«{text}» does not say where it is along {}: write it like left front top, \
+            Err(EntryError::because(
+                Cause::Wanting,
+                format!(
+                    "«{text}» does not say where it is along {}: write it like left front top, \
                  middle top or {EXAMPLE}",
-                open.join(" and ")
-            )))
+                    open.join(" and ")
+                ),
+            ))
         }
     }
 }
@@ -221,9 +230,10 @@ fn axes<T>(
 }
 
 fn not_each(text: &str, example: &str) -> EntryError {
-    EntryError::sentence(format!(
-        "«{text}» needs X, Y and Z once each, such as {example}"
-    ))
+    EntryError::because(
+        Cause::Wanting,
+        format!("«{text}» needs X, Y and Z once each, such as {example}"),
+    )
 }
 
 /// All three, or the first that is wrong.

@@ -39,7 +39,7 @@ use arguments::{Arguments, Command};
 use clap::error::{ContextKind, ContextValue};
 use clap::{CommandFactory, FromArgMatches};
 use command::files::Files;
-use feeds_core::error::EntryError;
+use feeds_core::error::{Cause, EntryError};
 use feeds_core::nearest::nearest;
 use feeds_core::symbol::System;
 use place::{Colour, Stream};
@@ -167,7 +167,9 @@ fn answer(
     if let (Some(_), Some(_)) = (&arguments.command, &arguments.job) {
         let sentence = "opens the screens and cannot be combined with a command: leave one of \
             them out";
-        return Err(EntryError::sentence(sentence).of("--job").into());
+        return Err(EntryError::because(Cause::Idle, sentence)
+            .of("--job")
+            .into());
     }
     match &arguments.command {
         Some(Command::Cut(flags)) => command::cut::answer(flags, look, &files),

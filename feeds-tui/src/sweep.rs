@@ -17,7 +17,7 @@ use crate::pass::description::Description;
 use crate::pass::field::{Field, Takes, field};
 use crate::pass::resolve::Shelves;
 use crate::words::STARRED;
-use feeds_core::error::EntryError;
+use feeds_core::error::{Cause, EntryError};
 use feeds_core::limit::{Check, Limit, State};
 use feeds_core::nearest::advice;
 use feeds_core::plan::Planner;
@@ -60,7 +60,7 @@ impl Range {
     /// ```
     pub fn read(text: &str) -> Result<Self, EntryError> {
         let form = || {
-            EntryError::sentence(format!(
+            EntryError::because(Cause::Form, format!(
                 "«{text}» is not a range: type an entry and two values, such as width=0.1mm..6mm"
             ))
             .of("sweep")
@@ -84,9 +84,10 @@ impl Range {
             })
         } else {
             let (least, most) = (range.symbol.amount(from), range.symbol.amount(to));
-            Err(EntryError::sentence(format!(
-                "{most} is not above {least}: the smaller value comes first"
-            ))
+            Err(EntryError::because(
+                Cause::Form,
+                format!("{most} is not above {least}: the smaller value comes first"),
+            )
             .of(entry.key))
         }
     }
@@ -175,10 +176,11 @@ fn varied(key: &str) -> Result<(&'static Field, feeds_core::range::Range), Entry
     match entry.takes {
         _ if entry.is_of_programme() => {
             let text = "changes nothing in the cut: vary a quantity, such as width or stick-out";
-            Err(EntryError::sentence(text).of(entry.key))
+            Err(EntryError::because(Cause::Idle, text).of(entry.key))
         }
         Takes::Quantity(range) => Ok((entry, range)),
-        _ => Err(EntryError::sentence(
+        _ => Err(EntryError::because(
+            Cause::Idle,
             "cannot be varied in steps: vary a quantity, such as width or stick-out",
         )
         .of(entry.key)),

@@ -17,7 +17,7 @@ mod wear;
 pub use field::{Field, Kind};
 pub use result::{Answer, Outcome, Results};
 
-use crate::error::EntryError;
+use crate::error::{Cause, EntryError};
 use crate::nearest::advice;
 use crate::notebook::Recorded;
 use given::Given;
@@ -98,8 +98,9 @@ pub fn run(
     let results = (recipe.work)(&mut given)?;
     match results.not_finite() {
         None => Ok(results),
-        Some(key) => Err(EntryError::sentence(format!(
-            "{name}: these entries give no finite {key}"
-        ))),
+        Some(key) => Err(EntryError::because(
+            Cause::NoResult,
+            format!("{name}: these entries give no finite {key}"),
+        )),
     }
 }

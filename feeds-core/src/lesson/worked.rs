@@ -1,6 +1,6 @@
 //! A recipe or a single formula, worked out from texts.
 
-use crate::error::EntryError;
+use crate::error::{Cause, EntryError};
 use crate::formula::formulas;
 use crate::formula::recipe::{Outcome, recipes, run};
 use crate::notebook::{Origin, Recorded, Step, StepInput};
@@ -52,7 +52,7 @@ pub(super) fn work(name: &str, entries: &Entries) -> Result<Worked, EntryError> 
 
 /// Works out one registered formula; its entries go by their symbols.
 fn formula(name: &str, entries: &Entries) -> Result<Worked, EntryError> {
-    let unknown = || EntryError::sentence(format!("there is no formula «{name}»"));
+    let unknown = || EntryError::because(Cause::Unknown, format!("there is no formula «{name}»"));
     let formula = formulas()
         .find(|f| f.card.name == name)
         .ok_or_else(unknown)?;
@@ -62,7 +62,7 @@ fn formula(name: &str, entries: &Entries) -> Result<Worked, EntryError> {
         let (_, text) = entries
             .iter()
             .find(|(key, _)| *key == symbol.text)
-            .ok_or_else(|| EntryError::sentence("is needed").of(symbol.text))?;
+            .ok_or_else(|| EntryError::because(Cause::Wanting, "is needed").of(symbol.text))?;
         inputs.push(StepInput {
             symbol,
             si: read_si(text, symbol.unit.dimension)?,

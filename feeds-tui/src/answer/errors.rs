@@ -1,8 +1,8 @@
 //! Failures as scripts read them: one document, whatever went wrong.
 
 use super::{Answer, Failure};
-use clap::error::{ContextKind, ContextValue};
-use feeds_core::error::EntryError;
+use clap::error::{ContextKind, ContextValue, ErrorKind};
+use feeds_core::error::{Cause, EntryError};
 use serde::Serialize;
 
 /// One thing that is wrong.
@@ -14,6 +14,8 @@ struct Wrong {
     text: String,
     /// What would be right, where it can be said in a few words.
     would_be_right: Option<String>,
+    /// Why, in one of a few words; none where it is not an entry that is wrong.
+    cause: Option<&'static str>,
 }
 
 #[derive(Serialize)]
@@ -44,6 +46,7 @@ impl Failure {
                 field: Some(path.display().to_string()),
                 text: error.to_string(),
                 would_be_right: None,
+                cause: Some(Cause::NoFile.word()),
             }],
             Self::Terminal(error) => vec![Wrong {
                 text: format!("the terminal cannot be used: {error}"),
@@ -66,6 +69,7 @@ fn of_entry(error: &EntryError) -> Wrong {
         field: error.field().map(str::to_owned),
         text: error.what(),
         would_be_right: error.would_be_right(),
+        cause: Some(error.cause().word()),
     }
 }
 
@@ -106,5 +110,19 @@ fn usage(error: &clap::Error) -> Wrong {
             .into_iter()
             .find_map(|k| words(k).filter(filled))
             .or_else(usage),
+        cause: Some(of_usage(error.kind()).word()),
+    }
+}
+
+/// Why arguments cannot be used.
+fn of_usage(kind: ErrorKind) -> Cause {
+    match kind {
+        ErrorKind::UnknownArgument
+        | ErrorKind::InvalidSubcommand
+        | ErrorKind::InvalidValue
+        | ErrorKind::ValueValidation => Cause::Unknown,
+        ErrorKind::MissingRequiredArgument | ErrorKind::MissingSubcommand => Cause::Wanting,
+        ErrorKind::ArgumentConflict => Cause::Clash,
+        _ => Cause::Form,
     }
 }

@@ -10,7 +10,7 @@ use crate::pass::description::Description;
 use crate::pass::field::Key;
 use crate::pass::resolve::Shelves;
 use crate::pass::resolve::around::{Around, From, around};
-use feeds_core::error::EntryError;
+use feeds_core::error::{Cause, EntryError};
 use feeds_core::programme::{Bounds, MachineKnown, Report, Setting, ToolKind, ToolKnown};
 use feeds_core::symbol::System;
 
@@ -105,7 +105,7 @@ pub fn known(
         None if passes.is_empty() => Vec::new(),
         None => {
             let text = "names a pass, but no job is given: add --job FILE";
-            return Err(EntryError::sentence(text).of("--tool"));
+            return Err(EntryError::because(Cause::Wanting, text).of("--tool"));
         }
     };
     let mut all: Vec<ToolKnown> = job.iter().map(|t| t.known.clone()).collect();

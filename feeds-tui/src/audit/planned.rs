@@ -2,7 +2,7 @@
 
 use crate::job::{Worked, WorkedPass, cutter_of};
 use feeds_core::cut::Entry;
-use feeds_core::error::EntryError;
+use feeds_core::error::{Cause, EntryError};
 use feeds_core::limit::Check;
 use feeds_core::programme::{Planned, ToolKind, ToolKnown};
 use feeds_core::quantity::{Quantity, in_mm};
@@ -51,7 +51,7 @@ pub fn tools(worked: &Worked<'_>, typed: &[(u32, &str)]) -> Result<Vec<JobTool>,
         let twin = |t: &&JobTool| t.known.number == tool.known.number;
         if let Some(other) = tools[..index].iter().find(twin) {
             let number = tool.known.number;
-            return Err(EntryError::sentence(format!(
+            return Err(EntryError::because(Cause::Clash, format!(
                 "T{number} would be both «{}» and «{}» of the job: give each its number, such as \
                  {number}=pass={} for a pass of the first",
                 other.cutter,

@@ -1,7 +1,7 @@
 //! What is known of a tool: `3=D6mm,z4,floor=3um`, or `D6mm,z4` of one that no T word names.
 
 use feeds_core::entry::{self, Row};
-use feeds_core::error::EntryError;
+use feeds_core::error::{Cause, EntryError};
 use feeds_core::nearest::{advice, nearest};
 use feeds_core::programme::{ToolKind, ToolKnown};
 
@@ -42,7 +42,8 @@ pub struct Typed {
 /// # Errors
 /// When a part cannot be read; what would be right is said.
 pub fn read(text: &str) -> Result<Typed, EntryError> {
-    let wrong = |what: String| EntryError::sentence(format!("{what}; write it like 3=D6mm,z4"));
+    let wrong =
+        |what: String| EntryError::because(Cause::Form, format!("{what}; write it like 3=D6mm,z4"));
     let (number, parts) = match text.split_once('=') {
         Some((number, parts)) if !is_word(number) => {
             let digits = number.trim().trim_start_matches(['T', 't']);
@@ -112,11 +113,14 @@ fn unknown(part: &str) -> EntryError {
             name,
             nearest: format!("did you mean «{word}»?"),
         },
-        None => EntryError::sentence(format!(
-            "«{part}» says nothing of a tool: write D6mm or D1/4in for the diameter, z4 for the \
+        None => EntryError::because(
+            Cause::Form,
+            format!(
+                "«{part}» says nothing of a tool: write D6mm or D1/4in for the diameter, z4 for the \
              flutes, or one of {}",
-            words.join(", ")
-        )),
+                words.join(", ")
+            ),
+        ),
     }
 }
 
@@ -125,7 +129,10 @@ fn keyed(tool: &mut ToolKnown, key: &str, value: &str) -> Result<(), EntryError>
         "floor" => tool.chip_floor_mm = Some(millimetres(CHIP, value)?),
         "band" => {
             let (least, most) = value.split_once("..").ok_or_else(|| {
-                EntryError::sentence(format!("«{value}» is not a band, such as 0.01mm..0.04mm"))
+                EntryError::because(
+                    Cause::Form,
+                    format!("«{value}» is not a band, such as 0.01mm..0.04mm"),
+                )
             })?;
             tool.feed_band = Some((millimetres(FEED, least)?, millimetres(FEED, most)?));
         }
@@ -147,10 +154,13 @@ fn keyed(tool: &mut ToolKnown, key: &str, value: &str) -> Result<(), EntryError>
 fn flutes(part: &str, number: &str) -> Result<u32, EntryError> {
     let wrong = || {
         let (least, most) = FLUTES.range.ends();
-        EntryError::sentence(format!(
-            "«{part}» is not a number of flutes from {least} to {most}, such as z{}",
-            FLUTES.example
-        ))
+        EntryError::because(
+            Cause::Form,
+            format!(
+                "«{part}» is not a number of flutes from {least} to {most}, such as z{}",
+                FLUTES.example
+            ),
+        )
     };
     let number: u32 = number.parse().map_err(|_| wrong())?;
     let inside = FLUTES.range.check(f64::from(number), FLUTES.why);

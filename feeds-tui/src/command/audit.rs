@@ -17,7 +17,7 @@ use crate::audit::source::{DEMO, Source};
 use crate::job::worked;
 use crate::tui::audit::Audit;
 use clap::Args;
-use feeds_core::error::EntryError;
+use feeds_core::error::{Cause, EntryError};
 use feeds_core::programme::{Amount, Finding, Reader, Report, Units as ReportUnits};
 use feeds_core::symbol::System;
 use feeds_core::verdict::Verdict;
@@ -153,7 +153,7 @@ pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Fa
             .unwrap_or(Path::new("-"))
             .display()
             .to_string();
-        return Err(EntryError::sentence(format!("{name}: {reason}")).into());
+        return Err(EntryError::because(Cause::NoResult, format!("{name}: {reason}")).into());
     } else {
         let wanted: Vec<u64> = report.findings.iter().map(|f| f.line).collect();
         let lines = picked(&source, &wanted).map_err(|e| failed(source.path(), e))?;
@@ -177,7 +177,7 @@ pub fn for_screen(
 ) -> Result<Audit, Failure> {
     if !terminal {
         let text = "needs a terminal to draw on: leave it out for the report as text";
-        return Err(EntryError::sentence(text).of("--screen").into());
+        return Err(EntryError::because(Cause::Idle, text).of("--screen").into());
     }
     let source = source(flags)?;
     let (known, _) = gathered(flags, look, files)?;

@@ -5,7 +5,7 @@ use crate::store::disk::Disk;
 use crate::store::file::{Document, FileError, Opened};
 use crate::store::folders::Folders;
 use crate::store::shop::Shop;
-use feeds_core::error::EntryError;
+use feeds_core::error::{Cause, EntryError};
 use feeds_core::symbol::System;
 use std::io::{Error, ErrorKind};
 use std::path::{Path, PathBuf};
@@ -31,7 +31,8 @@ impl Files<'_> {
     pub fn shop_path(&self) -> Result<PathBuf, EntryError> {
         let path = self.shop.map(Path::to_owned);
         path.or_else(|| self.folders.shop()).ok_or_else(|| {
-            EntryError::sentence(
+            EntryError::because(
+                Cause::Wanting,
                 "no place for the shop: use --shop FILE, or set XDG_DATA_HOME or HOME",
             )
         })

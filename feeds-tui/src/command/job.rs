@@ -17,7 +17,7 @@ use crate::store::job::{Job, Pass, Which};
 use crate::store::schema;
 use crate::store::shop::Shop;
 use clap::{Args, Subcommand};
-use feeds_core::error::EntryError;
+use feeds_core::error::{Cause, EntryError};
 use feeds_core::quantity::Quantity;
 use feeds_core::symbol as s;
 use serde_json::json;
@@ -166,7 +166,11 @@ enum Action {
 /// If the job cannot be read or saved, or a name or an entry is wrong.
 pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Failure> {
     let Some(action) = &flags.action else {
-        return Err(EntryError::sentence("do what with the job? See feeds job --help").into());
+        return Err(EntryError::because(
+            Cause::Wanting,
+            "do what with the job? See feeds job --help",
+        )
+        .into());
     };
     match action {
         Action::New {
@@ -238,7 +242,7 @@ fn place(asked: usize, most: usize) -> Result<usize, EntryError> {
         Ok(asked - 1)
     } else {
         let sentence = format!("{asked} is not a place in the order: 1 to {most}");
-        Err(EntryError::sentence(sentence).of("place"))
+        Err(EntryError::because(Cause::Bound, sentence).of("place"))
     }
 }
 
@@ -426,8 +430,9 @@ fn text(worked: &Worked<'_>, look: Look) -> String {
 /// # Errors
 /// If an answer cannot be written as JSON.
 pub(super) fn document(worked: &Worked<'_>, look: Look) -> Result<serde_json::Value, EntryError> {
-    let no_json =
-        |e: serde_json::Error| EntryError::sentence(format!("the answer is not JSON: {e}"));
+    let no_json = |e: serde_json::Error| {
+        EntryError::because(Cause::NoResult, format!("the answer is not JSON: {e}"))
+    };
     let mut passes = Vec::new();
     for pass in &worked.passes {
         let (answer, errors) = match &pass.outcome {

@@ -12,7 +12,7 @@ use crate::pass::answered::{Answered, answered};
 use crate::pass::description::Description;
 use crate::pass::resolve::Shelves;
 use clap::{Arg, ArgMatches, Args, Command, FromArgMatches};
-use feeds_core::error::EntryError;
+use feeds_core::error::{Cause, EntryError};
 use feeds_core::plan::Planner;
 use feeds_core::symbol::System;
 use reference_tables::signs::Sign;
@@ -118,7 +118,9 @@ pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Fa
     let tables = all()?;
     let of_name = |name: &String| {
         let sign = tables.sign(name);
-        sign.map_err(|e| Failure::from(EntryError::sentence(e.to_string()).of("sign")))
+        sign.map_err(|e| {
+            Failure::from(EntryError::because(Cause::Unknown, e.to_string()).of("sign"))
+        })
     };
     let sign: Option<&Sign> = flags.sign.as_ref().map(of_name).transpose()?;
     let shop = files.shop()?;
@@ -129,7 +131,7 @@ pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Fa
     if !flags.pass.is_empty() {
         let text = "with --job, cutter, stock, path and the like come from the job: leave them \
             out here, or change them in the job";
-        return Err(EntryError::sentence(text).into());
+        return Err(EntryError::because(Cause::Clash, text).into());
     }
     let file = open(path, files)?;
     let asked = flags.of_job.as_deref().unwrap_or_default();

@@ -12,7 +12,7 @@ use crate::store::file::Opened;
 use crate::visible;
 use crate::words::count;
 use clap::Args;
-use feeds_core::error::EntryError;
+use feeds_core::error::{Cause, EntryError};
 use feeds_core::filled::joined;
 use feeds_core::lesson::LEVELS;
 use feeds_core::lesson::short::{LESSONS, Lesson, lesson};
@@ -128,7 +128,7 @@ pub fn answer(flags: &Flags, look: Look, files: &Files<'_>, asks: bool) -> Resul
         let given = count(flags.answer.len(), "answer is", "answers are");
         let asked = count(questions.len(), "question", "questions");
         let text = format!("{given} given and {asked} asked");
-        return Err(EntryError::sentence(text).of("answer").into());
+        return Err(EntryError::because(Cause::Clash, text).of("answer").into());
     }
     let marks: Vec<_> = questions
         .iter()

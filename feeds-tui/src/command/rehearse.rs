@@ -14,7 +14,7 @@ use crate::rehearse::document::{document, job_document};
 use crate::rehearse::job::{of_pass, rehearsed_job};
 use crate::rehearse::text;
 use clap::{Arg, ArgMatches, Args, Command, FromArgMatches};
-use feeds_core::error::EntryError;
+use feeds_core::error::{Cause, EntryError};
 use feeds_core::verdict::Verdict;
 use std::path::PathBuf;
 
@@ -142,7 +142,12 @@ pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Fa
         let answer = one(&flags.asked, flags.show, &shop.content, look)?;
         return Ok(told(answer, &shop));
     };
-    let alone = |text: &str| Err(Failure::Entries(vec![EntryError::sentence(text)]));
+    let alone = |text: &str| {
+        Err(Failure::Entries(vec![EntryError::because(
+            Cause::Clash,
+            text,
+        )]))
+    };
     if !flags.asked.production.is_empty() {
         return alone(
             "with --job, cutter, stock, path and the like come from the job: leave them out \

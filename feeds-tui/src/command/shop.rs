@@ -16,7 +16,7 @@ use crate::store::schema;
 use crate::store::shop::{Item, Shop, UNITS};
 use crate::words::count;
 use clap::{Args, Subcommand};
-use feeds_core::error::EntryError;
+use feeds_core::error::{Cause, EntryError};
 use feeds_core::nearest::advice;
 use feeds_core::symbol::System;
 use serde_json::json;
@@ -348,7 +348,7 @@ fn import(from: &Path, look: Look, files: &Files<'_>) -> Result<Answer, Failure>
     };
     let list = String::from_utf8_lossy(&bytes);
     let report = csv::read(&list, unit, &file.content)
-        .map_err(|e| EntryError::sentence(format!("{}: {e}", from.display())))?;
+        .map_err(|e| EntryError::because(Cause::NoFile, format!("{}: {e}", from.display())))?;
     for item in &report.added {
         file.content.add(item.clone())?;
     }

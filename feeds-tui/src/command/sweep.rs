@@ -14,7 +14,7 @@ use crate::sweep::{POINTS, Range, Swept, document, sweep, text};
 use crate::tui::theme::Theme;
 use crate::visible;
 use clap::Args;
-use feeds_core::error::EntryError;
+use feeds_core::error::{Cause, EntryError};
 use std::io;
 use std::path::{Path, PathBuf};
 
@@ -59,7 +59,7 @@ pub(super) fn answer(
     if !POINTS.contains(&flags.points) {
         let (least, most) = (POINTS.start(), POINTS.end());
         let text = format!("{} is not between {least} and {most}", flags.points);
-        return Err(EntryError::sentence(text).of("points").into());
+        return Err(EntryError::because(Cause::Bound, text).of("points").into());
     }
     let mut passes = vec![(String::new(), pass.clone())];
     if !flags.against.is_empty() {

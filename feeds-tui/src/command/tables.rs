@@ -3,7 +3,7 @@
 use crate::answer::{Answer, Failure};
 use crate::arguments::{Example, Look, TEMPLATE, shown};
 use clap::Args;
-use feeds_core::error::EntryError;
+use feeds_core::error::{Cause, EntryError};
 use reference_tables::listing::Listed;
 use reference_tables::source::Source;
 use reference_tables::{Tables, tables};
@@ -64,7 +64,7 @@ pub fn answer(flags: &Flags, look: Look) -> Result<Answer, Failure> {
     };
     if sources.is_empty() {
         let sentence = format!("nothing found for «{words}»: try fewer words");
-        return Err(EntryError::sentence(sentence).into());
+        return Err(EntryError::because(Cause::Unknown, sentence).into());
     }
     if look.json {
         return Ok(Answer::json(&document(tables, &rows, &sources))?);
@@ -85,7 +85,7 @@ pub fn answer(flags: &Flags, look: Look) -> Result<Answer, Failure> {
 /// # Errors
 /// If a data file is broken.
 pub fn all() -> Result<&'static Tables, EntryError> {
-    tables().map_err(|error| EntryError::sentence(error.to_string()))
+    tables().map_err(|error| EntryError::because(Cause::NoFile, error.to_string()))
 }
 
 fn has(source: &Source, words: &str) -> bool {

@@ -5,7 +5,7 @@ pub use super::key::{FIELDS, Key, Named, OF_JOB, field};
 use super::{reason, wear};
 use crate::axes;
 use feeds_core::entry::Entry;
-use feeds_core::error::EntryError;
+use feeds_core::error::{Cause, EntryError};
 use feeds_core::range::Range;
 use feeds_core::symbol::Symbol;
 use std::sync::LazyLock;
@@ -162,7 +162,10 @@ impl Field {
     pub fn axes(&self, text: &str) -> Result<[f64; 3], EntryError> {
         match self.takes {
             Takes::Axes(range) => axes::values(text, range, self.example, self.why()),
-            _ => Err(EntryError::sentence("does not have a value for each axis").of(self.key)),
+            _ => Err(
+                EntryError::because(Cause::Idle, "does not have a value for each axis")
+                    .of(self.key),
+            ),
         }
     }
 

@@ -2,7 +2,7 @@
 
 use super::field::{Shelf, Takes, field};
 use super::resolve::Shelves;
-use feeds_core::error::EntryError;
+use feeds_core::error::{Cause, EntryError};
 use feeds_core::notebook::Origin;
 use reference_tables::machine::Axes;
 use reference_tables::sourced::{Figure, Measured};
@@ -99,7 +99,7 @@ pub fn check_name(key: &str, name: &str, shelves: &impl Shelves) -> Result<(), E
     if shelves.find(shelf, name)?.is_some() {
         return Ok(());
     }
-    let tables = tables().map_err(|e| EntryError::sentence(e.to_string()))?;
+    let tables = tables().map_err(|e| EntryError::because(Cause::NoFile, e.to_string()))?;
     match shelf {
         Shelf::Cutters => cutter(tables, name).map(|_| ()),
         Shelf::Machines => machine(tables, name).map(|_| ()),
@@ -178,7 +178,7 @@ pub fn by_whole_name(shelf: Shelf, name: &str) -> Result<(), EntryError> {
                  whole name",
                 row.whole
             );
-            Err(EntryError::sentence(text).of(word))
+            Err(EntryError::because(Cause::Unknown, text).of(word))
         }
         _ => Ok(()),
     }
@@ -259,7 +259,7 @@ pub fn hold(tables: &Tables, name: &str, tested: bool) -> Result<Part, EntryErro
                  the same way, and enter that force as clamp-force",
                 row.name
             );
-            return Err(EntryError::sentence(text).of("hold"));
+            return Err(EntryError::because(Cause::Unknown, text).of("hold"));
         }
         let why = format!("{}: the tested force is all it holds", row.name);
         let from = Origin::Default { why };

@@ -7,7 +7,7 @@ use super::field::{FIELDS, Key, Station};
 use super::resolve::Shelves;
 use super::text::line;
 use crate::words::{STARRED, count};
-use feeds_core::error::EntryError;
+use feeds_core::error::{Cause, EntryError};
 use feeds_core::plan::Planner;
 use feeds_core::quantity::{Amount, Length, Quantity};
 use feeds_core::symbol::{self as s, System};
@@ -49,7 +49,7 @@ impl Sizes {
                 most: most * (1.0 + SAME),
             }),
             (Ok(_), Ok(_)) => Err(vec![
-                EntryError::sentence(format!(
+                EntryError::because(Cause::Form, format!(
                     "«{typed}» is not a range: the smaller diameter comes first, as in 3 mm to 6 mm"
                 ))
                 .of("diameter"),
@@ -110,7 +110,7 @@ pub fn ranked(
     sizes: Sizes,
     top: usize,
 ) -> Result<Ranking, Vec<EntryError>> {
-    let tables = tables().map_err(|e| vec![EntryError::sentence(e.to_string())])?;
+    let tables = tables().map_err(|e| vec![EntryError::because(Cause::NoFile, e.to_string())])?;
     let mut names = shelves.cutters();
     names.extend(tables.cutters.iter().map(|c| c.value.name.clone()));
     let ball_finish = pass

@@ -21,7 +21,7 @@ use super::description::Description;
 use super::field::{FIELDS, Field, Key, Shelf, Station};
 use super::part::{self, Part};
 use feeds_core::cutter::CutterMaterial;
-use feeds_core::error::EntryError;
+use feeds_core::error::{Cause, EntryError};
 use feeds_core::notebook::Origin;
 use feeds_core::plan::setup::{Given, Intent, Setup, SetupError};
 use feeds_core::quantity::Quantity;
@@ -209,7 +209,8 @@ struct Reader<'a> {
 impl<'a> Reader<'a> {
     /// A reader that has looked up what is called by a name.
     fn of(pass: &'a Description, shelves: &impl Shelves) -> Result<Self, Vec<EntryError>> {
-        let tables = tables().map_err(|e| vec![EntryError::sentence(e.to_string())])?;
+        let tables =
+            tables().map_err(|e| vec![EntryError::because(Cause::NoFile, e.to_string())])?;
         let mut reader = Self {
             pass,
             typed_in: shelves.typed_in(),
@@ -377,7 +378,7 @@ impl Reader<'_> {
         let choice = of_word(&text);
         if choice.is_none() {
             let error = Self::field(key).read(&text).err().unwrap_or_else(|| {
-                EntryError::sentence(format!("«{text}» does not work here")).of(key)
+                EntryError::because(Cause::Idle, format!("«{text}» does not work here")).of(key)
             });
             self.errors.push(error);
         }

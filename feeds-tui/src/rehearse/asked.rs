@@ -4,7 +4,7 @@ use crate::pass::description::Description;
 use crate::pass::field::Key;
 use crate::pass::law::without_law;
 use feeds_core::entry::{self, Row};
-use feeds_core::error::EntryError;
+use feeds_core::error::{Cause, EntryError};
 use feeds_core::filled::filled;
 use feeds_core::quantity::{Amount, Length, Quantity, unit};
 use feeds_core::rehearsal::{Dial, DialRange};
@@ -184,16 +184,22 @@ impl Asked {
             return Ok(DialRange::default());
         };
         let Some((least, most)) = text.split_once("..") else {
-            return Err(EntryError::sentence(format!(
-                "«{text}» is not a range: type two overrides with two dots between, such as \
+            return Err(EntryError::because(
+                Cause::Form,
+                format!(
+                    "«{text}» is not a range: type two overrides with two dots between, such as \
                  50..150"
-            )));
+                ),
+            ));
         };
         let (least, most) = (read_override(least)?, read_override(most)?);
         if least > 1.0 || most < 1.0 {
-            return Err(EntryError::sentence(format!(
-                "«{text}» leaves out 100 %, where the programme runs as written: such as 50..150"
-            )));
+            return Err(EntryError::because(
+                Cause::Bound,
+                format!(
+                    "«{text}» leaves out 100 %, where the programme runs as written: such as 50..150"
+                ),
+            ));
         }
         Ok(DialRange { least, most })
     }

@@ -4,7 +4,7 @@ use super::disk::Disk;
 use super::notice::Notice;
 use super::save::{self, SaveError};
 use crate::answer::Failure;
-use feeds_core::error::EntryError;
+use feeds_core::error::{Cause, EntryError};
 use std::fmt::{self, Write as _};
 use std::io;
 use std::path::{Path, PathBuf};
@@ -65,7 +65,9 @@ impl fmt::Display for FileError {
 impl From<FileError> for Failure {
     fn from(error: FileError) -> Self {
         match error {
-            FileError::Unreadable(..) => EntryError::sentence(error.to_string()).into(),
+            FileError::Unreadable(..) => {
+                EntryError::because(Cause::NoFile, error.to_string()).into()
+            }
             FileError::NoFile(path, error) => Self::File { path, error },
             FileError::NotSaved(path, error, kept) => {
                 let mut text = error.to_string();

@@ -15,7 +15,7 @@ use crate::pass::alias::{meant, names};
 use crate::pass::description::Description;
 use crate::pass::field::{Field, Key, Shelf, field};
 use crate::pass::law;
-use feeds_core::error::EntryError;
+use feeds_core::error::{Cause, EntryError};
 use feeds_core::nearest::{advice, calls};
 use serde_json::{Map, Value};
 
@@ -81,7 +81,7 @@ impl Pass {
         let text = text.trim();
         match key {
             "name" if text.is_empty() => {
-                return Err(EntryError::sentence("a pass needs a name").of("name"));
+                return Err(EntryError::because(Cause::Wanting, "a pass needs a name").of("name"));
             }
             "name" => text.clone_into(&mut self.name),
             "length" => {
@@ -250,9 +250,10 @@ impl Job {
                     nearest,
                 })
             }
-            _ => Err(EntryError::sentence(format!(
-                "several passes are called «{asked}»: use the number"
-            ))),
+            _ => Err(EntryError::because(
+                Cause::Clash,
+                format!("several passes are called «{asked}»: use the number"),
+            )),
         }
     }
 

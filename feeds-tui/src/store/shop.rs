@@ -10,7 +10,7 @@ use crate::pass::description::Description;
 use crate::pass::field::{Field, Key, Shelf, field};
 use crate::pass::part::Part;
 use crate::pass::resolve::Shelves;
-use feeds_core::error::EntryError;
+use feeds_core::error::{Cause, EntryError};
 use feeds_core::nearest::{advice, calls};
 use feeds_core::notebook::Origin;
 use feeds_core::symbol::System;
@@ -64,11 +64,11 @@ impl Item {
                 "a {word} does not have such an entry: {}",
                 advice(key, &keys)
             );
-            return Err(EntryError::sentence(sentence).of(key));
+            return Err(EntryError::because(Cause::Unknown, sentence).of(key));
         };
         let text = &meant(key, text);
         if let (false, Some(wrong)) = (text.is_empty(), unreadable(field, text)) {
-            return Err(EntryError::sentence(wrong).of(field.key));
+            return Err(EntryError::because(Cause::Form, wrong).of(field.key));
         }
         self.texts.put(field.id, text);
         Ok(())
@@ -191,10 +191,10 @@ impl Shop {
                     .iter()
                     .map(|&at| format!("{} «{}»", self.items[at].shelf.word(), self.items[at].name))
                     .collect();
-                Err(EntryError::sentence(format!(
-                    "«{name}» can be {}: add the kind",
-                    names.join(", ")
-                )))
+                Err(EntryError::because(
+                    Cause::Clash,
+                    format!("«{name}» can be {}: add the kind", names.join(", ")),
+                ))
             }
         }
     }
@@ -205,7 +205,7 @@ impl Shop {
     /// When its name is empty or taken.
     pub fn add(&mut self, item: Item) -> Result<(), EntryError> {
         if item.name.is_empty() {
-            return Err(EntryError::sentence("it needs a name").of("name"));
+            return Err(EntryError::because(Cause::Wanting, "it needs a name").of("name"));
         }
         if self
             .on(item.shelf)
@@ -214,7 +214,7 @@ impl Shop {
             let (word, name) = (item.shelf.word(), &item.name);
             let sentence =
                 format!("there is a {word} «{name}» already: change it, or choose another name");
-            return Err(EntryError::sentence(sentence).of("name"));
+            return Err(EntryError::because(Cause::Clash, sentence).of("name"));
         }
         self.items.push(item);
         Ok(())

@@ -13,7 +13,7 @@ use crate::pass::description::Description;
 use crate::pass::field::{Key, Shelf, Station};
 use crate::pass::part::check_name;
 use crate::store::job::{Job, Pass};
-use feeds_core::error::EntryError;
+use feeds_core::error::{Cause, EntryError};
 use feeds_core::symbol::System;
 use reference_tables::tables;
 
@@ -206,7 +206,7 @@ fn answer(state: &State, begin: &Begin) -> Result<Vec<(Key, String)>, EntryError
         }
         Step::Steel => {
             check_name("stock", typed, &state.shop)?;
-            Err(EntryError::sentence(words::OR_FEWER_LETTERS))
+            Err(EntryError::because(Cause::Unknown, words::OR_FEWER_LETTERS))
         }
         Step::Hold => Ok(vec![read(Key::ClampForce, typed)?]),
     }

@@ -147,44 +147,56 @@ fn bash_completes_names_with_spaces() {
 }
 
 /// Contract: `{"schema":1,"error":{"field","text","would_be_right"}}` on standard output, the exit
-/// code as without it.
+/// code as without it. The cause is what the sentence says, in one word.
 #[test]
 fn errors_are_json_where_json_is_asked_for() {
     let home = folder("errors-json");
     ran_line("feeds job new own.json own", &home);
     ran_line("echo '{' > broken.json", &home);
-    for (line, field, right) in [
-        ("feeds cut", "diameter", "6 mm"),
-        ("feeds cut --diameter 6", "diameter", "mm, um, in, thou"),
-        ("feeds cut --diameter 900mm", "diameter", "0.05 mm to 50 mm"),
+    for (line, field, right, cause) in [
+        ("feeds cut", "diameter", "6 mm", "wanting"),
+        (
+            "feeds cut --diameter 6",
+            "diameter",
+            "mm, um, in, thou",
+            "form",
+        ),
+        (
+            "feeds cut --diameter 900mm",
+            "diameter",
+            "0.05 mm to 50 mm",
+            "bound",
+        ),
         (
             "feeds cut --diameter 6mm --edges 4 --depth 1mm --width 1mm --path nose",
             "path",
             "slot",
+            "unknown",
         ),
         (
             "feeds cut --diameter 6mm --edges 4 --path slot --depth 1mm --stock marzipan",
             "stock",
             "",
+            "unknown",
         ),
-        ("feeds cut --nonsense 3", "--nonsense", ""),
-        ("feeds cut --units cubits", "--units", "inch"),
-        ("feeds ct", "ct", "cut"),
-        ("feeds fastest", "diameter", "6 mm"),
-        ("feeds rehearse", "", ""),
-        ("feeds listen moo", "", ""),
-        ("feeds formula cutting-sped", "", "cutting-speed"),
-        ("feeds formula cutting-speed D=6", "D", "mm"),
-        ("feeds audit none.nc", "", ""),
-        ("feeds tables marzipan", "", ""),
-        ("feeds practice --lesson none", "", ""),
-        ("feeds shop show none", "", ""),
-        ("feeds job show none.json", "", ""),
-        ("feeds job show broken.json", "", ""),
-        ("feeds job change own.json 7 depth=1mm", "", ""),
-        ("feeds sheet none.json", "", ""),
-        ("feeds completions fsh", "", "fish"),
-        ("feeds man formla", "", "formula"),
+        ("feeds cut --nonsense 3", "--nonsense", "", "unknown"),
+        ("feeds cut --units cubits", "--units", "inch", "unknown"),
+        ("feeds ct", "ct", "cut", "unknown"),
+        ("feeds fastest", "diameter", "6 mm", "wanting"),
+        ("feeds rehearse", "", "", "wanting"),
+        ("feeds listen moo", "", "", "unknown"),
+        ("feeds formula cutting-sped", "", "cutting-speed", "unknown"),
+        ("feeds formula cutting-speed D=6", "D", "mm", "form"),
+        ("feeds audit none.nc", "", "", "no-file"),
+        ("feeds tables marzipan", "", "", "unknown"),
+        ("feeds practice --lesson none", "", "", "unknown"),
+        ("feeds shop show none", "", "", "unknown"),
+        ("feeds job show none.json", "", "", "no-file"),
+        ("feeds job show broken.json", "", "", "no-file"),
+        ("feeds job change own.json 7 depth=1mm", "", "", "unknown"),
+        ("feeds sheet none.json", "", "", "no-file"),
+        ("feeds completions fsh", "", "fish", "unknown"),
+        ("feeds man formla", "", "formula", "unknown"),
     ] {
         let plain = ran_line(line, &home);
         let output = ran_line(&format!("{line} --json"), &home);
@@ -197,13 +209,14 @@ fn errors_are_json_where_json_is_asked_for() {
         assert_eq!(json["schema"], 1, "{line}");
         let error = json["error"].as_object().unwrap();
         let keys: Vec<&String> = error.keys().collect();
-        assert_eq!(keys, ["field", "text", "would_be_right"], "{line}");
+        assert_eq!(keys, ["field", "text", "would_be_right", "cause"], "{line}");
         assert!(!error["text"].as_str().unwrap().is_empty(), "{line}");
         let said = |key: &str| error[key].as_str().unwrap_or_default().to_owned();
         if !field.is_empty() {
             assert_eq!(said("field"), field, "{line}: {json}");
         }
         assert!(said("would_be_right").contains(right), "{line}: {json}");
+        assert_eq!(said("cause"), cause, "{line}: {json}");
         assert_eq!(json["errors"][0], json["error"], "{line}");
     }
 }

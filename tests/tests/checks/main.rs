@@ -37,3 +37,4 @@ mod table_lookups;
 mod table_prints;
 mod tables;
 mod tidy;
+mod vocabulary;

@@ -12,7 +12,7 @@ fn root() -> &'static Path {
 }
 
 /// Every Rust file below a folder of the workspace.
-fn rust_files(folder: &str) -> Vec<PathBuf> {
+pub(crate) fn rust_files(folder: &str) -> Vec<PathBuf> {
     fn walk(folder: &Path, files: &mut Vec<PathBuf>) {
         for entry in fs::read_dir(folder).unwrap() {
             let path = entry.unwrap().path();
@@ -30,10 +30,11 @@ fn rust_files(folder: &str) -> Vec<PathBuf> {
 }
 
 const CRATES: [&str; 4] = ["feeds-core", "reference-tables", "feeds-tui", "tests"];
-const PROGRAM_SOURCES: [&str; 3] = ["feeds-core/src", "reference-tables/src", "feeds-tui/src"];
+pub(crate) const PROGRAM_SOURCES: [&str; 3] =
+    ["feeds-core/src", "reference-tables/src", "feeds-tui/src"];
 
 /// Lines of code that ship: no comments, no doc tests, no unit tests (they end the file).
-fn shipped(text: &str) -> impl Iterator<Item = (usize, &str)> {
+pub(crate) fn shipped(text: &str) -> impl Iterator<Item = (usize, &str)> {
     text.lines()
         .enumerate()
         .take_while(|(_, line)| line.trim() != "#[cfg(test)]")

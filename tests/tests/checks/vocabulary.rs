@@ -78,17 +78,27 @@ fn house() -> (Vec<Item>, BTreeMap<String, usize>) {
 fn no_two_public_types_share_a_name() {
     let mut places: BTreeMap<String, Vec<String>> = BTreeMap::new();
     let types = house().0;
-    for item in types.into_iter().filter(|i| ITEMS[..4].contains(&i.kind.as_str())) {
+    for item in types
+        .into_iter()
+        .filter(|i| ITEMS[..4].contains(&i.kind.as_str()))
+    {
         places.entry(item.name).or_default().push(item.file);
     }
     assert!(places.len() > 300, "types are found");
     let shared: BTreeMap<_, _> = places.iter().filter(|(_, files)| files.len() > 1).collect();
     for (name, files) in &shared {
         let allowed = SHARED.iter().any(|(shared, _)| shared == name);
-        assert!(allowed, "{name} is the name of {} types: {files:#?}", files.len());
+        assert!(
+            allowed,
+            "{name} is the name of {} types: {files:#?}",
+            files.len()
+        );
     }
     for (name, _) in SHARED {
-        assert!(shared.contains_key(&name.to_owned()), "{name} has one type now");
+        assert!(
+            shared.contains_key(&name.to_owned()),
+            "{name} has one type now"
+        );
     }
 }
 
@@ -99,8 +109,72 @@ fn nothing_public_is_unused() {
     for item in &items {
         *defined.entry(&item.name).or_default() += 1;
     }
-    let dead = items.iter().filter(|i| uses[&i.name] <= defined[i.name.as_str()]);
+    let dead = items
+        .iter()
+        .filter(|i| uses[&i.name] <= defined[i.name.as_str()]);
     let dead: BTreeSet<&str> = dead.map(|item| item.name.as_str()).collect();
     let allowed: BTreeSet<&str> = FOR_OTHERS.iter().map(|(name, _)| *name).collect();
     assert_eq!(dead, allowed);
+}
+
+/// Ways to ask a text what it says.
+const ASKS: [&str; 8] = [
+    "starts_with(",
+    "ends_with(",
+    "contains(",
+    "strip_prefix(",
+    "strip_suffix(",
+    "split_once(",
+    "trim_end_matches(",
+    "trim_start_matches(",
+];
+
+/// Texts of others that are asked, and marks of a notation: no sentence of our own.
+const OF_OTHERS: [(&str, &str); 4] = [
+    ("error: ", "how clap begins"),
+    (" to ", "a range as it is typed and shown: 3 mm to 6 mm"),
+    ("the ", "an article makes way for «a guessed»"),
+    ("N m", "a unit"),
+];
+
+/// What is asked for, where it is a text that stands there or under a name.
+fn asked_for(after: &str) -> Option<&str> {
+    if let Some(literal) = after.strip_prefix('"') {
+        return literal.split('"').next();
+    }
+    let name = words(after).next()?;
+    let constant = name.len() > 1 && name.chars().all(|c| c.is_uppercase() || c == '_');
+    (constant && after.starts_with(name)).then_some(name)
+}
+
+/// Whether a text is one that people read: it has a blank, or it stands under a name.
+fn is_sentence(text: &str) -> bool {
+    text.contains(' ') || text.chars().all(|c| c.is_uppercase() || c == '_')
+}
+
+#[test]
+fn no_sentence_is_a_condition() {
+    // Two that stood there: a changed word in a text changed what the program did.
+    let seen = |line: &str| asked_for(line.split("starts_with(").nth(1).unwrap()).map(is_sentence);
+    assert_eq!(seen("c.starts_with(THIN_CHIP)"), Some(true));
+    assert_eq!(
+        seen("s.starts_with(\"specific cutting force\")"),
+        Some(true)
+    );
+    assert_eq!(seen("s.starts_with(\"clause\")"), Some(false));
+    assert_eq!(seen("s.starts_with(name)"), None);
+    for file in PROGRAM_SOURCES.iter().flat_map(|s| rust_files(s)) {
+        let text = fs::read_to_string(&file).unwrap();
+        for (at, line) in shipped(&text) {
+            for ask in ASKS {
+                for after in line.split(ask).skip(1) {
+                    let asked = asked_for(after).filter(|text| is_sentence(text));
+                    let known = |text: &&str| !OF_OTHERS.iter().any(|(other, _)| other == text);
+                    if let Some(text) = asked.filter(known) {
+                        panic!("{}:{at}: «{text}» decides something", file.display());
+                    }
+                }
+            }
+        }
+    }
 }

@@ -5,7 +5,7 @@ use super::entry;
 use super::field::{Field, Kind};
 use crate::cut::{Direction, Path};
 use crate::cutter::End;
-use crate::error::EntryError;
+use crate::error::{Cause, EntryError};
 use crate::formula::Formula;
 use crate::nearest::{advice, same};
 use crate::notebook::{Notebook, Origin, Recorded};
@@ -46,7 +46,7 @@ impl<'a> Given<'a> {
                 });
             };
             if entries.iter().any(|(k, ..)| *k == field.key) {
-                return Err(EntryError::sentence("appears twice: keep one").of(key));
+                return Err(EntryError::because(Cause::Clash, "appears twice: keep one").of(key));
             }
             let text = in_unit(text.trim(), unit);
             let value = value(field, &text).map_err(|e| e.of(key))?;
@@ -63,7 +63,10 @@ impl<'a> Given<'a> {
         } else {
             let name = recipe.name;
             let list = missing.join("; ");
-            Err(EntryError::sentence(format!("{name} needs {list}")))
+            Err(EntryError::because(
+                Cause::Wanting,
+                format!("{name} needs {list}"),
+            ))
         }
     }
 
@@ -170,7 +173,10 @@ impl<'a> Given<'a> {
     /// Refuses an entry that only another case of the recipe uses.
     pub(super) fn refuse(&self, field: Field, because: &str) -> Result<(), EntryError> {
         if self.has(field) {
-            Err(EntryError::sentence(format!("is not used here: {because}")).of(field.key))
+            Err(
+                EntryError::because(Cause::Idle, format!("is not used here: {because}"))
+                    .of(field.key),
+            )
         } else {
             Ok(())
         }
@@ -190,7 +196,11 @@ pub(super) fn at_most(
         return Ok(());
     };
     let (value, bound) = (symbol.amount(low_si.si()), symbol.amount(high_si.si()));
-    Err(EntryError::sentence(format!("{value} is more than {high} = {bound}: {why}")).of(key))
+    Err(EntryError::because(
+        Cause::Bound,
+        format!("{value} is more than {high} = {bound}: {why}"),
+    )
+    .of(key))
 }
 
 /// As [`at_most`], where equal is too much as well.
@@ -206,7 +216,11 @@ pub(super) fn less(
         return Ok(());
     };
     let (value, bound) = (symbol.amount(low_si.si()), symbol.amount(high_si.si()));
-    Err(EntryError::sentence(format!("{value} is not less than {high} = {bound}: {why}")).of(key))
+    Err(EntryError::because(
+        Cause::Bound,
+        format!("{value} is not less than {high} = {bound}: {why}"),
+    )
+    .of(key))
 }
 
 /// The error of an entry that a case of the recipe needs.
@@ -283,21 +297,27 @@ fn pairs(
     text.split(comma)
         .map(|item| {
             let (first, second) = item.split_once(between).ok_or_else(|| {
-                EntryError::sentence(format!(
-                    "«{}» is not a pair: write it like {}",
-                    item.trim(),
-                    field.example
-                ))
+                EntryError::because(
+                    Cause::Form,
+                    format!(
+                        "«{}» is not a pair: write it like {}",
+                        item.trim(),
+                        field.example
+                    ),
+                )
             })?;
             let pair = [read_si(first, of[0])?, read_si(second, of[1])?];
             if pair.iter().all(|v| *v > 0.0) {
                 Ok(pair)
             } else {
-                Err(EntryError::sentence(format!(
-                    "«{}» must be two values above zero, like {}",
-                    item.trim(),
-                    field.example
-                )))
+                Err(EntryError::because(
+                    Cause::Form,
+                    format!(
+                        "«{}» must be two values above zero, like {}",
+                        item.trim(),
+                        field.example
+                    ),
+                ))
             }
         })
         .collect::<Result<Vec<_>, _>>()

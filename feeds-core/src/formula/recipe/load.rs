@@ -3,7 +3,7 @@
 use super::entry as e;
 use super::given::{Given, less, missing};
 use super::{Recipe, Results};
-use crate::error::EntryError;
+use crate::error::{Cause, EntryError};
 use crate::formula::bending::{EquivalentRound, Section, bend};
 use crate::formula::chatter::{
     OrthogonalFrequency, OrthogonalLimit, TipMode, Vibrating, stable_depth,
@@ -178,11 +178,11 @@ fn specific_cutting_force(g: &mut Given<'_>) -> Result<Results, EntryError> {
     match (g.has(e::RAKE), g.has(e::RAKE_REF)) {
         (true, false) => {
             let advice = format!("is needed with rake, for example rake_ref=6deg: {rule}");
-            return Err(EntryError::sentence(advice).of(e::RAKE_REF.key));
+            return Err(EntryError::because(Cause::Wanting, advice).of(e::RAKE_REF.key));
         }
         (false, true) => {
             let advice = format!("is needed with rake_ref, for example rake=10deg: {rule}");
-            return Err(EntryError::sentence(advice).of(e::RAKE.key));
+            return Err(EntryError::because(Cause::Wanting, advice).of(e::RAKE.key));
         }
         _ => {}
     }
@@ -196,7 +196,7 @@ fn specific_cutting_force(g: &mut Given<'_>) -> Result<Results, EntryError> {
         });
         if k_c.si() <= 0.0 {
             let much = "is so far above rake_ref that 1.5 % a degree leaves no force";
-            return Err(EntryError::sentence(much).of(e::RAKE.key));
+            return Err(EntryError::because(Cause::Bound, much).of(e::RAKE.key));
         }
         g.stands_for_last_step(&s::K_C);
     }
@@ -258,20 +258,21 @@ fn path(g: &Given<'_>) -> Result<TurnPart, EntryError> {
 fn turn_forces(g: &mut Given<'_>) -> Result<Results, EntryError> {
     let path = path(g)?;
     let d: Length = g.need(e::D)?;
-    let a_e = if path == TurnPart::Slot {
-        let a_e: Length = g.or(e::A_E, d, "a slot is as wide as the cutter");
-        if ((a_e - d) / d).value.abs() > 1e-9 {
-            let (a_e, d) = (s::A_E.amount(a_e.si()), s::D.amount(d.si()));
-            return Err(EntryError::sentence(format!(
+    let a_e =
+        if path == TurnPart::Slot {
+            let a_e: Length = g.or(e::A_E, d, "a slot is as wide as the cutter");
+            if ((a_e - d) / d).value.abs() > 1e-9 {
+                let (a_e, d) = (s::A_E.amount(a_e.si()), s::D.amount(d.si()));
+                return Err(EntryError::because(Cause::Clash, format!(
                 "{a_e} is not D = {d}: a slot is as wide as the cutter; leave a_e out, or take \
                  path=up or path=down"
             ))
             .of(e::A_E.key));
-        }
-        d
-    } else {
-        g.cutter_and_width()?.1
-    };
+            }
+            d
+        } else {
+            g.cutter_and_width()?.1
+        };
     let (law, axial) = edge_law(g)?;
     let z: f64 = g.need(e::Z)?;
     let phi_s = g.take(EngagementAngle { a_e, d });
@@ -335,7 +336,8 @@ fn edge_law(g: &mut Given<'_>) -> Result<(EdgeLaw, bool), EntryError> {
         return Ok((EdgeLaw::Linear(Linear { cut, edge }), axial));
     }
     if !kienzle.iter().any(|f| g.has(*f)) {
-        return Err(EntryError::sentence(
+        return Err(EntryError::because(
+            Cause::Wanting,
             "turn-forces needs the force law: kc11, mc, k_r (for example kc11=2100N/mm2 mc=0.25 \
              k_r=0.4), or Ktc, Krc with Kte, Kre",
         ));
@@ -396,7 +398,7 @@ fn depth_of_chatter(g: &mut Given<'_>) -> Result<Results, EntryError> {
     let a_e_ratio: f64 = if path == TurnPart::Slot {
         let ratio = g.or(e::A_E_RATIO, 1.0, "a slot is as wide as the cutter");
         if ratio < 1.0 - 1e-9 {
-            return Err(EntryError::sentence(format!(
+            return Err(EntryError::because(Cause::Clash, format!(
                 "{ratio} is less than 1: a slot is as wide as the cutter; take path=up or path=down"
             ))
             .of(e::A_E_RATIO.key));
@@ -425,7 +427,10 @@ fn depth_of_chatter(g: &mut Given<'_>) -> Result<Results, EntryError> {
         path,
     };
     let limit = stable_depth(&cut, g.notes()).ok_or_else(|| {
-        EntryError::sentence("stable-depth: no depth chatters with these modes and coefficients")
+        EntryError::because(
+            Cause::NoResult,
+            "stable-depth: no depth chatters with these modes and coefficients",
+        )
     })?;
     Ok(Results::default()
         .with("a_min", &s::A_LIM, limit.a_lim)

@@ -2,7 +2,7 @@
 
 use super::entry as e;
 use super::{Recipe, Results};
-use crate::error::EntryError;
+use crate::error::{Cause, EntryError};
 use crate::formula::cost::{BreakEven, EconomicSpeed};
 use crate::formula::life::{LifeRatio, ToolLife, taylor_fit};
 use crate::quantity::{Quantity, Time, Velocity};
@@ -33,10 +33,13 @@ pub(super) static RECIPES: &[Recipe] = &[
                 } else {
                     (e::FEED_EXPONENT, e::FEED_RATIO)
                 };
-                return Err(EntryError::sentence(format!(
-                    "is needed with {}, for example {}={}",
-                    given.key, wanted.key, wanted.example
-                ))
+                return Err(EntryError::because(
+                    Cause::Wanting,
+                    format!(
+                        "is needed with {}, for example {}={}",
+                        given.key, wanted.key, wanted.example
+                    ),
+                )
                 .of(wanted.key));
             }
             let feed = g.or(e::FEED_RATIO, 1.0, "left out: the same feed");
@@ -58,11 +61,11 @@ pub(super) static RECIPES: &[Recipe] = &[
                 .collect();
             let (n, c) = taylor_fit(&lives, g.notes()).ok_or_else(|| {
                 let advice = "enter lives at two or more different speeds, not all alike";
-                EntryError::sentence(advice).of(e::POINTS.key)
+                EntryError::because(Cause::Wanting, advice).of(e::POINTS.key)
             })?;
             if n <= 0.0 {
                 let odd = "last longer at the higher speed: Taylor's line does not fit them";
-                return Err(EntryError::sentence(odd).of(e::POINTS.key));
+                return Err(EntryError::because(Cause::NoResult, odd).of(e::POINTS.key));
             }
             Ok(Results::default()
                 .with("n", &s::TAYLOR_N, n)
@@ -90,7 +93,7 @@ pub(super) static RECIPES: &[Recipe] = &[
             if cutter + change.si() <= 0.0 {
                 let free =
                     "and change_time are both 0: if cutters cost nothing, no speed is too fast";
-                return Err(EntryError::sentence(free).of(e::CUTTER_COST.key));
+                return Err(EntryError::because(Cause::Bound, free).of(e::CUTTER_COST.key));
             }
             let v_c = g.take(EconomicSpeed {
                 c,

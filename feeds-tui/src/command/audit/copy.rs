@@ -6,7 +6,7 @@ use crate::answer::Failure;
 use crate::audit::source::Source;
 use crate::spool::Spool;
 use crate::store::fresh::Fresh;
-use feeds_core::error::EntryError;
+use feeds_core::error::{Cause, EntryError};
 use feeds_core::programme::{Change, Changed, Refusal, Report, Rescaler, Wanted};
 use feeds_core::quantity::Dimension;
 use feeds_core::quantity::read::read_si;
@@ -43,13 +43,13 @@ pub(super) fn made(
     };
     if flags.rescale.is_empty() && flags.replace.is_empty() {
         let text = "says where a copy goes: say with --rescale or --replace what it changes";
-        return Err(EntryError::sentence(text).of("--out").into());
+        return Err(EntryError::because(Cause::Wanting, text).of("--out").into());
     }
     let wanted = wanted(flags)?;
     let of_out = |error| failed(Some(out), explained(error));
     let stopped = |stop: Stop| match stop {
         Stop::Refused(refusal) => {
-            EntryError::sentence(format!("no copy is made: {refusal}")).into()
+            EntryError::because(Cause::NoResult, format!("no copy is made: {refusal}")).into()
         }
         Stop::Copy(error) => of_out(error),
         Stop::List(error) => failed(Some(Path::new("--changes")), error),
@@ -165,7 +165,10 @@ fn change(text: &str, scale: bool) -> Result<(Option<u32>, Change), EntryError> 
         Some((tool, rest)) => {
             let number = tool.trim().trim_start_matches(['T', 't']);
             let number = number.parse().map_err(|_| {
-                EntryError::sentence(format!("«{tool}» is not a tool number, such as 3"))
+                EntryError::because(
+                    Cause::Form,
+                    format!("«{tool}» is not a tool number, such as 3"),
+                )
             })?;
             (Some(number), rest)
         }
@@ -173,9 +176,10 @@ fn change(text: &str, scale: bool) -> Result<(Option<u32>, Change), EntryError> 
     let (mut speed, mut feed) = (None, None);
     for part in rest.split(',') {
         let wrong = || {
-            EntryError::sentence(format!(
-                "«{part}» is neither S nor F: write it like S=70%,F=50%"
-            ))
+            EntryError::because(
+                Cause::Form,
+                format!("«{part}» is neither S nor F: write it like S=70%,F=50%"),
+            )
         };
         let (word, value) = part.split_once('=').ok_or_else(wrong)?;
         let value = read_si(value, Dimension::Ratio)?;

@@ -10,7 +10,7 @@ use crate::pass::resolve::{Resolved, TablesOnly, resolve};
 use crate::pass::sure::SEED;
 use feeds_core::band::over_width;
 use feeds_core::entry::{CHIP_THICKNESS, Row};
-use feeds_core::error::EntryError;
+use feeds_core::error::{Cause, EntryError};
 use feeds_core::notebook::{Notebook, Recorded, Step};
 use feeds_core::plan::law::OverWidth;
 use feeds_core::quantity::read::read_si;
@@ -303,7 +303,11 @@ fn show(si: f64, system: System) -> String {
 /// Why there is no force.
 fn unknown(resolved: &Resolved) -> EntryError {
     let why = resolved.cautions.first().map_or("", String::as_str);
-    EntryError::sentence(format!("the force of this stock is not known: {why}")).of("stock")
+    EntryError::because(
+        Cause::Unknown,
+        format!("the force of this stock is not known: {why}"),
+    )
+    .of("stock")
 }
 
 /// The pass that stands for the entries: one edge in a slot as deep as it is harmless.
@@ -353,7 +357,7 @@ fn description(entries: &[(&str, &str)]) -> Result<(Description, Length, bool), 
     match (pass.get(Key::Stock).is_some(), class) {
         (true, Some(_)) => {
             let why = "enter a stock or a class, not both";
-            return Err(EntryError::sentence(why).of("class"));
+            return Err(EntryError::because(Cause::Clash, why).of("class"));
         }
         (true, None) => {}
         (false, Some(class)) => of_class(&mut pass, class)?,
@@ -367,7 +371,7 @@ fn description(entries: &[(&str, &str)]) -> Result<(Description, Length, bool), 
 
 /// The first stock of a class, annealed where nothing else is said.
 fn of_class(pass: &mut Description, class: &str) -> Result<(), EntryError> {
-    let tables = tables().map_err(|e| EntryError::sentence(e.to_string()))?;
+    let tables = tables().map_err(|e| EntryError::because(Cause::NoFile, e.to_string()))?;
     let wanted = Class::of_word(class).ok_or_else(|| {
         let words = Class::words().collect::<Vec<_>>();
         EntryError::NotAChoice {
@@ -380,7 +384,7 @@ fn of_class(pass: &mut Description, class: &str) -> Result<(), EntryError> {
     let stock = stocks.find(|m| m.class == wanted && m.layers.is_empty());
     let Some(stock) = stock else {
         let why = format!("no stock of the tables is a {class}");
-        return Err(EntryError::sentence(why).of("class"));
+        return Err(EntryError::because(Cause::Unknown, why).of("class"));
     };
     pass.put(Key::Stock, &stock.id);
     if pass.get(Key::Condition).is_none() && pass.get(Key::Hardness).is_none() {

@@ -3,7 +3,7 @@
 use super::{Guess, Reader};
 use feeds_core::cut::{Cut, Direction, Entry, Path, Wall, WallSide, Width};
 use feeds_core::cutter::{Cutter, End};
-use feeds_core::error::EntryError;
+use feeds_core::error::{Cause, EntryError};
 use feeds_core::limit::{Found, State};
 use feeds_core::machine::Machine;
 use feeds_core::notebook::Silent;
@@ -127,7 +127,8 @@ impl Reader<'_> {
         if (path, wall) == (Path::Bore, Some(WallSide::Outside)) {
             let text = "the wall of a bore is concave: choose inside, or the path side for a \
                 convex wall";
-            self.errors.push(EntryError::sentence(text).of("wall"));
+            self.errors
+                .push(EntryError::because(Cause::Clash, text).of("wall"));
         }
         if let (Path::BallFinish, Some(end @ (End::Square | End::Corner))) = (path, end) {
             let text = format!(
@@ -135,7 +136,8 @@ impl Reader<'_> {
                  side or face, or a ball cutter",
                 end.word()
             );
-            self.errors.push(EntryError::sentence(text).of("path"));
+            self.errors
+                .push(EntryError::because(Cause::Clash, text).of("path"));
         }
     }
 
@@ -146,7 +148,7 @@ impl Reader<'_> {
         if self.has("width") && self.has("engagement-angle") {
             let text = "width and engagement angle are two names for one thing: keep one of them";
             self.errors
-                .push(EntryError::sentence(text).of("engagement-angle"));
+                .push(EntryError::because(Cause::Clash, text).of("engagement-angle"));
         }
         let across = self.quantity("width").map(Width::Across);
         let angle = self.quantity("engagement-angle").map(Width::Angle);

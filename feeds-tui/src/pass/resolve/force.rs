@@ -3,7 +3,7 @@
 use super::{Gave, Reader};
 use crate::pass::law::{KIENZLE, LINEAR};
 use feeds_core::cutter::Cutter;
-use feeds_core::error::EntryError;
+use feeds_core::error::{Cause, EntryError};
 use feeds_core::notebook::Origin;
 use feeds_core::quantity::{Length, Pressure, Quantity, mm};
 use feeds_core::symbol as s;
@@ -192,7 +192,8 @@ impl<'a> Reader<'a> {
                     LINEAR.join(", ")
                 );
                 if !self.errors.iter().any(|e| e.field() == Some(linear)) {
-                    self.errors.push(EntryError::sentence(text).of(linear));
+                    self.errors
+                        .push(EntryError::because(Cause::Clash, text).of(linear));
                 }
                 None
             }
@@ -215,7 +216,8 @@ impl<'a> Reader<'a> {
         }
         if KIENZLE.iter().any(|key| !self.has(key)) {
             let text = "kc11 and mc belong together: enter both, from one source";
-            self.errors.push(EntryError::sentence(text).of("kc11"));
+            self.errors
+                .push(EntryError::because(Cause::Wanting, text).of("kc11"));
         }
         None
     }
@@ -229,7 +231,8 @@ impl<'a> Reader<'a> {
                 missing.join(", "),
                 if missing.len() == 1 { "is" } else { "are" },
             );
-            self.errors.push(EntryError::sentence(text).of(first));
+            self.errors
+                .push(EntryError::because(Cause::Wanting, text).of(first));
         }
         let [k_tc, k_rc, k_ac] = ["ktc", "krc", "kac"].map(|key| self.quantity(key));
         let [k_te, k_re, k_ae] = ["kte", "kre", "kae"].map(|key| self.quantity(key));

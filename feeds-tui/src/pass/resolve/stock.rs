@@ -5,7 +5,7 @@ use super::{Gave, Reader, SourceLine};
 use crate::pass::part;
 use feeds_core::cut::{Cut, Path};
 use feeds_core::cutter::{Coating, Cutter, CutterMaterial, End};
-use feeds_core::error::EntryError;
+use feeds_core::error::{Cause, EntryError};
 use feeds_core::notebook::Origin;
 use feeds_core::quantity::{Quantity, Velocity};
 use feeds_core::symbol::{self as s, Symbol};
@@ -60,7 +60,8 @@ impl<'a> Reader<'a> {
             Some((text, _)) => match text.parse() {
                 Ok(hardness) => Some(hardness),
                 Err(why) => {
-                    self.errors.push(EntryError::sentence(why).of("hardness"));
+                    self.errors
+                        .push(EntryError::because(Cause::Form, why).of("hardness"));
                     return None;
                 }
             },
@@ -68,7 +69,8 @@ impl<'a> Reader<'a> {
         let both = condition.as_deref().zip(hardness);
         let clash = both.and_then(|(c, h)| self.tables.contradiction(material, c, h));
         if let Some(clash) = clash {
-            self.errors.push(EntryError::sentence(clash).of("hardness"));
+            self.errors
+                .push(EntryError::because(Cause::Clash, clash).of("hardness"));
             return None;
         }
         match self.tables.state(material, condition.as_deref(), hardness) {
@@ -76,8 +78,9 @@ impl<'a> Reader<'a> {
             Err(unknown) => {
                 let open = condition.as_deref().is_none_or(is_open);
                 if hardness.is_some() || !open {
-                    self.errors
-                        .push(EntryError::sentence(unknown.to_string()).of("condition"));
+                    self.errors.push(
+                        EntryError::because(Cause::Unknown, unknown.to_string()).of("condition"),
+                    );
                 } else {
                     self.cautions.push(format!("stock {unknown}"));
                     self.unknown_state = Some(unknown);

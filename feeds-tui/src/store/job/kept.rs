@@ -8,7 +8,7 @@ use crate::pass::resolve::Shelves;
 use crate::store::entries::{Entries, Keys, put_prose, put_rest, put_texts};
 use crate::store::node::Node;
 use crate::store::notice::Notice;
-use feeds_core::error::EntryError;
+use feeds_core::error::{Cause, EntryError};
 use feeds_core::notebook::Origin;
 use feeds_core::symbol::System;
 use serde_json::{Map, Value};
@@ -231,7 +231,7 @@ impl<S: Shelves> Shelves for Planned<S> {
             return Ok(Some(kept.part()));
         }
         if let Some(change) = self.change(shelf, name) {
-            return Err(EntryError::sentence(change.to_string()).of(shelf.word()));
+            return Err(EntryError::because(Cause::Clash, change.to_string()).of(shelf.word()));
         }
         let found = self.shop.find(shelf, name)?;
         if found.is_none() {
@@ -303,7 +303,7 @@ impl Job {
         let word = shelf.word();
         let Some(kept) = self.kept.iter_mut().find(|k| k.is(shelf, name)) else {
             let text = format!("the job was planned with no {word} «{name}» of the shop");
-            return Err(EntryError::sentence(text).of(word));
+            return Err(EntryError::because(Cause::Unknown, text).of(word));
         };
         match which {
             Which::Was => kept.own = true,
@@ -311,7 +311,7 @@ impl Job {
                 let now = shop.find(shelf, name)?;
                 let Some(now) = now.filter(|part| same(&part.name, name)) else {
                     let text = format!("«{name}» is off the shelf: take it as it was, or another");
-                    return Err(EntryError::sentence(text).of(word));
+                    return Err(EntryError::because(Cause::Unknown, text).of(word));
                 };
                 *kept = Kept::of(shelf, &now);
             }

@@ -1,7 +1,7 @@
 //! Reading what a pass of a job has beside the entries of a pass.
 
 use crate::pass::field::Field;
-use feeds_core::error::EntryError;
+use feeds_core::error::{Cause, EntryError};
 
 /// The highest number of a tool.
 const LAST_TOOL: u32 = 9999;
@@ -12,7 +12,7 @@ pub(super) fn tool(text: &str) -> Result<u32, EntryError> {
     let number = number.parse().ok().filter(|n| (1..=LAST_TOOL).contains(n));
     number.ok_or_else(|| {
         let said = format!("«{text}» is not a tool number: T1 to T{LAST_TOOL}, such as T3");
-        EntryError::sentence(said).of("tool")
+        EntryError::because(Cause::Form, said).of("tool")
     })
 }
 
