@@ -292,8 +292,9 @@ fn a_name_means_one_quantity() {
         let rows = entry.pass().into_iter().chain(entry.formula());
         let rows = rows.map(|row| row.key);
         let names = entry.names.iter().map(|name| match *name {
-            Name::Trade(text) | Name::Unit(text, _) | Name::Formula(text) => text,
-            Name::Heading(text) => text,
+            Name::Trade(text) | Name::Unit(text, _) | Name::Formula(text) | Name::Heading(text) => {
+                text
+            }
         });
         for name in rows.chain(names) {
             let name = name.to_lowercase().replace('_', "-");
