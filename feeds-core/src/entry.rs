@@ -66,48 +66,42 @@ pub enum Name {
 pub struct Entry {
     /// Its symbol.
     pub symbol: &'static Symbol,
-    /// In a pass; the main key is the one here.
-    pub pass: Option<Row>,
-    /// In a formula.
-    pub formula: Option<Row>,
     /// What else it is called.
     pub names: &'static [Name],
+    /// At its main door, which has its main key.
+    row: Row,
+    /// Whether that is a pass, or formulas alone.
+    of_pass: bool,
+    /// In a formula, where its main door is a pass.
+    wider: Option<Row>,
 }
 
 impl Entry {
-    const fn row(
+    /// An entry of a pass.
+    const fn of_pass(
         symbol: &'static Symbol,
         key: &'static str,
         (least, most): (f64, f64),
         example: &'static str,
         why: &'static str,
-    ) -> Row {
-        Row {
+    ) -> Self {
+        let row = Row {
             key,
             range: Range::of(symbol, least, most),
             example,
             why,
-        }
-    }
-
-    /// An entry of a pass.
-    const fn pass(
-        symbol: &'static Symbol,
-        key: &'static str,
-        ends: (f64, f64),
-        example: &'static str,
-        why: &'static str,
-    ) -> Self {
+        };
         Self {
             symbol,
-            pass: Some(Self::row(symbol, key, ends, example, why)),
-            formula: None,
             names: &[],
+            row,
+            of_pass: true,
+            wider: None,
         }
     }
 
     /// An entry that formulas alone take.
-    const fn formula(
+    const fn of_formula(
         symbol: &'static Symbol,
         key: &'static str,
         ends: (f64, f64),
@@ -115,10 +109,8 @@ impl Entry {
         why: &'static str,
     ) -> Self {
         Self {
-            symbol,
-            pass: None,
-            formula: Some(Self::row(symbol, key, ends, example, why)),
-            names: &[],
+            of_pass: false,
+            ..Self::of_pass(symbol, key, ends, example, why)
         }
     }
 
@@ -130,18 +122,17 @@ impl Entry {
         example: &'static str,
         why: &'static str,
     ) -> Self {
+        let other = Self::of_pass(self.symbol, key, ends, example, why);
         Self {
-            formula: Some(Self::row(self.symbol, key, ends, example, why)),
+            wider: Some(other.row),
             ..self
         }
     }
 
     /// The same entry, which formulas take in the same range.
     const fn alike(self, key: &'static str, example: &'static str, why: &'static str) -> Self {
-        let Some(Row { range, .. }) = self.pass else {
-            return self;
-        };
-        self.wider(key, (range.least, range.most), example, why)
+        let ends = (self.row.range.least, self.row.range.most);
+        self.wider(key, ends, example, why)
     }
 
     /// The same entry with other names.
@@ -151,53 +142,45 @@ impl Entry {
 
     /// The same entry, whole numbers only.
     const fn whole(mut self) -> Self {
-        if let Some(row) = &mut self.pass {
-            row.range = row.range.whole();
-        }
-        if let Some(row) = &mut self.formula {
+        self.row.range = self.row.range.whole();
+        if let Some(row) = &mut self.wider {
             row.range = row.range.whole();
         }
         self
     }
 
-    /// The same entry; a formula reads a number without a unit in `unit`.
+    /// The same entry, which reads a number without a unit in `unit`.
     const fn plain_in(mut self, unit: &'static Unit) -> Self {
-        if let Some(row) = &mut self.formula {
-            row.range = row.range.plain_in(unit);
-        }
+        self.row.range = self.row.range.plain_in(unit);
         self
     }
 
-    /// Its main key: that of a pass where it has one.
+    /// What its main door takes: a pass, if passes take it at all.
+    pub const fn row(&self) -> Row {
+        self.row
+    }
+
+    /// What its widest door takes, for values that are of no one machine.
+    pub const fn widest(&self) -> Row {
+        match self.wider {
+            Some(row) => row,
+            None => self.row,
+        }
+    }
+
+    /// What a pass takes.
+    pub fn pass(&self) -> Option<Row> {
+        self.of_pass.then_some(self.row)
+    }
+
+    /// What a formula takes.
+    pub fn formula(&self) -> Option<Row> {
+        self.wider.or((!self.of_pass).then_some(self.row))
+    }
+
+    /// Its main key.
     pub fn key(&self) -> &'static str {
-        self.rows().next().map_or(self.symbol.text, |row| row.key)
-    }
-
-    /// What the doors take, that of a pass first.
-    pub fn rows(&self) -> impl Iterator<Item = &Row> {
-        self.pass.iter().chain(&self.formula)
-    }
-
-    /// What a pass takes, for constants: one of an entry that no pass takes does not compile.
-    ///
-    /// # Panics
-    /// Where no pass takes it.
-    pub const fn of_pass(&self) -> Row {
-        match self.pass {
-            Some(row) => row,
-            None => panic!("no pass takes this entry"),
-        }
-    }
-
-    /// What a formula takes, for constants: the widest range there is, for any machine.
-    ///
-    /// # Panics
-    /// Where no formula takes it.
-    pub const fn of_formula(&self) -> Row {
-        match self.formula {
-            Some(row) => row,
-            None => panic!("no formula takes this entry"),
-        }
+        self.row.key
     }
 
     /// What else the trade calls it, each with the unit it tells.
@@ -211,7 +194,7 @@ impl Entry {
 
     /// The keys it has in formulas.
     pub fn of_formulas(&self) -> impl Iterator<Item = &'static str> + use<> {
-        let own = self.formula.map(|row| row.key);
+        let own = self.formula().map(|row| row.key);
         let others = self.names.iter().filter_map(|name| match *name {
             Name::Formula(key) => Some(key),
             _ => None,
@@ -237,7 +220,7 @@ impl Entry {
     /// assert_eq!(SPINDLE.called("feed"), None);
     /// ```
     pub fn called(&self, name: &str) -> Option<Option<&'static str>> {
-        let own = self.pass.map(|row| (row.key, None));
+        let own = self.pass().map(|row| (row.key, None));
         let mut all = own.into_iter().chain(self.of_trade());
         all.find(|(text, _)| same(text, name)).map(|(_, unit)| unit)
     }
@@ -249,7 +232,7 @@ impl Entry {
 /// ```
 /// use feeds_core::entry::entries;
 /// let diameter = entries().find(|e| e.key() == "diameter").unwrap();
-/// let (pass, formula) = (diameter.pass.unwrap(), diameter.formula.unwrap());
+/// let (pass, formula) = (diameter.row(), diameter.widest());
 /// assert_eq!((pass.range.most, formula.range.most, formula.key), (50.0, 1000.0, "D"));
 /// ```
 pub fn entries() -> impl Iterator<Item = &'static Entry> {

@@ -22,7 +22,7 @@ pub struct Range {
 
 /// Conversion to SI and back costs the last digit: 0.1 1/min is not the same number as
 /// 0.1 / 60 · 60.
-const LEEWAY: f64 = 1.0 + 1e-12;
+const LEEWAY: f64 = 1e-12;
 
 impl Range {
     /// A range of `symbol`, in its unit.
@@ -109,7 +109,8 @@ impl Range {
     pub fn check(&self, si: f64, why: &'static str) -> Result<(), EntryError> {
         let (least, most) = self.ends();
         // Compared positively, so that what is not a number is refused as well.
-        if si * LEEWAY >= least.si && si <= most.si * LEEWAY {
+        let leeway = |end: f64| LEEWAY * end.abs();
+        if si >= least.si - leeway(least.si) && si <= most.si + leeway(most.si) {
             return Ok(());
         }
         let value = Amount::of(si, self.symbol.unit);

@@ -6,13 +6,13 @@ use feeds_core::nearest::{advice, nearest};
 use feeds_core::programme::{ToolKind, ToolKnown};
 
 // A programme may be of any machine, so its tools take the wider ranges.
-const DIAMETER: Row = entry::DIAMETER.of_formula();
-const CHIP: Row = entry::CHIP_THICKNESS.of_formula();
-const FEED: Row = entry::FEED_PER_TOOTH.of_formula();
-const SPEED: Row = entry::CUTTING_SPEED.of_formula();
-const RAMP: Row = entry::RAMP_ANGLE.of_formula();
-const PITCH: Row = entry::PITCH.of_formula();
-const FLUTES: Row = entry::EDGES.of_formula();
+const DIAMETER: Row = entry::DIAMETER.widest();
+const CHIP: Row = entry::CHIP_THICKNESS.widest();
+const FEED: Row = entry::FEED_PER_TOOTH.widest();
+const SPEED: Row = entry::CUTTING_SPEED.widest();
+const RAMP: Row = entry::RAMP_ANGLE.widest();
+const PITCH: Row = entry::PITCH.widest();
+const FLUTES: Row = entry::EDGES.widest();
 
 /// The words of a tool that stand before an `=`.
 const KEYS: [&str; 7] = ["floor", "band", "vc", "plunge", "ramp", "pitch", "pass"];

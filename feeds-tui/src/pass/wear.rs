@@ -7,9 +7,9 @@ use feeds_core::quantity::{Dimension, Length, Quantity};
 use reference_tables::wear::Wear;
 
 /// The land that can be typed: beyond it the edge is gone.
-const LAND: Row = entry::LAND.of_pass();
+const LAND: Row = entry::LAND.row();
 /// A factor on every force, as older files have it: 1 is new.
-const FACTOR: Row = entry::WEAR.of_pass();
+const FACTOR: Row = entry::WEAR.row();
 /// Land of a factor of 2, m: a factor of 1.5 stood for 0.3 mm.
 const LAND_OF_FACTOR: f64 = 0.6e-3;
 

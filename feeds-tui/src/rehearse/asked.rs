@@ -110,9 +110,9 @@ pub(super) struct Read {
     pub(super) length: Option<Length>,
 }
 
-const MEASURED: Row = entry::MEASURED.of_pass();
-const LENGTH: Row = entry::LENGTH.of_pass();
-const OVERRIDE: Row = entry::OVERRIDE.of_pass();
+const MEASURED: Row = entry::MEASURED.row();
+const LENGTH: Row = entry::LENGTH.row();
+const OVERRIDE: Row = entry::OVERRIDE.row();
 
 impl Asked {
     /// What was typed for an entry.

@@ -31,6 +31,10 @@ fn keys_and_entries_belong_together() {
         assert_eq!((*key as usize, key.field().id), (at, *key));
     }
     assert_eq!(Key::ALL.len(), FIELDS.len() + OF_JOB.len());
+    for own in FIELDS.iter().chain(OF_JOB) {
+        let row = own.entry.map(|e| e.pass().unwrap().key);
+        assert_eq!(row.unwrap_or(own.key), own.key);
+    }
     for own in FIELDS {
         assert_eq!(Key::of(own.key), Some(own.id), "{}", own.key);
         assert_eq!(field(own.key).unwrap().id, own.id, "{}", own.key);
@@ -100,7 +104,7 @@ fn a_formula_reads_the_keys_of_a_pass() {
     for recipe in recipes() {
         for own in recipe.fields {
             let Some(entry) = own.entry else { continue };
-            let pass = entry.pass.map(|row| row.key).into_iter();
+            let pass = entry.pass().map(|row| row.key).into_iter();
             let trade = entry.of_trade().filter(|(_, unit)| unit.is_none());
             for name in pass.chain(trade.map(|(text, _)| text)) {
                 // The formula's own entries go before the names of a pass.

@@ -2,7 +2,7 @@
 //!
 //! The ends stand here as they are meant, each with its reason; none is taken from the register.
 
-use feeds_core::entry::{Entry, Name, Row, entries};
+use feeds_core::entry::{BEGINS_AT, Entry, K_AC, K_AE, Name, RAKE, Row, entries};
 use feeds_core::formula::recipe::{Kind, recipes};
 use feeds_core::nearest::same;
 use std::collections::{BTreeMap, BTreeSet};
@@ -155,7 +155,7 @@ hours_spent t_p 0h 100000h: not negative; a life of work
 minutes_saved t_s 0.0001min 1000000min: without any it never pays; two years
 ";
 
-type Door = fn(&Entry) -> Option<&Row>;
+type Door = fn(&Entry) -> Option<Row>;
 
 /// Holds the ends of one door's rows: the end is read, what lies beyond it by a hundredth is not.
 fn ends_hold(table: &str, door: Door) {
@@ -168,7 +168,7 @@ fn ends_hold(table: &str, door: Door) {
             panic!("{line}")
         };
         let found = entries().filter(|e| e.symbol.text == symbol);
-        let rows: Vec<&Row> = found.filter_map(door).filter(|r| r.key == key).collect();
+        let rows: Vec<Row> = found.filter_map(door).filter(|r| r.key == key).collect();
         let [row] = rows[..] else {
             panic!("{line}: {} entries", rows.len())
         };
@@ -191,18 +191,18 @@ fn ends_hold(table: &str, door: Door) {
 
 #[test]
 fn both_ends_of_every_range_of_a_pass_hold() {
-    ends_hold(PASS, |e| e.pass.as_ref());
+    ends_hold(PASS, Entry::pass);
 }
 
 #[test]
 fn both_ends_of_every_range_of_a_formula_hold() {
-    ends_hold(FORMULA, |e| e.formula.as_ref());
+    ends_hold(FORMULA, Entry::formula);
 }
 
 #[test]
 fn a_formula_takes_what_a_pass_takes() {
     for entry in entries() {
-        let (Some(pass), Some(formula)) = (entry.pass, entry.formula) else {
+        let (Some(pass), Some(formula)) = (entry.pass(), entry.formula()) else {
             continue;
         };
         // The force of the edge alone is asked of a chip of nothing; a law of the chip has none.
@@ -242,7 +242,7 @@ fn every_quantity_is_declared_once() {
     let mut of: BTreeMap<&str, Vec<&str>> = BTreeMap::new();
     for entry in entries() {
         of.entry(entry.symbol.text).or_default().push(entry.key());
-        for row in entry.rows() {
+        for row in entry.pass().into_iter().chain(entry.formula()) {
             assert_eq!(row.range.symbol, entry.symbol, "{}", row.key);
         }
     }
@@ -289,10 +289,12 @@ const TWO: &[(&str, &[&str], &str)] = &[
 fn a_name_means_one_quantity() {
     let mut meant: BTreeMap<String, BTreeSet<&str>> = BTreeMap::new();
     for entry in entries() {
-        let rows = entry.rows().map(|row| row.key);
+        let rows = entry.pass().into_iter().chain(entry.formula());
+        let rows = rows.map(|row| row.key);
         let names = entry.names.iter().map(|name| match *name {
-            Name::Trade(text) | Name::Unit(text, _) | Name::Formula(text) => text,
-            Name::Heading(text) => text,
+            Name::Trade(text) | Name::Unit(text, _) | Name::Formula(text) | Name::Heading(text) => {
+                text
+            }
         });
         for name in rows.chain(names) {
             let name = name.to_lowercase().replace('_', "-");
@@ -320,7 +322,7 @@ fn a_formula_takes_its_quantities_from_the_register() {
                 continue;
             };
             let entry = field.entry.unwrap();
-            let row = entry.formula.unwrap();
+            let row = entry.formula().unwrap();
             assert!(
                 entry.of_formulas().any(|key| key == field.key),
                 "{}",
@@ -329,7 +331,7 @@ fn a_formula_takes_its_quantities_from_the_register() {
             let ends = (range.least, range.most, range.whole);
             assert_eq!(ends, (row.range.least, row.range.most, row.range.whole));
             let others = recipe.fields[at + 1..].iter();
-            let pass = entry.pass.map(|row| row.key).into_iter();
+            let pass = entry.pass().map(|row| row.key).into_iter();
             for name in pass.chain(entry.of_trade().map(|(text, _)| text)) {
                 let mut others = others.clone().filter_map(|f| f.entry);
                 assert!(
@@ -349,5 +351,20 @@ fn an_entry_is_called_as_it_is_anywhere() {
             assert_eq!(entry.called(name), Some(unit), "{name}");
             assert!(same(name, &name.to_uppercase()));
         }
+    }
+}
+
+/// `rake=-45deg` was told not to lie between -45 deg and 45 deg.
+#[test]
+fn an_end_below_zero_was_refused_itself() {
+    for entry in [&RAKE, &K_AC, &K_AE, &BEGINS_AT] {
+        let range = entry.row().range;
+        let (least, _) = range.ends();
+        assert!(range.check(least.si, "").is_ok(), "{}", entry.key());
+        assert!(
+            range.check(least.si * 1.000_001, "").is_err(),
+            "{}",
+            entry.key()
+        );
     }
 }

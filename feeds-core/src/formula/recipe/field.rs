@@ -37,9 +37,9 @@ pub enum Kind {
 }
 
 impl Field {
-    /// What formulas take of an entry of the register; an entry of passes alone would not compile.
+    /// What formulas take of an entry of the register.
     pub(super) const fn of(entry: &'static Entry) -> Self {
-        let row = entry.of_formula();
+        let row = entry.widest();
         Self {
             entry: Some(entry),
             ..Self::of_kind(

@@ -31,7 +31,7 @@ const DRAWS: usize = 4000;
 /// Edges keener than this are those of cutters below 1 mm, m.
 const KEEN: f64 = 5e-6;
 /// Chips that can be asked for.
-const CHIP: Row = CHIP_THICKNESS.of_pass();
+const CHIP: Row = CHIP_THICKNESS.row();
 
 /// What an entry stands for.
 #[derive(Clone, Copy)]
