@@ -108,13 +108,18 @@ pub struct Unknown {
     pub advice: String,
 }
 
+impl Unknown {
+    /// What would have to be known, the nearest row and what to do.
+    pub fn said(&self) -> String {
+        let nearest = self.nearest.iter().map(|row| format!("; nearest row: {row}"));
+        let nearest: String = nearest.collect();
+        format!("{}{nearest}; {}", self.needs, self.advice)
+    }
+}
+
 impl fmt::Display for Unknown {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "not known: {}", self.needs)?;
-        if let Some(row) = &self.nearest {
-            write!(f, "; nearest row: {row}")?;
-        }
-        write!(f, "; {}", self.advice)
+        write!(f, "not known: {}", self.said())
     }
 }
 

@@ -58,9 +58,8 @@ pub(super) fn lacks(resolved: &Resolved) -> Option<Lacks> {
     if resolved.stock_row.is_none() {
         return Some(("stock", "it".to_owned()));
     }
-    let mut cautions = resolved.cautions.iter();
-    let unknown = cautions.find_map(|c| c.strip_prefix("stock not known: "))?;
-    Some(("condition", unknown.to_owned()))
+    let unknown = resolved.unknown_state.as_ref()?;
+    Some(("condition", unknown.said()))
 }
 
 /// The error said of the entry it comes of: a band is missing because the stock is not known well
