@@ -6,7 +6,7 @@ use crate::notebook::{Notebook, Silent};
 use crate::quantity::{Angle, Length, Pressure};
 
 /// The shape of the cutting end.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum End {
     /// Square corners.
     Square,
@@ -17,7 +17,7 @@ pub enum End {
 }
 
 /// What the edges are made of.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum CutterMaterial {
     /// Solid cemented carbide.
     Carbide,
@@ -26,7 +26,7 @@ pub enum CutterMaterial {
 }
 
 /// What covers the edges.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Coating {
     /// Nothing.
     None,
@@ -68,6 +68,16 @@ macro_rules! words {
                     .chain(Self::ALSO)
                     .find(|(w, _)| $crate::nearest::same(w, word))
                     .map(|&(_, choice)| choice)
+            }
+        }
+
+        impl<'de> serde::Deserialize<'de> for $kind {
+            fn deserialize<D: serde::Deserializer<'de>>(reader: D) -> Result<Self, D::Error> {
+                let word = <std::borrow::Cow<'_, str>>::deserialize(reader)?;
+                Self::of_word(&word).ok_or_else(|| {
+                    let choices = [$($word),+].join(", ");
+                    serde::de::Error::custom(format!("«{word}» is not one of: {choices}"))
+                })
             }
         }
     };

@@ -2,11 +2,11 @@
 
 use crate::cutter::words;
 use crate::kernel::turn::Law;
-use crate::quantity::{Length, Pressure, Quantity, Stiffness, Velocity};
+use crate::quantity::{Length, Pressure, Quantity, Stiffness, Velocity, in_mm};
 use crate::symbol::{self as s, Symbol};
 
 /// The groups of ISO 513.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum IsoGroup {
     /// Steel.
     P,
@@ -31,6 +31,22 @@ pub struct Kienzle {
     pub kc11: Pressure,
     /// `m_c`, 0 to below 1.
     pub m_c: f64,
+}
+
+impl Kienzle {
+    /// The specific cutting force at a chip thickness.
+    ///
+    /// # Example
+    /// ```
+    /// use feeds_core::quantity::{Pressure, Quantity, mm};
+    /// use feeds_core::workpiece::Kienzle;
+    /// let steel = Kienzle { kc11: Pressure::from_si(1700e6), m_c: 0.25 };
+    /// // 1700 N/mm2 · 0.0625^(-0.25) = 1700 · 2
+    /// assert!((steel.k_c(mm(0.0625)).si() / 1e6 - 3400.0).abs() < 1e-6);
+    /// ```
+    pub fn k_c(&self, h: Length) -> Pressure {
+        Pressure::from_si(self.kc11.si() * in_mm(h).powf(-self.m_c))
+    }
 }
 
 /// What an edge takes over its width whatever the chip, along and across the cut.

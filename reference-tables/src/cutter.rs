@@ -1,25 +1,14 @@
 //! Generic cutters: usual proportions of catalogue cutters, never a maker's cutter.
 
 use crate::error::NotFound;
-use crate::kind::{CutterKind, CutterMaterial};
+use crate::kind::CutterKind;
 use crate::listing::{Listed, listed_figure};
 use crate::names;
 use crate::sourced::{Figure, Sourced};
 use crate::tables::Tables;
+use feeds_core::cutter::{Coating, CutterMaterial, End};
 use feeds_core::quantity::{Angle, Length};
 use serde::Deserialize;
-
-/// Shape of the end.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Deserialize)]
-#[serde(rename_all = "lowercase")]
-pub enum End {
-    /// Square.
-    Square,
-    /// Square with a corner radius.
-    Corner,
-    /// Ball.
-    Ball,
-}
 
 /// A cutter.
 #[derive(Clone, Debug, PartialEq, Deserialize)]
@@ -30,8 +19,8 @@ pub struct Cutter {
     pub end: End,
     /// What it is made of.
     pub material: CutterMaterial,
-    /// Coating, or `uncoated`.
-    pub coating: String,
+    /// What covers its edges.
+    pub coating: Coating,
     /// Number of edges.
     pub edges: u8,
     /// Cutting diameter.
@@ -53,7 +42,7 @@ pub struct Cutter {
 impl Cutter {
     /// What rows of speed and feed ask of it.
     pub fn kind(&self) -> CutterKind {
-        CutterKind::new(self.material, &self.coating)
+        CutterKind::new(self.material, self.coating)
     }
 }
 

@@ -2,7 +2,7 @@
 
 use crate::choice::{Choice, Cited};
 use crate::error::Unknown;
-use crate::kind::{Coating, CutterKind, CutterMaterial};
+use crate::kind::{CutterKind, RowCoating, RowMaterial};
 use crate::line::Line;
 use crate::listing::{Listed, listed_figure};
 use crate::sourced::{Band, Figure, Sourced};
@@ -19,9 +19,9 @@ pub struct EdgeRow {
     /// The cutters as named by the source.
     pub subject: String,
     /// What they are made of.
-    pub cutter: CutterMaterial,
+    pub cutter: RowMaterial,
     /// What is on them.
-    pub coating: Coating,
+    pub coating: RowCoating,
     /// Whether it is planned with before the others that hold.
     #[serde(default)]
     pub planning: bool,
@@ -103,7 +103,7 @@ impl Tables {
             });
         }
         neighbours(
-            of_material().filter(|r| r.coating != Coating::Honed),
+            of_material().filter(|r| r.coating != RowCoating::Honed),
             kind,
             diameter,
         )

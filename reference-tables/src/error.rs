@@ -108,18 +108,21 @@ pub struct Unknown {
     pub advice: String,
 }
 
-impl fmt::Display for Unknown {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "not known: {}", self.wants())
+impl Unknown {
+    /// What would have to be known, the nearest row and what to do.
+    pub fn said(&self) -> String {
+        let nearest = self
+            .nearest
+            .iter()
+            .map(|row| format!("; nearest row: {row}"));
+        let nearest: String = nearest.collect();
+        format!("{}{nearest}; {}", self.needs, self.advice)
     }
 }
 
-impl Unknown {
-    /// What would have to be known, the nearest row, and what to do about it.
-    pub fn wants(&self) -> String {
-        let nearest = self.nearest.as_ref();
-        let nearest = nearest.map_or_else(String::new, |row| format!("; nearest row: {row}"));
-        format!("{}{nearest}; {}", self.needs, self.advice)
+impl fmt::Display for Unknown {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "not known: {}", self.said())
     }
 }
 

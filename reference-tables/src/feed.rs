@@ -1,14 +1,14 @@
 //! Feed per tooth, printed as a share of the diameter or diameter by diameter.
 
 use crate::choice::{Choice, Cited, Item};
-use crate::cutter::End;
 use crate::error::Unknown;
-use crate::kind::{Coating, Cut, CutterKind, CutterMaterial};
+use crate::kind::{Cut, CutterKind, RowCoating, RowMaterial};
 use crate::listing::{Listed, listed_figure};
 use crate::scope::Scope;
 use crate::sourced::{Band, Figure, Sourced};
 use crate::state::State;
 use crate::tables::Tables;
+use feeds_core::cutter::End;
 use feeds_core::quantity::{Length, Quantity, Ratio, in_mm};
 use serde::Deserialize;
 
@@ -23,9 +23,9 @@ pub struct FeedRow {
     #[serde(flatten)]
     pub scope: Scope,
     /// What the cutter is made of.
-    pub cutter: CutterMaterial,
+    pub cutter: RowMaterial,
     /// What is on it.
-    pub coating: Coating,
+    pub coating: RowCoating,
     /// The kind of cut.
     pub cut: Cut,
     /// The end it is for; any where none is named. Only balls have rows of their own.
@@ -144,7 +144,8 @@ impl Tables {
     /// # Example
     /// ```
     /// use feeds_core::quantity::{in_mm, mm};
-    /// use reference_tables::{cutter::End, kind::{Cut, CutterKind}, tables};
+    /// use feeds_core::cutter::End;
+    /// use reference_tables::{kind::{Cut, CutterKind}, tables};
     /// let tables = tables().unwrap();
     /// let steel = tables.material("1095").unwrap();
     /// let state = tables.state(steel, Some("annealed"), None).unwrap();

@@ -3,11 +3,12 @@
 
 use crate::choice::Choice;
 use crate::depth_width::MachineClass;
-use crate::kind::CutterMaterial;
 use crate::line::{Line, first};
 use crate::listing::Listed;
 use crate::sourced::Band;
 use crate::tables::Tables;
+use feeds_core::cut::Path;
+use feeds_core::cutter::CutterMaterial;
 use feeds_core::quantity::{Angle, Ratio};
 use serde::Deserialize;
 
@@ -16,9 +17,9 @@ const TABLE: &str = "guides";
 /// What a guideline is found by; what it does not say, it is for.
 #[derive(Clone, Debug, Default, PartialEq, Deserialize)]
 pub struct GuideKey {
-    /// Paths, as a pass calls them.
+    /// Paths.
     #[serde(default)]
-    pub paths: Vec<String>,
+    pub paths: Vec<Path>,
     /// The machine.
     pub machine: Option<MachineClass>,
     /// Only for cuts deeper than this share of the diameter.
@@ -60,14 +61,14 @@ impl Tables {
     ///
     /// # Example
     /// ```
-    /// use feeds_core::quantity::Quantity;
+    /// use feeds_core::{cut::Path, quantity::Quantity};
     /// use reference_tables::{depth_width::MachineClass, tables};
     /// let tables = tables().unwrap();
-    /// let slot = tables.usual_depth("slot", MachineClass::Light).unwrap();
+    /// let slot = tables.usual_depth(Path::Slot, MachineClass::Light).unwrap();
     /// assert_eq!(slot.value.most.si(), 0.25); // a quarter of the diameter
     /// assert!(slot.weak);
     /// ```
-    pub fn usual_depth(&self, path: &str, machine: MachineClass) -> Guide<Ratio> {
+    pub fn usual_depth(&self, path: Path, machine: MachineClass) -> Guide<Ratio> {
         let rows = self.guides.depth.iter();
         let on = rows.filter(|r| on(r, path) && r.key.machine.is_none_or(|m| m == machine));
         first(TABLE, "the row for the path and the machine", on)
@@ -75,7 +76,7 @@ impl Tables {
 
     /// Usual width over diameter on a path, and from which depth over diameter on another one
     /// holds.
-    pub fn usual_width(&self, path: &str) -> (Guide<Ratio>, Option<Deeper>) {
+    pub fn usual_width(&self, path: Path) -> (Guide<Ratio>, Option<Deeper>) {
         let rows = || self.guides.width.iter().filter(|r| on(r, path));
         let shallow = rows().filter(|r| r.key.deeper_than.is_none());
         let deep = rows().find_map(|r| {
@@ -113,8 +114,8 @@ impl Tables {
     }
 }
 
-fn on<Q>(row: &Line<Q, GuideKey>, path: &str) -> bool {
-    row.key.paths.iter().any(|p| p == path)
+fn on<Q>(row: &Line<Q, GuideKey>, path: Path) -> bool {
+    row.key.paths.contains(&path)
 }
 
 pub(crate) fn list(table: &Guides, out: &mut Vec<Listed>) {

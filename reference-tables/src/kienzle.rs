@@ -10,7 +10,8 @@ use crate::softer::instead;
 use crate::sourced::{Band, Figure, Origin, Sourced};
 use crate::state::State;
 use crate::tables::Tables;
-use feeds_core::quantity::{Length, Pressure, Quantity, Ratio, in_mm, mm};
+use feeds_core::quantity::{Length, Pressure, Quantity, Ratio, mm};
+use feeds_core::workpiece::Kienzle;
 use serde::Deserialize;
 use std::cmp::Ordering;
 
@@ -68,34 +69,29 @@ impl Unused {
     }
 }
 
-/// A pair of Kienzle's law, `k_c = k_c1.1 · (h / 1 mm)^(-m_c)`.
+/// A pair of Kienzle's law and the chips it was fitted for.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct KienzlePair {
-    /// Specific cutting force at a chip of 1 mm by 1 mm, 100 to 5000 N/mm2.
-    pub k_c1_1: Pressure,
-    /// Exponent, 0.1 to 0.4.
-    pub m_c: f64,
-    /// Chip thickness the pair holds for; below it the force is an extrapolation and low.
+pub struct Fitted {
+    /// The pair: 100 to 5000 N/mm2 and 0.1 to 0.4.
+    pub pair: Kienzle,
+    /// Chip thickness it holds for; below it the force is an extrapolation and low.
     pub h: Band<Length>,
 }
 
-impl KienzlePair {
-    /// The specific cutting force at chip thickness `h`.
-    pub fn k_c(&self, h: Length) -> Pressure {
-        Pressure::from_si(self.k_c1_1.si() * in_mm(h).powf(-self.m_c))
-    }
-
+impl Fitted {
     fn compared(&self) -> f64 {
-        self.k_c(mm(COMPARED_AT_MM)).si()
+        self.pair.k_c(mm(COMPARED_AT_MM)).si()
     }
 }
 
-impl Blend for KienzlePair {
+impl Blend for Fitted {
     fn blend(a: &Self, b: &Self, t: f64) -> Self {
         let between = |x: f64, y: f64| x + (y - x) * t;
         Self {
-            k_c1_1: Pressure::from_si(between(a.k_c1_1.si(), b.k_c1_1.si())),
-            m_c: between(a.m_c, b.m_c),
+            pair: Kienzle {
+                kc11: Pressure::from_si(between(a.pair.kc11.si(), b.pair.kc11.si())),
+                m_c: between(a.pair.m_c, b.pair.m_c),
+            },
             h: Band::between(a.h, b.h, t),
         }
     }
@@ -106,10 +102,12 @@ impl Blend for KienzlePair {
 }
 
 impl KienzleRow {
-    fn pair(&self) -> KienzlePair {
-        KienzlePair {
-            k_c1_1: self.k_c1_1.value.least,
-            m_c: self.m_c.value.least.si(),
+    fn fitted(&self) -> Fitted {
+        Fitted {
+            pair: Kienzle {
+                kc11: self.k_c1_1.value.least,
+                m_c: self.m_c.value.least.si(),
+            },
             h: self.h.value.band(),
         }
     }
@@ -143,8 +141,8 @@ impl KienzleRow {
 
 /// The pair of a billet as such, and those of its layers with their shares.
 type Parts = (
-    Result<Choice<KienzlePair>, Unknown>,
-    Vec<(Option<Choice<KienzlePair>>, f64)>,
+    Result<Choice<Fitted>, Unknown>,
+    Vec<(Option<Choice<Fitted>>, f64)>,
 );
 
 impl Tables {
@@ -166,7 +164,7 @@ impl Tables {
     /// assert_eq!(choice.row.printed, "k_c1.1 1700 N/mm2, m_c 0.24"); // VDI 3323 group 4
     /// assert_eq!(choice.row.origin.source, "ISC22");
     /// ```
-    pub fn kienzle<'t>(&'t self, state: &State<'t>) -> Result<Choice<KienzlePair>, Unknown> {
+    pub fn kienzle<'t>(&'t self, state: &State<'t>) -> Result<Choice<Fitted>, Unknown> {
         hardest_of(self.parts(state)?)
     }
 
@@ -178,7 +176,7 @@ impl Tables {
     pub fn kienzle_and_mean<'t>(
         &'t self,
         state: &State<'t>,
-    ) -> Result<(Choice<KienzlePair>, Option<Choice<KienzlePair>>), Unknown> {
+    ) -> Result<(Choice<Fitted>, Option<Choice<Fitted>>), Unknown> {
         let parts = self.parts(state)?;
         let mean = (!parts.1.is_empty()).then(|| mean_of(parts.clone()).ok());
         Ok((hardest_of(parts)?, mean.flatten()))
@@ -192,7 +190,7 @@ impl Tables {
     ///
     /// # Errors
     /// [`Unknown`] as [`Tables::kienzle`].
-    pub fn kienzle_mean<'t>(&'t self, state: &State<'t>) -> Result<Choice<KienzlePair>, Unknown> {
+    pub fn kienzle_mean<'t>(&'t self, state: &State<'t>) -> Result<Choice<Fitted>, Unknown> {
         mean_of(self.parts(state)?)
     }
 
@@ -213,7 +211,7 @@ impl Tables {
     }
 
     /// The pair of the hardest row softer than a layer that is harder than all its rows.
-    fn no_less_than_softer<'t>(&'t self, layer: &State<'t>) -> Option<Choice<KienzlePair>> {
+    fn no_less_than_softer<'t>(&'t self, layer: &State<'t>) -> Option<Choice<Fitted>> {
         let hb = layer.brinell?;
         let rows = self.kienzle.iter();
         let rows = rows.filter(|row| !row.hardened && row.unused(layer.class()).is_none());
@@ -235,7 +233,7 @@ impl Tables {
     /// The pair of a stock whatever its layers, held against its neighbours in hardness: a step
     /// from one series of rows to another neither raises the force for a softer state nor lowers
     /// it for a harder one. What one series prints stands, even where it falls.
-    fn own_kienzle<'t>(&'t self, state: &State<'t>) -> Result<Choice<KienzlePair>, Unknown> {
+    fn own_kienzle<'t>(&'t self, state: &State<'t>) -> Result<Choice<Fitted>, Unknown> {
         let (own, series) = self.kienzle_at(state)?;
         let Some(hb) = state.brinell else {
             return Ok(own);
@@ -280,7 +278,7 @@ impl Tables {
         &'t self,
         state: &State<'t>,
         ends: impl Iterator<Item = (&'s String, f64)>,
-    ) -> Option<(Choice<KienzlePair>, State<'t>)> {
+    ) -> Option<(Choice<Fitted>, State<'t>)> {
         let gap = |end: f64| state.brinell.map_or(0.0, |hb| (end - hb).abs());
         let mut ends: Vec<_> = ends.collect();
         ends.sort_by(|a, b| gap(a.1).total_cmp(&gap(b.1)));
@@ -293,7 +291,7 @@ impl Tables {
     }
 
     /// The pair for a state, whatever its neighbours, with the series of its row.
-    fn kienzle_at(&self, state: &State<'_>) -> Result<(Choice<KienzlePair>, String), Unknown> {
+    fn kienzle_at(&self, state: &State<'_>) -> Result<(Choice<Fitted>, String), Unknown> {
         let (mut items, mut unused) = (Vec::new(), Vec::new());
         for row in self
             .kienzle
@@ -315,7 +313,7 @@ impl Tables {
                 &mut items
             };
             rows.push(Item {
-                value: row.pair(),
+                value: row.fitted(),
                 row: cited,
                 reach,
                 series: row.series(),
@@ -333,7 +331,7 @@ impl Tables {
     }
 }
 
-fn hardest_of((own, layers): Parts) -> Result<Choice<KienzlePair>, Unknown> {
+fn hardest_of((own, layers): Parts) -> Result<Choice<Fitted>, Unknown> {
     let layers = layers.into_iter().filter_map(|(layer, _)| layer);
     layers.fold(own, |hardest, layer| {
         Ok(match hardest {
@@ -343,8 +341,8 @@ fn hardest_of((own, layers): Parts) -> Result<Choice<KienzlePair>, Unknown> {
     })
 }
 
-fn mean_of((own, layers): Parts) -> Result<Choice<KienzlePair>, Unknown> {
-    let mut mean: Option<Choice<KienzlePair>> = None;
+fn mean_of((own, layers): Parts) -> Result<Choice<Fitted>, Unknown> {
+    let mut mean: Option<Choice<Fitted>> = None;
     let (mut k, mut slope, mut shares) = (0.0, 0.0, 0.0);
     for (layer, share) in layers {
         let Some(choice) = layer else {
@@ -352,7 +350,7 @@ fn mean_of((own, layers): Parts) -> Result<Choice<KienzlePair>, Unknown> {
         };
         let part = share * choice.value.compared();
         k += part;
-        slope += part * choice.value.m_c;
+        slope += part * choice.value.pair.m_c;
         shares += share;
         mean = Some(match mean {
             None => choice,
@@ -369,16 +367,18 @@ fn mean_of((own, layers): Parts) -> Result<Choice<KienzlePair>, Unknown> {
     let m_c = slope / k;
     let at_one = k / shares * COMPARED_AT_MM.powf(m_c);
     choice.kept.insert(0, (choice.value, choice.row.clone()));
-    choice.value = KienzlePair {
-        k_c1_1: Pressure::from_si(at_one),
-        m_c,
+    choice.value = Fitted {
+        pair: Kienzle {
+            kc11: Pressure::from_si(at_one),
+            m_c,
+        },
         h: choice.value.h,
     };
     "mean by volume of the layers".clone_into(&mut choice.why);
     Ok(choice)
 }
 
-fn harder(a: Choice<KienzlePair>, b: Choice<KienzlePair>) -> Choice<KienzlePair> {
+fn harder(a: Choice<Fitted>, b: Choice<Fitted>) -> Choice<Fitted> {
     let (mut hard, soft) = if b.value.careful(&a.value) == Ordering::Less {
         (b, a)
     } else {

@@ -1,10 +1,13 @@
 //! What a cutter is made of, what is on it, and what kind of cut it takes: the keys of tables.
 
+use feeds_core::cut::Path;
+use feeds_core::cutter::{Coating, Cutter, CutterMaterial};
 use serde::Deserialize;
 
-/// What a cutter is made of.
+/// What the cutters of a row are made of: what a pass can be cut with, and what books beside that
+/// have.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Deserialize)]
-pub enum CutterMaterial {
+pub enum RowMaterial {
     /// Cemented carbide.
     #[serde(rename = "carbide")]
     Carbide,
@@ -19,7 +22,7 @@ pub enum CutterMaterial {
     Ceramic,
 }
 
-impl CutterMaterial {
+impl RowMaterial {
     /// The word used in tables and on screens.
     pub fn word(self) -> &'static str {
         match self {
@@ -28,6 +31,21 @@ impl CutterMaterial {
             Self::CarbonSteel => "carbon steel",
             Self::Ceramic => "ceramic",
         }
+    }
+}
+
+impl From<CutterMaterial> for RowMaterial {
+    fn from(material: CutterMaterial) -> Self {
+        match material {
+            CutterMaterial::Carbide => Self::Carbide,
+            CutterMaterial::Hss => Self::Hss,
+        }
+    }
+}
+
+impl PartialEq<CutterMaterial> for RowMaterial {
+    fn eq(&self, other: &CutterMaterial) -> bool {
+        *self == Self::from(*other)
     }
 }
 
@@ -57,10 +75,9 @@ impl CutterKind {
         coated: false,
     };
 
-    /// From a material and the name of a coating; `uncoated`, `bare`, `none` and nothing mean none.
-    pub fn new(material: CutterMaterial, coating: &str) -> Self {
-        let coating = coating.trim().to_lowercase();
-        let coated = !["", "uncoated", "bare", "none", "no"].contains(&coating.as_str());
+    /// Of a material under a coating.
+    pub fn new(material: CutterMaterial, coating: Coating) -> Self {
+        let coated = coating != Coating::None;
         Self { material, coated }
     }
 
@@ -69,15 +86,21 @@ impl CutterKind {
         match (self.material, self.coated) {
             (CutterMaterial::Carbide, true) => "coated carbide".to_owned(),
             (CutterMaterial::Carbide, false) => "uncoated carbide".to_owned(),
-            (material, _) => material.word().to_owned(),
+            (material, _) => RowMaterial::from(material).word().to_owned(),
         }
+    }
+}
+
+impl From<&Cutter> for CutterKind {
+    fn from(cutter: &Cutter) -> Self {
+        Self::new(cutter.material, cutter.coating)
     }
 }
 
 /// The coating a row is printed for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
 #[serde(rename_all = "lowercase")]
-pub enum Coating {
+pub enum RowCoating {
     /// A hard coating.
     Coated,
     /// None.
@@ -88,7 +111,7 @@ pub enum Coating {
     Honed,
 }
 
-impl Coating {
+impl RowCoating {
     /// Whether a row with this coating is for a cutter of `kind`.
     pub(crate) fn holds(self, kind: CutterKind) -> bool {
         match self {
@@ -119,5 +142,16 @@ impl Cut {
     pub(crate) fn holds(self, asked: Self) -> bool {
         let thin_side = self == Self::Side && asked == Self::Finish;
         self == Self::Any || asked == Self::Any || self == asked || thin_side
+    }
+}
+
+impl From<Path> for Cut {
+    fn from(path: Path) -> Self {
+        match path {
+            Path::BallFinish => Self::Finish,
+            Path::Slot | Path::Pocket => Self::Slot,
+            Path::Side | Path::Bore => Self::Side,
+            Path::Face => Self::Any,
+        }
     }
 }

@@ -48,6 +48,7 @@ mod load;
 pub mod machine;
 pub mod material;
 mod names;
+pub mod pass;
 pub mod scope;
 pub mod signs;
 pub mod softer;

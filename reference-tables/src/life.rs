@@ -1,7 +1,7 @@
 //! Tool life: exponents of Taylor's law `v T^n = C`.
 
 use crate::choice::Choice;
-use crate::kind::{Coating, CutterKind, CutterMaterial};
+use crate::kind::{CutterKind, RowCoating, RowMaterial};
 use crate::line::{Line, first};
 use crate::listing::Listed;
 use crate::sourced::Band;
@@ -15,9 +15,9 @@ const TABLE: &str = "life";
 #[derive(Clone, Debug, PartialEq, Deserialize)]
 pub struct LifeKey {
     /// What the cutter is made of.
-    pub cutter: CutterMaterial,
+    pub cutter: RowMaterial,
     /// What is on it.
-    pub coating: Coating,
+    pub coating: RowCoating,
     /// Whether it was found by milling.
     #[serde(default)]
     pub milling: bool,

@@ -8,6 +8,7 @@ use crate::sourced::{Figure, Measured, Origin, Sourced};
 use crate::stock_name;
 use crate::tables::Tables;
 use feeds_core::quantity::Ratio;
+use feeds_core::workpiece::IsoGroup;
 use serde::Deserialize;
 
 /// Kinds of stock that cut alike; tables refer to them where they print no single alloy.
@@ -105,23 +106,6 @@ impl Class {
     pub fn words() -> impl Iterator<Item = &'static str> {
         Self::ALL.iter().map(|(_, word)| *word)
     }
-}
-
-/// Workpiece groups of ISO 513.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Deserialize)]
-pub enum IsoGroup {
-    /// Steels, without austenitic stainless.
-    P,
-    /// Austenitic and related stainless steels.
-    M,
-    /// Cast irons.
-    K,
-    /// Non-ferrous metals and plastics.
-    N,
-    /// Heat-resistant alloys and titanium.
-    S,
-    /// Hardened steels.
-    H,
 }
 
 /// Density in kilograms per cubic metre.

@@ -4,7 +4,7 @@
 
 use crate::choice::{Choice, Cited, Item};
 use crate::error::Unknown;
-use crate::kind::{Coating, Cut, CutterKind, CutterMaterial};
+use crate::kind::{Cut, CutterKind, RowCoating, RowMaterial};
 use crate::line::Line;
 use crate::listing::{Listed, listed_figure};
 use crate::material::Class;
@@ -54,9 +54,9 @@ pub struct SpeedRow {
     #[serde(flatten)]
     pub scope: Scope,
     /// What the cutter is made of.
-    pub cutter: CutterMaterial,
+    pub cutter: RowMaterial,
     /// What is on it.
-    pub coating: Coating,
+    pub coating: RowCoating,
     /// What was done.
     pub operation: Operation,
     /// The kind of cut.
@@ -82,10 +82,10 @@ pub struct Relation {
     pub classes: Vec<Class>,
     /// Cutters it serves: a material, or `any`.
     pub cutter: String,
-    /// Coating it serves.
-    pub coating: Coating,
-    /// Coating it starts from.
-    pub of_coating: Option<Coating>,
+    /// RowCoating it serves.
+    pub coating: RowCoating,
+    /// RowCoating it starts from.
+    pub of_coating: Option<RowCoating>,
     /// Stock it starts from.
     pub of_stock: Option<String>,
     /// Share of the speed it starts from.
@@ -255,7 +255,7 @@ impl Tables {
             .filter(|r| r.serves(state, kind));
         let related = relations.find_map(|relation| {
             let coated = match relation.of_coating {
-                Some(coating) => coating == Coating::Coated,
+                Some(coating) => coating == RowCoating::Coated,
                 None => kind.coated,
             };
             let kind = CutterKind { coated, ..kind };
@@ -336,9 +336,9 @@ pub(crate) fn list(speeds: &Speeds, out: &mut Vec<Listed>) {
             Cut::Finish => "finish",
         };
         let coating = match row.coating {
-            Coating::Coated => "coated",
-            Coating::Uncoated => "uncoated",
-            Coating::Any | Coating::Honed => "",
+            RowCoating::Coated => "coated",
+            RowCoating::Uncoated => "uncoated",
+            RowCoating::Any | RowCoating::Honed => "",
         };
         let words = [
             &row.scope.words(),

@@ -2,9 +2,10 @@
 
 use crate::error::Unknown;
 use crate::hardness::{Hardness, Scale};
-use crate::material::{Class, Condition, Group, IsoGroup, Material};
+use crate::material::{Class, Condition, Group, Material};
 use crate::tables::Tables;
 use feeds_core::nearest::{calls, same};
+use feeds_core::workpiece::IsoGroup;
 
 /// A measured hardness this far outside a condition's range still belongs to it, and a row printed
 /// for one Brinell number holds this far around it: half of the usual step of 50 between rows
@@ -284,8 +285,9 @@ pub(crate) fn nearest<'t>(
     near.min_by(|a, b| a.1.total_cmp(&b.1)).map(|(c, _)| c)
 }
 
-fn is_unknown(condition: &str) -> bool {
-    let text = condition.to_lowercase().replace('-', " ");
+/// Whether a condition says that nothing is known.
+pub(crate) fn is_unknown(condition: &str) -> bool {
+    let text = condition.trim().to_lowercase().replace('-', " ");
     ["", "unknown", "as forged", "forged"].contains(&text.as_str())
 }
 

@@ -1,12 +1,13 @@
 //! Stiffness and strength of cutters.
 
 use crate::choice::Choice;
-use crate::kind::CutterMaterial;
+use crate::kind::RowMaterial;
 use crate::line::{Line, first};
 use crate::listing::Listed;
 use crate::material::Density;
 use crate::sourced::Band;
 use crate::tables::Tables;
+use feeds_core::cutter::CutterMaterial;
 use feeds_core::quantity::{Pressure, Ratio};
 use serde::Deserialize;
 
@@ -82,7 +83,7 @@ fn graded(
     rows: &[Line<Pressure, Grade>],
     material: CutterMaterial,
 ) -> Option<Choice<Band<Pressure>>> {
-    let word = material.word();
+    let word = RowMaterial::from(material).word();
     let mut rows: Vec<_> = rows.iter().filter(|r| r.key.grade.contains(word)).collect();
     rows.sort_by_key(|r| r.key.grade != word);
     first(TABLE, "the usual grade; give your own if you know it", rows)

@@ -85,7 +85,7 @@ pub(super) fn lacks(resolved: &Resolved) -> Option<Lacks> {
         return Some(("stock", "it".to_owned()));
     }
     let unknown = resolved.unknown_state.as_ref()?;
-    Some(("condition", unknown.wants()))
+    Some(("condition", unknown.said()))
 }
 
 /// The error said of the entry it comes of: a band is missing because the stock is not known well

@@ -1,15 +1,11 @@
 //! Things from a shelf: named sets of texts, each with the origin of its numbers.
 
-use super::field::{Shelf, Takes, field};
-use super::resolve::Shelves;
+use super::field::{FIELDS, Shelf, Takes, field};
+use super::resolve::{Shelves, not_found};
 use feeds_core::error::{Cause, EntryError};
 use feeds_core::notebook::Origin;
-use reference_tables::machine::Axes;
-use reference_tables::sourced::{Figure, Measured};
-use reference_tables::{NotFound, Tables, tables};
-
-/// Key of the faces that hold by friction. Nobody types them: a hold has its number.
-pub(super) const FACES: &str = "faces";
+use reference_tables::pass::Values;
+use reference_tables::{Tables, tables};
 
 /// A thing from a shelf.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -30,62 +26,6 @@ impl Part {
     }
 }
 
-/// Which end of a printed range is the careful one.
-#[derive(Clone, Copy)]
-enum Careful {
-    Least,
-    Start,
-    Most,
-}
-
-/// A value of a figure as text with its unit, as it could have been typed.
-fn text<Q: Measured>(figure: &Figure<Q>, careful: Careful) -> String {
-    let (least, most) = figure.printed();
-    let number = match careful {
-        Careful::Least => least,
-        Careful::Most => most,
-        Careful::Start => figure.printed_start().unwrap_or(f64::midpoint(least, most)),
-    };
-    format!("{number} {}", figure.unit()).trim().to_owned()
-}
-
-/// The careful values of the axes as one text; a unit they share stands once, after the last.
-fn of_axes<Q: Measured>(axes: &Axes<Q>) -> String {
-    let least = [&axes.x, &axes.y, &axes.z].map(|figure| text(figure, Careful::Least));
-    let [x, y, z] = least.each_ref().map(String::as_str);
-    let unit = z.find(' ').map_or("", |at| &z[at..]);
-    match (x.strip_suffix(unit), y.strip_suffix(unit)) {
-        (Some(x), Some(y)) => format!("{x} x {y} x {z}"),
-        _ => format!("{x} x {y} x {z}"),
-    }
-}
-
-/// The origin of a row as the working shows it.
-pub(super) fn origin(
-    tables: &Tables,
-    row: &str,
-    from: &reference_tables::sourced::Origin,
-) -> Origin {
-    let source = tables
-        .source(&from.source)
-        .map_or_else(|| from.source.clone(), ToString::to_string);
-    Origin::Row {
-        row: row.to_owned(),
-        source,
-        basis: from.basis.word().to_owned(),
-        weak: from.weak,
-        extrapolated: false,
-    }
-}
-
-pub(super) fn not_found(error: &NotFound, key: &str) -> EntryError {
-    let wrong = EntryError::NotCalled {
-        sentence: error.sentence(),
-        offers: error.offers.clone(),
-    };
-    wrong.of(key)
-}
-
 /// Whether something is called that, if the entry names a thing of a shelf; an empty text names
 /// none.
 ///
@@ -103,7 +43,7 @@ pub fn check_name(key: &str, name: &str, shelves: &impl Shelves) -> Result<(), E
     match shelf {
         Shelf::Cutters => cutter(tables, name).map(|_| ()),
         Shelf::Machines => machine(tables, name).map(|_| ()),
-        Shelf::Holds => hold(tables, name, true).map(|_| ()),
+        Shelf::Holds => hold(tables, name).map(|_| ()),
         Shelf::Stocks => {
             let found = tables.material(name);
             found.map(|_| ()).map_err(|e| not_found(&e, "stock"))
@@ -191,31 +131,14 @@ pub fn by_whole_name(shelf: Shelf, name: &str) -> Result<(), EntryError> {
 pub fn cutter(tables: &Tables, name: &str) -> Result<Part, EntryError> {
     let row = tables.cutter(name).map_err(|e| not_found(&e, "cutter"))?;
     let c = &row.value;
-    let from = origin(tables, &c.name, &row.origin);
-    let end = match c.end {
-        reference_tables::cutter::End::Square => "square",
-        reference_tables::cutter::End::Corner => "corner",
-        reference_tables::cutter::End::Ball => "ball",
-    };
-    let coating = match c.coating.to_lowercase().as_str() {
-        "uncoated" | "" => "none".to_owned(),
-        name => name.to_owned(),
-    };
-    let mut texts = vec![
-        ("diameter", text(&c.diameter, Careful::Start)),
-        ("edges", c.edges.to_string()),
-        ("helix", text(&c.helix, Careful::Start)),
-        ("end", end.to_owned()),
-        ("cutter-material", c.material.word().to_lowercase()),
-        ("coating", coating),
-        ("flute-length", text(&c.flute_length, Careful::Start)),
-        ("stick-out", text(&c.stick_out, Careful::Most)),
-        ("shank", text(&c.shank, Careful::Start)),
+    let from = tables.origin(&c.name, &row.origin);
+    let words = [
+        ("end", c.end.word()),
+        ("cutter-material", c.material.word()),
+        ("coating", c.coating.word()),
     ];
-    if let Some(r) = &c.corner_radius {
-        texts.push(("corner-radius", text(r, Careful::Start)));
-    }
-    Ok(part(&c.name, texts, &from))
+    let words = words.map(|(key, word)| (key, word.to_owned(), from.clone()));
+    Ok(part(&c.name, row.values(tables), words))
 }
 
 /// A machine of the tables.
@@ -225,68 +148,37 @@ pub fn cutter(tables: &Tables, name: &str) -> Result<Part, EntryError> {
 pub fn machine(tables: &Tables, name: &str) -> Result<Part, EntryError> {
     let row = tables.machine(name).map_err(|e| not_found(&e, "machine"))?;
     let m = &row.value;
-    let from = origin(tables, &m.name, &row.origin);
-    let texts = vec![
-        ("spindle-least", text(&m.spindle_speed, Careful::Least)),
-        ("spindle-most", text(&m.spindle_speed, Careful::Most)),
-        ("feed-most", text(&m.feed.x, Careful::Least)),
-        ("power", text(&m.power, Careful::Least)),
-        ("base-speed", text(&m.base_speed, Careful::Most)),
-        ("efficiency", text(&m.efficiency, Careful::Least)),
-        ("stiffness", text(&m.stiffness, Careful::Least)),
-        ("runout", text(&m.runout, Careful::Start)),
-        ("backlash", text(&m.backlash, Careful::Most)),
-        ("drag", text(&m.axis_drag, Careful::Least)),
-        ("axis-feed", of_axes(&m.feed)),
-        ("acceleration", of_axes(&m.acceleration)),
+    let from = tables.origin(&m.name, &row.origin);
+    let axes = [
+        ("axis-feed", m.axis_feed().1),
+        ("acceleration", m.axis_acceleration().1),
     ];
-    Ok(part(&m.name, texts, &from))
+    let axes = axes.map(|(key, text)| (key, text, from.clone()));
+    Ok(part(&m.name, row.values(tables), axes))
 }
 
-/// A hold of the tables. One without a force of its own, such as tape, needs a `tested` one, and
-/// that is then all it holds.
+/// A hold of the tables.
 ///
 /// # Errors
-/// When no hold is called that, or when it holds by no force that could be worked with.
-pub fn hold(tables: &Tables, name: &str, tested: bool) -> Result<Part, EntryError> {
+/// When no hold, or more than one, is called that.
+pub fn hold(tables: &Tables, name: &str) -> Result<Part, EntryError> {
     let row = tables.hold(name).map_err(|e| not_found(&e, "hold"))?;
-    let mut texts = Vec::new();
-    if !row.accepted {
-        let why = row.why.as_deref().unwrap_or("its force is not known");
-        if !tested {
-            let text = format!(
-                "the force of {} cannot be printed, {why}: pull a test part off sideways, held \
-                 the same way, and enter that force as clamp-force",
-                row.name
-            );
-            return Err(EntryError::because(Cause::Unknown, text).of("hold"));
-        }
-        let why = format!("{}: the tested force is all it holds", row.name);
-        let from = Origin::Default { why };
-        texts.push(("friction", "1".to_owned(), from.clone()));
-        texts.push((FACES, "1".to_owned(), from));
-    }
-    if let Some(f) = &row.friction {
-        let from = origin(tables, &row.name, &f.origin);
-        texts.push(("friction", text(&f.value, Careful::Least), from));
-    }
-    if let Some(f) = &row.clamp_force {
-        let from = origin(tables, &row.name, &f.origin);
-        texts.push(("clamp-force", text(&f.value, Careful::Least), from));
-    }
-    Ok(Part {
-        name: row.name.clone(),
-        texts,
-    })
+    Ok(part(&row.name, row.values(tables), []))
 }
 
-fn part(name: &str, texts: Vec<(&'static str, String)>, from: &Origin) -> Part {
+/// A row as it is shown: the texts of its values, and those of what has no symbol.
+fn part(
+    name: &str,
+    values: Values,
+    more: impl IntoIterator<Item = (&'static str, String, Origin)>,
+) -> Part {
+    let values = values.into_iter().filter_map(|(symbol, known)| {
+        let field = FIELDS.iter().find(|f| f.symbol() == Some(symbol))?;
+        Some((field.key, known.text, known.from))
+    });
     Part {
         name: name.to_owned(),
-        texts: texts
-            .into_iter()
-            .map(|(key, text)| (key, text, from.clone()))
-            .collect(),
+        texts: values.chain(more).collect(),
     }
 }
 

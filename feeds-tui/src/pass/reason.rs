@@ -7,7 +7,6 @@
 //! `printed` for what was read in its source.
 
 use super::field::{Field, Key, Takes};
-use super::resolve::cut::{HELIX_PITCH, RAMP_DEGREES};
 use feeds_core::filled::filled;
 use feeds_core::plan::bending::CORE;
 use feeds_core::plan::checks::ROUGHING;
@@ -15,6 +14,7 @@ use feeds_core::programme::MachineKnown;
 use feeds_core::quantity::{Amount, unit};
 use feeds_core::symbol as s;
 use reference_tables::listing::Listed;
+use reference_tables::pass::usual::{HELIX_PITCH, RAMP};
 use reference_tables::sourced::Basis;
 use reference_tables::tables;
 use std::fmt::Write as _;
@@ -35,8 +35,8 @@ pub(super) fn of_field(field: &Field) -> String {
 fn default(key: Key) -> Option<String> {
     match key {
         Key::Core => Some(format!("{CORE} D")),
-        Key::RampAngle => Some(format!("{RAMP_DEGREES} {}", unit::DEGREE.text)),
-        Key::HelixPitch => Some(Amount::of(HELIX_PITCH, &unit::PERCENT).to_string()),
+        Key::RampAngle => Some(format!("{} {}", RAMP.value, unit::DEGREE.text)),
+        Key::HelixPitch => Some(Amount::of(HELIX_PITCH.value, &unit::PERCENT).to_string()),
         Key::LookAhead => Some(MachineKnown::LOOK_AHEAD.to_string()),
         Key::PathTolerance => Some(format!("{} mm", MachineKnown::PATH_TOLERANCE_MM)),
         Key::Tolerance => Some(s::TOLERANCE.amount(ROUGHING).to_string()),

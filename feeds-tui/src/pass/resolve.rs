@@ -1,32 +1,29 @@
-//! From texts to a setup: names are looked up, every text is read, defaults are told.
+//! From texts to a setup: names are looked up, every text is read as it is asked for, and the
+//! tables' own room puts the pass together.
 
 pub mod around;
-pub(super) mod cut;
-mod cutter;
-mod force;
-mod guess;
-mod guides;
+mod entries;
 mod idle;
-mod machine;
-mod source;
-mod stock;
-mod wear;
+mod refused;
 
-pub(crate) use cutter::kind;
-pub use guess::Guess;
 pub use idle::Idle;
-pub use source::{Gave, SourceLine};
+pub use reference_tables::pass::{Gave, Guess, SourceLine};
+pub(super) use refused::{impossible, not_found};
 
 use super::description::Description;
-use super::field::{FIELDS, Field, Key, Shelf, Station};
-use super::part::{self, Part};
-use feeds_core::cutter::CutterMaterial;
+use super::field::{Field, Key, Shelf, Station};
+use super::part::Part;
 use feeds_core::error::{Cause, EntryError};
 use feeds_core::notebook::Origin;
-use feeds_core::plan::setup::{Given, Intent, Setup, SetupError};
-use feeds_core::quantity::Quantity;
-use feeds_core::symbol::{Symbol, System};
-use reference_tables::{Tables, Unknown, tables};
+use feeds_core::plan::setup::Setup;
+use feeds_core::symbol::System;
+use reference_tables::cutter::Cutter;
+use reference_tables::hold::Hold;
+use reference_tables::machine::Machine;
+use reference_tables::pass::{Caution, PassError, What};
+use reference_tables::sourced::Sourced;
+use reference_tables::{NotFound, Tables, Unknown, tables};
+use refused::refused;
 
 /// A pass that can be worked out.
 #[derive(Clone, Debug)]
@@ -35,7 +32,7 @@ pub struct Resolved {
     pub setup: Setup,
     /// What the tables call the stock.
     pub stock_row: Option<String>,
-    /// What is not known of the condition of the stock.
+    /// What would have to be known of the stock, where its state is not.
     pub unknown_state: Option<Unknown>,
     /// The table rows that were used, with their sources.
     pub sources: Vec<SourceLine>,
@@ -112,93 +109,49 @@ pub fn resolve(pass: &Description, shelves: &impl Shelves) -> Result<Resolved, V
     let mut r = Reader::of(pass, shelves)?;
     let (_, wrong) = r.around();
     r.errors.extend(wrong);
-    let cutter = r.cutter();
-    let machine = r.machine();
-    let hold = r.hold();
-    let cut = r.cut(cutter.as_ref(), machine.as_ref());
-    let light = machine.as_ref().is_none_or(|m| m.light);
-    let stock = cutter
-        .as_ref()
-        .zip(cut.as_ref())
-        .map(|(cutter, cut)| r.stock(cutter, cut));
-    if stock.is_none() {
-        // What is wrong with the stock is told even so.
-        let _ = r.state();
-    }
-    let given = Given {
-        n: r.quantity("spindle"),
-        v_c: r.quantity("cutting-speed"),
-        f_z: r.quantity("feed-per-tooth"),
-        v_f: r.quantity("feed"),
-    };
-    let intent = r
-        .word("intent", Intent::of_word)
-        .unwrap_or(Intent::Cautious);
+    let ready = r.tables.ready(&mut r);
     r.unread();
-    let (Some(cutter), Some(stock), Some(cut)) = (cutter, stock, cut) else {
-        return Err(r.errors);
-    };
-    let guides = r.guides(&cutter, &cut, light);
-    let setup = Setup {
-        cutter,
-        stock,
-        machine,
-        hold,
-        cut,
-        given,
-        intent,
-        typed_in: shelves.typed_in(),
-        guides,
-        origins: std::mem::take(&mut r.origins),
-    };
-    let setup = r.settled(setup);
-    let slender = setup.cutter.slenderness();
-    if guides.stick_out.is_none_or(|usual| slender > usual) {
-        r.cautions.push(crate::words::LONG.to_owned());
-    }
-    r.impossible(&setup);
     let idle = r.idle();
-    if !r.errors.is_empty() {
-        return Err(r.errors);
-    }
+    let ready = match ready {
+        Ok(ready) if r.errors.is_empty() => ready,
+        Ok(_) => return Err(r.errors),
+        Err(faults) => {
+            r.refuse(&faults);
+            return Err(r.errors);
+        }
+    };
+    let unknown_state = ready.cautions.iter().find_map(|caution| match caution {
+        Caution::NotKnown(What::Stock, unknown) => Some(unknown.clone()),
+        _ => None,
+    });
+    let said = ready.cautions.iter().map(ToString::to_string);
     Ok(Resolved {
-        setup,
+        setup: ready.setup,
         stock_row: r.stock_row,
-        unknown_state: r.unknown_state,
-        sources: r.sources,
-        cautions: r.cautions,
-        guesses: r.guesses,
+        unknown_state,
+        sources: ready.sources,
+        cautions: r.wear_factor.into_iter().chain(said).collect(),
+        guesses: ready.guesses,
         idle,
     })
 }
 
-/// What no cut can have, said of the entry that has it.
-pub(super) fn impossible(error: &SetupError) -> EntryError {
-    let key = match error {
-        SetupError::Outside { symbol, .. } => FIELDS
-            .iter()
-            .find(|f| f.symbol() == Some(symbol))
-            .map_or_else(|| error.field(), |f| f.key.to_owned()),
-        _ => error.field(),
-    };
-    EntryError::NoCut(error.clone()).of(&key)
-}
-
-/// Reads texts, and collects what it learns on the way.
+/// Reads texts as they are asked for, and collects what is wrong with them.
 struct Reader<'a> {
     pass: &'a Description,
     /// The system that is typed at the machine.
     typed_in: System,
-    tables: &'a Tables,
+    tables: &'static Tables,
+    /// Things of the shop that the pass names.
     parts: Vec<Part>,
+    /// Rows of the tables that it names.
+    cutter: Option<&'static Sourced<Cutter>>,
+    machine: Option<&'static Sourced<Machine>>,
+    hold: Option<&'static Hold>,
     /// What the tables call the stock.
     stock_row: Option<String>,
-    /// What is not known of its condition.
-    unknown_state: Option<Unknown>,
-    origins: Vec<(&'static Symbol, Origin)>,
-    sources: Vec<SourceLine>,
-    cautions: Vec<String>,
-    guesses: Vec<Guess>,
+    /// What an older file's factor of wear is read as.
+    wear_factor: Option<String>,
     errors: Vec<EntryError>,
     /// Entries whose text was asked for.
     asked: Vec<&'static str>,
@@ -216,73 +169,92 @@ impl<'a> Reader<'a> {
             typed_in: shelves.typed_in(),
             tables,
             parts: Vec::new(),
+            cutter: None,
+            machine: None,
+            hold: None,
             stock_row: None,
-            unknown_state: None,
-            origins: Vec::new(),
-            sources: Vec::new(),
-            cautions: Vec::new(),
-            guesses: Vec::new(),
+            wear_factor: None,
             errors: Vec::new(),
-            // Names, which `fetch` looks up.
+            // Names, which are looked up here.
             asked: vec!["cutter", "stock", "machine", "hold"],
             lost: Vec::new(),
         };
-        reader.fetch(shelves);
+        reader.cutter = reader.fetch(shelves, Shelf::Cutters, |name| tables.cutter(name));
+        reader.machine = reader.fetch(shelves, Shelf::Machines, |name| tables.machine(name));
+        reader.hold = reader.fetch(shelves, Shelf::Holds, |name| tables.hold(name));
+        reader.fetch_stock(shelves);
         Ok(reader)
     }
-}
 
-impl Reader<'_> {
-    /// Reads what was typed but not asked for, because something before it was wrong.
-    fn unread(&mut self) {
-        for (field, text) in self.pass.iter() {
-            let told = self.errors.iter().any(|e| e.field() == Some(field.key));
-            if let (false, Err(error)) = (told, field.read(text)) {
-                self.errors.push(error);
+    /// Looks up what is called by a name: a thing of the shop becomes a part, any other is a row.
+    fn fetch<T>(
+        &mut self,
+        shelves: &impl Shelves,
+        shelf: Shelf,
+        row: impl Fn(&str) -> Result<T, NotFound>,
+    ) -> Option<T> {
+        let name = self.pass.get(shelf.word())?;
+        let found = shelves.find(shelf, name).and_then(|own| match own {
+            Some(part) => {
+                self.parts.push(part);
+                Ok(None)
             }
+            None => row(name).map(Some).map_err(|e| not_found(&e, shelf.word())),
+        });
+        if found.is_err() {
+            self.lost.push(shelf);
         }
+        self.kept(found).flatten()
     }
 
-    /// Collects what no cut can have, but for entries that are wrong already.
-    fn impossible(&mut self, setup: &Setup) {
-        for error in setup.faults().iter().map(impossible) {
-            if !self.errors.iter().any(|e| e.field() == error.field()) {
-                self.errors.push(error);
-            }
-        }
-    }
-
-    /// Looks up what is called by a name.
-    fn fetch(&mut self, shelves: &impl Shelves) {
-        type Find<'f> = &'f dyn Fn(&Tables, &str) -> Result<Part, EntryError>;
-        let tested = self.pass.get("clamp-force").is_some();
-        let hold = |tables: &Tables, name: &str| part::hold(tables, name, tested);
-        let of_tables: [(&str, Shelf, Find<'_>); 3] = [
-            ("cutter", Shelf::Cutters, &part::cutter),
-            ("machine", Shelf::Machines, &part::machine),
-            ("hold", Shelf::Holds, &hold),
-        ];
-        for (key, shelf, find) in of_tables {
-            let Some(name) = self.pass.get(key) else {
-                continue;
-            };
-            let found = shelves.find(shelf, name);
-            match found.and_then(|own| own.map_or_else(|| find(self.tables, name), Ok)) {
-                Ok(part) => self.parts.push(part),
-                Err(error) => {
-                    self.errors.push(error);
-                    self.lost.push(shelf);
-                }
-            }
-        }
+    /// Looks up the stock: one of the shop names its row of the tables.
+    fn fetch_stock(&mut self, shelves: &impl Shelves) {
         let stock = self.pass.get("stock");
-        match stock.map_or(Ok(None), |name| shelves.find(Shelf::Stocks, name)) {
+        let own = stock.map_or(Ok(None), |name| shelves.find(Shelf::Stocks, name));
+        match own {
             Ok(Some(part)) => {
                 self.stock_row = part.get("stock").map(|(row, _)| row.to_owned());
                 self.parts.push(part);
             }
             Ok(None) => self.stock_row = stock.map(str::to_owned),
             Err(error) => self.errors.push(error),
+        }
+    }
+}
+
+impl Reader<'_> {
+    /// What was read; what is wrong with it is kept, once for each entry.
+    fn kept<T>(&mut self, read: Result<T, EntryError>) -> Option<T> {
+        read.map_err(|error| {
+            if !self.is_wrong(error.field()) {
+                self.errors.push(error);
+            }
+        })
+        .ok()
+    }
+
+    fn is_wrong(&self, field: Option<&str>) -> bool {
+        field.is_some() && self.errors.iter().any(|e| e.field() == field)
+    }
+
+    /// Reads what was typed but not asked for, because something before it was wrong.
+    fn unread(&mut self) {
+        for (field, text) in self.pass.iter() {
+            if !self.is_wrong(Some(field.key)) {
+                let _ = self.kept(field.read(text));
+            }
+        }
+    }
+
+    /// Collects what the room refuses, but for entries that are wrong already or would have come
+    /// from a shelf on which their name was not found.
+    fn refuse(&mut self, faults: &[PassError]) {
+        for fault in faults {
+            let lost = matches!(fault, PassError::Missing(symbol)
+                if refused::field_of(symbol).is_some_and(|field| self.is_lost(field)));
+            if !lost {
+                let _ = self.kept::<()>(Err(refused(fault)));
+            }
         }
     }
 
@@ -302,60 +274,8 @@ impl Reader<'_> {
             .map(|(text, origin)| (text.to_owned(), origin.clone()))
     }
 
-    fn has(&self, key: &'static str) -> bool {
-        self.pass.get(key).is_some() || self.parts.iter().any(|p| p.get(key).is_some())
-    }
-
     fn field(key: &'static str) -> &'static Field {
         Key::named(key).field()
-    }
-
-    /// A quantity, if it is there and can be read.
-    fn quantity<Q: Quantity>(&mut self, key: &'static str) -> Option<Q> {
-        let (text, origin) = self.text(key)?;
-        let field = Self::field(key);
-        match field.read(&text) {
-            Ok(si) => {
-                self.taken(field, &text, &origin);
-                if let Some(symbol) = field.symbol() {
-                    self.origins.push((symbol, origin));
-                }
-                si.map(Q::from_si)
-            }
-            Err(error) => {
-                self.errors.push(error);
-                None
-            }
-        }
-    }
-
-    /// A quantity, or a default that is told.
-    fn quantity_or<Q: Quantity>(&mut self, key: &'static str, default: Q, why: &str) -> Q {
-        if self.has(key) {
-            return self.quantity(key).unwrap_or(default);
-        }
-        if let Some(symbol) = Self::field(key).symbol() {
-            self.told(symbol, why);
-            self.assumed(key, symbol, default.si(), why);
-        }
-        default
-    }
-
-    /// A quantity that has to be there.
-    fn need<Q: Quantity>(&mut self, key: &'static str) -> Option<Q> {
-        if !self.has(key) {
-            let field = Self::field(key);
-            if self.is_lost(field) {
-                return None;
-            }
-            self.errors.push(
-                EntryError::Missing {
-                    example: field.example,
-                }
-                .of(key),
-            );
-        }
-        self.quantity(key)
     }
 
     /// Whether the entry would have come from a shelf on which its name was not found.
@@ -367,36 +287,20 @@ impl Reader<'_> {
         })
     }
 
-    fn told(&mut self, symbol: &'static Symbol, why: &str) {
-        let why = why.to_owned();
-        self.origins.push((symbol, Origin::Default { why }));
-    }
-
     /// A word out of a list, if it is there and can be read.
     fn word<T>(&mut self, key: &'static str, of_word: fn(&str) -> Option<T>) -> Option<T> {
         let (text, _) = self.text(key)?;
-        let choice = of_word(&text);
-        if choice.is_none() {
-            let error = Self::field(key).read(&text).err().unwrap_or_else(|| {
+        let wrong = || {
+            let error = Self::field(key).read(&text).err();
+            error.unwrap_or_else(|| {
                 EntryError::because(Cause::Idle, format!("«{text}» does not work here")).of(key)
-            });
-            self.errors.push(error);
-        }
-        choice
+            })
+        };
+        self.kept(of_word(&text).ok_or_else(wrong))
     }
 
     fn yes(&mut self, key: &'static str) -> Option<bool> {
         let (text, _) = self.text(key)?;
-        super::field::yes(&text)
-            .map_err(|e| self.errors.push(e.of(key)))
-            .ok()
-    }
-}
-
-/// The tables' word for a cutter material.
-fn table_material(material: CutterMaterial) -> reference_tables::kind::CutterMaterial {
-    match material {
-        CutterMaterial::Carbide => reference_tables::kind::CutterMaterial::Carbide,
-        CutterMaterial::Hss => reference_tables::kind::CutterMaterial::Hss,
+        self.kept(super::field::yes(&text).map_err(|e| e.of(key)))
     }
 }

@@ -4,11 +4,12 @@ use crate::pass::answered::{Answered, answered};
 use crate::pass::description::Description;
 use crate::pass::field::Key;
 use crate::pass::law::without_law;
-use crate::pass::resolve::{Shelves, kind};
+use crate::pass::resolve::Shelves;
 use feeds_core::plan::Planner;
 use feeds_core::quantity::{Amount, Quantity, Velocity};
 use feeds_core::rehearsal::peak;
 use feeds_core::symbol as s;
+use reference_tables::kind::CutterKind;
 use reference_tables::tables;
 use serde::Serialize;
 
@@ -53,7 +54,7 @@ impl Order {
         let (n, v_f) = (production.plan.n, production.plan.v_f);
         let cutter = &production.resolved.setup.cutter;
         let exponent = tables().ok().and_then(|t| {
-            let kind = kind(cutter.material, cutter.coating);
+            let kind = CutterKind::from(cutter);
             Some(t.taylor_exponent(kind)?.value.start.si())
         });
         let mut first = None;

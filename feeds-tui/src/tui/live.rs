@@ -141,7 +141,7 @@ fn of_tables(shelf: Shelf, name: &str) -> Option<Part> {
     match shelf {
         Shelf::Cutters => part::cutter(tables, name),
         Shelf::Machines => part::machine(tables, name),
-        Shelf::Holds => part::hold(tables, name, true),
+        Shelf::Holds => part::hold(tables, name),
         Shelf::Stocks => return None,
     }
     .ok()

@@ -1,9 +1,9 @@
 //! Which row is chosen, and what is refused: values worked by hand from the printed rows named.
 
+use feeds_core::cutter::End;
 use feeds_core::quantity::{Quantity, Velocity, in_mm, mm};
-use reference_tables::cutter::End;
 use reference_tables::depth_width::MachineClass;
-use reference_tables::kienzle::KienzlePair;
+use reference_tables::kienzle::Fitted;
 use reference_tables::kind::{Cut, CutterKind};
 use reference_tables::sourced::Band;
 use reference_tables::state::State;
@@ -53,8 +53,8 @@ fn speed(state: &State<'_>, kind: CutterKind, cut: Cut) -> (f64, f64, String) {
     )
 }
 
-fn n_mm2(pair: KienzlePair) -> f64 {
-    pair.k_c1_1.si() / 1e6
+fn n_mm2(pair: Fitted) -> f64 {
+    pair.pair.kc11.si() / 1e6
 }
 
 #[test]
@@ -105,7 +105,7 @@ fn force_between_two_rows_is_interpolated() {
     // groups 4 and 5: 1700 at 220 HB, 1900 at 300 HB, both 0.24; at 260 HB 1800
     let choice = all().kienzle(&measured("1095", "260 HB")).unwrap();
     near(n_mm2(choice.value), 1800.0);
-    near(choice.value.m_c, 0.24);
+    near(choice.value.pair.m_c, 0.24);
 }
 
 #[test]
@@ -113,8 +113,8 @@ fn the_pair_says_for_which_chip_it_holds() {
     let pair = all().kienzle(&state("1018", "hot rolled")).unwrap().value;
     near(in_mm(pair.h.least), 0.05);
     // group 1 at h = 0.02 and 0.05 mm: 3070 and 2533 N/mm2, as tabulated to the whole number
-    assert!((pair.k_c(mm(0.02)).si() / 1e6 - 3070.0).abs() < 0.5);
-    assert!((pair.k_c(mm(0.05)).si() / 1e6 - 2533.0).abs() < 0.5);
+    assert!((pair.pair.k_c(mm(0.02)).si() / 1e6 - 3070.0).abs() < 0.5);
+    assert!((pair.pair.k_c(mm(0.05)).si() / 1e6 - 2533.0).abs() < 0.5);
 }
 
 #[test]
@@ -129,7 +129,7 @@ fn layered_steel_is_a_mixture() {
         n_mm2(mean.value),
         0.6 * 1700.0 + 0.4 * (1775.0 - 100.0 * 20.0 / 75.0),
     );
-    near(mean.value.m_c, 0.24);
+    near(mean.value.pair.m_c, 0.24);
     assert_eq!(all().layers(&billet).unwrap().len(), 2);
     // speed: 1095 at 220 HB between 120-140 (200 HB) and 100-130 (250 HB): 112-136, of which
     // 0.8 to 0.9

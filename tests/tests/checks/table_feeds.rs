@@ -1,8 +1,8 @@
 //! Feeds per tooth a pass starts from: `law.md`, section «Start feed», and the sources it names.
 
+use feeds_core::cutter::End;
 use feeds_core::quantity::{Quantity, in_mm, mm};
 use reference_tables::choice::Choice;
-use reference_tables::cutter::End;
 use reference_tables::feed::FeedChoice;
 use reference_tables::kind::{Cut, CutterKind};
 use reference_tables::listing::Listed;

@@ -3,9 +3,9 @@
 //! The rule is the trade's: hardness costs cutting speed and feed. Nothing here is taken from a
 //! row; only answers of one stock are compared with each other.
 
+use feeds_core::cutter::End;
 use feeds_core::quantity::{Quantity, in_mm, mm};
 use proptest::prelude::*;
-use reference_tables::cutter::End;
 use reference_tables::hardness::Hardness;
 use reference_tables::kind::{Cut, CutterKind};
 use reference_tables::material::Material;
@@ -149,7 +149,7 @@ fn a_row_that_states_no_hardness_is_capped_by_the_row_before_the_gap() {
 /// Force per area at a chip of a hundredth, in N/mm2, with the row; none where there is no row.
 fn force(state: &State<'_>) -> Option<(f64, String)> {
     let choice = all().kienzle(state).ok()?;
-    let k_c = choice.value.k_c(mm(0.01)).si() / 1e6;
+    let k_c = choice.value.pair.k_c(mm(0.01)).si() / 1e6;
     Some((k_c, choice.row.subject))
 }
 
@@ -171,7 +171,7 @@ fn a_softer_billet_took_more_force_just_below_the_range_of_its_condition() {
         for condition in [None, Some("annealed")] {
             let state = all().state(steel, condition, hardness).unwrap();
             let pair = all().kienzle(&state).unwrap().value;
-            let got = (pair.k_c1_1.si() / 1e6, pair.m_c);
+            let got = (pair.pair.kc11.si() / 1e6, pair.pair.m_c);
             let near = (got.0 - k_c1_1).abs() < 1e-6 && (got.1 - m_c).abs() < 1e-9;
             assert!(near, "{stock} {condition:?} at {soft} HB: {got:?}");
         }

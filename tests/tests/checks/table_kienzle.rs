@@ -30,8 +30,8 @@ fn near(got: f64, expected: f64) {
 /// `k_c` at 0.1 mm, and the tangent's slope there, in N/mm2.
 fn tangent(state: &State<'_>) -> (f64, f64) {
     let pair = all().kienzle(state).unwrap().value;
-    let k_c = pair.k_c(mm(0.1)).si() / 1e6;
-    (k_c, (1.0 - pair.m_c) * k_c)
+    let k_c = pair.pair.k_c(mm(0.1)).si() / 1e6;
+    (k_c, (1.0 - pair.pair.m_c) * k_c)
 }
 
 #[test]
@@ -56,8 +56,8 @@ fn the_tangents_of_the_worked_examples() {
         let state = all().material(stock).unwrap();
         let state = all().state(state, Some(&state.conditions[0].name), None);
         let pair = all().kienzle(&state.unwrap()).unwrap().value;
-        near(pair.k_c1_1.si() / 1e6, k);
-        near(pair.m_c, m);
+        near(pair.pair.kc11.si() / 1e6, k);
+        near(pair.pair.m_c, m);
     }
 }
 
@@ -67,8 +67,8 @@ fn annealed_tool_steel_plans_with_one_row() {
         let material = all().material(stock).unwrap();
         let state = all().state(material, Some("annealed"), None).unwrap();
         let choice = all().kienzle(&state).unwrap();
-        near(choice.value.k_c1_1.si() / 1e6, 1820.0);
-        near(choice.value.m_c, 0.26);
+        near(choice.value.pair.kc11.si() / 1e6, 1820.0);
+        near(choice.value.pair.m_c, 0.26);
         let beside = |(_, row): &&(_, reference_tables::choice::Cited)| {
             row.origin.note.contains("not planned with")
         };
@@ -76,7 +76,7 @@ fn annealed_tool_steel_plans_with_one_row() {
     }
     // a steel of another class goes on with the rows it had: ISCAR 2022, group 4
     let pair = all().kienzle(&at("1095", "200 HB")).unwrap();
-    near(pair.value.k_c1_1.si() / 1e6, 1700.0);
+    near(pair.value.pair.kc11.si() / 1e6, 1700.0);
     assert!(
         pair.kept
             .iter()
@@ -127,7 +127,7 @@ fn o1_and_its_kin_had_no_force_between_45_and_53_hrc() {
     }
     // the rows for it stop at 45 HRC: an air-cooled billet at 400 HB is not hardened
     let billet = all().kienzle(&at("layered", "400 HB")).unwrap();
-    near(billet.value.k_c1_1.si() / 1e6, 2260.0);
+    near(billet.value.pair.kc11.si() / 1e6, 2260.0);
 }
 
 #[test]

@@ -5,6 +5,7 @@ use super::{Reader, Shelves};
 use crate::axes::{self, Zero};
 use crate::pass::description::Description;
 use crate::pass::field::Field;
+use crate::pass::part;
 use feeds_core::error::EntryError;
 use feeds_core::notebook::Origin;
 use feeds_core::programme::Bounds;
@@ -113,7 +114,7 @@ impl Reader<'_> {
         errors: &mut Vec<EntryError>,
         read: impl Fn(&Field, &str) -> Result<T, EntryError>,
     ) -> Option<From<T>> {
-        let (text, origin) = self.text(key)?;
+        let (text, origin) = self.text(key).or_else(|| self.of_row(key))?;
         match read(Self::field(key), &text) {
             Ok(value) => Some(From {
                 value,
@@ -124,6 +125,15 @@ impl Reader<'_> {
                 None
             }
         }
+    }
+}
+
+impl Reader<'_> {
+    /// What the row of a machine of the tables has for an entry, as it is shown.
+    fn of_row(&self, key: &str) -> Option<(String, Origin)> {
+        let shown = part::machine(self.tables, &self.machine?.value.key).ok()?;
+        let (text, origin) = shown.get(key)?;
+        Some((text.to_owned(), origin.clone()))
     }
 }
 

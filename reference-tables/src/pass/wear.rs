@@ -1,11 +1,11 @@
 //! How worn the edge is: its land, and how far wear has rounded it.
 
-use super::Reader;
-use crate::pass::wear::{Typed, read};
+use super::entries::{EdgeWear, Entries};
+use super::room::{Room, nothing};
+use crate::wear::Wear;
 use feeds_core::notebook::Origin;
 use feeds_core::quantity::{Length, Quantity};
 use feeds_core::symbol as s;
-use reference_tables::wear::Wear;
 
 /// The state of an edge.
 #[derive(Clone, Copy, Debug)]
@@ -16,44 +16,23 @@ pub(super) struct Edge {
     pub(super) rounding: f64,
 }
 
-const NEW: Edge = Edge {
-    land: Length {
-        dimension: std::marker::PhantomData,
-        units: std::marker::PhantomData,
-        value: 0.0,
-    },
-    rounding: 1.0,
-};
+impl Edge {
+    fn new() -> Self {
+        Self {
+            land: nothing(),
+            rounding: 1.0,
+        }
+    }
+}
 
-impl Reader<'_> {
+impl<'t, E: Entries<'t>> Room<'t, '_, E> {
     /// The edge of a cutter of a diameter, as it is described; new where nobody says.
     pub(super) fn worn_edge(&mut self, diameter: Length) -> Edge {
-        let Some((text, origin)) = self.text("wear") else {
-            return NEW;
-        };
-        let field = Self::field("wear");
-        let typed = match read(&text, field.why()) {
-            Ok(typed) => typed,
-            Err(error) => {
-                self.errors.push(error.of("wear"));
-                return NEW;
-            }
-        };
-        self.taken(field, &text, &origin);
-        match typed {
-            Typed::Word(wear) => self.of_word(wear, diameter),
-            Typed::Land(land) => {
+        match self.entries.wear() {
+            None => Edge::new(),
+            Some(EdgeWear::Word(wear)) => self.of_word(wear, diameter),
+            Some(EdgeWear::Land(land, origin)) => {
                 self.origins.push((&s::LAND, origin));
-                self.of_land(land, diameter)
-            }
-            Typed::Factor(factor, land) => {
-                let shown = s::LAND.show(land.si(), self.typed_in);
-                self.cautions.push(format!(
-                    "wear factor {factor}: read as a wear land of {shown}; enter the land, or \
-                     fresh, used, worn"
-                ));
-                let why = format!("a factor of {factor} stands for it");
-                self.origins.push((&s::LAND, Origin::Chosen { why }));
                 self.of_land(land, diameter)
             }
         }
@@ -61,7 +40,7 @@ impl Reader<'_> {
 
     fn of_word(&mut self, wear: Wear, diameter: Length) -> Edge {
         let Some(worn) = self.tables.worn_land(wear, diameter) else {
-            return NEW;
+            return Edge::new();
         };
         if wear != Wear::Fresh {
             self.chosen("wear of the edge", &[&s::LAND], &worn);

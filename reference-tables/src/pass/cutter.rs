@@ -1,55 +1,56 @@
 //! The cutter.
 
-use super::{Reader, table_material};
+use super::caution::{Caution, What};
+use super::entries::Entries;
+use super::room::Room;
+use super::usual::{FLUTE_LENGTH, HELIX, STICK_OUT};
+use crate::kind::CutterKind;
 use feeds_core::cutter::{Coating, Cutter, CutterMaterial, End, Neck};
-use feeds_core::quantity::{Length, Pressure, Quantity, degrees, mm};
+use feeds_core::quantity::{Length, Pressure, degrees, mm};
 use feeds_core::symbol as s;
-use reference_tables::kind::CutterKind;
 
-impl Reader<'_> {
+impl<'t, E: Entries<'t>> Room<'t, '_, E> {
     pub(super) fn cutter(&mut self) -> Option<Cutter> {
-        let diameter: Option<Length> = self.need("diameter");
-        let edges: Option<f64> = self.need("edges");
+        let diameter: Option<Length> = self.need(&s::D);
+        let edges: Option<f64> = self.need(&s::Z);
         let (diameter, edges) = diameter.zip(edges)?;
-        let end = if self.has("end") {
-            self.word("end", End::of_word).unwrap_or(End::Square)
-        } else {
-            self.shape(diameter)
-        };
+        let row = self.entries.cutter().map(|row| &row.value);
+        let said = self.entries.end().or(row.map(|row| row.end));
+        let end = said.unwrap_or_else(|| self.shape(diameter));
         let corner_radius = match end {
             End::Square => mm(0.0),
             End::Ball => diameter / 2.0,
-            End::Corner => self.need("corner-radius")?,
+            End::Corner => self.need(&s::R_EPS)?,
         };
         let material = self
-            .word("cutter-material", CutterMaterial::of_word)
+            .entries
+            .cutter_material()
+            .or(row.map(|row| row.material))
             .unwrap_or(CutterMaterial::Carbide);
         let coating = self
-            .word("coating", Coating::of_word)
+            .entries
+            .coating()
+            .or(row.map(|row| row.coating))
             .unwrap_or(Coating::None);
-        let proportions = "usual proportions of small cutters (common practice)";
-        let flute_length = self.quantity_or("flute-length", 2.0 * diameter, proportions);
-        let shank = self.quantity_or("shank", diameter, "as thick as the cutter");
-        let stick_out = self.quantity_or("stick-out", 3.0 * diameter, proportions);
+        let flute_length =
+            self.quantity_or(&s::L_FLUTE, &FLUTE_LENGTH, FLUTE_LENGTH.value * diameter);
+        let shank = self.quantity_else(&s::D_SHANK, diameter, "as thick as the cutter");
+        let stick_out = self.quantity_or(&s::STICK_OUT, &STICK_OUT, STICK_OUT.value * diameter);
         if stick_out < flute_length {
-            self.cautions.push(
-                "the flutes reach into the holder: a collet grips flutes badly; clamp on the \
-                 shank only"
-                    .to_owned(),
-            );
+            self.cautions.push(Caution::FlutesInHolder);
         }
-        let helix = self.quantity_or("helix", degrees(30.0), "the usual helix (common practice)");
+        let helix = self.quantity_or(&s::HELIX, &HELIX, degrees(HELIX.value));
         let neck = self.neck(stick_out - flute_length);
-        let core = self.quantity("core");
+        let core = self.quantity(&s::D_CORE);
         let usual_edge_radius = self.usual_edge_radius(diameter, material, coating);
-        let edge_radius = if self.has("edge-radius") {
-            self.quantity("edge-radius")
+        let edge_radius = if self.has(&s::R_EDGE) {
+            self.quantity(&s::R_EDGE)
         } else {
             usual_edge_radius
         };
         let rounding = self.worn_edge(diameter).rounding;
         let (modulus, rupture) = self.strength(material)?;
-        let centre_cutting = self.yes("centre-cutting");
+        let centre_cutting = self.entries.centre_cutting();
         #[expect(
             clippy::cast_possible_truncation,
             clippy::cast_sign_loss,
@@ -80,31 +81,24 @@ impl Reader<'_> {
 
     /// The end that the corner radius tells, if no word does.
     fn shape(&mut self, diameter: Length) -> End {
-        let radius = self.text("corner-radius").map(|(text, _)| text);
-        let radius = radius.and_then(|text| Self::field("corner-radius").read(&text).ok()?);
-        radius.map_or(End::Square, |r| {
-            End::of_radius(Length::from_si(r), diameter)
-        })
+        let radius: Option<Length> = self.quantity(&s::R_EPS);
+        radius.map_or(End::Square, |r| End::of_radius(r, diameter))
     }
 
     /// The neck, for which there is so much room between flutes and holder.
     fn neck(&mut self, room: Length) -> Option<Neck> {
-        if !self.has("neck-diameter") && !self.has("neck-length") {
+        if !self.has(&s::D_NECK) && !self.has(&s::L_NECK) {
             return None;
         }
-        let diameter: Option<Length> = self.need("neck-diameter");
-        let length: Option<Length> = self.need("neck-length");
+        let diameter: Option<Length> = self.need(&s::D_NECK);
+        let length: Option<Length> = self.need(&s::L_NECK);
         let neck = Neck {
             diameter: diameter?,
             length: length?,
         };
         let rounding = mm(1e-6);
         if neck.length > room.max(mm(0.0)) + rounding {
-            self.cautions.push(
-                "the neck reaches into the holder: enter the stick-out, and the neck's length \
-                 without the flutes"
-                    .to_owned(),
-            );
+            self.cautions.push(Caution::NeckInHolder);
         }
         Some(neck)
     }
@@ -116,8 +110,9 @@ impl Reader<'_> {
         material: CutterMaterial,
         coating: Coating,
     ) -> Option<Length> {
-        let typed = self.has("edge-radius");
-        match self.tables.edge_radius(kind(material, coating), diameter) {
+        let typed = self.has(&s::R_EDGE);
+        let kind = CutterKind::new(material, coating);
+        match self.tables.edge_radius(kind, diameter) {
             Ok(choice) => {
                 let what = if typed {
                     "usual cutting edge radius"
@@ -132,7 +127,8 @@ impl Reader<'_> {
             }
             Err(unknown) => {
                 if !typed {
-                    self.cautions.push(format!("cutting edge radius {unknown}"));
+                    let caution = Caution::NotKnown(What::EdgeRadius, unknown);
+                    self.cautions.push(caution);
                 }
                 None
             }
@@ -140,28 +136,22 @@ impl Reader<'_> {
     }
 
     fn strength(&mut self, material: CutterMaterial) -> Option<(Pressure, Pressure)> {
-        let of_tables = table_material(material);
-        let modulus = if self.has("modulus") {
-            self.quantity("modulus")
+        let modulus = if self.has(&s::E) {
+            self.quantity(&s::E)
         } else {
-            self.tables.modulus(of_tables).map(|choice| {
+            self.tables.modulus(material).map(|choice| {
                 self.chosen("modulus of elasticity", &[&s::E], &choice);
                 choice.value.start
             })
         };
-        let rupture = if self.has("rupture") {
-            self.quantity("rupture")
+        let rupture = if self.has(&s::SIGMA_B) {
+            self.quantity(&s::SIGMA_B)
         } else {
-            self.tables.rupture_strength(of_tables).map(|choice| {
+            self.tables.rupture_strength(material).map(|choice| {
                 self.chosen("rupture strength", &[&s::SIGMA_B], &choice);
                 choice.value.least
             })
         };
         modulus.zip(rupture)
     }
-}
-
-/// What rows of the tables ask of a cutter.
-pub(crate) fn kind(material: CutterMaterial, coating: Coating) -> CutterKind {
-    CutterKind::new(table_material(material), coating.word())
 }

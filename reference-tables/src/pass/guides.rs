@@ -1,24 +1,25 @@
 //! What is usual for such a pass, from the rows of the tables.
 
-use super::{Reader, table_material};
+use super::entries::Entries;
+use super::room::Room;
+use crate::choice::Choice;
+use crate::depth_width::MachineClass;
+use crate::guides::Guide;
+use crate::sourced::Band;
 use feeds_core::cut::{Cut, Entry, Path};
 use feeds_core::cutter::Cutter;
 use feeds_core::plan::guides::{Guides, WidthGuide};
 use feeds_core::quantity::{Quantity, Ratio};
 use feeds_core::symbol::{self as s, Symbol};
-use reference_tables::choice::Choice;
-use reference_tables::depth_width::MachineClass;
-use reference_tables::guides::Guide;
-use reference_tables::sourced::Band;
 
-impl Reader<'_> {
+impl<'t, E: Entries<'t>> Room<'t, '_, E> {
     pub(super) fn guides(&mut self, cutter: &Cutter, cut: &Cut, light: bool) -> Guides {
         let machine = if light {
             MachineClass::Light
         } else {
             MachineClass::Rigid
         };
-        let (path, tables) = (cut.path.word(), self.tables);
+        let (path, tables) = (cut.path, self.tables);
         let walls = matches!(cut.path, Path::Slot | Path::Pocket);
         let ramps = matches!(cut.entry, Some(Entry::Ramp(_) | Entry::Helix { .. }))
             || cut.entry.is_some() && cutter.centre_cutting == Some(false);
@@ -38,7 +39,6 @@ impl Reader<'_> {
         });
         let usual = deeper.is_none_or(|(beyond, _)| depth <= beyond);
         let times: &[_] = if usual { &[&s::WIDTH_TIMES] } else { &[] };
-        let material = table_material(cutter.material);
         Guides {
             depth: self
                 .usual(
@@ -62,7 +62,7 @@ impl Reader<'_> {
                 .usual(
                     "usual stick-out",
                     &[&s::SLENDER_MOST],
-                    tables.usual_stick_out(material),
+                    tables.usual_stick_out(cutter.material),
                 )
                 .map(Ratio::si),
             steepest: tables

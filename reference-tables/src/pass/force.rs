@@ -1,32 +1,28 @@
 //! The force a stock takes: by the class it belongs to, or by coefficients that were typed.
 
-use super::{Gave, Reader};
-use crate::pass::law::{KIENZLE, LINEAR};
+use super::caution::{Caution, What};
+use super::entries::Entries;
+use super::error::PassError;
+use super::room::Room;
+use super::source::Gave;
+use super::usual::{TYPED, UNNAMED};
+use crate::choice::Choice;
+use crate::corrections::Part;
+use crate::force_law::ForceClass;
+use crate::state::State;
 use feeds_core::cutter::Cutter;
-use feeds_core::error::{Cause, EntryError};
 use feeds_core::notebook::Origin;
 use feeds_core::quantity::{Length, Pressure, Quantity, mm};
-use feeds_core::symbol as s;
+use feeds_core::symbol::{self as s, Symbol};
 use feeds_core::workpiece::{
     Body, ClassLaw, EdgeTerms, Factors, ForceLaw, ForceSpread, Kienzle, Linear, Resistance,
 };
-use reference_tables::choice::Choice;
-use reference_tables::corrections::Part;
-use reference_tables::force_law::ForceClass;
-use reference_tables::kienzle::KienzlePair;
-use reference_tables::state::State;
 
-/// How far coefficients that were typed may be off: a fifth either way in nine of ten (common
-/// practice), and the land as where it was not measured.
-const TYPED: ForceSpread = ForceSpread {
-    cut: 0.111,
-    edge: 0.111,
-    across: 0.0,
-    land: 0.35,
-};
+/// Kienzle's pair; they belong together.
+pub const KIENZLE: [&Symbol; 2] = [&s::KC11, &s::M_C];
 
-/// The stock whose class stands for one that nobody named.
-const UNNAMED: (&str, &str) = ("1045", "annealed");
+/// The linear edge coefficients; they belong together.
+pub const LINEAR: [&Symbol; 6] = [&s::K_TC, &s::K_RC, &s::K_AC, &s::K_TE, &s::K_RE, &s::K_AE];
 
 /// A hardness of 1 HV as a pressure, Pa.
 const VICKERS: f64 = 9.81e6;
@@ -41,20 +37,16 @@ struct Rows {
     weak: bool,
 }
 
-impl<'a> Reader<'a> {
+impl<'t, E: Entries<'t>> Room<'t, '_, E> {
     /// The force model of the stock, if one is known.
     pub(super) fn resistance(
         &mut self,
-        state: Option<&State<'a>>,
+        state: Option<&State<'t>>,
         cutter: &Cutter,
     ) -> Option<Resistance> {
         let class = state.and_then(|state| self.class(state));
         if state.is_some_and(|s| !s.material.layers.is_empty()) && self.own_law().is_some() {
-            self.cautions.push(
-                "layered stock: your force law is used for every layer; enter the one of the \
-                 hardest layer"
-                    .to_owned(),
-            );
+            self.cautions.push(Caution::LayersUnderOneLaw);
         }
         let body = class.as_ref().and_then(|c| body(&c.value));
         let (law, spread, weak) = match self.own_law() {
@@ -71,9 +63,7 @@ impl<'a> Reader<'a> {
         };
         let land = self.worn_edge(cutter.diameter).land;
         if land.value > 0.0 && body.is_none() {
-            self.cautions.push(
-                "wear land: without the hardness of the stock its force is not counted".to_owned(),
-            );
+            self.cautions.push(Caution::LandNotCounted);
         }
         Some(Resistance {
             law,
@@ -86,27 +76,26 @@ impl<'a> Reader<'a> {
     }
 
     /// The class of a stock in its state.
-    fn class(&mut self, state: &State<'a>) -> Option<Choice<ForceClass>> {
+    fn class(&mut self, state: &State<'t>) -> Option<Choice<ForceClass>> {
         match self.tables.force_law(state) {
             Ok(choice) => Some(choice),
             Err(unknown) => {
-                self.cautions.push(format!("edge force {unknown}"));
+                self.cautions
+                    .push(Caution::NotKnown(What::EdgeForce, unknown));
                 None
             }
         }
     }
 
     /// The class that stands for a stock nobody named.
-    fn unnamed_class(&mut self, state: Option<&State<'a>>) -> Option<Choice<ForceClass>> {
+    fn unnamed_class(&mut self, state: Option<&State<'t>>) -> Option<Choice<ForceClass>> {
         if state.is_some() {
             return None;
         }
         let (name, condition) = UNNAMED;
         let material = self.tables.material(name).ok()?;
         let state = self.tables.state(material, Some(condition), None).ok()?;
-        self.cautions.push(format!(
-            "stock not named: the edge force is that of carbon steel ({name} {condition})"
-        ));
+        self.cautions.push(Caution::Unnamed);
         let mut class = self.class(&state)?;
         class.weak = true;
         Some(class)
@@ -134,10 +123,8 @@ impl<'a> Reader<'a> {
         if let Some(hardness) = class.value.hardness {
             let vickers = hardness.si() / VICKERS;
             let why = format!("{vickers:.0} HV of the stock, as a pressure");
-            let origin = match self.text("hardness") {
-                Some((_, typed)) => typed,
-                None => Origin::Default { why },
-            };
+            let typed = self.entries.hardness().map(|(_, typed)| typed);
+            let origin = typed.unwrap_or(Origin::Default { why });
             self.origins.push((&s::HARDNESS, origin));
         }
         let symbols = [&s::K_R_SHARE, &s::E_STOCK];
@@ -171,8 +158,8 @@ impl<'a> Reader<'a> {
 
     /// Which law was typed, or else which one a stock of the shop carries.
     fn own_law(&mut self) -> Option<Own> {
-        let typed = |key: &&&str| self.pass.get(key).is_some();
-        let there = |key: &&&'static str| self.has(key);
+        let typed = |of: &&&'static Symbol| self.entries.own(of);
+        let there = |of: &&&'static Symbol| self.has(of);
         let of_pass = (
             KIENZLE.iter().find(typed).copied(),
             LINEAR.iter().find(typed).copied(),
@@ -186,14 +173,9 @@ impl<'a> Reader<'a> {
         };
         match laws {
             (Some(kienzle), Some(linear)) => {
-                let text = format!(
-                    "{kienzle} and {linear} are of two force laws, and a stock has one: keep kc11 \
-                     with mc, or keep {} and clear {kienzle}",
-                    LINEAR.join(", ")
-                );
-                if !self.errors.iter().any(|e| e.field() == Some(linear)) {
-                    self.errors
-                        .push(EntryError::because(Cause::Clash, text).of(linear));
+                let error = PassError::TwoLaws(kienzle, linear);
+                if !self.errors.contains(&error) {
+                    self.errors.push(error);
                 }
                 None
             }
@@ -204,7 +186,7 @@ impl<'a> Reader<'a> {
     }
 
     fn own_row(&mut self) -> Option<Rows> {
-        let (kc11, m_c) = (self.quantity("kc11"), self.quantity("mc"));
+        let (kc11, m_c) = (self.quantity(&s::KC11), self.quantity(&s::M_C));
         if let (Some(kc11), Some(m_c)) = (kc11, m_c) {
             let row = Kienzle { kc11, m_c };
             return Some(Rows {
@@ -214,33 +196,20 @@ impl<'a> Reader<'a> {
                 weak: false,
             });
         }
-        if KIENZLE.iter().any(|key| !self.has(key)) {
-            let text = "kc11 and mc belong together: enter both, from one source";
-            self.errors
-                .push(EntryError::because(Cause::Wanting, text).of("kc11"));
+        if KIENZLE.iter().any(|of| !self.has(of)) {
+            self.errors.push(PassError::HalfAPair);
         }
         None
     }
 
     fn own_coefficients(&mut self) -> Option<Linear> {
-        let missing: Vec<&str> = LINEAR.into_iter().filter(|key| !self.has(key)).collect();
-        if let Some(first) = missing.first() {
-            let text = format!(
-                "{} {} missing: the six linear edge coefficients belong together, from one \
-                 source; one that it does not have is 0 N/mm2, an edge one 0 N/mm; ktc is never 0",
-                missing.join(", "),
-                if missing.len() == 1 { "is" } else { "are" },
-            );
-            self.errors
-                .push(EntryError::because(Cause::Wanting, text).of(first));
+        let lacking: Vec<_> = LINEAR.into_iter().filter(|of| !self.has(of)).collect();
+        if !lacking.is_empty() {
+            self.errors.push(PassError::Lacks(lacking));
         }
-        let [k_tc, k_rc, k_ac] = ["ktc", "krc", "kac"].map(|key| self.quantity(key));
-        let [k_te, k_re, k_ae] = ["kte", "kre", "kae"].map(|key| self.quantity(key));
-        self.cautions.push(
-            "linear edge coefficients hold for chips as thick as those they were measured on; \
-             that range is not known here, so no load is marked as outside it"
-                .to_owned(),
-        );
+        let [k_tc, k_rc, k_ac] = [&s::K_TC, &s::K_RC, &s::K_AC].map(|of| self.quantity(of));
+        let [k_te, k_re, k_ae] = [&s::K_TE, &s::K_RE, &s::K_AE].map(|of| self.quantity(of));
+        self.cautions.push(Caution::NoRange);
         Some(Linear {
             cut: [k_tc?, k_rc?, k_ac?],
             edge: [k_te?, k_re?, k_ae?],
@@ -248,28 +217,28 @@ impl<'a> Reader<'a> {
     }
 
     /// The printed rows of a stock.
-    fn table_rows(&mut self, state: &State<'a>) -> Option<Rows> {
+    fn table_rows(&mut self, state: &State<'t>) -> Option<Rows> {
         let (hardest, mean) = match self.tables.kienzle_and_mean(state) {
             Ok(choices) => choices,
             Err(unknown) => {
-                self.cautions.push(format!("cutting force {unknown}"));
+                self.cautions
+                    .push(Caution::NotKnown(What::CuttingForce, unknown));
                 return None;
             }
         };
-        let of = |pair: KienzlePair| Kienzle {
-            kc11: pair.k_c1_1,
-            m_c: pair.m_c,
-        };
-        let hard = of(hardest.value);
+        let hard = hardest.value.pair;
         let mean = if let Some(choice) = mean {
-            let mean = "specific cutting force, mean of the layers";
-            self.cite_as(mean, Gave::Force, &choice);
+            self.cite_as(
+                "specific cutting force, mean of the layers",
+                Gave::Force,
+                &choice,
+            );
             self.cite_as(
                 "specific cutting force, hardest layer",
                 Gave::Force,
                 &hardest,
             );
-            of(choice.value)
+            choice.value.pair
         } else {
             self.cite_as("specific cutting force", Gave::Force, &hardest);
             hard

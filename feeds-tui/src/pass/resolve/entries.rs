@@ -1,0 +1,151 @@
+//! The entries of a pass, read from their texts as the tables' room asks for them.
+
+use super::Reader;
+use super::refused::field_of;
+use crate::pass::wear::{Typed, read};
+use feeds_core::cut::{Direction, Path, WallSide};
+use feeds_core::cutter::{Coating, CutterMaterial, End};
+use feeds_core::error::{Cause, EntryError};
+use feeds_core::notebook::Origin;
+use feeds_core::plan::setup::Intent;
+use feeds_core::quantity::Quantity;
+use feeds_core::symbol::{self as s, Symbol, System};
+use reference_tables::cutter::Cutter;
+use reference_tables::hardness::Hardness;
+use reference_tables::hold::Hold;
+use reference_tables::machine::Machine;
+use reference_tables::material::Material;
+use reference_tables::pass::{EdgeWear, Entries, Known, WayIn};
+use reference_tables::sourced::Sourced;
+
+impl Entries<'static> for Reader<'_> {
+    fn has(&self, of: &'static Symbol) -> bool {
+        field_of(of).is_some_and(|field| {
+            self.own(of) || self.parts.iter().any(|p| p.get(field.key).is_some())
+        })
+    }
+
+    fn own(&self, of: &'static Symbol) -> bool {
+        field_of(of).is_some_and(|field| self.pass.get(field.key).is_some())
+    }
+
+    fn quantity(&mut self, of: &'static Symbol) -> Option<Known> {
+        let field = field_of(of)?;
+        let (text, from) = self.text(field.key)?;
+        let si = self.kept(field.read(&text))??;
+        Some(Known { si, text, from })
+    }
+
+    fn called(&self, of: &'static Symbol) -> &'static str {
+        field_of(of).map_or(of.name, |field| field.name)
+    }
+
+    fn cutter(&self) -> Option<&'static Sourced<Cutter>> {
+        self.cutter
+    }
+
+    fn machine(&self) -> Option<&'static Sourced<Machine>> {
+        self.machine
+    }
+
+    fn has_machine(&self) -> bool {
+        self.pass.get("machine").is_some()
+    }
+
+    fn hold(&self) -> Option<&'static Hold> {
+        self.hold
+    }
+
+    fn has_hold(&self) -> bool {
+        self.pass.get("hold").is_some()
+    }
+
+    fn material(&mut self) -> Option<&'static Material> {
+        let name = self.stock_row.clone()?;
+        let found = self.tables.material(&name);
+        self.kept(found.map_err(|e| super::not_found(&e, "stock")))
+    }
+
+    fn condition(&mut self) -> Option<String> {
+        self.stock_row.as_ref()?;
+        self.text("condition").map(|(text, _)| text)
+    }
+
+    fn hardness(&mut self) -> Option<(Hardness, Origin)> {
+        self.stock_row.as_ref()?;
+        let (text, from) = self.text("hardness")?;
+        let wrong = |why: String| EntryError::because(Cause::Form, why).of("hardness");
+        let hardness = self.kept(text.parse().map_err(wrong))?;
+        Some((hardness, from))
+    }
+
+    fn end(&mut self) -> Option<End> {
+        self.word("end", End::of_word)
+    }
+
+    fn cutter_material(&mut self) -> Option<CutterMaterial> {
+        self.word("cutter-material", CutterMaterial::of_word)
+    }
+
+    fn coating(&mut self) -> Option<Coating> {
+        self.word("coating", Coating::of_word)
+    }
+
+    fn centre_cutting(&mut self) -> Option<bool> {
+        self.yes("centre-cutting")
+    }
+
+    fn wear(&mut self) -> Option<EdgeWear> {
+        let (text, origin) = self.text("wear")?;
+        let read = read(&text, Self::field("wear").why());
+        Some(match self.kept(read.map_err(|e| e.of("wear")))? {
+            Typed::Word(wear) => EdgeWear::Word(wear),
+            Typed::Land(land) => EdgeWear::Land(land, origin),
+            Typed::Factor(factor, land) => {
+                let shown = s::LAND.show(land.si(), self.typed_in);
+                self.wear_factor = Some(format!(
+                    "wear factor {factor}: read as a wear land of {shown}; enter the land, or \
+                     fresh, used, worn"
+                ));
+                let why = format!("a factor of {factor} stands for it");
+                EdgeWear::Land(land, Origin::Chosen { why })
+            }
+        })
+    }
+
+    fn path(&mut self) -> Option<Path> {
+        self.word("path", Path::of_word)
+    }
+
+    fn direction(&mut self) -> Option<Direction> {
+        self.word("direction", Direction::of_word)
+    }
+
+    fn wall_side(&mut self) -> Option<WallSide> {
+        self.word("wall", WallSide::of_word)
+    }
+
+    fn corner(&mut self) -> Option<bool> {
+        self.yes("corner")
+    }
+
+    fn way_in(&mut self) -> Option<WayIn> {
+        self.word("entry", |word| {
+            [
+                ("ramp", WayIn::Ramp),
+                ("helix", WayIn::Helix),
+                ("plunge", WayIn::Plunge),
+            ]
+            .into_iter()
+            .find_map(|(name, way)| word.trim().eq_ignore_ascii_case(name).then_some(way))
+        })
+    }
+
+    fn intent(&mut self) -> Option<Intent> {
+        self.word("intent", Intent::of_word)
+    }
+
+    fn typed_in(&self) -> System {
+        self.typed_in
+    }
+}
