@@ -146,7 +146,17 @@ fn files(folder: &Path) -> Vec<PathBuf> {
     entries.flat_map(of).collect()
 }
 
-/// The literals that code hands to functions which name an entry by its text.
+/// Whether a text ends with one of these words, as a whole word.
+fn ends_with_word(text: &str, words: &[&str]) -> bool {
+    let part_of_word = |c: char| c.is_alphanumeric() || c == '_';
+    let rests = words
+        .iter()
+        .filter_map(|word| text.trim_end().strip_suffix(word));
+    rests.into_iter().any(|rest| !rest.ends_with(part_of_word))
+}
+
+/// The literals that code hands to functions which name an entry by its text: what reads a pass,
+/// and what was typed.
 fn literals(code: &str) -> Vec<&str> {
     const READS: [&str; 9] = [
         "quantity",
@@ -159,6 +169,19 @@ fn literals(code: &str) -> Vec<&str> {
         "read",
         "field",
     ];
+    const READERS: [&str; 4] = ["self", "Self:", "reader", "r"];
+    const TEXTS: [&str; 9] = [
+        "pass",
+        "part",
+        "typed",
+        "texts",
+        "description",
+        "production",
+        "filled",
+        "own",
+        "p",
+    ];
+    let reads_a_pass = code.contains("Reader<'");
     let mut found = Vec::new();
     for (at, _) in code.match_indices('(') {
         let before = code[..at].trim_end();
@@ -167,18 +190,25 @@ fn literals(code: &str) -> Vec<&str> {
             None => before,
         };
         let (before, name) = before.rsplit_once(['.', ':']).unwrap_or_default();
-        let of_reader = ["self", "Self:", "reader", "r"];
-        let of_reader = of_reader.iter().any(|own| {
-            let before = before.trim_end();
-            let rest = before.strip_suffix(own);
-            rest.is_some_and(|rest| !rest.ends_with(|c: char| c.is_alphanumeric() || c == '_'))
-        });
+        let reads = reads_a_pass && READS.contains(&name) && ends_with_word(before, &READERS);
+        let gets = name == "get" && ends_with_word(before, &TEXTS);
         let after = code[at + 1..].trim_start().strip_prefix('"');
-        if let (true, true, Some(after)) = (of_reader, READS.contains(&name), after) {
+        if let (true, Some(after)) = (reads || gets, after) {
             found.push(after.split('"').next().unwrap());
         }
     }
     found
+}
+
+/// The literals that code tells the key of an entry from.
+fn arms(code: &str) -> Vec<&str> {
+    let bodies = code.match_indices("match field.key {").map(|(at, _)| {
+        let body = &code[at..];
+        &body[..body.find("\n    }").unwrap()]
+    });
+    let arms = bodies.flat_map(|body| body.lines().filter_map(|l| l.split_once("=>")));
+    arms.flat_map(|(arm, _)| arm.split('"').skip(1).step_by(2))
+        .collect()
 }
 
 /// A text that is no key was read as the first entry of all.
@@ -188,12 +218,7 @@ fn every_literal_in_the_code_is_a_key() {
     let mut found = 0;
     for file in files(&code) {
         let code = fs::read_to_string(&file).unwrap();
-        let reads = if code.contains("Reader<'") {
-            literals(&code)
-        } else {
-            Vec::new()
-        };
-        for literal in reads {
+        for literal in literals(&code).into_iter().chain(arms(&code)) {
             assert!(
                 Key::of(literal).is_some(),
                 "{}: «{literal}»",
@@ -208,10 +233,19 @@ fn every_literal_in_the_code_is_a_key() {
             file.display()
         );
     }
-    assert!(found > 60, "{found}");
+    assert!(found > 80, "{found}");
     for key in KIENZLE.iter().chain(&LINEAR) {
         assert!(Key::of(key).is_some(), "{key}");
     }
+}
+
+#[test]
+fn a_literal_that_is_no_key_is_found() {
+    let code = "impl Reader<'_> { self.need::<Length>(\"diametre\"); self.pass.get(\"edge\"); \
+                other.text(\"no entry\"); }";
+    assert_eq!(literals(code), ["diametre", "edge"]);
+    let code = "match field.key {\n        \"widht\" | \"depth\" => \"a\",\n    }";
+    assert_eq!(arms(code), ["widht", "depth"]);
 }
 
 #[test]
