@@ -2,7 +2,7 @@
 
 use crate::choice::{Choice, Cited};
 use crate::error::Unknown;
-use crate::kind::{RowCoating, CutterKind, RowMaterial};
+use crate::kind::{CutterKind, RowCoating, RowMaterial};
 use crate::line::Line;
 use crate::listing::{Listed, listed_figure};
 use crate::sourced::{Band, Figure, Sourced};

@@ -111,7 +111,10 @@ pub struct Unknown {
 impl Unknown {
     /// What would have to be known, the nearest row and what to do.
     pub fn said(&self) -> String {
-        let nearest = self.nearest.iter().map(|row| format!("; nearest row: {row}"));
+        let nearest = self
+            .nearest
+            .iter()
+            .map(|row| format!("; nearest row: {row}"));
         let nearest: String = nearest.collect();
         format!("{}{nearest}; {}", self.needs, self.advice)
     }

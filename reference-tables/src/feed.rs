@@ -2,7 +2,7 @@
 
 use crate::choice::{Choice, Cited, Item};
 use crate::error::Unknown;
-use crate::kind::{RowCoating, Cut, CutterKind, RowMaterial};
+use crate::kind::{Cut, CutterKind, RowCoating, RowMaterial};
 use crate::listing::{Listed, listed_figure};
 use crate::scope::Scope;
 use crate::sourced::{Band, Figure, Sourced};

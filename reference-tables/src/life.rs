@@ -1,7 +1,7 @@
 //! Tool life: exponents of Taylor's law `v T^n = C`.
 
 use crate::choice::Choice;
-use crate::kind::{RowCoating, CutterKind, RowMaterial};
+use crate::kind::{CutterKind, RowCoating, RowMaterial};
 use crate::line::{Line, first};
 use crate::listing::Listed;
 use crate::sourced::Band;

@@ -4,7 +4,7 @@
 
 use crate::choice::{Choice, Cited, Item};
 use crate::error::Unknown;
-use crate::kind::{RowCoating, Cut, CutterKind, RowMaterial};
+use crate::kind::{Cut, CutterKind, RowCoating, RowMaterial};
 use crate::line::Line;
 use crate::listing::{Listed, listed_figure};
 use crate::material::Class;

@@ -7,8 +7,8 @@ mod idle;
 mod refused;
 
 pub use idle::Idle;
-pub(super) use refused::{impossible, not_found};
 pub use reference_tables::pass::{Guess, SourceLine};
+pub(super) use refused::{impossible, not_found};
 
 use super::description::Description;
 use super::field::{Field, Shelf, Station, field};
@@ -17,13 +17,13 @@ use feeds_core::error::EntryError;
 use feeds_core::notebook::Origin;
 use feeds_core::plan::setup::Setup;
 use feeds_core::symbol::System;
-use refused::refused;
 use reference_tables::cutter::Cutter;
 use reference_tables::hold::Hold;
 use reference_tables::machine::Machine;
 use reference_tables::pass::{Caution, PassError, What};
 use reference_tables::sourced::Sourced;
 use reference_tables::{NotFound, Tables, Unknown, tables};
+use refused::refused;
 
 /// A pass that can be worked out.
 #[derive(Clone, Debug)]
@@ -198,9 +198,7 @@ impl<'a> Reader<'a> {
                 self.parts.push(part);
                 Ok(None)
             }
-            None => row(name)
-                .map(Some)
-                .map_err(|e| not_found(&e, shelf.word())),
+            None => row(name).map(Some).map_err(|e| not_found(&e, shelf.word())),
         });
         if found.is_err() {
             self.lost.push(shelf);

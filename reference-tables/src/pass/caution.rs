@@ -166,9 +166,7 @@ impl fmt::Display for Caution {
                      the table"
                 }
             },
-            Self::Long => {
-                "A long cutter whips: keep below its maker's speed for that stick-out."
-            }
+            Self::Long => "A long cutter whips: keep below its maker's speed for that stick-out.",
         })
     }
 }

@@ -49,7 +49,9 @@ impl<'t, E: Entries<'t>> Room<'t, '_, E> {
             _ => degrees(0.0),
         };
         let way_in = cutter.and_then(|_| self.entries.way_in());
-        let entry = way_in.zip(cutter).map(|(way, c)| self.entry(way, c.diameter));
+        let entry = way_in
+            .zip(cutter)
+            .map(|(way, c)| self.entry(way, c.diameter));
         if way_in.is_none() && matches!(path, Path::Slot | Path::Pocket) {
             self.guesses.push(Guess::WayIn);
         }

@@ -32,7 +32,8 @@ impl<'t, E: Entries<'t>> Room<'t, '_, E> {
             .coating()
             .or(row.map(|row| row.coating))
             .unwrap_or(Coating::None);
-        let flute_length = self.quantity_or(&s::L_FLUTE, &FLUTE_LENGTH, FLUTE_LENGTH.value * diameter);
+        let flute_length =
+            self.quantity_or(&s::L_FLUTE, &FLUTE_LENGTH, FLUTE_LENGTH.value * diameter);
         let shank = self.quantity_else(&s::D_SHANK, diameter, "as thick as the cutter");
         let stick_out = self.quantity_or(&s::STICK_OUT, &STICK_OUT, STICK_OUT.value * diameter);
         if stick_out < flute_length {

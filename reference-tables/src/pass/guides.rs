@@ -2,15 +2,15 @@
 
 use super::entries::Entries;
 use super::room::Room;
+use crate::choice::Choice;
+use crate::depth_width::MachineClass;
+use crate::guides::Guide;
+use crate::sourced::Band;
 use feeds_core::cut::{Cut, Entry, Path};
 use feeds_core::cutter::Cutter;
 use feeds_core::plan::guides::{Guides, WidthGuide};
 use feeds_core::quantity::{Quantity, Ratio};
 use feeds_core::symbol::{self as s, Symbol};
-use crate::choice::Choice;
-use crate::depth_width::MachineClass;
-use crate::guides::Guide;
-use crate::sourced::Band;
 
 impl<'t, E: Entries<'t>> Room<'t, '_, E> {
     pub(super) fn guides(&mut self, cutter: &Cutter, cut: &Cut, light: bool) -> Guides {

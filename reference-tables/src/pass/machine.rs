@@ -16,7 +16,18 @@ use feeds_core::symbol::{self as s, Symbol};
 impl<'t, E: Entries<'t>> Room<'t, '_, E> {
     pub(super) fn machine(&mut self) -> Option<Machine> {
         const OF: [&Symbol; 11] = [
-            &s::N_MOST, &s::N_LEAST, &s::V_F_MOST, &s::P_RATED, &s::N_BASE, &s::ETA, &s::K_MACHINE, &s::TIR, &s::BACKLASH, &s::DRAG, &s::GRIP_FORCE, ];
+            &s::N_MOST,
+            &s::N_LEAST,
+            &s::V_F_MOST,
+            &s::P_RATED,
+            &s::N_BASE,
+            &s::ETA,
+            &s::K_MACHINE,
+            &s::TIR,
+            &s::BACKLASH,
+            &s::DRAG,
+            &s::GRIP_FORCE,
+        ];
         if !self.entries.has_machine() && !OF.into_iter().any(|of| self.has(of)) {
             return None;
         }
@@ -61,7 +72,13 @@ impl<'t, E: Entries<'t>> Room<'t, '_, E> {
 
     pub(super) fn hold(&mut self) -> Option<holding::Hold> {
         const OF: [&Symbol; 6] = [
-            &s::F_CLAMP, &s::SCREW_TORQUE, &s::SCREW_D, &s::FRICTION, &s::L_GRIP, &s::H_GRIP, ];
+            &s::F_CLAMP,
+            &s::SCREW_TORQUE,
+            &s::SCREW_D,
+            &s::FRICTION,
+            &s::L_GRIP,
+            &s::H_GRIP,
+        ];
         if !self.entries.has_hold() && !OF.into_iter().any(|of| self.has(of)) {
             return None;
         }

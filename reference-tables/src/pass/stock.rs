@@ -113,9 +113,9 @@ impl<'t, E: Entries<'t>> Room<'t, '_, E> {
 
     fn feeds(&mut self, state: &State<'_>, cutter: &Cutter, cut: &Cut) -> Option<FeedBand> {
         let kind = CutterKind::from(cutter);
-        let row = self
-            .tables
-            .feed_per_tooth(state, kind, cutter.diameter, cut.path.into(), cutter.end);
+        let row =
+            self.tables
+                .feed_per_tooth(state, kind, cutter.diameter, cut.path.into(), cutter.end);
         match row {
             Ok(choice) => {
                 let symbols = [&s::F_FULL_LEAST, &s::F_TABLE];

@@ -1,10 +1,10 @@
 //! Finding stocks, states, cutters, machines and holds, and the small tables.
 
+use feeds_core::cutter::CutterMaterial;
 use feeds_core::quantity::{Length, Quantity, in_mm, mm};
 use reference_tables::corrections::Part;
 use reference_tables::error::{Fit, NotFound};
 use reference_tables::hardness::{Hardness, Scale};
-use feeds_core::cutter::CutterMaterial;
 use reference_tables::kind::CutterKind;
 use reference_tables::state::State;
 use reference_tables::{Tables, tables};
