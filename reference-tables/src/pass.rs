@@ -46,7 +46,6 @@ mod wear;
 pub use caution::{Caution, Chosen, What};
 pub use entries::{EdgeWear, Entries, Known, WayIn};
 pub use error::{Faults, PassError};
-pub use force::{KIENZLE, LINEAR};
 pub use guess::Guess;
 pub use room::Ready;
 pub use row::Values;
