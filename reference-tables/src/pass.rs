@@ -284,7 +284,7 @@ impl<'t> Pass<'t> {
     /// let tables = reference_tables::tables().unwrap();
     /// let faults = tables.pass().stock("unobtainium").setup().unwrap_err().0;
     /// assert!(matches!(faults[0], PassError::NotFound(_)));
-    /// assert!(faults.iter().any(|fault| fault.to_string() == "a_p is needed: depth of cut"));
+    /// assert!(faults.contains(&PassError::Missing(&feeds_core::symbol::A_P)));
     /// ```
     pub fn setup(self) -> Result<Setup, Faults> {
         self.ready().map(|ready| ready.setup)
