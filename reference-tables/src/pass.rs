@@ -145,7 +145,7 @@ impl Tables {
     }
 }
 
-impl<'t> Pass<'t> {
+impl Pass<'_> {
     /// A name that calls nothing is an error of [`Pass::ready`].
     fn found<T>(&mut self, found: Result<T, NotFound>) -> Option<T> {
         found.map_err(|e| self.errors.push(e.into())).ok()
