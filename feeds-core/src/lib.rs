@@ -1,7 +1,26 @@
 //! Cutting data for light mills and small cutters: pure calculation.
 //!
-//! A [`formula`] is a struct whose named fields are its inputs; a [`notebook`] takes formulas,
-//! silently or keeping every step of the working.
+//! You describe one pass: a [`cutter`], a stock ([`workpiece`]), a [`machine`], a hold
+//! ([`holding`]) and a [`cut`]. Together they are a [`Setup`](plan::setup::Setup).
+//! A [`Planner`](plan::Planner) works out what you left open and answers with a
+//! [`Plan`](plan::Plan): speed, feed, forces and a check against every [`limit`]. A check always
+//! exists: what is not known never passes. The [`verdict`] says whether to run the pass.
+//!
+//! Every number comes from a [`formula`], a struct whose named fields are its inputs. A
+//! [`notebook`] takes formulas, silently at no cost or keeping every step of the working.
+//! This crate has no tables: `reference-tables` puts a setup together from names.
+//!
+//! | you want | look in |
+//! | --- | --- |
+//! | to plan a pass, or the cut that removes most | [`plan`], [`plan::best`] |
+//! | what gives way first, and whether to run it | [`limit`], [`verdict`] |
+//! | one formula alone, with its working | [`formula`], [`formula::recipe`], [`notebook`] |
+//! | how sure an answer is | [`band`] |
+//! | to try a pass on a cheap stand-in first | [`rehearsal`] |
+//! | to read, audit or change an NC programme | [`programme`] |
+//! | to read `1/8 in`, and show a number in either system | [`quantity`], [`symbol`] |
+//! | what is wrong with an entry | [`error`], [`range`], [`nearest`] |
+//! | questions to practise on | [`lesson`] |
 //!
 //! ```
 //! use feeds_core::formula::{Formula, feed::FeedPerTooth};
@@ -21,6 +40,8 @@ pub mod error;
 pub mod filled;
 pub mod formula;
 pub mod holding;
+// Public for tests and benches that hold it against independent code; hidden, since its plain
+// numbers have no units and may change with every version. Everybody else uses the typed doors.
 #[doc(hidden)]
 pub mod kernel;
 pub mod lesson;

@@ -14,9 +14,6 @@ pub const ALWAYS: &[&str] = &[
      turning.",
 ];
 
-/// The caution for a cutter that sticks out further than is usual.
-pub const LONG: &str = "A long cutter whips: keep below its maker's speed for that stick-out.";
-
 /// What the sign `*` says.
 pub const STARRED: &str = "extrapolated: the mean chip is outside the range the force was \
     measured on";

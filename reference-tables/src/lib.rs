@@ -5,6 +5,18 @@
 //! and keeps the others beside it. Nothing is averaged, nothing is guessed: what no row answers
 //! is [`Unknown`].
 //!
+//! | you want | look in |
+//! | --- | --- |
+//! | to plan a pass from names | [`pass`]: [`Tables::pass`] |
+//! | a stock, a cutter, a machine, a hold by name | [`material`], [`cutter`], [`machine`], [`hold`] |
+//! | speed, feed and force of a stock | [`speed`], [`feed`], [`kienzle`], [`force_law`] |
+//! | what is usual for depth, width, stick-out | [`guides`], [`depth_width`] |
+//! | why this row and no other | [`choice`] |
+//! | how far a figure can be trusted | [`sourced`], [`source`] |
+//! | every row in one list | [`listing`] |
+//!
+//! Groups, ends, coatings, paths and force laws are the types of `feeds_core`.
+//!
 //! ```
 //! use reference_tables::kind::{Cut, CutterKind};
 //! use reference_tables::tables;

@@ -46,7 +46,6 @@ mod wear;
 pub use caution::{Caution, Chosen, What};
 pub use entries::{EdgeWear, Entries, Known, WayIn};
 pub use error::{Faults, PassError};
-pub use force::{KIENZLE, LINEAR};
 pub use guess::Guess;
 pub use room::Ready;
 pub use row::Values;
@@ -146,7 +145,7 @@ impl Tables {
     }
 }
 
-impl<'t> Pass<'t> {
+impl Pass<'_> {
     /// A name that calls nothing is an error of [`Pass::ready`].
     fn found<T>(&mut self, found: Result<T, NotFound>) -> Option<T> {
         found.map_err(|e| self.errors.push(e.into())).ok()
@@ -285,7 +284,7 @@ impl<'t> Pass<'t> {
     /// let tables = reference_tables::tables().unwrap();
     /// let faults = tables.pass().stock("unobtainium").setup().unwrap_err().0;
     /// assert!(matches!(faults[0], PassError::NotFound(_)));
-    /// assert!(faults.iter().any(|fault| fault.to_string() == "a_p is needed: depth of cut"));
+    /// assert!(faults.contains(&PassError::Missing(&feeds_core::symbol::A_P)));
     /// ```
     pub fn setup(self) -> Result<Setup, Faults> {
         self.ready().map(|ready| ready.setup)

@@ -24,6 +24,7 @@ mod feed_dial;
 mod first_start;
 mod frames;
 mod frictions;
+mod from_names;
 mod guesses;
 mod help_numbers;
 mod hidden_signs;

@@ -126,9 +126,9 @@ fn only_a_long_cutter_is_said_to_whip() {
             .map(|r| r.cautions)
             .unwrap_or_default()
     };
-    let long = feeds_tui::words::LONG;
-    assert!(cautions("31 mm").iter().any(|c| c == long));
-    assert!(!cautions("18 mm").iter().any(|c| c == long));
+    let long = reference_tables::pass::Caution::Long.to_string();
+    assert!(cautions("31 mm").iter().any(|c| *c == long));
+    assert!(!cautions("18 mm").iter().any(|c| *c == long));
 }
 
 #[test]

@@ -19,10 +19,10 @@ use feeds_core::workpiece::{
 };
 
 /// Kienzle's pair; they belong together.
-pub const KIENZLE: [&Symbol; 2] = [&s::KC11, &s::M_C];
+const KIENZLE: [&Symbol; 2] = [&s::KC11, &s::M_C];
 
 /// The linear edge coefficients; they belong together.
-pub const LINEAR: [&Symbol; 6] = [&s::K_TC, &s::K_RC, &s::K_AC, &s::K_TE, &s::K_RE, &s::K_AE];
+const LINEAR: [&Symbol; 6] = [&s::K_TC, &s::K_RC, &s::K_AC, &s::K_TE, &s::K_RE, &s::K_AE];
 
 /// A hardness of 1 HV as a pressure, Pa.
 const VICKERS: f64 = 9.81e6;

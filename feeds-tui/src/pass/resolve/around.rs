@@ -5,10 +5,11 @@ use super::{Reader, Shelves};
 use crate::axes::{self, Zero};
 use crate::pass::description::Description;
 use crate::pass::field::Field;
-use crate::pass::part;
 use feeds_core::error::EntryError;
 use feeds_core::notebook::Origin;
 use feeds_core::programme::Bounds;
+use feeds_core::quantity::Quantity;
+use reference_tables::machine::Machine;
 
 /// A value, and where it is from in words.
 #[derive(Clone, Debug, PartialEq)]
@@ -90,22 +91,39 @@ impl Reader<'_> {
         let mut errors = Vec::new();
         let axes = |field: &Field, text: &str| field.axes(text);
         let number = |field: &Field, text: &str| field.read(text).map(Option::unwrap_or_default);
+        let quiet = |r: &mut Self, key| r.read(key, &mut Vec::new(), number);
+        // What nobody says is that of the machine, if it is one of the tables.
+        let axis_feed = self.of_row(|m| m.axis_feed().0);
+        let acceleration = self.of_row(|m| m.axis_acceleration().0);
+        let least = self.of_row(|m| m.spindle_speed.least.si());
+        let most = self.of_row(|m| m.spindle_speed.most.si());
+        let feed = self.of_row(|m| m.feed.x.least.si());
         let e = &mut errors;
         let around = Around {
             stock_size: scaled(self.read("stock-size", e, axes), 1e3),
             zero: self.read("zero", e, |_, text| axes::zero(text)),
             jaws: self.read("jaws", e, |_, text| axes::boxes(text)),
             travel: scaled(self.read("travel", e, axes), 1e3),
-            axis_feed: scaled(self.read("axis-feed", e, axes), 60e3),
-            acceleration: scaled(self.read("acceleration", e, axes), 1e3),
+            axis_feed: scaled(self.read("axis-feed", e, axes).or(axis_feed), 60e3),
+            acceleration: scaled(self.read("acceleration", e, axes).or(acceleration), 1e3),
             look_ahead: self.read("look-ahead", e, number),
             path_tolerance: times(self.read("path-tolerance", e, number), 1e3),
             // The pass itself tells what is wrong with these.
-            spindle_least: times(self.read("spindle-least", &mut Vec::new(), number), 60.0),
-            spindle_most: times(self.read("spindle-most", &mut Vec::new(), number), 60.0),
-            feed_most: times(self.read("feed-most", &mut Vec::new(), number), 60e3),
+            spindle_least: times(quiet(self, "spindle-least").or(least), 60.0),
+            spindle_most: times(quiet(self, "spindle-most").or(most), 60.0),
+            feed_most: times(quiet(self, "feed-most").or(feed), 60e3),
         };
         (around, errors)
+    }
+
+    /// A value of the tables' machine.
+    fn of_row<T>(&self, value: impl Fn(&Machine) -> T) -> Option<From<T>> {
+        let row = self.machine?;
+        let origin = self.tables.origin(&row.value.name, &row.origin);
+        Some(From {
+            value: value(&row.value),
+            from: from(&origin, ""),
+        })
     }
 
     fn read<T>(
@@ -114,7 +132,7 @@ impl Reader<'_> {
         errors: &mut Vec<EntryError>,
         read: impl Fn(&Field, &str) -> Result<T, EntryError>,
     ) -> Option<From<T>> {
-        let (text, origin) = self.text(key).or_else(|| self.of_row(key))?;
+        let (text, origin) = self.text(key)?;
         match read(Self::field(key), &text) {
             Ok(value) => Some(From {
                 value,
@@ -125,15 +143,6 @@ impl Reader<'_> {
                 None
             }
         }
-    }
-}
-
-impl Reader<'_> {
-    /// What the row of a machine of the tables has for an entry, as it is shown.
-    fn of_row(&self, key: &str) -> Option<(String, Origin)> {
-        let shown = part::machine(self.tables, &self.machine?.value.key).ok()?;
-        let (text, origin) = shown.get(key)?;
-        Some((text.to_owned(), origin.clone()))
     }
 }
 
