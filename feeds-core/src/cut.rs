@@ -84,7 +84,7 @@ pub struct Wall {
 
 /// How the cutter gets to its depth.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub enum Entry {
+pub enum Descent {
     /// Down a slope at this angle.
     Ramp(Angle),
     /// Down a helix.
@@ -120,7 +120,7 @@ pub struct Cut {
     /// Slope of the surface, for the cusp a ball leaves.
     pub slope: Angle,
     /// How the cutter gets down.
-    pub entry: Option<Entry>,
+    pub entry: Option<Descent>,
     /// How far the wall may be off, if the user said.
     pub tolerance: Option<Length>,
 }

@@ -37,7 +37,7 @@ use crate::symbol::Symbol;
 
 /// What one door takes: a pass, or a formula.
 #[derive(Clone, Copy, Debug)]
-pub struct Row {
+pub struct DoorRange {
     /// The key it is typed with.
     pub key: &'static str,
     /// What can be typed.
@@ -69,11 +69,11 @@ pub struct Entry {
     /// What else it is called.
     pub names: &'static [Name],
     /// At its main door, which has its main key.
-    row: Row,
+    row: DoorRange,
     /// Whether that is a pass, or formulas alone.
     of_pass: bool,
     /// In a formula, where its main door is a pass.
-    wider: Option<Row>,
+    wider: Option<DoorRange>,
 }
 
 impl Entry {
@@ -85,7 +85,7 @@ impl Entry {
         example: &'static str,
         why: &'static str,
     ) -> Self {
-        let row = Row {
+        let row = DoorRange {
             key,
             range: Range::of(symbol, least, most),
             example,
@@ -156,12 +156,12 @@ impl Entry {
     }
 
     /// What its main door takes: a pass, if passes take it at all.
-    pub const fn row(&self) -> Row {
+    pub const fn row(&self) -> DoorRange {
         self.row
     }
 
     /// What its widest door takes, for values that are of no one machine.
-    pub const fn widest(&self) -> Row {
+    pub const fn widest(&self) -> DoorRange {
         match self.wider {
             Some(row) => row,
             None => self.row,
@@ -169,12 +169,12 @@ impl Entry {
     }
 
     /// What a pass takes.
-    pub fn pass(&self) -> Option<Row> {
+    pub fn pass(&self) -> Option<DoorRange> {
         self.of_pass.then_some(self.row)
     }
 
     /// What a formula takes.
-    pub fn formula(&self) -> Option<Row> {
+    pub fn formula(&self) -> Option<DoorRange> {
         self.wider.or((!self.of_pass).then_some(self.row))
     }
 

@@ -76,7 +76,7 @@ pub mod setup;
 pub mod start;
 mod working;
 
-use crate::cut::Entry;
+use crate::cut::Descent;
 use crate::cutter::End;
 use crate::formula::chip::{CentredChip, LargestChip, MeanChip, Thinning};
 use crate::formula::diameter::{BallDiameter, CornerDiameter, SquareDiameter, TiltedBallDiameter};
@@ -263,7 +263,7 @@ impl Planner {
         let forces = loaded[0]
             .1
             .and_then(|loads| working::loads(setup, &nominal_at, &loads, notes));
-        let plunge = (setup.cut.entry == Some(Entry::Plunge))
+        let plunge = (setup.cut.entry == Some(Descent::Plunge))
             .then(|| plunge::Plunge::of(setup, f_z, &mut Silent))
             .flatten();
         let found = checks::all(setup, &moments, loads, d_eff, at);

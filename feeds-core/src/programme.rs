@@ -56,13 +56,13 @@ mod whole;
 mod words;
 mod written;
 
-pub use arc::{Arc, ArcFault, Plane};
+pub use arc::{ArcFault, ArcMove, Plane};
 pub use finding::{Finding, FindingKind, KINDS, LeftOut, Severity};
 pub use motion::{Feed, Motion, MoveKind, Tool, Unwatched, Watch};
 pub use reach::Sample;
 pub use reader::Reader;
-pub use report::{Amount, Arcs, Moves, Reaches, Report, Units, UseReport};
-pub use rescale::{Change, Changed, Refusal, Rescaler, Wanted};
+pub use report::{Arcs, Moves, Reaches, Report, Reported, Units, UseReport};
+pub use rescale::{Changed, Refusal, Rescaler, Rescaling, Wanted};
 pub use setting::{Bounds, MachineKnown, Planned, Setting, ToolKind, ToolKnown};
 pub use source::{LONGEST_LINE, WINDOW};
 pub use words::{Word, words};

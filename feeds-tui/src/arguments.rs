@@ -159,9 +159,9 @@ pub struct LookFlags {
     /// Answer in JSON, in units that never change
     #[arg(long, global = true)]
     pub json: bool,
-    /// Units of what you read and of the planned F; if left out, the shop's, else metric
+    /// ShownUnits of what you read and of the planned F; if left out, the shop's, else metric
     #[arg(long, global = true, value_name = "SYSTEM")]
-    pub units: Option<Units>,
+    pub units: Option<ShownUnits>,
     /// Show every step: symbols, numbers, result, source
     #[arg(long, global = true)]
     pub working: bool,
@@ -203,20 +203,20 @@ impl FileFlags {
     }
 }
 
-/// Units that people read.
+/// ShownUnits that people read.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
-pub enum Units {
+pub enum ShownUnits {
     /// Millimetres, metres per minute.
     Metric,
     /// Inches, feet per minute.
     Inch,
 }
 
-impl From<Units> for System {
-    fn from(units: Units) -> Self {
+impl From<ShownUnits> for System {
+    fn from(units: ShownUnits) -> Self {
         match units {
-            Units::Metric => Self::Metric,
-            Units::Inch => Self::Inch,
+            ShownUnits::Metric => Self::Metric,
+            ShownUnits::Inch => Self::Inch,
         }
     }
 }

@@ -7,7 +7,7 @@ use crate::answer::{Answer, Exit, Failure};
 use crate::arguments::Look;
 use crate::pass::answered::{Answered, answered};
 use crate::pass::description::Description;
-use crate::pass::document::Document;
+use crate::pass::document::PassAnswer;
 use crate::pass::field::Key;
 use crate::pass::overrides::Overrides;
 use crate::pass::resolve::TablesIn;
@@ -182,7 +182,7 @@ struct JobDocument<'a> {
 struct PassDocument<'a> {
     pass: &'a str,
     #[serde(flatten)]
-    answer: Document<'a>,
+    answer: PassAnswer<'a>,
 }
 
 #[cfg(test)]

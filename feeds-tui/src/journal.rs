@@ -47,7 +47,7 @@ pub struct Journal {
 
 /// What opening a journal finds.
 #[derive(Debug)]
-pub enum Found {
+pub enum JournalFound {
     /// It is ours, with the draft that an earlier run left.
     Ours(Journal, Option<Draft>),
     /// Another copy of the program is editing this file.
@@ -59,7 +59,7 @@ impl Journal {
     ///
     /// # Errors
     /// When the folder cannot be written: the work goes on without a journal.
-    pub fn open(disk: &dyn Disk, drafts: &Path, file: Option<&Path>) -> io::Result<Found> {
+    pub fn open(disk: &dyn Disk, drafts: &Path, file: Option<&Path>) -> io::Result<JournalFound> {
         disk.create_folder(drafts)?;
         let file = file.map(std::path::absolute).transpose()?;
         let name = name(file.as_deref());
@@ -70,7 +70,7 @@ impl Journal {
         let held = File::options().create(true).append(true).open(&lock)?;
         match held.try_lock() {
             Ok(()) => {}
-            Err(TryLockError::WouldBlock) => return Ok(Found::Elsewhere),
+            Err(TryLockError::WouldBlock) => return Ok(JournalFound::Elsewhere),
             Err(TryLockError::Error(error)) => return Err(error),
         }
         save::sweep(disk, &draft);
@@ -81,7 +81,7 @@ impl Journal {
             lock,
             _held: held,
         };
-        Ok(Found::Ours(journal, left))
+        Ok(JournalFound::Ours(journal, left))
     }
 
     /// Keeps the document as it is now.

@@ -9,10 +9,10 @@ pub mod judge;
 pub mod text;
 
 use crate::pass::answered::Answered;
-use dial::Step;
+use dial::DialStep;
 use feeds_core::plan::Planner;
 use feeds_core::symbol::System;
-use judge::{Judged, Verdict, judged};
+use judge::{Judged, Likelihood, judged};
 use reference_tables::signs::{CauseRow, Sign, Signs};
 
 /// A sign with its causes, the most likely first.
@@ -34,7 +34,7 @@ pub struct Likely<'t> {
     /// What the numbers of the pass say; `None` without a pass.
     pub judged: Option<Judged>,
     /// What to turn, and how far.
-    pub step: Step,
+    pub step: DialStep,
 }
 
 /// The causes of a sign on a pass; with the planner that worked it out, steps say how far they go
@@ -48,11 +48,11 @@ pub fn heard<'t>(
     let cause = |row: &'t CauseRow| Likely {
         row,
         judged: pass.map(|(answer, _)| judged(row.cause, answer, system)),
-        step: Step::of(row, pass, system),
+        step: DialStep::of(row, pass, system),
     };
     let mut causes: Vec<Likely<'t>> = table.causes_of(sign).map(cause).collect();
     // Within a verdict the trade's order stays: shares of different limits cannot be compared.
-    causes.sort_by_key(|c| c.judged.as_ref().map_or(Verdict::Unknown, |j| j.verdict));
+    causes.sort_by_key(|c| c.judged.as_ref().map_or(Likelihood::Unknown, |j| j.verdict));
     Heard {
         sign,
         answer: pass.map(|(answer, _)| answer),

@@ -19,17 +19,17 @@ use crate::pass::opens;
 use crate::pass::overrides::{Begins, Cell, Overrides};
 use crate::pass::sure::with_worn;
 use crate::rehearse::job::RehearsedJob;
-use crate::rehearse::text::{Step, steps, stock};
+use crate::rehearse::text::{RungText, steps, stock};
 use crate::rehearse::words;
 use crate::words::count;
-use feeds_core::cut::{Entry, Path};
+use feeds_core::cut::{Descent, Path};
 use feeds_core::limit::State;
 use feeds_core::quantity::Quantity;
 use feeds_core::symbol::{self as s, System};
 use feeds_core::verdict::{Verdict, because};
 use levels::levels;
 use picture::Picture;
-use side::Side;
+use side::SideView;
 use std::cmp::Ordering;
 
 /// A setup sheet.
@@ -87,11 +87,11 @@ pub struct SheetPass {
     /// The engagement seen from above.
     pub picture: Option<Picture>,
     /// The pass from the side, to scale.
-    pub side: Option<Side>,
+    pub side: Option<SideView>,
     /// Why there is no answer.
     pub errors: Vec<String>,
     /// The climb from the stand-in to production, if the sheet shows it.
-    pub ladder: Vec<Step>,
+    pub ladder: Vec<RungText>,
 }
 
 /// The override table in words.
@@ -239,7 +239,7 @@ fn pass(worked: &Worked<'_>, at: usize, shared: &[String], system: System) -> Sh
             sheet.signs = signs::of(answer);
             sheet.picture = Some(Picture::of(answer));
             let begins = 1e3 * of.pass.begins_si();
-            sheet.side = Some(Side::of(answer, &of.description, begins, system));
+            sheet.side = Some(SideView::of(answer, &of.description, begins, system));
         }
     }
     sheet
@@ -316,12 +316,12 @@ fn figures(
     figures
 }
 
-fn entry(entry: Option<Entry>, system: System) -> String {
+fn entry(entry: Option<Descent>, system: System) -> String {
     match entry {
         None => "beside the stock".to_owned(),
-        Some(Entry::Plunge) => "plunge".to_owned(),
-        Some(Entry::Ramp(angle)) => format!("ramp {}", s::RAMP.show(angle.si(), system)),
-        Some(Entry::Helix { hole, pitch }) => format!(
+        Some(Descent::Plunge) => "plunge".to_owned(),
+        Some(Descent::Ramp(angle)) => format!("ramp {}", s::RAMP.show(angle.si(), system)),
+        Some(Descent::Helix { hole, pitch }) => format!(
             "helix, hole {}, pitch {}",
             s::WALL_D.show(hole.si(), system),
             s::PITCH.show(pitch.si(), system)

@@ -1,6 +1,6 @@
 //! One entry varied: the pass worked out at each value of it.
 //!
-//! [`Range::read`] reads what is varied, [`sweep`] works it out, [`text`] and [`svg`] show it.
+//! [`SweepRange::read`] reads what is varied, [`sweep`] works it out, [`text`] and [`svg`] show it.
 
 pub mod axis;
 pub mod chart;
@@ -30,7 +30,7 @@ pub const POINTS: std::ops::RangeInclusive<usize> = 2..=1000;
 
 /// What is varied, from where to where, in SI base units.
 #[derive(Clone, Copy, Debug)]
-pub struct Range {
+pub struct SweepRange {
     /// The entry.
     pub entry: &'static Field,
     /// Its symbol.
@@ -43,7 +43,7 @@ pub struct Range {
     whole: bool,
 }
 
-impl Range {
+impl SweepRange {
     /// Reads `width=0.1mm..6mm`.
     ///
     /// # Errors
@@ -52,11 +52,11 @@ impl Range {
     ///
     /// # Example
     /// ```
-    /// use feeds_tui::sweep::Range;
-    /// let range = Range::read("width=0.1mm..1/4in").unwrap();
+    /// use feeds_tui::sweep::SweepRange;
+    /// let range = SweepRange::read("width=0.1mm..1/4in").unwrap();
     /// assert_eq!(range.entry.key, "width");
     /// assert!((range.to - 0.006_35).abs() < 1e-12);
-    /// assert!(Range::read("width=0.1mm").unwrap_err().to_string().contains("width=0.1mm..6mm"));
+    /// assert!(SweepRange::read("width=0.1mm").unwrap_err().to_string().contains("width=0.1mm..6mm"));
     /// ```
     pub fn read(text: &str) -> Result<Self, EntryError> {
         let form = || {
@@ -189,7 +189,7 @@ fn varied(key: &str) -> Result<(&'static Field, feeds_core::range::Range), Entry
 
 /// What the pass comes to at one value, in SI base units; `None` is not known.
 #[derive(Clone, Debug)]
-pub struct Outcome {
+pub struct SweepPoint {
     /// Largest chip thickness.
     pub h_max: f64,
     /// Least chip thickness that cuts.
@@ -206,7 +206,7 @@ pub struct Outcome {
     pub unknown: Vec<Check>,
 }
 
-impl Outcome {
+impl SweepPoint {
     /// The limit that gives way first.
     pub fn limit(&self) -> Option<&'static Limit> {
         self.first.map(|c| c.limit)
@@ -229,7 +229,7 @@ pub struct Point {
     /// The value of the varied entry.
     pub at: f64,
     /// What it comes to.
-    pub outcome: Result<Outcome, String>,
+    pub outcome: Result<SweepPoint, String>,
 }
 
 /// A pass with one entry varied.
@@ -250,7 +250,7 @@ impl Swept {
         }
     }
 
-    fn outcomes(&self) -> impl Iterator<Item = &Outcome> {
+    fn outcomes(&self) -> impl Iterator<Item = &SweepPoint> {
         self.points.iter().filter_map(|p| p.outcome.as_ref().ok())
     }
 
@@ -283,7 +283,7 @@ pub fn extrapolation(passes: &[Swept]) -> Option<&'static str> {
 pub fn sweep(
     pass: &Description,
     shelves: &impl Shelves,
-    range: &Range,
+    range: &SweepRange,
     values: &[f64],
 ) -> Result<Vec<Point>, Vec<EntryError>> {
     let mut planner = Planner::default();
@@ -299,7 +299,7 @@ pub fn sweep(
             let outcome = match outcome {
                 Ok(answer) => {
                     let plan = &answer.plan;
-                    Ok(Outcome {
+                    Ok(SweepPoint {
                         h_max: plan.h_max.value,
                         h_min: plan.h_min.map(|h| h.value),
                         force: plan.loads.as_ref().map(|l| l.lateral),
@@ -350,7 +350,7 @@ mod tests {
 
     #[test]
     fn the_chip_of_a_tenth_of_the_diameter_is_six_tenths_of_the_feed() {
-        let range = Range::read("width=0.6mm..6mm").unwrap();
+        let range = SweepRange::read("width=0.6mm..6mm").unwrap();
         let points = sweep(&pass(), &TablesOnly, &range, &range.values(10)).unwrap();
         let chip = |i: usize| points[i].outcome.as_ref().unwrap().h_max / 0.02e-3;
         // sin(acos(1 − 2 · 0.1)) = 0.6; from half the diameter on the chip is the feed.
@@ -362,7 +362,7 @@ mod tests {
 
     #[test]
     fn bending_grows_with_the_stick_out_by_more_than_its_square() {
-        let range = Range::read("stick-out=15mm..30mm").unwrap();
+        let range = SweepRange::read("stick-out=15mm..30mm").unwrap();
         let pass = pass().with(&[("width", "1 mm")]);
         let points = sweep(&pass, &TablesOnly, &range, &range.values(4)).unwrap();
         let tip: Vec<f64> = points
@@ -377,7 +377,7 @@ mod tests {
 
     #[test]
     fn a_value_no_cut_can_have_is_a_gap_and_not_the_end() {
-        let range = Range::read("width=3mm..9mm").unwrap();
+        let range = SweepRange::read("width=3mm..9mm").unwrap();
         let points = sweep(&pass(), &TablesOnly, &range, &range.values(3)).unwrap();
         assert!(points[0].outcome.is_ok() && points[1].outcome.is_ok());
         let said = points[2].outcome.as_ref().unwrap_err();
@@ -386,13 +386,13 @@ mod tests {
 
     #[test]
     fn whole_entries_take_whole_values() {
-        let range = Range::read("edges=2..4").unwrap();
+        let range = SweepRange::read("edges=2..4").unwrap();
         assert_eq!(range.values(25), [2.0, 3.0, 4.0]);
     }
 
     #[track_caller]
     fn refused(text: &str, says: &str) {
-        let error = Range::read(text).unwrap_err().to_string();
+        let error = SweepRange::read(text).unwrap_err().to_string();
         assert!(error.contains(says), "{error}");
     }
 

@@ -1,6 +1,6 @@
 //! The screens: a walk of five stations from cutter to answer, live at every key.
 //!
-//! [`State`](state::State) is all that is shown, [`update`](update::update) the only thing that
+//! [`State`](state::ScreenState) is all that is shown, [`update`](update::update) the only thing that
 //! changes it, [`view`](view::view) the only thing that draws it.
 
 pub mod app;

@@ -1,11 +1,11 @@
 //! Least chip thickness over edge radius: below it an edge rubs.
 
 use crate::choice::Choice;
-use crate::line::{Line, first};
+use crate::line::{ShortRow, first};
 use crate::listing::Listed;
 use crate::material::Class;
 use crate::sourced::Band;
-use crate::state::State;
+use crate::state::StockState;
 use crate::tables::Tables;
 use feeds_core::quantity::Ratio;
 use serde::Deserialize;
@@ -47,7 +47,7 @@ impl Tables {
     /// let state = tables.state(stock, Some("hot rolled"), None).unwrap();
     /// assert_eq!(tables.chip_floor(&state).unwrap().value.start.si(), 0.3);
     /// ```
-    pub fn chip_floor(&self, state: &State<'_>) -> Option<Choice<Band<Ratio>>> {
+    pub fn chip_floor(&self, state: &StockState<'_>) -> Option<Choice<Band<Ratio>>> {
         let mut rows: Vec<_> = self
             .chip_floor
             .iter()
@@ -71,7 +71,7 @@ impl Tables {
     }
 }
 
-pub(crate) fn list(rows: &[Line<Ratio, FloorKey>], out: &mut Vec<Listed>) {
+pub(crate) fn list(rows: &[ShortRow<Ratio, FloorKey>], out: &mut Vec<Listed>) {
     for row in rows {
         row.list(TABLE, "h_min / r_edge", out);
     }

@@ -18,8 +18,8 @@
 
 use crate::error::Unknown;
 use crate::scope::Reach;
-use crate::sourced::{Band, Basis, Measured, Origin};
-use crate::state::{NEAR_HB, State};
+use crate::sourced::{Band, Basis, Printable, Provenance};
+use crate::state::{NEAR_HB, StockState};
 use crate::tables::Tables;
 use std::cmp::Ordering;
 
@@ -52,7 +52,7 @@ pub struct Cited {
     /// What is printed.
     pub printed: String,
     /// Its origin; look the title up with [`Tables::source`].
-    pub origin: Origin,
+    pub origin: Provenance,
 }
 
 /// A value chosen by the rule, with the rows it was chosen over.
@@ -90,7 +90,7 @@ impl<T> Choice<T> {
     }
 }
 
-impl<Q: Measured> Choice<Band<Q>> {
+impl<Q: Printable> Choice<Band<Q>> {
     /// The chosen band, widened to hold every firm row that was kept: how far sources disagree.
     pub fn widened(&self) -> Band<Q> {
         let firm = self.kept.iter().filter(|(_, row)| !row.origin.weak);
@@ -118,7 +118,7 @@ pub(crate) trait Blend: Clone {
     fn careful(&self, other: &Self) -> Ordering;
 }
 
-impl<Q: Measured> Blend for Band<Q> {
+impl<Q: Printable> Blend for Band<Q> {
     fn blend(a: &Self, b: &Self, t: f64) -> Self {
         Band::between(*a, *b, t)
     }
@@ -157,7 +157,7 @@ impl Tables {
     pub(crate) fn choose<T: Blend>(
         &self,
         what: &str,
-        state: &State<'_>,
+        state: &StockState<'_>,
         items: &[Item<T>],
     ) -> Result<Choice<T>, Unknown> {
         Ok(self.choose_in_series(what, state, items)?.0)
@@ -167,7 +167,7 @@ impl Tables {
     pub(crate) fn choose_in_series<T: Blend>(
         &self,
         what: &str,
-        state: &State<'_>,
+        state: &StockState<'_>,
         items: &[Item<T>],
     ) -> Result<(Choice<T>, String), Unknown> {
         let mut held: Vec<(Item<T>, How)> = Vec::new();
@@ -271,7 +271,7 @@ fn hold<T: Blend>(series: &[&Item<T>], brinell: Option<f64>) -> Vec<(Item<T>, Ho
         .collect()
 }
 
-fn outside<T>(what: &str, state: &State<'_>, items: &[Item<T>]) -> Unknown {
+fn outside<T>(what: &str, state: &StockState<'_>, items: &[Item<T>]) -> Unknown {
     let hb = state.brinell.unwrap_or_default();
     let gap = |item: &Item<T>| item.span.map_or(0.0, |(a, b)| (a - hb).max(hb - b));
     let nearest = items.iter().min_by(|a, b| gap(a).total_cmp(&gap(b)));
@@ -328,8 +328,8 @@ impl<T: Blend> Item<T> {
 }
 
 /// The weaker of two bases and flags.
-pub(crate) fn weaker(a: &Origin, b: &Origin) -> Origin {
-    let rank = |o: &Origin| (o.weak, o.basis);
+pub(crate) fn weaker(a: &Provenance, b: &Provenance) -> Provenance {
+    let rank = |o: &Provenance| (o.weak, o.basis);
     let (low, high): ((bool, Basis), (bool, Basis)) = (rank(a), rank(b));
     if low < high { b.clone() } else { a.clone() }
 }

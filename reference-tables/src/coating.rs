@@ -1,9 +1,9 @@
 //! Coatings: how hot they may get and what they must not touch.
 
-use crate::line::Line;
+use crate::line::ShortRow;
 use crate::listing::Listed;
 use crate::material::{Class, Material};
-use crate::sourced::Measured;
+use crate::sourced::Printable;
 use crate::tables::Tables;
 use feeds_core::quantity::Length;
 use serde::Deserialize;
@@ -14,7 +14,7 @@ const TABLE: &str = "coating";
 #[derive(Clone, Copy, Debug, PartialEq, PartialOrd)]
 pub struct Celsius(pub f64);
 
-impl Measured for Celsius {
+impl Printable for Celsius {
     fn measured(number: f64, unit: &str) -> Option<Self> {
         (unit == "degC").then_some(Self(number))
     }
@@ -39,9 +39,9 @@ pub struct CoatingKey {
 #[serde(deny_unknown_fields)]
 pub struct Coatings {
     /// Highest service temperature.
-    pub service_temperature: Vec<Line<Celsius, CoatingKey>>,
+    pub service_temperature: Vec<ShortRow<Celsius, CoatingKey>>,
     /// Thickness.
-    pub thickness: Vec<Line<Length>>,
+    pub thickness: Vec<ShortRow<Length>>,
 }
 
 impl Tables {

@@ -1,7 +1,7 @@
 //! Corrections of force and feed: wear, rake, chip size, light machines.
 
 use crate::choice::Choice;
-use crate::line::{Line, first};
+use crate::line::{ShortRow, first};
 use crate::listing::Listed;
 use crate::sourced::{Band, Figure};
 use crate::tables::Tables;
@@ -17,10 +17,10 @@ pub struct WearKey {
     pub worn: bool,
 }
 
-/// Part of the force a ratio is for.
+/// ForcePart of the force a ratio is for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
 #[serde(rename_all = "lowercase")]
-pub enum Part {
+pub enum ForcePart {
     /// Across the cut.
     Radial,
     /// Along the cutter.
@@ -31,7 +31,7 @@ pub enum Part {
 #[derive(Clone, Copy, Debug, PartialEq, Deserialize)]
 pub struct PartKey {
     /// The part.
-    pub part: Part,
+    pub part: ForcePart,
 }
 
 /// What a feed factor is found by.
@@ -46,29 +46,29 @@ pub struct FeedKey {
 #[serde(deny_unknown_fields)]
 pub struct Corrections {
     /// Force of a worn over a sharp edge.
-    pub wear: Vec<Line<Ratio, WearKey>>,
+    pub wear: Vec<ShortRow<Ratio, WearKey>>,
     /// Power of a used over a sharp cutter, by operation.
-    pub power_wear: Vec<Line<Ratio>>,
+    pub power_wear: Vec<ShortRow<Ratio>>,
     /// Fall of k_c for each degree of rake.
-    pub rake: Vec<Line<Ratio>>,
+    pub rake: Vec<ShortRow<Ratio>>,
     /// Rake that k_c1.1 is tabulated for.
-    pub reference_rake: Vec<Line<Angle>>,
+    pub reference_rake: Vec<ShortRow<Angle>>,
     /// Unit power at a feed over that at 0.30 mm.
-    pub feed_factor: Vec<Line<Ratio, FeedKey>>,
+    pub feed_factor: Vec<ShortRow<Ratio, FeedKey>>,
     /// Force by process, of a German textbook.
-    pub process: Vec<Line<Ratio>>,
+    pub process: Vec<ShortRow<Ratio>>,
     /// Force by cutting speed, of a German textbook.
-    pub speed_factor: Vec<Line<Ratio>>,
+    pub speed_factor: Vec<ShortRow<Ratio>>,
     /// Radial and axial over tangential force.
-    pub force_ratio: Vec<Line<Ratio, PartKey>>,
+    pub force_ratio: Vec<ShortRow<Ratio, PartKey>>,
     /// Chip thickness that Kienzle's pairs hold for.
-    pub kienzle_range: Vec<Line<Length>>,
+    pub kienzle_range: Vec<ShortRow<Length>>,
     /// Depth or width on a light machine over the printed one.
-    pub light_machine: Vec<Line<Ratio>>,
+    pub light_machine: Vec<ShortRow<Ratio>>,
     /// Ends of the band around a single printed value, over that value.
-    pub single_value: Vec<Line<Ratio>>,
+    pub single_value: Vec<ShortRow<Ratio>>,
     /// Edge force over `k_c(0.02 mm) · 0.02 mm`.
-    pub edge_force: Vec<Line<Ratio>>,
+    pub edge_force: Vec<ShortRow<Ratio>>,
 }
 
 impl Tables {
@@ -96,7 +96,7 @@ impl Tables {
     }
 
     /// Radial or axial over tangential force. Common practice, weak.
-    pub fn force_ratio(&self, part: Part) -> Option<Choice<Band<Ratio>>> {
+    pub fn force_ratio(&self, part: ForcePart) -> Option<Choice<Band<Ratio>>> {
         let rows = self
             .corrections
             .force_ratio

@@ -12,7 +12,7 @@ use serde::Deserialize;
 
 /// A cutter.
 #[derive(Clone, Debug, PartialEq, Deserialize)]
-pub struct Cutter {
+pub struct CutterRow {
     /// Name: size, shape, edges, material.
     pub name: String,
     /// Shape of the end.
@@ -39,7 +39,7 @@ pub struct Cutter {
     pub stick_out: Figure<Length>,
 }
 
-impl Cutter {
+impl CutterRow {
     /// What rows of speed and feed ask of it.
     pub fn kind(&self) -> CutterKind {
         CutterKind::new(self.material, self.coating)
@@ -56,17 +56,17 @@ impl Tables {
     /// ```
     /// let tables = reference_tables::tables().unwrap();
     /// assert_eq!(tables.cutter("5 mm square, 3 edges").unwrap().value.edges, 3);
-    /// use reference_tables::error::Fit;
+    /// use reference_tables::error::NameFit;
     /// assert_eq!(tables.cutter("5 mm").unwrap_err().fit, Fit::Several);
     /// ```
-    pub fn cutter(&self, name: &str) -> Result<&Sourced<Cutter>, NotFound> {
+    pub fn cutter(&self, name: &str) -> Result<&Sourced<CutterRow>, NotFound> {
         names::find("cutter", &self.cutters, &self.called.cutters, name, |c| {
             vec![c.value.name.clone()]
         })
     }
 }
 
-pub(crate) fn list(cutters: &[Sourced<Cutter>], out: &mut Vec<Listed>) {
+pub(crate) fn list(cutters: &[Sourced<CutterRow>], out: &mut Vec<Listed>) {
     for cutter in cutters {
         let c = &cutter.value;
         let what = |quantity| ("cutters", c.name.clone(), String::new(), quantity);

@@ -1,7 +1,7 @@
 //! Damping of cutters, holders and frames.
 
 use crate::choice::Choice;
-use crate::line::{Line, first};
+use crate::line::{ShortRow, first};
 use crate::listing::Listed;
 use crate::sourced::Band;
 use crate::tables::Tables;
@@ -17,7 +17,7 @@ impl Tables {
     }
 }
 
-pub(crate) fn list(rows: &[Line<Ratio>], out: &mut Vec<Listed>) {
+pub(crate) fn list(rows: &[ShortRow<Ratio>], out: &mut Vec<Listed>) {
     for row in rows {
         row.list(TABLE, "damping ratio", out);
     }

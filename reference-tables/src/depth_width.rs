@@ -2,11 +2,11 @@
 
 use crate::choice::{Choice, Cited, weaker};
 use crate::error::Unknown;
-use crate::kind::Cut;
+use crate::kind::CutKind;
 use crate::listing::{Listed, listed_figure};
 use crate::material::Class;
 use crate::sourced::{Band, Figure, Sourced};
-use crate::state::State;
+use crate::state::StockState;
 use crate::tables::Tables;
 use feeds_core::quantity::Ratio;
 use serde::Deserialize;
@@ -32,7 +32,7 @@ pub struct GuidelineRow {
     /// For which machines.
     pub machine: MachineClass,
     /// The kind of cut.
-    pub path: Cut,
+    pub path: CutKind,
     /// Classes of stock.
     #[serde(default)]
     pub classes: Vec<Class>,
@@ -105,18 +105,18 @@ impl Tables {
     /// # Example
     /// ```
     /// use feeds_core::quantity::Quantity;
-    /// use reference_tables::{depth_width::MachineClass, kind::Cut, tables};
+    /// use reference_tables::{depth_width::MachineClass, kind::CutKind, tables};
     /// let tables = tables().unwrap();
     /// let stock = tables.material("1018").unwrap();
     /// let state = tables.state(stock, Some("hot rolled"), None).unwrap();
-    /// let slot = tables.depth_width(&state, MachineClass::Light, Cut::Slot).unwrap();
+    /// let slot = tables.depth_width(&state, MachineClass::Light, CutKind::Slot).unwrap();
     /// assert_eq!(slot.value.a_p.unwrap().most.si(), 0.25); // a quarter of the diameter
     /// ```
     pub fn depth_width(
         &self,
-        state: &State<'_>,
+        state: &StockState<'_>,
         machine: MachineClass,
-        cut: Cut,
+        cut: CutKind,
     ) -> Result<Choice<Guideline>, Unknown> {
         let mut rows: Vec<_> = self
             .depth_width

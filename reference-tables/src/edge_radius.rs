@@ -3,7 +3,7 @@
 use crate::choice::{Choice, Cited};
 use crate::error::Unknown;
 use crate::kind::{CutterKind, RowCoating, RowMaterial};
-use crate::line::Line;
+use crate::line::ShortRow;
 use crate::listing::{Listed, listed_figure};
 use crate::sourced::{Band, Figure, Sourced};
 use crate::tables::Tables;
@@ -38,7 +38,7 @@ pub struct EdgeRadii {
     /// Radii of new cutters.
     pub rows: Vec<EdgeRow>,
     /// Growth of the radius with wear.
-    pub wear: Vec<Line<Ratio>>,
+    pub wear: Vec<ShortRow<Ratio>>,
 }
 
 impl EdgeRow {

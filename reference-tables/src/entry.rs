@@ -1,11 +1,11 @@
 //! Entering the stock: ramp angle, helix, plunge.
 
 use crate::choice::Choice;
-use crate::line::{Line, first};
+use crate::line::{ShortRow, first};
 use crate::listing::Listed;
 use crate::material::Class;
 use crate::sourced::Band;
-use crate::state::State;
+use crate::state::StockState;
 use crate::tables::Tables;
 use feeds_core::quantity::{Angle, Ratio};
 use serde::Deserialize;
@@ -26,17 +26,17 @@ pub struct RampKey {
 /// The data file.
 #[derive(Clone, Debug, PartialEq, Deserialize)]
 #[serde(deny_unknown_fields)]
-pub struct Entries {
+pub struct EntryRows {
     /// Ramp angle of a solid cutter.
-    pub ramp_angle: Vec<Line<Angle, RampKey>>,
+    pub ramp_angle: Vec<ShortRow<Angle, RampKey>>,
     /// Diameter of a hole entered by a helix, over the cutting diameter.
-    pub helix_hole: Vec<Line<Ratio>>,
+    pub helix_hole: Vec<ShortRow<Ratio>>,
     /// Pitch of the helix over the cutting diameter.
-    pub helix_pitch: Vec<Line<Ratio>>,
+    pub helix_pitch: Vec<ShortRow<Ratio>>,
     /// Feed while ramping over the normal feed.
-    pub ramp_feed: Vec<Line<Ratio>>,
+    pub ramp_feed: Vec<ShortRow<Ratio>>,
     /// Feed while plunging.
-    pub plunge_feed: Vec<Line<Ratio>>,
+    pub plunge_feed: Vec<ShortRow<Ratio>>,
 }
 
 impl Tables {
@@ -44,7 +44,7 @@ impl Tables {
     ///
     /// # Source
     /// Common practice.
-    pub fn ramp_angle(&self, state: &State<'_>) -> Option<Choice<Band<Angle>>> {
+    pub fn ramp_angle(&self, state: &StockState<'_>) -> Option<Choice<Band<Angle>>> {
         let rows = self.entry.ramp_angle.iter().filter(|r| {
             if state.hardened {
                 r.key.hardened
@@ -81,7 +81,7 @@ impl Tables {
     }
 }
 
-pub(crate) fn list(table: &Entries, out: &mut Vec<Listed>) {
+pub(crate) fn list(table: &EntryRows, out: &mut Vec<Listed>) {
     table
         .ramp_angle
         .iter()

@@ -28,7 +28,7 @@ impl std::error::Error for TableError {}
 
 /// How a name that was not found stands to the rows there are.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Fit {
+pub enum NameFit {
     /// Several rows fit; all of them are offered.
     Several,
     /// None fits; those spelt most like it are offered.
@@ -47,7 +47,7 @@ pub struct NotFound {
     /// What was asked.
     pub asked: String,
     /// How it stands to the rows.
-    pub fit: Fit,
+    pub fit: NameFit,
     /// Names that would be right, best first.
     pub offers: Vec<Offer>,
     /// How many more fit.
@@ -61,12 +61,12 @@ impl NotFound {
             kind, asked, more, ..
         } = self;
         match self.fit {
-            Fit::Several if *more > 0 => {
+            NameFit::Several if *more > 0 => {
                 format!("«{asked}» fits {more} more stocks than these; add a word, or name one:")
             }
-            Fit::Several => format!("«{asked}» fits more than one {kind}; name one:"),
-            Fit::Near => format!("no {kind} is called «{asked}»; nearest:"),
-            Fit::Like(family) => {
+            NameFit::Several => format!("«{asked}» fits more than one {kind}; name one:"),
+            NameFit::Near => format!("no {kind} is called «{asked}»; nearest:"),
+            NameFit::Like(family) => {
                 let like = family.word();
                 let classes = if self.offers.len() > 1 {
                     "classes"
@@ -75,7 +75,7 @@ impl NotFound {
                 };
                 format!("no {kind} is called «{asked}»; it looks like {like}. Nearest {classes}:")
             }
-            Fit::Far => format!(
+            NameFit::Far => format!(
                 "no {kind} is called «{asked}»; a stock is named by its designation (AISI, SAE, \
                  EN, UNS) or its class: powder steel, stainless, tool steel, carbon steel, \
                  layered steel, titanium, aluminium, brass, bronze, nickel silver, copper, \

@@ -2,11 +2,11 @@
 
 use crate::choice::{Choice, Cited, Item};
 use crate::error::Unknown;
-use crate::kind::{Cut, CutterKind, RowCoating, RowMaterial};
+use crate::kind::{CutKind, CutterKind, RowCoating, RowMaterial};
 use crate::listing::{Listed, listed_figure};
 use crate::scope::Scope;
 use crate::sourced::{Band, Figure, Sourced};
-use crate::state::State;
+use crate::state::StockState;
 use crate::tables::Tables;
 use feeds_core::cutter::End;
 use feeds_core::quantity::{Length, Quantity, Ratio, in_mm};
@@ -27,7 +27,7 @@ pub struct FeedRow {
     /// What is on it.
     pub coating: RowCoating,
     /// The kind of cut.
-    pub cut: Cut,
+    pub cut: CutKind,
     /// The end it is for; any where none is named. Only balls have rows of their own.
     pub end: Option<End>,
     /// Feed per tooth over cutting diameter.
@@ -145,20 +145,20 @@ impl Tables {
     /// ```
     /// use feeds_core::quantity::{in_mm, mm};
     /// use feeds_core::cutter::End;
-    /// use reference_tables::{kind::{Cut, CutterKind}, tables};
+    /// use reference_tables::{kind::{CutKind, CutterKind}, tables};
     /// let tables = tables().unwrap();
     /// let steel = tables.material("1095").unwrap();
     /// let state = tables.state(steel, Some("annealed"), None).unwrap();
     /// let kind = CutterKind::COATED_CARBIDE;
-    /// let f_z = tables.feed_per_tooth(&state, kind, mm(5.0), Cut::Slot, End::Square).unwrap();
+    /// let f_z = tables.feed_per_tooth(&state, kind, mm(5.0), CutKind::Slot, End::Square).unwrap();
     /// assert!((in_mm(f_z.value.band.start) - 0.020).abs() < 1e-9); // printed 0.004 D to start
     /// ```
     pub fn feed_per_tooth<'t>(
         &'t self,
-        state: &State<'t>,
+        state: &StockState<'t>,
         kind: CutterKind,
         diameter: Length,
-        cut: Cut,
+        cut: CutKind,
         end: End,
     ) -> Result<Choice<FeedChoice>, Unknown> {
         let of = |ball: bool| {
@@ -186,9 +186,9 @@ impl Tables {
     /// The row for a state, whatever softer states of the stock are given.
     fn feed_at(
         &self,
-        state: &State<'_>,
+        state: &StockState<'_>,
         kind: CutterKind,
-        at: (Length, Cut),
+        at: (Length, CutKind),
         ball: bool,
     ) -> Result<Choice<Band<Length>>, Unknown> {
         let own = self.own_feed(state, kind, at, ball);
@@ -208,9 +208,9 @@ impl Tables {
 
     fn own_feed(
         &self,
-        state: &State<'_>,
+        state: &StockState<'_>,
         kind: CutterKind,
-        (diameter, cut): (Length, Cut),
+        (diameter, cut): (Length, CutKind),
         ball: bool,
     ) -> Result<Choice<Band<Length>>, Unknown> {
         let mut items = Vec::new();
@@ -237,8 +237,8 @@ impl Tables {
         &self,
         row: &FeedRow,
         rows: &[&FeedRow],
-        state: &State<'_>,
-        (diameter, cut): (Length, Cut),
+        state: &StockState<'_>,
+        (diameter, cut): (Length, CutKind),
     ) -> Option<Item<Band<Length>>> {
         let mut reach = row.scope.reach(self, state, |_| false)?;
         let (value, printed, origin) = if row.f_z_over_d.is_some() {

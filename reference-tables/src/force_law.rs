@@ -6,10 +6,10 @@
 use crate::choice::{Choice, Cited};
 use crate::error::{TableError, Unknown};
 use crate::hardness::Hardness;
-use crate::line::{Line, first};
+use crate::line::{ShortRow, first};
 use crate::material::Class;
 use crate::sourced::{Band, Figure, Sourced};
-use crate::state::State;
+use crate::state::StockState;
 use crate::tables::Tables;
 use crate::wear::WearRow;
 use feeds_core::quantity::{Length, Pressure, Quantity, Ratio, Stiffness};
@@ -116,15 +116,15 @@ pub struct ForceLaws {
     /// Measured sets that the classes were set by.
     pub measured: Vec<MeasuredEdge>,
     /// Spreads beside those of the classes.
-    pub spread: Vec<Line<Ratio, SpreadKey>>,
+    pub spread: Vec<ShortRow<Ratio, SpreadKey>>,
     /// Factor on the spreads of a class where nothing more is known of the stock.
-    pub class_only: Vec<Line<Ratio>>,
+    pub class_only: Vec<ShortRow<Ratio>>,
     /// Chip thickness the law is for.
-    pub chip: Vec<Line<Length>>,
+    pub chip: Vec<ShortRow<Length>>,
     /// Chip thickness beyond which that is said.
-    pub beyond: Vec<Line<Length>>,
+    pub beyond: Vec<ShortRow<Length>>,
     /// Constants of the pressure under a wear land.
-    pub contact: Vec<Line<Ratio>>,
+    pub contact: Vec<ShortRow<Ratio>>,
     /// What the words for a used edge mean.
     pub wear: Vec<WearRow>,
 }
@@ -235,7 +235,7 @@ impl Tables {
     /// assert_eq!((law.k_r, along.si() / 1e3, scale), (0.35, 46.0, 1.0));
     /// assert!((law.hardness.unwrap().si() / 1e6 - 9.81 * 175.0).abs() < 1e-9); // 175 HB
     /// ```
-    pub fn force_law(&self, state: &State<'_>) -> Result<Choice<ForceClass>, Unknown> {
+    pub fn force_law(&self, state: &StockState<'_>) -> Result<Choice<ForceClass>, Unknown> {
         let mut hardest: Option<Choice<ForceClass>> = None;
         for (layer, _) in self.layers(state)? {
             let choice = self.own_force_law(&layer)?;
@@ -253,7 +253,7 @@ impl Tables {
         }
     }
 
-    fn own_force_law(&self, state: &State<'_>) -> Result<Choice<ForceClass>, Unknown> {
+    fn own_force_law(&self, state: &StockState<'_>) -> Result<Choice<ForceClass>, Unknown> {
         let vickers = state.brinell.and_then(|hb| self.vickers(hb));
         if vickers.is_none() && state.class() != Class::Laminate {
             return Err(no_vickers(state));
@@ -333,7 +333,7 @@ impl Tables {
     }
 }
 
-fn why(state: &State<'_>, row: &ForceRow) -> String {
+fn why(state: &StockState<'_>, row: &ForceRow) -> String {
     let row_is = if row.hardened {
         "the row is for steel from 45 HRC up"
     } else {
@@ -364,7 +364,7 @@ fn harder(a: Choice<ForceClass>, b: Choice<ForceClass>) -> Choice<ForceClass> {
     hard
 }
 
-fn no_vickers(state: &State<'_>) -> Unknown {
+fn no_vickers(state: &StockState<'_>) -> Unknown {
     Unknown {
         needs: format!("no Vickers number goes with {}", state.words()),
         nearest: None,
@@ -372,7 +372,7 @@ fn no_vickers(state: &State<'_>) -> Unknown {
     }
 }
 
-fn no_row(state: &State<'_>) -> Unknown {
+fn no_row(state: &StockState<'_>) -> Unknown {
     Unknown {
         needs: format!("no row of the force law holds for {}", state.words()),
         nearest: None,

@@ -2,7 +2,7 @@
 
 use crate::force_law::{ForceLaws, ForceRow, SpreadOf, TABLE};
 use crate::listing::{Listed, listed_figure};
-use crate::sourced::{Figure, Measured, Sourced};
+use crate::sourced::{Figure, Printable, Sourced};
 
 pub(crate) fn list(table: &ForceLaws, out: &mut Vec<Listed>) {
     for row in &table.classes {
@@ -56,7 +56,7 @@ fn list_row(row: &ForceRow, out: &mut Vec<Listed>) {
     push(out, of, "spread of land", Some(&row.spread.land));
 }
 
-pub(crate) fn push<Q: Measured>(
+pub(crate) fn push<Q: Printable>(
     out: &mut Vec<Listed>,
     (subject, condition): (&str, &str),
     quantity: &'static str,

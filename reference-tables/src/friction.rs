@@ -1,7 +1,7 @@
 //! Friction between part and jaws.
 
 use crate::choice::Choice;
-use crate::line::{Line, first};
+use crate::line::{ShortRow, first};
 use crate::listing::Listed;
 use crate::sourced::Band;
 use crate::tables::Tables;
@@ -12,7 +12,7 @@ const TABLE: &str = "friction";
 
 /// What a coefficient is found by.
 #[derive(Clone, Debug, PartialEq, Deserialize)]
-pub struct Pair {
+pub struct FrictionPair {
     /// `smooth steel`, `oily steel`, `soft jaws`, `paper`, `serrated` or `screw`.
     pub pair: String,
 }
@@ -34,7 +34,7 @@ impl Tables {
     }
 }
 
-pub(crate) fn list(rows: &[Line<Ratio, Pair>], out: &mut Vec<Listed>) {
+pub(crate) fn list(rows: &[ShortRow<Ratio, FrictionPair>], out: &mut Vec<Listed>) {
     for row in rows {
         row.list(TABLE, "friction", out);
     }

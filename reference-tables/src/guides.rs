@@ -3,7 +3,7 @@
 
 use crate::choice::Choice;
 use crate::depth_width::MachineClass;
-use crate::line::{Line, first};
+use crate::line::{ShortRow, first};
 use crate::listing::Listed;
 use crate::sourced::Band;
 use crate::tables::Tables;
@@ -35,19 +35,19 @@ pub struct GuideKey {
 /// The data file.
 #[derive(Clone, Debug, PartialEq, Deserialize)]
 #[serde(deny_unknown_fields)]
-pub struct Guides {
+pub struct GuideRows {
     /// Depth over diameter.
-    pub depth: Vec<Line<Ratio, GuideKey>>,
+    pub depth: Vec<ShortRow<Ratio, GuideKey>>,
     /// Width over diameter.
-    pub width: Vec<Line<Ratio, GuideKey>>,
+    pub width: Vec<ShortRow<Ratio, GuideKey>>,
     /// Depth over diameter that chips leave room for between two walls.
-    pub chip_room: Vec<Line<Ratio, GuideKey>>,
+    pub chip_room: Vec<ShortRow<Ratio, GuideKey>>,
     /// Stick-out over diameter.
-    pub stick_out: Vec<Line<Ratio, GuideKey>>,
+    pub stick_out: Vec<ShortRow<Ratio, GuideKey>>,
     /// Steepest entry.
-    pub steepest_entry: Vec<Line<Angle, GuideKey>>,
+    pub steepest_entry: Vec<ShortRow<Angle, GuideKey>>,
     /// Engagement in a corner.
-    pub corner: Vec<Line<Angle, GuideKey>>,
+    pub corner: Vec<ShortRow<Angle, GuideKey>>,
 }
 
 /// A choice of one guideline.
@@ -114,11 +114,11 @@ impl Tables {
     }
 }
 
-fn on<Q>(row: &Line<Q, GuideKey>, path: Path) -> bool {
+fn on<Q>(row: &ShortRow<Q, GuideKey>, path: Path) -> bool {
     row.key.paths.contains(&path)
 }
 
-pub(crate) fn list(table: &Guides, out: &mut Vec<Listed>) {
+pub(crate) fn list(table: &GuideRows, out: &mut Vec<Listed>) {
     for (quantity, rows) in [
         ("a_p / D", &table.depth),
         ("a_e / D", &table.width),

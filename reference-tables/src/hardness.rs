@@ -5,7 +5,7 @@
 //! Brinell.
 
 use crate::listing::{Listed, listed};
-use crate::sourced::{Measured, Sourced};
+use crate::sourced::{Printable, Sourced};
 use crate::tables::Tables;
 use serde::Deserialize;
 use std::fmt;
@@ -116,7 +116,7 @@ impl std::str::FromStr for Hardness {
     }
 }
 
-impl Measured for Hardness {
+impl Printable for Hardness {
     fn measured(number: f64, unit: &str) -> Option<Self> {
         Scale::named(unit).map(|scale| Self { number, scale })
     }

@@ -11,7 +11,7 @@ use serde::Deserialize;
 /// A way to hold a part.
 #[derive(Clone, Debug, PartialEq, Deserialize)]
 #[serde(deny_unknown_fields)]
-pub struct Hold {
+pub struct HoldRow {
     /// Short name.
     pub key: String,
     /// Name.
@@ -42,14 +42,14 @@ impl Tables {
     /// assert_eq!(tables.hold("vise").unwrap().faces, Some(2));
     /// assert!(!tables.hold("tape").unwrap().accepted);
     /// ```
-    pub fn hold(&self, name: &str) -> Result<&Hold, NotFound> {
+    pub fn hold(&self, name: &str) -> Result<&HoldRow, NotFound> {
         names::find("hold", &self.holds, &self.called.holds, name, |h| {
             vec![h.key.clone(), h.name.clone()]
         })
     }
 }
 
-pub(crate) fn list(holds: &[Hold], out: &mut Vec<Listed>) {
+pub(crate) fn list(holds: &[HoldRow], out: &mut Vec<Listed>) {
     for hold in holds {
         let what = |quantity| {
             (

@@ -7,8 +7,8 @@ use crate::listing::{Listed, listed_figure};
 use crate::material::Class;
 use crate::scope::Scope;
 use crate::softer::instead;
-use crate::sourced::{Band, Figure, Origin, Sourced};
-use crate::state::State;
+use crate::sourced::{Band, Figure, Provenance, Sourced};
+use crate::state::StockState;
 use crate::tables::Tables;
 use feeds_core::quantity::{Length, Pressure, Quantity, Ratio, mm};
 use feeds_core::workpiece::Kienzle;
@@ -58,7 +58,7 @@ pub struct Unused {
 
 impl Unused {
     /// As a reader is told it.
-    fn words(&self, origin: &Origin) -> Origin {
+    fn words(&self, origin: &Provenance) -> Provenance {
         let mut origin = origin.clone();
         if !origin.note.is_empty() {
             origin.note.push_str("; ");
@@ -164,7 +164,7 @@ impl Tables {
     /// assert_eq!(choice.row.printed, "k_c1.1 1700 N/mm2, m_c 0.24"); // VDI 3323 group 4
     /// assert_eq!(choice.row.origin.source, "ISC22");
     /// ```
-    pub fn kienzle<'t>(&'t self, state: &State<'t>) -> Result<Choice<Fitted>, Unknown> {
+    pub fn kienzle<'t>(&'t self, state: &StockState<'t>) -> Result<Choice<Fitted>, Unknown> {
         hardest_of(self.parts(state)?)
     }
 
@@ -175,7 +175,7 @@ impl Tables {
     /// [`Unknown`] as [`Tables::kienzle`].
     pub fn kienzle_and_mean<'t>(
         &'t self,
-        state: &State<'t>,
+        state: &StockState<'t>,
     ) -> Result<(Choice<Fitted>, Option<Choice<Fitted>>), Unknown> {
         let parts = self.parts(state)?;
         let mean = (!parts.1.is_empty()).then(|| mean_of(parts.clone()).ok());
@@ -190,12 +190,12 @@ impl Tables {
     ///
     /// # Errors
     /// [`Unknown`] as [`Tables::kienzle`].
-    pub fn kienzle_mean<'t>(&'t self, state: &State<'t>) -> Result<Choice<Fitted>, Unknown> {
+    pub fn kienzle_mean<'t>(&'t self, state: &StockState<'t>) -> Result<Choice<Fitted>, Unknown> {
         mean_of(self.parts(state)?)
     }
 
     /// The pair of a stock whatever its layers, and those of its layers with their shares.
-    fn parts<'t>(&'t self, state: &State<'t>) -> Result<Parts, Unknown> {
+    fn parts<'t>(&'t self, state: &StockState<'t>) -> Result<Parts, Unknown> {
         let own = self.own_kienzle(state);
         let layers = self.layers(state)?;
         let pairs: Vec<_> = layers.iter().map(|(l, _)| self.own_kienzle(l)).collect();
@@ -211,7 +211,7 @@ impl Tables {
     }
 
     /// The pair of the hardest row softer than a layer that is harder than all its rows.
-    fn no_less_than_softer<'t>(&'t self, layer: &State<'t>) -> Option<Choice<Fitted>> {
+    fn no_less_than_softer<'t>(&'t self, layer: &StockState<'t>) -> Option<Choice<Fitted>> {
         let hb = layer.brinell?;
         let rows = self.kienzle.iter();
         let rows = rows.filter(|row| !row.hardened && row.unused(layer.class()).is_none());
@@ -233,7 +233,7 @@ impl Tables {
     /// The pair of a stock whatever its layers, held against its neighbours in hardness: a step
     /// from one series of rows to another neither raises the force for a softer state nor lowers
     /// it for a harder one. What one series prints stands, even where it falls.
-    fn own_kienzle<'t>(&'t self, state: &State<'t>) -> Result<Choice<Fitted>, Unknown> {
+    fn own_kienzle<'t>(&'t self, state: &StockState<'t>) -> Result<Choice<Fitted>, Unknown> {
         let (own, series) = self.kienzle_at(state)?;
         let Some(hb) = state.brinell else {
             return Ok(own);
@@ -261,7 +261,7 @@ impl Tables {
     }
 
     /// The series that are printed for hardnesses of a stock, with the span of each row.
-    fn printed_ends(&self, state: &State<'_>) -> Vec<(String, (f64, f64))> {
+    fn printed_ends(&self, state: &StockState<'_>) -> Vec<(String, (f64, f64))> {
         let rows = self.kienzle.iter();
         let rows = rows.filter(|row| row.scope.states_hardness(self));
         let rows = rows.filter(|row| row.unused(state.class()).is_none());
@@ -276,9 +276,9 @@ impl Tables {
     /// series is chosen.
     fn neighbour<'t, 's>(
         &'t self,
-        state: &State<'t>,
+        state: &StockState<'t>,
         ends: impl Iterator<Item = (&'s String, f64)>,
-    ) -> Option<(Choice<Fitted>, State<'t>)> {
+    ) -> Option<(Choice<Fitted>, StockState<'t>)> {
         let gap = |end: f64| state.brinell.map_or(0.0, |hb| (end - hb).abs());
         let mut ends: Vec<_> = ends.collect();
         ends.sort_by(|a, b| gap(a.1).total_cmp(&gap(b.1)));
@@ -291,7 +291,7 @@ impl Tables {
     }
 
     /// The pair for a state, whatever its neighbours, with the series of its row.
-    fn kienzle_at(&self, state: &State<'_>) -> Result<(Choice<Fitted>, String), Unknown> {
+    fn kienzle_at(&self, state: &StockState<'_>) -> Result<(Choice<Fitted>, String), Unknown> {
         let (mut items, mut unused) = (Vec::new(), Vec::new());
         for row in self
             .kienzle

@@ -126,7 +126,7 @@ impl RowCoating {
 /// The kind of cut a row is printed for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
 #[serde(rename_all = "lowercase")]
-pub enum Cut {
+pub enum CutKind {
     /// Full width: slot, pocket, first cut.
     Slot,
     /// Side of the cutter, part of the width.
@@ -137,7 +137,7 @@ pub enum Cut {
     Any,
 }
 
-impl Cut {
+impl CutKind {
     /// Whether a row for this cut holds for `asked`: a finish is a side cut of little width.
     pub(crate) fn holds(self, asked: Self) -> bool {
         let thin_side = self == Self::Side && asked == Self::Finish;
@@ -145,7 +145,7 @@ impl Cut {
     }
 }
 
-impl From<Path> for Cut {
+impl From<Path> for CutKind {
     fn from(path: Path) -> Self {
         match path {
             Path::BallFinish => Self::Finish,

@@ -1,7 +1,7 @@
 //! Layered stock: the states of its constituents.
 
 use crate::error::Unknown;
-use crate::state::State;
+use crate::state::StockState;
 use crate::tables::Tables;
 use feeds_core::quantity::Quantity;
 
@@ -21,7 +21,10 @@ impl Tables {
     /// let layers = tables.layers(&state).unwrap();
     /// assert_eq!(layers[1].0.material.id, "15N20");
     /// ```
-    pub fn layers<'t>(&'t self, state: &State<'t>) -> Result<Vec<(State<'t>, f64)>, Unknown> {
+    pub fn layers<'t>(
+        &'t self,
+        state: &StockState<'t>,
+    ) -> Result<Vec<(StockState<'t>, f64)>, Unknown> {
         let layers = state.material.layers.iter();
         layers
             .map(|layer| {

@@ -1,7 +1,7 @@
 //! Numbers from books and catalogues, each with its source and its basis.
 //!
 //! A data file holds what is printed: rows that disagree stand side by side. A lookup asks for a
-//! [stock in a known state](state::State) and a cutter, takes one row by [a stated rule](choice),
+//! [stock in a known state](state::StockState) and a cutter, takes one row by [a stated rule](choice),
 //! and keeps the others beside it. Nothing is averaged, nothing is guessed: what no row answers
 //! is [`Unknown`].
 //!

@@ -2,7 +2,7 @@
 
 use crate::choice::Choice;
 use crate::kind::{CutterKind, RowCoating, RowMaterial};
-use crate::line::{Line, first};
+use crate::line::{ShortRow, first};
 use crate::listing::Listed;
 use crate::sourced::Band;
 use crate::tables::Tables;
@@ -31,9 +31,9 @@ pub struct LifeKey {
 #[serde(deny_unknown_fields)]
 pub struct Lives {
     /// Exponent n.
-    pub exponent: Vec<Line<Ratio, LifeKey>>,
+    pub exponent: Vec<ShortRow<Ratio, LifeKey>>,
     /// Change of life with the width of cut.
-    pub width_effect: Vec<Line<Ratio>>,
+    pub width_effect: Vec<ShortRow<Ratio>>,
 }
 
 impl Tables {

@@ -2,7 +2,7 @@
 
 use crate::choice::{Choice, Cited};
 use crate::listing::{Listed, listed_figure};
-use crate::sourced::{Band, Figure, Measured, Sourced};
+use crate::sourced::{Band, Figure, Printable, Sourced};
 use serde::Deserialize;
 use serde::de::DeserializeOwned;
 
@@ -12,8 +12,8 @@ pub struct NoKey {}
 
 /// A row of a small table.
 #[derive(Clone, Debug, PartialEq, Deserialize)]
-#[serde(bound(deserialize = "Q: Measured, K: DeserializeOwned"))]
-pub struct Line<Q, K = NoKey> {
+#[serde(bound(deserialize = "Q: Printable, K: DeserializeOwned"))]
+pub struct ShortRow<Q, K = NoKey> {
     /// What the row is about.
     pub subject: String,
     /// What it is found by.
@@ -24,7 +24,7 @@ pub struct Line<Q, K = NoKey> {
     pub figure: Sourced<Figure<Q>>,
 }
 
-impl<Q: Measured, K> Line<Q, K> {
+impl<Q: Printable, K> ShortRow<Q, K> {
     /// The row as a citation.
     pub(crate) fn cited(&self, table: &'static str) -> Cited {
         Cited {
@@ -42,10 +42,10 @@ impl<Q: Measured, K> Line<Q, K> {
 }
 
 /// The first of `rows`, with the others kept beside it.
-pub(crate) fn first<'t, Q: Measured + 't, K: 't>(
+pub(crate) fn first<'t, Q: Printable + 't, K: 't>(
     table: &'static str,
     why: &str,
-    rows: impl IntoIterator<Item = &'t Line<Q, K>>,
+    rows: impl IntoIterator<Item = &'t ShortRow<Q, K>>,
 ) -> Option<Choice<Band<Q>>> {
     let mut rows = rows
         .into_iter()

@@ -1,6 +1,6 @@
 //! Every row of every table as flat text, for reading and searching.
 
-use crate::sourced::{Basis, Figure, Origin};
+use crate::sourced::{Basis, Figure, Provenance};
 use crate::tables::Tables;
 
 /// One figure of one row.
@@ -67,7 +67,7 @@ pub(crate) fn listed(
     (table, subject, condition, quantity): What,
     (least, most, unit): (f64, f64, &str),
     value: String,
-    origin: &Origin,
+    origin: &Provenance,
 ) -> Listed {
     Listed {
         table,
@@ -85,7 +85,7 @@ pub(crate) fn listed(
     }
 }
 
-pub(crate) fn listed_figure<Q>(what: What, figure: &Figure<Q>, origin: &Origin) -> Listed {
+pub(crate) fn listed_figure<Q>(what: What, figure: &Figure<Q>, origin: &Provenance) -> Listed {
     let (least, most) = figure.printed();
     listed(
         what,

@@ -4,7 +4,7 @@ use crate::depth_width::MachineClass;
 use crate::error::NotFound;
 use crate::listing::{Listed, listed_figure};
 use crate::names;
-use crate::sourced::{Figure, Measured, Sourced};
+use crate::sourced::{Figure, Printable, Sourced};
 use crate::tables::Tables;
 use feeds_core::quantity::{
     Acceleration, Force, Length, Power, Ratio, SpindleSpeed, Stiffness, Velocity,
@@ -13,7 +13,7 @@ use serde::Deserialize;
 
 /// A figure for each axis.
 #[derive(Clone, Debug, PartialEq, Deserialize)]
-#[serde(deny_unknown_fields, bound(deserialize = "Q: Measured"))]
+#[serde(deny_unknown_fields, bound(deserialize = "Q: Printable"))]
 pub struct Axes<Q> {
     /// Along x.
     pub x: Figure<Q>,
@@ -25,7 +25,7 @@ pub struct Axes<Q> {
 
 /// What a machine can do.
 #[derive(Clone, Debug, PartialEq, Deserialize)]
-pub struct Machine {
+pub struct MachineRow {
     /// Short name.
     pub key: String,
     /// Name.
@@ -66,7 +66,7 @@ impl Tables {
     /// let machine = &tables.machine("bench-5000").unwrap().value;
     /// assert_eq!(machine.spindle_speed.most.in_per_minute(), 5000.0);
     /// ```
-    pub fn machine(&self, name: &str) -> Result<&Sourced<Machine>, NotFound> {
+    pub fn machine(&self, name: &str) -> Result<&Sourced<MachineRow>, NotFound> {
         names::find(
             "machine",
             &self.machines,
@@ -77,7 +77,7 @@ impl Tables {
     }
 }
 
-pub(crate) fn list(machines: &[Sourced<Machine>], out: &mut Vec<Listed>) {
+pub(crate) fn list(machines: &[Sourced<MachineRow>], out: &mut Vec<Listed>) {
     for machine in machines {
         let m = &machine.value;
         let what = |axis: &str, quantity| {

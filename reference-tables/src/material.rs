@@ -4,7 +4,7 @@ use crate::error::{NotFound, Unknown};
 use crate::hardness::Hardness;
 use crate::listing::{Listed, listed_figure};
 use crate::names;
-use crate::sourced::{Figure, Measured, Origin, Sourced};
+use crate::sourced::{Figure, Printable, Provenance, Sourced};
 use crate::stock_name;
 use crate::tables::Tables;
 use feeds_core::quantity::Ratio;
@@ -112,7 +112,7 @@ impl Class {
 #[derive(Clone, Copy, Debug, PartialEq, PartialOrd)]
 pub struct Density(pub f64);
 
-impl Measured for Density {
+impl Printable for Density {
     fn measured(number: f64, unit: &str) -> Option<Self> {
         (unit == "g/cm3").then_some(Self(number * 1000.0))
     }
@@ -146,7 +146,7 @@ pub struct Group {
     pub force_only: bool,
     /// On what the choice rests.
     #[serde(flatten)]
-    pub origin: Origin,
+    pub origin: Provenance,
 }
 
 /// A state in which a stock is bought or met.

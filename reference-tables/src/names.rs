@@ -1,6 +1,6 @@
 //! Finding a row by what a person calls it.
 
-use crate::error::{Fit, NotFound};
+use crate::error::{NameFit, NotFound};
 use crate::stock_name::StockNames;
 use feeds_core::error::Offer;
 use feeds_core::nearest::calls;
@@ -138,7 +138,7 @@ fn searched<'t, T>(
     };
     let (fit, offers) = if several {
         let part = part.into_iter().take(OFFERED);
-        (Fit::Several, part.map(offer).collect())
+        (NameFit::Several, part.map(offer).collect())
     } else {
         let mut by_distance: Vec<(usize, &T)> = called
             .iter()
@@ -149,7 +149,7 @@ fn searched<'t, T>(
             .collect();
         by_distance.sort_by_key(|(d, _)| *d);
         let nearest = by_distance.into_iter().take(OFFERED);
-        (Fit::Near, nearest.map(|(_, row)| offer(row)).collect())
+        (NameFit::Near, nearest.map(|(_, row)| offer(row)).collect())
     };
     Err(NotFound {
         kind,

@@ -1,8 +1,8 @@
 //! A pass put together from names: what the tables have of a stock, a cutter, a machine and a
 //! hold, and what is usual for what nobody gave.
 //!
-//! [`Tables::pass`] begins one; [`Pass::setup`] gives what `feeds_core::plan` works out, and
-//! [`Pass::ready`] also tells which rows were used, what to mind and what was guessed. A program
+//! [`Tables::pass`] begins one; [`PassBuilder::setup`] gives what `feeds_core::plan` works out, and
+//! [`PassBuilder::ready`] also tells which rows were used, what to mind and what was guessed. A program
 //! that has its entries elsewhere implements [`Entries`] and calls [`Tables::ready`].
 //!
 //! ```
@@ -48,14 +48,14 @@ pub use entries::{EdgeWear, Entries, Known, WayIn};
 pub use error::{Faults, PassError};
 pub use guess::Guess;
 pub use room::Ready;
-pub use row::Values;
+pub use row::RowValues;
 pub use source::{Gave, SourceLine};
 
-use crate::cutter::Cutter;
+use crate::cutter::CutterRow;
 use crate::error::NotFound;
 use crate::hardness::Hardness;
-use crate::hold::Hold;
-use crate::machine::Machine;
+use crate::hold::HoldRow;
+use crate::machine::MachineRow;
 use crate::material::Material;
 use crate::sourced::Sourced;
 use crate::tables::Tables;
@@ -69,16 +69,16 @@ use feeds_core::symbol::{self as s, Symbol, System};
 
 /// A pass as it is described: by names of the tables, and by values that go before them.
 #[derive(Clone, Debug)]
-pub struct Pass<'t> {
+pub struct PassBuilder<'t> {
     tables: &'t Tables,
     errors: Vec<PassError>,
     values: Vec<(&'static Symbol, f64)>,
     material: Option<&'t Material>,
     condition: Option<String>,
     hardness: Option<Hardness>,
-    cutter: Option<&'t Sourced<Cutter>>,
-    machine: Option<&'t Sourced<Machine>>,
-    hold: Option<&'t Hold>,
+    cutter: Option<&'t Sourced<CutterRow>>,
+    machine: Option<&'t Sourced<MachineRow>>,
+    hold: Option<&'t HoldRow>,
     end: Option<End>,
     cutter_material: Option<CutterMaterial>,
     coating: Option<Coating>,
@@ -118,8 +118,8 @@ macro_rules! quantities {
 
 impl Tables {
     /// A pass of which nothing is known yet.
-    pub fn pass(&self) -> Pass<'_> {
-        Pass {
+    pub fn pass(&self) -> PassBuilder<'_> {
+        PassBuilder {
             tables: self,
             errors: Vec::new(),
             values: Vec::new(),
@@ -145,8 +145,8 @@ impl Tables {
     }
 }
 
-impl Pass<'_> {
-    /// A name that calls nothing is an error of [`Pass::ready`].
+impl PassBuilder<'_> {
+    /// A name that calls nothing is an error of [`PassBuilder::ready`].
     fn found<T>(&mut self, found: Result<T, NotFound>) -> Option<T> {
         found.map_err(|e| self.errors.push(e.into())).ok()
     }
@@ -293,7 +293,7 @@ impl Pass<'_> {
     /// The setup with the rows that were used, what to mind and what was guessed.
     ///
     /// # Errors
-    /// As [`Pass::setup`].
+    /// As [`PassBuilder::setup`].
     pub fn ready(mut self) -> Result<Ready, Faults> {
         let lost = std::mem::take(&mut self.errors);
         match self.tables.ready(&mut self) {
@@ -304,7 +304,7 @@ impl Pass<'_> {
     }
 }
 
-impl<'t> Entries<'t> for Pass<'t> {
+impl<'t> Entries<'t> for PassBuilder<'t> {
     fn has(&self, symbol: &'static Symbol) -> bool {
         self.values.iter().any(|(of, _)| *of == symbol)
     }
@@ -323,15 +323,15 @@ impl<'t> Entries<'t> for Pass<'t> {
         })
     }
 
-    fn cutter(&self) -> Option<&'t Sourced<Cutter>> {
+    fn cutter(&self) -> Option<&'t Sourced<CutterRow>> {
         self.cutter
     }
 
-    fn machine(&self) -> Option<&'t Sourced<Machine>> {
+    fn machine(&self) -> Option<&'t Sourced<MachineRow>> {
         self.machine
     }
 
-    fn hold(&self) -> Option<&'t Hold> {
+    fn hold(&self) -> Option<&'t HoldRow> {
         self.hold
     }
 

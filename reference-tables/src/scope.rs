@@ -4,7 +4,7 @@ use crate::choice::Fit;
 use crate::hardness::Hardness;
 use crate::material::{Class, Group};
 use crate::sourced::{Figure, Sourced};
-use crate::state::State;
+use crate::state::StockState;
 use crate::tables::Tables;
 use serde::Deserialize;
 
@@ -66,7 +66,7 @@ impl Scope {
     pub(crate) fn reach(
         &self,
         tables: &Tables,
-        state: &State<'_>,
+        state: &StockState<'_>,
         unsafe_side: impl Fn(&Group) -> bool,
     ) -> Option<Reach> {
         let by_class = if self.states_hardness(tables) {
@@ -117,7 +117,7 @@ impl Scope {
     }
 
     /// Brinell range of a row that is for the stock.
-    pub(crate) fn span_for(&self, tables: &Tables, state: &State<'_>) -> Option<(f64, f64)> {
+    pub(crate) fn span_for(&self, tables: &Tables, state: &StockState<'_>) -> Option<(f64, f64)> {
         self.reach(tables, state, |_| false)?;
         self.span(tables)
     }

@@ -6,7 +6,7 @@
 use crate::error::{NotFound, TableError};
 use crate::listing::{Listed, listed};
 use crate::names;
-use crate::sourced::{Figure, Origin, Sourced};
+use crate::sourced::{Figure, Provenance, Sourced};
 use crate::tables::Tables;
 use feeds_core::quantity::Ratio;
 use serde::Deserialize;
@@ -110,7 +110,7 @@ pub struct Sign {
     pub says: String,
     /// Where it is from.
     #[serde(flatten)]
-    pub origin: Origin,
+    pub origin: Provenance,
 }
 
 /// A cause of a sign, with what to turn first.

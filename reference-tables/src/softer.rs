@@ -10,8 +10,8 @@ use crate::choice::Choice;
 use crate::error::Unknown;
 use crate::hardness::Hardness;
 use crate::material::{Condition, Material};
-use crate::sourced::{Band, Measured};
-use crate::state::{HARDENED_HRC, NEAR_HB, State, beyond, nearest};
+use crate::sourced::{Band, Printable};
+use crate::state::{HARDENED_HRC, NEAR_HB, StockState, beyond, nearest};
 use crate::tables::Tables;
 use std::collections::HashMap;
 use std::sync::{Mutex, PoisonError};
@@ -60,12 +60,12 @@ impl Tables {
     /// What `choose` gives for `state`, or for a softer state of the same stock where that is
     /// less. `spans` are the hardnesses of the rows it chooses among, `asked` is what else it
     /// depends on.
-    pub(crate) fn at_most_as_softer<'t, Q: Measured>(
+    pub(crate) fn at_most_as_softer<'t, Q: Printable>(
         &'t self,
-        state: &State<'t>,
+        state: &StockState<'t>,
         asked: &str,
         spans: impl Iterator<Item = (f64, f64)>,
-        choose: impl Fn(&State<'t>) -> Result<Choice<Band<Q>>, Unknown>,
+        choose: impl Fn(&StockState<'t>) -> Result<Choice<Band<Q>>, Unknown>,
     ) -> Result<Choice<Band<Q>>, Unknown> {
         let ranges = state.material.conditions.iter();
         let softest = ranges.filter_map(|c| Some(self.brinell_range(c)?.0));
@@ -82,7 +82,7 @@ impl Tables {
         let condition = state.condition.map(|c| &c.name);
         let key = format!("{} {condition:?} {hb} {asked}", state.material.id);
         let least = self.softer.or_find(key, || {
-            let mut least: Option<(State<'t>, Q)> = None;
+            let mut least: Option<(StockState<'t>, Q)> = None;
             for softer in self.softer_states(state, (softest, hb), spans) {
                 let Ok(choice) = choose(&softer) else {
                     continue;
@@ -128,10 +128,10 @@ impl Tables {
     /// The softer states of a stock at which another row may be chosen, the hardest first.
     fn softer_states<'t>(
         &'t self,
-        state: &State<'t>,
+        state: &StockState<'t>,
         (softest, hb): (f64, f64),
         spans: impl Iterator<Item = (f64, f64)>,
-    ) -> Vec<State<'t>> {
+    ) -> Vec<StockState<'t>> {
         let material = state.material;
         // Each condition's range is worked out once: the rungs are many.
         let ranges: Vec<_> = material
@@ -151,7 +151,7 @@ impl Tables {
             .collect();
         rungs.sort_by(|a, b| b.total_cmp(a));
         rungs.dedup();
-        let mut states: Vec<State<'t>> = Vec::new();
+        let mut states: Vec<StockState<'t>> = Vec::new();
         for rung in rungs {
             // As a condition that is named, and as the one of a stock of which none is.
             let unnamed = nearest(&ranges, Some(rung));
@@ -172,8 +172,8 @@ impl Tables {
         material: &'t Material,
         condition: Option<&'t Condition>,
         hb: f64,
-    ) -> State<'t> {
-        State {
+    ) -> StockState<'t> {
+        StockState {
             material,
             condition,
             hardness: Hardness::hb(hb),
@@ -188,8 +188,8 @@ impl Tables {
 /// kept beside it.
 pub(crate) fn instead<T>(
     (rule, more): (&str, &str),
-    (own, state): (Choice<T>, &State<'_>),
-    (mut choice, other): (Choice<T>, &State<'_>),
+    (own, state): (Choice<T>, &StockState<'_>),
+    (mut choice, other): (Choice<T>, &StockState<'_>),
 ) -> Choice<T> {
     choice.why = format!(
         "{rule}: «{}» would give {more} at {} than this row gives {}; {}",

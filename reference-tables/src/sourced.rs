@@ -40,7 +40,7 @@ impl fmt::Display for Basis {
 
 /// Where a figure comes from and how far to trust it.
 #[derive(Clone, Debug, PartialEq, Deserialize)]
-pub struct Origin {
+pub struct Provenance {
     /// Id of a row of [`crate::source`].
     pub source: String,
     /// How the figure came to be known.
@@ -79,11 +79,11 @@ pub struct Sourced<T> {
     pub value: T,
     /// Where it comes from.
     #[serde(flatten)]
-    pub origin: Origin,
+    pub origin: Provenance,
 }
 
 /// Something a table can print with a unit.
-pub trait Measured: Copy + PartialOrd {
+pub trait Printable: Copy + PartialOrd {
     /// Reads a number printed in `unit`; `None` when the unit measures something else.
     fn measured(number: f64, unit: &str) -> Option<Self>;
     /// The value that lies the share `t` of the way from `a` to `b`.
@@ -94,7 +94,7 @@ pub trait Measured: Copy + PartialOrd {
 /// Parts of the cutting diameter: a plain ratio printed with this unit.
 const OF_DIAMETER: &str = "x D";
 
-impl<Q: Quantity + PartialOrd> Measured for Q {
+impl<Q: Quantity + PartialOrd> Printable for Q {
     fn measured(number: f64, unit: &str) -> Option<Self> {
         let unit = if unit == OF_DIAMETER { "" } else { unit };
         let unit = unit::named(unit)?;
@@ -108,7 +108,7 @@ impl<Q: Quantity + PartialOrd> Measured for Q {
 
 /// A figure as printed: from `least` to `most`, equal when one value is printed.
 #[derive(Clone, Debug, PartialEq, Deserialize)]
-#[serde(try_from = "RawFigure", bound(deserialize = "Q: Measured"))]
+#[serde(try_from = "RawFigure", bound(deserialize = "Q: Printable"))]
 pub struct Figure<Q> {
     /// Lower end.
     pub least: Q,
@@ -119,7 +119,7 @@ pub struct Figure<Q> {
     raw: RawFigure,
 }
 
-impl<Q: Measured> Figure<Q> {
+impl<Q: Printable> Figure<Q> {
     /// The figure as a [`Band`]; it starts in the middle where no start is printed.
     pub fn band(&self) -> Band<Q> {
         Band {
@@ -188,7 +188,7 @@ impl RawFigure {
     }
 }
 
-impl<Q: Measured> TryFrom<RawFigure> for Figure<Q> {
+impl<Q: Printable> TryFrom<RawFigure> for Figure<Q> {
     type Error = String;
 
     fn try_from(raw: RawFigure) -> Result<Self, String> {
@@ -225,7 +225,7 @@ pub struct Band<Q> {
     pub most: Q,
 }
 
-impl<Q: Measured> Band<Q> {
+impl<Q: Printable> Band<Q> {
     /// The band that lies the share `t` of the way from `a` to `b`.
     #[must_use]
     pub fn between(a: Self, b: Self, t: f64) -> Self {

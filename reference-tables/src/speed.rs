@@ -4,13 +4,13 @@
 
 use crate::choice::{Choice, Cited, Item};
 use crate::error::Unknown;
-use crate::kind::{Cut, CutterKind, RowCoating, RowMaterial};
-use crate::line::Line;
+use crate::kind::{CutKind, CutterKind, RowCoating, RowMaterial};
+use crate::line::ShortRow;
 use crate::listing::{Listed, listed_figure};
 use crate::material::Class;
 use crate::scope::Scope;
 use crate::sourced::{Band, Figure, Sourced};
-use crate::state::State;
+use crate::state::StockState;
 use crate::tables::Tables;
 use feeds_core::quantity::{Quantity, Ratio, Velocity};
 use serde::Deserialize;
@@ -60,7 +60,7 @@ pub struct SpeedRow {
     /// What was done.
     pub operation: Operation,
     /// The kind of cut.
-    pub cut: Cut,
+    pub cut: CutKind,
     /// Whether the speed is known to be too high for the stocks it is read for.
     #[serde(default)]
     pub overstates: bool,
@@ -103,14 +103,14 @@ pub struct Speeds {
 }
 
 impl Relation {
-    fn serves(&self, state: &State<'_>, kind: CutterKind) -> bool {
+    fn serves(&self, state: &StockState<'_>, kind: CutterKind) -> bool {
         let stock = self.stocks.contains(&state.material.id);
         let cutter = self.cutter == "any" || self.cutter == kind.material.word();
         (stock || self.classes.contains(&state.class())) && cutter && self.coating.holds(kind)
     }
 
-    fn line(&self) -> Line<Ratio> {
-        Line {
+    fn line(&self) -> ShortRow<Ratio> {
+        ShortRow {
             subject: self.subject.clone(),
             key: crate::line::NoKey {},
             figure: self.factor.clone(),
@@ -151,20 +151,20 @@ impl Tables {
     /// # Example
     /// ```
     /// use feeds_core::quantity::{Quantity, Velocity};
-    /// use reference_tables::{kind::{Cut, CutterKind}, tables};
+    /// use reference_tables::{kind::{CutKind, CutterKind}, tables};
     /// let tables = tables().unwrap();
     /// let steel = tables.material("1095").unwrap();
     /// let state = tables.state(steel, Some("annealed"), None).unwrap();
-    /// let v_c = tables.speed(&state, CutterKind::COATED_CARBIDE, Cut::Side).unwrap();
+    /// let v_c = tables.speed(&state, CutterKind::COATED_CARBIDE, CutKind::Side).unwrap();
     /// // printed 120-140 m/min at 200 HB and 100-130 at 250 HB: at 207 HB 117.2-138.6
     /// assert!((v_c.value.least.si() * 60.0 - 117.2).abs() < 0.05);
     /// assert_eq!(v_c.row.origin.source, "SAND");
     /// ```
     pub fn speed<'t>(
         &'t self,
-        state: &State<'t>,
+        state: &StockState<'t>,
         kind: CutterKind,
-        cut: Cut,
+        cut: CutKind,
     ) -> Result<Choice<Band<Velocity>>, Unknown> {
         let others = LazyCell::new(|| self.related_states(state));
         let of_any = |row: &SpeedRow| {
@@ -180,7 +180,7 @@ impl Tables {
 
     /// The stocks whose rows a stock's speed may come from: its layers, and those of rules of
     /// thumb.
-    fn related_states<'t>(&'t self, state: &State<'t>) -> Vec<State<'t>> {
+    fn related_states<'t>(&'t self, state: &StockState<'t>) -> Vec<StockState<'t>> {
         let rules = self.speed.relations.iter();
         let rules = rules.filter(|r| r.stocks.contains(&state.material.id));
         let layers = state.material.layers.iter().map(|layer| &layer.stock);
@@ -196,9 +196,9 @@ impl Tables {
     /// The row for a state, whatever softer states of the stock are given.
     fn speed_at(
         &self,
-        state: &State<'_>,
+        state: &StockState<'_>,
         kind: CutterKind,
-        cut: Cut,
+        cut: CutKind,
     ) -> Result<Choice<Band<Velocity>>, Unknown> {
         let layers = self.layers(state)?;
         if layers.is_empty() {
@@ -209,7 +209,7 @@ impl Tables {
     }
 
     /// Rows for turning, drilling and face milling of a stock: to rank it, never to start from.
-    pub fn ranking_speeds(&self, state: &State<'_>) -> impl Iterator<Item = &SpeedRow> {
+    pub fn ranking_speeds(&self, state: &StockState<'_>) -> impl Iterator<Item = &SpeedRow> {
         let id = state.material.id.clone();
         let rows = self.speed.rows.iter();
         rows.filter(move |r| r.operation != Operation::EndMilling && r.scope.stocks.contains(&id))
@@ -217,10 +217,10 @@ impl Tables {
 
     fn layered_speed(
         &self,
-        state: &State<'_>,
-        layers: &[(State<'_>, f64)],
+        state: &StockState<'_>,
+        layers: &[(StockState<'_>, f64)],
         kind: CutterKind,
-        cut: Cut,
+        cut: CutKind,
     ) -> Result<Choice<Band<Velocity>>, Unknown> {
         let mut choices = Vec::new();
         for (layer, _) in layers {
@@ -242,9 +242,9 @@ impl Tables {
 
     fn related_speed(
         &self,
-        state: &State<'_>,
+        state: &StockState<'_>,
         kind: CutterKind,
-        cut: Cut,
+        cut: CutKind,
     ) -> Result<Choice<Band<Velocity>>, Unknown> {
         let own = self.own_speed(state, kind, cut);
         let Err(unknown) = own else { return own };
@@ -274,9 +274,9 @@ impl Tables {
 
     fn own_speed(
         &self,
-        state: &State<'_>,
+        state: &StockState<'_>,
         kind: CutterKind,
-        cut: Cut,
+        cut: CutKind,
     ) -> Result<Choice<Band<Velocity>>, Unknown> {
         let rows = || {
             self.speed.rows.iter().filter(|row| {
@@ -305,8 +305,8 @@ impl Tables {
     fn speed_item(
         &self,
         row: &SpeedRow,
-        state: &State<'_>,
-        cut: Cut,
+        state: &StockState<'_>,
+        cut: CutKind,
     ) -> Option<Item<Band<Velocity>>> {
         let mut reach = row.scope.reach(self, state, |g| g.force_only)?;
         reach.unsafe_side |= row.overstates;
@@ -330,10 +330,10 @@ impl Tables {
 pub(crate) fn list(speeds: &Speeds, out: &mut Vec<Listed>) {
     for row in &speeds.rows {
         let cut = match row.cut {
-            Cut::Any => "",
-            Cut::Slot => "slot",
-            Cut::Side => "side",
-            Cut::Finish => "finish",
+            CutKind::Any => "",
+            CutKind::Slot => "slot",
+            CutKind::Side => "side",
+            CutKind::Finish => "finish",
         };
         let coating = match row.coating {
             RowCoating::Coated => "coated",

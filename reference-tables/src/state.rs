@@ -17,7 +17,7 @@ pub(crate) const HARDENED_HRC: f64 = 45.0;
 
 /// A stock in a known state. Without one no row may be chosen.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct State<'t> {
+pub struct StockState<'t> {
     /// The stock.
     pub material: &'t Material,
     /// The condition; `None` when a measured hardness lies further than [`NEAR_HB`] from all.
@@ -32,7 +32,7 @@ pub struct State<'t> {
     pub hardened: bool,
 }
 
-impl State<'_> {
+impl StockState<'_> {
     /// Group of ISO 513.
     pub fn iso_513(&self) -> IsoGroup {
         match self.material.iso_513_hardened {
@@ -100,7 +100,7 @@ impl Tables {
         material: &'t Material,
         condition: Option<&str>,
         hardness: Option<Hardness>,
-    ) -> Result<State<'t>, Unknown> {
+    ) -> Result<StockState<'t>, Unknown> {
         let named = condition.map(str::trim).filter(|c| !is_unknown(c));
         let named = match named {
             Some(name) => Some(find_condition(material, name)?),
@@ -121,7 +121,7 @@ impl Tables {
         material: &'t Material,
         named: Option<&'t Condition>,
         hardness: Hardness,
-    ) -> Result<State<'t>, Unknown> {
+    ) -> Result<StockState<'t>, Unknown> {
         let brinell = self.brinell(hardness);
         if brinell.is_none() && hardness.scale != Scale::Hrm {
             return Err(out_of_scale(material, hardness));
@@ -133,7 +133,7 @@ impl Tables {
             .find(|(c, range)| named == Some(*c) && beyond(*range, brinell) <= 0.0);
         let condition = named.map_or_else(|| nearest(&ranges, brinell), |(c, _)| Some(*c));
         let hardened = self.is_hardened(brinell);
-        Ok(State {
+        Ok(StockState {
             material,
             condition,
             hardness,
@@ -147,7 +147,7 @@ impl Tables {
         &'t self,
         material: &'t Material,
         condition: &'t Condition,
-    ) -> Result<State<'t>, Unknown> {
+    ) -> Result<StockState<'t>, Unknown> {
         let ends = condition.hardness.iter().map(|h| h.value.most);
         let hardest = ends.reduce(|a, b| {
             let softer = matches!((self.brinell(a), self.brinell(b)), (Some(x), Some(y)) if x < y);
@@ -160,7 +160,7 @@ impl Tables {
         }
         let condition = Some(condition);
         let hardened = self.is_hardened(brinell);
-        Ok(State {
+        Ok(StockState {
             material,
             condition,
             hardness,

@@ -1,6 +1,6 @@
 //! Finding a stock by what a person calls it: a designation in any spelling, or words of its name.
 
-use crate::error::{Fit, NotFound};
+use crate::error::{NameFit, NotFound};
 use crate::family::Family;
 use crate::material::Material;
 use crate::names::{self, Called};
@@ -139,14 +139,18 @@ fn searched(rows: &[Material], names: &[Names], asked: &str) -> Result<usize, No
         let all = names.iter().enumerate();
         all.filter(|(_, n)| test(n)).map(|(at, _)| at).collect()
     };
-    let missed = |fit: Fit, found: Vec<usize>| {
-        let listed = if fit == Fit::Several { LISTED } else { NEAREST };
+    let missed = |fit: NameFit, found: Vec<usize>| {
+        let listed = if fit == NameFit::Several {
+            LISTED
+        } else {
+            NEAREST
+        };
         let more = found.len().saturating_sub(LISTED);
         Err(NotFound {
             kind: "stock",
             asked: asked.to_owned(),
             fit,
-            more: if fit == Fit::Several { more } else { 0 },
+            more: if fit == NameFit::Several { more } else { 0 },
             offers: found
                 .iter()
                 .take(listed)
@@ -155,7 +159,7 @@ fn searched(rows: &[Material], names: &[Names], asked: &str) -> Result<usize, No
         })
     };
     if wanted.is_empty() || names::foreign(asked) {
-        return missed(Fit::Far, Vec::new());
+        return missed(NameFit::Far, Vec::new());
     }
     let by_id = fits(&|n| n.id == wanted);
     let whole = if by_id.is_empty() {
@@ -166,7 +170,7 @@ fn searched(rows: &[Material], names: &[Names], asked: &str) -> Result<usize, No
     match whole[..] {
         [at] => return Ok(at),
         [] => {}
-        _ => return missed(Fit::Several, whole),
+        _ => return missed(NameFit::Several, whole),
     }
     let digits = wanted.bytes().all(|b| b.is_ascii_digit());
     let part = fits(&|n| !digits && words.iter().all(|word| n.has(word)));
@@ -179,7 +183,7 @@ fn searched(rows: &[Material], names: &[Names], asked: &str) -> Result<usize, No
     match part[..] {
         [at] => return Ok(at),
         [] => {}
-        _ => return missed(Fit::Several, part),
+        _ => return missed(NameFit::Several, part),
     }
     // None is called so: a designation among other words first, then the kind it reads like.
     let named = fits(&|n| words.len() > 1 && words.iter().any(|word| n.is(word)));
@@ -203,9 +207,9 @@ fn searched(rows: &[Material], names: &[Names], asked: &str) -> Result<usize, No
         }
     }
     let fit = match family {
-        _ if once.is_empty() => Fit::Far,
-        Some(family) => Fit::Like(family),
-        None => Fit::Near,
+        _ if once.is_empty() => NameFit::Far,
+        Some(family) => NameFit::Like(family),
+        None => NameFit::Near,
     };
     missed(fit, once)
 }

@@ -2,7 +2,7 @@
 
 use crate::choice::Choice;
 use crate::kind::RowMaterial;
-use crate::line::{Line, first};
+use crate::line::{ShortRow, first};
 use crate::listing::Listed;
 use crate::material::Density;
 use crate::sourced::Band;
@@ -25,21 +25,21 @@ pub struct Grade {
 #[serde(deny_unknown_fields)]
 pub struct Strengths {
     /// Young's modulus.
-    pub modulus: Vec<Line<Pressure, Grade>>,
+    pub modulus: Vec<ShortRow<Pressure, Grade>>,
     /// Transverse rupture strength (ISO 3327), bend strength for HSS.
-    pub rupture: Vec<Line<Pressure, Grade>>,
+    pub rupture: Vec<ShortRow<Pressure, Grade>>,
     /// Allowable stress over rupture strength.
-    pub allowable: Vec<Line<Ratio>>,
+    pub allowable: Vec<ShortRow<Ratio>>,
     /// Density.
-    pub density: Vec<Line<Density>>,
+    pub density: Vec<ShortRow<Density>>,
     /// Poisson's ratio.
-    pub poisson: Vec<Line<Ratio>>,
+    pub poisson: Vec<ShortRow<Ratio>>,
     /// Diameter of the rod as stiff as the fluted part, over the cutting diameter.
-    pub equivalent_diameter: Vec<Line<Ratio>>,
+    pub equivalent_diameter: Vec<ShortRow<Ratio>>,
     /// Core diameter for stress, over the cutting diameter.
-    pub core_diameter: Vec<Line<Ratio>>,
+    pub core_diameter: Vec<ShortRow<Ratio>>,
     /// Stiffness of the fluted part over a solid rod.
-    pub stiffness_ratio: Vec<Line<Ratio>>,
+    pub stiffness_ratio: Vec<ShortRow<Ratio>>,
 }
 
 impl Tables {
@@ -80,7 +80,7 @@ impl Tables {
 
 /// The usual grade of the material first, its other grades kept.
 fn graded(
-    rows: &[Line<Pressure, Grade>],
+    rows: &[ShortRow<Pressure, Grade>],
     material: CutterMaterial,
 ) -> Option<Choice<Band<Pressure>>> {
     let word = RowMaterial::from(material).word();

@@ -3,23 +3,23 @@
 use crate::chip_floor::FloorKey;
 use crate::coating::Coatings;
 use crate::corrections::Corrections;
-use crate::cutter::Cutter;
+use crate::cutter::CutterRow;
 use crate::depth_width::GuidelineRow;
 use crate::edge_radius::EdgeRadii;
-use crate::entry::Entries;
+use crate::entry::EntryRows;
 use crate::error::TableError;
 use crate::feed::FeedRow;
 use crate::force_law::ForceLaws;
-use crate::friction::Pair;
+use crate::friction::FrictionPair;
 use crate::geometry::GeometryRow;
-use crate::guides::Guides;
+use crate::guides::GuideRows;
 use crate::hardness::Conversion;
-use crate::hold::Hold;
+use crate::hold::HoldRow;
 use crate::kienzle::KienzleRow;
 use crate::life::Lives;
-use crate::line::Line;
+use crate::line::ShortRow;
 use crate::load;
-use crate::machine::Machine;
+use crate::machine::MachineRow;
 use crate::material::Material;
 use crate::names::CalledByKind;
 use crate::signs::Signs;
@@ -50,13 +50,13 @@ pub struct Tables {
     /// Edge radius.
     pub edge_radius: EdgeRadii,
     /// Least chip thickness over edge radius.
-    pub chip_floor: Vec<Line<Ratio, FloorKey>>,
+    pub chip_floor: Vec<ShortRow<Ratio, FloorKey>>,
     /// Depth and width of cut.
     pub depth_width: Vec<GuidelineRow>,
     /// Ramp, helix and plunge.
-    pub entry: Entries,
+    pub entry: EntryRows,
     /// What is usual for depth, width and stick-out.
-    pub guides: Guides,
+    pub guides: GuideRows,
     /// Hardness conversion.
     pub conversion: Conversion,
     /// Stiffness and strength of cutters.
@@ -68,19 +68,19 @@ pub struct Tables {
     /// What classes of stocks add to their specific cutting force.
     pub force_laws: ForceLaws,
     /// Friction of jaws.
-    pub friction: Vec<Line<Ratio, Pair>>,
+    pub friction: Vec<ShortRow<Ratio, FrictionPair>>,
     /// Damping.
-    pub damping: Vec<Line<Ratio>>,
+    pub damping: Vec<ShortRow<Ratio>>,
     /// Coatings.
     pub coating: Coatings,
     /// Helix and rake.
     pub geometry: Vec<GeometryRow>,
     /// Generic machines.
-    pub machines: Vec<Sourced<Machine>>,
+    pub machines: Vec<Sourced<MachineRow>>,
     /// Generic cutters.
-    pub cutters: Vec<Sourced<Cutter>>,
+    pub cutters: Vec<Sourced<CutterRow>>,
     /// Ways to hold a part.
-    pub holds: Vec<Hold>,
+    pub holds: Vec<HoldRow>,
     /// What is heard and seen at the machine.
     pub signs: Signs,
     /// Which softer states of stocks cap others, as far as it was asked.

@@ -5,7 +5,7 @@ use crate::error::Unknown;
 use crate::listing::{Listed, listed_figure};
 use crate::scope::Scope;
 use crate::sourced::{Band, Figure, Sourced};
-use crate::state::State;
+use crate::state::StockState;
 use crate::tables::Tables;
 use feeds_core::quantity::Pressure;
 use serde::Deserialize;
@@ -34,7 +34,7 @@ impl Tables {
     ///
     /// # Source
     /// Machinery's Handbook, tables 1a and 1b.
-    pub fn unit_power(&self, state: &State<'_>) -> Result<Choice<Band<Pressure>>, Unknown> {
+    pub fn unit_power(&self, state: &StockState<'_>) -> Result<Choice<Band<Pressure>>, Unknown> {
         let items: Vec<Item<Careful>> = self
             .unit_power
             .iter()

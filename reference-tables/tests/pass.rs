@@ -5,24 +5,24 @@ use feeds_core::cutter::{Coating, CutterMaterial, End};
 use feeds_core::quantity::{Angle, Force, Length, Pressure, Quantity, degrees, mm};
 use feeds_core::symbol as s;
 use reference_tables::hardness::Hardness;
-use reference_tables::pass::{Caution, Chosen, Guess, Pass, PassError, Ready, What};
+use reference_tables::pass::{Caution, Chosen, Guess, PassBuilder, PassError, Ready, What};
 use reference_tables::tables;
 
 /// A pass that lacks nothing.
-fn good() -> Pass<'static> {
+fn good() -> PassBuilder<'static> {
     let pass = tables().unwrap().pass().stock("1095").condition("annealed");
     let pass = pass.cutter("6 mm square, 4 edges, AlTiN carbide");
     pass.path(Path::Side).depth(mm(1.0)).width(mm(0.5))
 }
 
 #[track_caller]
-fn refused(pass: Pass<'_>, is: fn(&PassError) -> bool, says: &str) {
+fn refused(pass: PassBuilder<'_>, is: fn(&PassError) -> bool, says: &str) {
     let faults = pass.ready().map(|_| ()).unwrap_err();
     assert!(faults.0.iter().any(is), "{:?}", faults.0);
     assert!(faults.to_string().contains(says), "{faults}");
 }
 
-fn ready(pass: Pass<'_>) -> Ready {
+fn ready(pass: PassBuilder<'_>) -> Ready {
     pass.ready().unwrap_or_else(|faults| panic!("{faults}"))
 }
 

@@ -14,7 +14,7 @@ use feeds_core::symbol::System;
 use feeds_tui::demo;
 use feeds_tui::pass::resolve::TablesOnly;
 use feeds_tui::tui::keys::{Press, message};
-use feeds_tui::tui::state::State;
+use feeds_tui::tui::state::ScreenState;
 use feeds_tui::tui::theme::Theme;
 use feeds_tui::tui::update::update;
 use feeds_tui::tui::view::view;
@@ -103,12 +103,12 @@ impl Peer {
     }
 }
 
-fn walk() -> State {
+fn walk() -> ScreenState {
     let theme = Theme {
         colour: true,
         ascii: false,
     };
-    let mut state = State::new(demo::passes(), Rc::new(TablesOnly), System::Metric, theme);
+    let mut state = ScreenState::new(demo::passes(), Rc::new(TablesOnly), System::Metric, theme);
     // The depth of cut is being typed: every key changes the whole answer.
     for press in [Press::Named(ratatui::crossterm::event::KeyCode::Tab); 3] {
         send(&mut state, press);
@@ -123,7 +123,7 @@ fn walk() -> State {
     state
 }
 
-fn send(state: &mut State, press: Press) {
+fn send(state: &mut ScreenState, press: Press) {
     if let Some(message) = message(&press.event(), state.scope()) {
         update(state, message);
     }
@@ -147,7 +147,7 @@ fn main() {
             theirs.draw(|f| peer.draw(f)).unwrap();
         });
         let mut typed = false;
-        let mut key = |state: &mut State| {
+        let mut key = |state: &mut ScreenState| {
             // «1 mm» and «01 mm»: another text each time, both can be read.
             let press = if typed {
                 Press::Named(ratatui::crossterm::event::KeyCode::Backspace)

@@ -1,6 +1,6 @@
 //! Fully specified passes as JSON: every input a number in mm, N, N/mm2, HV, degrees and 1/min.
 
-use feeds_core::cut::{Cut, Direction, Entry, Path, Wall, WallSide, Width};
+use feeds_core::cut::{Cut, Descent, Direction, Path, Wall, WallSide, Width};
 use feeds_core::cutter::{Coating, Cutter, CutterMaterial, End, Neck};
 use feeds_core::holding::Hold;
 use feeds_core::machine::{Machine, PowerPoint};
@@ -248,9 +248,9 @@ fn cut(c: &Value) -> Cut {
         radius: mm(need(&w[1])),
     });
     let entry = c["entry"].as_array().map(|e| match e[0].as_str() {
-        Some("ramp") => Entry::Ramp(degrees(need(&e[1]))),
-        Some("plunge") => Entry::Plunge,
-        _ => Entry::Helix {
+        Some("ramp") => Descent::Ramp(degrees(need(&e[1]))),
+        Some("plunge") => Descent::Plunge,
+        _ => Descent::Helix {
             hole: mm(need(&e[1])),
             pitch: mm(need(&e[2])),
         },

@@ -14,8 +14,8 @@ mod load;
 mod motion;
 mod wear;
 
-pub use field::{Field, Kind};
-pub use result::{Answer, Outcome, Results};
+pub use field::{Kind, RecipeField};
+pub use result::{RecipeValue, ResultDocument, Results};
 
 use crate::error::{Cause, EntryError};
 use crate::nearest::advice;
@@ -30,7 +30,7 @@ pub struct Recipe {
     /// What it answers, in one sentence.
     pub about: &'static str,
     /// The entries it takes.
-    pub fields: &'static [Field],
+    pub fields: &'static [RecipeField],
     /// The keys of its results, in order; some only with an optional entry.
     pub gives: &'static [&'static str],
     work: fn(&mut Given<'_>) -> Result<Results, EntryError>,

@@ -2,7 +2,7 @@
 
 use crate::error::{Cause, EntryError};
 use crate::formula::formulas;
-use crate::formula::recipe::{Outcome, recipes, run};
+use crate::formula::recipe::{RecipeValue, recipes, run};
 use crate::notebook::{Origin, Recorded, Step, StepInput};
 use crate::quantity::read::read_si;
 use crate::quantity::{Amount, unit};
@@ -40,9 +40,9 @@ pub(super) fn work(name: &str, entries: &Entries) -> Result<Worked, EntryError> 
         .collect();
     let mut notes = Recorded::default();
     let results = run(name, &own, &mut notes)?;
-    let one = |(key, outcome): (&'static str, Outcome)| match outcome {
-        Outcome::One(amount) => Some((key, amount)),
-        Outcome::List(_) => None,
+    let one = |(key, outcome): (&'static str, RecipeValue)| match outcome {
+        RecipeValue::One(amount) => Some((key, amount)),
+        RecipeValue::List(_) => None,
     };
     Ok(Worked {
         results: results.entries.into_iter().filter_map(one).collect(),

@@ -103,7 +103,7 @@ impl LoadModel {
     }
 
     /// Makes a moment ready to be asked for its loads at any feed.
-    pub fn ready<'a>(&'a self, setup: &Setup, engaged: &Engaged) -> Ready<'a> {
+    pub fn ready<'a>(&'a self, setup: &Setup, engaged: &Engaged) -> ReadyMoment<'a> {
         // The feed is taken when one is asked for; this one is near those that will be.
         let near = setup
             .stock
@@ -113,7 +113,7 @@ impl LoadModel {
         let law = self.hardest(setup);
         let hard = Turn::new(&self.arc, &cut, &law);
         let layered = self.coefficients.layered();
-        Ready {
+        ReadyMoment {
             survey: Survey::new(&hard),
             mean: layered.then(|| {
                 let law = law::law(setup, &self.coefficients.mean);
@@ -129,7 +129,7 @@ impl LoadModel {
 
     /// Makes every moment ready.
     pub fn ready_all<'a>(&'a self, setup: &Setup, moments: &Moments) -> Loadings<'a> {
-        let ready: Vec<Ready<'a>> = moments.iter().map(|m| self.ready(setup, m)).collect();
+        let ready: Vec<ReadyMoment<'a>> = moments.iter().map(|m| self.ready(setup, m)).collect();
         Loadings {
             loads: vec![Loads::default(); ready.len()],
             ready,
@@ -177,7 +177,7 @@ impl LoadModel {
 
 /// A moment ready to be asked for its loads at any feed.
 #[derive(Clone, Debug)]
-pub struct Ready<'a> {
+pub struct ReadyMoment<'a> {
     hard: Turn<'a>,
     survey: Survey,
     law: Law,
@@ -224,7 +224,7 @@ impl Clamped {
     }
 }
 
-impl Ready<'_> {
+impl ReadyMoment<'_> {
     /// The same engagement with another force, edge, clamping or machine, and another runout where
     /// there was some.
     pub fn take(&mut self, setup: &Setup) {
@@ -308,7 +308,7 @@ impl Ready<'_> {
 /// The moments of a pass, ready to be asked for their loads.
 #[derive(Clone, Debug)]
 pub struct Loadings<'a> {
-    ready: Vec<Ready<'a>>,
+    ready: Vec<ReadyMoment<'a>>,
     loads: Vec<Loads>,
 }
 
@@ -325,10 +325,10 @@ impl Loadings<'_> {
     /// The most that one edge takes across the cut at the nominal engagement, at the feed asked for
     /// last, N.
     pub fn radial(&mut self) -> f64 {
-        self.ready.first_mut().map_or(0.0, Ready::radial)
+        self.ready.first_mut().map_or(0.0, ReadyMoment::radial)
     }
 
-    /// The same moments with another force, edge, clamping or machine: see [`Ready::take`].
+    /// The same moments with another force, edge, clamping or machine: see [`ReadyMoment::take`].
     pub fn take(&mut self, setup: &Setup) {
         for ready in &mut self.ready {
             ready.take(setup);

@@ -1,7 +1,7 @@
 //! The moments one feed must survive, and how the cutter is engaged in each.
 
 use super::setup::Setup;
-use crate::cut::{Direction, Entry, Path, Wall, WallSide, Width};
+use crate::cut::{Descent, Direction, Path, Wall, WallSide, Width};
 use crate::cutter::End;
 use crate::formula::Formula;
 use crate::formula::arc::{WidthInside, WidthOutside, corner_angle};
@@ -151,14 +151,14 @@ impl Moments {
         };
         match cut.entry {
             // At its lower end a ramp slots at the whole depth; a helix takes one pitch a turn.
-            Some(Entry::Ramp(_)) => {
+            Some(Descent::Ramp(_)) => {
                 moments.add(new(Moment::Entry, PI, turn::TurnPart::Slot, cut.a_p));
             }
-            Some(Entry::Helix { pitch, .. }) => {
+            Some(Descent::Helix { pitch, .. }) => {
                 let a_p = if pitch < cut.a_p { pitch } else { cut.a_p };
                 moments.add(new(Moment::Entry, PI, turn::TurnPart::Slot, a_p));
             }
-            Some(Entry::Plunge) | None => {}
+            Some(Descent::Plunge) | None => {}
         }
         // A path that holds its engagement opens along a spiral; others begin with a slot.
         let opens = cut.path == Path::Pocket && !matches!(cut.width, Some(Width::Angle(_)));

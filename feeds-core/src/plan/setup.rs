@@ -1,11 +1,11 @@
 //! What the user describes: everything one pass depends on.
 
 use super::guides::Guides;
-use crate::cut::{Cut, Entry, Path, Width};
+use crate::cut::{Cut, Descent, Path, Width};
 use crate::cutter::{Cutter, End, words};
 use crate::formula::surface::SurfaceStep;
 use crate::holding::Hold;
-use crate::machine::Machine;
+use crate::machine::MachineRow;
 use crate::notebook::Origin;
 use crate::quantity::{Length, SpindleSpeed, Velocity};
 use crate::symbol::{self as s, Symbol, System};
@@ -236,7 +236,7 @@ impl Setup {
             let why = "the cutter has to fit inside the wall";
             within(&s::WALL_R, wall.radius.value, least, 1.0 + 1e-9, why);
         }
-        if let Some(Entry::Helix { hole, .. }) = cut.entry {
+        if let Some(Descent::Helix { hole, .. }) = cut.entry {
             let why = "the hole of a helix is wider than its cutter";
             within(&s::WALL_D, hole.value, d, 1.0, why);
         }

@@ -27,7 +27,7 @@ impl Plane {
 
 /// An arc, a full circle or a helix. Lengths in mm.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Arc {
+pub struct ArcMove {
     /// Its plane.
     pub plane: Plane,
     /// Centre along the two axes of the plane.
@@ -55,7 +55,7 @@ pub enum ArcFault {
     TooShort(f64),
 }
 
-impl Arc {
+impl ArcMove {
     /// Length of the path in the plane in mm.
     pub fn length(&self) -> f64 {
         self.radius * self.sweep.abs()
@@ -196,8 +196,9 @@ mod tests {
         for (radius, clockwise) in [(5.0, true), (5.0, false), (-5.0, true), (-5.0, false)] {
             let (from, to) = ([7.0, 7.0], [10.0, 16.0]);
             let by_radius =
-                Arc::with_radius(Plane::Xy, from, to, radius, clockwise, 0.002).unwrap();
-            let again = Arc::around(Plane::Xy, from, to, by_radius.centre, clockwise, 1.0).unwrap();
+                ArcMove::with_radius(Plane::Xy, from, to, radius, clockwise, 0.002).unwrap();
+            let again =
+                ArcMove::around(Plane::Xy, from, to, by_radius.centre, clockwise, 1.0).unwrap();
             near(by_radius.sweep, again.sweep);
             near(by_radius.radius, again.radius);
         }
@@ -208,7 +209,7 @@ mod tests {
     #[test]
     fn a_missed_end_has_its_mends() {
         let (from, to) = ([0.0, 0.0], [4.0, 0.0]);
-        let arc = Arc::around(Plane::Xy, from, to, [3.0, 4.0], false, 1.0).unwrap();
+        let arc = ArcMove::around(Plane::Xy, from, to, [3.0, 4.0], false, 1.0).unwrap();
         assert_eq!(arc.centres_for(from, to), [[2.0, 4.0]]);
         let end = arc.end_for(from, to);
         near(end[0], 3.0 + 5.0 / 17.0_f64.sqrt());
@@ -219,10 +220,10 @@ mod tests {
     fn faults_are_told_apart() {
         let o = [0.0, 0.0];
         assert_eq!(
-            Arc::around(Plane::Xy, o, [1.0, 0.0], o, true, 1.0),
+            ArcMove::around(Plane::Xy, o, [1.0, 0.0], o, true, 1.0),
             Err(ArcFault::ZeroRadius)
         );
-        let r = |to, r| Arc::with_radius(Plane::Xy, o, to, r, true, 0.002);
+        let r = |to, r| ArcMove::with_radius(Plane::Xy, o, to, r, true, 0.002);
         assert_eq!(r(o, 1.0), Err(ArcFault::SamePoint));
         assert_eq!(r([4.0, 0.0], 1.0), Err(ArcFault::TooShort(2.0)));
         assert!(r([4.0, 0.0], 1.999).is_ok());

@@ -1,6 +1,6 @@
 //! What the machine does: moves with their length, feed and speed.
 
-use super::arc::Arc;
+use super::arc::ArcMove;
 
 /// How a move is made.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -64,7 +64,7 @@ pub struct Motion {
     /// Which axes of the end are stated.
     pub to_known: [bool; 3],
     /// The arc, for G2 and G3.
-    pub arc: Option<Arc>,
+    pub arc: Option<ArcMove>,
     /// Length in mm, along a helix where it is one, without axes whose start is unknown.
     pub length: f64,
     /// Length in mm of the part that starts at an unknown position, taken from 0.

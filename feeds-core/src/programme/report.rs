@@ -17,14 +17,14 @@ use crate::verdict::Verdict;
 
 /// A value with its unit.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
-pub struct Amount {
+pub struct Reported {
     /// The number.
     pub value: f64,
     /// Its unit.
     pub unit: &'static str,
 }
 
-impl Amount {
+impl Reported {
     /// A value in a unit that is given by its text.
     pub fn new(value: f64, unit: &'static str) -> Self {
         // A sum too large for f64 is shown as the largest number: JSON knows no infinity.
@@ -83,40 +83,40 @@ pub struct UseReport {
     /// Its number.
     pub tool: Option<u32>,
     /// 0 when off.
-    pub spindle_speed: Amount,
+    pub spindle_speed: Reported,
     /// None under inverse time or when none was stated.
-    pub feed_speed: Option<Amount>,
+    pub feed_speed: Option<Reported>,
     /// G93
     pub inverse_time: bool,
     /// Moves outside cycles.
     pub moves: u64,
     /// Length cut.
-    pub length: Amount,
+    pub length: Reported,
     /// Length over feed.
-    pub time: Amount,
+    pub time: Reported,
     /// Where it starts.
     pub first_line: u64,
     /// f_z, when the edges are known.
-    pub feed_per_tooth: Option<Amount>,
+    pub feed_per_tooth: Option<Reported>,
     /// v_c, when the diameter is known.
-    pub cutting_speed: Option<Amount>,
+    pub cutting_speed: Option<Reported>,
     /// Time with acceleration, when the machine is known.
-    pub reach_time: Option<Amount>,
+    pub reach_time: Option<Reported>,
     /// Share of that time below the programmed feed.
     pub below_feed_share: Option<f64>,
     /// The lowest feed that a move of this use gets up to.
-    pub lowest_feed: Option<Amount>,
+    pub lowest_feed: Option<Reported>,
     /// f_z at that feed.
-    pub lowest_feed_per_tooth: Option<Amount>,
+    pub lowest_feed_per_tooth: Option<Reported>,
 }
 
 /// How far the path goes, in work coordinates.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 pub struct Reaches {
     /// Least X, Y, Z of cutting, with the radius of the cutter where it is known.
-    pub least: [Option<Amount>; 3],
+    pub least: [Option<Reported>; 3],
     /// Most X, Y, Z of cutting.
-    pub most: [Option<Amount>; 3],
+    pub most: [Option<Reported>; 3],
 }
 
 /// The audit of a programme.
@@ -143,15 +143,15 @@ pub struct Report {
     /// Tools loaded by M6, or by T where no M6 occurs.
     pub tools_loaded: Vec<u32>,
     /// All cutting moves and the feed part of cycles.
-    pub cut_length: Amount,
+    pub cut_length: Reported,
     /// Rapid moves and the rapid part of cycles.
-    pub rapid_length: Amount,
+    pub rapid_length: Reported,
     /// The part of cutting moves that starts at an unknown position, taken from 0.
-    pub unknown_start_length: Amount,
+    pub unknown_start_length: Reported,
     /// Length over feed, without acceleration.
-    pub cut_time: Amount,
+    pub cut_time: Reported,
     /// Cutting and rapid time with acceleration, when the machine is known.
-    pub reach_time: Option<Amount>,
+    pub reach_time: Option<Reported>,
     /// Longest first.
     pub uses: Vec<UseReport>,
     /// The box of the cuts.
@@ -247,10 +247,10 @@ pub(super) fn report<W: Watch>(mut audit: Audit<W>, modal: &Modal, lines: u64) -
     let totals = audit.totals;
     let reaching = audit.reach.is_some();
     let (reach_time, trace) = match audit.reach {
-        Some(reach) => (Some(Amount::new(reach.time(), "min")), reach.into_trace()),
+        Some(reach) => (Some(Reported::new(reach.time(), "min")), reach.into_trace()),
         None => (None, Vec::new()),
     };
-    let mm = |value: f64| Amount::new(value, "mm");
+    let mm = |value: f64| Reported::new(value, "mm");
     let side = |side: [f64; 3]| side.map(|v| v.is_finite().then(|| mm(v)));
     let report = Report {
         schema: 1,
@@ -283,7 +283,7 @@ pub(super) fn report<W: Watch>(mut audit: Audit<W>, modal: &Modal, lines: u64) -
         cut_length: mm(totals.cut_length),
         rapid_length: mm(totals.rapid_length),
         unknown_start_length: mm(totals.unknown_start_length),
-        cut_time: Amount::new(totals.cut_time, "min"),
+        cut_time: Reported::new(totals.cut_time, "min"),
         reach_time,
         uses: uses
             .iter()
@@ -306,24 +306,24 @@ pub(super) fn report<W: Watch>(mut audit: Audit<W>, modal: &Modal, lines: u64) -
 fn use_report(found: &Use, setting: &Setting, reaching: bool) -> UseReport {
     let tool = setting.tool(found.tool.number());
     let n = found.spindle_speed;
-    let chip = |v_f: f64| Some(Amount::new(tool?.feed_per_tooth(v_f, n)?, "mm"));
-    let feed = |value: f64| Amount::new(value, "mm/min");
+    let chip = |v_f: f64| Some(Reported::new(tool?.feed_per_tooth(v_f, n)?, "mm"));
+    let feed = |value: f64| Reported::new(value, "mm/min");
     let lowest = Some(found.lowest_feed).filter(|f| reaching && f.is_finite());
     let reached = reaching.then_some(found.reached_time);
     UseReport {
         tool: found.tool.number(),
-        spindle_speed: Amount::new(n, "1/min"),
+        spindle_speed: Reported::new(n, "1/min"),
         feed_speed: found.feed_speed.map(feed),
         inverse_time: found.inverse_time,
         moves: found.moves,
-        length: Amount::new(found.length, "mm"),
-        time: Amount::new(found.time, "min"),
+        length: Reported::new(found.length, "mm"),
+        time: Reported::new(found.time, "min"),
         first_line: found.first_line,
         feed_per_tooth: found.feed_speed.and_then(chip),
         cutting_speed: tool
             .and_then(|t| t.cutting_speed(n))
-            .map(|v| Amount::new(v, "m/min")),
-        reach_time: reached.map(|time| Amount::new(time, "min")),
+            .map(|v| Reported::new(v, "m/min")),
+        reach_time: reached.map(|time| Reported::new(time, "min")),
         below_feed_share: reached
             .filter(|t| *t > 0.0)
             .map(|time| found.slow_time / time),

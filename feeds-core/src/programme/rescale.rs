@@ -21,7 +21,7 @@ mod tests;
 
 /// What becomes of the settings of a tool.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub enum Change {
+pub enum Rescaling {
     /// S and F words times these ratios, each above 0 and at most 100.
     Scale {
         /// Ratio of speeds.
@@ -42,9 +42,9 @@ pub enum Change {
 #[derive(Clone, Debug, PartialEq)]
 pub struct Wanted {
     /// For every tool not named.
-    pub others: Change,
+    pub others: Rescaling,
     /// For single tools.
-    pub tools: Vec<(u32, Change)>,
+    pub tools: Vec<(u32, Rescaling)>,
 }
 
 /// One word that was changed.
@@ -355,7 +355,7 @@ impl Rescaler {
         }
     }
 
-    fn change(&self) -> Change {
+    fn change(&self) -> Rescaling {
         let own = self
             .wanted
             .tools
@@ -368,15 +368,15 @@ impl Rescaler {
     fn new_number(&self, word: Word, before: &[u8]) -> Result<Option<String>, Refusal> {
         let speed = word.letter == b'S';
         let value = match self.change() {
-            Change::Scale { speed: ratio, .. } if speed => word.value * ratio,
-            Change::Scale { speed, feed } => match self.state.feed_mode {
+            Rescaling::Scale { speed: ratio, .. } if speed => word.value * ratio,
+            Rescaling::Scale { speed, feed } => match self.state.feed_mode {
                 FeedMode::PerTurn => word.value * (feed / speed),
                 FeedMode::PerMinute | FeedMode::InverseTime => word.value * feed,
             },
-            Change::Replace {
+            Rescaling::Replace {
                 speed: Some(value), ..
             } if speed => value,
-            Change::Replace {
+            Rescaling::Replace {
                 feed: Some(value), ..
             } if !speed => {
                 if self.state.feed_mode != FeedMode::PerMinute {
@@ -386,7 +386,7 @@ impl Rescaler {
                 }
                 value
             }
-            Change::Replace { .. } => return Ok(None),
+            Rescaling::Replace { .. } => return Ok(None),
         };
         if value.to_bits() == word.value.to_bits() {
             return Ok(None);
@@ -400,9 +400,9 @@ impl Rescaler {
             return Ok(());
         }
         let stays = match (self.change(), self.state.feed_mode) {
-            (Change::Scale { .. }, FeedMode::PerTurn) => false,
-            (Change::Scale { speed, feed }, _) => (speed / feed - 1.0).abs() < 1e-9,
-            (Change::Replace { speed, feed }, _) => speed.is_none() && feed.is_none(),
+            (Rescaling::Scale { .. }, FeedMode::PerTurn) => false,
+            (Rescaling::Scale { speed, feed }, _) => (speed / feed - 1.0).abs() < 1e-9,
+            (Rescaling::Replace { speed, feed }, _) => speed.is_none() && feed.is_none(),
         };
         let per_turn = self.state.feed_mode == FeedMode::PerTurn;
         let kept = match (self.state.feed, self.state.speed) {
@@ -425,10 +425,10 @@ impl Rescaler {
 /// By what share the pitch of a tap may change through rounding.
 const PITCH_SLACK: f64 = 1.5e-3;
 
-fn check(change: Change) -> Result<(), Refusal> {
+fn check(change: Rescaling) -> Result<(), Refusal> {
     let refuse = |reason: String| Err(Refusal { line: 0, reason });
     match change {
-        Change::Scale { speed, feed } => {
+        Rescaling::Scale { speed, feed } => {
             for (what, ratio) in [("speed", speed), ("feed", feed)] {
                 if !(ratio > 0.0 && ratio <= 100.0) {
                     return refuse(format!(
@@ -438,7 +438,7 @@ fn check(change: Change) -> Result<(), Refusal> {
                 }
             }
         }
-        Change::Replace { speed, feed } => {
+        Rescaling::Replace { speed, feed } => {
             for (what, value) in [("speed", speed), ("feed", feed)] {
                 if value.is_some_and(|v| !(v > 0.0 && v <= 1e6)) {
                     return refuse(format!(

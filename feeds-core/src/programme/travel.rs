@@ -1,6 +1,6 @@
 //! Axis words to moves: lines and arcs.
 
-use super::arc::{Arc, ArcFault};
+use super::arc::{ArcFault, ArcMove};
 use super::block::letters;
 use super::finding as f;
 use super::interpret::{AXES, Act};
@@ -86,7 +86,7 @@ impl<W: Watch> Act<'_, W> {
         self.make(kind, goal, arc, false, at);
     }
 
-    fn arc(&mut self, goal: Goal, clockwise: bool, at: u32) -> Option<Arc> {
+    fn arc(&mut self, goal: Goal, clockwise: bool, at: u32) -> Option<ArcMove> {
         let [first, second, _] = self.modal.plane.axes();
         let from = [self.modal.position[first], self.modal.position[second]];
         let to = [goal.to[first], goal.to[second]];
@@ -94,7 +94,7 @@ impl<W: Watch> Act<'_, W> {
         let known = goal.start_known[first] && goal.start_known[second];
         let plane = self.modal.plane;
         let made = if let Some(radius) = self.block.get(b'R') {
-            Arc::with_radius(plane, from, to, radius * unit, clockwise, slack)
+            ArcMove::with_radius(plane, from, to, radius * unit, clockwise, slack)
         } else {
             let written = self.around(from, to, clockwise, at);
             match self
@@ -103,7 +103,7 @@ impl<W: Watch> Act<'_, W> {
             {
                 Some(centre) => {
                     self.absolute_centre(from, at);
-                    Arc::around(plane, from, to, centre, clockwise, self.turns())
+                    ArcMove::around(plane, from, to, centre, clockwise, self.turns())
                 }
                 None => written,
             }
@@ -130,7 +130,7 @@ impl<W: Watch> Act<'_, W> {
     /// The centre as an absolute position, where only that fits, or did so before.
     fn other_centre(
         &mut self,
-        written: &Result<Arc, ArcFault>,
+        written: &Result<ArcMove, ArcFault>,
         from: [f64; 2],
         to: [f64; 2],
         slack: f64,
@@ -160,7 +160,7 @@ impl<W: Watch> Act<'_, W> {
         to: [f64; 2],
         clockwise: bool,
         at: u32,
-    ) -> Result<Arc, ArcFault> {
+    ) -> Result<ArcMove, ArcFault> {
         let [first, second, third] = self.modal.plane.axes();
         let word = |axis: usize| self.block.get(CENTRE_LETTERS[axis]);
         let (i, j) = (word(first), word(second));
@@ -188,11 +188,11 @@ impl<W: Watch> Act<'_, W> {
                 from[1] + j.unwrap_or(0.0) * unit,
             ]
         };
-        Arc::around(self.modal.plane, from, to, centre, clockwise, self.turns())
+        ArcMove::around(self.modal.plane, from, to, centre, clockwise, self.turns())
     }
 
     /// Says how far an arc misses its end.
-    fn mismatch(&mut self, arc: Arc, from: [f64; 2], to: [f64; 2], slack: f64, at: u32) {
+    fn mismatch(&mut self, arc: ArcMove, from: [f64; 2], to: [f64; 2], slack: f64, at: u32) {
         let [first, second, _] = self.modal.plane.axes();
         let unit = self.modal.unit();
         let words = |letters: [u8; 3], point: [f64; 2], start: Option<[f64; 2]>| {
@@ -270,7 +270,7 @@ impl<W: Watch> Act<'_, W> {
         &mut self,
         kind: MoveKind,
         goal: Goal,
-        arc: Option<Arc>,
+        arc: Option<ArcMove>,
         cycle: bool,
         at: u32,
     ) {
@@ -313,7 +313,7 @@ impl<W: Watch> Act<'_, W> {
 }
 
 /// The length along some axes of a move: those whose start is known, or those where it is not.
-fn part_of(step: [f64; 3], arc: Option<Arc>, along: [bool; 3], known: bool) -> f64 {
+fn part_of(step: [f64; 3], arc: Option<ArcMove>, along: [bool; 3], known: bool) -> f64 {
     let Some(arc) = arc else {
         let square = |axis: usize| {
             if along[axis] {

@@ -9,7 +9,7 @@ use crate::job::Worked;
 use crate::pass::description::Description;
 use crate::pass::field::Key;
 use crate::pass::resolve::Shelves;
-use crate::pass::resolve::around::{Around, From, around};
+use crate::pass::resolve::around::{Around, Surrounding, around};
 use feeds_core::error::{Cause, EntryError};
 use feeds_core::programme::{Bounds, MachineKnown, Report, Setting, ToolKind, ToolKnown};
 use feeds_core::symbol::System;
@@ -39,7 +39,7 @@ pub struct Asked<'a> {
 
 /// What the audit is told, and which of it is from the job.
 #[derive(Clone, Debug, Default)]
-pub struct Known {
+pub struct AuditKnown {
     /// For the reader.
     pub setting: Setting,
     /// The cutters of the job.
@@ -49,7 +49,7 @@ pub struct Known {
     surroundings: Surroundings,
 }
 
-impl Known {
+impl AuditKnown {
     /// What the programme is looked at against, each with where it is from.
     pub fn against(&self) -> Vec<Against> {
         self.surroundings.against(Shown(self.system))
@@ -91,10 +91,10 @@ pub fn known(
     asked: Asked<'_>,
     worked: Option<&Worked<'_>>,
     shelves: &impl Shelves,
-) -> Result<Known, EntryError> {
+) -> Result<AuditKnown, EntryError> {
     let typed = asked.tools.iter().map(|text| tool::read(text));
     let typed = typed
-        .collect::<Result<Vec<tool::Typed>, EntryError>>()
+        .collect::<Result<Vec<tool::TypedTool>, EntryError>>()
         .map_err(|e| e.of("--tool"))?;
     let passes: Vec<(u32, &str)> = typed
         .iter()
@@ -116,7 +116,7 @@ pub fn known(
         }
     }
     let surroundings = surroundings(asked, worked, shelves)?;
-    Ok(Known {
+    Ok(AuditKnown {
         setting: Setting {
             tools: all,
             machine: surroundings.machine(),
@@ -137,7 +137,7 @@ pub fn known(
 #[derive(Clone, Debug, Default, PartialEq)]
 pub(super) enum Told<T> {
     /// One value.
-    One(From<T>),
+    One(Surrounding<T>),
     /// Passes of the job give different ones, so none is used.
     Several,
     /// Nothing.
@@ -147,7 +147,7 @@ pub(super) enum Told<T> {
 
 impl<T: Clone + PartialEq> Told<T> {
     /// What all passes that say it agree on.
-    fn of(passes: &[Around], get: impl Fn(&Around) -> Option<From<T>>) -> Self {
+    fn of(passes: &[Around], get: impl Fn(&Around) -> Option<Surrounding<T>>) -> Self {
         let mut all = passes.iter().filter_map(get);
         let Some(first) = all.next() else {
             return Self::Not;
@@ -166,12 +166,12 @@ impl<T: Clone + PartialEq> Told<T> {
             Self::Not => flag.to_owned(),
             Self::One(_) | Self::Several => format!("{flag}, in place of the job's"),
         };
-        Self::One(From { value, from })
+        Self::One(Surrounding { value, from })
     }
 
     fn map<U>(self, map: impl FnOnce(T) -> U) -> Told<U> {
         match self {
-            Self::One(From { value, from }) => Told::One(From {
+            Self::One(Surrounding { value, from }) => Told::One(Surrounding {
                 value: map(value),
                 from,
             }),
@@ -273,7 +273,7 @@ fn surroundings(
         _ => None,
     };
     let of_job = match (size, zero) {
-        (Told::One(size), Told::One(zero)) => Told::One(From {
+        (Told::One(size), Told::One(zero)) => Told::One(Surrounding {
             value: zero.value.stock(size.value),
             from: size.from,
         }),
@@ -295,7 +295,7 @@ fn surroundings(
         spindle_speeds: Told::of(&of_machine, |a| {
             let most = a.spindle_most.clone()?;
             let least = a.spindle_least.as_ref().map_or(0.0, |l| l.value);
-            Some(From {
+            Some(Surrounding {
                 value: (least, most.value),
                 from: most.from,
             })

@@ -1,6 +1,6 @@
 //! Physical lines of a programme by their number: LF, CRLF and CR end a line.
 
-use super::source::Source;
+use super::source::ProgrammeSource;
 use std::io;
 
 /// How far apart the places are that are kept to begin reading at.
@@ -39,7 +39,7 @@ enum End {
 ///
 /// # Errors
 /// When the source cannot be read.
-pub fn picked(source: &Source, wanted: &[u64]) -> io::Result<Vec<(u64, String)>> {
+pub fn picked(source: &ProgrammeSource, wanted: &[u64]) -> io::Result<Vec<(u64, String)>> {
     let mut lines = Lines::new(1, wanted.to_vec());
     source.pieces(|piece| lines.take(piece))?;
     Ok(lines.done())
@@ -133,7 +133,12 @@ impl Index {
     ///
     /// # Errors
     /// When the source cannot be read.
-    pub fn lines(&self, source: &Source, first: u64, count: u64) -> io::Result<Vec<String>> {
+    pub fn lines(
+        &self,
+        source: &ProgrammeSource,
+        first: u64,
+        count: u64,
+    ) -> io::Result<Vec<String>> {
         let first = first.max(1);
         let step = (first - 1) / EVERY;
         let place = usize::try_from(step).unwrap_or(usize::MAX);
@@ -154,10 +159,10 @@ impl Index {
 mod tests {
     use super::*;
 
-    fn numbered(count: u64, end: &str) -> Source {
+    fn numbered(count: u64, end: &str) -> ProgrammeSource {
         let lines: Vec<String> = (1..=count).map(|n| format!("N{n} G1 X{n}")).collect();
         let text = lines.join(end) + end;
-        Source::Bytes(text.into_bytes())
+        ProgrammeSource::Bytes(text.into_bytes())
     }
 
     #[test]
@@ -166,7 +171,7 @@ mod tests {
             let source = numbered(1000, end);
             let mut index = Index::default();
             // In small pieces, so that ends are cut through.
-            let Source::Bytes(bytes) = &source else {
+            let ProgrammeSource::Bytes(bytes) = &source else {
                 unreachable!()
             };
             bytes.chunks(7).for_each(|piece| index.take(piece));

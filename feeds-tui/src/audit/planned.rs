@@ -1,7 +1,7 @@
 //! The cutters of a job as tools of a programme, with the settings its passes were planned with.
 
 use crate::job::{Worked, WorkedPass, cutter_of};
-use feeds_core::cut::Entry;
+use feeds_core::cut::Descent;
 use feeds_core::error::{Cause, EntryError};
 use feeds_core::limit::Check;
 use feeds_core::programme::{Planned, ToolKind, ToolKnown};
@@ -116,7 +116,7 @@ impl JobTool {
             let most = (1.0 + ROUNDING) * most.si().max(plan.v_c.si()) * 60.0;
             known.most_cutting_speed = Some(known.most_cutting_speed.map_or(most, |m| m.max(most)));
         }
-        if let Some(Entry::Ramp(_) | Entry::Helix { .. }) = setup.cut.entry
+        if let Some(Descent::Ramp(_) | Descent::Helix { .. }) = setup.cut.entry
             && let Some(steepest) = plan.check("ramp-angle").and_then(Check::bound)
         {
             known.ramp_limit_deg = Some(steepest.si.to_degrees());

@@ -17,7 +17,7 @@ const KEPT: u64 = 1 << 20;
 
 /// Where a programme comes from.
 #[derive(Clone, Debug)]
-pub enum Source {
+pub enum ProgrammeSource {
     /// Something short that can be read only once, or is built in.
     Bytes(Vec<u8>),
     /// Something long that can be read only once.
@@ -26,7 +26,7 @@ pub enum Source {
     File(PathBuf),
 }
 
-impl Source {
+impl ProgrammeSource {
     /// What a name stands for; a pipe with a name is read at once, since it can be read only once.
     ///
     /// # Errors
@@ -124,7 +124,7 @@ fn each(
 mod tests {
     use super::*;
 
-    fn read(source: &Source, start: u64) -> Vec<u8> {
+    fn read(source: &ProgrammeSource, start: u64) -> Vec<u8> {
         let mut all = Vec::new();
         source
             .pieces_while(start, |piece| {
@@ -141,8 +141,8 @@ mod tests {
         let line = b"N1 G1 X1.5 Y-2.25 F450\n";
         for (lines, spooled) in [(3, false), (50_000, true)] {
             let bytes = line.repeat(lines);
-            let source = Source::of_stream(&bytes[..]).unwrap();
-            assert_eq!(matches!(source, Source::Spooled(_)), spooled);
+            let source = ProgrammeSource::of_stream(&bytes[..]).unwrap();
+            assert_eq!(matches!(source, ProgrammeSource::Spooled(_)), spooled);
             assert_eq!(source.path(), None);
             for start in [0, 7, bytes.len() as u64] {
                 let from = usize::try_from(start).unwrap();
@@ -158,8 +158,8 @@ mod tests {
     fn reading_ends_when_enough_is_read() {
         let bytes = vec![b'('; 5 * PIECE];
         for source in [
-            Source::Bytes(bytes.clone()),
-            Source::of_stream(&bytes.repeat(5)[..]).unwrap(),
+            ProgrammeSource::Bytes(bytes.clone()),
+            ProgrammeSource::of_stream(&bytes.repeat(5)[..]).unwrap(),
         ] {
             let mut pieces = 0;
             let mut take = |_: &[u8]| {

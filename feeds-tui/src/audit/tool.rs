@@ -1,18 +1,18 @@
 //! What is known of a tool: `3=D6mm,z4,floor=3um`, or `D6mm,z4` of one that no T word names.
 
-use feeds_core::entry::{self, Row};
+use feeds_core::entry::{self, DoorRange};
 use feeds_core::error::{Cause, EntryError};
 use feeds_core::nearest::{advice, nearest};
 use feeds_core::programme::{ToolKind, ToolKnown};
 
 // A programme may be of any machine, so its tools take the wider ranges.
-const DIAMETER: Row = entry::DIAMETER.widest();
-const CHIP: Row = entry::CHIP_THICKNESS.widest();
-const FEED: Row = entry::FEED_PER_TOOTH.widest();
-const SPEED: Row = entry::CUTTING_SPEED.widest();
-const RAMP: Row = entry::RAMP_ANGLE.widest();
-const PITCH: Row = entry::PITCH.widest();
-const FLUTES: Row = entry::EDGES.widest();
+const DIAMETER: DoorRange = entry::DIAMETER.widest();
+const CHIP: DoorRange = entry::CHIP_THICKNESS.widest();
+const FEED: DoorRange = entry::FEED_PER_TOOTH.widest();
+const SPEED: DoorRange = entry::CUTTING_SPEED.widest();
+const RAMP: DoorRange = entry::RAMP_ANGLE.widest();
+const PITCH: DoorRange = entry::PITCH.widest();
+const FLUTES: DoorRange = entry::EDGES.widest();
 
 /// The words of a tool that stand before an `=`.
 const KEYS: [&str; 7] = ["floor", "band", "vc", "plunge", "ramp", "pitch", "pass"];
@@ -30,7 +30,7 @@ const KINDS: [(&str, ToolKind); 8] = [
 
 /// A tool as it was typed.
 #[derive(Clone, Debug, Default, PartialEq)]
-pub struct Typed {
+pub struct TypedTool {
     /// What is known of it.
     pub known: ToolKnown,
     /// A pass of the job that is cut with it.
@@ -41,7 +41,7 @@ pub struct Typed {
 ///
 /// # Errors
 /// When a part cannot be read; what would be right is said.
-pub fn read(text: &str) -> Result<Typed, EntryError> {
+pub fn read(text: &str) -> Result<TypedTool, EntryError> {
     let wrong =
         |what: String| EntryError::because(Cause::Form, format!("{what}; write it like 3=D6mm,z4"));
     let (number, parts) = match text.split_once('=') {
@@ -71,7 +71,7 @@ pub fn read(text: &str) -> Result<Typed, EntryError> {
     if tool.kind == ToolKind::Unknown && cuts {
         tool.kind = ToolKind::Milling;
     }
-    Ok(Typed { known: tool, pass })
+    Ok(TypedTool { known: tool, pass })
 }
 
 /// Whether a text starts with a word for a tool, not with its number.
@@ -167,11 +167,11 @@ fn flutes(part: &str, number: &str) -> Result<u32, EntryError> {
     inside.map(|()| number).map_err(|_| wrong())
 }
 
-fn si(row: Row, text: &str) -> Result<f64, EntryError> {
+fn si(row: DoorRange, text: &str) -> Result<f64, EntryError> {
     row.range.read(text, row.why)
 }
 
-fn millimetres(row: Row, text: &str) -> Result<f64, EntryError> {
+fn millimetres(row: DoorRange, text: &str) -> Result<f64, EntryError> {
     si(row, text).map(|si| si * 1e3)
 }
 

@@ -7,18 +7,18 @@ mod text;
 use super::files::{Files, told};
 use super::job::open;
 use crate::answer::{Answer, Exit, Failure};
-use crate::arguments::{Example, Look, TEMPLATE, Units, shown};
+use crate::arguments::{Example, Look, ShownUnits, TEMPLATE, shown};
 use crate::audit::against::Against;
-use crate::audit::known::{Asked, Known, known};
+use crate::audit::known::{Asked, AuditKnown, known};
 use crate::audit::lines::picked;
 use crate::audit::planned::JobTool;
 use crate::audit::shown::Shown;
-use crate::audit::source::{DEMO, Source};
+use crate::audit::source::{DEMO, ProgrammeSource};
 use crate::job::worked;
-use crate::tui::audit::Audit;
+use crate::tui::audit::AuditView;
 use clap::Args;
 use feeds_core::error::{Cause, EntryError};
-use feeds_core::programme::{Amount, Finding, Reader, Report, Units as ReportUnits};
+use feeds_core::programme::{Finding, Reader, Report, Reported, ShownUnits as ReportUnits};
 use feeds_core::symbol::System;
 use feeds_core::verdict::Verdict;
 use serde::Serialize;
@@ -93,7 +93,7 @@ pub struct Flags {
     pub travel: Option<String>,
     /// The unit of a programme that states none: metric or inch
     #[arg(long, value_name = "SYSTEM")]
-    pub programme_units: Option<Units>,
+    pub programme_units: Option<ShownUnits>,
     /// The block delete switch is on: lines with a leading / are left out
     #[arg(long)]
     pub block_delete: bool,
@@ -127,7 +127,7 @@ pub struct Flags {
 pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Failure> {
     let source = source(flags)?;
     let (mut known, notes) = gathered(flags, look, files)?;
-    let read = |known: &Known| {
+    let read = |known: &AuditKnown| {
         let mut reader = Reader::new(known.setting.clone());
         let fed = source.pieces(|piece| reader.feed(piece));
         fed.map_err(|e| failed(source.path(), e))?;
@@ -174,7 +174,7 @@ pub fn for_screen(
     look: Look,
     files: &Files<'_>,
     terminal: bool,
-) -> Result<Audit, Failure> {
+) -> Result<AuditView, Failure> {
     if !terminal {
         let text = "needs a terminal to draw on: leave it out for the report as text";
         return Err(EntryError::because(Cause::Idle, text).of("--screen").into());
@@ -182,17 +182,16 @@ pub fn for_screen(
     let source = source(flags)?;
     let (known, _) = gathered(flags, look, files)?;
     let path = source.path().map(Path::to_owned);
-    Audit::of(source, known).map_err(|e| failed(path.as_deref(), e))
+    AuditView::of(source, known).map_err(|e| failed(path.as_deref(), e))
 }
 
 /// Where the programme comes from.
-fn source(flags: &Flags) -> Result<Source, Failure> {
+fn source(flags: &Flags) -> Result<ProgrammeSource, Failure> {
     Ok(match flags.file.as_deref() {
-        None => Source::Bytes(DEMO.to_vec()),
-        Some(path) if path == Path::new("-") => {
-            Source::of_stream(io::stdin().lock()).map_err(|error| failed(Some(path), error))?
-        }
-        Some(path) => Source::named(path).map_err(|error| failed(Some(path), error))?,
+        None => ProgrammeSource::Bytes(DEMO.to_vec()),
+        Some(path) if path == Path::new("-") => ProgrammeSource::of_stream(io::stdin().lock())
+            .map_err(|error| failed(Some(path), error))?,
+        Some(path) => ProgrammeSource::named(path).map_err(|error| failed(Some(path), error))?,
     })
 }
 
@@ -206,7 +205,7 @@ impl Notes {
 }
 
 /// What was typed, and what the job says.
-fn gathered(flags: &Flags, look: Look, files: &Files<'_>) -> Result<(Known, Notes), Failure> {
+fn gathered(flags: &Flags, look: Look, files: &Files<'_>) -> Result<(AuditKnown, Notes), Failure> {
     let asked = Asked {
         tools: &flags.tool,
         machine: flags.machine.as_deref(),
@@ -275,13 +274,13 @@ struct PlannedTool<'a> {
 #[derive(Serialize)]
 struct PlannedPass<'a> {
     name: &'a str,
-    spindle_speed: Amount,
-    feed_speed: Amount,
-    depth: Option<Amount>,
+    spindle_speed: Reported,
+    feed_speed: Reported,
+    depth: Option<Reported>,
 }
 
 impl<'a> Document<'a> {
-    fn of(report: &'a Report, known: &'a Known) -> Self {
+    fn of(report: &'a Report, known: &'a AuditKnown) -> Self {
         let findings = report.worst_first();
         let counts = |f: &&&Finding| f.verdict() > Verdict::Run;
         let because = findings.iter().filter(counts).map(|f| Because {
@@ -323,9 +322,9 @@ impl<'a> PlannedTool<'a> {
     fn of(tool: &'a JobTool) -> Self {
         let pass = |p: &'a feeds_core::programme::Planned| PlannedPass {
             name: &p.name,
-            spindle_speed: Amount::new(p.spindle_speed, "1/min"),
-            feed_speed: Amount::new(p.feed_speed, "mm/min"),
-            depth: p.depth_mm.map(|d| Amount::new(d, "mm")),
+            spindle_speed: Reported::new(p.spindle_speed, "1/min"),
+            feed_speed: Reported::new(p.feed_speed, "mm/min"),
+            depth: p.depth_mm.map(|d| Reported::new(d, "mm")),
         };
         Self {
             tool: tool.known.number,

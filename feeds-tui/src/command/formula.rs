@@ -8,7 +8,7 @@ use crate::arguments::{Example, Look, TEMPLATE, shown};
 use crate::words::in_units;
 use clap::Args;
 use feeds_core::error::EntryError;
-use feeds_core::formula::recipe::{self, Field, Outcome, Recipe, recipe, recipes};
+use feeds_core::formula::recipe::{self, Recipe, RecipeField, RecipeValue, recipe, recipes};
 use feeds_core::notebook::Recorded;
 use feeds_core::quantity::Amount;
 use feeds_core::symbol::{SYMBOLS, System};
@@ -96,10 +96,10 @@ fn one(recipe: &Recipe, entries: &[String], look: Look) -> Result<Answer, EntryE
     Ok(Answer::plain(text))
 }
 
-fn outcome_text(outcome: &Outcome, system: System) -> String {
+fn outcome_text(outcome: &RecipeValue, system: System) -> String {
     match outcome {
-        Outcome::One(amount) => in_system(*amount, system).to_string(),
-        Outcome::List(amounts) => {
+        RecipeValue::One(amount) => in_system(*amount, system).to_string(),
+        RecipeValue::List(amounts) => {
             let shown: Vec<String> = amounts
                 .iter()
                 .map(|a| in_system(*a, system).to_string())
@@ -122,7 +122,7 @@ fn in_system(amount: Amount, system: System) -> Amount {
 fn takes(recipe: &Recipe) -> String {
     let mut text = format!("{} takes:", recipe.name);
     for field in recipe.fields {
-        let Field {
+        let RecipeField {
             key, name, example, ..
         } = field;
         let optional = if field.required { "" } else { " (optional)" };
@@ -163,15 +163,15 @@ fn list(look: Look) -> Result<Answer, Failure> {
     Ok(Answer::plain(in_units(&text, look.system)))
 }
 
-fn entries(fields: &[&Field]) -> String {
+fn entries(fields: &[&RecipeField]) -> String {
     let entries = fields.iter().map(|f| format!("{}={}", f.key, f.example));
     entries.collect::<Vec<_>>().join(" ")
 }
 
 /// Entries that can be run as they stand, with those of the others that can all go with them. The
 /// rest are alternatives, or for another kind of the same thing; they stand in what it takes.
-fn example(recipe: &Recipe) -> (Vec<&Field>, Vec<&Field>) {
-    let runs = |fields: &[&Field]| {
+fn example(recipe: &Recipe) -> (Vec<&RecipeField>, Vec<&RecipeField>) {
+    let runs = |fields: &[&RecipeField]| {
         let entries: Vec<_> = fields.iter().map(|f| (f.key, f.example)).collect();
         recipe::run(recipe.name, &entries, &mut Recorded::default()).is_ok()
     };
@@ -237,7 +237,7 @@ impl Listed {
     }
 
     fn of(recipe: &Recipe) -> Self {
-        let entry = |field: &Field| ListedEntry {
+        let entry = |field: &RecipeField| ListedEntry {
             key: field.key,
             name: field.name,
             takes: field.takes(),

@@ -13,7 +13,7 @@ use crate::pass::description::Description;
 use crate::pass::part;
 use crate::pass::text::line;
 use crate::store::file::Opened;
-use crate::store::job::{Job, Pass, Which};
+use crate::store::job::{Job, Pass, Take};
 use crate::store::schema;
 use crate::store::shop::Shop;
 use clap::{Args, Subcommand};
@@ -154,7 +154,7 @@ enum Action {
         /// The thing, by its whole name
         name: String,
         /// As it was when the job was planned, or as it is now
-        which: Which,
+        which: Take,
     },
     /// Print the JSON Schema of a job file
     Schema,

@@ -180,7 +180,7 @@ pub fn answer(flags: &Flags, look: Look, files: &Files<'_>, asks: bool) -> Resul
 #[derive(Serialize)]
 struct Asked {
     seed: u64,
-    questions: Vec<marked::Document>,
+    questions: Vec<marked::QuestionDocument>,
 }
 
 /// The record of practice; one that is not there yet, or has no place to be, is empty.

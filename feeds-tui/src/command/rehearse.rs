@@ -9,7 +9,7 @@ use crate::job::worked;
 use crate::pass::resolve::Shelves;
 use crate::pass::text::Show;
 use crate::rehearse::answered::rehearsed;
-use crate::rehearse::asked::{Ask, Asked, ENTRIES};
+use crate::rehearse::asked::{Ask, ENTRIES, RehearsalAsked};
 use crate::rehearse::document::{document, job_document};
 use crate::rehearse::job::{of_pass, rehearsed_job};
 use crate::rehearse::text;
@@ -60,7 +60,7 @@ const SHOWS: [(&str, &str); 3] = [
 #[derive(Clone, Debug, Default)]
 pub struct Flags {
     /// What is asked.
-    pub asked: Asked,
+    pub asked: RehearsalAsked,
     /// The job whose passes are rehearsed.
     pub job: Option<PathBuf>,
     /// What is shown below the decision.
@@ -185,7 +185,12 @@ pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Fa
 }
 
 /// One pass in full.
-fn one(asked: &Asked, show: Show, shelves: &impl Shelves, look: Look) -> Result<Answer, Failure> {
+fn one(
+    asked: &RehearsalAsked,
+    show: Show,
+    shelves: &impl Shelves,
+    look: Look,
+) -> Result<Answer, Failure> {
     let rehearsed = rehearsed(asked, shelves).map_err(Failure::Entries)?;
     let answer = if look.json {
         Answer::json(&document(&rehearsed, look.working))?

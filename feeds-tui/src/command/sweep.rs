@@ -10,7 +10,7 @@ use crate::pass::resolve::Shelves;
 use crate::store::save::{SaveError, save};
 use crate::sweep::chart::{self, DOTS};
 use crate::sweep::svg::svg;
-use crate::sweep::{POINTS, Range, Swept, document, sweep, text};
+use crate::sweep::{POINTS, SweepRange, Swept, document, sweep, text};
 use crate::tui::theme::Theme;
 use crate::visible;
 use clap::Args;
@@ -55,7 +55,7 @@ pub(super) fn answer(
     look: Look,
     (files, shop): (&Files<'_>, &impl Shelves),
 ) -> Result<Answer, Failure> {
-    let range = Range::read(wanted)?;
+    let range = SweepRange::read(wanted)?;
     if !POINTS.contains(&flags.points) {
         let (least, most) = (POINTS.start(), POINTS.end());
         let text = format!("{} is not between {least} and {most}", flags.points);

@@ -15,7 +15,7 @@ const STOPPED: f64 = -100.0;
 
 /// What to turn, and how far on this pass.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Step {
+pub struct DialStep {
     /// What.
     pub turn: Turn,
     /// By how many per cent, from where it is.
@@ -24,7 +24,7 @@ pub struct Step {
     pub here: String,
 }
 
-impl Step {
+impl DialStep {
     /// The step of a row on a pass, if there is one.
     pub fn of(row: &CauseRow, pass: Option<(&Answered, Option<&Planner>)>, system: System) -> Self {
         let (percent, turn) = (row.step.value.printed().0, row.turn);

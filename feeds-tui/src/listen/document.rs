@@ -1,7 +1,7 @@
 //! What a sign most likely is, as scripts read it; the order of keys is fixed.
 
 use super::dial::stops;
-use super::judge::Verdict;
+use super::judge::Likelihood;
 use super::{Heard, Likely, notes};
 use crate::pass::answered::Answered;
 use feeds_core::quantity::{Amount, Quantity, unit};
@@ -10,7 +10,7 @@ use serde::Serialize;
 
 /// The document.
 #[derive(Debug, Serialize)]
-pub struct Document<'a> {
+pub struct ListenDocument<'a> {
     pass: Option<Pass>,
     signs: Vec<SignDocument<'a>>,
 }
@@ -55,8 +55,8 @@ struct CauseDocument<'a> {
 }
 
 /// The document of some signs on one pass, or on none.
-pub fn document<'a>(heard: &'a [Heard<'a>]) -> Document<'a> {
-    Document {
+pub fn document<'a>(heard: &'a [Heard<'a>]) -> ListenDocument<'a> {
+    ListenDocument {
         pass: heard.iter().find_map(|h| h.answer).map(pass),
         signs: heard.iter().map(sign).collect(),
     }
@@ -107,11 +107,11 @@ fn cause<'a>(likely: &'a Likely<'a>) -> CauseDocument<'a> {
 }
 
 /// A verdict as scripts see it.
-fn key(verdict: Verdict) -> &'static str {
+fn key(verdict: Likelihood) -> &'static str {
     match verdict {
-        Verdict::Likely => "likely",
-        Verdict::Possible => "possible",
-        Verdict::Unknown => "unknown",
-        Verdict::Unlikely => "unlikely",
+        Likelihood::Likely => "likely",
+        Likelihood::Possible => "possible",
+        Likelihood::Unknown => "unknown",
+        Likelihood::Unlikely => "unlikely",
     }
 }

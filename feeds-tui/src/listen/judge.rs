@@ -10,7 +10,7 @@ use reference_tables::signs::Cause;
 
 /// How likely a cause is on a pass, the likeliest first.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Verdict {
+pub enum Likelihood {
     /// What is allowed is used up, or more.
     Likely,
     /// More than [`NEAR`] of it is used.
@@ -28,7 +28,7 @@ pub const NEAR: f64 = 0.7;
 /// So far beyond a limit that harms nothing it is worth a look (common practice).
 const FAR: f64 = 2.0;
 
-impl Verdict {
+impl Likelihood {
     /// The words for it.
     pub fn word(self) -> &'static str {
         match self {
@@ -44,7 +44,7 @@ impl Verdict {
 #[derive(Clone, Debug, PartialEq)]
 pub struct Judged {
     /// How likely it is.
-    pub verdict: Verdict,
+    pub verdict: Likelihood,
     /// How much of what is allowed is used, if a number tells.
     pub used: Option<f64>,
     /// The limit it rests on, if it is one.
@@ -58,7 +58,7 @@ pub struct Judged {
 impl Judged {
     fn unknown(because: impl Into<String>) -> Self {
         Self {
-            verdict: Verdict::Unknown,
+            verdict: Likelihood::Unknown,
             used: None,
             limit: None,
             because: because.into(),
@@ -68,7 +68,7 @@ impl Judged {
 
     fn ruled_out(because: &str) -> Self {
         Self {
-            verdict: Verdict::Unlikely,
+            verdict: Likelihood::Unlikely,
             used: Some(0.0),
             ..Self::unknown(because)
         }
@@ -139,15 +139,15 @@ fn used(check: &Check) -> Option<f64> {
 }
 
 /// A bound that nobody gave, and one that harms nothing, never makes a cause likely.
-fn verdict(check: &Check, used: f64) -> Verdict {
+fn verdict(check: &Check, used: f64) -> Likelihood {
     if used < if check.limit.mild() { FAR } else { NEAR } {
-        Verdict::Unlikely
+        Likelihood::Unlikely
     } else if check.limit.mild() {
-        Verdict::Unknown
+        Likelihood::Unknown
     } else if used < 1.0 || check.guessed {
-        Verdict::Possible
+        Likelihood::Possible
     } else {
-        Verdict::Likely
+        Likelihood::Likely
     }
 }
 
@@ -234,7 +234,7 @@ fn dull(answer: &Answered) -> Judged {
     let cutter = &answer.resolved.setup.cutter;
     if cutter.rounding > 1.0 {
         return Judged {
-            verdict: Verdict::Likely,
+            verdict: Likelihood::Likely,
             ..Judged::unknown("this pass was worked out for a worn edge")
         };
     }

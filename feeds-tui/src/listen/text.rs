@@ -1,6 +1,6 @@
 //! What a sign most likely is, as people read it, in lines of 80 columns.
 
-use super::judge::{Judged, Verdict};
+use super::judge::{Judged, Likelihood};
 use super::{Heard, Likely, notes};
 use crate::pass::answered::Answered;
 use crate::pass::text::line;
@@ -93,12 +93,12 @@ fn likeliest(heard: &Heard<'_>) -> String {
     let says = first.row.cause.says();
     match &first.judged {
         Some(Judged {
-            verdict: Verdict::Unknown,
+            verdict: Likelihood::Unknown,
             ..
         })
         | None => format!("perhaps {says}; look"),
         Some(Judged {
-            verdict: Verdict::Unlikely,
+            verdict: Likelihood::Unlikely,
             ..
         }) => "no number of this pass points to it".to_owned(),
         Some(_) => one(first),

@@ -6,7 +6,7 @@ use super::field::FIELDS;
 use super::overrides::Overrides;
 use super::sure;
 use super::text::line;
-use feeds_core::cut::{Entry, Path};
+use feeds_core::cut::{Descent, Path};
 use feeds_core::cutter::{Coating, End};
 use feeds_core::limit::{Bound, Check, Found, Harm, State};
 use feeds_core::notebook::Origin;
@@ -343,7 +343,7 @@ fn trouble(out: &mut String, answer: &Answered, system: System) {
 fn goes_in(answer: &Answered, system: System) -> Option<String> {
     let cut = &answer.resolved.setup.cut;
     Some(match (cut.entry, cut.path) {
-        (Some(Entry::Plunge), _) => {
+        (Some(Descent::Plunge), _) => {
             let plunge = answer.plan.plunge?;
             let v_f = plunge
                 .feed_speed(&answer.resolved.setup, answer.plan.n)
@@ -355,8 +355,8 @@ fn goes_in(answer: &Answered, system: System) -> Option<String> {
                 _ => format!("straight down at F {v_f}"),
             }
         }
-        (Some(Entry::Ramp(angle)), _) => format!("ramp of {}", s::RAMP.show(angle.si(), system)),
-        (Some(Entry::Helix { hole, pitch }), _) => format!(
+        (Some(Descent::Ramp(angle)), _) => format!("ramp of {}", s::RAMP.show(angle.si(), system)),
+        (Some(Descent::Helix { hole, pitch }), _) => format!(
             "helix in a hole of {}, {} a turn",
             s::WALL_D.show(hole.si(), system),
             s::PITCH.show(pitch.si(), system)

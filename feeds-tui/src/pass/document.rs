@@ -18,7 +18,7 @@ use serde::Serialize;
 
 /// The answer as scripts read it; the order of keys is fixed.
 #[derive(Debug, Serialize)]
-pub struct Document<'a> {
+pub struct PassAnswer<'a> {
     verdict: &'static str,
     because: Vec<BecauseDocument>,
     spindle_speed: Amount,
@@ -66,7 +66,7 @@ pub struct Document<'a> {
     working_of_checks: Option<&'a [Weighed]>,
 }
 
-impl Document<'_> {
+impl PassAnswer<'_> {
     /// The same, with what turning the feed does.
     #[must_use]
     pub fn with_dial(self, dial: Option<&FeedDial>) -> Self {
@@ -224,7 +224,7 @@ struct MomentDocument {
     bending_stress: Option<Amount>,
 }
 
-impl Document<'_> {
+impl PassAnswer<'_> {
     /// The same with another limit named as the one that governs.
     #[must_use]
     pub fn governed_by(self, limit: Option<&'static str>) -> Self {
@@ -237,12 +237,12 @@ impl Document<'_> {
 
 impl Answered {
     /// The answer as scripts read it.
-    pub fn document(&self, working: bool) -> Document<'_> {
+    pub fn document(&self, working: bool) -> PassAnswer<'_> {
         let p = &self.plan;
         let um = |si: f64| Amount::of(si, &unit::MICROMETRE);
         let load = p.loads.as_ref();
         let newton = |si: f64| Amount::of(si, &unit::NEWTON);
-        Document {
+        PassAnswer {
             verdict: Verdict::of(&p.checks).word(),
             because: because(&p.checks).map(reason).collect(),
             spindle_speed: s::N.amount(p.n.turns().value),

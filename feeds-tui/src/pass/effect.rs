@@ -5,7 +5,7 @@ use super::answered::Answered;
 use super::field::{Field, Key};
 use super::law::{KIENZLE, LINEAR};
 use super::part::Part;
-use feeds_core::cut::{Entry, Width};
+use feeds_core::cut::{Descent, Width};
 use feeds_core::notebook::Origin;
 use feeds_core::plan::bending::CORE;
 use feeds_core::quantity::Quantity;
@@ -14,7 +14,7 @@ use feeds_core::workpiece::ForceLaw;
 
 /// Where a value in effect is from.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub enum From {
+pub enum ValueFrom {
     /// A named part, a row, or a default with its reason.
     Origin(Origin),
     /// What is meant when nothing is said.
@@ -29,7 +29,7 @@ pub struct InEffect {
     /// The value with its unit.
     pub text: String,
     /// Where it is from.
-    pub from: From,
+    pub from: ValueFrom,
 }
 
 /// The value in effect of an entry nobody typed; `None` when there is none.
@@ -54,7 +54,7 @@ pub fn in_effect(
         return None;
     }
     if let Some((text, origin)) = parts.iter().find_map(|p| p.get(field.key)) {
-        let from = From::Origin(origin.clone());
+        let from = ValueFrom::Origin(origin.clone());
         return Some(InEffect {
             text: text.to_owned(),
             from,
@@ -71,12 +71,12 @@ pub fn in_effect(
         origins.find(|(s, _)| *s == symbol).map(|(_, o)| o.clone())
     };
     let from = if worked_out {
-        From::WorkedOut
+        ValueFrom::WorkedOut
     } else {
         field
             .symbol()
             .and_then(told)
-            .map_or(From::Default, From::Origin)
+            .map_or(ValueFrom::Default, ValueFrom::Origin)
     };
     Some(InEffect { text, from })
 }
@@ -132,15 +132,15 @@ fn value(answer: &Answered, key: Key) -> Option<Value> {
             Value::WorkedOut(plan.phi_s.si())
         }
         Key::RampAngle => match cut.entry? {
-            Entry::Ramp(angle) => Value::Si(angle.si()),
+            Descent::Ramp(angle) => Value::Si(angle.si()),
             _ => return None,
         },
         Key::HelixHole => match cut.entry? {
-            Entry::Helix { hole, .. } => Value::Si(hole.si()),
+            Descent::Helix { hole, .. } => Value::Si(hole.si()),
             _ => return None,
         },
         Key::HelixPitch => match cut.entry? {
-            Entry::Helix { pitch, .. } => Value::Si(pitch.si()),
+            Descent::Helix { pitch, .. } => Value::Si(pitch.si()),
             _ => return None,
         },
         Key::Intent => Value::Word(setup.intent.word()),

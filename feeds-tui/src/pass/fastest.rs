@@ -4,14 +4,14 @@ mod text;
 
 use super::answered::{Answered, lacks, of_cause, worked_out};
 use super::description::Description;
-use super::document::{CheckDocument, Document, check};
+use super::document::{CheckDocument, PassAnswer, check};
 use super::ranking::{Ranked, RankedDocument, Ranking};
 use super::resolve::{Idle, Resolved, Shelves, resolve};
 use crate::pass::field::Key;
 use feeds_core::error::EntryError;
 use feeds_core::limit::Check;
 use feeds_core::plan::Planner;
-use feeds_core::plan::best::{Best, Change, Conflict, Flat, Free, Search, Wish};
+use feeds_core::plan::best::{Best, Conflict, Flat, Free, Freeing, Search, Wish};
 use feeds_core::plan::limits::is_of_loads;
 use feeds_core::plan::room::{Room, Variable};
 use feeds_core::plan::setup::{Intent, SetupError};
@@ -24,7 +24,7 @@ const STAND_IN: [(Key, &str); 2] = [(Key::Depth, "0.001 mm"), (Key::Width, "0.00
 
 /// What was asked for, read and ready to be searched.
 #[derive(Clone, Debug)]
-pub struct Asked {
+pub struct FastestAsked {
     /// What the texts came to.
     pub resolved: Resolved,
     /// What to find.
@@ -39,7 +39,7 @@ pub fn asked(
     pass: &Description,
     guides: bool,
     shelves: &impl Shelves,
-) -> Result<Asked, Vec<EntryError>> {
+) -> Result<FastestAsked, Vec<EntryError>> {
     let free = Free {
         a_p: pass.get(Key::Depth).is_none(),
         a_e: pass.get(Key::Width).is_none() && pass.get(Key::EngagementAngle).is_none(),
@@ -63,7 +63,7 @@ pub fn asked(
         });
     }
     let wish = Wish { free, guides };
-    Ok(Asked { resolved, wish })
+    Ok(FastestAsked { resolved, wish })
 }
 
 /// The best cut with its whole answer, or why there is none.
@@ -86,7 +86,7 @@ pub enum Fastest {
 ///
 /// # Errors
 /// When no cut can be so.
-pub fn fastest(asked: &Asked, planner: &mut Planner) -> Result<Fastest, Vec<EntryError>> {
+pub fn fastest(asked: &FastestAsked, planner: &mut Planner) -> Result<Fastest, Vec<EntryError>> {
     let setup = &asked.resolved.setup;
     planner.keep_up(setup);
     let best = match planner.best(setup, asked.wish).map_err(no_cut(asked))? {
@@ -115,7 +115,10 @@ pub fn fastest(asked: &Asked, planner: &mut Planner) -> Result<Fastest, Vec<Entr
 ///
 /// # Errors
 /// When no cut can be so.
-pub fn glance(asked: &Asked, planner: &mut Planner) -> Result<Option<VolumeRate>, Vec<EntryError>> {
+pub fn glance(
+    asked: &FastestAsked,
+    planner: &mut Planner,
+) -> Result<Option<VolumeRate>, Vec<EntryError>> {
     let setup = &asked.resolved.setup;
     planner.keep_up(setup);
     let found = planner.glance(setup, asked.wish);
@@ -123,7 +126,7 @@ pub fn glance(asked: &Asked, planner: &mut Planner) -> Result<Option<VolumeRate>
 }
 
 /// Says an error of the entry it comes of.
-fn no_cut(asked: &Asked) -> impl Fn(SetupError) -> Vec<EntryError> {
+fn no_cut(asked: &FastestAsked) -> impl Fn(SetupError) -> Vec<EntryError> {
     |error| vec![of_cause(&error, lacks(&asked.resolved).as_ref())]
 }
 
@@ -133,7 +136,7 @@ pub struct FastestDocument<'a> {
     a_p: Option<Amount>,
     a_e: Option<Amount>,
     #[serde(flatten)]
-    document: Option<Document<'a>>,
+    document: Option<PassAnswer<'a>>,
     #[serde(skip_serializing_if = "Option::is_none")]
     governs: Option<Nothing>,
     stops: Vec<StopDocument>,
@@ -275,12 +278,12 @@ fn room(of: Variable, room: &Room) -> RoomDocument {
 }
 
 /// The change as a script's word, and what to change it to.
-fn words(change: Change) -> (&'static str, Option<Amount>) {
+fn words(change: Freeing) -> (&'static str, Option<Amount>) {
     match change {
-        Change::StickOut(l) => ("stick-out", Some(s::STICK_OUT.amount(l.value))),
-        Change::Width(a_e) => ("width", Some(s::A_E.amount(a_e.value))),
-        Change::Depth(a_p) => ("depth", Some(s::A_P.amount(a_p.value))),
-        Change::Up => ("direction", None),
-        Change::Pace => ("speed-and-feed", None),
+        Freeing::StickOut(l) => ("stick-out", Some(s::STICK_OUT.amount(l.value))),
+        Freeing::Width(a_e) => ("width", Some(s::A_E.amount(a_e.value))),
+        Freeing::Depth(a_p) => ("depth", Some(s::A_P.amount(a_p.value))),
+        Freeing::Up => ("direction", None),
+        Freeing::Pace => ("speed-and-feed", None),
     }
 }

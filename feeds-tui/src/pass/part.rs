@@ -4,7 +4,7 @@ use super::field::{FIELDS, Shelf, Takes, field};
 use super::resolve::{Shelves, not_found};
 use feeds_core::error::{Cause, EntryError};
 use feeds_core::notebook::Origin;
-use reference_tables::pass::Values;
+use reference_tables::pass::RowValues;
 use reference_tables::{Tables, tables};
 
 /// A thing from a shelf.
@@ -169,7 +169,7 @@ pub fn hold(tables: &Tables, name: &str) -> Result<Part, EntryError> {
 /// A row as it is shown: the texts of its values, and those of what has no symbol.
 fn part(
     name: &str,
-    values: Values,
+    values: RowValues,
     more: impl IntoIterator<Item = (&'static str, String, Origin)>,
 ) -> Part {
     let values = values.into_iter().filter_map(|(symbol, known)| {

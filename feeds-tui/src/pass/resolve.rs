@@ -17,9 +17,9 @@ use feeds_core::error::{Cause, EntryError};
 use feeds_core::notebook::Origin;
 use feeds_core::plan::setup::Setup;
 use feeds_core::symbol::System;
-use reference_tables::cutter::Cutter;
-use reference_tables::hold::Hold;
-use reference_tables::machine::Machine;
+use reference_tables::cutter::CutterRow;
+use reference_tables::hold::HoldRow;
+use reference_tables::machine::MachineRow;
 use reference_tables::pass::{Caution, PassError, What};
 use reference_tables::sourced::Sourced;
 use reference_tables::{NotFound, Tables, Unknown, tables};
@@ -145,9 +145,9 @@ struct Reader<'a> {
     /// Things of the shop that the pass names.
     parts: Vec<Part>,
     /// Rows of the tables that it names.
-    cutter: Option<&'static Sourced<Cutter>>,
-    machine: Option<&'static Sourced<Machine>>,
-    hold: Option<&'static Hold>,
+    cutter: Option<&'static Sourced<CutterRow>>,
+    machine: Option<&'static Sourced<MachineRow>>,
+    hold: Option<&'static HoldRow>,
     /// What the tables call the stock.
     stock_row: Option<String>,
     /// What an older file's factor of wear is read as.

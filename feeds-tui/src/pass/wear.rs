@@ -1,21 +1,21 @@
 //! How worn an edge is, as it is typed: a word, a wear land, or the factor of older files.
 
-use feeds_core::entry::{self, Row};
+use feeds_core::entry::{self, DoorRange};
 use feeds_core::error::EntryError;
 use feeds_core::quantity::read::read_si;
 use feeds_core::quantity::{Dimension, Length, Quantity};
 use reference_tables::wear::Wear;
 
 /// The land that can be typed: beyond it the edge is gone.
-const LAND: Row = entry::LAND.row();
+const LAND: DoorRange = entry::LAND.row();
 /// A factor on every force, as older files have it: 1 is new.
-const FACTOR: Row = entry::WEAR.row();
+const FACTOR: DoorRange = entry::WEAR.row();
 /// Land of a factor of 2, m: a factor of 1.5 stood for 0.3 mm.
 const LAND_OF_FACTOR: f64 = 0.6e-3;
 
 /// What was typed.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub enum Typed {
+pub enum TypedWear {
     /// One of the words.
     Word(Wear),
     /// The wear land.
@@ -38,15 +38,15 @@ pub const WORDS: [(&str, Wear); 3] = [
 ///
 /// # Example
 /// ```
-/// use feeds_tui::pass::wear::{Typed, read};
-/// let Typed::Factor(_, land) = read("1.5", "").unwrap() else { unreachable!() };
+/// use feeds_tui::pass::wear::{TypedWear, read};
+/// let TypedWear::Factor(_, land) = read("1.5", "").unwrap() else { unreachable!() };
 /// assert!((land.value - 0.3e-3).abs() < 1e-12); // 0.6 mm (1.5 - 1)
 /// ```
-pub fn read(text: &str, why: &'static str) -> Result<Typed, EntryError> {
+pub fn read(text: &str, why: &'static str) -> Result<TypedWear, EntryError> {
     let word = text.trim();
     let found = WORDS.iter().find(|(w, _)| w.eq_ignore_ascii_case(word));
     if let Some((_, wear)) = found {
-        return Ok(Typed::Word(*wear));
+        return Ok(TypedWear::Word(*wear));
     }
     if word.starts_with(|c: char| c.is_alphabetic()) {
         let choices = "fresh, used, worn, or a wear land such as 0.1 mm".to_owned();
@@ -56,9 +56,9 @@ pub fn read(text: &str, why: &'static str) -> Result<Typed, EntryError> {
     if let Ok(factor) = read_si(word, Dimension::Ratio) {
         FACTOR.range.check(factor, why)?;
         let land = Length::from_si(LAND_OF_FACTOR * (factor - 1.0));
-        return Ok(Typed::Factor(factor, land));
+        return Ok(TypedWear::Factor(factor, land));
     }
     LAND.range
         .read(word, why)
-        .map(|si| Typed::Land(Length::from_si(si)))
+        .map(|si| TypedWear::Land(Length::from_si(si)))
 }

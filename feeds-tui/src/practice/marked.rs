@@ -55,7 +55,7 @@ pub fn working(exercise: &Exercise, system: System) -> String {
 
 /// A question as scripts read it, with its mark if it was answered.
 #[derive(Debug, Serialize)]
-pub struct Document {
+pub struct QuestionDocument {
     kind: &'static str,
     level: u8,
     text: String,
@@ -84,7 +84,7 @@ pub fn document(
     exercise: &Exercise,
     question: &Question,
     typed: Option<(&str, &Result<Mark, EntryError>)>,
-) -> Document {
+) -> QuestionDocument {
     let (choices, unit, within) = match &question.wanted {
         AskedFor::Word { choices, .. } => (Some(choices.clone()), None, None),
         AskedFor::Number { right, within, .. } => (None, Some(right.unit.text), Some(*within)),
@@ -111,7 +111,7 @@ pub fn document(
             },
         }
     });
-    Document {
+    QuestionDocument {
         kind: exercise.kind.name,
         level: exercise.kind.level,
         text: question.text.clone(),

@@ -1,8 +1,8 @@
 //! A rehearsal worked out.
 
-use super::asked::Asked;
+use super::asked::RehearsalAsked;
 use super::decision::verdict;
-use super::order::Order;
+use super::order::StockOrder;
 use crate::pass::answered::{Answered, answered, worked_out};
 use crate::pass::description::Description;
 use crate::pass::field::Key;
@@ -78,7 +78,7 @@ pub struct Rehearsed {
     /// Length of the path.
     pub length: Option<Length>,
     /// The usual order of stocks, for this cut.
-    pub order: Order,
+    pub order: StockOrder,
 }
 
 /// Reads what is asked and works it out. Without an intent the production pass goes as far as
@@ -86,7 +86,10 @@ pub struct Rehearsed {
 ///
 /// # Errors
 /// Every entry that is wrong or missing, or such that no cut can be so.
-pub fn rehearsed(asked: &Asked, shelves: &impl Shelves) -> Result<Rehearsed, Vec<EntryError>> {
+pub fn rehearsed(
+    asked: &RehearsalAsked,
+    shelves: &impl Shelves,
+) -> Result<Rehearsed, Vec<EntryError>> {
     let read = asked.read()?;
     let mut typed = asked.production.clone();
     if typed.get(Key::Intent).is_none() {
@@ -139,7 +142,7 @@ pub fn rehearsed(asked: &Asked, shelves: &impl Shelves) -> Result<Rehearsed, Vec
         left: [predicted, of_left(Which::StandIn, dial, &stand_in.plan)],
         measured,
         length: read.length,
-        order: Order::of(&typed, shelves, &production),
+        order: StockOrder::of(&typed, shelves, &production),
         now,
         as_programmed,
         dial,
@@ -164,7 +167,7 @@ impl Rehearsed {
 }
 
 /// The stand-in read; what is wrong is said of the stand-in's own entries.
-fn stand_in(asked: &Asked, shelves: &impl Shelves) -> Result<Resolved, Vec<EntryError>> {
+fn stand_in(asked: &RehearsalAsked, shelves: &impl Shelves) -> Result<Resolved, Vec<EntryError>> {
     let pass: Description = asked.stand_in();
     resolve(&pass, shelves).map_err(|errors| {
         let own = |error: EntryError| match error {

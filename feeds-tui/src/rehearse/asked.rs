@@ -3,7 +3,7 @@
 use crate::pass::description::Description;
 use crate::pass::field::Key;
 use crate::pass::law::without_law;
-use feeds_core::entry::{self, Row};
+use feeds_core::entry::{self, DoorRange};
 use feeds_core::error::{Cause, EntryError};
 use feeds_core::filled::filled;
 use feeds_core::quantity::{Amount, Length, Quantity, unit};
@@ -11,7 +11,7 @@ use feeds_core::rehearsal::{Dial, DialRange};
 
 /// An entry of a rehearsal, beside those of its production pass.
 #[derive(Debug)]
-pub struct Entry {
+pub struct RehearsalEntry {
     /// Which it is.
     pub id: Ask,
     /// Its key as text, which is the flag without its dashes.
@@ -24,7 +24,7 @@ pub struct Entry {
     pub reason: &'static str,
 }
 
-impl Entry {
+impl RehearsalEntry {
     /// What it is for, with its numbers.
     pub fn why(&self) -> String {
         let default = |name: &str| (name == "default").then(|| default(self.id))?;
@@ -55,7 +55,7 @@ macro_rules! entries {
         pub enum Ask { $($id,)+ }
 
         /// Every entry, in the order it is asked.
-        pub static ENTRIES: &[Entry] = &[$(Entry {
+        pub static ENTRIES: &[RehearsalEntry] = &[$(RehearsalEntry {
             id: Ask::$id,
             key: $key,
             name: $name,
@@ -94,7 +94,7 @@ pub const STAND_IN: (&str, &str) = ("1018", "hot rolled");
 
 /// What is asked of a rehearsal.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
-pub struct Asked {
+pub struct RehearsalAsked {
     /// The production pass as typed.
     pub production: Description,
     /// What was typed for the entries of the rehearsal, by key.
@@ -110,11 +110,11 @@ pub(super) struct Read {
     pub(super) length: Option<Length>,
 }
 
-const MEASURED: Row = entry::MEASURED.row();
-const LENGTH: Row = entry::LENGTH.row();
-const OVERRIDE: Row = entry::OVERRIDE.row();
+const MEASURED: DoorRange = entry::MEASURED.row();
+const LENGTH: DoorRange = entry::LENGTH.row();
+const OVERRIDE: DoorRange = entry::OVERRIDE.row();
 
-impl Asked {
+impl RehearsalAsked {
     /// What was typed for an entry.
     pub fn get(&self, ask: Ask) -> Option<&str> {
         let found = self.texts.iter().find(|(a, _)| *a == ask);
@@ -155,7 +155,7 @@ impl Asked {
             errors.push(e.of(Ask::OverrideRange.text()));
             DialRange::default()
         });
-        let mut length_of = |ask: Ask, row: Row, why| {
+        let mut length_of = |ask: Ask, row: DoorRange, why| {
             let read = self.get(ask).map(|text| row.range.read(text, why));
             match read.transpose() {
                 Ok(si) => si.map(Length::from_si),

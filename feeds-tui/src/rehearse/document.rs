@@ -4,7 +4,7 @@ use super::answered::{FeedFound, Rehearsed};
 use super::job::RehearsedJob;
 use super::order::Order;
 use super::{decision, notes, remark, text, words};
-use crate::pass::document::{BecauseDocument, Document as PassDocument, reason};
+use crate::pass::document::{BecauseDocument, PassAnswer, reason};
 use feeds_core::limit::{Check, ENDLESS_MARGIN, State};
 use feeds_core::plan::Plan;
 use feeds_core::quantity::{Amount, unit};
@@ -17,14 +17,14 @@ use serde::Serialize;
 
 /// The rehearsal as scripts read it.
 #[derive(Debug, Serialize)]
-pub struct Document<'a> {
+pub struct RehearsalDocument<'a> {
     verdict: &'static str,
     because: Vec<RunBecause>,
     programmed: Programmed,
     overrides: Overrides,
     override_range: Ends,
-    production: PassDocument<'a>,
-    stand_in: PassDocument<'a>,
+    production: PassAnswer<'a>,
+    stand_in: PassAnswer<'a>,
     at_the_machine: AtMachine,
     ratios: RatioDocument,
     pairs: Vec<PairDocument>,
@@ -210,7 +210,7 @@ pub struct JobDocument<'a> {
 struct JobPass<'a> {
     number: usize,
     name: &'a str,
-    rehearsal: Option<Document<'a>>,
+    rehearsal: Option<RehearsalDocument<'a>>,
     errors: Vec<String>,
 }
 
@@ -274,9 +274,9 @@ fn um(si: f64) -> Amount {
 }
 
 /// The rehearsal as scripts read it.
-pub fn document(r: &Rehearsed, working: bool) -> Document<'_> {
+pub fn document(r: &Rehearsed, working: bool) -> RehearsalDocument<'_> {
     let share = |share: f64| s::OVERRIDE.amount(share);
-    Document {
+    RehearsalDocument {
         verdict: decision::verdict(r).word(),
         because: decision::reasons(r)
             .iter()

@@ -1,7 +1,7 @@
 //! A whole job rehearsed: each of its passes beside the stand-in.
 
 use super::answered::{Rehearsed, rehearsed};
-use super::asked::{Ask, Asked, ENTRIES, Entry};
+use super::asked::{Ask, ENTRIES, RehearsalAsked, RehearsalEntry};
 use super::decision;
 use crate::job::{Worked, WorkedPass};
 use crate::pass::field::Key;
@@ -58,7 +58,7 @@ pub struct Exception<'r> {
 
 /// What is asked of a pass of a job: the pass as the job has it, at the job's own intent, with its
 /// length unless another was typed.
-pub fn of_pass(pass: &WorkedPass<'_>, texts: &[(Ask, String)]) -> Asked {
+pub fn of_pass(pass: &WorkedPass<'_>, texts: &[(Ask, String)]) -> RehearsalAsked {
     let mut production = pass.description.clone();
     if production.get(Key::Intent).is_none() {
         // As on the sheet: S and F are the same on both.
@@ -68,7 +68,7 @@ pub fn of_pass(pass: &WorkedPass<'_>, texts: &[(Ask, String)]) -> Asked {
     if !texts.iter().any(|(ask, _)| *ask == Ask::Length) && !pass.pass.length.is_empty() {
         texts.push((Ask::Length, pass.pass.length.clone()));
     }
-    Asked { production, texts }
+    RehearsalAsked { production, texts }
 }
 
 /// Rehearses every pass of a job; `texts` are the entries of the rehearsal, the same for all.
@@ -146,7 +146,8 @@ impl RehearsedJob {
     /// pass: each once.
     fn wrong_entries(&self) -> Vec<EntryError> {
         let shared = |e: &&EntryError| {
-            let of = |entry: &Entry| entry.id != Ask::Length && e.field() == Some(entry.key);
+            let of =
+                |entry: &RehearsalEntry| entry.id != Ask::Length && e.field() == Some(entry.key);
             ENTRIES.iter().any(of)
         };
         let mut wrong: Vec<EntryError> = Vec::new();

@@ -23,7 +23,7 @@ const STOCKS: [(&str, &str, &str); 3] = [
 
 /// One stock under production's speed and feed.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
-pub struct Row {
+pub struct StockRow {
     /// What kind of stock.
     pub stock: &'static str,
     /// The row it stands for.
@@ -38,9 +38,9 @@ pub struct Row {
 
 /// The stocks from easy to hard, with what the tables say.
 #[derive(Clone, Debug, PartialEq, Serialize)]
-pub struct Order {
+pub struct StockOrder {
     /// One row a stock.
-    pub rows: Vec<Row>,
+    pub rows: Vec<StockRow>,
     /// Where the tables keep the order and where they do not.
     pub says: Vec<String>,
 }
@@ -48,7 +48,7 @@ pub struct Order {
 /// Forces nearer than this are called alike: published pairs scatter by more.
 const ALIKE: f64 = 0.05;
 
-impl Order {
+impl StockOrder {
     /// The order for the cutter and cut of a production pass.
     pub fn of(pass: &Description, shelves: &impl Shelves, production: &Answered) -> Self {
         let (n, v_f) = (production.plan.n, production.plan.v_f);
@@ -85,7 +85,7 @@ impl Order {
                     .zip(first)
                     .zip(exponent)
                     .map(|((v, first), n)| (v / first).value.powf(1.0 / n));
-                Row {
+                StockRow {
                     stock,
                     row,
                     force: force.map(|f| s::F_XY.amount(f)),
@@ -104,7 +104,12 @@ impl Order {
 }
 
 /// Whether a column goes the usual way.
-fn said(what: &str, rows: &[Row], of: impl Fn(&Row) -> Option<f64>, rises: bool) -> String {
+fn said(
+    what: &str,
+    rows: &[StockRow],
+    of: impl Fn(&StockRow) -> Option<f64>,
+    rises: bool,
+) -> String {
     let known: Option<Vec<f64>> = rows.iter().map(&of).collect();
     let Some(values) = known else {
         return format!("{what}: not known for every stock");

@@ -4,7 +4,7 @@ mod climb;
 mod job;
 pub(super) mod proof;
 
-pub use climb::{Step, blocked, ladder, rungs, steps};
+pub use climb::{RungText, blocked, ladder, rungs, steps};
 pub use job::job;
 pub use proof::{short, verdict, why};
 

@@ -1,7 +1,7 @@
 //! The sheet as one HTML page with its pictures in it, made to be printed on A4 or letter paper.
 
 use super::{ABOUT_CP, MARKS, OverrideTable, Sheet, SheetPass};
-use crate::rehearse::text::Step;
+use crate::rehearse::text::RungText;
 use std::fmt::Write as _;
 
 /// How the page looks: black on white, to be read at the machine, no pass torn apart. What a pass
@@ -164,7 +164,7 @@ fn verdict(out: &mut String, pass: &SheetPass) {
     );
 }
 
-fn ladder(out: &mut String, steps: &[Step]) {
+fn ladder(out: &mut String, steps: &[RungText]) {
     out.push_str("<div class=\"climb\">\n");
     for step in steps {
         let rows = step.rows.iter().map(|(what, text)| {

@@ -21,7 +21,7 @@ pub struct Face {
 
 /// The pass from the side, in mm.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Side {
+pub struct SideView {
     /// The part.
     pub part: Face,
     /// What holds it; none where nothing says how it is held.
@@ -75,7 +75,7 @@ impl Placed {
     }
 }
 
-impl Side {
+impl SideView {
     /// The pass as it stands in the programme where its size and zero are given; otherwise with
     /// its top at nothing, held as deep and as high as the hold says.
     pub fn of(answer: &Answered, description: &Description, top: f64, system: System) -> Self {

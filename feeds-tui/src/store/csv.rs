@@ -42,7 +42,7 @@ const NAMES: [&str; 4] = ["name", "id", "description", "number"];
 
 /// What an import found.
 #[derive(Clone, Debug, Default, PartialEq)]
-pub struct Report {
+pub struct ImportReport {
     /// Cutters that are new.
     pub added: Vec<Item>,
     /// What was not understood or not used, each with its line.
@@ -53,7 +53,7 @@ pub struct Report {
 ///
 /// # Errors
 /// When it is not a list with headings, or no heading gives a diameter.
-pub fn read(text: &str, unit: &str, shop: &Shop) -> Result<Report, String> {
+pub fn read(text: &str, unit: &str, shop: &Shop) -> Result<ImportReport, String> {
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);
     let first = text.lines().next().unwrap_or_default();
     // Lists from lands with a decimal comma are parted by semicolons.
@@ -64,7 +64,7 @@ pub fn read(text: &str, unit: &str, shop: &Shop) -> Result<Report, String> {
         .trim(csv::Trim::All)
         .from_reader(text.as_bytes());
     let headings = reader.headers().map_err(|e| e.to_string())?.clone();
-    let mut report = Report::default();
+    let mut report = ImportReport::default();
     let columns: Vec<Option<Column>> = headings
         .iter()
         .map(|heading| column(heading, &mut report.said))

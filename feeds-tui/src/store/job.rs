@@ -4,7 +4,7 @@ mod kept;
 mod order;
 mod own;
 
-pub use kept::{Change, Kept, Planned, Which};
+pub use kept::{KeptChange, KeptThing, PlannedShelves, Take};
 
 use super::entries::{Entries, Keys, put_prose, put_rest, put_texts};
 use super::file::Document;
@@ -191,7 +191,7 @@ pub struct Job {
     /// The passes in order.
     pub passes: Vec<Pass>,
     /// What the things of the shop were that it is planned with.
-    kept: Vec<Kept>,
+    kept: Vec<KeptThing>,
     /// Passes that could not be read, kept as they stand.
     unread: Vec<Value>,
     /// Keys of the common entries that were not understood.
@@ -214,7 +214,7 @@ impl Job {
         Self::read(DEMO).map(|(job, _)| job).unwrap_or_default()
     }
 
-    /// Which pass is called that: its number counted from 1, its name, or a part only one has.
+    /// Take pass is called that: its number counted from 1, its name, or a part only one has.
     ///
     /// # Errors
     /// When none is, or several are.

@@ -6,7 +6,7 @@ mod plot;
 use super::axis::Axis;
 use super::governed::{limits, stretches};
 use super::panel::{PANELS, Panel, unit};
-use super::{Outcome, Point, Range, Swept};
+use super::{Point, SweepPoint, SweepRange, Swept};
 use crate::tui::theme::Theme;
 use feeds_core::limit::{Limit, State};
 use feeds_core::symbol::System;
@@ -18,7 +18,7 @@ use ratatui::layout::{Constraint, Layout, Rect};
 #[derive(Clone, Copy, Debug)]
 pub struct Chart<'a> {
     /// What is varied.
-    pub range: &'a Range,
+    pub range: &'a SweepRange,
     /// The passes; at most two are drawn.
     pub passes: &'a [Swept],
     /// The units people read.
@@ -53,16 +53,16 @@ pub const DOTS: usize = (WIDTH - GAP - 2 * (LABEL + 1)) as usize;
 /// ```
 /// use feeds_core::symbol::System;
 /// use feeds_tui::pass::resolve::TablesOnly;
-/// use feeds_tui::sweep::{Range, Swept, chart, sweep};
+/// use feeds_tui::sweep::{SweepRange, Swept, chart, sweep};
 /// use feeds_tui::tui::theme::Theme;
 /// let pass = &feeds_tui::demo::passes()[0].typed;
-/// let range = Range::read("stick-out=10mm..30mm").unwrap();
+/// let range = SweepRange::read("stick-out=10mm..30mm").unwrap();
 /// let points = sweep(pass, &TablesOnly, &range, &range.values(chart::DOTS)).unwrap();
 /// let passes = [Swept { name: String::new(), points }];
 /// let text = chart::text(&range, &passes, System::Metric, Theme::default());
 /// assert!(text.contains("bending of the tip δ [um]"));
 /// ```
-pub fn text(range: &Range, passes: &[Swept], system: System, theme: Theme) -> String {
+pub fn text(range: &SweepRange, passes: &[Swept], system: System, theme: Theme) -> String {
     let chart = Chart {
         range,
         passes,
@@ -142,11 +142,11 @@ impl Chart<'_> {
         let mut before = None;
         for x in row.x + LABEL + 1..row.right() {
             let outcome = self.outcome(pass, x - row.x - LABEL - 1, row.width - LABEL - 1);
-            let limit = outcome.and_then(Outcome::limit);
+            let limit = outcome.and_then(SweepPoint::limit);
             let number = limit.and_then(|limit| limits.iter().position(|l| *l == limit));
             let sign = match number {
                 Some(number) if limit != before => numeral(number),
-                _ => self.sign(outcome.and_then(Outcome::state)),
+                _ => self.sign(outcome.and_then(SweepPoint::state)),
             };
             before = limit;
             buffer[(x, row.y)].set_char(sign);
@@ -184,7 +184,7 @@ impl Chart<'_> {
     }
 
     /// What the pass comes to at a column of a panel.
-    fn outcome<'p>(&self, pass: &'p Swept, column: u16, width: u16) -> Option<&'p Outcome> {
+    fn outcome<'p>(&self, pass: &'p Swept, column: u16, width: u16) -> Option<&'p SweepPoint> {
         let share = (f64::from(column) + 0.5) / f64::from(width);
         let at = self.range.from + share * (self.range.to - self.range.from);
         let far = |p: &&Point| (p.at - at).abs();

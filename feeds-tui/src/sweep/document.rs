@@ -1,7 +1,7 @@
 //! A varied pass as scripts read it.
 
 use super::governed::stretches;
-use super::{Outcome, Range, Swept};
+use super::{SweepPoint, SweepRange, Swept};
 use feeds_core::limit::ENDLESS_MARGIN;
 use feeds_core::quantity::{Amount, unit};
 use feeds_core::symbol as s;
@@ -9,7 +9,7 @@ use serde::Serialize;
 
 /// The whole answer; the order of keys is fixed.
 #[derive(Debug, Serialize)]
-pub struct Document<'a> {
+pub struct SweepAnswer<'a> {
     sweep: SweepDocument,
     passes: Vec<PassDocument<'a>>,
 }
@@ -54,7 +54,7 @@ struct StretchDocument {
 }
 
 /// The answer as scripts read it.
-pub fn document<'a>(range: &Range, passes: &'a [Swept]) -> Document<'a> {
+pub fn document<'a>(range: &SweepRange, passes: &'a [Swept]) -> SweepAnswer<'a> {
     let at = |si: f64| range.symbol.amount(si);
     let pass = |swept: &'a Swept| PassDocument {
         name: &swept.name,
@@ -74,7 +74,7 @@ pub fn document<'a>(range: &Range, passes: &'a [Swept]) -> Document<'a> {
             .collect(),
         unknown: swept.unknown().iter().map(|c| c.limit.name).collect(),
     };
-    Document {
+    SweepAnswer {
         sweep: SweepDocument {
             entry: range.entry.key,
             symbol: range.symbol.text,
@@ -85,11 +85,11 @@ pub fn document<'a>(range: &Range, passes: &'a [Swept]) -> Document<'a> {
     }
 }
 
-fn point<'a>(at: Amount, outcome: Result<&Outcome, &'a str>) -> PointDocument<'a> {
+fn point<'a>(at: Amount, outcome: Result<&SweepPoint, &'a str>) -> PointDocument<'a> {
     let um = |si: f64| Amount::of(si, &unit::MICROMETRE);
     let known = outcome.ok();
     let used = known
-        .and_then(Outcome::used)
+        .and_then(SweepPoint::used)
         .filter(|used| *used < -ENDLESS_MARGIN);
     PointDocument {
         at,
@@ -98,9 +98,9 @@ fn point<'a>(at: Amount, outcome: Result<&Outcome, &'a str>) -> PointDocument<'a
         lateral_force_peak: known.and_then(|o| o.force).map(|f| s::F_XY.amount(f)),
         tip_deflection: known.and_then(|o| o.tip).map(um),
         extrapolated: known.map(|o| o.extrapolated),
-        governs: known.and_then(Outcome::limit).map(|l| l.name),
+        governs: known.and_then(SweepPoint::limit).map(|l| l.name),
         state: known
-            .and_then(Outcome::state)
+            .and_then(SweepPoint::state)
             .map(feeds_core::limit::State::word),
         margin: used.map(|used| 1.0 - used),
         used,

@@ -1,7 +1,7 @@
 //! The four curves: what each shows, in which unit, and its scale.
 
 use super::axis::Axis;
-use super::{Outcome, Point, Swept};
+use super::{Point, SweepPoint, Swept};
 use feeds_core::quantity::Unit;
 use feeds_core::symbol::{self as s, Symbol, System};
 
@@ -13,8 +13,8 @@ const CEILING: f64 = 2.0;
 pub struct Panel {
     title: &'static str,
     symbol: Option<&'static Symbol>,
-    value: fn(&Outcome) -> Option<f64>,
-    floor: Option<fn(&Outcome) -> Option<f64>>,
+    value: fn(&SweepPoint) -> Option<f64>,
+    floor: Option<fn(&SweepPoint) -> Option<f64>>,
 }
 
 /// Chip, force, bending, what is used.
@@ -120,12 +120,12 @@ pub fn unit(symbol: &Symbol, system: System) -> &'static Unit {
     }
 }
 
-fn runs(points: &[Point], value: impl Fn(&Outcome) -> Option<f64>, by_limit: bool) -> Vec<Run> {
+fn runs(points: &[Point], value: impl Fn(&SweepPoint) -> Option<f64>, by_limit: bool) -> Vec<Run> {
     let mut runs = vec![Vec::new()];
     let mut before = None;
     for point in points {
         let outcome = point.outcome.as_ref().ok();
-        let limit = outcome.and_then(Outcome::limit);
+        let limit = outcome.and_then(SweepPoint::limit);
         if by_limit && limit != before {
             runs.push(Vec::new());
         }

@@ -9,7 +9,7 @@ mod strip;
 use super::axis::Axis;
 use super::governed::{Stretch, limits, stretches};
 use super::panel::{PANELS, unit};
-use super::{Range, Swept, extrapolation, hatch};
+use super::{SweepRange, Swept, extrapolation, hatch};
 use crate::sheet::html::escaped;
 use feeds_core::quantity::Unit;
 use feeds_core::symbol::System;
@@ -31,7 +31,7 @@ const DASHES: [&str; 2] = ["none", "9 5"];
 ///
 /// # Takes
 /// `title` one line over the picture.
-pub fn svg(title: &str, range: &Range, passes: &[Swept], system: System) -> String {
+pub fn svg(title: &str, range: &SweepRange, passes: &[Swept], system: System) -> String {
     let passes = &passes[..passes.len().min(DASHES.len())];
     let governed: Vec<Vec<Stretch>> = passes.iter().map(|p| stretches(&p.points)).collect();
     let limits = limits(governed.iter().flatten());

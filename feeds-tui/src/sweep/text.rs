@@ -1,14 +1,14 @@
 //! A varied pass as a table for people, in lines of 80 columns.
 
 use super::governed::stretches;
-use super::{Outcome, Range, Swept, extrapolation};
+use super::{SweepPoint, SweepRange, Swept, extrapolation};
 use crate::pass::decision::share;
 use crate::pass::text::line;
 use feeds_core::symbol::{self as s, System};
 use std::fmt::Write as _;
 
 /// The table of each pass.
-pub fn table(range: &Range, passes: &[Swept], system: System) -> String {
+pub fn table(range: &SweepRange, passes: &[Swept], system: System) -> String {
     let mut out = String::new();
     let show = |si: f64| range.symbol.show(si, system);
     for (at, pass) in passes.iter().enumerate() {
@@ -38,7 +38,7 @@ pub fn table(range: &Range, passes: &[Swept], system: System) -> String {
 }
 
 /// Which limit gives way first where, in words, and what is not checked.
-pub fn governed(range: &Range, passes: &[Swept], system: System) -> String {
+pub fn governed(range: &SweepRange, passes: &[Swept], system: System) -> String {
     let mut out = String::new();
     let show = |si: f64| range.symbol.show(si, system);
     for pass in passes {
@@ -61,7 +61,7 @@ pub fn governed(range: &Range, passes: &[Swept], system: System) -> String {
     out
 }
 
-fn row(out: &mut String, at: &str, outcome: &Outcome, system: System) {
+fn row(out: &mut String, at: &str, outcome: &SweepPoint, system: System) {
     let load = |symbol: &s::Symbol, si: Option<f64>| {
         si.map_or_else(|| "?".to_owned(), |si| symbol.show(si, system))
     };

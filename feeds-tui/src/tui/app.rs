@@ -1,12 +1,12 @@
 //! The screens on a terminal: events in, frames and effects out.
 
-use super::audit::{self, Audit};
+use super::audit::{self, AuditView};
 use super::desk::Desk;
 use super::effect::{Effect, copy};
 use super::keys;
 use super::record::Record;
-use super::state::State;
-use super::terminal::{App, End, Flow, show};
+use super::state::ScreenState;
+use super::terminal::{App, Flow, Leaving, show};
 use super::view::view;
 use crate::answer::{Answer, Failure};
 use crate::arguments::Look;
@@ -19,7 +19,7 @@ use std::path::Path;
 
 /// The screens with the desk they work at, and the record of practice they keep.
 struct Screens<'a> {
-    state: State,
+    state: ScreenState,
     desk: Desk,
     record: Record<'a>,
 }
@@ -38,7 +38,7 @@ pub fn open(files: &Files<'_>, job: Option<&Path>, look: Look) -> Result<Answer,
 /// # Errors
 /// As [`open`].
 pub fn open_on(
-    audited: Audit,
+    audited: AuditView,
     files: &Files<'_>,
     job: Option<&Path>,
     look: Look,
@@ -48,7 +48,7 @@ pub fn open_on(
     run(files, desk, state)
 }
 
-fn run(files: &Files<'_>, desk: Desk, mut state: State) -> Result<Answer, Failure> {
+fn run(files: &Files<'_>, desk: Desk, mut state: ScreenState) -> Result<Answer, Failure> {
     let record = Record::open(files, &mut state);
     let mut screens = Screens {
         state,
@@ -58,9 +58,9 @@ fn run(files: &Files<'_>, desk: Desk, mut state: State) -> Result<Answer, Failur
     let end = show(&mut screens).map_err(Failure::Terminal);
     let told = screens.desk.close(&screens.state);
     match end? {
-        End::Quit => {}
+        Leaving::Quit => {}
         // The terminal is given back: now the process ends as the signal would have ended it.
-        End::Signal(signal) => emulate_default_handler(signal).map_err(Failure::Terminal)?,
+        Leaving::Signal(signal) => emulate_default_handler(signal).map_err(Failure::Terminal)?,
     }
     Ok(Answer::plain("").telling(told))
 }

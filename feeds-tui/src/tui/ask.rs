@@ -1,9 +1,9 @@
 //! A line of text that is asked for over a view: a name, a file, a range, an answer.
 
 use super::effect::Effect;
-use super::line::Line;
+use super::line::EditLine;
 use super::message::{Action, Message};
-use super::state::{Over, State};
+use super::state::{Over, ScreenState};
 use super::{audit, edit, job, rehearsal, shelves, vary, words};
 
 /// What a text is asked for.
@@ -57,21 +57,21 @@ impl Purpose {
 
 /// A question over a view, with what was typed so far.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Ask {
+pub struct Prompt {
     /// What is asked, in words.
     pub title: String,
     /// What it is for.
     pub purpose: Purpose,
     /// What was typed.
-    pub line: Line,
+    pub line: EditLine,
     /// Why the last text was not taken.
     pub error: Option<String>,
 }
 
-impl Ask {
+impl Prompt {
     /// A question; typing takes the place of the `text` that stands there, or goes on with a name.
     pub fn new(title: impl Into<String>, purpose: Purpose, text: &str) -> Self {
-        let mut line = Line::of(text);
+        let mut line = EditLine::of(text);
         if !purpose.goes_on() {
             line.select();
         }
@@ -85,7 +85,7 @@ impl Ask {
 }
 
 /// Takes a message while a text is asked for.
-pub(super) fn asking(state: &mut State, mut ask: Ask, message: &Message) -> Effect {
+pub(super) fn asking(state: &mut ScreenState, mut ask: Prompt, message: &Message) -> Effect {
     match message {
         Message::Act(Action::GiveUp) => return Effect::Draw,
         Message::Act(Action::Commit) => match taken(state, &ask.purpose, ask.line.text().trim()) {
@@ -102,7 +102,7 @@ pub(super) fn asking(state: &mut State, mut ask: Ask, message: &Message) -> Effe
 }
 
 /// What a text does; the reason if it is not taken, which is shown below the text.
-fn taken(state: &mut State, purpose: &Purpose, text: &str) -> Result<Effect, String> {
+fn taken(state: &mut ScreenState, purpose: &Purpose, text: &str) -> Result<Effect, String> {
     match purpose {
         Purpose::Range => vary::ranged(state, text),
         Purpose::PassName => {

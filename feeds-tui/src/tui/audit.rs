@@ -3,13 +3,13 @@
 use super::ask::Purpose;
 use super::effect::Effect;
 use super::message::Action;
-use super::state::{State, View};
+use super::state::{ScreenState, View};
 use super::update::moved;
 use super::words;
 use crate::audit::against::Against;
-use crate::audit::known::{Asked, Known, known};
+use crate::audit::known::{Asked, AuditKnown, known};
 use crate::audit::lines::Index;
-use crate::audit::source::Source;
+use crate::audit::source::ProgrammeSource;
 use crate::audit::trail::Trail;
 use crate::job::answers;
 use feeds_core::programme::{Finding, Reader, Report};
@@ -19,7 +19,7 @@ use std::rc::Rc;
 
 /// What is shown of a programme.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Part {
+pub enum AuditPart {
     /// Tool, speed and feed, longest first.
     Uses,
     /// What was found, the serious first.
@@ -34,7 +34,7 @@ pub enum Part {
     Against,
 }
 
-impl Part {
+impl AuditPart {
     /// All parts, in the order they are walked.
     pub const ALL: [Self; 6] = [
         Self::Uses,
@@ -63,7 +63,7 @@ const AROUND: u64 = 120;
 
 /// A programme with its audit.
 #[derive(Clone, Debug)]
-pub struct Audit {
+pub struct AuditView {
     /// What it is called.
     pub name: String,
     /// What was found out.
@@ -75,30 +75,30 @@ pub struct Audit {
     /// What it was looked at against.
     pub against: Rc<[Against]>,
     /// The part that is open.
-    pub part: Part,
+    pub part: AuditPart,
     /// The use whose path is marked.
     pub marked: Option<usize>,
     /// Whether it is compared with the passes that are open here.
     pub beside: bool,
     /// Line of each part the cursor is on, from 0.
     at: [usize; 6],
-    source: Source,
+    source: ProgrammeSource,
     index: Rc<Index>,
     /// What was known when it was opened, and what it is looked at with now.
-    opened: Rc<Known>,
-    known: Rc<Known>,
+    opened: Rc<AuditKnown>,
+    known: Rc<AuditKnown>,
     /// Number of the first line kept, and the lines.
     kept: (u64, Vec<String>),
     /// Why lines are missing.
     pub unread: Option<String>,
 }
 
-impl Audit {
+impl AuditView {
     /// Reads and audits a programme.
     ///
     /// # Errors
     /// When the file cannot be read.
-    pub fn of(source: Source, known: Known) -> io::Result<Self> {
+    pub fn of(source: ProgrammeSource, known: AuditKnown) -> io::Result<Self> {
         let mut reader = Reader::watched(known.setting.clone(), Trail::default());
         let mut index = Index::default();
         source.pieces(|piece| {
@@ -119,7 +119,7 @@ impl Audit {
             report: Rc::new(report),
             findings: Rc::new(findings),
             trail: Rc::new(trail),
-            part: Part::Uses,
+            part: AuditPart::Uses,
             marked: None,
             beside: false,
             at: [0; 6],
@@ -137,11 +137,11 @@ impl Audit {
     }
 
     /// The part that is shown first: the findings when there is one to put right.
-    fn first_part(&self) -> Part {
+    fn first_part(&self) -> AuditPart {
         if self.report.has_errors() || !self.report.readable {
-            Part::Findings
+            AuditPart::Findings
         } else {
-            Part::Uses
+            AuditPart::Uses
         }
     }
 
@@ -162,13 +162,13 @@ impl Audit {
     /// How many lines the open part has.
     pub fn count(&self) -> usize {
         match self.part {
-            Part::Uses => self.report.uses.len(),
-            Part::Findings => self.findings.len(),
+            AuditPart::Uses => self.report.uses.len(),
+            AuditPart::Findings => self.findings.len(),
             // Nothing marked, or one of the uses.
-            Part::Path => self.report.uses.len() + 1,
-            Part::Feed => 0,
-            Part::Against => self.against.len(),
-            Part::Lines => usize::try_from(self.report.lines).unwrap_or(usize::MAX),
+            AuditPart::Path => self.report.uses.len() + 1,
+            AuditPart::Feed => 0,
+            AuditPart::Against => self.against.len(),
+            AuditPart::Lines => usize::try_from(self.report.lines).unwrap_or(usize::MAX),
         }
     }
 
@@ -180,7 +180,7 @@ impl Audit {
 
     /// The finding under the cursor.
     pub fn finding(&self) -> Option<&Finding> {
-        self.findings.get(self.at[Part::Findings as usize])
+        self.findings.get(self.at[AuditPart::Findings as usize])
     }
 
     /// The findings of a line, the serious first.
@@ -191,14 +191,14 @@ impl Audit {
     fn move_to(&mut self, at: usize) {
         self.at[self.part as usize] = at;
         match self.part {
-            Part::Path => self.marked = at.checked_sub(1),
-            Part::Lines => self.keep(at as u64),
-            Part::Findings => {
+            AuditPart::Path => self.marked = at.checked_sub(1),
+            AuditPart::Lines => self.keep(at as u64),
+            AuditPart::Findings => {
                 if let Some(line) = self.finding().map(|f| f.line) {
                     self.keep(line.saturating_sub(1));
                 }
             }
-            Part::Uses | Part::Feed | Part::Against => {}
+            AuditPart::Uses | AuditPart::Feed | AuditPart::Against => {}
         }
     }
 
@@ -222,37 +222,37 @@ impl Audit {
         }
     }
 
-    fn show(&mut self, part: Part) {
+    fn show(&mut self, part: AuditPart) {
         self.part = part;
         let at = self.line().min(self.count().saturating_sub(1));
         self.move_to(at);
     }
 
     fn step(&mut self, steps: usize) {
-        let at = (self.part as usize + steps) % Part::ALL.len();
-        self.show(Part::ALL[at]);
+        let at = (self.part as usize + steps) % AuditPart::ALL.len();
+        self.show(AuditPart::ALL[at]);
     }
 }
 
 /// Asks for the file of a programme.
-pub(super) fn ask(state: &mut State) {
+pub(super) fn ask(state: &mut ScreenState) {
     let before = state.audit.as_ref().and_then(|a| a.source.path());
     let before = before.map_or_else(String::new, |p| p.display().to_string());
     state.ask(words::WHICH_PROGRAMME, Purpose::Programme, &before);
 }
 
 /// Opens the programme whose file was named; the reason if it cannot be read.
-pub(super) fn named(state: &mut State, text: &str) -> Result<(), String> {
+pub(super) fn named(state: &mut ScreenState, text: &str) -> Result<(), String> {
     if text.is_empty() {
         return Err(words::PROGRAMME_NEEDED.to_owned());
     }
-    let source = Source::File(PathBuf::from(text));
+    let source = ProgrammeSource::File(PathBuf::from(text));
     let asked = Asked {
         system: state.system,
         ..Asked::default()
     };
     let known = known(asked, None, &state.shop).map_err(|e| e.to_string())?;
-    let audit = Audit::of(source, known)
+    let audit = AuditView::of(source, known)
         .map_err(|error| format!("{text}: {error}; {}", words::FILE_LIKE))?;
     open(state, audit);
     // The passes of a file are those it was posted for; those of the demo are nobody's.
@@ -266,13 +266,13 @@ pub(super) fn named(state: &mut State, text: &str) -> Result<(), String> {
 }
 
 /// Shows an audit.
-pub fn open(state: &mut State, audit: Audit) {
+pub fn open(state: &mut ScreenState, audit: AuditView) {
     state.audit = Some(audit);
     state.view = View::Audit;
 }
 
 /// Takes an action of this view; false when it is not one.
-pub(super) fn act(state: &mut State, action: Action) -> bool {
+pub(super) fn act(state: &mut ScreenState, action: Action) -> bool {
     let Some(audit) = state.audit.as_mut().filter(|_| state.view == View::Audit) else {
         return false;
     };
@@ -287,9 +287,9 @@ pub(super) fn act(state: &mut State, action: Action) -> bool {
             audit.move_to(at);
         }
         Action::NextStation => audit.step(1),
-        Action::PreviousStation => audit.step(Part::ALL.len() - 1),
+        Action::PreviousStation => audit.step(AuditPart::ALL.len() - 1),
         Action::Open => follow(audit),
-        Action::Walk if audit.part == Part::Lines => audit.show(Part::Findings),
+        Action::Walk if audit.part == AuditPart::Lines => audit.show(AuditPart::Findings),
         Action::Compare => compare(state),
         _ => return false,
     }
@@ -297,40 +297,40 @@ pub(super) fn act(state: &mut State, action: Action) -> bool {
 }
 
 /// From a finding to its line, from a use to its path, from a line to its finding.
-fn follow(audit: &mut Audit) {
+fn follow(audit: &mut AuditView) {
     match audit.part {
-        Part::Uses => {
-            audit.at[Part::Path as usize] = audit.line() + 1;
-            audit.show(Part::Path);
+        AuditPart::Uses => {
+            audit.at[AuditPart::Path as usize] = audit.line() + 1;
+            audit.show(AuditPart::Path);
         }
-        Part::Findings => {
+        AuditPart::Findings => {
             let Some(line) = audit.finding().map(|f| f.line) else {
                 return;
             };
-            audit.at[Part::Lines as usize] = usize::try_from(line - 1).unwrap_or(usize::MAX);
-            audit.show(Part::Lines);
+            audit.at[AuditPart::Lines as usize] = usize::try_from(line - 1).unwrap_or(usize::MAX);
+            audit.show(AuditPart::Lines);
         }
-        Part::Path => {
+        AuditPart::Path => {
             let first = audit.marked.and_then(|at| audit.report.uses.get(at));
             let Some(line) = first.map(|u| u.first_line) else {
                 return;
             };
-            audit.at[Part::Lines as usize] = usize::try_from(line - 1).unwrap_or(usize::MAX);
-            audit.show(Part::Lines);
+            audit.at[AuditPart::Lines as usize] = usize::try_from(line - 1).unwrap_or(usize::MAX);
+            audit.show(AuditPart::Lines);
         }
-        Part::Lines => {
+        AuditPart::Lines => {
             let number = audit.line() as u64 + 1;
             if let Some(at) = audit.findings.iter().position(|f| f.line == number) {
-                audit.at[Part::Findings as usize] = at;
-                audit.show(Part::Findings);
+                audit.at[AuditPart::Findings as usize] = at;
+                audit.show(AuditPart::Findings);
             }
         }
-        Part::Feed | Part::Against => {}
+        AuditPart::Feed | AuditPart::Against => {}
     }
 }
 
 /// Audits once more beside the passes that are open here, or as it was opened.
-fn compare(state: &mut State) {
+fn compare(state: &mut ScreenState) {
     let Some(audit) = &state.audit else { return };
     let (opened, beside, part) = (Rc::clone(&audit.opened), !audit.beside, audit.part);
     let again = if beside {
@@ -347,9 +347,9 @@ fn compare(state: &mut State) {
     let Some(audit) = &mut state.audit else {
         return;
     };
-    match Audit::of(audit.source.clone(), again) {
+    match AuditView::of(audit.source.clone(), again) {
         Ok(new) => {
-            *audit = Audit {
+            *audit = AuditView {
                 beside,
                 opened,
                 ..new
@@ -361,13 +361,13 @@ fn compare(state: &mut State) {
 }
 
 /// Words the audit in the system of units that is read now.
-pub(super) fn refresh(state: &mut State) {
+pub(super) fn refresh(state: &mut ScreenState) {
     let (system, open) = (state.system, state.view == View::Audit);
-    let old = |a: &&mut Audit| open && a.known.system != system;
+    let old = |a: &&mut AuditView| open && a.known.system != system;
     let Some(audit) = state.audit.as_mut().filter(old) else {
         return;
     };
-    match Audit::of(audit.source.clone(), audit.known.in_system(system)) {
+    match AuditView::of(audit.source.clone(), audit.known.in_system(system)) {
         Ok(new) => {
             // The findings are the same in the same order: only their words change.
             audit.opened = Rc::new(audit.opened.in_system(system));
@@ -381,7 +381,7 @@ pub(super) fn refresh(state: &mut State) {
 }
 
 /// Asks for a programme, or goes back to the one that is open.
-pub(super) fn key(state: &mut State) -> Effect {
+pub(super) fn key(state: &mut ScreenState) -> Effect {
     match (&state.audit, state.view) {
         (Some(_), view) if view != View::Audit => state.view = View::Audit,
         _ => ask(state),

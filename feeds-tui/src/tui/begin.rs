@@ -2,10 +2,10 @@
 
 use super::edit::change_and_open;
 use super::effect::Effect;
-use super::line::Line;
+use super::line::EditLine;
 use super::message::{Action, Message};
 use super::shop;
-use super::state::{Filed, Over, Pick, State, View};
+use super::state::{Filed, Over, Pick, ScreenState, View};
 use super::update::find;
 use super::words;
 use crate::job::diameter_of;
@@ -19,7 +19,7 @@ use reference_tables::tables;
 
 /// What is asked, in order.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Step {
+pub enum BeginStep {
     /// The machine.
     Machine,
     /// The cutter.
@@ -30,7 +30,7 @@ pub enum Step {
     Hold,
 }
 
-impl Step {
+impl BeginStep {
     /// All of them, in the order they are asked.
     pub const ALL: [Self; 4] = [Self::Machine, Self::Cutter, Self::Steel, Self::Hold];
 
@@ -67,7 +67,7 @@ impl Step {
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Begin {
     /// Which is asked.
-    pub step: Step,
+    pub step: BeginStep,
     /// What it can be picked from.
     pub pick: Pick,
     /// What was answered so far.
@@ -84,38 +84,38 @@ pub(super) fn is_empty(job: &Job) -> bool {
 }
 
 /// Opens the first question.
-pub(super) fn open(state: &mut State) {
+pub(super) fn open(state: &mut ScreenState) {
     if !state.job.example && !is_empty(&state.job) {
         state.say(words::OWN_ALREADY);
         return;
     }
-    ask(state, Step::Machine, Description::default());
+    ask(state, BeginStep::Machine, Description::default());
 }
 
-fn ask(state: &mut State, step: Step, texts: Description) {
+fn ask(state: &mut ScreenState, step: BeginStep, texts: Description) {
     let names = choices(state, step).into_iter().map(|(name, _)| name);
     let pick = Pick {
         names: names.collect(),
-        wanted: Line::default(),
+        wanted: EditLine::default(),
         at: 0,
-        stocks: step == Step::Steel,
+        stocks: step == BeginStep::Steel,
     };
     state.over = Some(Over::Begin(Begin { step, pick, texts }));
 }
 
 /// What a question can be answered with.
-fn choices(state: &State, step: Step) -> Vec<Choice> {
+fn choices(state: &ScreenState, step: BeginStep) -> Vec<Choice> {
     let named = |shelf: Shelf| {
         let names = shop::names(state.shop.as_ref(), shelf).into_iter();
         names.map(move |name| (name.clone(), vec![(shelf.key(), name)]))
     };
     match step {
-        Step::Machine => machines(state),
-        Step::Cutter => named(Shelf::Cutters)
+        BeginStep::Machine => machines(state),
+        BeginStep::Cutter => named(Shelf::Cutters)
             .map(|(name, texts)| (name.replace(" edges,", " flutes,"), texts))
             .collect(),
-        Step::Steel => steels(state),
-        Step::Hold => {
+        BeginStep::Steel => steels(state),
+        BeginStep::Hold => {
             let rows = tables().map(|t| &t.holds[..]).unwrap_or_default();
             // Without a force of its own it is all that is said of such a hold.
             let forced = |name: &str| rows.iter().all(|h| h.accepted || h.name != name);
@@ -127,7 +127,7 @@ fn choices(state: &State, step: Step) -> Vec<Choice> {
 }
 
 /// The machines of the shop, then those of the tables with the short name they are called by.
-fn machines(state: &State) -> Vec<Choice> {
+fn machines(state: &ScreenState) -> Vec<Choice> {
     let own = state.shop.names(Shelf::Machines).into_iter();
     let own = own.map(|name| (name.clone(), vec![(Key::Machine, name)]));
     let rows = tables().map(|t| &t.machines[..]).unwrap_or_default();
@@ -139,7 +139,7 @@ fn machines(state: &State) -> Vec<Choice> {
 }
 
 /// The stocks of the shop, then each of the tables in each of its conditions.
-fn steels(state: &State) -> Vec<Choice> {
+fn steels(state: &ScreenState) -> Vec<Choice> {
     let own = state.shop.names(Shelf::Stocks).into_iter();
     let mut all: Vec<Choice> = own.map(|n| (n.clone(), vec![(Key::Stock, n)])).collect();
     let rows = tables().map(|t| &t.materials[..]).unwrap_or_default();
@@ -157,7 +157,7 @@ fn steels(state: &State) -> Vec<Choice> {
 }
 
 /// Takes a message while a question is open.
-pub(super) fn asking(state: &mut State, mut begin: Begin, message: Message) -> Effect {
+pub(super) fn asking(state: &mut ScreenState, mut begin: Begin, message: Message) -> Effect {
     match message {
         Message::Act(Action::GiveUp) => return Effect::Draw,
         Message::Act(Action::Commit) => match answer(state, &begin) {
@@ -165,8 +165,8 @@ pub(super) fn asking(state: &mut State, mut begin: Begin, message: Message) -> E
                 for (key, text) in texts {
                     begin.texts.put(key, &text);
                 }
-                let at = Step::ALL.iter().position(|s| *s == begin.step);
-                match Step::ALL.get(at.unwrap_or_default() + 1) {
+                let at = BeginStep::ALL.iter().position(|s| *s == begin.step);
+                match BeginStep::ALL.get(at.unwrap_or_default() + 1) {
                     Some(next) => ask(state, *next, begin.texts),
                     None => begun(state, &begin.texts),
                 }
@@ -184,7 +184,7 @@ pub(super) fn asking(state: &mut State, mut begin: Begin, message: Message) -> E
 }
 
 /// The entries that answer a question: those of the marked line, or what was typed.
-fn answer(state: &State, begin: &Begin) -> Result<Vec<(Key, String)>, EntryError> {
+fn answer(state: &ScreenState, begin: &Begin) -> Result<Vec<(Key, String)>, EntryError> {
     if let Some(marked) = begin.pick.marked() {
         let mut found = choices(state, begin.step).into_iter();
         if let Some((_, texts)) = found.find(|(name, _)| name == marked) {
@@ -197,18 +197,18 @@ fn answer(state: &State, begin: &Begin) -> Result<Vec<(Key, String)>, EntryError
         read.map(|_| (key, text.trim().to_owned()))
     };
     match begin.step {
-        Step::Machine => Ok(vec![read(Key::SpindleMost, typed)?]),
-        Step::Cutter => {
+        BeginStep::Machine => Ok(vec![read(Key::SpindleMost, typed)?]),
+        BeginStep::Cutter => {
             let parted = typed.rsplit_once([',', ' ']);
             let (diameter, flutes) = parted.unwrap_or((typed, ""));
             let diameter = read(Key::Diameter, diameter.trim().trim_end_matches(','))?;
             Ok(vec![diameter, read(Key::Edges, flutes)?])
         }
-        Step::Steel => {
+        BeginStep::Steel => {
             check_name("stock", typed, &state.shop)?;
             Err(EntryError::because(Cause::Unknown, words::OR_FEWER_LETTERS))
         }
-        Step::Hold => Ok(vec![read(Key::ClampForce, typed)?]),
+        BeginStep::Hold => Ok(vec![read(Key::ClampForce, typed)?]),
     }
 }
 
@@ -216,7 +216,7 @@ fn answer(state: &State, begin: &Begin) -> Result<Vec<(Key, String)>, EntryError
 const LIGHT: (f64, f64) = (0.2, 0.05);
 
 /// Leaves the example for a job of one's own, and shows its first answer.
-fn begun(state: &mut State, texts: &Description) {
+fn begun(state: &mut ScreenState, texts: &Description) {
     let mut job = if state.job.example {
         state.filed = Filed::default();
         Job::default()

@@ -3,14 +3,14 @@
 //! Everything the screens keep goes through here. What fails is told on the screen and changes
 //! nothing: the draft stays, the old file stays, the screens go on.
 
-use super::ask::{Ask, Purpose};
+use super::ask::{Prompt, Purpose};
 use super::begin;
 use super::edit;
 use super::effect::Effect;
 use super::message::Message;
-use super::question::{self, Question};
+use super::question::{self, Asking};
 use super::shelves::ShelfView;
-use super::state::{Filed, Over, State};
+use super::state::{Filed, Over, ScreenState};
 use super::theme::Theme;
 use super::update::update;
 use super::words;
@@ -19,7 +19,7 @@ use crate::arguments::Look;
 use crate::command::files::Files;
 use crate::demo;
 use crate::job::worked;
-use crate::journal::{self, Found, Journal};
+use crate::journal::{self, Journal, JournalFound};
 use crate::sheet::{Sheet, html};
 use crate::store::disk::Disk;
 use crate::store::file::{self, Document, FileError, Opened};
@@ -53,7 +53,7 @@ impl Desk {
         files: &Files<'_>,
         path: Option<&Path>,
         look: Look,
-    ) -> Result<(Self, State), Failure> {
+    ) -> Result<(Self, ScreenState), Failure> {
         let mut told = Vec::new();
         let shop = shop(files, &mut told)?;
         told.extend(first(&shop));
@@ -65,10 +65,10 @@ impl Desk {
         };
         let shelves = Rc::new(shop.content.clone());
         let mut state = match &job {
-            None => State::of_job(demo::job(), shelves, look.system, theme),
+            None => ScreenState::of_job(demo::job(), shelves, look.system, theme),
             Some(job) => {
                 let content = job.content.clone();
-                let mut state = State::of_job(content, shelves, look.system, theme);
+                let mut state = ScreenState::of_job(content, shelves, look.system, theme);
                 state.filed.file = Some(job.path.clone());
                 state
             }
@@ -95,7 +95,7 @@ impl Desk {
         Ok((desk, state))
     }
 
-    fn open_journal(&mut self, state: &mut State, told: &mut Vec<String>) {
+    fn open_journal(&mut self, state: &mut ScreenState, told: &mut Vec<String>) {
         let Some(drafts) = &self.drafts else {
             told.push(words::NO_DRAFTS.to_owned());
             return;
@@ -103,11 +103,11 @@ impl Desk {
         let path = state.filed.file.as_deref();
         match Journal::open(self.disk, drafts, path) {
             Err(error) => told.push(words::not_drafted(&error)),
-            Ok(Found::Elsewhere) => told.push(words::OPEN_ELSEWHERE.to_owned()),
-            Ok(Found::Ours(journal, left)) => {
+            Ok(JournalFound::Elsewhere) => told.push(words::OPEN_ELSEWHERE.to_owned()),
+            Ok(JournalFound::Ours(journal, left)) => {
                 let left = left.and_then(|d| Job::read(&d.text).ok());
                 if let Some((draft, _)) = left.filter(|(draft, _)| *draft != state.job) {
-                    state.over = Some(Over::Question(Question::of_draft(draft, &state.job)));
+                    state.over = Some(Over::Question(Asking::of_draft(draft, &state.job)));
                 } else if let Err(error) = journal.drop_draft(self.disk) {
                     told.push(words::not_drafted(&error));
                 }
@@ -123,7 +123,7 @@ impl Desk {
 
     /// Takes a message, keeps a draft of what it changed, and does what it asks for; gives what
     /// only the terminal can do.
-    pub fn take(&mut self, state: &mut State, message: Message) -> Effect {
+    pub fn take(&mut self, state: &mut ScreenState, message: Message) -> Effect {
         let effect = update(state, message);
         // Before anything else: what was just typed is not lost by what follows.
         self.follow(state);
@@ -139,7 +139,7 @@ impl Desk {
     }
 
     /// Keeps a draft of what was changed by the last message.
-    fn follow(&mut self, state: &mut State) {
+    fn follow(&mut self, state: &mut ScreenState) {
         if self.drafted == state.job {
             return;
         }
@@ -160,7 +160,7 @@ impl Desk {
     }
 
     /// Saves the job in its file.
-    fn save(&mut self, state: &mut State) {
+    fn save(&mut self, state: &mut ScreenState) {
         let Some(file) = &mut self.job else {
             return;
         };
@@ -188,7 +188,7 @@ impl Desk {
     }
 
     /// Writes the setup sheet beside the job's file, over an earlier sheet but no other file.
-    fn print(&self, state: &mut State) {
+    fn print(&self, state: &mut ScreenState) {
         let file = state.filed.file.as_ref();
         let offered = || PathBuf::from(words::SHEET_OFFERED);
         let path = file.map_or_else(offered, |file| file.with_extension("html"));
@@ -209,7 +209,7 @@ impl Desk {
     }
 
     /// Saves the job under a name that no file has yet.
-    fn save_as(&mut self, state: &mut State, path: &Path) {
+    fn save_as(&mut self, state: &mut ScreenState, path: &Path) {
         let typed = path.display().to_string();
         if path.exists() {
             ask_again(state, &typed, words::FILE_IS_THERE.to_owned());
@@ -218,8 +218,8 @@ impl Desk {
         let journal = self.drafts.as_ref().map(|drafts| {
             let found = Journal::open(self.disk, drafts, Some(path))?;
             match found {
-                Found::Ours(journal, _) => Ok(journal),
-                Found::Elsewhere => Err(io::Error::other(words::OPEN_ELSEWHERE)),
+                JournalFound::Ours(journal, _) => Ok(journal),
+                JournalFound::Elsewhere => Err(io::Error::other(words::OPEN_ELSEWHERE)),
             }
         });
         state.job.keep(&state.shelves());
@@ -251,7 +251,7 @@ impl Desk {
         }
     }
 
-    fn drop_draft(&mut self, state: &mut State) {
+    fn drop_draft(&mut self, state: &mut ScreenState) {
         self.drafted = state.job.clone();
         let dropped = self.journal.as_ref().map(|j| j.drop_draft(self.disk));
         if let Some(Err(error)) = dropped {
@@ -260,7 +260,7 @@ impl Desk {
     }
 
     /// Saves the shop; one that someone else has changed is read again.
-    fn keep_shop(&mut self, state: &mut State) {
+    fn keep_shop(&mut self, state: &mut ScreenState) {
         self.shop.content = state.shelf.shop().clone();
         match self.shop.save(self.disk, self.drafts.as_deref()) {
             Ok(()) => {}
@@ -279,7 +279,7 @@ impl Desk {
     }
 
     /// Puts a draft aside that is not wanted now; it can be opened as a job of its own.
-    fn put_aside(&mut self, state: &mut State, draft: Job) {
+    fn put_aside(&mut self, state: &mut ScreenState, draft: Job) {
         let name = state.filed.file.clone();
         let name = name.unwrap_or_else(|| PathBuf::from(words::FILE_OFFERED));
         let text = draft.written();
@@ -290,14 +290,14 @@ impl Desk {
             state.say(words::put_aside(&kept));
         } else {
             // It stays where it is until it can be put aside.
-            let question = Question::of_draft(draft, &state.job);
+            let question = Asking::of_draft(draft, &state.job);
             state.over = Some(Over::Question(question));
             state.say(words::NOT_PUT_ASIDE);
         }
     }
 
     /// Ends the work; says what is left to know.
-    pub fn close(self, state: &State) -> Option<String> {
+    pub fn close(self, state: &ScreenState) -> Option<String> {
         let journal = self.journal?;
         let asked = matches!(state.over, Some(Over::Question(_)));
         if !state.is_unsaved() && !asked {
@@ -342,8 +342,8 @@ fn first<T>(file: &Opened<T>) -> Option<String> {
     Some(words::not_used(&file.path, first, file.notices.len()))
 }
 
-fn ask_again(state: &mut State, typed: &str, wrong: String) {
-    let mut ask = Ask::new(words::FILE_ASKED, Purpose::SaveAs, typed);
+fn ask_again(state: &mut ScreenState, typed: &str, wrong: String) {
+    let mut ask = Prompt::new(words::FILE_ASKED, Purpose::SaveAs, typed);
     ask.error = Some(wrong);
     state.over = Some(Over::Ask(ask));
 }

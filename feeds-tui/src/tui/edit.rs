@@ -2,7 +2,7 @@
 
 use super::effect::Effect;
 use super::job::open;
-use super::state::{Kept, Stands, State};
+use super::state::{ScreenState, Snapshot, Stands};
 use super::words;
 use crate::store::job::Job;
 use std::rc::Rc;
@@ -11,12 +11,16 @@ use std::rc::Rc;
 const KEPT: usize = 500;
 
 /// Changes the job as one step that can be taken back; whether it is another job now.
-pub(super) fn change(state: &mut State, change: impl FnOnce(&mut Job)) -> bool {
+pub(super) fn change(state: &mut ScreenState, change: impl FnOnce(&mut Job)) -> bool {
     change_and_open(state, state.at, change)
 }
 
 /// As [`change`], with the pass at a place of the changed job open: the one that was may be gone.
-pub(super) fn change_and_open(state: &mut State, at: usize, change: impl FnOnce(&mut Job)) -> bool {
+pub(super) fn change_and_open(
+    state: &mut ScreenState,
+    at: usize,
+    change: impl FnOnce(&mut Job),
+) -> bool {
     let mut job = state.job.clone();
     change(&mut job);
     let changed = job != state.job;
@@ -30,7 +34,7 @@ pub(super) fn change_and_open(state: &mut State, at: usize, change: impl FnOnce(
 }
 
 /// Keeps a text under a key of the register.
-pub(super) fn commit(state: &mut State, key: &'static str, text: &str) {
+pub(super) fn commit(state: &mut ScreenState, key: &'static str, text: &str) {
     if state.pass().typed.get(key).unwrap_or_default() == text.trim() {
         state.work_out();
         return;
@@ -46,13 +50,13 @@ pub(super) fn commit(state: &mut State, key: &'static str, text: &str) {
 }
 
 /// Takes the entry under the cursor away.
-pub(super) fn clear(state: &mut State) {
+pub(super) fn clear(state: &mut ScreenState) {
     let key = state.field().key;
     commit(state, key, "");
 }
 
 /// Gives the entry under the cursor to every pass of the job, or back to the passes.
-pub(super) fn everywhere(state: &mut State) {
+pub(super) fn everywhere(state: &mut ScreenState) {
     let field = state.field();
     let (key, at, stands) = (field.key, state.at, state.stands(field));
     let text = state.pass().typed.get(key).unwrap_or_default().to_owned();
@@ -87,13 +91,13 @@ pub(super) fn everywhere(state: &mut State) {
 }
 
 /// Names the open pass.
-pub(super) fn rename(state: &mut State, name: &str) {
+pub(super) fn rename(state: &mut ScreenState, name: &str) {
     let at = state.at;
     change(state, |job| name.clone_into(&mut job.passes[at].name));
 }
 
-fn kept(state: &State) -> Kept {
-    Kept {
+fn kept(state: &ScreenState) -> Snapshot {
+    Snapshot {
         job: state.job.clone(),
         at: state.at,
         system: state.system,
@@ -104,7 +108,7 @@ fn kept(state: &State) -> Kept {
 }
 
 /// Keeps what is there, so that it can be brought back.
-pub(super) fn keep(state: &mut State) {
+pub(super) fn keep(state: &mut ScreenState) {
     if state.past.len() == KEPT {
         state.past.remove(0);
     }
@@ -113,7 +117,7 @@ pub(super) fn keep(state: &mut State) {
     state.future.clear();
 }
 
-pub(super) fn undo(state: &mut State) -> Effect {
+pub(super) fn undo(state: &mut ScreenState) -> Effect {
     let Some(then) = state.past.pop() else {
         state.say(words::NO_PAST);
         return Effect::Draw;
@@ -123,7 +127,7 @@ pub(super) fn undo(state: &mut State) -> Effect {
     bring_back(state, then, words::UNDONE)
 }
 
-pub(super) fn redo(state: &mut State) -> Effect {
+pub(super) fn redo(state: &mut ScreenState) -> Effect {
     let Some(then) = state.future.pop() else {
         state.say(words::NO_FUTURE);
         return Effect::Draw;
@@ -134,12 +138,12 @@ pub(super) fn redo(state: &mut State) -> Effect {
 }
 
 /// Nothing that is kept brings back an earlier shop: this one is another copy's.
-pub(super) fn forget_shelves(state: &mut State) {
+pub(super) fn forget_shelves(state: &mut ScreenState) {
     let now = state.shelf.shared();
     for kept in state.past.iter_mut().chain(&mut state.future) {
         kept.shelves = Rc::clone(&now);
     }
-    let same = |a: &mut Kept, b: &mut Kept| a.job == b.job && a.system == b.system;
+    let same = |a: &mut Snapshot, b: &mut Snapshot| a.job == b.job && a.system == b.system;
     state.past.dedup_by(same);
     state.future.dedup_by(same);
     let open = (&state.job, state.system);
@@ -148,7 +152,7 @@ pub(super) fn forget_shelves(state: &mut State) {
 }
 
 /// What a shelf was is saved at once, as every change of it.
-fn bring_back(state: &mut State, then: Kept, said: &str) -> Effect {
+fn bring_back(state: &mut ScreenState, then: Snapshot, said: &str) -> Effect {
     let effect = if *then.shelves == *state.shelf.shop() {
         Effect::Draw
     } else {

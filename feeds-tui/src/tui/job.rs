@@ -5,8 +5,8 @@ use super::edit::{change, change_and_open};
 use super::effect::Effect;
 use super::message::Action;
 use super::question;
-use super::shop::Shop;
-use super::state::{State, View};
+use super::shop::Workshop;
+use super::state::{ScreenState, View};
 use super::words;
 use crate::job::{Worked, WorkedPass, answers};
 use crate::pass::decision;
@@ -21,7 +21,7 @@ use std::rc::Rc;
 
 /// The passes as the view shows them.
 #[derive(Clone, Debug, Default, PartialEq)]
-pub struct Order {
+pub struct PassOrder {
     /// A line a pass, with what stands below it.
     pub lines: Vec<PassLine>,
     /// Passes, cutter changes, cut time.
@@ -45,9 +45,9 @@ pub struct PassLine {
     pub more: Vec<String>,
 }
 
-impl Order {
+impl PassOrder {
     /// Works every pass out.
-    pub(super) fn of(job: &Job, shop: &Rc<dyn Shop>, system: System) -> Self {
+    pub(super) fn of(job: &Job, shop: &Rc<dyn Workshop>, system: System) -> Self {
         let worked = answers(job, shop);
         Self {
             lines: (0..worked.passes.len())
@@ -120,7 +120,7 @@ fn cutter(pass: &WorkedPass<'_>) -> String {
 }
 
 /// Does what a key of this view is for; `None` if it is a key of every view.
-pub(super) fn act(state: &mut State, action: Action) -> Option<Effect> {
+pub(super) fn act(state: &mut ScreenState, action: Action) -> Option<Effect> {
     let (at, last) = (state.at, state.job.passes.len() - 1);
     match action {
         Action::Open => {
@@ -159,13 +159,13 @@ pub(super) fn act(state: &mut State, action: Action) -> Option<Effect> {
     Some(Effect::Draw)
 }
 
-fn ask(state: &mut State, key: &'static str, title: &str) {
+fn ask(state: &mut ScreenState, key: &'static str, title: &str) {
     let text = state.job.passes[state.at].get(key).to_owned();
     state.ask(title, Purpose::OfPass(key), &text);
 }
 
 /// Opens another pass.
-pub(super) fn open(state: &mut State, at: usize) {
+pub(super) fn open(state: &mut ScreenState, at: usize) {
     if at != state.at {
         state.moment = 0;
         state.line = 0;
@@ -178,7 +178,7 @@ pub(super) fn open(state: &mut State, at: usize) {
     }
 }
 
-fn swap(state: &mut State, with: usize) {
+fn swap(state: &mut ScreenState, with: usize) {
     let mut order: Vec<usize> = (0..state.job.passes.len()).collect();
     order.swap(state.at, with);
     change(state, |job| job.arrange(&order));
@@ -186,7 +186,7 @@ fn swap(state: &mut State, with: usize) {
 }
 
 /// Takes a text that was asked for in this view.
-pub(super) fn taken(state: &mut State, purpose: &Purpose, text: &str) -> Result<(), String> {
+pub(super) fn taken(state: &mut ScreenState, purpose: &Purpose, text: &str) -> Result<(), String> {
     let at = state.at;
     match purpose {
         Purpose::OfPass(key) => {

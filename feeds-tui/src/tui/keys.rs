@@ -10,7 +10,7 @@ use std::fmt::Write as _;
 
 /// Where keys are pressed.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Scope {
+pub enum KeyScope {
     /// On a station of the walk.
     Walk,
     /// On one of the other views.
@@ -35,7 +35,7 @@ pub enum Scope {
     List,
 }
 
-impl Scope {
+impl KeyScope {
     /// Every one.
     pub const ALL: [Self; 11] = [
         Self::Walk,
@@ -92,24 +92,24 @@ impl Press {
 
 /// A row of the register.
 #[derive(Debug)]
-pub struct Key {
+pub struct KeyRow {
     /// What it does.
     pub action: Action,
     /// Where.
-    pub scopes: &'static [Scope],
+    pub scopes: &'static [KeyScope],
     /// The keys, the one to show first.
     pub presses: &'static [Press],
     /// What it does, in words.
     pub words: &'static str,
 }
 
+use KeyScope::{Audit, Entry, Job, Lessons, List, Practice, Rehearsal, Shop, Vary, View, Walk};
 use Press::{Control, Named, Sign};
-use Scope::{Audit, Entry, Job, Lessons, List, Practice, Rehearsal, Shop, Vary, View, Walk};
 
 macro_rules! keys {
     ($($action:ident $scopes:expr, [$($press:expr),+], $words:literal;)+) => {
         /// Every key.
-        pub static KEYS: &[Key] = &[$(Key {
+        pub static KEYS: &[KeyRow] = &[$(KeyRow {
             action: Action::$action,
             scopes: &$scopes,
             presses: &[$($press),+],
@@ -285,12 +285,12 @@ keys! {
 }
 
 /// The keys of a scope, in the order of the register.
-pub fn of(scope: Scope) -> impl Iterator<Item = &'static Key> {
+pub fn of(scope: KeyScope) -> impl Iterator<Item = &'static KeyRow> {
     KEYS.iter().filter(move |k| k.scopes.contains(&scope))
 }
 
 /// The key of an action that is shown.
-pub fn first(scope: Scope, action: Action) -> Option<Press> {
+pub fn first(scope: KeyScope, action: Action) -> Option<Press> {
     let key = of(scope).find(|k| k.action == action)?;
     Some(key.presses[0])
 }
@@ -299,12 +299,12 @@ pub fn first(scope: Scope, action: Action) -> Option<Press> {
 ///
 /// # Example
 /// ```
-/// use feeds_tui::tui::{keys::{Press, Scope, message}, message::{Action, Message}};
+/// use feeds_tui::tui::{keys::{Press, KeyScope, message}, message::{Action, Message}};
 /// let key = Press::Sign('u').event();
-/// assert_eq!(message(&key, Scope::Walk), Some(Message::Act(Action::Undo)));
-/// assert_eq!(message(&key, Scope::Entry), Some(Message::Text("u".into())));
+/// assert_eq!(message(&key, KeyScope::Walk), Some(Message::Act(Action::Undo)));
+/// assert_eq!(message(&key, KeyScope::Entry), Some(Message::Text("u".into())));
 /// ```
-pub fn message(event: &Event, scope: Scope) -> Option<Message> {
+pub fn message(event: &Event, scope: KeyScope) -> Option<Message> {
     if let Event::Paste(text) = event {
         return matches!(scope, Walk | Entry | List | Practice)
             .then(|| Message::Text(text.clone()));

@@ -4,7 +4,7 @@ use super::effect::Effect;
 use super::message::Action;
 use super::practice;
 use super::rows::Row;
-use super::state::{State, View};
+use super::state::{ScreenState, View};
 use super::update::moved;
 use feeds_core::lesson::short::{LESSONS, Piece};
 use feeds_core::symbol::System;
@@ -57,13 +57,13 @@ impl Reading {
 }
 
 /// Opens the lesson that was read last.
-pub(super) fn open(state: &mut State) {
+pub(super) fn open(state: &mut ScreenState) {
     state.view = View::Lessons;
     state.lesson.top = 0;
 }
 
 /// What a key does here.
-pub(super) fn act(state: &mut State, action: Action) -> Effect {
+pub(super) fn act(state: &mut ScreenState, action: Action) -> Effect {
     let reading = &mut state.lesson;
     let at = match action {
         Action::Right => reading.at + 1,

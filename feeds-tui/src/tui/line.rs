@@ -6,14 +6,14 @@ use super::message::{Action, Message};
 ///
 /// # Example
 /// ```
-/// use feeds_tui::tui::line::Line;
-/// let mut line = Line::of("6 mm");
+/// use feeds_tui::tui::line::EditLine;
+/// let mut line = EditLine::of("6 mm");
 /// line.home();
 /// line.insert("1/1");
 /// assert_eq!(line.text(), "1/16 mm");
 /// ```
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
-pub struct Line {
+pub struct EditLine {
     text: String,
     /// In bytes, on the border of a sign.
     cursor: usize,
@@ -24,7 +24,7 @@ pub struct Line {
 /// Longer texts are no entries.
 const LONGEST: usize = 200;
 
-impl Line {
+impl EditLine {
     /// A line that starts as `text`, the cursor behind it.
     pub fn of(text: &str) -> Self {
         let mut line = Self::default();
@@ -46,8 +46,8 @@ impl Line {
     ///
     /// # Example
     /// ```
-    /// use feeds_tui::tui::line::Line;
-    /// let mut line = Line::of("5 mmm");
+    /// use feeds_tui::tui::line::EditLine;
+    /// let mut line = EditLine::of("5 mmm");
     /// line.select();
     /// line.insert("6");
     /// assert_eq!(line.text(), "6");
@@ -142,11 +142,11 @@ impl Line {
 
 #[cfg(test)]
 mod tests {
-    use super::Line;
+    use super::EditLine;
 
     #[test]
     fn signs_of_several_bytes_are_one_step() {
-        let mut line = Line::of("6 µm");
+        let mut line = EditLine::of("6 µm");
         line.left();
         assert!(line.rub_out());
         assert_eq!(line.split(), ("6 ", "m"));
@@ -157,7 +157,7 @@ mod tests {
 
     #[test]
     fn a_paste_loses_its_control_signs_only() {
-        let mut line = Line::default();
+        let mut line = EditLine::default();
         line.insert("\u{1b}[0.5\r\n in\t");
         assert_eq!(line.text(), "[0.5 in");
         line.insert(&"9".repeat(1000));

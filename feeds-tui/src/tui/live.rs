@@ -1,6 +1,6 @@
 //! The answer to what is typed at this moment.
 
-use super::shop::Shop;
+use super::shop::Workshop;
 use crate::pass::answered::{Answered, answered};
 use crate::pass::description::Description;
 use crate::pass::field::{Field, Key, Shelf, Station, Takes, field};
@@ -32,7 +32,7 @@ pub struct Live {
 
 impl Live {
     /// Works out a pass; keeps the last good answer when it cannot be read.
-    pub fn work_out(&mut self, pass: &Description, shop: &Rc<dyn Shop>, moment: usize) {
+    pub fn work_out(&mut self, pass: &Description, shop: &Rc<dyn Workshop>, moment: usize) {
         self.find_parts(pass, shop);
         match answered(pass, shop, &mut self.planner) {
             Ok(answer) => {
@@ -110,7 +110,7 @@ impl Live {
             .collect()
     }
 
-    fn find_parts(&mut self, pass: &Description, shop: &Rc<dyn Shop>) {
+    fn find_parts(&mut self, pass: &Description, shop: &Rc<dyn Workshop>) {
         const NAMED: [(Key, Shelf); 4] = [
             (Key::Cutter, Shelf::Cutters),
             (Key::Machine, Shelf::Machines),

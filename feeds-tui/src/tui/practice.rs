@@ -1,10 +1,10 @@
 //! Practice on the screen: a question, an answer, its mark, the working, the next one.
 
 use super::effect::Effect;
-use super::line::Line;
+use super::line::EditLine;
 use super::message::{Action, Message};
 use super::rows::Row;
-use super::state::{State, View};
+use super::state::{ScreenState, View};
 use super::update::moved;
 use super::words;
 use crate::practice::progress::Progress;
@@ -24,7 +24,7 @@ pub struct Practice {
     /// The level; all of them, rising, without one.
     pub level: Option<u8>,
     /// The answer while it is typed.
-    pub line: Line,
+    pub line: EditLine,
     /// Whether the record is shown instead of the question.
     pub record: bool,
     /// The row that stands first, where not all have room.
@@ -219,7 +219,7 @@ impl Practice {
             (Some(at), false) => (at + 1) % choices.len(),
             (Some(at), true) => (at + choices.len() - 1) % choices.len(),
         };
-        self.line = Line::of(&choices[next]);
+        self.line = EditLine::of(&choices[next]);
     }
 }
 
@@ -240,7 +240,7 @@ fn completed(question: &Question, typed: &str) -> String {
 }
 
 /// Opens the practice where it was left.
-pub(super) fn open(state: &mut State) {
+pub(super) fn open(state: &mut ScreenState) {
     state.view = View::Practice;
     state.practice.record = false;
     state.practice.ask_in(state.system);
@@ -250,7 +250,7 @@ pub(super) fn open(state: &mut State) {
 }
 
 /// Takes a message while the practice is open.
-pub(super) fn take(state: &mut State, message: &Message) -> Effect {
+pub(super) fn take(state: &mut ScreenState, message: &Message) -> Effect {
     let practice = &mut state.practice;
     match message {
         Message::Act(Action::GiveUp) => {

@@ -6,11 +6,11 @@ use super::edit;
 use super::effect::Effect;
 use super::message::{Action, Message};
 use super::shelves;
-use super::state::{Over, State};
+use super::state::{Over, ScreenState};
 use super::update::{moved, open};
 use super::words;
 use crate::pass::field::{Shelf, field};
-use crate::store::job::{Change, Job, Which};
+use crate::store::job::{Job, KeptChange, Take};
 
 /// What a question is about.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -18,7 +18,7 @@ pub enum Matter {
     /// A draft that an earlier run left.
     Draft(Box<Job>),
     /// A thing of the shop that is not what the job was planned with.
-    Changed(Change),
+    Changed(KeptChange),
     /// A thing that is to be taken off its shelf.
     OffShelf,
     /// The example, which is to be saved.
@@ -33,7 +33,7 @@ pub enum Reply {
     /// The draft is put aside.
     LeaveDraft,
     /// The thing as it was, or as it is.
-    Take(Which),
+    Take(Take),
     /// Another thing.
     Another,
     /// It stays on the shelf.
@@ -52,8 +52,8 @@ impl Reply {
         match self {
             Self::TakeDraft => words::TAKE_DRAFT,
             Self::LeaveDraft => words::LEAVE_DRAFT,
-            Self::Take(Which::Was) => words::TAKE_WAS,
-            Self::Take(Which::Now) => words::TAKE_NOW,
+            Self::Take(Take::Was) => words::TAKE_WAS,
+            Self::Take(Take::Now) => words::TAKE_NOW,
             Self::Another => words::TAKE_ANOTHER,
             Self::Stay => words::STAY_ON_SHELF,
             Self::Remove => words::TAKE_OFF_SHELF,
@@ -65,7 +65,7 @@ impl Reply {
 
 /// A question over a view.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Question {
+pub struct Asking {
     /// What is asked.
     pub title: String,
     /// What there is to know before it is answered.
@@ -78,7 +78,7 @@ pub struct Question {
     matter: Matter,
 }
 
-impl Question {
+impl Asking {
     fn new(title: &str, about: String, answers: &[Reply], matter: Matter) -> Self {
         Self {
             title: title.to_owned(),
@@ -101,9 +101,9 @@ impl Question {
         )
     }
 
-    /// Which of two a job takes: the thing it was planned with, or what became of it.
-    pub fn of_change(change: Change) -> Self {
-        let (was, now) = (Reply::Take(Which::Was), Reply::Take(Which::Now));
+    /// Take of two a job takes: the thing it was planned with, or what became of it.
+    pub fn of_change(change: KeptChange) -> Self {
+        let (was, now) = (Reply::Take(Take::Was), Reply::Take(Take::Now));
         let answers = if change.gone {
             vec![was, Reply::Another]
         } else {
@@ -130,17 +130,21 @@ impl Question {
 }
 
 /// Asks which is taken, if a thing of the open pass is not what the job was planned with.
-pub(super) fn ask_of_changes(state: &mut State) {
+pub(super) fn ask_of_changes(state: &mut ScreenState) {
     if state.over.is_some() {
         return;
     }
     let changes = Shelf::ALL.into_iter().filter_map(|s| state.change(s));
     let first = changes.into_iter().next();
-    state.over = first.map(|change| Over::Question(Question::of_change(change)));
+    state.over = first.map(|change| Over::Question(Asking::of_change(change)));
 }
 
 /// Takes a message while a question is open.
-pub(super) fn answering(state: &mut State, mut question: Question, message: &Message) -> Effect {
+pub(super) fn answering(
+    state: &mut ScreenState,
+    mut question: Asking,
+    message: &Message,
+) -> Effect {
     match message {
         Message::Act(Action::Commit) => {
             let reply = question.answers.get(question.at).copied();
@@ -162,7 +166,7 @@ pub(super) fn answering(state: &mut State, mut question: Question, message: &Mes
     Effect::Draw
 }
 
-fn answered(state: &mut State, matter: Matter, reply: Reply) -> Effect {
+fn answered(state: &mut ScreenState, matter: Matter, reply: Reply) -> Effect {
     match (matter, reply) {
         (Matter::Draft(draft), Reply::TakeDraft) => {
             edit::change(state, |job| *job = *draft);
@@ -177,8 +181,8 @@ fn answered(state: &mut State, matter: Matter, reply: Reply) -> Effect {
             });
             state.say(match (taken, which) {
                 (Err(wrong), _) => wrong.to_string(),
-                (Ok(()), Which::Was) => words::TAKEN_WAS.to_owned(),
-                (Ok(()), Which::Now) => words::TAKEN_NOW.to_owned(),
+                (Ok(()), Take::Was) => words::TAKEN_WAS.to_owned(),
+                (Ok(()), Take::Now) => words::TAKEN_NOW.to_owned(),
             });
             ask_of_changes(state);
         }

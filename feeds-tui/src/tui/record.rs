@@ -1,6 +1,6 @@
 //! The record of practice while the screens are open.
 
-use super::state::State;
+use super::state::ScreenState;
 use super::words;
 use crate::command::files::Files;
 use crate::practice::progress::Progress;
@@ -14,7 +14,7 @@ pub struct Record<'a> {
 
 impl<'a> Record<'a> {
     /// Opens the record and gives it to the practice. One that cannot be read stays as it is.
-    pub fn open(files: &'a Files<'a>, state: &mut State) -> Self {
+    pub fn open(files: &'a Files<'a>, state: &mut ScreenState) -> Self {
         let path = files.record();
         let opened = path.map(|path| Opened::<Progress>::open_or_new(files.disk, &path));
         let file = match opened {
@@ -32,7 +32,7 @@ impl<'a> Record<'a> {
     }
 
     /// Saves what was practised.
-    pub fn keep(&mut self, state: &mut State) {
+    pub fn keep(&mut self, state: &mut ScreenState) {
         let Some(file) = &mut self.file else {
             state.say(words::NOT_KEPT);
             return;

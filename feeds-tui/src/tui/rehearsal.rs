@@ -3,13 +3,13 @@
 use super::ask::Purpose;
 use super::message::Action;
 use super::rows::Row;
-use super::state::{State, View};
+use super::state::{ScreenState, View};
 use super::words;
 use crate::pass::description::Description;
 use crate::pass::field::Key;
 use crate::pass::text::Show;
 use crate::rehearse::answered::rehearsed;
-use crate::rehearse::asked::{Ask, Asked};
+use crate::rehearse::asked::{Ask, RehearsalAsked};
 use crate::rehearse::decision;
 use crate::rehearse::text::text;
 use feeds_core::symbol::System;
@@ -21,7 +21,7 @@ pub struct Rehearsal {
     /// Entries of the rehearsal as typed, by key.
     texts: Vec<(Ask, String)>,
     /// The lines, and what they were worked out from.
-    shown: Option<(Asked, System)>,
+    shown: Option<(RehearsalAsked, System)>,
     rows: Vec<Row>,
     /// The verdict of the rehearsal, and the line that says it.
     head: Option<(Verdict, String)>,
@@ -56,12 +56,12 @@ impl Rehearsal {
     }
 
     /// What is asked of the rehearsal of a pass, at the intent its screens show.
-    fn asked(&self, typed: &Description) -> Asked {
+    fn asked(&self, typed: &Description) -> RehearsalAsked {
         let mut production = typed.clone();
         if production.get(Key::Intent).is_none() {
             production = production.with(&[(Key::Intent, "cautious")]);
         }
-        Asked {
+        RehearsalAsked {
             production,
             texts: self.texts.clone(),
         }
@@ -69,7 +69,7 @@ impl Rehearsal {
 }
 
 /// Takes an action of this view; false when it is not one.
-pub(super) fn act(state: &mut State, action: Action) -> bool {
+pub(super) fn act(state: &mut ScreenState, action: Action) -> bool {
     if state.view != View::Rehearsal {
         return false;
     }
@@ -97,7 +97,7 @@ pub(super) fn act(state: &mut State, action: Action) -> bool {
 }
 
 /// Takes what was asked for; the reason if it is not taken.
-pub(super) fn taken(state: &mut State, purpose: &Purpose, text: &str) -> Result<(), String> {
+pub(super) fn taken(state: &mut ScreenState, purpose: &Purpose, text: &str) -> Result<(), String> {
     let before = state.rehearsal.texts.clone();
     let rehearsal = &mut state.rehearsal;
     match purpose {
@@ -125,7 +125,7 @@ pub(super) fn taken(state: &mut State, purpose: &Purpose, text: &str) -> Result<
 }
 
 /// Works the lines out again when what they rest on has changed.
-pub(super) fn refresh(state: &mut State) {
+pub(super) fn refresh(state: &mut ScreenState) {
     if state.view != View::Rehearsal {
         return;
     }

@@ -1,6 +1,6 @@
 //! The lines of the views beside the walk, each with what it leads to.
 
-use super::state::{State, View};
+use super::state::{ScreenState, View};
 use super::words;
 use crate::listen::{heard, text};
 use crate::pass::answered::{Answered, Careful};
@@ -74,7 +74,7 @@ impl Row {
 }
 
 /// The lines of the open view; the walk has none.
-pub fn of(state: &State) -> Vec<Row> {
+pub fn of(state: &ScreenState) -> Vec<Row> {
     if state.view == View::Rehearsal {
         return state.rehearsal.rows().to_vec();
     }

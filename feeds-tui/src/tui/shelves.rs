@@ -2,18 +2,18 @@
 //!
 //! Every change is saved at once; undo and redo, the same as everywhere, save what they bring back.
 
-use super::ask::{Ask, Purpose};
+use super::ask::{Prompt, Purpose};
 use super::edit::keep;
 use super::effect::Effect;
 use super::message::Action;
-use super::question::{self, Question};
-use super::shop::Shop as _;
-use super::state::{Over, State, View, has};
+use super::question::{self, Asking};
+use super::shop::Workshop as _;
+use super::state::{Over, ScreenState, View, has};
 use super::words;
 use crate::pass::description::Description;
 use crate::pass::field::{Field, Shelf};
 use crate::store::job::Pass;
-use crate::store::shop::{Item, Shop};
+use crate::store::shop::{Item, Workshop};
 use std::rc::Rc;
 
 /// The view of the shop.
@@ -27,12 +27,12 @@ pub struct ShelfView {
     pub row: Option<usize>,
     /// What names are looked for.
     wanted: String,
-    shop: Rc<Shop>,
+    shop: Rc<Workshop>,
 }
 
 impl ShelfView {
     /// The first shelf of a shop.
-    pub fn of(shop: Shop) -> Self {
+    pub fn of(shop: Workshop) -> Self {
         Self {
             shelf: Shelf::Cutters,
             at: 0,
@@ -43,17 +43,17 @@ impl ShelfView {
     }
 
     /// The shop as it is now.
-    pub fn shop(&self) -> &Shop {
+    pub fn shop(&self) -> &Workshop {
         &self.shop
     }
 
     /// The same, to be kept.
-    pub(super) fn shared(&self) -> Rc<Shop> {
+    pub(super) fn shared(&self) -> Rc<Workshop> {
         Rc::clone(&self.shop)
     }
 
     /// Puts another shop in the place of this one; the marked thing stays if it is still there.
-    pub(super) fn put(&mut self, shop: Rc<Shop>) {
+    pub(super) fn put(&mut self, shop: Rc<Workshop>) {
         if shop.items.len() != self.shop.items.len() {
             self.row = None;
         }
@@ -63,7 +63,7 @@ impl ShelfView {
     }
 
     /// Another copy's shop takes the place of this one.
-    pub(super) fn read_again(&mut self, shop: Shop) {
+    pub(super) fn read_again(&mut self, shop: Workshop) {
         self.shop = Rc::new(shop);
         self.row = None;
         self.at = 0;
@@ -80,9 +80,9 @@ impl ShelfView {
 }
 
 /// What names are looked for, while it is typed too.
-pub fn wanted(state: &State) -> &str {
+pub fn wanted(state: &ScreenState) -> &str {
     match &state.over {
-        Some(Over::Ask(Ask {
+        Some(Over::Ask(Prompt {
             purpose: Purpose::FindThing,
             line,
             ..
@@ -92,24 +92,24 @@ pub fn wanted(state: &State) -> &str {
 }
 
 /// The things that are found on the open shelf.
-pub fn found(state: &State) -> Vec<&Item> {
+pub fn found(state: &ScreenState) -> Vec<&Item> {
     let view = &state.shelf;
     let found = view.found(wanted(state)).into_iter();
     found.map(|at| &view.shop().items[at]).collect()
 }
 
 /// The thing that is marked or open.
-pub fn marked(state: &State) -> Option<&Item> {
+pub fn marked(state: &ScreenState) -> Option<&Item> {
     found(state).get(state.shelf.at).copied()
 }
 
 /// The entry the cursor is on in the open thing; `None` is its note.
-pub fn field(state: &State) -> Option<&'static Field> {
+pub fn field(state: &ScreenState) -> Option<&'static Field> {
     state.shelf.shelf.fields().nth(state.shelf.row?)
 }
 
 /// Does what a key of this view is for; `None` if it is a key of every view.
-pub(super) fn act(state: &mut State, action: Action) -> Option<Effect> {
+pub(super) fn act(state: &mut ScreenState, action: Action) -> Option<Effect> {
     let count = match state.shelf.row {
         None => found(state).len(),
         Some(_) => state.shelf.shelf.fields().count() + 1,
@@ -150,7 +150,7 @@ pub(super) fn act(state: &mut State, action: Action) -> Option<Effect> {
 }
 
 /// What is done with the marked thing.
-fn of_thing(state: &mut State, action: Action) -> Effect {
+fn of_thing(state: &mut ScreenState, action: Action) -> Effect {
     let Some(item) = marked(state).cloned() else {
         state.say(words::NOTHING_MARKED);
         return Effect::Draw;
@@ -169,7 +169,7 @@ fn of_thing(state: &mut State, action: Action) -> Effect {
         },
         (_, None) => {
             let used = used_in(state, &item);
-            let question = Question::of_shelf(item.shelf, &item.name, &used);
+            let question = Asking::of_shelf(item.shelf, &item.name, &used);
             state.over = Some(Over::Question(question));
         }
         (_, Some(_)) => {
@@ -187,7 +187,7 @@ fn of_thing(state: &mut State, action: Action) -> Effect {
 }
 
 /// The passes of the open job that name a thing.
-fn used_in<'s>(state: &'s State, item: &Item) -> Vec<&'s str> {
+fn used_in<'s>(state: &'s ScreenState, item: &Item) -> Vec<&'s str> {
     let job = &state.job;
     let names = |pass: &&Pass| {
         let named = job.description(pass);
@@ -199,7 +199,7 @@ fn used_in<'s>(state: &'s State, item: &Item) -> Vec<&'s str> {
 }
 
 /// Takes the marked thing off its shelf.
-pub(super) fn remove(state: &mut State) -> Effect {
+pub(super) fn remove(state: &mut ScreenState) -> Effect {
     let place = place(state);
     changed(state, words::OFF_THE_SHELF, |shop| {
         if place < shop.items.len() {
@@ -209,7 +209,11 @@ pub(super) fn remove(state: &mut State) -> Effect {
 }
 
 /// Takes a text that was asked for in this view.
-pub(super) fn taken(state: &mut State, purpose: &Purpose, text: &str) -> Result<Effect, String> {
+pub(super) fn taken(
+    state: &mut ScreenState,
+    purpose: &Purpose,
+    text: &str,
+) -> Result<Effect, String> {
     match purpose {
         Purpose::FindThing => {
             text.clone_into(&mut state.shelf.wanted);
@@ -238,19 +242,19 @@ pub(super) fn taken(state: &mut State, purpose: &Purpose, text: &str) -> Result<
     }
 }
 
-fn set(state: &mut State, mut item: Item, key: &str, text: &str) -> Result<Effect, String> {
+fn set(state: &mut ScreenState, mut item: Item, key: &str, text: &str) -> Result<Effect, String> {
     item.set(key, text).map_err(|e| e.to_string())?;
     put(state, item)
 }
 
-fn rename(state: &mut State, mut item: Item, name: &str) -> Result<Effect, String> {
+fn rename(state: &mut ScreenState, mut item: Item, name: &str) -> Result<Effect, String> {
     name.clone_into(&mut item.name);
     state.shelf.wanted.clear();
     put(state, item)
 }
 
 /// Puts a thing in the place of the marked one.
-fn put(state: &mut State, item: Item) -> Result<Effect, String> {
+fn put(state: &mut ScreenState, item: Item) -> Result<Effect, String> {
     let place = place(state);
     let needs = item.complete().err().map(|e| e.to_string());
     let mut shop = state.shelf.shop().clone();
@@ -269,14 +273,14 @@ fn put(state: &mut State, item: Item) -> Result<Effect, String> {
 }
 
 /// Where the marked thing stands in the shop.
-fn place(state: &State) -> usize {
+fn place(state: &ScreenState) -> usize {
     let found = state.shelf.found(wanted(state));
     found.get(state.shelf.at).copied().unwrap_or_default()
 }
 
 /// Changes the shop as one step that can be taken back, and lets the passes see it; the desk saves
 /// it.
-fn changed(state: &mut State, said: &str, change: impl FnOnce(&mut Shop)) -> Effect {
+fn changed(state: &mut ScreenState, said: &str, change: impl FnOnce(&mut Workshop)) -> Effect {
     let mut shop = state.shelf.shop().clone();
     change(&mut shop);
     if shop != *state.shelf.shop() {
@@ -288,7 +292,7 @@ fn changed(state: &mut State, said: &str, change: impl FnOnce(&mut Shop)) -> Eff
     Effect::KeepShop
 }
 
-fn other_shelf(state: &mut State, steps: usize) {
+fn other_shelf(state: &mut ScreenState, steps: usize) {
     let all = Shelf::ALL;
     let at = all.iter().position(|s| *s == state.shelf.shelf);
     let view = &mut state.shelf;
@@ -298,7 +302,7 @@ fn other_shelf(state: &mut State, steps: usize) {
     view.wanted.clear();
 }
 
-impl State {
+impl ScreenState {
     /// Lets the passes see the shop as the view has it.
     pub(super) fn see_shop(&mut self) {
         self.set_shelves(self.shelf.shared().in_system(self.system));

@@ -3,7 +3,7 @@
 use crate::pass::field::Shelf;
 use crate::pass::part::Part;
 use crate::pass::resolve::{Shelves, TablesIn, TablesOnly};
-use crate::store::job::Planned;
+use crate::store::job::PlannedShelves;
 use feeds_core::error::EntryError;
 use feeds_core::symbol::System;
 use reference_tables::tables;
@@ -11,57 +11,57 @@ use std::fmt::Debug;
 use std::rc::Rc;
 
 /// The workshop's shelves, with the names on them.
-pub trait Shop: Shelves + Debug {
+pub trait Workshop: Shelves + Debug {
     /// The names on a shelf of the workshop.
     fn names(&self, shelf: Shelf) -> Vec<String>;
 
     /// The same, for a machine that is typed in a system.
-    fn in_system(&self, system: System) -> Rc<dyn Shop>;
+    fn in_system(&self, system: System) -> Rc<dyn Workshop>;
 }
 
-impl Shop for TablesOnly {
+impl Workshop for TablesOnly {
     fn names(&self, _: Shelf) -> Vec<String> {
         Vec::new()
     }
 
-    fn in_system(&self, system: System) -> Rc<dyn Shop> {
+    fn in_system(&self, system: System) -> Rc<dyn Workshop> {
         Rc::new(TablesIn(system))
     }
 }
 
-impl Shop for TablesIn {
+impl Workshop for TablesIn {
     fn names(&self, _: Shelf) -> Vec<String> {
         Vec::new()
     }
 
-    fn in_system(&self, system: System) -> Rc<dyn Shop> {
+    fn in_system(&self, system: System) -> Rc<dyn Workshop> {
         Rc::new(Self(system))
     }
 }
 
-impl Shop for crate::store::shop::Shop {
+impl Workshop for crate::store::shop::Shop {
     fn names(&self, shelf: Shelf) -> Vec<String> {
         self.on(shelf).map(|item| item.name.clone()).collect()
     }
 
-    fn in_system(&self, system: System) -> Rc<dyn Shop> {
+    fn in_system(&self, system: System) -> Rc<dyn Workshop> {
         let mut shop = self.clone();
         shop.typed_in = system;
         Rc::new(shop)
     }
 }
 
-impl Shop for Planned<Rc<dyn Shop>> {
+impl Workshop for PlannedShelves<Rc<dyn Workshop>> {
     fn names(&self, shelf: Shelf) -> Vec<String> {
         self.shop.names(shelf)
     }
 
-    fn in_system(&self, system: System) -> Rc<dyn Shop> {
+    fn in_system(&self, system: System) -> Rc<dyn Workshop> {
         Rc::new(self.on(self.shop.in_system(system)))
     }
 }
 
-impl Shelves for Rc<dyn Shop> {
+impl Shelves for Rc<dyn Workshop> {
     fn find(&self, shelf: Shelf, name: &str) -> Result<Option<Part>, EntryError> {
         (**self).find(shelf, name)
     }
@@ -72,7 +72,7 @@ impl Shelves for Rc<dyn Shop> {
 }
 
 /// Every name of a shelf that can be typed: the workshop's first.
-pub fn names(shop: &dyn Shop, shelf: Shelf) -> Vec<String> {
+pub fn names(shop: &dyn Workshop, shelf: Shelf) -> Vec<String> {
     let mut names = shop.names(shelf);
     let Ok(tables) = tables() else {
         return names;
@@ -87,7 +87,7 @@ pub fn names(shop: &dyn Shop, shelf: Shelf) -> Vec<String> {
 }
 
 /// The full name of what is called by a part of its name.
-pub fn full_name(shop: &dyn Shop, shelf: Shelf, name: &str) -> Option<String> {
+pub fn full_name(shop: &dyn Workshop, shelf: Shelf, name: &str) -> Option<String> {
     if let Ok(Some(part)) = shop.find(shelf, name) {
         return Some(part.name);
     }

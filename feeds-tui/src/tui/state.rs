@@ -1,18 +1,18 @@
 //! Everything the screens show, and nothing else.
 
-use super::ask::{Ask, Purpose};
-use super::audit::Audit;
+use super::ask::{Prompt, Purpose};
+use super::audit::AuditView;
 use super::begin::Begin;
-use super::job::Order;
+use super::job::PassOrder;
 use super::lessons::Reading;
-use super::line::Line;
+use super::line::EditLine;
 use super::live::Live;
 use super::message::Action;
 use super::practice::Practice;
-use super::question::Question;
+use super::question::Asking;
 use super::rehearsal::Rehearsal;
 use super::shelves::ShelfView;
-use super::shop::{self, Shop};
+use super::shop::{self, Workshop};
 use super::theme::Theme;
 use super::vary::Vary;
 use crate::demo::NamedPass;
@@ -23,8 +23,8 @@ use crate::pass::field::Shelf;
 use crate::pass::field::{FIELDS, Field, Key, Station};
 use crate::pass::overrides::Overrides;
 use crate::pass::resolve::Idle;
-use crate::store::job::{Change, Job, Pass, Planned};
-use crate::store::shop::Shop as ShopFile;
+use crate::store::job::{Job, KeptChange, Pass, PlannedShelves};
+use crate::store::shop::Workshop as ShopFile;
 use crate::words::said_in;
 use feeds_core::nearest::same;
 use feeds_core::symbol::System;
@@ -49,7 +49,7 @@ pub enum View {
     /// What is heard and seen, and what it is on this pass.
     Listen,
     /// A programme beside the plan.
-    Audit,
+    AuditView,
     /// One entry varied.
     Vary,
     /// Questions that are marked.
@@ -63,7 +63,7 @@ pub enum View {
     /// The passes in order.
     Job,
     /// The shelves of the shop.
-    Shop,
+    Workshop,
     /// The pass beside a stand-in.
     Rehearsal,
 }
@@ -72,15 +72,15 @@ pub enum View {
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Over {
     /// An entry while it is typed.
-    Entry(Line),
+    Entry(EditLine),
     /// A list to pick an entry from.
     Pick(Pick),
     /// What can be done here.
     Help(Help),
     /// A text that is asked for.
-    Ask(Ask),
+    Prompt(Prompt),
     /// A question with a few answers.
-    Question(Question),
+    Asking(Asking),
     /// The questions a job of one's own begins with.
     Begin(Begin),
 }
@@ -91,7 +91,7 @@ pub struct Pick {
     /// All there is.
     pub names: Vec<String>,
     /// What was typed to find some.
-    pub wanted: Line,
+    pub wanted: EditLine,
     /// The marked one of those found.
     pub at: usize,
     /// Whether they are stocks, which have more names than their own.
@@ -125,7 +125,7 @@ impl Pick {
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Help {
     /// What was typed to find some.
-    pub wanted: Line,
+    pub wanted: EditLine,
     /// The marked one of those found.
     pub at: usize,
 }
@@ -161,7 +161,7 @@ pub enum Stands {
 
 /// What undo brings back.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Kept {
+pub struct Snapshot {
     pub(super) job: Job,
     pub(super) at: usize,
     pub(super) system: System,
@@ -172,7 +172,7 @@ pub struct Kept {
 
 /// Everything the screens show.
 #[derive(Clone, Debug)]
-pub struct State {
+pub struct ScreenState {
     /// The job: its passes in order. It has one at least.
     pub job: Job,
     /// The pass that is open.
@@ -206,9 +206,9 @@ pub struct State {
     /// The answer to what is typed.
     pub live: Live,
     /// The programme that is open.
-    pub audit: Option<Audit>,
+    pub audit: Option<AuditView>,
     /// The passes in order; worked out while they are shown.
-    pub order: Order,
+    pub order: PassOrder,
     /// What turning the overrides does; worked out while it is shown.
     pub overrides: Option<Overrides>,
     /// The shelves of the shop.
@@ -216,20 +216,25 @@ pub struct State {
     /// The rehearsal.
     pub rehearsal: Rehearsal,
     /// The shelves as the job sees them, made anew when the job or the shop is another.
-    planned: Rc<Planned<Rc<dyn Shop>>>,
+    planned: Rc<PlannedShelves<Rc<dyn Workshop>>>,
     /// The same, for those who only look things up.
-    pub(super) shop: Rc<dyn Shop>,
+    pub(super) shop: Rc<dyn Workshop>,
     /// The open pass with all it is described with, those of the job and of passes before included.
     opened: NamedPass,
     /// The earlier pass whose corners the open one meets.
     left_by: Option<usize>,
-    pub(super) past: Vec<Kept>,
-    pub(super) future: Vec<Kept>,
+    pub(super) past: Vec<Snapshot>,
+    pub(super) future: Vec<Snapshot>,
 }
 
-impl State {
+impl ScreenState {
     /// The walk on the first of some passes that are kept nowhere yet.
-    pub fn new(passes: Vec<NamedPass>, shop: Rc<dyn Shop>, system: System, theme: Theme) -> Self {
+    pub fn new(
+        passes: Vec<NamedPass>,
+        shop: Rc<dyn Workshop>,
+        system: System,
+        theme: Theme,
+    ) -> Self {
         let mut job = Job::default();
         let passes = passes.into_iter();
         job.passes = passes.map(|p| Pass::new(&p.name, p.typed)).collect();
@@ -237,7 +242,7 @@ impl State {
     }
 
     /// The walk on the first pass of a job.
-    pub fn of_job(mut job: Job, shop: Rc<dyn Shop>, system: System, theme: Theme) -> Self {
+    pub fn of_job(mut job: Job, shop: Rc<dyn Workshop>, system: System, theme: Theme) -> Self {
         if job.passes.is_empty() {
             job.passes.push(Pass::default());
         }
@@ -263,11 +268,11 @@ impl State {
             note: None,
             live: Live::default(),
             audit: None,
-            order: Order::default(),
+            order: PassOrder::default(),
             overrides: None,
             shelf: ShelfView::of(ShopFile::default()),
             rehearsal: Rehearsal::default(),
-            shop: Rc::<Planned<Rc<dyn Shop>>>::clone(&planned),
+            shop: Rc::<PlannedShelves<Rc<dyn Workshop>>>::clone(&planned),
             planned,
             opened: NamedPass::default(),
             left_by: None,
@@ -308,20 +313,20 @@ impl State {
     }
 
     /// The shelves of the shop, without what the job was planned with.
-    pub(super) fn shelves(&self) -> Rc<dyn Shop> {
+    pub(super) fn shelves(&self) -> Rc<dyn Workshop> {
         Rc::clone(&self.planned.shop)
     }
 
     /// Puts other shelves in the place of these.
-    pub(super) fn set_shelves(&mut self, shop: Rc<dyn Shop>) {
+    pub(super) fn set_shelves(&mut self, shop: Rc<dyn Workshop>) {
         self.planned = Rc::new(self.job.planned(shop));
-        self.shop = Rc::<Planned<Rc<dyn Shop>>>::clone(&self.planned);
+        self.shop = Rc::<PlannedShelves<Rc<dyn Workshop>>>::clone(&self.planned);
         self.live.forget_parts();
         self.rehearsal.forget();
     }
 
     /// What became of a thing that the open pass was planned with.
-    pub fn change(&self, shelf: Shelf) -> Option<Change> {
+    pub fn change(&self, shelf: Shelf) -> Option<KeptChange> {
         let name = self.opened.typed.get(shelf.word())?;
         self.planned.change(shelf, name)
     }
@@ -381,11 +386,11 @@ impl State {
 
     /// The scope keys are looked up in.
     pub fn scope(&self) -> super::keys::Scope {
-        use super::keys::Scope;
+        use super::keys::KeyScope;
         match (&self.over, self.view) {
-            (Some(Over::Entry(_) | Over::Ask(_)), _) => Scope::Entry,
+            (Some(Over::Entry(_) | Over::Ask(_)), _) => KeyScope::Entry,
             (Some(Over::Pick(_) | Over::Help(_) | Over::Question(_) | Over::Begin(_)), _) => {
-                Scope::List
+                KeyScope::List
             }
             (None, _) => self.scope_below(),
         }
@@ -393,17 +398,17 @@ impl State {
 
     /// The scope below a list or help.
     pub fn scope_below(&self) -> super::keys::Scope {
-        use super::keys::Scope;
+        use super::keys::KeyScope;
         match self.view {
-            View::Walk => Scope::Walk,
-            View::Audit => Scope::Audit,
-            View::Vary => Scope::Vary,
-            View::Practice => Scope::Practice,
-            View::Lessons => Scope::Lessons,
-            View::Job => Scope::Job,
-            View::Shop => Scope::Shop,
-            View::Rehearsal => Scope::Rehearsal,
-            _ => Scope::View,
+            View::Walk => KeyScope::Walk,
+            View::Audit => KeyScope::Audit,
+            View::Vary => KeyScope::Vary,
+            View::Practice => KeyScope::Practice,
+            View::Lessons => KeyScope::Lessons,
+            View::Job => KeyScope::Job,
+            View::Shop => KeyScope::Shop,
+            View::Rehearsal => KeyScope::Rehearsal,
+            _ => KeyScope::View,
         }
     }
 
@@ -423,7 +428,7 @@ impl State {
 
     /// Asks for a text over the view; `text` stands there to be changed.
     pub(super) fn ask(&mut self, title: impl Into<String>, purpose: Purpose, text: &str) {
-        self.over = Some(Over::Ask(Ask::new(title, purpose, text)));
+        self.over = Some(Over::Ask(Prompt::new(title, purpose, text)));
     }
 
     /// Puts the cursor on an entry.
@@ -450,7 +455,7 @@ impl State {
             let typed = &self.opened.typed;
             self.live.work_out(typed, &self.shop, self.moment);
             match self.view {
-                View::Job => self.order = Order::of(&self.job, &self.shop, self.system),
+                View::Job => self.order = PassOrder::of(&self.job, &self.shop, self.system),
                 View::Overrides | View::Big => self.overrides = self.live.overrides(),
                 _ => {}
             }

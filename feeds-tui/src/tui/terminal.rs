@@ -2,7 +2,7 @@
 //!
 //! The loop blocks until a key, a paste, a new size or a signal arrives; idle, it writes nothing.
 //! On Ctrl-Z the terminal is given back before the process stops. A signal that ends the program
-//! is reported as [`End::Signal`], so that the caller can end by it. Ctrl-C ends like `SIGINT`:
+//! is reported as [`Leaving::Signal`], so that the caller can end by it. Ctrl-C ends like `SIGINT`:
 //! it works whatever the screen does with keys.
 
 use super::signals::{Source, Wake};
@@ -72,7 +72,7 @@ pub trait App {
 
 /// How the screens ended.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum End {
+pub enum Leaving {
     /// The app wanted to.
     Quit,
     /// By a signal, which the caller should end by too.
@@ -83,7 +83,7 @@ pub enum End {
 ///
 /// # Errors
 /// If the terminal cannot be used, or is gone: it has no size, or was hung up.
-pub fn show(app: &mut impl App) -> io::Result<End> {
+pub fn show(app: &mut impl App) -> io::Result<Leaving> {
     let source = Source::start()?;
     let mut screen = Screen::open()?;
     screen.draw(app)?;
@@ -110,7 +110,7 @@ pub fn show(app: &mut impl App) -> io::Result<End> {
 /// What follows an event.
 enum Next {
     Go { draw: bool },
-    End(End),
+    Leaving(Leaving),
 }
 
 /// The terminal while the screens have it; given back when dropped.
@@ -146,11 +146,11 @@ impl Screen {
                 self.take_again()?;
                 return Ok(Next::Go { draw: true });
             }
-            Wake::Signal(signal) => return Ok(Next::End(End::Signal(signal))),
+            Wake::Signal(signal) => return Ok(Next::End(Leaving::Signal(signal))),
             Wake::Event(event) => event,
         };
         if is_control(&event, 'c') {
-            return Ok(Next::End(End::Signal(SIGINT)));
+            return Ok(Next::End(Leaving::Signal(SIGINT)));
         }
         if is_control(&event, 'z') {
             self.stop()?;
@@ -159,7 +159,7 @@ impl Screen {
         Ok(match app.update(event)? {
             Flow::Draw => Next::Go { draw: true },
             Flow::Rest => Next::Go { draw: false },
-            Flow::Quit => Next::End(End::Quit),
+            Flow::Quit => Next::End(Leaving::Quit),
         })
     }
 

@@ -6,14 +6,14 @@ use super::begin;
 use super::edit::{clear, commit, everywhere, keep, redo, undo};
 use super::effect::Effect;
 use super::job;
-use super::line::Line;
+use super::line::EditLine;
 use super::message::{Action, Message};
-use super::question::{self, Question};
+use super::question::{self, Asking};
 use super::rehearsal;
 use super::rows::{self, Target};
 use super::shelves;
 use super::shop;
-use super::state::{Help, Over, Pick, State, View};
+use super::state::{Help, Over, Pick, ScreenState, View};
 use super::{lessons, practice, vary, words};
 use crate::pass::field::{Key, Station, Takes};
 use crate::pass::text::{Show, text};
@@ -23,7 +23,7 @@ use feeds_core::symbol::System;
 const PAGE: usize = 10;
 
 /// Takes a message.
-pub fn update(state: &mut State, message: Message) -> Effect {
+pub fn update(state: &mut ScreenState, message: Message) -> Effect {
     state.note = None;
     let effect = taken(state, message);
     rehearsal::refresh(state);
@@ -31,7 +31,7 @@ pub fn update(state: &mut State, message: Message) -> Effect {
     effect
 }
 
-fn taken(state: &mut State, message: Message) -> Effect {
+fn taken(state: &mut ScreenState, message: Message) -> Effect {
     match (state.over.take(), message) {
         (None, message @ Message::Text(_)) if state.view == View::Practice => {
             practice::take(state, &message)
@@ -47,7 +47,7 @@ fn taken(state: &mut State, message: Message) -> Effect {
     }
 }
 
-fn act(state: &mut State, action: Action) -> Effect {
+fn act(state: &mut ScreenState, action: Action) -> Effect {
     if audit::act(state, action) || rehearsal::act(state, action) {
         return Effect::Draw;
     }
@@ -149,14 +149,14 @@ fn act(state: &mut State, action: Action) -> Effect {
 }
 
 /// Saves the job in its file; the example, or a job of one's own behind it, in none of the other's.
-fn save(state: &mut State) -> Effect {
+fn save(state: &mut ScreenState) -> Effect {
     let filed = &state.filed;
     let has_file = filed.file.is_some() && filed.saved.example == state.job.example;
     if has_file {
         return Effect::Save;
     }
     if state.job.example {
-        state.over = Some(Over::Question(Question::of_example()));
+        state.over = Some(Over::Question(Asking::of_example()));
     } else {
         state.ask(words::FILE_ASKED, Purpose::SaveAs, words::FILE_OFFERED);
     }
@@ -164,8 +164,8 @@ fn save(state: &mut State) -> Effect {
 }
 
 /// Changes between a first cut and a proven run, and says what that does to the settings.
-fn other_intent(state: &mut State) {
-    let settings = |state: &State| {
+fn other_intent(state: &mut ScreenState) {
+    let settings = |state: &ScreenState| {
         let answer = state.live.answer.as_ref().filter(|_| !state.live.is_old());
         answer.map(|a| (a.plan.n, a.plan.v_f))
     };
@@ -177,7 +177,7 @@ fn other_intent(state: &mut State) {
     state.say(words::intent_changed(cautious, both, state.system));
 }
 
-fn other_units(state: &mut State) {
+fn other_units(state: &mut ScreenState) {
     keep(state);
     state.system = match state.system {
         System::Metric => System::Inch,
@@ -191,14 +191,14 @@ fn other_units(state: &mut State) {
     state.work_out();
 }
 
-fn walk(state: &mut State, steps: usize) {
+fn walk(state: &mut ScreenState, steps: usize) {
     let at = (state.station as usize + steps) % Station::ALL.len();
     state.station = Station::ALL[at];
     state.view = View::Walk;
 }
 
 /// Opens a view; its own key closes it again.
-fn show(state: &mut State, view: View) {
+fn show(state: &mut ScreenState, view: View) {
     state.view = if state.view == view { View::Walk } else { view };
     state.line = match state.view {
         View::Moments => state.moment,
@@ -208,7 +208,7 @@ fn show(state: &mut State, view: View) {
 }
 
 /// Moves the cursor among the lines of what is open.
-fn travel(state: &mut State, action: Action) {
+fn travel(state: &mut ScreenState, action: Action) {
     if state.view == View::Walk {
         let count = state.fields().len();
         let row = &mut state.rows[state.station as usize];
@@ -221,7 +221,7 @@ fn travel(state: &mut State, action: Action) {
     }
 }
 
-fn draw_moment(state: &mut State) {
+fn draw_moment(state: &mut ScreenState) {
     let drawn = rows::of(state)
         .get(state.line)
         .and_then(|row| row.target.clone());
@@ -249,25 +249,25 @@ pub(super) fn moved(at: usize, count: usize, action: Action) -> usize {
 
 /// Opens the entry under the cursor: a list for names and words, a line for the rest; a question
 /// where the job was planned with another thing of that name.
-fn open_or_ask(state: &mut State) {
+fn open_or_ask(state: &mut ScreenState) {
     let change = match state.field().takes {
         Takes::Name(shelf) => state.change(shelf),
         _ => None,
     };
     match change {
-        Some(change) => state.over = Some(Over::Question(Question::of_change(change))),
+        Some(change) => state.over = Some(Over::Question(Asking::of_change(change))),
         None => open(state),
     }
 }
 
 /// Opens the entry under the cursor for another text.
-pub(super) fn open(state: &mut State) {
+pub(super) fn open(state: &mut ScreenState) {
     let field = state.field();
     let typed = state.pass().typed.get(field.key).unwrap_or_default();
     let names = names(state);
     if names.is_empty() {
         // What is typed next takes its place; cursor keys change it.
-        let mut line = Line::of(typed);
+        let mut line = EditLine::of(typed);
         line.select();
         state.over = Some(Over::Entry(line));
     } else {
@@ -282,7 +282,7 @@ pub(super) fn open(state: &mut State) {
         let first = at.is_none().then(|| typed.to_owned());
         state.over = Some(Over::Pick(Pick {
             names: first.into_iter().chain(names).collect(),
-            wanted: Line::default(),
+            wanted: EditLine::default(),
             at: at.unwrap_or(0),
             stocks: state.field().id == Key::Stock,
         }));
@@ -291,7 +291,7 @@ pub(super) fn open(state: &mut State) {
 }
 
 /// What the entry under the cursor can be picked from.
-fn names(state: &State) -> Vec<String> {
+fn names(state: &ScreenState) -> Vec<String> {
     let owned = |words: Vec<&'static str>| words.into_iter().map(str::to_owned).collect();
     match state.field().takes {
         Takes::Quantity(_)
@@ -310,15 +310,15 @@ fn names(state: &State) -> Vec<String> {
 }
 
 /// A number typed, or a text pasted, on an entry begins it anew; on a list it finds.
-fn start_typing(state: &mut State, text: &str) -> Effect {
+fn start_typing(state: &mut ScreenState, text: &str) -> Effect {
     if state.view != View::Walk {
         return Effect::Rest;
     }
     let names = names(state);
     if names.is_empty() {
-        state.over = Some(Over::Entry(Line::of(text)));
+        state.over = Some(Over::Entry(EditLine::of(text)));
     } else {
-        let wanted = Line::of(text.trim());
+        let wanted = EditLine::of(text.trim());
         state.over = Some(Over::Pick(Pick {
             names,
             wanted,
@@ -330,7 +330,7 @@ fn start_typing(state: &mut State, text: &str) -> Effect {
     Effect::Draw
 }
 
-fn typing(state: &mut State, mut line: Line, message: Message) -> Effect {
+fn typing(state: &mut ScreenState, mut line: EditLine, message: Message) -> Effect {
     match message {
         Message::Act(Action::Commit) => {
             let key = state.field().key;
@@ -348,7 +348,7 @@ fn typing(state: &mut State, mut line: Line, message: Message) -> Effect {
     Effect::Draw
 }
 
-fn picking(state: &mut State, mut pick: Pick, message: Message) -> Effect {
+fn picking(state: &mut ScreenState, mut pick: Pick, message: Message) -> Effect {
     match message {
         Message::Act(Action::GiveUp) => {}
         Message::Act(Action::Commit) => {
@@ -368,7 +368,7 @@ fn picking(state: &mut State, mut pick: Pick, message: Message) -> Effect {
     Effect::Draw
 }
 
-fn helping(state: &mut State, mut help: Help, message: Message) -> Effect {
+fn helping(state: &mut ScreenState, mut help: Help, message: Message) -> Effect {
     match message {
         Message::Act(Action::GiveUp) => Effect::Draw,
         Message::Act(Action::Commit) => match state.helped(&help).get(help.at) {
@@ -385,7 +385,7 @@ fn helping(state: &mut State, mut help: Help, message: Message) -> Effect {
 }
 
 /// Moves the mark in a list, or changes what is looked for in it.
-pub(super) fn find(wanted: &mut Line, at: &mut usize, count: usize, message: Message) {
+pub(super) fn find(wanted: &mut EditLine, at: &mut usize, count: usize, message: Message) {
     match message {
         Message::Text(text) => {
             wanted.insert(&text);
@@ -404,7 +404,7 @@ pub(super) fn find(wanted: &mut Line, at: &mut usize, count: usize, message: Mes
 }
 
 /// The next or previous word of a choice.
-fn cycle(state: &mut State, forwards: bool) {
+fn cycle(state: &mut ScreenState, forwards: bool) {
     let field = state.field();
     let words = match field.takes {
         Takes::Choice(words) => (words.all)(),
@@ -430,12 +430,12 @@ fn cycle(state: &mut State, forwards: bool) {
     commit(state, field.key, words[next]);
 }
 
-fn open_pass(state: &mut State, steps: usize) {
+fn open_pass(state: &mut ScreenState, steps: usize) {
     job::open(state, (state.at + steps) % state.job.passes.len());
 }
 
 /// From a line to what it speaks of.
-fn follow(state: &mut State) {
+fn follow(state: &mut ScreenState) {
     let target = rows::of(state)
         .get(state.line)
         .and_then(|row| row.target.clone());
@@ -462,7 +462,7 @@ fn follow(state: &mut State) {
     }
 }
 
-fn copied(state: &mut State) -> Effect {
+fn copied(state: &mut ScreenState) -> Effect {
     match &state.live.answer {
         None => {
             state.say(words::NO_ANSWER);

@@ -4,7 +4,7 @@ use super::ask::Purpose;
 use super::edit::commit;
 use super::effect::Effect;
 use super::message::Action;
-use super::state::{State, View};
+use super::state::{ScreenState, View};
 use super::theme::Theme;
 use super::update::moved;
 use super::{lessons, practice, words};
@@ -14,8 +14,8 @@ use crate::sweep::axis::Axis;
 use crate::sweep::chart::Chart;
 use crate::sweep::governed::stretches;
 use crate::sweep::panel::unit;
-use crate::sweep::{Range, Swept, sweep};
-use feeds_core::limit::State as CheckState;
+use crate::sweep::{SweepRange, Swept, sweep};
+use feeds_core::limit::ScreenState as CheckState;
 use feeds_core::quantity::Amount;
 use feeds_core::symbol::System;
 
@@ -28,7 +28,7 @@ const SHARES: (f64, f64) = (0.4, 2.0);
 #[derive(Clone, Debug)]
 pub struct Vary {
     /// What is varied, from where to where.
-    pub range: Range,
+    pub range: SweepRange,
     /// The value it had, in SI base units.
     pub was: f64,
     /// The pass at every step, and the pass that is laid over it.
@@ -99,7 +99,7 @@ impl Vary {
 }
 
 /// Opens the view on the entry under the cursor, or on the first after it that can be varied.
-pub(super) fn open(state: &mut State) {
+pub(super) fn open(state: &mut ScreenState) {
     if state.view == View::Vary {
         leave(state);
         return;
@@ -115,7 +115,7 @@ pub(super) fn open(state: &mut State) {
 }
 
 /// What a key does here.
-pub(super) fn act(state: &mut State, action: Action) -> Effect {
+pub(super) fn act(state: &mut ScreenState, action: Action) -> Effect {
     match action {
         Action::Left
         | Action::Right
@@ -151,7 +151,7 @@ pub(super) fn act(state: &mut State, action: Action) -> Effect {
 }
 
 /// The nearest entry from a place of the register on, or back, that has a value to vary.
-fn entry(state: &State, from: usize, back: bool) -> Option<(&'static Field, f64)> {
+fn entry(state: &ScreenState, from: usize, back: bool) -> Option<(&'static Field, f64)> {
     let count = FIELDS.len();
     let mut places = (0..count).map(|i| {
         let i = if back { count - i } else { i };
@@ -161,7 +161,7 @@ fn entry(state: &State, from: usize, back: bool) -> Option<(&'static Field, f64)
 }
 
 /// The value of a quantity that was typed or is in effect, in SI base units.
-fn value(state: &State, field: &'static Field) -> Option<f64> {
+fn value(state: &ScreenState, field: &'static Field) -> Option<f64> {
     let Takes::Quantity(_) = field.takes else {
         return None;
     };
@@ -173,8 +173,8 @@ fn value(state: &State, field: &'static Field) -> Option<f64> {
     field.read(&typed.or_else(in_effect)?).ok().flatten()
 }
 
-fn begin(state: &mut State, field: &'static Field, was: f64) {
-    if let Some(range) = Range::around(field, was, SHARES) {
+fn begin(state: &mut ScreenState, field: &'static Field, was: f64) {
+    if let Some(range) = SweepRange::around(field, was, SHARES) {
         state.vary = Some(Vary {
             range,
             was,
@@ -191,7 +191,7 @@ fn begin(state: &mut State, field: &'static Field, was: f64) {
 }
 
 /// Works all curves out, and marks the step nearest to a value.
-fn draw_anew(state: &mut State, marked: f64) {
+fn draw_anew(state: &mut ScreenState, marked: f64) {
     let Some(mut vary) = state.vary.take() else {
         return;
     };
@@ -239,7 +239,7 @@ fn draw_anew(state: &mut State, marked: f64) {
 }
 
 /// The live answer follows the marked value.
-fn show(state: &mut State, mut vary: Vary) {
+fn show(state: &mut ScreenState, mut vary: Vary) {
     let unit = unit(vary.range.symbol, state.system);
     vary.text = Amount::of(vary.value(), unit).to_string();
     state.vary = Some(vary);
@@ -247,7 +247,7 @@ fn show(state: &mut State, mut vary: Vary) {
 }
 
 /// The ends, round values between them, and the value the entry has.
-fn steps(range: &Range, system: System, was: Option<f64>) -> Vec<f64> {
+fn steps(range: &SweepRange, system: System, was: Option<f64>) -> Vec<f64> {
     let unit = unit(range.symbol, system);
     let axis = Axis::between(range.from / unit.size, range.to / unit.size, STEPS);
     let mut values: Vec<f64> = axis.marks().map(|mark| mark * unit.size).collect();
@@ -263,7 +263,7 @@ fn steps(range: &Range, system: System, was: Option<f64>) -> Vec<f64> {
     values
 }
 
-fn step(state: &mut State, action: Action) {
+fn step(state: &mut ScreenState, action: Action) {
     let Some(mut vary) = state.vary.take() else {
         return;
     };
@@ -276,7 +276,7 @@ fn step(state: &mut State, action: Action) {
     show(state, vary);
 }
 
-fn other_entry(state: &mut State, back: bool) {
+fn other_entry(state: &mut ScreenState, back: bool) {
     let Some(vary) = &state.vary else { return };
     let here = vary.range.entry.id as usize;
     let next = if back {
@@ -290,7 +290,7 @@ fn other_entry(state: &mut State, back: bool) {
 }
 
 /// Nothing, the other intent, then each other pass of the job.
-fn lay_over(state: &mut State) {
+fn lay_over(state: &mut ScreenState) {
     let (count, open) = (state.job.passes.len(), state.at);
     let from = |at: usize| (at..count).find(|at| *at != open);
     let Some(vary) = &mut state.vary else { return };
@@ -304,14 +304,14 @@ fn lay_over(state: &mut State) {
     draw_anew(state, marked);
 }
 
-fn other_intent(state: &State) -> &'static str {
+fn other_intent(state: &ScreenState) -> &'static str {
     match state.pass().typed.get(Key::Intent) {
         Some("production") => "cautious",
         _ => "production",
     }
 }
 
-fn ask_range(state: &mut State) {
+fn ask_range(state: &mut ScreenState) {
     let Some(vary) = &state.vary else { return };
     let unit = unit(vary.range.symbol, state.system);
     let end = |si: f64| Amount::of(si, unit).to_string();
@@ -323,8 +323,8 @@ fn ask_range(state: &mut State) {
 /// Takes a range as typed: `0.1mm..6mm`, or `depth=0.1mm..2mm` for another entry.
 ///
 /// # Errors
-/// As [`Range::read`], in words.
-pub(super) fn ranged(state: &mut State, text: &str) -> Result<Effect, String> {
+/// As [`SweepRange::read`], in words.
+pub(super) fn ranged(state: &mut ScreenState, text: &str) -> Result<Effect, String> {
     let Some(vary) = &state.vary else {
         return Ok(Effect::Draw);
     };
@@ -333,7 +333,7 @@ pub(super) fn ranged(state: &mut State, text: &str) -> Result<Effect, String> {
     } else {
         format!("{}={text}", vary.range.entry.key)
     };
-    let range = Range::read(&named).map_err(|e| e.to_string())?;
+    let range = SweepRange::read(&named).map_err(|e| e.to_string())?;
     let is_other = range.entry.key != vary.range.entry.key;
     let was = if is_other {
         value(state, range.entry).unwrap_or(range.from)
@@ -349,7 +349,7 @@ pub(super) fn ranged(state: &mut State, text: &str) -> Result<Effect, String> {
 }
 
 /// Keeps the marked value.
-fn take(state: &mut State) {
+fn take(state: &mut ScreenState) {
     let Some(vary) = state.vary.take() else {
         return;
     };
@@ -361,7 +361,7 @@ fn take(state: &mut State) {
 }
 
 /// Back to the walk; the pass is as it was.
-fn leave(state: &mut State) {
+fn leave(state: &mut ScreenState) {
     state.vary = None;
     state.view = View::Walk;
     state.work_out();

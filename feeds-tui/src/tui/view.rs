@@ -31,7 +31,7 @@ mod pictures;
 mod shelves;
 mod vary;
 
-use super::state::{State, View};
+use super::state::{ScreenState, View};
 use super::words;
 use crate::pass::decision;
 use feeds_core::plan::Plan;
@@ -48,7 +48,7 @@ const WIDE: u16 = 100;
 const TALL: u16 = 30;
 
 /// Draws the whole screen.
-pub fn view(state: &State, frame: &mut Frame) {
+pub fn view(state: &ScreenState, frame: &mut Frame) {
     let area = frame.area();
     if area.width < LEAST.0 || area.height < LEAST.1 {
         small(state, frame, area);
@@ -73,7 +73,7 @@ pub fn view(state: &State, frame: &mut Frame) {
     state.theme.plain(frame.buffer_mut());
 }
 
-fn body(state: &State, frame: &mut Frame, area: Rect) {
+fn body(state: &ScreenState, frame: &mut Frame, area: Rect) {
     match state.view {
         View::Walk => {
             let (entries, beside) = split(area);
@@ -132,7 +132,7 @@ fn split(area: Rect) -> (Rect, Option<Rect>) {
 }
 
 /// Below the least size: the figures first, then why there is no more.
-fn small(state: &State, frame: &mut Frame, area: Rect) {
+fn small(state: &ScreenState, frame: &mut Frame, area: Rect) {
     let theme = state.theme;
     let mut lines = match &state.live.answer {
         Some(answer) => head::figures(answer, Verdict::of(&answer.plan.checks), state.system),
@@ -153,6 +153,6 @@ fn small(state: &State, frame: &mut Frame, area: Rect) {
 }
 
 /// The plan of the answer, if there is one.
-fn plan(state: &State) -> Option<&Plan> {
+fn plan(state: &ScreenState) -> Option<&Plan> {
     state.live.answer.as_ref().map(|a| &a.plan)
 }

@@ -2,7 +2,7 @@
 
 use super::state::Stands;
 use super::theme::Theme;
-use crate::pass::effect::From;
+use crate::pass::effect::ValueFrom;
 use crate::pass::field::Shelf;
 use crate::pass::resolve::Idle;
 use crate::store::file::FileError;
@@ -245,18 +245,18 @@ pub fn cautions(count: usize) -> String {
 }
 
 /// Where a value in effect is from, in full.
-pub fn from(from: &From) -> String {
+pub fn from(from: &ValueFrom) -> String {
     match from {
-        From::WorkedOut => WORKED_OUT.to_owned(),
-        From::Default => DEFAULT.to_owned(),
-        From::Origin(origin) => origin.phrase(),
+        ValueFrom::WorkedOut => WORKED_OUT.to_owned(),
+        ValueFrom::Default => DEFAULT.to_owned(),
+        ValueFrom::Origin(origin) => origin.phrase(),
     }
 }
 
 /// Where a value in effect is from, in a few words: how far it can be trusted comes first.
-pub fn from_short(from: &From) -> String {
+pub fn from_short(from: &ValueFrom) -> String {
     match from {
-        From::Origin(Origin::Row {
+        ValueFrom::Origin(Origin::Row {
             row, basis, weak, ..
         }) => {
             let weak = if *weak { WEAK } else { "" };

@@ -3,12 +3,12 @@
 use crate::shell::{folder, ran_line, text};
 use crate::walk::{demo, frame, press, send, shows};
 use feeds_tui::audit::known::{Asked, known};
-use feeds_tui::audit::source::{DEMO, Source};
+use feeds_tui::audit::source::{DEMO, ProgrammeSource};
 use feeds_tui::pass::resolve::TablesOnly;
-use feeds_tui::tui::audit::{Audit, Part, open};
-use feeds_tui::tui::keys::{self, Scope};
+use feeds_tui::tui::audit::{AuditPart, AuditView, open};
+use feeds_tui::tui::keys::{self, KeyScope};
 use feeds_tui::tui::message::Action;
-use feeds_tui::tui::state::{Over, State, View};
+use feeds_tui::tui::state::{Over, ScreenState, View};
 use feeds_tui::tui::theme::Theme;
 use feeds_tui::tui::words;
 use serde_json::Value;
@@ -223,27 +223,27 @@ fn a_copy_that_is_there_already_stays_and_the_way_out_is_told() {
     assert_eq!(std::fs::read(folder.join("gentle.nc")).unwrap(), b"mine");
 }
 
-fn shown(audit: Audit, theme: Theme) -> State {
+fn shown(audit: AuditView, theme: Theme) -> ScreenState {
     let mut state = crate::walk::open(feeds_tui::demo::passes(), theme);
     open(&mut state, audit);
     state
 }
 
-fn demo_audit(tools: &[&str]) -> Audit {
+fn demo_audit(tools: &[&str]) -> AuditView {
     let tools: Vec<String> = tools.iter().map(|t| (*t).to_owned()).collect();
     let asked = Asked {
         tools: &tools,
         machine: Some("bench-5000"),
         ..Asked::default()
     };
-    Audit::of(
-        Source::Bytes(DEMO.to_vec()),
+    AuditView::of(
+        ProgrammeSource::Bytes(DEMO.to_vec()),
         known(asked, None, &TablesOnly).unwrap(),
     )
     .unwrap()
 }
 
-fn faulty() -> State {
+fn faulty() -> ScreenState {
     // T9 is never used: a finding more to go to.
     let audit = demo_audit(&["1=D5mm,z3,plunge=yes", "2=D2mm,z2,plunge=no", "9=D5mm,z3"]);
     shown(audit, crate::walk::PLAIN)
@@ -260,7 +260,7 @@ fn a_finding_leads_to_its_line_and_back() {
         &["> error         29", "[plunge]", PLUNGE, "1 error,"],
     );
     press(&mut state, "<Enter>");
-    assert_eq!(state.audit.as_ref().unwrap().part, Part::Lines);
+    assert_eq!(state.audit.as_ref().unwrap().part, AuditPart::Lines);
     shows(
         &state,
         &[&format!(">      29 ! {PLUNGE}"), "enter by a", "G0 X17 Y8"],
@@ -298,7 +298,7 @@ fn the_signs_of_the_feeds_are_those_of_their_curves() {
         ..crate::walk::PLAIN
     };
     let mut state = shown(demo_audit(&["1=D5mm,z3"]), plain);
-    while state.audit.as_ref().unwrap().part != Part::Feed {
+    while state.audit.as_ref().unwrap().part != AuditPart::Feed {
         press(&mut state, "<Tab>");
     }
     let all = frame(&state, 80, 24);
@@ -323,7 +323,7 @@ fn every_part_is_whole_at_every_size_in_every_theme() {
     for (colour, ascii) in [(false, false), (true, false), (false, true)] {
         let theme = Theme { colour, ascii };
         let mut state = shown(demo_audit(&["1=D5mm,z3"]), theme);
-        for part in Part::ALL {
+        for part in AuditPart::ALL {
             for (width, height) in [(80, 24), (120, 40)] {
                 let frame = frame(&state, width, height);
                 let all = frame.join("\n");
@@ -340,7 +340,7 @@ fn every_part_is_whole_at_every_size_in_every_theme() {
                     assert!(all.contains(must), "{part:?}: no «{must}» in\n{all}");
                 }
                 assert!(!ascii || all.is_ascii(), "{all}");
-                let path = width == 120 && part != Part::Feed || word == "path";
+                let path = width == 120 && part != AuditPart::Feed || word == "path";
                 assert_eq!(all.contains(words::PATH), path, "{word} {width}\n{all}");
             }
             press(&mut state, "<Tab>");
@@ -352,8 +352,8 @@ fn every_part_is_whole_at_every_size_in_every_theme() {
 fn every_key_does_what_help_says_it_does() {
     let mut start = faulty();
     press(&mut start, "<Down>");
-    assert_eq!(start.scope(), Scope::Audit);
-    let listed: Vec<Action> = keys::of(Scope::Audit)
+    assert_eq!(start.scope(), KeyScope::Audit);
+    let listed: Vec<Action> = keys::of(KeyScope::Audit)
         .map(|k| k.action)
         .filter(|a| *a != Action::Help)
         .collect();
@@ -362,7 +362,9 @@ fn every_key_does_what_help_says_it_does() {
         press(&mut by_help, "?");
         press(&mut by_help, &"<Down>".repeat(at));
         press(&mut by_help, "<Enter>");
-        let key = keys::of(Scope::Audit).find(|k| k.action == action).unwrap();
+        let key = keys::of(KeyScope::Audit)
+            .find(|k| k.action == action)
+            .unwrap();
         for pressed in key.presses {
             let mut by_key = start.clone();
             send(&mut by_key, &pressed.event());
@@ -419,7 +421,7 @@ fn a_file_is_asked_for_and_any_of_its_lines_is_shown() {
     press(&mut state, "<Enter>");
     assert!(state.over.is_none() && state.view == View::Audit);
     press(&mut state, "<Tab><Tab><Tab><Tab>");
-    while state.audit.as_ref().unwrap().part != Part::Lines {
+    while state.audit.as_ref().unwrap().part != AuditPart::Lines {
         press(&mut state, "<Tab>");
     }
     press(&mut state, "<End>");
@@ -449,8 +451,8 @@ fn a_file_is_asked_for_and_any_of_its_lines_is_shown() {
 fn what_is_no_programme_is_said_to_be_none() {
     let path = folder("audit-text").join("letter.txt");
     std::fs::write(&path, "Dear customer,\nplease find the drawing attached.\n").unwrap();
-    let audit = Audit::of(
-        Source::File(path),
+    let audit = AuditView::of(
+        ProgrammeSource::File(path),
         known(Asked::default(), None, &TablesOnly).unwrap(),
     )
     .unwrap();
@@ -458,12 +460,12 @@ fn what_is_no_programme_is_said_to_be_none() {
     shows(&state, &[words::NOT_A_PROGRAMME, "this is text"]);
     // The whole sentence, on a second line where the first is full.
     shows(&state, &["open the posted", "file\n"]);
-    let audit = Audit::of(
-        Source::Bytes(Vec::new()),
+    let audit = AuditView::of(
+        ProgrammeSource::Bytes(Vec::new()),
         known(Asked::default(), None, &TablesOnly).unwrap(),
     );
     let mut state = shown(audit.unwrap(), crate::walk::PLAIN);
-    for _ in Part::ALL {
+    for _ in AuditPart::ALL {
         press(&mut state, "<Tab><Down><End><Enter>");
         frame(&state, 80, 24);
     }

@@ -7,8 +7,8 @@ use feeds_tui::audit::source::DEMO;
 use feeds_tui::pass::resolve::TablesOnly;
 use feeds_tui::store::file::Document;
 use feeds_tui::store::job::Job;
-use feeds_tui::tui::audit::Part;
-use feeds_tui::tui::state::State;
+use feeds_tui::tui::audit::AuditPart;
+use feeds_tui::tui::state::ScreenState;
 use feeds_tui::tui::words;
 use serde_json::Value;
 use std::path::{Path, PathBuf};
@@ -176,13 +176,13 @@ fn the_screens_look_at_a_programme_beside_the_job_that_is_open() {
         job.common.set(key, text).unwrap();
     }
     assert!(Job::read(&job.written()).unwrap().1.is_empty());
-    state = State::of_job(job, Rc::new(TablesOnly), System::Metric, crate::walk::PLAIN);
+    state = ScreenState::of_job(job, Rc::new(TablesOnly), System::Metric, crate::walk::PLAIN);
     state.filed.file = Some(folder.join("job.json"));
     press(&mut state, &format!("A{}<Enter>", path.display()));
     let audit = state.audit.as_ref().unwrap();
     assert_eq!(audit.plan(), words::WITH_PASSES);
     assert!(audit.findings.iter().any(|f| f.code == "below-stock"));
-    while state.audit.as_ref().unwrap().part != Part::Against {
+    while state.audit.as_ref().unwrap().part != AuditPart::Against {
         press(&mut state, "<Tab>");
     }
     shows(
@@ -209,7 +209,7 @@ fn uses_that_are_not_drawn_are_said_to_be_none() {
     std::fs::write(&path, programme + "M30\n").unwrap();
     let mut state = demo();
     press(&mut state, &format!("A{}<Enter>", path.display()));
-    while state.audit.as_ref().unwrap().part != Part::Path {
+    while state.audit.as_ref().unwrap().part != AuditPart::Path {
         press(&mut state, "<Tab>");
     }
     shows(&state, &["of 40 uses drawn"]);

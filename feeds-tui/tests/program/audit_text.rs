@@ -4,9 +4,9 @@
 use crate::shell::{folder, ran_line, text};
 use crate::walk::{press, shows};
 use feeds_tui::audit::known::{Asked, known};
-use feeds_tui::audit::source::Source;
+use feeds_tui::audit::source::ProgrammeSource;
 use feeds_tui::pass::resolve::TablesOnly;
-use feeds_tui::tui::audit::{Audit, open};
+use feeds_tui::tui::audit::{AuditView, open};
 use serde_json::Value;
 
 const HEAD: &str = "G21 G90 G17 G40 G49 G80 G94 G54\nT1 M6\nS8000 M3\nG43 H1 G0 X0 Y0 Z5\n";
@@ -110,7 +110,7 @@ fn the_head_of_the_screen_is_the_programme_s() {
         ..Asked::default()
     };
     let known = known(asked, None, &TablesOnly).unwrap();
-    let audit = Audit::of(Source::Bytes(faulty().into_bytes()), known).unwrap();
+    let audit = AuditView::of(ProgrammeSource::Bytes(faulty().into_bytes()), known).unwrap();
     let mut state = crate::walk::open(feeds_tui::demo::passes(), crate::walk::PLAIN);
     shows(&state, &["CARE"]);
     open(&mut state, audit);
@@ -157,7 +157,7 @@ fn findings_on_the_screen_follow_the_units() {
     };
     let known = known(asked, None, &TablesOnly).unwrap();
     let programme = format!("{HEAD}G1 Z-2.54 F100\nX10 F400\nM30\n");
-    let audit = Audit::of(Source::Bytes(programme.into_bytes()), known).unwrap();
+    let audit = AuditView::of(ProgrammeSource::Bytes(programme.into_bytes()), known).unwrap();
     let mut state = crate::walk::open(feeds_tui::demo::passes(), crate::walk::PLAIN);
     open(&mut state, audit);
     // By hand: from Z5 to Z-2.54 are 7.54 mm, which are 0.29685 in.

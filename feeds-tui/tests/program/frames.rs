@@ -2,20 +2,20 @@
 
 use crate::bench::Bench;
 use crate::walk::{PLAIN, buffer, demo, frame, open, press};
-use feeds_core::limit::State as CheckState;
+use feeds_core::limit::ScreenState as CheckState;
 use feeds_core::quantity::Quantity;
 use feeds_core::symbol as s;
 use feeds_tui::demo::NamedPass;
 use feeds_tui::pass::decision;
 use feeds_tui::pass::description::Description;
-use feeds_tui::tui::state::State;
+use feeds_tui::tui::state::ScreenState;
 use feeds_tui::tui::theme::Theme;
 use feeds_tui::tui::words;
 use ratatui::style::Color;
 
 /// Every frame has them, whatever else it shows.
 #[track_caller]
-fn has_the_answer(state: &State, width: u16, height: u16) {
+fn has_the_answer(state: &ScreenState, width: u16, height: u16) {
     let frame = frame(state, width, height);
     let head = frame[..5].join("\n");
     let answer = state.live.answer.as_ref().unwrap();
@@ -195,7 +195,7 @@ fn ascii_frames_are_ascii_and_lose_nothing() {
 
 /// Whole frames, kept beside this file. `BLESS=1 cargo test` writes them anew.
 #[track_caller]
-fn looks_like(name: &str, state: &State, (width, height): (u16, u16)) {
+fn looks_like(name: &str, state: &ScreenState, (width, height): (u16, u16)) {
     let path = std::path::Path::new(env!("CARGO_MANIFEST_DIR"))
         .join("tests/program/screens")
         .join(format!("{name}-{width}x{height}.txt"));

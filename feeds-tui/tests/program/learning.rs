@@ -4,10 +4,10 @@ use crate::walk::{PLAIN, demo, frame, open, press, shows};
 use feeds_core::lesson::short::LESSONS;
 use feeds_core::lesson::{AskedFor, LEVELS};
 use feeds_core::symbol::System;
-use feeds_tui::tui::state::{State, View};
+use feeds_tui::tui::state::{ScreenState, View};
 use feeds_tui::tui::theme::Theme;
 
-fn practising() -> State {
+fn practising() -> ScreenState {
     let mut state = demo();
     press(&mut state, "P");
     assert_eq!(state.view, View::Practice);
@@ -15,13 +15,13 @@ fn practising() -> State {
 }
 
 /// Asked and right, of all kinds.
-fn tally(state: &State) -> (u64, u64) {
+fn tally(state: &ScreenState) -> (u64, u64) {
     let tallies = state.practice.progress.kinds.values();
     tallies.fold((0, 0), |(a, r), t| (a + t.asked, r + t.right))
 }
 
 /// Types the right answer to the question that waits.
-fn right(state: &mut State) {
+fn right(state: &mut ScreenState) {
     let answer = state.practice.asked().unwrap().answer();
     press(state, &format!("{answer}<Enter>"));
 }

@@ -6,7 +6,7 @@ use feeds_core::plan::Planner;
 use feeds_core::plan::limits::limit;
 use feeds_core::symbol::System;
 use feeds_tui::listen::heard;
-use feeds_tui::listen::judge::{Verdict, judged, limits_of};
+use feeds_tui::listen::judge::{Likelihood, judged, limits_of};
 use feeds_tui::pass::answered::{Answered, answered};
 use feeds_tui::pass::description::Description;
 use feeds_tui::store::shop::Shop;
@@ -33,7 +33,7 @@ fn pass(texts: &[&str]) -> (Answered, Planner) {
 }
 
 /// The cause that comes first, and how likely it is.
-fn first(sign: &str, texts: &[&str]) -> (Cause, Verdict) {
+fn first(sign: &str, texts: &[&str]) -> (Cause, Likelihood) {
     let (answer, planner) = pass(texts);
     let tables = tables().unwrap();
     let sign = tables.sign(sign).unwrap();
@@ -49,9 +49,9 @@ fn first(sign: &str, texts: &[&str]) -> (Cause, Verdict) {
 
 #[test]
 fn the_numbers_of_the_pass_say_what_it_is() {
-    use Verdict::{Likely, Unknown};
+    use Likelihood::{Likely, Unknown};
     let fine = "spindle=5000rpm feed-per-tooth=0.02mm";
-    let cases: &[(&str, &[&str], Cause, Verdict)] = &[
+    let cases: &[(&str, &[&str], Cause, Likelihood)] = &[
         // 0.436 x 2 um = 0.87 um where 3 um cuts: 3.4 times.
         (
             "squeal",
@@ -142,7 +142,7 @@ fn the_numbers_of_the_pass_say_what_it_is() {
     }
     // Each sign of the table is in a case.
     for sign in &tables().unwrap().signs.signs {
-        let met = |c: &&(&str, &[&str], Cause, Verdict)| c.0.replace('-', " ") == sign.name;
+        let met = |c: &&(&str, &[&str], Cause, Likelihood)| c.0.replace('-', " ") == sign.name;
         assert!(cases.iter().any(|c| met(&c)), "{}", sign.name);
     }
 }

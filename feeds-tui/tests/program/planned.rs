@@ -286,7 +286,7 @@ fn a_thing_goes_off_the_shelf_when_asked_and_comes_back_from_any_view() {
 /// One stray key raised the feed five times and said nothing.
 #[test]
 fn a_proven_run_says_what_it_changed() {
-    let feed = |s: &feeds_tui::tui::state::State| {
+    let feed = |s: &feeds_tui::tui::state::ScreenState| {
         let plan = &s.live.answer.as_ref().unwrap().plan;
         V_F.show(plan.v_f.si(), System::Metric)
     };

@@ -2,10 +2,10 @@
 
 use crate::walk::{demo, frame, press};
 use feeds_tui::tui::rows;
-use feeds_tui::tui::state::{State, View};
+use feeds_tui::tui::state::{ScreenState, View};
 
 /// Every line of the view, with single blanks.
-fn told(state: &State) -> String {
+fn told(state: &ScreenState) -> String {
     let rows = rows::of(state);
     let words: Vec<&str> = rows
         .iter()
@@ -101,7 +101,7 @@ fn every_size_keeps_the_figures() {
 #[test]
 fn the_head_is_of_the_rehearsal() {
     let mut state = demo();
-    let head = |state: &State| {
+    let head = |state: &ScreenState| {
         let lines = frame(state, 80, 24);
         lines[..5].join("\n")
     };

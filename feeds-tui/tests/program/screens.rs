@@ -1,14 +1,14 @@
 //! The screens: what keys do to the entries, and what is always in sight.
 
 use crate::walk::{PLAIN, buffer, demo, frame, open, press, send, shows};
-use feeds_core::limit::State as CheckState;
+use feeds_core::limit::ScreenState as CheckState;
 use feeds_core::quantity::Quantity;
 use feeds_tui::demo::NamedPass;
 use feeds_tui::pass::description::Description;
 use feeds_tui::pass::field::{FIELDS, Key, Station};
-use feeds_tui::tui::keys::{self, Scope};
+use feeds_tui::tui::keys::{self, KeyScope};
 use feeds_tui::tui::message::Action;
-use feeds_tui::tui::state::{Over, State, View};
+use feeds_tui::tui::state::{Over, ScreenState, View};
 use feeds_tui::tui::words;
 
 /// A slot with a four-edge 6 mm cutter, as the first question of a reader would have it.
@@ -22,7 +22,7 @@ const SLOT: &[(&str, &str)] = &[
     ("depth", "0.5 mm"),
 ];
 
-fn slot() -> State {
+fn slot() -> ScreenState {
     let pass = NamedPass {
         name: "slot".into(),
         typed: Description::default().with(SLOT),
@@ -32,7 +32,7 @@ fn slot() -> State {
 
 /// Keys change an entry from one text to another.
 #[track_caller]
-fn turns(state: &mut State, key: &str, before: &str, keys: &str, after: &str) {
+fn turns(state: &mut ScreenState, key: &str, before: &str, keys: &str, after: &str) {
     assert_eq!(state.pass().typed.get(key).unwrap_or_default(), before);
     press(state, keys);
     assert_eq!(state.pass().typed.get(key).unwrap_or_default(), after);
@@ -115,7 +115,7 @@ fn to_look_at_a_list_changes_nothing() {
 #[test]
 fn the_answer_follows_every_key() {
     let mut s = slot();
-    let f_z = |s: &State| s.live.answer.as_ref().unwrap().plan.f_z.si();
+    let f_z = |s: &ScreenState| s.live.answer.as_ref().unwrap().plan.f_z.si();
     press(&mut s, "<BackTab><Down>4400 rpm<Enter><End>");
     assert_eq!(s.field().key, "feed");
     press(&mut s, "10 ft/min");
@@ -232,7 +232,7 @@ fn moments_are_picked_and_drawn() {
 }
 
 /// A state in which every key of the walk has something to do.
-fn busy() -> State {
+fn busy() -> ScreenState {
     let mut state = demo();
     press(&mut state, "<Down>7 mm<Enter>7 mm<Enter>6 mm<Enter>u");
     press(&mut state, "<Tab><Tab><Tab><Down>");
@@ -240,16 +240,16 @@ fn busy() -> State {
     state
 }
 
-fn shown(state: &State) -> Vec<String> {
+fn shown(state: &ScreenState) -> Vec<String> {
     frame(state, 120, 40)
 }
 
 #[test]
 fn every_key_in_help_does_what_its_key_does() {
     for (scope, opened) in [
-        (Scope::Walk, ""),
-        (Scope::View, "w<Down><Down><Down><Down><Down>"),
-        (Scope::Job, "J<Down>"),
+        (KeyScope::Walk, ""),
+        (KeyScope::View, "w<Down><Down><Down><Down><Down>"),
+        (KeyScope::Job, "J<Down>"),
     ] {
         let mut start = busy();
         press(&mut start, opened);
@@ -414,7 +414,7 @@ fn no_storm_of_keys_panics() {
 #[test]
 fn breakage_and_hold_are_told_with_their_bands() {
     let mut s = demo();
-    let text = |s: &State| frame(s, 120, 70).join("\n");
+    let text = |s: &ScreenState| frame(s, 120, 70).join("\n");
     press(&mut s, "c");
     assert!(!text(&s).contains(words::HOW_SURE));
     assert!(s.live.work_out_how_sure(), "it was not known");

@@ -1,7 +1,7 @@
 //! The terminal is given back as it was, whatever ends or interrupts the screens.
 
 use crate::pty::{Pty, shown};
-use feeds_tui::tui::terminal::{App, End, Flow, show};
+use feeds_tui::tui::terminal::{App, Flow, Leaving, show};
 use portable_pty::CommandBuilder;
 use ratatui::Frame;
 use ratatui::crossterm::event::{Event, KeyCode};
@@ -50,8 +50,8 @@ impl App for Trial {
 #[ignore = "started by the other tests"]
 fn trial() {
     match show(&mut Trial::default()) {
-        Ok(End::Quit) => {}
-        Ok(End::Signal(signal)) => {
+        Ok(Leaving::Quit) => {}
+        Ok(Leaving::Signal(signal)) => {
             signal_hook::low_level::emulate_default_handler(signal).unwrap();
         }
         Err(error) => panic!("ended by: {error}"),

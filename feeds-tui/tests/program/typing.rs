@@ -4,10 +4,10 @@ use crate::walk::{PLAIN, demo, frame, open, press, shows};
 use feeds_tui::demo::NamedPass;
 use feeds_tui::pass::description::Description;
 use feeds_tui::pass::field::FIELDS;
-use feeds_tui::tui::keys::{self, Scope};
-use feeds_tui::tui::state::State;
+use feeds_tui::tui::keys::{self, KeyScope};
+use feeds_tui::tui::state::ScreenState;
 
-fn typed<'s>(state: &'s State, key: &str) -> &'s str {
+fn typed<'s>(state: &'s ScreenState, key: &str) -> &'s str {
     state.pass().typed.get(key).unwrap_or_default()
 }
 
@@ -90,7 +90,7 @@ fn missing_and_wrong_are_counted_apart() {
 /// The help of two keys was cut off at the edge of a screen of 80 columns.
 #[test]
 fn the_help_of_every_key_fits_a_screen() {
-    for scope in Scope::ALL {
+    for scope in KeyScope::ALL {
         for key in keys::of(scope) {
             let names: Vec<String> = key.presses.iter().map(|p| p.name()).collect();
             let line = format!("{:<22} {}", names.join(", "), key.words);

@@ -4,11 +4,11 @@ use crate::walk::{PLAIN, demo, frame, open, press, shows};
 use feeds_core::quantity::Quantity;
 use feeds_core::symbol::System;
 use feeds_tui::pass::field::{FIELDS, Takes};
-use feeds_tui::tui::state::{State, View};
+use feeds_tui::tui::state::{ScreenState, View};
 use feeds_tui::tui::theme::Theme;
 
 /// The demo's corner pass with the cursor on its width, varied.
-fn width_varied(theme: Theme) -> State {
+fn width_varied(theme: Theme) -> ScreenState {
     let mut state = open(feeds_tui::demo::passes(), theme);
     press(&mut state, "n<Tab><Tab><Tab>");
     let row = state
@@ -22,7 +22,7 @@ fn width_varied(theme: Theme) -> State {
     state
 }
 
-fn width(state: &State) -> String {
+fn width(state: &ScreenState) -> String {
     state
         .pass()
         .typed
@@ -31,7 +31,7 @@ fn width(state: &State) -> String {
         .to_owned()
 }
 
-fn chip(state: &State) -> f64 {
+fn chip(state: &ScreenState) -> f64 {
     state.live.answer.as_ref().unwrap().plan.h_max.si()
 }
 
@@ -98,7 +98,7 @@ fn the_forces_of_a_thin_chip_are_marked_beside_the_curves() {
 fn the_other_intent_and_the_other_passes_are_laid_over() {
     let mut state = demo();
     press(&mut state, "V");
-    let value = |state: &State| state.vary.as_ref().unwrap().value();
+    let value = |state: &ScreenState| state.vary.as_ref().unwrap().value();
     press(&mut state, "<Right>o");
     let stepped = value(&state);
     shows(&state, &["dots: intent=production", "line: as typed"]);

@@ -7,11 +7,11 @@ use feeds_tui::job::worked;
 use feeds_tui::store::file::Document;
 use feeds_tui::store::job::Job;
 use feeds_tui::store::shop::Shop;
-use feeds_tui::tui::state::{State, View};
+use feeds_tui::tui::state::{ScreenState, View};
 use feeds_tui::tui::words;
 use std::fs;
 
-fn names(state: &State) -> Vec<&str> {
+fn names(state: &ScreenState) -> Vec<&str> {
     state.job.passes.iter().map(|p| p.name.as_str()).collect()
 }
 

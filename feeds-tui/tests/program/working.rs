@@ -9,11 +9,11 @@ use feeds_tui::pass::answered::answered;
 use feeds_tui::pass::description::Description;
 use feeds_tui::pass::resolve::TablesOnly;
 use feeds_tui::tui::rows::{self, Target};
-use feeds_tui::tui::state::{State, View};
+use feeds_tui::tui::state::{ScreenState, View};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// The lines of inputs and of the numbers of checks, with the origin of each.
-fn inputs(state: &State) -> Vec<(usize, Origin)> {
+fn inputs(state: &ScreenState) -> Vec<(usize, Origin)> {
     let answer = state.live.answer.as_ref().unwrap();
     let inputs = answer.working().steps.iter().flat_map(|s| &s.inputs);
     let checks = answer
@@ -35,7 +35,7 @@ fn inputs(state: &State) -> Vec<(usize, Origin)> {
 }
 
 /// The line the cursor is on.
-fn line(state: &State) -> String {
+fn line(state: &ScreenState) -> String {
     rows::of(state)[state.line].text.clone()
 }
 

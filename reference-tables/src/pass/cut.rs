@@ -6,7 +6,7 @@ use super::error::PassError;
 use super::guess::Guess;
 use super::room::Room;
 use super::usual::{HELIX_HOLE, HELIX_PITCH, RAMP};
-use feeds_core::cut::{Cut, Direction, Entry, Path, Wall, WallSide, Width};
+use feeds_core::cut::{Cut, Descent, Direction, Path, Wall, WallSide, Width};
 use feeds_core::cutter::{Cutter, End};
 use feeds_core::limit::{Found, State};
 use feeds_core::machine::Machine;
@@ -56,7 +56,7 @@ impl<'t, E: Entries<'t>> Room<'t, '_, E> {
             self.guesses.push(Guess::WayIn);
         }
         let centre = cutter.and_then(|c| c.centre_cutting);
-        if centre.is_none() && matches!(entry, Some(Entry::Ramp(_) | Entry::Helix { .. })) {
+        if centre.is_none() && matches!(entry, Some(Descent::Ramp(_) | Descent::Helix { .. })) {
             self.guesses.push(Guess::Centre);
         }
         let tolerance = if path == Path::Face {
@@ -160,20 +160,20 @@ impl<'t, E: Entries<'t>> Room<'t, '_, E> {
         }
     }
 
-    fn entry(&mut self, way: WayIn, diameter: Length) -> Entry {
+    fn entry(&mut self, way: WayIn, diameter: Length) -> Descent {
         match way {
-            WayIn::Ramp => Entry::Ramp(self.quantity_or(&s::RAMP, &RAMP, degrees(RAMP.value))),
+            WayIn::Ramp => Descent::Ramp(self.quantity_or(&s::RAMP, &RAMP, degrees(RAMP.value))),
             WayIn::Helix => {
                 let hole = HELIX_HOLE.value * diameter;
                 let pitch = HELIX_PITCH.value * diameter;
-                Entry::Helix {
+                Descent::Helix {
                     hole: self.quantity_or(&s::WALL_D, &HELIX_HOLE, hole),
                     pitch: self.quantity_or(&s::PITCH, &HELIX_PITCH, pitch),
                 }
             }
             WayIn::Plunge => {
                 self.cautions.push(Caution::Plunging);
-                Entry::Plunge
+                Descent::Plunge
             }
         }
     }

@@ -1,9 +1,9 @@
 //! What is known of a pass before the tables are asked.
 
-use crate::cutter::Cutter;
+use crate::cutter::CutterRow;
 use crate::hardness::Hardness;
-use crate::hold::Hold;
-use crate::machine::Machine;
+use crate::hold::HoldRow;
+use crate::machine::MachineRow;
 use crate::material::Material;
 use crate::sourced::Sourced;
 use crate::wear::Wear;
@@ -68,10 +68,10 @@ pub trait Entries<'t> {
     }
 
     /// A cutter of the tables, for what nobody says of the cutter.
-    fn cutter(&self) -> Option<&'t Sourced<Cutter>>;
+    fn cutter(&self) -> Option<&'t Sourced<CutterRow>>;
 
     /// A machine of the tables, for what nobody says of the machine.
-    fn machine(&self) -> Option<&'t Sourced<Machine>>;
+    fn machine(&self) -> Option<&'t Sourced<MachineRow>>;
 
     /// Whether a machine is meant though nothing of it is known.
     fn has_machine(&self) -> bool {
@@ -79,7 +79,7 @@ pub trait Entries<'t> {
     }
 
     /// A hold of the tables, for what nobody says of the hold.
-    fn hold(&self) -> Option<&'t Hold>;
+    fn hold(&self) -> Option<&'t HoldRow>;
 
     /// Whether a hold is meant though nothing of it is known.
     fn has_hold(&self) -> bool {

@@ -7,9 +7,9 @@ use super::room::Room;
 use super::source::Gave;
 use super::usual::{TYPED, UNNAMED};
 use crate::choice::Choice;
-use crate::corrections::Part;
+use crate::corrections::ForcePart;
 use crate::force_law::ForceClass;
-use crate::state::State;
+use crate::state::StockState;
 use feeds_core::cutter::Cutter;
 use feeds_core::notebook::Origin;
 use feeds_core::quantity::{Length, Pressure, Quantity, mm};
@@ -41,7 +41,7 @@ impl<'t, E: Entries<'t>> Room<'t, '_, E> {
     /// The force model of the stock, if one is known.
     pub(super) fn resistance(
         &mut self,
-        state: Option<&State<'t>>,
+        state: Option<&StockState<'t>>,
         cutter: &Cutter,
     ) -> Option<Resistance> {
         let class = state.and_then(|state| self.class(state));
@@ -76,7 +76,7 @@ impl<'t, E: Entries<'t>> Room<'t, '_, E> {
     }
 
     /// The class of a stock in its state.
-    fn class(&mut self, state: &State<'t>) -> Option<Choice<ForceClass>> {
+    fn class(&mut self, state: &StockState<'t>) -> Option<Choice<ForceClass>> {
         match self.tables.force_law(state) {
             Ok(choice) => Some(choice),
             Err(unknown) => {
@@ -88,7 +88,7 @@ impl<'t, E: Entries<'t>> Room<'t, '_, E> {
     }
 
     /// The class that stands for a stock nobody named.
-    fn unnamed_class(&mut self, state: Option<&State<'t>>) -> Option<Choice<ForceClass>> {
+    fn unnamed_class(&mut self, state: Option<&StockState<'t>>) -> Option<Choice<ForceClass>> {
         if state.is_some() {
             return None;
         }
@@ -131,11 +131,14 @@ impl<'t, E: Entries<'t>> Room<'t, '_, E> {
         for symbol in of_class.iter().chain(&symbols) {
             self.origins.push((symbol, origin.clone()));
         }
-        let k_a = self.tables.force_ratio(Part::Axial).map_or(0.0, |choice| {
-            let what = "axial over tangential force";
-            self.chosen(what, &[&s::K_A_SHARE], &choice);
-            choice.value.start.si()
-        });
+        let k_a = self
+            .tables
+            .force_ratio(ForcePart::Axial)
+            .map_or(0.0, |choice| {
+                let what = "axial over tangential force";
+                self.chosen(what, &[&s::K_A_SHARE], &choice);
+                choice.value.start.si()
+            });
         let law = ForceLaw::Class(ClassLaw {
             mean: rows.mean,
             hardest: rows.hardest,
@@ -217,7 +220,7 @@ impl<'t, E: Entries<'t>> Room<'t, '_, E> {
     }
 
     /// The printed rows of a stock.
-    fn table_rows(&mut self, state: &State<'t>) -> Option<Rows> {
+    fn table_rows(&mut self, state: &StockState<'t>) -> Option<Rows> {
         let (hardest, mean) = match self.tables.kienzle_and_mean(state) {
             Ok(choices) => choices,
             Err(unknown) => {

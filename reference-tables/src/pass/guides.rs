@@ -6,7 +6,7 @@ use crate::choice::Choice;
 use crate::depth_width::MachineClass;
 use crate::guides::Guide;
 use crate::sourced::Band;
-use feeds_core::cut::{Cut, Entry, Path};
+use feeds_core::cut::{Cut, Descent, Path};
 use feeds_core::cutter::Cutter;
 use feeds_core::plan::guides::{Guides, WidthGuide};
 use feeds_core::quantity::{Quantity, Ratio};
@@ -21,9 +21,9 @@ impl<'t, E: Entries<'t>> Room<'t, '_, E> {
         };
         let (path, tables) = (cut.path, self.tables);
         let walls = matches!(cut.path, Path::Slot | Path::Pocket);
-        let ramps = matches!(cut.entry, Some(Entry::Ramp(_) | Entry::Helix { .. }))
+        let ramps = matches!(cut.entry, Some(Descent::Ramp(_) | Descent::Helix { .. }))
             || cut.entry.is_some() && cutter.centre_cutting == Some(false);
-        let plunges = cut.entry == Some(Entry::Plunge);
+        let plunges = cut.entry == Some(Descent::Plunge);
         let corners = cut.corner || cut.previous.is_some();
         let (wide, deeper) = tables.usual_width(path);
         let depth = (cut.a_p / cutter.diameter).value;

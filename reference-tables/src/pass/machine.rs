@@ -5,7 +5,7 @@ use super::error::PassError;
 use super::guess::Guess;
 use super::room::Room;
 use super::usual::{EFFICIENCY, FRICTION, NUT_FACTOR};
-use crate::hold::Hold;
+use crate::hold::HoldRow;
 use feeds_core::formula::Formula;
 use feeds_core::formula::holding::ScrewForce;
 use feeds_core::holding;
@@ -83,7 +83,7 @@ impl<'t, E: Entries<'t>> Room<'t, '_, E> {
             return None;
         }
         let row = self.entries.hold();
-        let untested = |row: &&Hold| !row.accepted && !self.entries.has(&s::F_CLAMP);
+        let untested = |row: &&HoldRow| !row.accepted && !self.entries.has(&s::F_CLAMP);
         if let Some(row) = row.filter(untested) {
             let why = row.why.as_deref().unwrap_or("its force is not known");
             self.errors.push(PassError::Untested {
@@ -102,7 +102,7 @@ impl<'t, E: Entries<'t>> Room<'t, '_, E> {
         Some(holding::Hold {
             clamp_force: self.clamp_force(),
             friction: self.quantity_or(&s::FRICTION, &FRICTION, FRICTION.value),
-            faces: row.map_or(2, Hold::friction_faces),
+            faces: row.map_or(2, HoldRow::friction_faces),
             grip: self.quantity(&s::L_GRIP),
             height: self.quantity(&s::H_GRIP),
         })

@@ -4,7 +4,7 @@ use super::caution::Caution;
 use super::entries::{Entries, Known};
 use super::error::PassError;
 use super::guess::Guess;
-use super::row::Values;
+use super::row::RowValues;
 use super::source::{Gave, SourceLine};
 use super::usual::Usual;
 use crate::choice::Choice;
@@ -33,7 +33,7 @@ pub(super) struct Room<'t, 'e, E> {
     pub(super) tables: &'t Tables,
     pub(super) entries: &'e mut E,
     /// The values of the rows of the tables that cutter, machine and hold are.
-    rows: Vec<(&'static str, Values)>,
+    rows: Vec<(&'static str, RowValues)>,
     pub(super) origins: Vec<(&'static Symbol, Origin)>,
     sources: Vec<SourceLine>,
     pub(super) cautions: Vec<Caution>,
@@ -221,7 +221,7 @@ impl<'t, 'e, E: Entries<'t>> Room<'t, 'e, E> {
         self.origins.push((of, Origin::Default { why }));
     }
 
-    /// Cites the row of a machine, a hold or a cutter that a value is of. Values of one row share a
+    /// Cites the row of a machine, a hold or a cutter that a value is of. RowValues of one row share a
     /// line.
     fn cite_value(&mut self, what: &'static str, of: &'static Symbol, known: &Known) {
         let Origin::Row {

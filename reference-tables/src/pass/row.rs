@@ -1,17 +1,17 @@
 //! A cutter, a machine and a hold of the tables as values: the careful end of each figure.
 
 use super::entries::Known;
-use crate::cutter::Cutter;
-use crate::hold::Hold;
-use crate::machine::{Axes, Machine};
-use crate::sourced::{Figure, Measured, Sourced};
+use crate::cutter::CutterRow;
+use crate::hold::HoldRow;
+use crate::machine::{Axes, MachineRow};
+use crate::sourced::{Figure, Printable, Sourced};
 use crate::tables::Tables;
 use feeds_core::notebook::Origin;
 use feeds_core::quantity::Quantity;
 use feeds_core::symbol::{self as s, Symbol};
 
 /// The values of a row, each with its text and its origin.
-pub type Values = Vec<(&'static Symbol, Known)>;
+pub type RowValues = Vec<(&'static Symbol, Known)>;
 
 /// Which end of a printed range is the careful one.
 #[derive(Clone, Copy)]
@@ -22,7 +22,7 @@ enum Careful {
 }
 
 /// A figure's careful end: the value, and as it is printed.
-fn end<Q: Measured>(figure: &Figure<Q>, careful: Careful) -> (Q, String) {
+fn end<Q: Printable>(figure: &Figure<Q>, careful: Careful) -> (Q, String) {
     let (least, most) = figure.printed();
     let (value, number) = match careful {
         Careful::Least => (figure.least, least),
@@ -36,7 +36,7 @@ fn end<Q: Measured>(figure: &Figure<Q>, careful: Careful) -> (Q, String) {
     (value, text)
 }
 
-fn known<Q: Quantity + Measured>(figure: &Figure<Q>, careful: Careful, from: &Origin) -> Known {
+fn known<Q: Quantity + Printable>(figure: &Figure<Q>, careful: Careful, from: &Origin) -> Known {
     let (value, text) = end(figure, careful);
     Known {
         si: value.si(),
@@ -47,7 +47,7 @@ fn known<Q: Quantity + Measured>(figure: &Figure<Q>, careful: Careful, from: &Or
 
 /// The least of each axis in SI base units, and in one text: a unit they share stands once, after
 /// the last.
-fn axes<Q: Quantity + Measured>(axes: &Axes<Q>) -> ([f64; 3], String) {
+fn axes<Q: Quantity + Printable>(axes: &Axes<Q>) -> ([f64; 3], String) {
     let least = [&axes.x, &axes.y, &axes.z].map(|figure| end(figure, Careful::Least));
     let [x, y, z] = least.each_ref().map(|(_, text)| text.as_str());
     let unit = z.trim_start_matches(|c: char| c.is_ascii_digit() || c == '.');
@@ -60,7 +60,7 @@ fn axes<Q: Quantity + Measured>(axes: &Axes<Q>) -> ([f64; 3], String) {
 
 impl Tables {
     /// The origin of a row as the working shows it.
-    pub fn origin(&self, row: &str, from: &crate::sourced::Origin) -> Origin {
+    pub fn origin(&self, row: &str, from: &crate::sourced::Provenance) -> Origin {
         let source = self
             .source(&from.source)
             .map_or_else(|| from.source.clone(), ToString::to_string);
@@ -74,7 +74,7 @@ impl Tables {
     }
 }
 
-impl Sourced<Cutter> {
+impl Sourced<CutterRow> {
     /// Its values, those that a pass is worked out with.
     ///
     /// # Example
@@ -85,7 +85,7 @@ impl Sourced<Cutter> {
     /// let (_, stick_out) = values.iter().find(|(of, _)| **of == s::STICK_OUT).unwrap();
     /// assert_eq!((stick_out.si, stick_out.text.as_str()), (0.022, "22 mm"));
     /// ```
-    pub fn values(&self, tables: &Tables) -> Values {
+    pub fn values(&self, tables: &Tables) -> RowValues {
         let c = &self.value;
         let from = tables.origin(&c.name, &self.origin);
         let edges = Known {
@@ -108,9 +108,9 @@ impl Sourced<Cutter> {
     }
 }
 
-impl Sourced<Machine> {
+impl Sourced<MachineRow> {
     /// Its values, those that a pass is worked out with.
-    pub fn values(&self, tables: &Tables) -> Values {
+    pub fn values(&self, tables: &Tables) -> RowValues {
         let m = &self.value;
         let from = &tables.origin(&m.name, &self.origin);
         vec![
@@ -128,7 +128,7 @@ impl Sourced<Machine> {
     }
 }
 
-impl Machine {
+impl MachineRow {
     /// Least feed of each axis in m/s, and as text.
     ///
     /// # Example
@@ -147,10 +147,10 @@ impl Machine {
     }
 }
 
-impl Hold {
+impl HoldRow {
     /// Its values, those that a pass is worked out with. One without a force of its own, such as
     /// tape, is held by a tested force, and that is then all it holds.
-    pub fn values(&self, tables: &Tables) -> Values {
+    pub fn values(&self, tables: &Tables) -> RowValues {
         let mut values = Vec::new();
         if !self.accepted {
             let why = format!("{}: the tested force is all it holds", self.name);

@@ -7,7 +7,7 @@ use super::room::Room;
 use super::usual::CHIP_FLOOR;
 use crate::kind::CutterKind;
 use crate::material::Class;
-use crate::state::{State, is_unknown};
+use crate::state::{StockState, is_unknown};
 use feeds_core::cut::Cut;
 use feeds_core::cutter::{Coating, Cutter, CutterMaterial};
 use feeds_core::quantity::{Quantity, Velocity};
@@ -42,7 +42,7 @@ impl<'t, E: Entries<'t>> Room<'t, '_, E> {
     }
 
     /// The stock in its condition; `None` when no name was given or its condition is not known.
-    pub(super) fn state(&mut self) -> Option<State<'t>> {
+    pub(super) fn state(&mut self) -> Option<StockState<'t>> {
         let material = self.entries.material()?;
         let condition = self.entries.condition();
         let hardness = self.entries.hardness().map(|(hardness, _)| hardness);
@@ -67,7 +67,7 @@ impl<'t, E: Entries<'t>> Room<'t, '_, E> {
     }
 
     /// What to mind with this stock.
-    fn minded(&mut self, state: &State<'_>, cutter: &Cutter) {
+    fn minded(&mut self, state: &StockState<'_>, cutter: &Cutter) {
         let own = state.material.cautions.iter().cloned();
         self.cautions.extend(own.map(Caution::OfStock));
         let hard = match (cutter.material, cutter.coating) {
@@ -93,7 +93,7 @@ impl<'t, E: Entries<'t>> Room<'t, '_, E> {
 
     fn speed(
         &mut self,
-        state: &State<'_>,
+        state: &StockState<'_>,
         cutter: &Cutter,
         cut: &Cut,
     ) -> Option<(Velocity, Velocity)> {
@@ -111,7 +111,7 @@ impl<'t, E: Entries<'t>> Room<'t, '_, E> {
         }
     }
 
-    fn feeds(&mut self, state: &State<'_>, cutter: &Cutter, cut: &Cut) -> Option<FeedBand> {
+    fn feeds(&mut self, state: &StockState<'_>, cutter: &Cutter, cut: &Cut) -> Option<FeedBand> {
         let kind = CutterKind::from(cutter);
         let row =
             self.tables

@@ -5,7 +5,7 @@
 
 mod setting;
 
-use feeds_core::programme::{Change, Reader, Report, Rescaler, Setting, Wanted};
+use feeds_core::programme::{Rescaling, Reader, Report, Rescaler, Setting, Wanted};
 use libfuzzer_sys::fuzz_target;
 use setting::setting;
 
@@ -24,7 +24,7 @@ fuzz_target!(|data: &[u8]| {
     let pieces = bytes.chunks(usize::from(size).max(1));
     assert_eq!(audit(pieces, setting(known)), whole);
     let wanted = Wanted {
-        others: Change::Scale {
+        others: Rescaling::Scale {
             speed: 0.5,
             feed: 0.7,
         },

@@ -5,12 +5,12 @@ use feeds_core::kernel::seed::Seed;
 use feeds_core::limit::State;
 use feeds_core::notebook::Silent;
 use feeds_core::plan::Planner;
-use feeds_core::plan::best::{Best, Change, Conflict, Free, Search, Wish};
+use feeds_core::plan::best::{Best, Conflict, Free, Freeing, Search, Wish};
 use feeds_core::plan::limits::{BACKLASH, STRESS};
 use feeds_core::plan::room::Variable;
 use feeds_core::plan::setup::Setup;
 use feeds_tui::pass::description::Description;
-use feeds_tui::pass::fastest::{Asked, asked};
+use feeds_tui::pass::fastest::{FastestAsked, asked};
 use feeds_tui::pass::resolve::TablesOnly;
 use serde_json::Value;
 
@@ -24,18 +24,18 @@ const WALL: [(&str, &str); 7] = [
     ("direction", "up"),
 ];
 
-fn ask(pairs: &[(&str, &str)]) -> Asked {
+fn ask(pairs: &[(&str, &str)]) -> FastestAsked {
     let pass = Description::default().with(&WALL).with(pairs);
     asked(&pass, true, &TablesOnly).unwrap()
 }
 
-fn outcome(asked: &Asked) -> Search {
+fn outcome(asked: &FastestAsked) -> Search {
     let setup = &asked.resolved.setup;
     Planner::new(setup).best(setup, asked.wish).unwrap()
 }
 
 #[track_caller]
-fn found(asked: &Asked) -> Best {
+fn found(asked: &FastestAsked) -> Best {
     match outcome(asked) {
         Search::Found(best) => *best,
         Search::None(conflict) => panic!("no cut: {conflict:?}"),
@@ -43,7 +43,7 @@ fn found(asked: &Asked) -> Best {
 }
 
 #[track_caller]
-fn none(asked: &Asked) -> Conflict {
+fn none(asked: &FastestAsked) -> Conflict {
     match outcome(asked) {
         Search::Found(best) => panic!("a cut: {best:?}"),
         Search::None(conflict) => *conflict,
@@ -214,8 +214,8 @@ fn an_empty_result_names_both_checks_and_what_opens_it() {
     let opening = conflict
         .openings
         .iter()
-        .find(|o| matches!(o.change, Change::Depth(_)));
-    let Some(Change::Depth(a_p)) = opening.map(|o| o.change) else {
+        .find(|o| matches!(o.change, Freeing::Depth(_)));
+    let Some(Freeing::Depth(a_p)) = opening.map(|o| o.change) else {
         panic!("less depth opens it: {conflict:?}")
     };
     let depth = format!("{} mm", a_p.value * 1e3);
@@ -235,7 +235,7 @@ fn a_shorter_stick_out_that_is_offered_opens_it() {
     ];
     let conflict = none(&ask(&fixed));
     let change = conflict.openings.iter().find_map(|o| match o.change {
-        Change::StickOut(l) => Some(l.value * 1e3),
+        Freeing::StickOut(l) => Some(l.value * 1e3),
         _ => None,
     });
     let length = change.unwrap_or_else(|| panic!("clamping shorter opens it: {conflict:?}"));

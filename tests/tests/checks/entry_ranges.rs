@@ -2,7 +2,7 @@
 //!
 //! The ends stand here as they are meant, each with its reason; none is taken from the register.
 
-use feeds_core::entry::{BEGINS_AT, Entry, K_AC, K_AE, Name, RAKE, Row, entries};
+use feeds_core::entry::{BEGINS_AT, DoorRange, Entry, K_AC, K_AE, Name, RAKE, entries};
 use feeds_core::formula::recipe::{Kind, recipes};
 use feeds_core::nearest::same;
 use std::collections::{BTreeMap, BTreeSet};
@@ -155,7 +155,7 @@ hours_spent t_p 0h 100000h: not negative; a life of work
 minutes_saved t_s 0.0001min 1000000min: without any it never pays; two years
 ";
 
-type Door = fn(&Entry) -> Option<Row>;
+type Door = fn(&Entry) -> Option<DoorRange>;
 
 /// Holds the ends of one door's rows: the end is read, what lies beyond it by a hundredth is not.
 fn ends_hold(table: &str, door: Door) {
@@ -168,7 +168,7 @@ fn ends_hold(table: &str, door: Door) {
             panic!("{line}")
         };
         let found = entries().filter(|e| e.symbol.text == symbol);
-        let rows: Vec<Row> = found.filter_map(door).filter(|r| r.key == key).collect();
+        let rows: Vec<DoorRange> = found.filter_map(door).filter(|r| r.key == key).collect();
         let [row] = rows[..] else {
             panic!("{line}: {} entries", rows.len())
         };

@@ -1,7 +1,7 @@
 //! The register of formulas and recipes is complete and keeps the names scripts rely on.
 
 use feeds_core::formula::formulas;
-use feeds_core::formula::recipe::{Answer, Kind, recipe, recipes, run};
+use feeds_core::formula::recipe::{Kind, ResultDocument, recipe, recipes, run};
 use feeds_core::notebook::Recorded;
 use feeds_core::range::Range;
 use feeds_core::symbol::{SYMBOLS, System};
@@ -278,7 +278,7 @@ fn scripts_get_results_and_working_under_stable_keys() {
     let mut notes = Recorded::default();
     let entries = [("D", "6mm"), ("a_e", "0.6mm"), ("f_z", "0.03mm")];
     let results = run("chip-thickness", &entries, &mut notes).unwrap();
-    let answer = Answer::new("chip-thickness", &results, &notes.steps);
+    let answer = ResultDocument::new("chip-thickness", &results, &notes.steps);
     let text = serde_json::to_string(&answer).unwrap();
     assert!(text.starts_with(r#"{"schema":1,"formula":"chip-thickness","results":{"h_max":{"#));
     let json: Value = serde_json::from_str(&text).unwrap();

@@ -6,7 +6,7 @@
 //! for copper alloys, DIN 17007 for the older numbers of metals other than steel.
 
 use feeds_core::error::{EntryError, Offer};
-use reference_tables::error::{Fit, NotFound};
+use reference_tables::error::{NameFit, NotFound};
 use reference_tables::family::Family;
 use reference_tables::tables;
 
@@ -174,7 +174,7 @@ fn wrong_offer((typed, family, offered): &Unknown) -> Option<String> {
         let ferrous = ferrous.iter().any(|word| class.contains(word));
         row.id == offer.take && !offer.what.is_empty() && ferrous == steel
     };
-    let right = error.fit == Fit::Like(*family)
+    let right = error.fit == NameFit::Like(*family)
         && (1..=3).contains(&takes.len())
         && offered.iter().all(|id| takes.contains(id))
         && error.offers.iter().all(own_kind)
@@ -220,7 +220,11 @@ fn what_is_no_stock_is_offered_none_and_what_names_are() {
         "%",
     ] {
         let error = found(typed).expect_err(typed);
-        assert_eq!((error.fit, takes(&error).len()), (Fit::Far, 0), "{typed}");
+        assert_eq!(
+            (error.fit, takes(&error).len()),
+            (NameFit::Far, 0),
+            "{typed}"
+        );
         for class in [
             "AISI",
             "EN",
@@ -245,7 +249,7 @@ fn several_that_fit_are_all_named_with_what_they_are() {
         ("630", &["17-4PH", "ALB"]),
     ] {
         let error = found(typed).expect_err(typed);
-        assert_eq!(error.fit, Fit::Several, "{typed}");
+        assert_eq!(error.fit, NameFit::Several, "{typed}");
         assert_eq!(takes(&error), expect, "{typed}");
     }
     let error = found("steel").unwrap_err();

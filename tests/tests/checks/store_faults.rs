@@ -1,6 +1,6 @@
 //! Every call that touches the disk fails in turn: the old file stands, the draft is kept.
 
-use feeds_tui::journal::{Draft, Found, Journal};
+use feeds_tui::journal::{Draft, Journal, JournalFound};
 use feeds_tui::pass::description::Description;
 use feeds_tui::store::disk::{Disk, RealDisk};
 use feeds_tui::store::file::{Document, FileError, Opened};
@@ -249,8 +249,8 @@ fn a_newer_file_is_refused_and_left_as_it_is() {
 
 fn ours(drafts: &Path, file: Option<&Path>) -> (Journal, Option<Draft>) {
     match Journal::open(&RealDisk, drafts, file).unwrap() {
-        Found::Ours(journal, left) => (journal, left),
-        Found::Elsewhere => panic!("held elsewhere"),
+        JournalFound::Ours(journal, left) => (journal, left),
+        JournalFound::Elsewhere => panic!("held elsewhere"),
     }
 }
 
@@ -266,7 +266,7 @@ fn a_draft_outlives_a_crash_and_two_copies_notice_each_other() {
             journal.keep(&RealDisk, &format!("text {number}")).unwrap();
         }
         let second = Journal::open(&RealDisk, &drafts, file).unwrap();
-        assert!(matches!(second, Found::Elsewhere));
+        assert!(matches!(second, JournalFound::Elsewhere));
         // A crash ends the process without a word; the lock goes with it.
         drop(journal);
         let (journal, left) = ours(&drafts, file);

@@ -4,9 +4,9 @@ use feeds_core::cutter::End;
 use feeds_core::quantity::{Quantity, Velocity, in_mm, mm};
 use reference_tables::depth_width::MachineClass;
 use reference_tables::kienzle::Fitted;
-use reference_tables::kind::{Cut, CutterKind};
+use reference_tables::kind::{CutKind, CutterKind};
 use reference_tables::sourced::Band;
-use reference_tables::state::State;
+use reference_tables::state::StockState;
 use reference_tables::{Tables, tables};
 
 const COATED: CutterKind = CutterKind::COATED_CARBIDE;
@@ -17,14 +17,14 @@ fn all() -> &'static Tables {
 }
 
 #[track_caller]
-fn state(stock: &str, condition: &str) -> State<'static> {
+fn state(stock: &str, condition: &str) -> StockState<'static> {
     all()
         .state(all().material(stock).unwrap(), Some(condition), None)
         .unwrap()
 }
 
 #[track_caller]
-fn measured(stock: &str, hardness: &str) -> State<'static> {
+fn measured(stock: &str, hardness: &str) -> StockState<'static> {
     let hardness = hardness.parse().unwrap();
     all()
         .state(all().material(stock).unwrap(), None, Some(hardness))
@@ -44,7 +44,7 @@ fn m_min(v: Velocity) -> f64 {
 }
 
 #[track_caller]
-fn speed(state: &State<'_>, kind: CutterKind, cut: Cut) -> (f64, f64, String) {
+fn speed(state: &StockState<'_>, kind: CutterKind, cut: CutKind) -> (f64, f64, String) {
     let choice = all().speed(state, kind, cut).unwrap();
     (
         m_min(choice.value.least),
@@ -94,7 +94,7 @@ fn a_row_known_to_be_too_low_is_taken_last() {
     near(n_mm2(choice.value), 1500.0);
     assert!(choice.weak);
     // powder stainless: the groups' speeds are too high, common practice says half of D2
-    let (least, most, source) = speed(&state("PM-HV-SS", "annealed"), COATED, Cut::Side);
+    let (least, most, source) = speed(&state("PM-HV-SS", "annealed"), COATED, CutKind::Side);
     near(least, 45.0);
     near(most, 80.0);
     assert_eq!(source, "CP");
@@ -133,7 +133,7 @@ fn layered_steel_is_a_mixture() {
     assert_eq!(all().layers(&billet).unwrap().len(), 2);
     // speed: 1095 at 220 HB between 120-140 (200 HB) and 100-130 (250 HB): 112-136, of which
     // 0.8 to 0.9
-    let choice = all().speed(&billet, COATED, Cut::Side).unwrap();
+    let choice = all().speed(&billet, COATED, CutKind::Side).unwrap();
     near(m_min(choice.value.least), 0.8 * 112.0);
     near(m_min(choice.value.most), 0.9 * 136.0);
     assert!(choice.weak);
@@ -142,13 +142,13 @@ fn layered_steel_is_a_mixture() {
 #[test]
 fn speed_between_two_rows_is_interpolated() {
     // Sandvik Coromant p. D 155: 100-130 at 250 HB, 90-120 at 300 HB; at 275 HB 95-125
-    let (least, most, source) = speed(&measured("1095", "275 HB"), COATED, Cut::Slot);
+    let (least, most, source) = speed(&measured("1095", "275 HB"), COATED, CutKind::Slot);
     near(least, 95.0);
     near(most, 125.0);
     assert_eq!(source, "SAND");
     // Machinery's Handbook ranges 175-225 HB (23) and 225-275 HB (18) leave no gap
     let choice = all()
-        .speed(&measured("1095", "240 HB"), CutterKind::HSS, Cut::Side)
+        .speed(&measured("1095", "240 HB"), CutterKind::HSS, CutKind::Side)
         .unwrap();
     near(m_min(choice.value.start), 18.0);
 }
@@ -156,7 +156,7 @@ fn speed_between_two_rows_is_interpolated() {
 #[test]
 fn a_hardness_outside_every_row_is_refused_with_the_nearest_row() {
     let error = all()
-        .speed(&measured("1095", "62 HRC"), CutterKind::HSS, Cut::Side)
+        .speed(&measured("1095", "62 HRC"), CutterKind::HSS, CutKind::Side)
         .unwrap_err();
     // the last row for this steel: 375-425 HB, 15 ft/min
     assert!(
@@ -173,13 +173,13 @@ fn a_hardness_outside_every_row_is_refused_with_the_nearest_row() {
 fn uncoated_carbide_without_a_row_is_a_weak_share_of_coated() {
     // 1045 at 200 HB: coated 120-140 m/min, shop rule 0.6 to 0.75
     let choice = all()
-        .speed(&measured("1045", "200 HB"), UNCOATED, Cut::Slot)
+        .speed(&measured("1045", "200 HB"), UNCOATED, CutKind::Slot)
         .unwrap();
     near(m_min(choice.value.least), 0.6 * 120.0);
     near(m_min(choice.value.most), 0.75 * 140.0);
     assert!(choice.weak);
     // 1095 has a printed row: 46-76 m/min up to 35 HRC
-    let (least, most, source) = speed(&measured("1095", "200 HB"), UNCOATED, Cut::Slot);
+    let (least, most, source) = speed(&measured("1095", "200 HB"), UNCOATED, CutKind::Slot);
     near(least, 46.0);
     near(most, 76.0);
     assert_eq!(source, "GWS");
@@ -191,13 +191,13 @@ fn turning_drilling_and_face_milling_never_start_a_mill() {
     let nickel_silver = state("NS", "hard C770");
     assert!(
         all()
-            .speed(&nickel_silver, CutterKind::HSS, Cut::Side)
+            .speed(&nickel_silver, CutterKind::HSS, CutKind::Side)
             .is_err()
     );
     assert!(all().ranking_speeds(&nickel_silver).count() > 0);
     // O1: drilling 14 m/min and turning rows exist, the end-mill rows say 15
     let choice = all()
-        .speed(&state("O1", "annealed"), CutterKind::HSS, Cut::Side)
+        .speed(&state("O1", "annealed"), CutterKind::HSS, CutKind::Side)
         .unwrap();
     near(m_min(choice.value.start), 15.0);
     assert!(
@@ -212,7 +212,7 @@ fn turning_drilling_and_face_milling_never_start_a_mill() {
 fn disagreeing_speeds_widen_the_band() {
     // 1095 at 207 HB: 160-240 in one catalogue, 70-160 in another
     let choice = all()
-        .speed(&state("1095", "annealed"), COATED, Cut::Side)
+        .speed(&state("1095", "annealed"), COATED, CutKind::Side)
         .unwrap();
     let wide: Band<Velocity> = choice.widened();
     assert!(m_min(wide.least) <= 70.1 && m_min(wide.most) >= 239.9);
@@ -223,7 +223,7 @@ fn disagreeing_speeds_widen_the_band() {
 fn a_single_printed_speed_gets_a_band() {
     // 304 with HSS: 18 m/min, a quarter either way
     let choice = all()
-        .speed(&measured("304", "150 HB"), CutterKind::HSS, Cut::Side)
+        .speed(&measured("304", "150 HB"), CutterKind::HSS, CutKind::Side)
         .unwrap();
     near(m_min(choice.value.least), 13.5);
     near(m_min(choice.value.most), 22.5);
@@ -231,7 +231,7 @@ fn a_single_printed_speed_gets_a_band() {
 
 #[test]
 fn feeds_follow_the_diameter() {
-    let feed = |stock: &State<'_>, kind, d: f64, cut| {
+    let feed = |stock: &StockState<'_>, kind, d: f64, cut| {
         all()
             .feed_per_tooth(stock, kind, mm(d), cut, End::Square)
             .unwrap()
@@ -240,25 +240,25 @@ fn feeds_follow_the_diameter() {
     // group 4: 0.003 to 0.008 D, start 0.004
     let steel = state("1095", "annealed");
     for d in [1.0, 2.0, 5.0, 10.0] {
-        let choice = feed(&steel, COATED, d, Cut::Slot);
+        let choice = feed(&steel, COATED, d, CutKind::Slot);
         near(in_mm(choice.value.least), 0.003 * d);
         near(in_mm(choice.value.start), 0.004 * d);
         near(in_mm(choice.value.most), 0.008 * d);
     }
     // bronze has only the row for every stock: 0.014 at 6 mm, 0.020 at 8 mm in a slot; at 7 mm
     // 0.017; weak, its columns are unclear
-    let bronze = feed(&state("PB", "hard"), COATED, 7.0, Cut::Slot);
+    let bronze = feed(&state("PB", "hard"), COATED, 7.0, CutKind::Slot);
     near(in_mm(bronze.value.start), 0.017);
     assert!(bronze.weak);
     let brass = state("C360", "half hard");
     // uncoated in bronze: 0.001 in at 1/8 in; below it in proportion, and weak
-    let choice = feed(&state("PB", "hard"), UNCOATED, 25.4 / 16.0, Cut::Slot);
+    let choice = feed(&state("PB", "hard"), UNCOATED, 25.4 / 16.0, CutKind::Slot);
     near(in_mm(choice.value.start), 0.0127);
     assert!(choice.weak);
     // above the largest row: refused
     assert!(
         all()
-            .feed_per_tooth(&brass, UNCOATED, mm(20.0), Cut::Slot, End::Square)
+            .feed_per_tooth(&brass, UNCOATED, mm(20.0), CutKind::Slot, End::Square)
             .is_err()
     );
 }
@@ -269,7 +269,7 @@ fn ten_feet_a_minute_is_far_over_the_band() {
     let f_z = 3048.0 / (4.0 * 4400.0);
     for stock in [state("1018", "hot rolled"), state("1095", "annealed")] {
         let choice = all()
-            .feed_per_tooth(&stock, COATED, mm(6.0), Cut::Slot, End::Square)
+            .feed_per_tooth(&stock, COATED, mm(6.0), CutKind::Slot, End::Square)
             .unwrap()
             .map(|f| f.band);
         let wide = choice.widened();
@@ -284,8 +284,15 @@ fn ten_feet_a_minute_is_far_over_the_band() {
 #[test]
 fn stocks_rank_as_the_trade_knows_them() {
     // mild steel before layered high-carbon steel before stainless tool steel, in speed
-    let start =
-        |stock: &State<'_>| m_min(all().speed(stock, COATED, Cut::Side).unwrap().value.start);
+    let start = |stock: &StockState<'_>| {
+        m_min(
+            all()
+                .speed(stock, COATED, CutKind::Side)
+                .unwrap()
+                .value
+                .start,
+        )
+    };
     let mild = start(&measured("1018", "120 HB"));
     let layered = start(&measured("PATTERN", "220 HB"));
     let stainless = start(&measured("440C", "230 HB"));
@@ -295,7 +302,7 @@ fn stocks_rank_as_the_trade_knows_them() {
     );
     // 138 m/min (10 mm at 4400 1/min) works in carbon steel with coated carbide
     let wide = all()
-        .speed(&measured("1045", "200 HB"), COATED, Cut::Side)
+        .speed(&measured("1045", "200 HB"), COATED, CutKind::Side)
         .unwrap();
     assert!(m_min(wide.value.least) < 138.3 && 138.2 < m_min(wide.value.most));
 }
@@ -308,7 +315,7 @@ fn every_stock_can_be_cut_in_its_softest_condition() {
         let id = &material.id;
         assert!(all().kienzle(&stock).is_ok(), "{id}");
         assert!(all().kienzle_mean(&stock).is_ok(), "{id}");
-        for cut in [Cut::Slot, Cut::Side, Cut::Finish] {
+        for cut in [CutKind::Slot, CutKind::Side, CutKind::Finish] {
             for kind in [COATED, UNCOATED] {
                 assert!(
                     all().speed(&stock, kind, cut).is_ok(),

@@ -4,7 +4,7 @@ use feeds_core::cutter::End;
 use feeds_core::quantity::{Quantity, in_mm, mm};
 use reference_tables::choice::Choice;
 use reference_tables::feed::FeedChoice;
-use reference_tables::kind::{Cut, CutterKind};
+use reference_tables::kind::{CutKind, CutterKind};
 use reference_tables::listing::Listed;
 use reference_tables::{Tables, tables};
 
@@ -28,7 +28,7 @@ fn feed(
     (stock, state): (&str, &str),
     kind: CutterKind,
     d: f64,
-    (cut, end): (Cut, End),
+    (cut, end): (CutKind, End),
 ) -> Choice<FeedChoice> {
     let stock = all().material(stock).unwrap();
     let state = match state.parse() {
@@ -65,12 +65,12 @@ fn a_pass_starts_where_the_rows_say() {
         (("6061", "T6"), UNCOATED, [0.004, 0.006, 0.008]),
     ] {
         for d in [2.0, 3.175, 5.0] {
-            let choice = feed(state, kind, d, (Cut::Side, End::Square));
+            let choice = feed(state, kind, d, (CutKind::Side, End::Square));
             band(&choice, d, shares);
             assert!(!choice.value.thinned);
         }
     }
-    let hard = feed(("D2", "60 HRC"), COATED, 6.0, (Cut::Side, End::Square));
+    let hard = feed(("D2", "60 HRC"), COATED, 6.0, (CutKind::Side, End::Square));
     band(&hard, 6.0, [0.0012, 0.002, 0.003]);
 }
 
@@ -84,24 +84,34 @@ fn ball_ends_in_hardened_steel_have_rows_of_their_own() {
         (32.0 / 3.0, 0.025, 0.036),
     ] {
         let d = 25.4 / inch;
-        let choice = feed(("1095", "60 HRC"), COATED, d, (Cut::Finish, End::Ball));
+        let choice = feed(("1095", "60 HRC"), COATED, d, (CutKind::Finish, End::Ball));
         band(&choice, d, [0.0105, 0.013, 0.0157]);
         assert!(choice.value.thinned);
         let start = in_mm(choice.value.band.start);
         assert!(least <= start && start <= most, "{start} at {d}");
     }
-    let rough = feed(("O1", "58 HRC"), COATED, 2.0, (Cut::Slot, End::Ball));
+    let rough = feed(("O1", "58 HRC"), COATED, 2.0, (CutKind::Slot, End::Ball));
     band(&rough, 2.0, [0.016, 0.017, 0.025]);
     // finishing takes its own row, and the other stands beside it
-    let finish = feed(("O1", "58 HRC"), COATED, 2.0, (Cut::Finish, End::Ball));
+    let finish = feed(("O1", "58 HRC"), COATED, 2.0, (CutKind::Finish, End::Ball));
     near(in_mm(finish.value.band.start), 0.026);
     near(in_mm(finish.kept[0].0.band.start), 0.034);
     // soft steel has no row for balls: that for any end, to be raised for a thin chip
-    let soft = feed(("1095", "annealed"), COATED, 2.0, (Cut::Finish, End::Ball));
+    let soft = feed(
+        ("1095", "annealed"),
+        COATED,
+        2.0,
+        (CutKind::Finish, End::Ball),
+    );
     band(&soft, 2.0, [0.003, 0.004, 0.008]);
     assert!(!soft.value.thinned);
     // a square end does not take the rows for balls
-    let square = feed(("1095", "60 HRC"), COATED, 2.0, (Cut::Finish, End::Square));
+    let square = feed(
+        ("1095", "60 HRC"),
+        COATED,
+        2.0,
+        (CutKind::Finish, End::Square),
+    );
     assert!(!square.value.thinned && square.value.band.most < finish.value.band.least);
 }
 
@@ -109,7 +119,12 @@ fn ball_ends_in_hardened_steel_have_rows_of_their_own() {
 fn small_cutters_take_what_tests_used() {
     // brief, trade practice: 0.5 to 1 mm cutters 4 to 8 um; Bagri: six tests of 0.5 mm, 4 to 8 um
     for d in [0.4, 0.5, 1.0] {
-        let choice = feed(("Ti64", "annealed"), UNCOATED, d, (Cut::Slot, End::Square));
+        let choice = feed(
+            ("Ti64", "annealed"),
+            UNCOATED,
+            d,
+            (CutKind::Slot, End::Square),
+        );
         band(&choice, 1.0, [0.004, 0.004, 0.008]);
     }
     // the tenfold disagreement of the makers is told
@@ -117,7 +132,7 @@ fn small_cutters_take_what_tests_used() {
         ("Ti64", "annealed"),
         UNCOATED,
         0.5,
-        (Cut::Slot, End::Square),
+        (CutKind::Slot, End::Square),
     );
     assert!(choice.row.origin.note.contains("disagree tenfold"));
     let found = |source: &str, value: &str| {
@@ -170,7 +185,12 @@ fn a_light_mill_takes_less_depth_or_width_not_less_feed() {
 fn a_cap_by_a_softer_state_raised_the_start_of_a_row() {
     // 1075 annealed has 160-195 HB; at 195 HB group 4 starts at 0.004 D, 0.024 mm; at 160 HB, far
     // from that row, Tungaloy's slot row (0.025-0.04 mm) ends lower but starts at 0.0325
-    let choice = feed(("1075", "annealed"), COATED, 6.0, (Cut::Slot, End::Square));
+    let choice = feed(
+        ("1075", "annealed"),
+        COATED,
+        6.0,
+        (CutKind::Slot, End::Square),
+    );
     near(in_mm(choice.value.band.most), 0.040);
     near(in_mm(choice.value.band.start), 0.024);
     near(in_mm(choice.value.band.least), 0.018);
@@ -186,7 +206,7 @@ fn a_share_holds_for_its_diameters_alone() {
     };
     let subject = |name: &str, hardness: &str, d: f64, end| {
         let state = stock(name, hardness);
-        let choice = all().feed_per_tooth(&state, COATED, mm(d), Cut::Finish, end);
+        let choice = all().feed_per_tooth(&state, COATED, mm(d), CutKind::Finish, end);
         choice.map_or_else(|_| String::new(), |c| c.row.subject)
     };
     // G. W. Schultz prints 1/8 to 1/2 in; the shares are read from 1 mm up

@@ -4,7 +4,7 @@ use feeds_core::quantity::{Quantity, in_mm, mm};
 use feeds_core::workpiece::EdgeTerms;
 use reference_tables::force_law::ForceClass;
 use reference_tables::listing::Listed;
-use reference_tables::state::State;
+use reference_tables::state::StockState;
 use reference_tables::wear::Wear;
 use reference_tables::{Tables, tables};
 
@@ -13,7 +13,7 @@ fn all() -> &'static Tables {
 }
 
 #[track_caller]
-fn at(stock: &str, hardness: &str) -> State<'static> {
+fn at(stock: &str, hardness: &str) -> StockState<'static> {
     let stock = all().material(stock).unwrap();
     all()
         .state(stock, None, Some(hardness.parse().unwrap()))
@@ -21,7 +21,7 @@ fn at(stock: &str, hardness: &str) -> State<'static> {
 }
 
 #[track_caller]
-fn law(state: &State<'_>) -> ForceClass {
+fn law(state: &StockState<'_>) -> ForceClass {
     all().force_law(state).unwrap().value
 }
 

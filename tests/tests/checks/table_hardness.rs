@@ -7,9 +7,9 @@ use feeds_core::cutter::End;
 use feeds_core::quantity::{Quantity, in_mm, mm};
 use proptest::prelude::*;
 use reference_tables::hardness::Hardness;
-use reference_tables::kind::{Cut, CutterKind};
+use reference_tables::kind::{CutKind, CutterKind};
 use reference_tables::material::Material;
-use reference_tables::state::State;
+use reference_tables::state::StockState;
 use reference_tables::{Tables, tables};
 
 const KINDS: [CutterKind; 3] = [
@@ -17,26 +17,26 @@ const KINDS: [CutterKind; 3] = [
     CutterKind::UNCOATED_CARBIDE,
     CutterKind::HSS,
 ];
-const CUTS: [Cut; 4] = [Cut::Slot, Cut::Side, Cut::Finish, Cut::Any];
+const CUTS: [CutKind; 4] = [CutKind::Slot, CutKind::Side, CutKind::Finish, CutKind::Any];
 
 fn all() -> &'static Tables {
     tables().unwrap()
 }
 
 /// Highest feed in mm with a cutter of `d` mm; none where the tables have no row.
-fn feed(state: &State<'_>, (kind, cut): (CutterKind, Cut), d: f64) -> Option<f64> {
+fn feed(state: &StockState<'_>, (kind, cut): (CutterKind, CutKind), d: f64) -> Option<f64> {
     let choice = all().feed_per_tooth(state, kind, mm(d), cut, End::Square);
     Some(in_mm(choice.ok()?.value.band.most))
 }
 
 /// Highest cutting speed in m/s; none where the tables have no row.
-fn speed(state: &State<'_>, (kind, cut): (CutterKind, Cut)) -> Option<f64> {
+fn speed(state: &StockState<'_>, (kind, cut): (CutterKind, CutKind)) -> Option<f64> {
     Some(all().speed(state, kind, cut).ok()?.value.most.si())
 }
 
 /// States from soft to hard, each with a limit: none is above the one before it.
 #[track_caller]
-fn falls(what: &str, limits: impl Iterator<Item = (State<'static>, Option<f64>)>) -> usize {
+fn falls(what: &str, limits: impl Iterator<Item = (StockState<'static>, Option<f64>)>) -> usize {
     let known: Vec<_> = limits.filter_map(|(s, l)| Some((s, l?))).collect();
     for pair in known.windows(2) {
         let ((softer, soft), (harder, hard)) = (&pair[0], &pair[1]);
@@ -52,7 +52,7 @@ fn falls(what: &str, limits: impl Iterator<Item = (State<'static>, Option<f64>)>
 }
 
 /// Every state the tables or a maker would name: each condition, and hardnesses up a ladder.
-fn ladder(material: &'static Material) -> Vec<State<'static>> {
+fn ladder(material: &'static Material) -> Vec<StockState<'static>> {
     let named = material
         .conditions
         .iter()
@@ -123,7 +123,7 @@ fn a_row_that_states_no_hardness_is_capped_by_the_row_before_the_gap() {
                 &at(hrc),
                 CutterKind::UNCOATED_CARBIDE,
                 mm(6.0),
-                Cut::Side,
+                CutKind::Side,
                 End::Square,
             )
             .unwrap()
@@ -147,7 +147,7 @@ fn a_row_that_states_no_hardness_is_capped_by_the_row_before_the_gap() {
 }
 
 /// Force per area at a chip of a hundredth, in N/mm2, with the row; none where there is no row.
-fn force(state: &State<'_>) -> Option<(f64, String)> {
+fn force(state: &StockState<'_>) -> Option<(f64, String)> {
     let choice = all().kienzle(state).ok()?;
     let k_c = choice.value.pair.k_c(mm(0.01)).si() / 1e6;
     Some((k_c, choice.row.subject))

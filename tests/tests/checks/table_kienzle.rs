@@ -4,7 +4,7 @@ use feeds_core::quantity::{Quantity, mm};
 use reference_tables::hardness::Hardness;
 use reference_tables::listing::Listed;
 use reference_tables::material::Class;
-use reference_tables::state::State;
+use reference_tables::state::StockState;
 use reference_tables::{Tables, tables};
 
 fn all() -> &'static Tables {
@@ -12,7 +12,7 @@ fn all() -> &'static Tables {
 }
 
 #[track_caller]
-fn at(stock: &str, hardness: &str) -> State<'static> {
+fn at(stock: &str, hardness: &str) -> StockState<'static> {
     let stock = all().material(stock).unwrap();
     all()
         .state(stock, None, Some(hardness.parse().unwrap()))
@@ -28,7 +28,7 @@ fn near(got: f64, expected: f64) {
 }
 
 /// `k_c` at 0.1 mm, and the tangent's slope there, in N/mm2.
-fn tangent(state: &State<'_>) -> (f64, f64) {
+fn tangent(state: &StockState<'_>) -> (f64, f64) {
     let pair = all().kienzle(state).unwrap().value;
     let k_c = pair.pair.k_c(mm(0.1)).si() / 1e6;
     (k_c, (1.0 - pair.pair.m_c) * k_c)

@@ -2,11 +2,11 @@
 
 use feeds_core::cutter::CutterMaterial;
 use feeds_core::quantity::{Length, Quantity, in_mm, mm};
-use reference_tables::corrections::Part;
-use reference_tables::error::{Fit, NotFound};
+use reference_tables::corrections::ForcePart;
+use reference_tables::error::{NameFit, NotFound};
 use reference_tables::hardness::{Hardness, Scale};
 use reference_tables::kind::CutterKind;
-use reference_tables::state::State;
+use reference_tables::state::StockState;
 use reference_tables::{Tables, tables};
 
 const COATED: CutterKind = CutterKind::COATED_CARBIDE;
@@ -16,13 +16,13 @@ fn all() -> &'static Tables {
 }
 
 #[track_caller]
-fn state(stock: &str, condition: &str) -> State<'static> {
+fn state(stock: &str, condition: &str) -> StockState<'static> {
     let stock = all().material(stock).unwrap();
     all().state(stock, Some(condition), None).unwrap()
 }
 
 fn several(error: &NotFound) -> bool {
-    error.fit == Fit::Several
+    error.fit == NameFit::Several
 }
 
 #[track_caller]
@@ -64,7 +64,7 @@ fn stocks_are_found_by_every_designation() {
 #[test]
 fn an_unknown_stock_names_the_nearest() {
     let error = all().material("1905").unwrap_err();
-    assert_eq!(error.fit, Fit::Near);
+    assert_eq!(error.fit, NameFit::Near);
     assert!(error.offers.iter().any(|o| o.take == "1095"), "{error}");
     assert!(error.to_string().contains("«1905»"));
     let error = all().material("high-carbon steel").unwrap_err();
@@ -97,7 +97,7 @@ fn a_sign_or_two_from_the_middle_of_a_word_call_nothing() {
     }
     for name in ["z!!%", "z", "'", "095!!"] {
         let error = all().material(name).unwrap_err();
-        assert_eq!((error.fit, error.offers.len()), (Fit::Far, 0), "{name}");
+        assert_eq!((error.fit, error.offers.len()), (NameFit::Far, 0), "{name}");
     }
     // Three letters or digits from anywhere, or the start of a word.
     for name in ["enc", "500", "b", "be", "5"] {
@@ -263,7 +263,7 @@ fn edge_radius_and_chip_floor() {
     assert_eq!(bare.kept[0].1.origin.source, "VOG");
     assert!(all().edge_radius(COATED, mm(40.0)).is_err());
     // λ: 0.3 within 0.2 to 0.4; 0.4 for austenitic stainless; brass keeps the measured 0.6-0.68
-    let floor = |s: &State<'_>| all().chip_floor(s).unwrap();
+    let floor = |s: &StockState<'_>| all().chip_floor(s).unwrap();
     near(floor(&state("1095", "annealed")).value.start.si(), 0.3);
     near(floor(&state("304", "annealed")).value.start.si(), 0.4);
     let brass = floor(&state("C260", "hard"));
@@ -313,8 +313,8 @@ fn cutter_strength_life_and_corrections() {
     near(all().feed_factor(mm(0.05)).unwrap(), 1.4);
     near(all().feed_factor(mm(0.3)).unwrap(), 1.0);
     near(all().feed_factor(mm(0.001)).unwrap(), 1.6);
-    assert!(all().force_ratio(Part::Radial).unwrap().weak);
-    assert!(all().force_ratio(Part::Axial).unwrap().weak);
+    assert!(all().force_ratio(ForcePart::Radial).unwrap().weak);
+    assert!(all().force_ratio(ForcePart::Axial).unwrap().weak);
 }
 
 #[test]

@@ -6,7 +6,7 @@ use crate::symbol::Symbol;
 
 /// An entry a recipe takes.
 #[derive(Clone, Copy, Debug)]
-pub struct Field {
+pub struct RecipeField {
     /// The key it is typed with.
     pub key: &'static str,
     /// What it is, in words.
@@ -36,7 +36,7 @@ pub enum Kind {
     Lives,
 }
 
-impl Field {
+impl RecipeField {
     /// What formulas take of an entry of the register.
     pub(super) const fn of(entry: &'static Entry) -> Self {
         let row = entry.widest();

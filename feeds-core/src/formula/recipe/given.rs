@@ -2,7 +2,7 @@
 
 use super::Recipe;
 use super::entry;
-use super::field::{Field, Kind};
+use super::field::{Kind, RecipeField};
 use crate::cut::{Direction, Path};
 use crate::cutter::End;
 use crate::error::{Cause, EntryError};
@@ -70,17 +70,17 @@ impl<'a> Given<'a> {
         }
     }
 
-    fn find(&self, field: Field) -> Option<&(&'static str, Cow<'a, str>, Value)> {
+    fn find(&self, field: RecipeField) -> Option<&(&'static str, Cow<'a, str>, Value)> {
         self.entries.iter().find(|(k, ..)| *k == field.key)
     }
 
     /// Whether the entry was typed.
-    pub(super) fn has(&self, field: Field) -> bool {
+    pub(super) fn has(&self, field: RecipeField) -> bool {
         self.find(field).is_some()
     }
 
     /// The quantity, if it was typed; the notebook is told where it comes from.
-    pub(super) fn maybe<Q: Quantity>(&mut self, field: Field) -> Option<Q> {
+    pub(super) fn maybe<Q: Quantity>(&mut self, field: RecipeField) -> Option<Q> {
         let (key, text, Value::Si(si)) = self.find(field)? else {
             return None;
         };
@@ -95,12 +95,12 @@ impl<'a> Given<'a> {
     }
 
     /// The quantity.
-    pub(super) fn need<Q: Quantity>(&mut self, field: Field) -> Result<Q, EntryError> {
+    pub(super) fn need<Q: Quantity>(&mut self, field: RecipeField) -> Result<Q, EntryError> {
         self.maybe(field).ok_or_else(|| missing(field))
     }
 
     /// The quantity, or a value that changes nothing.
-    pub(super) fn or<Q: Quantity>(&mut self, field: Field, idle: Q, why: &str) -> Q {
+    pub(super) fn or<Q: Quantity>(&mut self, field: RecipeField, idle: Q, why: &str) -> Q {
         self.maybe(field).unwrap_or_else(|| {
             if let Kind::Quantity(Range { symbol, .. }) = field.kind {
                 self.told(symbol, why);
@@ -123,7 +123,7 @@ impl<'a> Given<'a> {
     }
 
     /// The word chosen, if one was.
-    pub(super) fn word(&self, field: Field) -> Option<&'static str> {
+    pub(super) fn word(&self, field: RecipeField) -> Option<&'static str> {
         match self.find(field)? {
             (_, _, Value::Word(word)) => Some(word),
             _ => None,
@@ -133,7 +133,7 @@ impl<'a> Given<'a> {
     /// The list typed, in SI base units; the notebook is told where both of each pair come from.
     pub(super) fn pairs(
         &mut self,
-        field: Field,
+        field: RecipeField,
         symbols: [&'static Symbol; 2],
     ) -> Result<Vec<[f64; 2]>, EntryError> {
         let Some((key, text, Value::Pairs(pairs))) = self.find(field) else {
@@ -171,7 +171,7 @@ impl<'a> Given<'a> {
     }
 
     /// Refuses an entry that only another case of the recipe uses.
-    pub(super) fn refuse(&self, field: Field, because: &str) -> Result<(), EntryError> {
+    pub(super) fn refuse(&self, field: RecipeField, because: &str) -> Result<(), EntryError> {
         if self.has(field) {
             Err(
                 EntryError::because(Cause::Idle, format!("is not used here: {because}"))
@@ -185,7 +185,7 @@ impl<'a> Given<'a> {
 
 /// Refuses a pair of entries no cut can have, naming both numbers.
 pub(super) fn at_most(
-    (low, low_si): (Field, impl Quantity),
+    (low, low_si): (RecipeField, impl Quantity),
     (high, high_si): (&str, impl Quantity),
     why: &str,
 ) -> Result<(), EntryError> {
@@ -205,7 +205,7 @@ pub(super) fn at_most(
 
 /// As [`at_most`], where equal is too much as well.
 pub(super) fn less(
-    (low, low_si): (Field, impl Quantity),
+    (low, low_si): (RecipeField, impl Quantity),
     (high, high_si): (&str, impl Quantity),
     why: &str,
 ) -> Result<(), EntryError> {
@@ -224,7 +224,7 @@ pub(super) fn less(
 }
 
 /// The error of an entry that a case of the recipe needs.
-pub(super) fn missing(field: Field) -> EntryError {
+pub(super) fn missing(field: RecipeField) -> EntryError {
     EntryError::Missing {
         example: field.example,
     }
@@ -232,7 +232,7 @@ pub(super) fn missing(field: Field) -> EntryError {
 }
 
 /// The field of that key, or that a pass or the trade calls so, with the unit that the name tells.
-fn called(recipe: &Recipe, key: &str) -> Option<(&'static Field, Option<&'static str>)> {
+fn called(recipe: &Recipe, key: &str) -> Option<(&'static RecipeField, Option<&'static str>)> {
     let own = recipe.fields.iter().find(|f| f.key == key);
     let other = || {
         let mut fields = recipe.fields.iter();
@@ -249,14 +249,14 @@ fn in_unit<'a>(text: &'a str, unit: Option<&str>) -> Cow<'a, str> {
     }
 }
 
-fn wanted(field: &Field) -> String {
-    let Field {
+fn wanted(field: &RecipeField) -> String {
+    let RecipeField {
         key, name, example, ..
     } = field;
     format!("{key}, {name}, for example {key}={example}")
 }
 
-fn value(field: &Field, text: &str) -> Result<Value, EntryError> {
+fn value(field: &RecipeField, text: &str) -> Result<Value, EntryError> {
     match field.kind {
         Kind::Quantity(range) => range.read(text, field.why).map(Value::Si),
         Kind::Choice(words) => {
@@ -291,7 +291,7 @@ fn pairs(
     text: &str,
     between: char,
     of: [Dimension; 2],
-    field: &Field,
+    field: &RecipeField,
 ) -> Result<Value, EntryError> {
     let comma = if text.contains(';') { ';' } else { ',' };
     text.split(comma)

@@ -8,7 +8,7 @@ use serde::ser::{Serialize, SerializeMap, Serializer};
 /// One result: a quantity, or a list of them.
 #[derive(Clone, Debug, PartialEq, serde::Serialize)]
 #[serde(untagged)]
-pub enum Outcome {
+pub enum RecipeValue {
     /// One quantity.
     One(Amount),
     /// Several of a kind, in the order of the entries or of counting.
@@ -19,14 +19,14 @@ pub enum Outcome {
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Results {
     /// Key and outcome.
-    pub entries: Vec<(&'static str, Outcome)>,
+    pub entries: Vec<(&'static str, RecipeValue)>,
 }
 
 impl Results {
     /// The quantity under `key`, if there is one.
     pub fn one(&self, key: &str) -> Option<Amount> {
         self.entries.iter().find_map(|(k, outcome)| match outcome {
-            Outcome::One(amount) if *k == key => Some(*amount),
+            RecipeValue::One(amount) if *k == key => Some(*amount),
             _ => None,
         })
     }
@@ -34,7 +34,7 @@ impl Results {
     /// The list under `key`, if there is one.
     pub fn list(&self, key: &str) -> Option<&[Amount]> {
         self.entries.iter().find_map(|(k, outcome)| match outcome {
-            Outcome::List(amounts) if *k == key => Some(amounts.as_slice()),
+            RecipeValue::List(amounts) if *k == key => Some(amounts.as_slice()),
             _ => None,
         })
     }
@@ -47,7 +47,7 @@ impl Results {
         symbol: &'static Symbol,
         value: impl Quantity,
     ) -> Self {
-        let one = Outcome::One(symbol.amount(value.si()));
+        let one = RecipeValue::One(symbol.amount(value.si()));
         self.entries.push((key, one));
         self
     }
@@ -61,15 +61,15 @@ impl Results {
         values: impl IntoIterator<Item = Q>,
     ) -> Self {
         let list = values.into_iter().map(|v| symbol.amount(v.si()));
-        self.entries.push((key, Outcome::List(list.collect())));
+        self.entries.push((key, RecipeValue::List(list.collect())));
         self
     }
 
     /// The key of a result that is no finite number, if there is one.
     pub(super) fn not_finite(&self) -> Option<&'static str> {
-        let finite = |outcome: &Outcome| match outcome {
-            Outcome::One(amount) => amount.number().is_finite(),
-            Outcome::List(amounts) => amounts.iter().all(|a| a.number().is_finite()),
+        let finite = |outcome: &RecipeValue| match outcome {
+            RecipeValue::One(amount) => amount.number().is_finite(),
+            RecipeValue::List(amounts) => amounts.iter().all(|a| a.number().is_finite()),
         };
         self.entries
             .iter()
@@ -90,14 +90,14 @@ impl Serialize for Results {
 
 /// What scripts get: results and working under stable keys.
 #[derive(Clone, Debug, serde::Serialize)]
-pub struct Answer<'a> {
+pub struct ResultDocument<'a> {
     schema: u32,
     formula: &'a str,
     results: &'a Results,
     working: &'a [Step],
 }
 
-impl<'a> Answer<'a> {
+impl<'a> ResultDocument<'a> {
     /// The answer of the recipe called `formula`.
     pub fn new(formula: &'a str, results: &'a Results, working: &'a [Step]) -> Self {
         Self {

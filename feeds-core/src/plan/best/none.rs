@@ -20,21 +20,21 @@ pub struct Conflict {
     /// Whether its mean chip lies beyond those the force of the stock was measured at.
     pub extrapolated: bool,
     /// Single changes that would open it, the smallest of each kind.
-    pub openings: Vec<Opening>,
+    pub openings: Vec<FreedCut>,
 }
 
 /// A change that would open it.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Opening {
+pub struct FreedCut {
     /// What to change.
-    pub change: Change,
+    pub change: Freeing,
     /// The removal rate that becomes possible, to a few per cent.
     pub q: VolumeRate,
 }
 
 /// What can be changed.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub enum Change {
+pub enum Freeing {
     /// Clamp the cutter at this stick-out.
     StickOut(Length),
     /// Take this width instead of the one that was fixed.
@@ -111,7 +111,7 @@ pub(super) fn conflict(ground: &mut Ground<'_>, place: Summit) -> Conflict {
 }
 
 /// Every single change that opens it.
-fn openings(ground: &Ground<'_>) -> Vec<Opening> {
+fn openings(ground: &Ground<'_>) -> Vec<FreedCut> {
     let opened = |ground: &mut Ground<'_>| {
         if let Some(Worth::Cut { q, .. }) =
             (!is_fixed(ground)).then(|| highest(ground, &GLANCE).worth)
@@ -122,8 +122,8 @@ fn openings(ground: &Ground<'_>) -> Vec<Opening> {
         }
     };
     let mut list = Vec::new();
-    let mut put = |change: Change, q: Option<VolumeRate>| {
-        list.extend(q.map(|q| Opening { change, q }));
+    let mut put = |change: Freeing, q: Option<VolumeRate>| {
+        list.extend(q.map(|q| FreedCut { change, q }));
     };
     let cutter = &ground.setup.cutter;
     let cut = &ground.setup.cut;
@@ -142,7 +142,7 @@ fn openings(ground: &Ground<'_>) -> Vec<Opening> {
         clamped.setup.cutter.stick_out -= step;
         let q = opened(&mut clamped);
         if q.is_some() {
-            put(Change::StickOut(clamped.setup.cutter.stick_out), q);
+            put(Freeing::StickOut(clamped.setup.cutter.stick_out), q);
             break;
         }
     }
@@ -162,7 +162,7 @@ fn openings(ground: &Ground<'_>) -> Vec<Opening> {
             ..ground.free
         };
         let (setup, q) = freed(free, (f64::MAX, a_e));
-        put(Change::Width(setup.a_e()), q);
+        put(Freeing::Width(setup.a_e()), q);
     }
     if !ground.free.a_p {
         let free = Free {
@@ -170,17 +170,17 @@ fn openings(ground: &Ground<'_>) -> Vec<Opening> {
             ..ground.free
         };
         let (setup, q) = freed(free, (a_p, f64::MAX));
-        put(Change::Depth(setup.cut.a_p), q);
+        put(Freeing::Depth(setup.cut.a_p), q);
     }
     if cut.climbs() {
         let mut up = ground.clone();
         up.setup.cut.direction = Direction::Up;
-        put(Change::Up, opened(&mut up));
+        put(Freeing::Up, opened(&mut up));
     }
     if ground.setup.given != Given::default() {
         let mut free = ground.clone();
         free.setup.given = Given::default();
-        put(Change::Pace, opened(&mut free));
+        put(Freeing::Pace, opened(&mut free));
     }
     list
 }

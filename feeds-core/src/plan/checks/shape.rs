@@ -1,7 +1,7 @@
 //! Depth, width, stick-out and the way in.
 
 use super::{Desk, at_most, within_usual};
-use crate::cut::{Entry, Path, Width};
+use crate::cut::{Descent, Path, Width};
 use crate::formula::allowed::{
     DepthForChips, FlutesOut, ThirdOfStrength, UsualDepth, UsualWidth, WidestHelix,
 };
@@ -63,11 +63,11 @@ impl<N: Notebook> Desk<'_, N> {
     pub(super) fn entry(&mut self) {
         let steepest = self.setup.guides.steepest.map(|angle| angle.value);
         match self.setup.cut.entry {
-            Some(Entry::Ramp(angle)) => {
+            Some(Descent::Ramp(angle)) => {
                 self.put(&l::RAMP_ANGLE, |_| within_usual(angle.value, steepest));
             }
-            Some(Entry::Helix { hole, pitch }) => self.helix(hole, pitch, steepest),
-            Some(Entry::Plunge) => self.plunge(steepest),
+            Some(Descent::Helix { hole, pitch }) => self.helix(hole, pitch, steepest),
+            Some(Descent::Plunge) => self.plunge(steepest),
             None => {}
         }
     }

@@ -1,9 +1,9 @@
 //! The copy keeps every byte but those of S and F.
 
 use super::super::{Reader, Setting};
-use super::{Change, Rescaler, Wanted};
+use super::{Rescaler, Rescaling, Wanted};
 
-const BOTH: Change = Change::Scale {
+const BOTH: Rescaling = Rescaling::Scale {
     speed: 0.5,
     feed: 0.5,
 };
@@ -25,7 +25,7 @@ fn copy(text: &str, wanted: Wanted) -> Result<(String, usize), String> {
     Ok((String::from_utf8(out).unwrap(), count))
 }
 
-fn all(change: Change) -> Wanted {
+fn all(change: Rescaling) -> Wanted {
     Wanted {
         others: change,
         tools: Vec::new(),
@@ -49,13 +49,13 @@ fn only_speed_and_feed_words_change() {
 fn tools_change_apart() {
     let text = "G21 G90\nT1 M6\nS1000 M3\nG1 X1 F100\nT2 M6\nS2000 M3\nG1 X2 F200\nM30\n";
     let wanted = Wanted {
-        others: Change::Scale {
+        others: Rescaling::Scale {
             speed: 1.0,
             feed: 1.0,
         },
         tools: vec![(
             2,
-            Change::Scale {
+            Rescaling::Scale {
                 speed: 0.5,
                 feed: 0.25,
             },
@@ -71,7 +71,7 @@ fn feed_modes_scale_by_their_meaning() {
     let text = "G21 G90 G93\nG1 X1 F10\nG95 X2 F.1\nM30\n";
     let (out, _) = copy(
         text,
-        all(Change::Scale {
+        all(Rescaling::Scale {
             speed: 0.5,
             feed: 0.25,
         }),
@@ -82,11 +82,11 @@ fn feed_modes_scale_by_their_meaning() {
 
 #[test]
 fn refusals_give_their_reason() {
-    let unequal = all(Change::Scale {
+    let unequal = all(Rescaling::Scale {
         speed: 0.5,
         feed: 0.7,
     });
-    let replace = all(Change::Replace {
+    let replace = all(Rescaling::Replace {
         speed: None,
         feed: Some(100.0),
     });
@@ -94,7 +94,7 @@ fn refusals_give_their_reason() {
         others: BOTH,
         tools: vec![(
             1,
-            Change::Scale {
+            Rescaling::Scale {
                 speed: 1.0,
                 feed: 1.0,
             },
@@ -112,7 +112,7 @@ fn refusals_give_their_reason() {
         ),
         (
             "G1 X1 F9\n",
-            all(Change::Scale {
+            all(Rescaling::Scale {
                 speed: 0.0,
                 feed: 1.0,
             }),

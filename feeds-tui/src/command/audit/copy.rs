@@ -3,11 +3,11 @@
 use super::changes::Changes;
 use super::{Flags, failed};
 use crate::answer::Failure;
-use crate::audit::source::Source;
+use crate::audit::source::ProgrammeSource;
 use crate::spool::Spool;
 use crate::store::fresh::Fresh;
 use feeds_core::error::{Cause, EntryError};
-use feeds_core::programme::{Change, Changed, Refusal, Report, Rescaler, Wanted};
+use feeds_core::programme::{Changed, Refusal, Report, Rescaler, Rescaling, Wanted};
 use feeds_core::quantity::Dimension;
 use feeds_core::quantity::read::read_si;
 use std::fmt::Write as _;
@@ -35,7 +35,7 @@ enum Stop {
 /// Makes the copy, if one is wanted: its file is there as a whole or not at all.
 pub(super) fn made(
     flags: &Flags,
-    source: &Source,
+    source: &ProgrammeSource,
     report: &Report,
 ) -> Result<Option<Made>, Failure> {
     let Some(out) = &flags.out else {
@@ -141,7 +141,7 @@ fn explained(error: io::Error) -> io::Error {
 /// What becomes of S and F, for one tool or for all.
 fn wanted(flags: &Flags) -> Result<Wanted, EntryError> {
     let mut wanted = Wanted {
-        others: Change::Scale {
+        others: Rescaling::Scale {
             speed: 1.0,
             feed: 1.0,
         },
@@ -159,7 +159,7 @@ fn wanted(flags: &Flags) -> Result<Wanted, EntryError> {
     Ok(wanted)
 }
 
-fn change(text: &str, scale: bool) -> Result<(Option<u32>, Change), EntryError> {
+fn change(text: &str, scale: bool) -> Result<(Option<u32>, Rescaling), EntryError> {
     let (tool, rest) = match text.split_once(':') {
         None => (None, text),
         Some((tool, rest)) => {
@@ -190,12 +190,12 @@ fn change(text: &str, scale: bool) -> Result<(Option<u32>, Change), EntryError> 
         }
     }
     let change = if scale {
-        Change::Scale {
+        Rescaling::Scale {
             speed: speed.unwrap_or(1.0),
             feed: feed.unwrap_or(1.0),
         }
     } else {
-        Change::Replace { speed, feed }
+        Rescaling::Replace { speed, feed }
     };
     Ok((tool, change))
 }

@@ -1,11 +1,11 @@
 //! The report as people read it: run it or not and the worst reasons, the totals, what is left.
 
-use crate::audit::known::Known;
+use crate::audit::known::AuditKnown;
 use crate::audit::planned::JobTool;
 use crate::audit::shown::Shown;
 use crate::pass::text::line;
 use crate::words::count;
-use feeds_core::programme::{Amount, Finding, Report, Severity, UseReport};
+use feeds_core::programme::{Finding, Report, Reported, Severity, UseReport};
 use feeds_core::quantity::amount::significant;
 use std::fmt::Write as _;
 
@@ -17,7 +17,7 @@ const USES: usize = 20;
 /// A text of the report: verdict, totals, uses, findings with their lines.
 pub(super) fn report(
     report: &Report,
-    known: &Known,
+    known: &AuditKnown,
     lines: &[(u64, String)],
     shown: Shown,
 ) -> String {
@@ -145,7 +145,7 @@ fn is_untimed(found: &UseReport) -> bool {
 }
 
 /// How far the cuts reach, and of which cutters the radius is in that.
-fn envelope(out: &mut String, report: &Report, known: &Known, shown: Shown) {
+fn envelope(out: &mut String, report: &Report, known: &AuditKnown, shown: Shown) {
     let (least, most) = (&report.envelope.least, &report.envelope.most);
     let axes: Vec<String> = ["X", "Y", "Z"]
         .into_iter()
@@ -172,7 +172,7 @@ fn envelope(out: &mut String, report: &Report, known: &Known, shown: Shown) {
 }
 
 /// Whose radius is in the box of the cuts.
-fn radii(report: &Report, known: &Known) -> String {
+fn radii(report: &Report, known: &AuditKnown) -> String {
     let mut tools: Vec<Option<u32>> = report.uses.iter().map(|u| u.tool).collect();
     tools.sort_unstable();
     tools.dedup();
@@ -197,7 +197,7 @@ fn radii(report: &Report, known: &Known) -> String {
 }
 
 /// What it was looked at against.
-fn against(out: &mut String, known: &Known) {
+fn against(out: &mut String, known: &AuditKnown) {
     let against = known.against();
     if against.is_empty() {
         return;
@@ -254,7 +254,7 @@ fn uses(out: &mut String, uses: &[UseReport], shown: Shown) {
     }
     out.push_str("\n tool      S       F   moves    length        time      f_z     v_c   line\n");
     let or_none = |a: Option<String>| a.unwrap_or("-".to_owned());
-    let length = |a: Option<Amount>| or_none(a.map(|a| shown.number(a.value)));
+    let length = |a: Option<Reported>| or_none(a.map(|a| shown.number(a.value)));
     for u in uses.iter().take(USES) {
         let tool = u.tool.map_or("-".to_owned(), |t| t.to_string());
         let feed = if u.inverse_time {

@@ -9,7 +9,7 @@ use crate::pass::field::Key;
 use crate::pass::resolve::{Resolved, TablesOnly, resolve};
 use crate::pass::sure::SEED;
 use feeds_core::band::over_width;
-use feeds_core::entry::{CHIP_THICKNESS, Row};
+use feeds_core::entry::{CHIP_THICKNESS, DoorRange};
 use feeds_core::error::{Cause, EntryError};
 use feeds_core::notebook::{Notebook, Recorded, Step};
 use feeds_core::plan::law::OverWidth;
@@ -31,7 +31,7 @@ const DRAWS: usize = 4000;
 /// Edges keener than this are those of cutters below 1 mm, m.
 const KEEN: f64 = 5e-6;
 /// Chips that can be asked for.
-const CHIP: Row = CHIP_THICKNESS.row();
+const CHIP: DoorRange = CHIP_THICKNESS.row();
 
 /// What an entry stands for.
 #[derive(Clone, Copy)]

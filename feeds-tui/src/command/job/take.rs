@@ -4,14 +4,14 @@ use crate::job::Worked;
 use crate::pass::field::Shelf;
 use crate::pass::resolve::Shelves;
 use crate::pass::text::line;
-use crate::store::job::{Change, Job, Kept, Planned};
+use crate::store::job::{Job, KeptChange, KeptThing, PlannedShelves};
 use feeds_core::error::EntryError;
 use feeds_core::nearest::advice;
 use std::path::Path;
 
 /// The shelf of the thing of that name that a job was planned with.
 pub(super) fn called(job: &Job, name: &str) -> Result<Shelf, EntryError> {
-    let is = |k: &&Kept| k.name.to_lowercase() == name.trim().to_lowercase();
+    let is = |k: &&KeptThing| k.name.to_lowercase() == name.trim().to_lowercase();
     if let Some(kept) = job.kept().iter().find(is) {
         return Ok(kept.shelf);
     }
@@ -30,8 +30,11 @@ pub(super) fn called(job: &Job, name: &str) -> Result<Shelf, EntryError> {
 }
 
 /// What became of the things the passes were planned with, each once.
-pub(super) fn changes<S: Shelves>(worked: &Worked<'_>, shelves: &Planned<S>) -> Vec<Change> {
-    let mut all: Vec<Change> = Vec::new();
+pub(super) fn changes<S: Shelves>(
+    worked: &Worked<'_>,
+    shelves: &PlannedShelves<S>,
+) -> Vec<KeptChange> {
+    let mut all: Vec<KeptChange> = Vec::new();
     for pass in &worked.passes {
         for shelf in Shelf::ALL {
             let name = pass.description.get(shelf.word());
@@ -43,7 +46,7 @@ pub(super) fn changes<S: Shelves>(worked: &Worked<'_>, shelves: &Planned<S>) -> 
 }
 
 /// How it is said which of two a job takes.
-pub(super) fn which(path: &Path, changes: &[Change]) -> String {
+pub(super) fn which(path: &Path, changes: &[KeptChange]) -> String {
     let mut out = String::new();
     for change in changes {
         let both = if change.gone { "was" } else { "was, or now" };

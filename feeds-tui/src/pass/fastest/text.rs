@@ -7,7 +7,7 @@ use crate::pass::ranking::Ranking;
 use crate::pass::text::{below_settings, between, line};
 use crate::words::STARRED;
 use feeds_core::cut::Path;
-use feeds_core::plan::best::{Best, Change, Conflict, Flat};
+use feeds_core::plan::best::{Best, Conflict, Flat, Freeing};
 use feeds_core::plan::grid::{Rounding, round};
 use feeds_core::plan::limits::{DEPTH_GUIDE, WIDTH_GUIDE, is_of_loads};
 use feeds_core::plan::room::{Room, RoomEnd, Variable};
@@ -139,13 +139,13 @@ fn none(out: &mut String, conflict: &Conflict, other: Option<&Ranking>, system: 
     let mut changes: Vec<String> = Vec::new();
     for opening in &conflict.openings {
         let change = match opening.change {
-            Change::StickOut(l) => {
+            Freeing::StickOut(l) => {
                 format!("clamp the cutter at {}", s::STICK_OUT.show(l.si(), system))
             }
-            Change::Width(a_e) => format!("take {} of width", s::A_E.show(a_e.si(), system)),
-            Change::Depth(a_p) => format!("take {} of depth", s::A_P.show(a_p.si(), system)),
-            Change::Up => "mill up instead of down".to_owned(),
-            Change::Pace => "leave speed and feed free".to_owned(),
+            Freeing::Width(a_e) => format!("take {} of width", s::A_E.show(a_e.si(), system)),
+            Freeing::Depth(a_p) => format!("take {} of depth", s::A_P.show(a_p.si(), system)),
+            Freeing::Up => "mill up instead of down".to_owned(),
+            Freeing::Pace => "leave speed and feed free".to_owned(),
         };
         changes.push(format!("{change}: Q {}", s::Q.show(opening.q.si(), system)));
     }

@@ -9,11 +9,11 @@ use feeds_core::error::EntryError;
 use feeds_core::notebook::Origin;
 use feeds_core::programme::Bounds;
 use feeds_core::quantity::Quantity;
-use reference_tables::machine::Machine;
+use reference_tables::machine::MachineRow;
 
 /// A value, and where it is from in words.
 #[derive(Clone, Debug, PartialEq)]
-pub struct From<T> {
+pub struct Surrounding<T> {
     /// The value.
     pub value: T,
     /// Such as `the job`, or `machine «the mill», travel`.
@@ -25,27 +25,27 @@ pub struct From<T> {
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Around {
     /// The size of the stock.
-    pub stock_size: Option<From<[f64; 3]>>,
+    pub stock_size: Option<Surrounding<[f64; 3]>>,
     /// Where on it the programme's zero lies.
-    pub zero: Option<From<Zero>>,
+    pub zero: Option<Surrounding<Zero>>,
     /// Jaws and clamps.
-    pub jaws: Option<From<Vec<Bounds>>>,
+    pub jaws: Option<Surrounding<Vec<Bounds>>>,
     /// Travel of the axes.
-    pub travel: Option<From<[f64; 3]>>,
+    pub travel: Option<Surrounding<[f64; 3]>>,
     /// Fastest feed of the axes.
-    pub axis_feed: Option<From<[f64; 3]>>,
+    pub axis_feed: Option<Surrounding<[f64; 3]>>,
     /// Acceleration of the axes.
-    pub acceleration: Option<From<[f64; 3]>>,
+    pub acceleration: Option<Surrounding<[f64; 3]>>,
     /// Moves looked ahead.
-    pub look_ahead: Option<From<f64>>,
+    pub look_ahead: Option<Surrounding<f64>>,
     /// Tolerance of the path at corners.
-    pub path_tolerance: Option<From<f64>>,
+    pub path_tolerance: Option<Surrounding<f64>>,
     /// Least spindle speed.
-    pub spindle_least: Option<From<f64>>,
+    pub spindle_least: Option<Surrounding<f64>>,
     /// Most spindle speed.
-    pub spindle_most: Option<From<f64>>,
+    pub spindle_most: Option<Surrounding<f64>>,
     /// Fastest cutting feed.
-    pub feed_most: Option<From<f64>>,
+    pub feed_most: Option<Surrounding<f64>>,
 }
 
 impl Around {
@@ -117,10 +117,10 @@ impl Reader<'_> {
     }
 
     /// A value of the tables' machine.
-    fn of_row<T>(&self, value: impl Fn(&Machine) -> T) -> Option<From<T>> {
+    fn of_row<T>(&self, value: impl Fn(&MachineRow) -> T) -> Option<Surrounding<T>> {
         let row = self.machine?;
         let origin = self.tables.origin(&row.value.name, &row.origin);
-        Some(From {
+        Some(Surrounding {
             value: value(&row.value),
             from: from(&origin, ""),
         })
@@ -131,10 +131,10 @@ impl Reader<'_> {
         key: &'static str,
         errors: &mut Vec<EntryError>,
         read: impl Fn(&Field, &str) -> Result<T, EntryError>,
-    ) -> Option<From<T>> {
+    ) -> Option<Surrounding<T>> {
         let (text, origin) = self.text(key)?;
         match read(Self::field(key), &text) {
-            Ok(value) => Some(From {
+            Ok(value) => Some(Surrounding {
                 value,
                 from: from(&origin, key),
             }),
@@ -156,15 +156,15 @@ fn from(origin: &Origin, key: &str) -> String {
     }
 }
 
-fn scaled(found: Option<From<[f64; 3]>>, by: f64) -> Option<From<[f64; 3]>> {
-    found.map(|f| From {
+fn scaled(found: Option<Surrounding<[f64; 3]>>, by: f64) -> Option<Surrounding<[f64; 3]>> {
+    found.map(|f| Surrounding {
         value: f.value.map(|v| v * by),
         from: f.from,
     })
 }
 
-fn times(found: Option<From<f64>>, by: f64) -> Option<From<f64>> {
-    found.map(|f| From {
+fn times(found: Option<Surrounding<f64>>, by: f64) -> Option<Surrounding<f64>> {
+    found.map(|f| Surrounding {
         value: f.value * by,
         from: f.from,
     })

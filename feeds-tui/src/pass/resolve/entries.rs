@@ -2,7 +2,7 @@
 
 use super::Reader;
 use super::refused::field_of;
-use crate::pass::wear::{Typed, read};
+use crate::pass::wear::{TypedWear, read};
 use feeds_core::cut::{Direction, Path, WallSide};
 use feeds_core::cutter::{Coating, CutterMaterial, End};
 use feeds_core::error::{Cause, EntryError};
@@ -10,10 +10,10 @@ use feeds_core::notebook::Origin;
 use feeds_core::plan::setup::Intent;
 use feeds_core::quantity::Quantity;
 use feeds_core::symbol::{self as s, Symbol, System};
-use reference_tables::cutter::Cutter;
+use reference_tables::cutter::CutterRow;
 use reference_tables::hardness::Hardness;
-use reference_tables::hold::Hold;
-use reference_tables::machine::Machine;
+use reference_tables::hold::HoldRow;
+use reference_tables::machine::MachineRow;
 use reference_tables::material::Material;
 use reference_tables::pass::{EdgeWear, Entries, Known, WayIn};
 use reference_tables::sourced::Sourced;
@@ -40,11 +40,11 @@ impl Entries<'static> for Reader<'_> {
         field_of(of).map_or(of.name, |field| field.name)
     }
 
-    fn cutter(&self) -> Option<&'static Sourced<Cutter>> {
+    fn cutter(&self) -> Option<&'static Sourced<CutterRow>> {
         self.cutter
     }
 
-    fn machine(&self) -> Option<&'static Sourced<Machine>> {
+    fn machine(&self) -> Option<&'static Sourced<MachineRow>> {
         self.machine
     }
 
@@ -52,7 +52,7 @@ impl Entries<'static> for Reader<'_> {
         self.pass.get("machine").is_some()
     }
 
-    fn hold(&self) -> Option<&'static Hold> {
+    fn hold(&self) -> Option<&'static HoldRow> {
         self.hold
     }
 
@@ -99,9 +99,9 @@ impl Entries<'static> for Reader<'_> {
         let (text, origin) = self.text("wear")?;
         let read = read(&text, Self::field("wear").why());
         Some(match self.kept(read.map_err(|e| e.of("wear")))? {
-            Typed::Word(wear) => EdgeWear::Word(wear),
-            Typed::Land(land) => EdgeWear::Land(land, origin),
-            Typed::Factor(factor, land) => {
+            TypedWear::Word(wear) => EdgeWear::Word(wear),
+            TypedWear::Land(land) => EdgeWear::Land(land, origin),
+            TypedWear::Factor(factor, land) => {
                 let shown = s::LAND.show(land.si(), self.typed_in);
                 self.wear_factor = Some(format!(
                     "wear factor {factor}: read as a wear land of {shown}; enter the land, or \

@@ -12,7 +12,7 @@ use feeds_core::symbol::{self as s, System};
 
 /// One rung in words.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Step {
+pub struct RungText {
     /// Its number and name.
     pub head: String,
     /// What to set, or why it cannot be run.
@@ -45,18 +45,18 @@ pub fn rungs(r: &Rehearsed, system: System) -> String {
 }
 
 /// The rungs in words.
-pub fn steps(r: &Rehearsed, system: System) -> Vec<Step> {
+pub fn steps(r: &Rehearsed, system: System) -> Vec<RungText> {
     let rungs = r.ladder.iter().enumerate();
     rungs
         .map(|(at, rung)| {
             let head = format!("{}. {}", at + 1, words::name(rung.kind));
             match &rung.setting {
-                Ok(setting) => Step {
+                Ok(setting) => RungText {
                     head,
                     set: set(setting, system),
                     rows: rows(r, rung, setting, system),
                 },
-                Err(why) => Step {
+                Err(why) => RungText {
                     head,
                     set: blocked(why, system),
                     rows: Vec::new(),

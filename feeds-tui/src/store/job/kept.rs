@@ -21,8 +21,8 @@ const OWN: &str = "own";
 
 /// A thing of the shop as it was when a job was planned with it.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Kept {
-    /// Which shelf it stood on.
+pub struct KeptThing {
+    /// Take shelf it stood on.
     pub shelf: Shelf,
     /// Its name there.
     pub name: String,
@@ -33,9 +33,9 @@ pub struct Kept {
     rest: Map<String, Value>,
 }
 
-/// Which of two a job takes.
+/// Take of two a job takes.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, clap::ValueEnum)]
-pub enum Which {
+pub enum Take {
     /// The thing as it was when the job was planned.
     Was,
     /// The thing as it stands on the shelf now.
@@ -44,8 +44,8 @@ pub enum Which {
 
 /// What became of a thing that a job was planned with.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Change {
-    /// Which shelf.
+pub struct KeptChange {
+    /// Take shelf.
     pub shelf: Shelf,
     /// Its name.
     pub name: String,
@@ -55,7 +55,7 @@ pub struct Change {
     pub entries: Vec<(&'static str, String, String)>,
 }
 
-impl fmt::Display for Change {
+impl fmt::Display for KeptChange {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let (word, name) = (self.shelf.word(), &self.name);
         let was = |(key, was, _): &(&str, String, String)| format!("{key} {was}");
@@ -74,7 +74,7 @@ impl fmt::Display for Change {
     }
 }
 
-impl Kept {
+impl KeptThing {
     fn of(shelf: Shelf, part: &Part) -> Self {
         let mut texts = Description::default();
         for (key, text, _) in &part.texts {
@@ -111,7 +111,7 @@ impl Kept {
     }
 
     /// What became of it; nothing if it stands on the shelf as it was.
-    fn change(&self, now: Option<&Part>) -> Option<Change> {
+    fn change(&self, now: Option<&Part>) -> Option<KeptChange> {
         let of = |texts: &Description, key: &str| texts.get(key).unwrap_or("not given").to_owned();
         let stands = now.map(|part| Self::of(self.shelf, part).texts);
         let there = stands.clone().unwrap_or_default();
@@ -122,7 +122,7 @@ impl Kept {
             .map(|f| (f.key, of(&self.texts, f.key), of(&there, f.key)))
             .filter(|(_, was, now)| was != now)
             .collect();
-        (stands.is_none() || !entries.is_empty()).then(|| Change {
+        (stands.is_none() || !entries.is_empty()).then(|| KeptChange {
             shelf: self.shelf,
             name: self.name.clone(),
             gone: stands.is_none(),
@@ -169,23 +169,23 @@ fn same(a: &str, b: &str) -> bool {
 }
 
 /// Reads what a job keeps of the shop; `None` where it is not written as such.
-pub(super) fn read(node: Node<'_>, notices: &mut Vec<Notice>) -> Option<Vec<Kept>> {
+pub(super) fn read(node: Node<'_>, notices: &mut Vec<Notice>) -> Option<Vec<KeptThing>> {
     let mut kept = Vec::new();
     for (key, rows) in node.members()? {
         let shelf = Shelf::ALL.into_iter().find(|s| s.plural() == key.name)?;
         for row in rows.list()? {
-            kept.push(Kept::read(shelf, row, notices)?);
+            kept.push(KeptThing::read(shelf, row, notices)?);
         }
     }
     Some(kept)
 }
 
 /// What a job keeps of the shop, as it is written.
-pub(super) fn written(kept: &[Kept]) -> Map<String, Value> {
+pub(super) fn written(kept: &[KeptThing]) -> Map<String, Value> {
     let mut map = Map::new();
     for shelf in Shelf::ALL {
         let rows = kept.iter().filter(|k| k.shelf == shelf);
-        let rows: Vec<Value> = rows.map(Kept::written).collect();
+        let rows: Vec<Value> = rows.map(KeptThing::written).collect();
         if !rows.is_empty() {
             map.insert(shelf.plural().to_owned(), rows.into());
         }
@@ -195,28 +195,28 @@ pub(super) fn written(kept: &[Kept]) -> Map<String, Value> {
 
 /// The shelves as a job sees them: nothing it was planned with becomes another thing unsaid.
 #[derive(Clone, Debug)]
-pub struct Planned<S> {
-    kept: Vec<Kept>,
+pub struct PlannedShelves<S> {
+    kept: Vec<KeptThing>,
     /// What stands on the shelves now.
     pub shop: S,
 }
 
-impl<S: Shelves> Planned<S> {
+impl<S: Shelves> PlannedShelves<S> {
     /// What is kept, on other shelves.
-    pub fn on<T>(&self, shop: T) -> Planned<T> {
-        Planned {
+    pub fn on<T>(&self, shop: T) -> PlannedShelves<T> {
+        PlannedShelves {
             kept: self.kept.clone(),
             shop,
         }
     }
 
     /// What the job keeps of the shop.
-    pub fn kept(&self) -> &[Kept] {
+    pub fn kept(&self) -> &[KeptThing] {
         &self.kept
     }
 
     /// What became of the thing of that name since the job was planned with it.
-    pub fn change(&self, shelf: Shelf, name: &str) -> Option<Change> {
+    pub fn change(&self, shelf: Shelf, name: &str) -> Option<KeptChange> {
         let kept = self.kept.iter().find(|k| k.is(shelf, name))?;
         let now = self.shop.find(shelf, name).ok().flatten();
         let now = now.filter(|part| same(&part.name, name));
@@ -224,7 +224,7 @@ impl<S: Shelves> Planned<S> {
     }
 }
 
-impl<S: Shelves> Shelves for Planned<S> {
+impl<S: Shelves> Shelves for PlannedShelves<S> {
     fn find(&self, shelf: Shelf, name: &str) -> Result<Option<Part>, EntryError> {
         let kept = self.kept.iter().find(|k| k.is(shelf, name));
         if let Some(kept) = kept.filter(|k| k.own) {
@@ -251,8 +251,8 @@ impl<S: Shelves> Shelves for Planned<S> {
 
 impl Job {
     /// The shelves as this job sees them.
-    pub fn planned<S: Shelves>(&self, shop: S) -> Planned<S> {
-        Planned {
+    pub fn planned<S: Shelves>(&self, shop: S) -> PlannedShelves<S> {
+        PlannedShelves {
             kept: self.kept.clone(),
             shop,
         }
@@ -280,12 +280,12 @@ impl Job {
                     let _ = texts.set(shelf.word(), &part.name);
                 }
                 if !self.kept.iter().any(|k| k.is(shelf, &part.name)) {
-                    self.kept.push(Kept::of(shelf, &part));
+                    self.kept.push(KeptThing::of(shelf, &part));
                 }
                 named.push((shelf, part.name));
             }
         }
-        let is_named = |k: &Kept| named.iter().any(|(shelf, name)| k.is(*shelf, name));
+        let is_named = |k: &KeptThing| named.iter().any(|(shelf, name)| k.is(*shelf, name));
         self.kept.retain(is_named);
     }
 
@@ -297,7 +297,7 @@ impl Job {
         &mut self,
         shelf: Shelf,
         name: &str,
-        which: Which,
+        which: Take,
         shop: &impl Shelves,
     ) -> Result<(), EntryError> {
         let word = shelf.word();
@@ -306,21 +306,21 @@ impl Job {
             return Err(EntryError::because(Cause::Unknown, text).of(word));
         };
         match which {
-            Which::Was => kept.own = true,
-            Which::Now => {
+            Take::Was => kept.own = true,
+            Take::Now => {
                 let now = shop.find(shelf, name)?;
                 let Some(now) = now.filter(|part| same(&part.name, name)) else {
                     let text = format!("«{name}» is off the shelf: take it as it was, or another");
                     return Err(EntryError::because(Cause::Unknown, text).of(word));
                 };
-                *kept = Kept::of(shelf, &now);
+                *kept = KeptThing::of(shelf, &now);
             }
         }
         Ok(())
     }
 
     /// The things it keeps, in the order it came to name them.
-    pub fn kept(&self) -> &[Kept] {
+    pub fn kept(&self) -> &[KeptThing] {
         &self.kept
     }
 }

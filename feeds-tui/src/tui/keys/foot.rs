@@ -1,11 +1,11 @@
 //! The keys that stand in the foot of the screens, each with a word.
 
-use super::{Scope, first};
+use super::{KeyScope, first};
 use crate::tui::message::Action;
-use Scope::{Audit, Entry, Job, Lessons, List, Practice, Rehearsal, Shop, Vary, View, Walk};
+use KeyScope::{Audit, Entry, Job, Lessons, List, Practice, Rehearsal, Shop, Vary, View, Walk};
 
 /// The keys to show where there is room for one line, with what they do in a word or two.
-fn shown(scope: Scope) -> &'static [(Action, &'static str)] {
+fn shown(scope: KeyScope) -> &'static [(Action, &'static str)] {
     match scope {
         Walk => &[
             (Action::Open, "edit"),
@@ -102,7 +102,7 @@ fn shown(scope: Scope) -> &'static [(Action, &'static str)] {
 }
 
 /// The line of keys in the foot.
-pub fn foot(scope: Scope) -> String {
+pub fn foot(scope: KeyScope) -> String {
     let shown = shown(scope).iter();
     let named = shown.filter_map(|(action, word)| {
         let key = first(scope, *action)?;
@@ -118,7 +118,7 @@ mod tests {
     /// A word in the foot without a key that works there led nowhere.
     #[test]
     fn every_word_in_the_foot_has_a_key_and_the_line_fits() {
-        for scope in Scope::ALL {
+        for scope in KeyScope::ALL {
             for (action, word) in shown(scope) {
                 let key = first(scope, *action);
                 assert!(key.is_some(), "{scope:?}: {word}");

@@ -7,10 +7,10 @@ mod reach;
 use super::paint::{first_line, wrapped};
 use super::split;
 use crate::audit::shown::Shown;
-use crate::tui::audit::{Audit, Part};
-use crate::tui::state::State;
+use crate::tui::audit::{AuditPart, AuditView};
+use crate::tui::state::ScreenState;
 use crate::tui::words;
-use feeds_core::programme::{Amount, Finding, Severity, UseReport};
+use feeds_core::programme::{Finding, Reported, Severity, UseReport};
 use feeds_core::quantity::amount::significant;
 use feeds_core::verdict::Verdict;
 use ratatui::Frame;
@@ -18,7 +18,7 @@ use ratatui::layout::{Constraint, Layout, Rect};
 use ratatui::style::Style;
 use ratatui::text::{Line, Span};
 
-pub(super) fn draw(state: &State, frame: &mut Frame, area: Rect) {
+pub(super) fn draw(state: &ScreenState, frame: &mut Frame, area: Rect) {
     let Some(audit) = &state.audit else { return };
     let told = told(state, audit, usize::from(area.width));
     let [title, parts, banner, body] = Layout::vertical([
@@ -33,24 +33,29 @@ pub(super) fn draw(state: &State, frame: &mut Frame, area: Rect) {
     for (text, row) in told.into_iter().zip(banner.rows()) {
         frame.render_widget(Line::styled(text, state.theme.wrong()), row);
     }
-    let pictures = matches!(audit.part, Part::Path | Part::Feed);
+    let pictures = matches!(audit.part, AuditPart::Path | AuditPart::Feed);
     let (left, beside) = if pictures { (body, None) } else { split(body) };
     if let Some(beside) = beside {
         path::draw(state, audit, frame, beside);
     }
     match audit.part {
-        Part::Uses => draw_uses(state, audit, frame, left),
-        Part::Findings => draw_findings(state, audit, frame, left),
-        Part::Path => path::draw(state, audit, frame, left),
-        Part::Feed => reach::draw(state, audit, frame, left),
-        Part::Lines => draw_lines(state, audit, frame, left),
-        Part::Against => draw_against(state, audit, frame, left),
+        AuditPart::Uses => draw_uses(state, audit, frame, left),
+        AuditPart::Findings => draw_findings(state, audit, frame, left),
+        AuditPart::Path => path::draw(state, audit, frame, left),
+        AuditPart::Feed => reach::draw(state, audit, frame, left),
+        AuditPart::Lines => draw_lines(state, audit, frame, left),
+        AuditPart::Against => draw_against(state, audit, frame, left),
     }
 }
 
 /// What the programme comes to: the verdict with the settings it cuts at longest, and the worst
 /// that was found.
-pub(super) fn draw_head(state: &State, audit: &Audit, frame: &mut Frame, areas: [Rect; 2]) {
+pub(super) fn draw_head(
+    state: &ScreenState,
+    audit: &AuditView,
+    frame: &mut Frame,
+    areas: [Rect; 2],
+) {
     let theme = state.theme;
     let verdict = audit.report.verdict();
     let style = match verdict {
@@ -93,7 +98,7 @@ pub(super) fn draw_head(state: &State, audit: &Audit, frame: &mut Frame, areas: 
 }
 
 /// What the programme is, and what was found in it.
-fn draw_title(state: &State, audit: &Audit, frame: &mut Frame, area: Rect) {
+fn draw_title(state: &ScreenState, audit: &AuditView, frame: &mut Frame, area: Rect) {
     let count = |severity| {
         let all = audit.findings.iter();
         all.filter(|f| f.severity == severity).count()
@@ -111,10 +116,10 @@ fn draw_title(state: &State, audit: &Audit, frame: &mut Frame, area: Rect) {
     super::head::two(frame, area, left, Line::raw(right));
 }
 
-fn draw_parts(state: &State, audit: &Audit, frame: &mut Frame, area: Rect) {
+fn draw_parts(state: &ScreenState, audit: &AuditView, frame: &mut Frame, area: Rect) {
     let theme = state.theme;
     let mut spans = Vec::new();
-    for part in Part::ALL {
+    for part in AuditPart::ALL {
         if part == audit.part {
             spans.push(Span::styled(format!("[{}]", part.word()), theme.here()));
         } else {
@@ -125,7 +130,7 @@ fn draw_parts(state: &State, audit: &Audit, frame: &mut Frame, area: Rect) {
 }
 
 /// Why it is no programme, or why lines are missing, in lines; none when neither is so.
-fn told(state: &State, audit: &Audit, width: usize) -> Vec<String> {
+fn told(state: &ScreenState, audit: &AuditView, width: usize) -> Vec<String> {
     let text = match (&audit.report.reason, &audit.unread) {
         (Some(reason), _) => format!("{}: {reason}", words::NOT_A_PROGRAMME),
         (None, Some(reason)) => reason.clone(),
@@ -144,7 +149,7 @@ fn letter(place: usize) -> char {
 
 /// A use in a few words.
 fn summary(of: &UseReport, shown: Shown) -> String {
-    let number = |a: Option<Amount>| a.map_or("?".to_owned(), |a| shown.number(a.value));
+    let number = |a: Option<Reported>| a.map_or("?".to_owned(), |a| shown.number(a.value));
     let feed = if of.inverse_time {
         "G93".to_owned()
     } else {
@@ -159,7 +164,7 @@ fn summary(of: &UseReport, shown: Shown) -> String {
     )
 }
 
-fn draw_uses(state: &State, audit: &Audit, frame: &mut Frame, area: Rect) {
+fn draw_uses(state: &ScreenState, audit: &AuditView, frame: &mut Frame, area: Rect) {
     let theme = state.theme;
     let mut rows = area.rows();
     let Some(head) = rows.next() else { return };
@@ -170,8 +175,8 @@ fn draw_uses(state: &State, audit: &Audit, frame: &mut Frame, area: Rect) {
     let heading = "     tool      S       F  moves   length        time      f_z    v_c   line";
     let shown = Shown(state.system);
     frame.render_widget(Line::styled(heading, theme.heading()), head);
-    let number = |a: Option<Amount>| a.map_or("?".to_owned(), |a| shown.number(a.value));
-    let surface = |a: Option<Amount>| a.map_or("?".to_owned(), |a| shown.surface(a.value));
+    let number = |a: Option<Reported>| a.map_or("?".to_owned(), |a| shown.number(a.value));
+    let surface = |a: Option<Reported>| a.map_or("?".to_owned(), |a| shown.surface(a.value));
     let (count, height) = (audit.report.uses.len(), usize::from(area.height) - 1);
     let first = first_line(audit.line(), count, height);
     for ((at, of), place) in audit.report.uses.iter().enumerate().skip(first).zip(rows) {
@@ -206,7 +211,7 @@ fn draw_uses(state: &State, audit: &Audit, frame: &mut Frame, area: Rect) {
 }
 
 /// What the programme is looked at against; the marked one is always in sight.
-fn draw_against(state: &State, audit: &Audit, frame: &mut Frame, area: Rect) {
+fn draw_against(state: &ScreenState, audit: &AuditView, frame: &mut Frame, area: Rect) {
     let (mut lines, mut cursor) = (Vec::new(), 0);
     let width = usize::from(area.width);
     if audit.against.is_empty() {
@@ -243,7 +248,7 @@ fn word(severity: Severity) -> &'static str {
     }
 }
 
-fn weight(state: &State, severity: Severity) -> Style {
+fn weight(state: &ScreenState, severity: Severity) -> Style {
     let theme = state.theme;
     match severity {
         Severity::Error => theme.state(feeds_core::limit::State::Over),
@@ -253,7 +258,7 @@ fn weight(state: &State, severity: Severity) -> Style {
 }
 
 /// The list, and below it the marked finding in full with its line.
-fn draw_findings(state: &State, audit: &Audit, frame: &mut Frame, area: Rect) {
+fn draw_findings(state: &ScreenState, audit: &AuditView, frame: &mut Frame, area: Rect) {
     let theme = state.theme;
     let Some(marked) = audit.finding() else {
         frame.render_widget(Line::raw(words::NO_FINDINGS), area);
@@ -289,7 +294,12 @@ fn draw_findings(state: &State, audit: &Audit, frame: &mut Frame, area: Rect) {
 }
 
 /// A finding with its words and the line it is about.
-fn in_full(state: &State, audit: &Audit, finding: &Finding, width: usize) -> Vec<Line<'static>> {
+fn in_full(
+    state: &ScreenState,
+    audit: &AuditView,
+    finding: &Finding,
+    width: usize,
+) -> Vec<Line<'static>> {
     let theme = state.theme;
     let head = format!(
         "{}, line {}, column {} [{}]",
@@ -316,7 +326,7 @@ fn in_full(state: &State, audit: &Audit, finding: &Finding, width: usize) -> Vec
 }
 
 /// The lines of the programme around the cursor, each with the sign of its worst finding.
-fn draw_lines(state: &State, audit: &Audit, frame: &mut Frame, area: Rect) {
+fn draw_lines(state: &ScreenState, audit: &AuditView, frame: &mut Frame, area: Rect) {
     let theme = state.theme;
     let number = audit.line() as u64 + 1;
     let mut full: Vec<Line> = Vec::new();

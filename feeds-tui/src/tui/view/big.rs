@@ -4,7 +4,7 @@ use super::paint::wrapped;
 use crate::pass::answered::Answered;
 use crate::pass::decision;
 use crate::pass::opens;
-use crate::tui::state::State;
+use crate::tui::state::ScreenState;
 use crate::tui::words;
 use feeds_core::quantity::Quantity;
 use feeds_core::symbol::{self as s, System};
@@ -39,7 +39,7 @@ const LETTERS: &[(char, [&str; ROWS])] = &[
     (' ', ["   ", "   ", "   ", "   ", "   "]),
 ];
 
-pub(super) fn draw(state: &State, frame: &mut Frame, area: Rect) {
+pub(super) fn draw(state: &ScreenState, frame: &mut Frame, area: Rect) {
     let theme = state.theme;
     let Some(answer) = &state.live.answer else {
         frame.render_widget(Line::styled(words::NO_ANSWER, theme.wrong()), area);

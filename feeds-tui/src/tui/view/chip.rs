@@ -1,7 +1,7 @@
 //! The thickest chip against the cutting edge, both to one scale, with the floor.
 
 use super::paint::{Drawing, framed};
-use crate::tui::state::State;
+use crate::tui::state::ScreenState;
 use crate::tui::words;
 use feeds_core::quantity::Quantity;
 use feeds_core::symbol::{self as s};
@@ -12,7 +12,7 @@ use std::f64::consts::{FRAC_PI_2, PI};
 /// Rise of the clearance face behind the edge, for the drawing only.
 const CLEARANCE: f64 = 0.15;
 
-pub(super) fn draw(state: &State, frame: &mut Frame, area: Rect) {
+pub(super) fn draw(state: &ScreenState, frame: &mut Frame, area: Rect) {
     let theme = state.theme;
     let Some(answer) = &state.live.answer else {
         return;

@@ -4,7 +4,7 @@
 //! from the spindle. Milling down, the work lies to the right of the feed: below, here.
 
 use super::paint::{Drawing, framed};
-use crate::tui::state::State;
+use crate::tui::state::ScreenState;
 use crate::tui::words;
 use feeds_core::cut::{Direction, Path};
 use feeds_core::plan::moments::Engaged;
@@ -15,7 +15,7 @@ use ratatui::Frame;
 use ratatui::layout::Rect;
 use std::f64::consts::{FRAC_PI_2, PI, TAU};
 
-pub(super) fn draw(state: &State, frame: &mut Frame, area: Rect) {
+pub(super) fn draw(state: &ScreenState, frame: &mut Frame, area: Rect) {
     let theme = state.theme;
     let Some(answer) = &state.live.answer else {
         return;

@@ -2,7 +2,7 @@
 
 use super::paint;
 use crate::pass::field::Field;
-use crate::tui::state::{Over, State};
+use crate::tui::state::{Over, ScreenState};
 use crate::tui::words;
 use ratatui::Frame;
 use ratatui::layout::Rect;
@@ -12,7 +12,7 @@ const NAME: usize = 33;
 const VALUE: usize = 18;
 
 /// Draws the entries; gives the room they leave.
-pub(super) fn draw(state: &State, frame: &mut Frame, area: Rect) -> Option<Rect> {
+pub(super) fn draw(state: &ScreenState, frame: &mut Frame, area: Rect) -> Option<Rect> {
     let fields = state.fields();
     let height = usize::from(area.height);
     let first = paint::first_line(state.row(), fields.len(), height);
@@ -29,7 +29,7 @@ pub(super) fn draw(state: &State, frame: &mut Frame, area: Rect) -> Option<Rect>
     })
 }
 
-fn line<'a>(state: &State, field: &'static Field, here: bool) -> Line<'a> {
+fn line<'a>(state: &ScreenState, field: &'static Field, here: bool) -> Line<'a> {
     let theme = state.theme;
     let mark = if here { "> " } else { "  " };
     let name = theme.say(field.name);

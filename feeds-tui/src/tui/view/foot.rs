@@ -5,7 +5,7 @@ use crate::pass::field::Field;
 use crate::sweep::chart::packed;
 use crate::tui::keys;
 use crate::tui::shelves;
-use crate::tui::state::{Over, State, View};
+use crate::tui::state::{Over, ScreenState, View};
 use crate::tui::words;
 use crate::words::in_units;
 use ratatui::Frame;
@@ -15,7 +15,7 @@ use ratatui::text::Line;
 /// Lines of the foot.
 pub(super) const HEIGHT: u16 = 5;
 
-pub(super) fn draw(state: &State, frame: &mut Frame, area: Rect) {
+pub(super) fn draw(state: &ScreenState, frame: &mut Frame, area: Rect) {
     let theme = state.theme;
     let [rule, about, hints] = Layout::vertical([
         Constraint::Length(1),
@@ -42,7 +42,7 @@ pub(super) fn draw(state: &State, frame: &mut Frame, area: Rect) {
 }
 
 /// Why the entry is asked, what it takes, an example; or what is wrong with it.
-fn about_entry(state: &State) -> String {
+fn about_entry(state: &ScreenState) -> String {
     if state.view == View::Audit {
         return words::ABOUT_AUDIT.to_owned();
     }
@@ -68,7 +68,7 @@ fn about_entry(state: &State) -> String {
 }
 
 /// What the lines and signs of the curves stand for.
-fn key_of_curves(state: &State, width: usize) -> Option<Vec<String>> {
+fn key_of_curves(state: &ScreenState, width: usize) -> Option<Vec<String>> {
     let vary = state.vary.as_ref().filter(|vary| vary.error.is_none())?;
     let key = vary.chart(state.system, state.theme).key();
     Some(packed(key, ", ", width))
@@ -87,7 +87,7 @@ fn what_it_takes(field: &Field) -> String {
 }
 
 /// Where the value under the cursor is from.
-fn origin(state: &State) -> String {
+fn origin(state: &ScreenState) -> String {
     if let Some(vary) = &state.vary {
         return vary.governed(state.system).unwrap_or_default();
     }
@@ -120,6 +120,6 @@ fn view_words(view: View) -> &'static str {
     }
 }
 
-pub(super) fn keys_here(state: &State) -> String {
+pub(super) fn keys_here(state: &ScreenState) -> String {
     keys::foot(state.scope())
 }

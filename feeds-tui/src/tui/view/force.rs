@@ -2,7 +2,7 @@
 
 use super::paint::framed;
 use crate::pass::answered::Answered;
-use crate::tui::state::State;
+use crate::tui::state::ScreenState;
 use crate::tui::theme::Theme;
 use crate::tui::words;
 use feeds_core::quantity::Amount;
@@ -13,7 +13,7 @@ use ratatui::style::Style;
 use ratatui::text::Line;
 use ratatui::widgets::{Axis, Chart, Dataset, GraphType};
 
-pub(super) fn draw(state: &State, frame: &mut Frame, area: Rect) {
+pub(super) fn draw(state: &ScreenState, frame: &mut Frame, area: Rect) {
     let theme = state.theme;
     let trace = &state.live.trace;
     if trace.is_empty() {

@@ -4,7 +4,7 @@ use super::paint::wrapped;
 use crate::pass::answered::Answered;
 use crate::pass::decision;
 use crate::pass::field::Station;
-use crate::tui::state::{State, View, fields_of};
+use crate::tui::state::{ScreenState, View, fields_of};
 use crate::tui::words;
 use feeds_core::quantity::Quantity;
 use feeds_core::symbol::{self as s, Symbol, System};
@@ -17,12 +17,12 @@ use ratatui::text::{Line, Span};
 const ABOVE: u16 = 4;
 
 /// Lines of the head: its last is a rule, or what keeps the answer back, in full.
-pub(super) fn height(state: &State, width: u16) -> u16 {
+pub(super) fn height(state: &ScreenState, width: u16) -> u16 {
     let lines = to_put_right(state, width).len().max(1);
     ABOVE + u16::try_from(lines).unwrap_or(1)
 }
 
-pub(super) fn draw(state: &State, frame: &mut Frame, area: Rect) {
+pub(super) fn draw(state: &ScreenState, frame: &mut Frame, area: Rect) {
     use ratatui::layout::{Constraint, Layout};
     let above = [Constraint::Length(1); ABOVE as usize];
     let [top, rule] =
@@ -40,7 +40,7 @@ pub(super) fn draw(state: &State, frame: &mut Frame, area: Rect) {
     draw_rule(state, frame, rule);
 }
 
-fn draw_title(state: &State, frame: &mut Frame, area: Rect) {
+fn draw_title(state: &ScreenState, frame: &mut Frame, area: Rect) {
     let theme = state.theme;
     let system = match state.system {
         System::Metric => "metric",
@@ -75,7 +75,7 @@ fn draw_title(state: &State, frame: &mut Frame, area: Rect) {
 }
 
 /// A title, marked where it stands over the example.
-pub(super) fn marked(state: &State, title: String) -> String {
+pub(super) fn marked(state: &ScreenState, title: String) -> String {
     if state.job.example {
         format!("{} {title}", words::EXAMPLE)
     } else {
@@ -84,7 +84,7 @@ pub(super) fn marked(state: &State, title: String) -> String {
 }
 
 /// The stations in words: the open one in brackets, missing and wrong entries counted apart.
-fn stations(state: &State) -> Line<'static> {
+fn stations(state: &ScreenState) -> Line<'static> {
     let theme = state.theme;
     let mut spans = Vec::new();
     for station in Station::ALL {
@@ -110,7 +110,7 @@ fn stations(state: &State) -> Line<'static> {
 }
 
 /// The verdict on what is shown, and the line that says it: a rehearsal has its own.
-fn judged(state: &State, answer: &Answered) -> (Verdict, String) {
+fn judged(state: &ScreenState, answer: &Answered) -> (Verdict, String) {
     let shown = state
         .rehearsal
         .head()
@@ -146,7 +146,7 @@ pub(super) fn figures(answer: &Answered, verdict: Verdict, system: System) -> Ve
     figures
 }
 
-fn draw_answer(state: &State, frame: &mut Frame, area: Rect) {
+fn draw_answer(state: &ScreenState, frame: &mut Frame, area: Rect) {
     let theme = state.theme;
     let Some(answer) = &state.live.answer else {
         frame.render_widget(Line::styled(words::NO_ANSWER, theme.wrong()), area);
@@ -167,7 +167,7 @@ fn draw_answer(state: &State, frame: &mut Frame, area: Rect) {
     frame.render_widget(Line::styled(text, theme.strong()), area);
 }
 
-fn draw_governs(state: &State, frame: &mut Frame, area: Rect) {
+fn draw_governs(state: &ScreenState, frame: &mut Frame, area: Rect) {
     let theme = state.theme;
     let Some(answer) = &state.live.answer else {
         return;
@@ -179,7 +179,7 @@ fn draw_governs(state: &State, frame: &mut Frame, area: Rect) {
 }
 
 /// What keeps the answer back, in lines; none when nothing does.
-fn to_put_right(state: &State, width: u16) -> Vec<String> {
+fn to_put_right(state: &ScreenState, width: u16) -> Vec<String> {
     let Some(first) = state.live.errors.first() else {
         return Vec::new();
     };
@@ -200,7 +200,7 @@ fn to_put_right(state: &State, width: u16) -> Vec<String> {
 }
 
 /// The lines below the head: a rule, or what keeps the answer back.
-fn draw_rule(state: &State, frame: &mut Frame, area: Rect) {
+fn draw_rule(state: &ScreenState, frame: &mut Frame, area: Rect) {
     let theme = state.theme;
     let rule = "─".repeat(usize::from(area.width));
     frame.render_widget(Line::styled(rule, theme.dim()), area);

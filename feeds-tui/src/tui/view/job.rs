@@ -2,7 +2,7 @@
 
 use super::paint::{first_line, wrapped};
 use crate::tui::job::PassLine;
-use crate::tui::state::State;
+use crate::tui::state::ScreenState;
 use crate::tui::words;
 use ratatui::Frame;
 use ratatui::layout::{Constraint, Layout, Rect};
@@ -13,7 +13,7 @@ const NAME: usize = 29;
 /// Signs of figures that are behind it.
 const FIGURES: usize = 40;
 
-pub(super) fn draw(state: &State, frame: &mut Frame, area: Rect) {
+pub(super) fn draw(state: &ScreenState, frame: &mut Frame, area: Rect) {
     let theme = state.theme;
     let in_all = wrapped(&theme.say(&state.order.totals), usize::from(area.width));
     let [heading, middle, totals] = Layout::vertical([
@@ -45,7 +45,7 @@ pub(super) fn draw(state: &State, frame: &mut Frame, area: Rect) {
     }
 }
 
-fn draw_pass(state: &State, at: usize, pass: &PassLine, width: usize, lines: &mut Vec<Line>) {
+fn draw_pass(state: &ScreenState, at: usize, pass: &PassLine, width: usize, lines: &mut Vec<Line>) {
     let theme = state.theme;
     let here = at == state.at;
     let room = NAME.max(width.saturating_sub(FIGURES + 8));

@@ -3,7 +3,7 @@
 use super::paint::{first_line, wrapped};
 use crate::pass::decision::use_of;
 use crate::tui::rows::{self, Row};
-use crate::tui::state::State;
+use crate::tui::state::ScreenState;
 use crate::tui::words;
 use ratatui::Frame;
 use ratatui::layout::Rect;
@@ -13,7 +13,7 @@ use ratatui::text::{Line, Span};
 /// Signs of a bar in the list of checks.
 const BAR: usize = 10;
 
-pub(super) fn rows(state: &State, frame: &mut Frame, area: Rect) {
+pub(super) fn rows(state: &ScreenState, frame: &mut Frame, area: Rect) {
     let rows = rows::of(state);
     let mut lines = Vec::new();
     let mut cursor = 0;
@@ -30,7 +30,7 @@ pub(super) fn rows(state: &State, frame: &mut Frame, area: Rect) {
     }
 }
 
-fn draw_row(state: &State, row: &Row, here: bool, width: usize, lines: &mut Vec<Line>) {
+fn draw_row(state: &ScreenState, row: &Row, here: bool, width: usize, lines: &mut Vec<Line>) {
     let theme = state.theme;
     let style = match &row.check {
         _ if here => theme.here(),

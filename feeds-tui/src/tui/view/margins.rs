@@ -4,7 +4,7 @@ use super::paint::{put, wrapped};
 use super::plan;
 use crate::pass::decision::use_of;
 use crate::pass::sure;
-use crate::tui::state::State;
+use crate::tui::state::ScreenState;
 use crate::tui::words;
 use feeds_core::limit::Check;
 use ratatui::Frame;
@@ -16,7 +16,7 @@ const WORDS: usize = 17;
 /// Signs of the longest name.
 const NAME: usize = 33;
 
-pub(super) fn draw(state: &State, frame: &mut Frame, area: Rect) {
+pub(super) fn draw(state: &ScreenState, frame: &mut Frame, area: Rect) {
     let theme = state.theme;
     let Some(plan) = plan(state) else { return };
     let mut lines = vec![Line::styled(words::MARGINS, theme.heading())];
@@ -41,7 +41,7 @@ pub(super) fn draw(state: &State, frame: &mut Frame, area: Rect) {
     }
 }
 
-fn line<'a>(state: &State, check: &Check, width: usize) -> Line<'a> {
+fn line<'a>(state: &ScreenState, check: &Check, width: usize) -> Line<'a> {
     let theme = state.theme;
     let margin = use_of(check);
     let mark = state.live.answer.as_ref().map_or("", |a| a.mark(check));
@@ -64,7 +64,7 @@ fn line<'a>(state: &State, check: &Check, width: usize) -> Line<'a> {
 }
 
 /// The bar of a check; of one that is always told with its band, the band.
-fn bar_or_band(state: &State, check: &Check, width: usize) -> String {
+fn bar_or_band(state: &ScreenState, check: &Check, width: usize) -> String {
     let sure = state.live.answer.as_ref().and_then(|a| a.sure.as_ref());
     match sure::always(sure, check.limit) {
         None => words::bar(check, width, state.theme),

@@ -1,10 +1,10 @@
 //! What lies over a view: a list to pick from, or help.
 
 use super::paint::{self, first_line, wrapped};
-use crate::tui::ask::Ask;
+use crate::tui::ask::Prompt;
 use crate::tui::line;
-use crate::tui::question::Question;
-use crate::tui::state::{Over, State};
+use crate::tui::question::Asking;
+use crate::tui::state::{Over, ScreenState};
 use crate::tui::words;
 use crate::words::said_in;
 use ratatui::Frame;
@@ -12,7 +12,7 @@ use ratatui::layout::Rect;
 use ratatui::text::{Line, Span};
 use ratatui::widgets::{Block, Clear, Paragraph};
 
-pub(super) fn draw(state: &State, frame: &mut Frame, area: Rect) {
+pub(super) fn draw(state: &ScreenState, frame: &mut Frame, area: Rect) {
     match &state.over {
         None | Some(Over::Entry(_)) => {}
         Some(Over::Pick(pick)) => {
@@ -62,7 +62,7 @@ pub(super) fn draw(state: &State, frame: &mut Frame, area: Rect) {
 }
 
 /// The question, the text while it is typed, and below it why it was not taken.
-fn draw_ask(state: &State, ask: &Ask, frame: &mut Frame, area: Rect) {
+fn draw_ask(state: &ScreenState, ask: &Prompt, frame: &mut Frame, area: Rect) {
     let theme = state.theme;
     let width = area.width.saturating_sub(8).max(area.width.min(64));
     let inside = usize::from(width.saturating_sub(2));
@@ -91,7 +91,7 @@ fn draw_ask(state: &State, ask: &Ask, frame: &mut Frame, area: Rect) {
 }
 
 /// The question, what there is to know, and its answers.
-fn draw_question(state: &State, question: &Question, frame: &mut Frame, area: Rect) {
+fn draw_question(state: &ScreenState, question: &Asking, frame: &mut Frame, area: Rect) {
     let theme = state.theme;
     let width = area.width.saturating_sub(4);
     let inside = usize::from(width.saturating_sub(2));
@@ -120,7 +120,7 @@ fn draw_question(state: &State, question: &Question, frame: &mut Frame, area: Re
 }
 
 /// An empty box over the view; gives the room in it.
-fn boxed(state: &State, title: &str, frame: &mut Frame, place: Rect) -> Rect {
+fn boxed(state: &ScreenState, title: &str, frame: &mut Frame, place: Rect) -> Rect {
     let theme = state.theme;
     frame.render_widget(Clear, place);
     let block = Block::bordered()
@@ -134,14 +134,14 @@ fn boxed(state: &State, title: &str, frame: &mut Frame, place: Rect) -> Rect {
 
 struct List<'a> {
     title: &'a str,
-    wanted: &'a line::Line,
+    wanted: &'a line::EditLine,
     lines: &'a [String],
     at: usize,
     none: &'a str,
 }
 
 impl List<'_> {
-    fn draw(&self, state: &State, frame: &mut Frame, area: Rect) {
+    fn draw(&self, state: &ScreenState, frame: &mut Frame, area: Rect) {
         let theme = state.theme;
         let longest = self
             .lines

@@ -2,7 +2,7 @@
 
 use super::paint::wrapped;
 use crate::sheet::{MARKS, override_table};
-use crate::tui::state::State;
+use crate::tui::state::ScreenState;
 use crate::tui::words;
 use ratatui::Frame;
 use ratatui::layout::Rect;
@@ -13,7 +13,7 @@ const CELL: usize = 10;
 /// Signs of what a row is.
 const LABEL: usize = 24;
 
-pub(super) fn draw(state: &State, frame: &mut Frame, area: Rect) {
+pub(super) fn draw(state: &ScreenState, frame: &mut Frame, area: Rect) {
     let theme = state.theme;
     let Some(overrides) = &state.overrides else {
         frame.render_widget(Line::styled(words::NO_ANSWER, theme.wrong()), area);

@@ -4,14 +4,14 @@ use super::foot::keys_here;
 use super::head::{marked, two};
 use super::paint::{self, wrapped};
 use crate::tui::rows::Row;
-use crate::tui::state::State;
+use crate::tui::state::ScreenState;
 use crate::tui::words;
 use ratatui::Frame;
 use ratatui::layout::{Constraint, Layout, Rect};
 use ratatui::text::{Line, Span};
 
 /// The open lesson.
-pub(super) fn lesson(state: &State, frame: &mut Frame, area: Rect) {
+pub(super) fn lesson(state: &ScreenState, frame: &mut Frame, area: Rect) {
     let reading = state.lesson;
     let title = (reading.title().to_owned(), reading.place());
     let rows = reading.rows(state.system);
@@ -19,7 +19,7 @@ pub(super) fn lesson(state: &State, frame: &mut Frame, area: Rect) {
 }
 
 /// The open question with its answers, and the line for the next one.
-pub(super) fn practice(state: &State, frame: &mut Frame, area: Rect) {
+pub(super) fn practice(state: &ScreenState, frame: &mut Frame, area: Rect) {
     let practice = &state.practice;
     let title = (practice.title(), practice.score());
     let rows = practice.rows(state.system);
@@ -40,7 +40,7 @@ pub(super) fn practice(state: &State, frame: &mut Frame, area: Rect) {
 
 type Parts<'a> = ((String, String), &'a [Row], usize, Option<Line<'a>>);
 
-fn draw(state: &State, frame: &mut Frame, area: Rect, parts: Parts<'_>) {
+fn draw(state: &ScreenState, frame: &mut Frame, area: Rect, parts: Parts<'_>) {
     let ((title, right), rows, top, answer) = parts;
     let theme = state.theme;
     let [head, body, line, rule, hints] = Layout::vertical([

@@ -208,7 +208,7 @@ pub(super) fn first_line(at: usize, count: usize, height: usize) -> usize {
 }
 
 /// A line being typed: the sign at the cursor is reversed, and all that is selected.
-pub(super) fn typed<'a>(theme: Theme, line: &line::Line) -> Vec<Span<'a>> {
+pub(super) fn typed<'a>(theme: Theme, line: &line::EditLine) -> Vec<Span<'a>> {
     let (before, behind) = line.split();
     let mut signs = behind.chars();
     let at = signs.next().map_or(" ".to_owned(), |c| c.to_string());

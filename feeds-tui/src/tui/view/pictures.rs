@@ -1,7 +1,7 @@
 //! Where the pictures go.
 
 use super::{WIDE, chip, engagement, force, margins};
-use crate::tui::state::State;
+use crate::tui::state::ScreenState;
 use ratatui::Frame;
 use ratatui::layout::{Constraint, Layout, Rect};
 
@@ -11,7 +11,7 @@ const TALL: u16 = 28;
 const PICTURE: u16 = 20;
 
 /// Beside the entries: the engagement, and the margins below it.
-pub(super) fn beside(state: &State, frame: &mut Frame, area: Rect) {
+pub(super) fn beside(state: &ScreenState, frame: &mut Frame, area: Rect) {
     let picture = (area.height / 2).min(PICTURE);
     let [above, _, below] = Layout::vertical([
         Constraint::Length(picture),
@@ -24,7 +24,7 @@ pub(super) fn beside(state: &State, frame: &mut Frame, area: Rect) {
 }
 
 /// The pictures alone: all four, or one of two sheets where there is less room.
-pub(super) fn draw(state: &State, frame: &mut Frame, area: Rect) {
+pub(super) fn draw(state: &ScreenState, frame: &mut Frame, area: Rect) {
     if area.width >= WIDE && area.height >= TALL {
         let [above, _, below] = Layout::vertical([
             Constraint::Fill(1),
@@ -39,7 +39,7 @@ pub(super) fn draw(state: &State, frame: &mut Frame, area: Rect) {
     }
 }
 
-fn pair(state: &State, frame: &mut Frame, area: Rect, cut: bool) {
+fn pair(state: &ScreenState, frame: &mut Frame, area: Rect, cut: bool) {
     let [left, _, right] = Layout::horizontal([
         Constraint::Fill(1),
         Constraint::Length(2),

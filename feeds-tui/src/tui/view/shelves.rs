@@ -4,7 +4,7 @@ use super::paint::first_line;
 use crate::pass::field::{Field, Shelf};
 use crate::store::shop::Item;
 use crate::tui::shelves::{found, marked, wanted};
-use crate::tui::state::State;
+use crate::tui::state::ScreenState;
 use crate::tui::words;
 use ratatui::Frame;
 use ratatui::layout::{Constraint, Layout, Rect};
@@ -14,7 +14,7 @@ use ratatui::text::{Line, Span};
 /// Signs of a name.
 const NAME: usize = 33;
 
-pub(super) fn draw(state: &State, frame: &mut Frame, area: Rect) {
+pub(super) fn draw(state: &ScreenState, frame: &mut Frame, area: Rect) {
     let [heading, middle] =
         Layout::vertical([Constraint::Length(1), Constraint::Fill(1)]).areas(area);
     frame.render_widget(shelves(state), heading);
@@ -29,7 +29,7 @@ pub(super) fn draw(state: &State, frame: &mut Frame, area: Rect) {
 }
 
 /// The shelves in words, the open one in brackets, and what is looked for.
-fn shelves(state: &State) -> Line<'static> {
+fn shelves(state: &ScreenState) -> Line<'static> {
     let theme = state.theme;
     let mut spans = Vec::new();
     for shelf in Shelf::ALL {
@@ -50,7 +50,7 @@ fn shelves(state: &State) -> Line<'static> {
     Line::from(spans)
 }
 
-fn things(state: &State) -> Vec<Line<'static>> {
+fn things(state: &ScreenState) -> Vec<Line<'static>> {
     let theme = state.theme;
     let found = found(state);
     if found.is_empty() {
@@ -65,7 +65,7 @@ fn things(state: &State) -> Vec<Line<'static>> {
     found.iter().enumerate().map(line).collect()
 }
 
-fn thing(state: &State, item: &Item, row: usize) -> Vec<Line<'static>> {
+fn thing(state: &ScreenState, item: &Item, row: usize) -> Vec<Line<'static>> {
     let theme = state.theme;
     let title = format!("{} {}", item.shelf.word(), item.name);
     let mut lines = vec![Line::styled(
@@ -91,7 +91,7 @@ fn thing(state: &State, item: &Item, row: usize) -> Vec<Line<'static>> {
     lines
 }
 
-fn named(state: &State, here: bool, name: &str, text: &str, style: Style) -> Line<'static> {
+fn named(state: &ScreenState, here: bool, name: &str, text: &str, style: Style) -> Line<'static> {
     let theme = state.theme;
     let name = theme.say(name).into_owned();
     let gap = " ".repeat(NAME.saturating_sub(name.chars().count()).max(2));

@@ -3,7 +3,7 @@
 use super::paint::wrapped;
 use super::plan;
 use crate::pass::answered::Answered;
-use crate::tui::state::State;
+use crate::tui::state::ScreenState;
 use crate::tui::vary::Vary;
 use crate::tui::words;
 use feeds_core::symbol as s;
@@ -11,7 +11,7 @@ use ratatui::Frame;
 use ratatui::layout::{Constraint, Layout, Rect};
 use ratatui::text::Line;
 
-pub(super) fn draw(state: &State, frame: &mut Frame, area: Rect) {
+pub(super) fn draw(state: &ScreenState, frame: &mut Frame, area: Rect) {
     let Some(vary) = &state.vary else { return };
     let theme = state.theme;
     let [title, curves] =
@@ -31,7 +31,7 @@ pub(super) fn draw(state: &State, frame: &mut Frame, area: Rect) {
 }
 
 /// The marked value and the loads it comes to; the rest stands in the head.
-fn heading(state: &State, vary: &Vary) -> String {
+fn heading(state: &ScreenState, vary: &Vary) -> String {
     let show = |symbol: &s::Symbol, si: f64| symbol.show(si, state.system);
     let (entry, symbol) = (vary.range.entry, vary.range.symbol);
     let mut first = format!("{}: {}", entry.name, show(symbol, vary.value()));

@@ -8,7 +8,7 @@ use feeds_core::symbol::System;
 use feeds_tui::arguments::Arguments;
 use feeds_tui::demo::NamedPass;
 use feeds_tui::pass::resolve::TablesOnly;
-use feeds_tui::tui::state::State;
+use feeds_tui::tui::state::ScreenState;
 use std::fs;
 use std::path::Path;
 use std::sync::LazyLock;
@@ -240,7 +240,7 @@ impl Typed {
             for keys in VIEWS {
                 let system = self.system();
                 let mut state =
-                    State::new(passes.to_vec(), std::rc::Rc::new(TablesOnly), system, PLAIN);
+                    ScreenState::new(passes.to_vec(), std::rc::Rc::new(TablesOnly), system, PLAIN);
                 press(&mut state, &"n".repeat(at));
                 press(&mut state, keys);
                 state.live.work_out_how_sure();

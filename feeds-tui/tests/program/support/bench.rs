@@ -11,7 +11,7 @@ use feeds_tui::store::folders::Folders;
 use feeds_tui::store::job::Job;
 use feeds_tui::tui::desk::Desk;
 use feeds_tui::tui::keys;
-use feeds_tui::tui::state::State;
+use feeds_tui::tui::state::ScreenState;
 use std::fs;
 use std::path::{Path, PathBuf};
 
@@ -22,7 +22,7 @@ pub(crate) struct Bench {
     pub(crate) home: PathBuf,
     pub(crate) job: Option<PathBuf>,
     desk: Option<Desk>,
-    pub(crate) state: State,
+    pub(crate) state: ScreenState,
 }
 
 impl Bench {
@@ -91,7 +91,7 @@ pub(crate) fn open(
     disk: &'static dyn Disk,
     folders: &Folders,
     job: Option<&Path>,
-) -> (Desk, State) {
+) -> (Desk, ScreenState) {
     let files = Files {
         disk,
         folders,

@@ -4,7 +4,7 @@ use feeds_core::symbol::System;
 use feeds_tui::demo::{self, NamedPass};
 use feeds_tui::pass::resolve::TablesOnly;
 use feeds_tui::tui::keys::{self, Press};
-use feeds_tui::tui::state::State;
+use feeds_tui::tui::state::ScreenState;
 use feeds_tui::tui::theme::Theme;
 use feeds_tui::tui::update::update;
 use feeds_tui::tui::view::view;
@@ -19,16 +19,16 @@ pub(crate) const PLAIN: Theme = Theme {
     ascii: false,
 };
 
-pub(crate) fn open(passes: Vec<NamedPass>, theme: Theme) -> State {
-    State::new(passes, Rc::new(TablesOnly), System::Metric, theme)
+pub(crate) fn open(passes: Vec<NamedPass>, theme: Theme) -> ScreenState {
+    ScreenState::new(passes, Rc::new(TablesOnly), System::Metric, theme)
 }
 
-pub(crate) fn demo() -> State {
+pub(crate) fn demo() -> ScreenState {
     open(demo::passes(), PLAIN)
 }
 
 /// Hands an event to the screens as the loop does.
-pub(crate) fn send(state: &mut State, event: &Event) {
+pub(crate) fn send(state: &mut ScreenState, event: &Event) {
     if let Some(message) = keys::message(event, state.scope()) {
         update(state, message);
     }
@@ -36,7 +36,7 @@ pub(crate) fn send(state: &mut State, event: &Event) {
 
 /// Presses keys: `<Name>` for named keys, every other sign for itself.
 #[track_caller]
-pub(crate) fn press(state: &mut State, keys: &str) {
+pub(crate) fn press(state: &mut ScreenState, keys: &str) {
     for press in presses(keys) {
         send(state, &press.event());
     }
@@ -83,14 +83,14 @@ fn of_name(name: &str) -> Press {
     })
 }
 
-pub(crate) fn buffer(state: &State, width: u16, height: u16) -> Buffer {
+pub(crate) fn buffer(state: &ScreenState, width: u16, height: u16) -> Buffer {
     let mut terminal = Terminal::new(TestBackend::new(width, height)).unwrap();
     terminal.draw(|frame| view(state, frame)).unwrap();
     terminal.backend().buffer().clone()
 }
 
 /// The frame as lines, blanks at their ends dropped.
-pub(crate) fn frame(state: &State, width: u16, height: u16) -> Vec<String> {
+pub(crate) fn frame(state: &ScreenState, width: u16, height: u16) -> Vec<String> {
     let buffer = buffer(state, width, height);
     buffer
         .content
@@ -103,7 +103,7 @@ pub(crate) fn frame(state: &State, width: u16, height: u16) -> Vec<String> {
 }
 
 #[track_caller]
-pub(crate) fn shows(state: &State, words: &[&str]) {
+pub(crate) fn shows(state: &ScreenState, words: &[&str]) {
     let frame = frame(state, 80, 24).join("\n");
     for word in words {
         assert!(frame.contains(word), "no «{word}» in\n{frame}");

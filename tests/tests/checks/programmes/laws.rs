@@ -4,7 +4,7 @@
 mod corpus;
 
 use super::{audit, cases};
-use feeds_core::programme::{Change, Reader, Report, Rescaler, Setting, Wanted};
+use feeds_core::programme::{Reader, Report, Rescaler, Rescaling, Setting, Wanted};
 use proptest::prelude::*;
 use proptest::test_runner::FileFailurePersistence::Direct;
 
@@ -128,7 +128,7 @@ fn without_settings(bytes: &[u8]) -> Vec<u8> {
 
 fn rescaled(bytes: &[u8], report: &Report, speed: f64, feed: f64) -> Result<Vec<u8>, String> {
     let wanted = Wanted {
-        others: Change::Scale { speed, feed },
+        others: Rescaling::Scale { speed, feed },
         tools: Vec::new(),
     };
     let mut rescaler = Rescaler::new(wanted, report).map_err(|r| r.to_string())?;

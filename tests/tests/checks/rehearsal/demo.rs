@@ -10,7 +10,7 @@ use feeds_tui::demo::passes;
 use feeds_tui::pass::answered::Answered;
 use feeds_tui::pass::resolve::TablesOnly;
 use feeds_tui::rehearse::answered::{Rehearsed, rehearsed};
-use feeds_tui::rehearse::asked::{Ask, Asked};
+use feeds_tui::rehearse::asked::{Ask, RehearsalAsked};
 use feeds_tui::rehearse::{text, words};
 use feeds_tui::store::job::{Job, Pass};
 use serde::Deserialize;
@@ -39,7 +39,7 @@ fn demo() -> Vec<(String, Rehearsed)> {
     all.push((format!("{name}, worn edge"), worn));
     all.into_iter()
         .map(|(name, production)| {
-            let asked = Asked {
+            let asked = RehearsalAsked {
                 production,
                 texts: vec![(Ask::Length, "400 mm".to_owned())],
             };

@@ -1,6 +1,6 @@
 //! Random runs: any cutter, machine, hold and cut in any two stocks.
 
-use feeds_core::cut::{Cut, Direction, Entry, Path, Width};
+use feeds_core::cut::{Cut, Descent, Direction, Path, Width};
 use feeds_core::cutter::{Coating, Cutter, CutterMaterial, End};
 use feeds_core::holding::Hold;
 use feeds_core::machine::{Machine, PowerPoint};
@@ -185,7 +185,7 @@ fn cut(random: &mut Random, d: Length) -> Cut {
         previous: None,
         tilt: degrees(0.0),
         slope: degrees(0.0),
-        entry: random.chance(0.3).then(|| Entry::Ramp(degrees(2.0))),
+        entry: random.chance(0.3).then(|| Descent::Ramp(degrees(2.0))),
         tolerance: random.chance(0.5).then(|| mm(random.between(0.005, 0.05))),
     }
 }

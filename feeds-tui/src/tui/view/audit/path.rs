@@ -2,8 +2,8 @@
 
 use super::{letter, summary};
 use crate::audit::shown::Shown;
-use crate::tui::audit::Audit;
-use crate::tui::state::State;
+use crate::tui::audit::AuditView;
+use crate::tui::state::ScreenState;
 use crate::tui::view::paint::{Drawing, framed};
 use crate::tui::words;
 use feeds_core::programme::UseReport;
@@ -16,7 +16,7 @@ const DRAWN: usize = 26;
 /// Every so manieth point of a rapid move is drawn.
 const RAPID: usize = 12;
 
-pub(super) fn draw(state: &State, audit: &Audit, frame: &mut Frame, area: Rect) {
+pub(super) fn draw(state: &ScreenState, audit: &AuditView, frame: &mut Frame, area: Rect) {
     let theme = state.theme;
     let Some([x, y]) = audit.trail.bounds() else {
         framed(

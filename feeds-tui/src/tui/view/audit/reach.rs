@@ -1,8 +1,8 @@
 //! Programmed and reached feed over the time of the programme.
 
 use crate::audit::shown::Shown;
-use crate::tui::audit::Audit;
-use crate::tui::state::State;
+use crate::tui::audit::AuditView;
+use crate::tui::state::ScreenState;
 use crate::tui::view::paint::{framed, wrapped};
 use crate::tui::words;
 use feeds_core::quantity::amount::significant;
@@ -15,7 +15,7 @@ use ratatui::widgets::{Axis, Chart, Dataset, GraphType};
 /// The marks of the programmed and the reached feed where only plain signs can be shown.
 const MARKS: [char; 2] = ['.', 'o'];
 
-pub(super) fn draw(state: &State, audit: &Audit, frame: &mut Frame, area: Rect) {
+pub(super) fn draw(state: &ScreenState, audit: &AuditView, frame: &mut Frame, area: Rect) {
     let theme = state.theme;
     let trace = &audit.report.trace;
     let Some(reached) = audit.report.reach_time.filter(|_| !trace.is_empty()) else {
