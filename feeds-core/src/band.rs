@@ -3,60 +3,7 @@
 //! Each input is spread about its value, the pass is worked out again for many draws with one
 //! seed, and the 5 % and 95 % ends of what comes out are told. Same seed, same digits.
 //!
-//! ```
-//! # use feeds_core::cut::{Cut, Direction, Path};
-//! # use feeds_core::cutter::{Coating, Cutter, CutterMaterial, End};
-//! # use feeds_core::plan::guides::Guides;
-//! # use feeds_core::plan::setup::{Given, Intent, Setup};
-//! # use feeds_core::quantity::{Pressure, Quantity, SpindleSpeed, degrees, mm};
-//! # use feeds_core::symbol::System;
-//! # use feeds_core::workpiece::{EdgeTerms, ClassLaw, Factors, ForceLaw, ForceSpread};
-//! # use feeds_core::workpiece::{IsoGroup, Kienzle, Resistance, Stock};
-//! #
-//! # // A slot 1 mm deep in carbon steel, with a carbide cutter of 6 mm and 4 edges.
-//! # let pressure = |newtons_mm2: f64| Pressure::from_si(newtons_mm2 * 1e6);
-//! # let cutter = Cutter {
-//! #     diameter: mm(6.0), edges: 4, helix: degrees(35.0), end: End::Square,
-//! #     corner_radius: mm(0.0), material: CutterMaterial::Carbide, coating: Coating::AlTiN,
-//! #     flute_length: mm(13.0), stick_out: mm(22.0), shank: mm(6.0), neck: None, core: None,
-//! #     edge_radius: Some(mm(0.008)), usual_edge_radius: Some(mm(0.008)), rounding: 1.0,
-//! #     modulus: pressure(580e3), rupture: pressure(3000.0), centre_cutting: None,
-//! # };
-//! # let row = Kienzle { kc11: pressure(1700.0), m_c: 0.24 };
-//! # let law = ClassLaw {
-//! #     mean: row, hardest: row, k_r: 0.35, k_a: 0.0, edge: EdgeTerms::OfRow { share: 0.3 },
-//! #     capped: false, measured: (mm(0.003), mm(0.3)),
-//! # };
-//! # let spread = ForceSpread { cut: 0.1, edge: 0.1, across: 0.1, land: 0.35 };
-//! # let stock = Stock {
-//! #     group: IsoGroup::P, v_c: None, f_z: None, chip_floor: 0.3, hard: false, layered: false,
-//! #     resistance: Some(Resistance {
-//! #         law: ForceLaw::Class(law), body: None, land: mm(0.0), factors: Factors::default(),
-//! #         spread, weak: false,
-//! #     }),
-//! # };
-//! # let cut = Cut {
-//! #     path: Path::Slot, direction: Direction::Up, a_p: mm(1.0), width: None, wall: None,
-//! #     corner: false, previous: None, tilt: degrees(0.0), slope: degrees(0.0), entry: None,
-//! #     tolerance: None,
-//! # };
-//! # let given = Given {
-//! #     n: Some(SpindleSpeed::per_minute(5000.0)), f_z: Some(mm(0.02)), ..Given::default()
-//! # };
-//! # let setup = Setup {
-//! #     cutter, stock, machine: None, hold: None, cut, given, intent: Intent::Cautious,
-//! #     typed_in: System::Metric, guides: Guides::default(), origins: Vec::new(),
-//! # };
-//! # use feeds_core::{notebook::Silent, plan::Planner};
-//! use feeds_core::band::Band;
-//! let planner = Planner::new(&setup); // a setup as in `plan`
-//! let plan = planner.work_out(&setup, &mut Silent)?;
-//! let band = Band::of(&planner, &setup, &plan, 200, 1);
-//! // In 90 of 100 draws the peak force lies between these.
-//! let force = band.answers.iter().find(|a| *a.symbol == feeds_core::symbol::F_RADIAL).unwrap();
-//! assert!(force.low < force.high);
-//! # Ok::<(), feeds_core::plan::setup::SetupError>(())
-//! ```
+#![doc = include_str!("band/example.md")]
 
 mod worn;
 

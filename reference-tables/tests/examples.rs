@@ -60,7 +60,7 @@ fn the_force_over_a_turn_comes_once_an_edge() {
 fn the_nearest_limit_comes_with_its_working() {
     let text = said(limit::text());
     assert!(text.lines().count() > 2, "{text}");
-    assert!(text.contains(" is ") || text.contains("="), "{text}");
+    assert!(text.contains(" is ") || text.contains('='), "{text}");
 }
 
 /// The spindle is never started: ISO 6983 has M3 and M4 for that.

@@ -1,5 +1,6 @@
 //! The packaged libraries, used by a crate outside the workspace as anybody would.
 
+use std::fmt::Write as _;
 use std::fs;
 use std::path::{Path, PathBuf};
 use std::process::Command;
@@ -45,9 +46,9 @@ fn the_first_example_builds_outside_from_the_packaged_sources() {
         [workspace]\n\n[profile.dev]\nopt-level = 1\ndebug = \"line-tables-only\"\n\n"
         .to_owned();
     for section in ["dependencies", "patch.crates-io"] {
-        manifest += &format!("[{section}]\n");
+        writeln!(manifest, "[{section}]").unwrap();
         for name in CRATES {
-            manifest += &format!("{name} = {{ path = \"{name}-{version}\" }}\n");
+            writeln!(manifest, "{name} = {{ path = \"{name}-{version}\" }}").unwrap();
         }
     }
     for name in CRATES {

@@ -127,8 +127,8 @@ fn only_a_long_cutter_is_said_to_whip() {
             .unwrap_or_default()
     };
     let long = reference_tables::pass::Caution::Long.to_string();
-    assert!(cautions("31 mm").iter().any(|c| *c == long));
-    assert!(!cautions("18 mm").iter().any(|c| *c == long));
+    assert!(cautions("31 mm").contains(&long));
+    assert!(!cautions("18 mm").contains(&long));
 }
 
 #[test]
