@@ -1,7 +1,7 @@
 //! The clamped cutter under load: how far it gives, and what it is stressed by.
 
 use super::setup::Setup;
-use crate::cutter::CutterRow;
+use crate::cutter::Cutter;
 use crate::kernel::beam::{self, Beam, Segment};
 use crate::quantity::{Length, in_mm};
 

@@ -5,7 +5,7 @@ use crate::cut::{Cut, Descent, Path, Width};
 use crate::cutter::{Cutter, End, words};
 use crate::formula::surface::SurfaceStep;
 use crate::holding::Hold;
-use crate::machine::MachineRow;
+use crate::machine::Machine;
 use crate::notebook::Origin;
 use crate::quantity::{Length, SpindleSpeed, Velocity};
 use crate::symbol::{self as s, Symbol, System};

@@ -1,7 +1,7 @@
 //! How much of production a rehearsal is, load by load.
 
 use super::peak;
-use crate::cutter::CutterRow;
+use crate::cutter::Cutter;
 use crate::limit::Found;
 use crate::plan::Plan;
 use std::f64::consts::TAU;

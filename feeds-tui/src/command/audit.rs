@@ -18,7 +18,7 @@ use crate::job::worked;
 use crate::tui::audit::AuditView;
 use clap::Args;
 use feeds_core::error::{Cause, EntryError};
-use feeds_core::programme::{Finding, Reader, Report, Reported, ShownUnits as ReportUnits};
+use feeds_core::programme::{Finding, Reader, Report, Reported, Units as ReportUnits};
 use feeds_core::symbol::System;
 use feeds_core::verdict::Verdict;
 use serde::Serialize;

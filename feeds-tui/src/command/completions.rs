@@ -7,7 +7,7 @@ use crate::answer::{Answer, Failure};
 use crate::arguments::{Arguments, Example, TEMPLATE, shown};
 use crate::pass::field::{FIELDS, Field, Key, Shelf, Takes, field};
 use crate::store::job::OF_PASS;
-use crate::store::shop::Workshop;
+use crate::store::shop::Shop;
 use crate::tui::shop::{Workshop as _, conditions, full_name, names};
 use clap::{Arg, Args, Command, CommandFactory, ValueHint};
 use clap_complete::engine::{ArgValueCandidates, CompletionCandidate, complete};
@@ -84,7 +84,7 @@ pub fn answer(flags: &Flags, files: &Files<'_>) -> Result<Answer, Failure> {
 }
 
 /// What could stand at a word of the line, a line each.
-fn completed(line: &[OsString], word: usize, shop: &Workshop) -> std::io::Result<Answer> {
+fn completed(line: &[OsString], word: usize, shop: &Shop) -> std::io::Result<Answer> {
     let typed: Vec<String> = line
         .iter()
         .map(|word| word.to_string_lossy().into_owned())
@@ -109,7 +109,7 @@ struct Offers<'a> {
     line: &'a [String],
     /// Which word is typed.
     word: usize,
-    shop: &'a Workshop,
+    shop: &'a Shop,
 }
 
 impl Offers<'_> {

@@ -82,7 +82,11 @@ fn one(recipe: &Recipe, entries: &[String], look: Look) -> Result<Answer, EntryE
     let mut notes = Recorded::default();
     let results = recipe::run(recipe.name, &entries, &mut notes)?;
     if look.json {
-        return Answer::document(&recipe::Answer::new(recipe.name, &results, &notes.steps));
+        return Answer::document(&recipe::ResultDocument::new(
+            recipe.name,
+            &results,
+            &notes.steps,
+        ));
     }
     let mut text = String::new();
     for (key, outcome) in &results.entries {

@@ -2,7 +2,7 @@
 
 use super::answered::{FeedFound, Rehearsed};
 use super::job::RehearsedJob;
-use super::order::Order;
+use super::order::StockOrder;
 use super::{decision, notes, remark, text, words};
 use crate::pass::document::{BecauseDocument, PassAnswer, reason};
 use feeds_core::limit::{Check, ENDLESS_MARGIN, State};
@@ -36,7 +36,7 @@ pub struct RehearsalDocument<'a> {
     wall: Walls,
     measured: Option<MeasuredDocument>,
     remark: Vec<String>,
-    order: &'a Order,
+    order: &'a StockOrder,
     notes: Vec<String>,
 }
 

@@ -21,8 +21,8 @@ pub fn stretches(points: &[Point]) -> Vec<Stretch> {
     let mut stretches: Vec<Stretch> = Vec::new();
     for (i, point) in points.iter().enumerate() {
         let outcome = point.outcome.as_ref().ok();
-        let limit = outcome.and_then(super::Outcome::limit);
-        let state = outcome.and_then(super::Outcome::state);
+        let limit = outcome.and_then(super::SweepPoint::limit);
+        let state = outcome.and_then(super::SweepPoint::state);
         match stretches.last_mut() {
             Some(last) if last.limit == limit => {
                 last.to = point.at;

@@ -13,7 +13,7 @@ use super::words;
 use crate::pass::description::Description;
 use crate::pass::field::{Field, Shelf};
 use crate::store::job::Pass;
-use crate::store::shop::{Item, Workshop};
+use crate::store::shop::{Item, Shop};
 use std::rc::Rc;
 
 /// The view of the shop.
@@ -27,12 +27,12 @@ pub struct ShelfView {
     pub row: Option<usize>,
     /// What names are looked for.
     wanted: String,
-    shop: Rc<Workshop>,
+    shop: Rc<Shop>,
 }
 
 impl ShelfView {
     /// The first shelf of a shop.
-    pub fn of(shop: Workshop) -> Self {
+    pub fn of(shop: Shop) -> Self {
         Self {
             shelf: Shelf::Cutters,
             at: 0,
@@ -43,17 +43,17 @@ impl ShelfView {
     }
 
     /// The shop as it is now.
-    pub fn shop(&self) -> &Workshop {
+    pub fn shop(&self) -> &Shop {
         &self.shop
     }
 
     /// The same, to be kept.
-    pub(super) fn shared(&self) -> Rc<Workshop> {
+    pub(super) fn shared(&self) -> Rc<Shop> {
         Rc::clone(&self.shop)
     }
 
     /// Puts another shop in the place of this one; the marked thing stays if it is still there.
-    pub(super) fn put(&mut self, shop: Rc<Workshop>) {
+    pub(super) fn put(&mut self, shop: Rc<Shop>) {
         if shop.items.len() != self.shop.items.len() {
             self.row = None;
         }
@@ -63,7 +63,7 @@ impl ShelfView {
     }
 
     /// Another copy's shop takes the place of this one.
-    pub(super) fn read_again(&mut self, shop: Workshop) {
+    pub(super) fn read_again(&mut self, shop: Shop) {
         self.shop = Rc::new(shop);
         self.row = None;
         self.at = 0;
@@ -280,7 +280,7 @@ fn place(state: &ScreenState) -> usize {
 
 /// Changes the shop as one step that can be taken back, and lets the passes see it; the desk saves
 /// it.
-fn changed(state: &mut ScreenState, said: &str, change: impl FnOnce(&mut Workshop)) -> Effect {
+fn changed(state: &mut ScreenState, said: &str, change: impl FnOnce(&mut Shop)) -> Effect {
     let mut shop = state.shelf.shop().clone();
     change(&mut shop);
     if shop != *state.shelf.shop() {

@@ -24,7 +24,7 @@ use crate::pass::field::{FIELDS, Field, Key, Station};
 use crate::pass::overrides::Overrides;
 use crate::pass::resolve::Idle;
 use crate::store::job::{Job, KeptChange, Pass, PlannedShelves};
-use crate::store::shop::Workshop as ShopFile;
+use crate::store::shop::Shop as ShopFile;
 use crate::words::said_in;
 use feeds_core::nearest::same;
 use feeds_core::symbol::System;
@@ -49,7 +49,7 @@ pub enum View {
     /// What is heard and seen, and what it is on this pass.
     Listen,
     /// A programme beside the plan.
-    AuditView,
+    Audit,
     /// One entry varied.
     Vary,
     /// Questions that are marked.
@@ -63,7 +63,7 @@ pub enum View {
     /// The passes in order.
     Job,
     /// The shelves of the shop.
-    Workshop,
+    Shop,
     /// The pass beside a stand-in.
     Rehearsal,
 }
@@ -78,9 +78,9 @@ pub enum Over {
     /// What can be done here.
     Help(Help),
     /// A text that is asked for.
-    Prompt(Prompt),
+    Ask(Prompt),
     /// A question with a few answers.
-    Asking(Asking),
+    Question(Asking),
     /// The questions a job of one's own begins with.
     Begin(Begin),
 }
@@ -385,7 +385,7 @@ impl ScreenState {
     }
 
     /// The scope keys are looked up in.
-    pub fn scope(&self) -> super::keys::Scope {
+    pub fn scope(&self) -> super::keys::KeyScope {
         use super::keys::KeyScope;
         match (&self.over, self.view) {
             (Some(Over::Entry(_) | Over::Ask(_)), _) => KeyScope::Entry,
@@ -397,7 +397,7 @@ impl ScreenState {
     }
 
     /// The scope below a list or help.
-    pub fn scope_below(&self) -> super::keys::Scope {
+    pub fn scope_below(&self) -> super::keys::KeyScope {
         use super::keys::KeyScope;
         match self.view {
             View::Walk => KeyScope::Walk,
@@ -413,7 +413,7 @@ impl ScreenState {
     }
 
     /// The actions help shows: those whose words or keys have what was typed.
-    pub fn helped(&self, help: &Help) -> Vec<&'static super::keys::Key> {
+    pub fn helped(&self, help: &Help) -> Vec<&'static super::keys::KeyRow> {
         super::keys::of(self.scope_below())
             .filter(|k| k.action != Action::Help)
             .filter(|k| {

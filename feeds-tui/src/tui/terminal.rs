@@ -110,7 +110,7 @@ pub fn show(app: &mut impl App) -> io::Result<Leaving> {
 /// What follows an event.
 enum Next {
     Go { draw: bool },
-    Leaving(Leaving),
+    End(Leaving),
 }
 
 /// The terminal while the screens have it; given back when dropped.

@@ -15,7 +15,7 @@ use crate::sweep::chart::Chart;
 use crate::sweep::governed::stretches;
 use crate::sweep::panel::unit;
 use crate::sweep::{SweepRange, Swept, sweep};
-use feeds_core::limit::ScreenState as CheckState;
+use feeds_core::limit::State as CheckState;
 use feeds_core::quantity::Amount;
 use feeds_core::symbol::System;
 

@@ -2,7 +2,7 @@
 
 use crate::bench::Bench;
 use crate::walk::{PLAIN, buffer, demo, frame, open, press};
-use feeds_core::limit::ScreenState as CheckState;
+use feeds_core::limit::State as CheckState;
 use feeds_core::quantity::Quantity;
 use feeds_core::symbol as s;
 use feeds_tui::demo::NamedPass;

@@ -1,7 +1,7 @@
 //! The screens: what keys do to the entries, and what is always in sight.
 
 use crate::walk::{PLAIN, buffer, demo, frame, open, press, send, shows};
-use feeds_core::limit::ScreenState as CheckState;
+use feeds_core::limit::State as CheckState;
 use feeds_core::quantity::Quantity;
 use feeds_tui::demo::NamedPass;
 use feeds_tui::pass::description::Description;

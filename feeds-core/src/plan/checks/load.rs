@@ -9,7 +9,7 @@ use crate::formula::holding::{
 };
 use crate::formula::power::{POWER_THERE, SpindleDraws};
 use crate::limit::Found;
-use crate::machine::MachineRow;
+use crate::machine::Machine;
 use crate::notebook::Notebook;
 use crate::plan::limits as l;
 use crate::plan::loads::Loads;

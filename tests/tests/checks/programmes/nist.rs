@@ -21,7 +21,7 @@ fn near(got: f64, expect: f64, slack: f64) {
     assert!((got - expect).abs() <= slack, "{got}, not {expect}");
 }
 
-fn arc_of(text: &str) -> (Motion, feeds_core::programme::Arc) {
+fn arc_of(text: &str) -> (Motion, feeds_core::programme::ArcMove) {
     let motion = *run(text).1.last().unwrap();
     (motion, motion.arc.unwrap())
 }
