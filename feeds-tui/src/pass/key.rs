@@ -273,13 +273,6 @@ impl Key {
         FIELDS.iter().find(|f| f.key == text).map(|f| f.id)
     }
 
-    /// The key that a literal of the code spells. One that spells none stops here, and is not read
-    /// as another entry; a test reads the code for such literals.
-    pub fn named(literal: &'static str) -> Self {
-        let at = FIELDS.iter().position(|f| f.key == literal);
-        FIELDS[at.unwrap_or(FIELDS.len())].id
-    }
-
     /// Whether only the audit of a programme makes use of it: no cut changes with it.
     pub fn is_of_programme(self) -> bool {
         matches!(

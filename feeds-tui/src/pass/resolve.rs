@@ -154,7 +154,7 @@ struct Reader<'a> {
     wear_factor: Option<String>,
     errors: Vec<EntryError>,
     /// Entries whose text was asked for.
-    asked: Vec<&'static str>,
+    asked: Vec<Key>,
     /// Shelves on which a name was not found: what it would have given is not asked for.
     lost: Vec<Shelf>,
 }
@@ -176,7 +176,7 @@ impl<'a> Reader<'a> {
             wear_factor: None,
             errors: Vec::new(),
             // Names, which are looked up here.
-            asked: vec!["cutter", "stock", "machine", "hold"],
+            asked: vec![Key::Cutter, Key::Stock, Key::Machine, Key::Hold],
             lost: Vec::new(),
         };
         reader.cutter = reader.fetch(shelves, Shelf::Cutters, |name| tables.cutter(name));
@@ -209,7 +209,7 @@ impl<'a> Reader<'a> {
 
     /// Looks up the stock: one of the shop names its row of the tables.
     fn fetch_stock(&mut self, shelves: &impl Shelves) {
-        let stock = self.pass.get("stock");
+        let stock = self.pass.get(Key::Stock);
         let own = stock.map_or(Ok(None), |name| shelves.find(Shelf::Stocks, name));
         match own {
             Ok(Some(part)) => {
@@ -259,23 +259,19 @@ impl Reader<'_> {
     }
 
     /// The text of an entry with its origin: typed, or of a part from the shelf.
-    fn text(&mut self, key: &'static str) -> Option<(String, Origin)> {
+    fn text(&mut self, key: Key) -> Option<(String, Origin)> {
         self.asked.push(key);
         if let Some(text) = self.pass.get(key) {
             let origin = Origin::Typed {
                 text: text.to_owned(),
-                field: key.to_owned(),
+                field: key.text().to_owned(),
             };
             return Some((text.to_owned(), origin));
         }
         self.parts
             .iter()
-            .find_map(|p| p.get(key))
+            .find_map(|p| p.get(key.text()))
             .map(|(text, origin)| (text.to_owned(), origin.clone()))
-    }
-
-    fn field(key: &'static str) -> &'static Field {
-        Key::named(key).field()
     }
 
     /// Whether the entry would have come from a shelf on which its name was not found.
@@ -288,19 +284,20 @@ impl Reader<'_> {
     }
 
     /// A word out of a list, if it is there and can be read.
-    fn word<T>(&mut self, key: &'static str, of_word: fn(&str) -> Option<T>) -> Option<T> {
+    fn word<T>(&mut self, key: Key, of_word: fn(&str) -> Option<T>) -> Option<T> {
         let (text, _) = self.text(key)?;
         let wrong = || {
-            let error = Self::field(key).read(&text).err();
+            let error = key.field().read(&text).err();
             error.unwrap_or_else(|| {
-                EntryError::because(Cause::Idle, format!("«{text}» does not work here")).of(key)
+                EntryError::because(Cause::Idle, format!("«{text}» does not work here"))
+                    .of(key.text())
             })
         };
         self.kept(of_word(&text).ok_or_else(wrong))
     }
 
-    fn yes(&mut self, key: &'static str) -> Option<bool> {
+    fn yes(&mut self, key: Key) -> Option<bool> {
         let (text, _) = self.text(key)?;
-        self.kept(super::field::yes(&text).map_err(|e| e.of(key)))
+        self.kept(super::field::yes(&text).map_err(|e| e.of(key.text())))
     }
 }

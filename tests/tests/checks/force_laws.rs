@@ -306,10 +306,10 @@ fn no_chip_is_called_extrapolated_by_linear_coefficients() {
     let thin = pass_of(&cases[0]).with(&[("feed-per-tooth", "0.002 mm")]);
     let of_stock = [("stock", "1095"), ("condition", "annealed")];
     let marks = |pass: &Description| {
-        let resolved = asked(pass).resolved;
-        let cautions = resolved.cautions.iter();
-        let said = cautions.filter(|c| c.contains("a mean chip")).count();
-        let sources = resolved.sources.iter();
+        let answer = asked(pass);
+        let said = answer.careful();
+        let said = said.filter(|c| c.text().contains("a mean chip")).count();
+        let sources = answer.resolved.sources.iter();
         (
             said,
             sources.filter(|s| s.what.contains("cutting force")).count(),

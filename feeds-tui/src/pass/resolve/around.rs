@@ -4,7 +4,7 @@
 use super::{Reader, Shelves};
 use crate::axes::{self, Zero};
 use crate::pass::description::Description;
-use crate::pass::field::Field;
+use crate::pass::field::{Field, Key};
 use feeds_core::error::EntryError;
 use feeds_core::notebook::Origin;
 use feeds_core::programme::Bounds;
@@ -100,18 +100,18 @@ impl Reader<'_> {
         let feed = self.of_row(|m| m.feed.x.least.si());
         let e = &mut errors;
         let around = Around {
-            stock_size: scaled(self.read("stock-size", e, axes), 1e3),
-            zero: self.read("zero", e, |_, text| axes::zero(text)),
-            jaws: self.read("jaws", e, |_, text| axes::boxes(text)),
-            travel: scaled(self.read("travel", e, axes), 1e3),
-            axis_feed: scaled(self.read("axis-feed", e, axes).or(axis_feed), 60e3),
-            acceleration: scaled(self.read("acceleration", e, axes).or(acceleration), 1e3),
-            look_ahead: self.read("look-ahead", e, number),
-            path_tolerance: times(self.read("path-tolerance", e, number), 1e3),
+            stock_size: scaled(self.read(Key::StockSize, e, axes), 1e3),
+            zero: self.read(Key::Zero, e, |_, text| axes::zero(text)),
+            jaws: self.read(Key::Jaws, e, |_, text| axes::boxes(text)),
+            travel: scaled(self.read(Key::Travel, e, axes), 1e3),
+            axis_feed: scaled(self.read(Key::AxisFeed, e, axes).or(axis_feed), 60e3),
+            acceleration: scaled(self.read(Key::Acceleration, e, axes).or(acceleration), 1e3),
+            look_ahead: self.read(Key::LookAhead, e, number),
+            path_tolerance: times(self.read(Key::PathTolerance, e, number), 1e3),
             // The pass itself tells what is wrong with these.
-            spindle_least: times(quiet(self, "spindle-least").or(least), 60.0),
-            spindle_most: times(quiet(self, "spindle-most").or(most), 60.0),
-            feed_most: times(quiet(self, "feed-most").or(feed), 60e3),
+            spindle_least: times(quiet(self, Key::SpindleLeast).or(least), 60.0),
+            spindle_most: times(quiet(self, Key::SpindleMost).or(most), 60.0),
+            feed_most: times(quiet(self, Key::FeedMost).or(feed), 60e3),
         };
         (around, errors)
     }
@@ -128,18 +128,18 @@ impl Reader<'_> {
 
     fn read<T>(
         &mut self,
-        key: &'static str,
+        key: Key,
         errors: &mut Vec<EntryError>,
         read: impl Fn(&Field, &str) -> Result<T, EntryError>,
     ) -> Option<Surrounding<T>> {
         let (text, origin) = self.text(key)?;
-        match read(Self::field(key), &text) {
+        match read(key.field(), &text) {
             Ok(value) => Some(Surrounding {
                 value,
-                from: from(&origin, key),
+                from: from(&origin, key.text()),
             }),
             Err(error) => {
-                errors.push(error.of(key));
+                errors.push(error.of(key.text()));
                 None
             }
         }

@@ -2,6 +2,7 @@
 
 use super::Reader;
 use super::refused::field_of;
+use crate::pass::field::Key;
 use crate::pass::wear::{TypedWear, read};
 use feeds_core::cut::{Direction, Path, WallSide};
 use feeds_core::cutter::{Coating, CutterMaterial, End};
@@ -31,7 +32,7 @@ impl Entries<'static> for Reader<'_> {
 
     fn quantity(&mut self, of: &'static Symbol) -> Option<Known> {
         let field = field_of(of)?;
-        let (text, from) = self.text(field.key)?;
+        let (text, from) = self.text(field.id)?;
         let si = self.kept(field.read(&text))??;
         Some(Known { si, text, from })
     }
@@ -49,7 +50,7 @@ impl Entries<'static> for Reader<'_> {
     }
 
     fn has_machine(&self) -> bool {
-        self.pass.get("machine").is_some()
+        self.pass.get(Key::Machine).is_some()
     }
 
     fn hold(&self) -> Option<&'static HoldRow> {
@@ -57,7 +58,7 @@ impl Entries<'static> for Reader<'_> {
     }
 
     fn has_hold(&self) -> bool {
-        self.pass.get("hold").is_some()
+        self.pass.get(Key::Hold).is_some()
     }
 
     fn material(&mut self) -> Option<&'static Material> {
@@ -68,36 +69,36 @@ impl Entries<'static> for Reader<'_> {
 
     fn condition(&mut self) -> Option<String> {
         self.stock_row.as_ref()?;
-        self.text("condition").map(|(text, _)| text)
+        self.text(Key::Condition).map(|(text, _)| text)
     }
 
     fn hardness(&mut self) -> Option<(Hardness, Origin)> {
         self.stock_row.as_ref()?;
-        let (text, from) = self.text("hardness")?;
+        let (text, from) = self.text(Key::Hardness)?;
         let wrong = |why: String| EntryError::because(Cause::Form, why).of("hardness");
         let hardness = self.kept(text.parse().map_err(wrong))?;
         Some((hardness, from))
     }
 
     fn end(&mut self) -> Option<End> {
-        self.word("end", End::of_word)
+        self.word(Key::End, End::of_word)
     }
 
     fn cutter_material(&mut self) -> Option<CutterMaterial> {
-        self.word("cutter-material", CutterMaterial::of_word)
+        self.word(Key::CutterMaterial, CutterMaterial::of_word)
     }
 
     fn coating(&mut self) -> Option<Coating> {
-        self.word("coating", Coating::of_word)
+        self.word(Key::Coating, Coating::of_word)
     }
 
     fn centre_cutting(&mut self) -> Option<bool> {
-        self.yes("centre-cutting")
+        self.yes(Key::CentreCutting)
     }
 
     fn wear(&mut self) -> Option<EdgeWear> {
-        let (text, origin) = self.text("wear")?;
-        let read = read(&text, Self::field("wear").why());
+        let (text, origin) = self.text(Key::Wear)?;
+        let read = read(&text, Key::Wear.field().why());
         Some(match self.kept(read.map_err(|e| e.of("wear")))? {
             TypedWear::Word(wear) => EdgeWear::Word(wear),
             TypedWear::Land(land) => EdgeWear::Land(land, origin),
@@ -114,23 +115,23 @@ impl Entries<'static> for Reader<'_> {
     }
 
     fn path(&mut self) -> Option<Path> {
-        self.word("path", Path::of_word)
+        self.word(Key::Path, Path::of_word)
     }
 
     fn direction(&mut self) -> Option<Direction> {
-        self.word("direction", Direction::of_word)
+        self.word(Key::Direction, Direction::of_word)
     }
 
     fn wall_side(&mut self) -> Option<WallSide> {
-        self.word("wall", WallSide::of_word)
+        self.word(Key::Wall, WallSide::of_word)
     }
 
     fn corner(&mut self) -> Option<bool> {
-        self.yes("corner")
+        self.yes(Key::Corner)
     }
 
     fn way_in(&mut self) -> Option<WayIn> {
-        self.word("entry", |word| {
+        self.word(Key::Entry, |word| {
             [
                 ("ramp", WayIn::Ramp),
                 ("helix", WayIn::Helix),
@@ -142,7 +143,7 @@ impl Entries<'static> for Reader<'_> {
     }
 
     fn intent(&mut self) -> Option<Intent> {
-        self.word("intent", Intent::of_word)
+        self.word(Key::Intent, Intent::of_word)
     }
 
     fn typed_in(&self) -> System {

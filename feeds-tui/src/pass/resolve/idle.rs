@@ -1,7 +1,7 @@
 //! Entries that were typed and that nothing in the pass asks for.
 
 use super::Reader;
-use crate::pass::field::Field;
+use crate::pass::field::{Field, Key};
 use serde::Serialize;
 use std::fmt;
 
@@ -26,7 +26,7 @@ impl Reader<'_> {
     /// What was typed though nothing asked for it: nothing is left out silently.
     pub(super) fn idle(&self) -> Vec<Idle> {
         let typed = self.pass.iter();
-        let idle = typed.filter(|(f, _)| !self.asked.contains(&f.key) && !f.is_of_programme());
+        let idle = typed.filter(|(f, _)| !self.asked.contains(&f.id) && !f.is_of_programme());
         idle.map(|(field, text)| Idle {
             entry: field.key,
             text: text.to_owned(),
@@ -38,20 +38,20 @@ impl Reader<'_> {
 
 /// Where an entry counts that not every pass asks for.
 fn counts(field: &Field) -> &'static str {
-    match field.key {
-        "corner-radius" => "only the end «corner» has one",
-        "condition" | "hardness" => "only with a stock",
-        "base-speed" | "efficiency" => "only with the motor power",
-        "screw-torque" | "screw-diameter" => "the clamping force is typed, and that counts",
-        "width" | "engagement-angle" => "a slot has the whole diameter",
-        "wall" | "wall-radius" | "corner" | "previous" => {
+    match field.id {
+        Key::CornerRadius => "only the end «corner» has one",
+        Key::Condition | Key::Hardness => "only with a stock",
+        Key::BaseSpeed | Key::Efficiency => "only with the motor power",
+        Key::ScrewTorque | Key::ScrewDiameter => "the clamping force is typed, and that counts",
+        Key::Width | Key::EngagementAngle => "a slot has the whole diameter",
+        Key::Wall | Key::WallRadius | Key::Corner | Key::Previous => {
             "only for a width of cut along a wall, in a pocket or in a bore"
         }
-        "tilt" => "only for the ends «corner» and «ball»",
-        "slope" => "only for a ball on the path «ball-finish»",
-        "tolerance" => "a face has no wall",
-        "ramp-angle" => "only where the way in is a ramp",
-        "helix-hole" | "helix-pitch" => "only where the way in is a helix",
+        Key::Tilt => "only for the ends «corner» and «ball»",
+        Key::Slope => "only for a ball on the path «ball-finish»",
+        Key::Tolerance => "a face has no wall",
+        Key::RampAngle => "only where the way in is a ramp",
+        Key::HelixHole | Key::HelixPitch => "only where the way in is a helix",
         _ => "nothing in this pass needs it",
     }
 }

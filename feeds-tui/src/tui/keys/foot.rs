@@ -47,7 +47,7 @@ fn shown(scope: KeyScope) -> &'static [(Action, &'static str)] {
             (Action::Right, "step"),
             (Action::Down, "entry"),
             (Action::Range, "range"),
-            (Action::Overlay, "lay over"),
+            (Action::Overlay, "over"),
             (Action::Curves, "curves"),
             (Action::Commit, "take"),
             (Action::GiveUp, "back"),
