@@ -216,11 +216,6 @@ impl Cutter {
         })
     }
 
-    /// The edge radius as it is now, if it is known.
-    pub fn worn_edge_radius(&self) -> Option<Length> {
-        self.edge_radius.map(|r| r * self.rounding)
-    }
-
     /// Half the cutting diameter.
     pub fn radius(&self) -> Length {
         self.diameter / 2.0

@@ -18,5 +18,4 @@ pub mod seed;
 pub mod slices;
 pub mod survey;
 pub mod taylor;
-pub mod teeth;
 pub mod turn;

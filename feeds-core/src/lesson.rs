@@ -2,7 +2,8 @@
 //! that produces them.
 //!
 //! An [`Exercise`] is drawn from an [`ExerciseKind`] and a seed: a direction is asked before a
-//! number. The numbers are such that no two slips, and no slip and the right answer, come to the same.
+//! number. The numbers are such that no two slips, and no slip and the right answer, come to the
+//! same.
 
 mod case;
 mod kind;

@@ -2,9 +2,10 @@
 
 use crate::line::ShortRow;
 use crate::listing::Listed;
-use crate::material::{Class, Material};
 use crate::sourced::Printable;
 use crate::tables::Tables;
+use feeds_core::cutter::Coating;
+use feeds_core::nearest::same;
 use feeds_core::quantity::Length;
 use serde::Deserialize;
 
@@ -45,39 +46,18 @@ pub struct Coatings {
 }
 
 impl Tables {
-    /// Why a coating is wrong for a stock, if it is (common practice).
+    /// Whether a coating holds aluminium, and sticks to aluminium stock.
     ///
     /// # Example
     /// ```
+    /// use feeds_core::cutter::Coating;
     /// let tables = reference_tables::tables().unwrap();
-    /// let stock = tables.material("6061").unwrap();
-    /// assert!(tables.coating_caution(stock, "AlTiN").is_some());
-    /// assert!(tables.coating_caution(stock, "ZrN").is_none());
+    /// assert!(tables.holds_aluminium(Coating::AlTiN));
+    /// assert!(!tables.holds_aluminium(Coating::ZrN));
     /// ```
-    pub fn coating_caution(&self, stock: &Material, coating: &str) -> Option<String> {
+    pub fn holds_aluminium(&self, coating: Coating) -> bool {
         let mut rows = self.coating.service_temperature.iter();
-        let row = rows.find(|r| r.key.coating.eq_ignore_ascii_case(coating.trim()))?;
-        let name = &row.key.coating;
-        let ferrous = matches!(
-            stock.class,
-            Class::MildSteel
-                | Class::CarbonSteel
-                | Class::HighCarbonSteel
-                | Class::LowAlloySteel
-                | Class::ToolSteel
-                | Class::MartensiticStainless
-                | Class::AusteniticStainless
-                | Class::PrecipitationHardening
-        );
-        if row.key.aluminium_bearing && stock.class == Class::Aluminium {
-            Some(format!(
-                "{name} holds aluminium and welds to it: take bare, ZrN, TiB2 or DLC"
-            ))
-        } else if name == "diamond" && ferrous {
-            Some("diamond dissolves in hot iron: never in steel".to_owned())
-        } else {
-            None
-        }
+        rows.any(|r| r.key.aluminium_bearing && same(&r.key.coating, coating.word()))
     }
 }
 

@@ -168,8 +168,12 @@ impl Tables {
         hardest_of(self.parts(state)?)
     }
 
-    /// [`Tables::kienzle`] and [`Tables::kienzle_mean`] of one stock, looked up once; no mean
-    /// where the stock has no layers.
+    /// [`Tables::kienzle`] of one stock, and of a layered one the pair for mean force and power: the
+    /// mean by volume of its layers, looked up once.
+    ///
+    /// The mean of two power laws is none; the pair returned has the mean force and its slope at
+    /// a chip of 0.03 mm. A layer harder than all its rows has no less than the hardest of
+    /// them; where a layer has no row at all the billet's own is taken.
     ///
     /// # Errors
     /// [`Unknown`] as [`Tables::kienzle`].
@@ -180,18 +184,6 @@ impl Tables {
         let parts = self.parts(state)?;
         let mean = (!parts.1.is_empty()).then(|| mean_of(parts.clone()).ok());
         Ok((hardest_of(parts)?, mean.flatten()))
-    }
-
-    /// The pair for mean force and power: of a layered stock the mean by volume of its layers.
-    ///
-    /// The mean of two power laws is none; the pair returned has the mean force and its slope at
-    /// a chip of 0.03 mm. A layer harder than all its rows has no less than the hardest of
-    /// them; where a layer has no row at all the billet's own is taken.
-    ///
-    /// # Errors
-    /// [`Unknown`] as [`Tables::kienzle`].
-    pub fn kienzle_mean<'t>(&'t self, state: &StockState<'t>) -> Result<Choice<Fitted>, Unknown> {
-        mean_of(self.parts(state)?)
     }
 
     /// The pair of a stock whatever its layers, and those of its layers with their shares.

@@ -16,9 +16,6 @@ use crate::tables::Tables;
 use std::collections::HashMap;
 use std::sync::{Mutex, PoisonError};
 
-/// How it is told that a softer state's row was taken.
-pub const CAPPED: &str = "no harder stock takes more than a softer one";
-
 /// How close to an end, in Brinell, either side of it is looked at.
 const BESIDE_HB: f64 = 1e-6;
 

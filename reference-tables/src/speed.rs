@@ -208,13 +208,6 @@ impl Tables {
         }
     }
 
-    /// Rows for turning, drilling and face milling of a stock: to rank it, never to start from.
-    pub fn ranking_speeds(&self, state: &StockState<'_>) -> impl Iterator<Item = &SpeedRow> {
-        let id = state.material.id.clone();
-        let rows = self.speed.rows.iter();
-        rows.filter(move |r| r.operation != Operation::EndMilling && r.scope.stocks.contains(&id))
-    }
-
     fn layered_speed(
         &self,
         state: &StockState<'_>,

@@ -54,12 +54,6 @@ impl Tables {
         graded(&self.strength.rupture, material)
     }
 
-    /// Allowable bending stress over rupture strength: a quarter to four tenths, planned a third.
-    pub fn allowable_share(&self) -> Option<Choice<Band<Ratio>>> {
-        let planned = self.strength.allowable.iter().rev();
-        first(TABLE, "the planning value", planned)
-    }
-
     /// Diameter of the rod as stiff as the fluted part, over the cutting diameter: 0.80.
     ///
     /// # Source

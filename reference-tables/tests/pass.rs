@@ -137,3 +137,20 @@ fn what_nobody_says_is_guessed_with_care_and_told() {
     assert_eq!(forged.setup.stock.resistance, None);
     assert!(open.sources.iter().all(|line| !line.source.is_empty()));
 }
+
+/// An AlTiN kind of coating holds aluminium: makers do not sell it for aluminium.
+#[test]
+fn a_coating_that_holds_aluminium_is_minded_in_aluminium() {
+    let minded = |stock, coating| {
+        let pass = empty().stock(stock).coating(coating);
+        let pass = pass
+            .cutter("6 mm square, 4 edges, AlTiN carbide")
+            .path(Path::Side);
+        let ready = pass.depth(mm(1.0)).width(mm(0.5)).ready();
+        let ready = ready.unwrap_or_else(|e| panic!("{e}"));
+        ready.cautions.contains(&Caution::CoatingWelds)
+    };
+    assert!(minded("6061", Coating::AlTiN));
+    assert!(!minded("6061", Coating::ZrN));
+    assert!(!minded("1095", Coating::AlTiN));
+}

@@ -65,6 +65,8 @@ pub enum Caution {
     IronWears(Coating),
     /// Aluminium.
     Welds,
+    /// A coating that holds aluminium, in aluminium.
+    CoatingWelds,
     /// Layered stock.
     Layers,
     /// A force law that was typed, in layered stock.
@@ -113,6 +115,10 @@ impl fmt::Display for Caution {
             Self::Welds => {
                 "aluminium welds to a hot edge: a drop of oil or spirit, and air to clear the \
                  chips; a bright lump on the edge means stop and clean it (common practice)"
+            }
+            Self::CoatingWelds => {
+                "AlTiN kind of coating: it holds aluminium, and aluminium sticks to it; use a \
+                 bare, ZrN or DLC edge (common practice)"
             }
             Self::Layers => {
                 "layered stock: a hard layer can lie along the cut and welds hide hard spots; \

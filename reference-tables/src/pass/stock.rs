@@ -85,6 +85,9 @@ impl<'t, E: Entries<'t>> Room<'t, '_, E> {
         }
         if state.class() == Class::Aluminium {
             self.cautions.push(Caution::Welds);
+            if self.tables.holds_aluminium(cutter.coating) {
+                self.cautions.push(Caution::CoatingWelds);
+            }
         }
         if !state.material.layers.is_empty() {
             self.cautions.push(Caution::Layers);

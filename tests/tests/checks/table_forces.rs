@@ -291,6 +291,8 @@ fn other_spreads_and_the_range_of_the_law() {
     // law.md, «The band» and «The law»
     // Set by the measured points below 1 mm: see the table in the README of the tests.
     near(all().micro_spread(mm(0.99)).unwrap().value.start.si(), 0.66);
+    near(feeds_core::band::MICRO_SD, 0.66);
+    near(feeds_core::band::EDGE_RADIUS_SD, 0.205);
     assert!(all().micro_spread(mm(1.0)).is_none());
     near(all().edge_radius_spread().unwrap().value.start.si(), 0.205);
     near(all().class_only_factor().unwrap().value.start.si(), 1.2);

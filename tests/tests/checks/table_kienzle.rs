@@ -141,7 +141,11 @@ fn every_condition_has_a_force_and_a_law() {
                 continue;
             };
             assert!(all().kienzle(&state).is_ok(), "{} {name}", material.id);
-            assert!(all().kienzle_mean(&state).is_ok(), "{} {name}", material.id);
+            assert!(
+                all().kienzle_and_mean(&state).is_ok(),
+                "{} {name}",
+                material.id
+            );
             assert!(all().force_law(&state).is_ok(), "{} {name}", material.id);
             checked += 1;
         }

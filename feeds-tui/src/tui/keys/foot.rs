@@ -71,7 +71,6 @@ fn shown(scope: KeyScope) -> &'static [(Action, &'static str)] {
         Job => &[
             (Action::Open, "open"),
             (Action::Add, "add"),
-            (Action::Twin, "copy"),
             (Action::Earlier, "up"),
             (Action::Later, "down"),
             (Action::Clear, "remove"),
