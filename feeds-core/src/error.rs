@@ -282,14 +282,17 @@ impl EntryError {
             | Self::NoUnit { .. }
             | Self::UnknownUnit { .. }
             | Self::WrongKind { .. } => Cause::Form,
-            Self::NotFinite { .. } | Self::OutOfRange { .. } => Cause::Bound,
+            Self::NotFinite { .. }
+            | Self::OutOfRange { .. }
+            | Self::NoCut(SetupError::Outside { .. }) => Cause::Bound,
             Self::NotAChoice { .. } | Self::NotCalled { .. } | Self::UnknownName { .. } => {
                 Cause::Unknown
             }
-            Self::Empty { .. } | Self::Missing { .. } | Self::Wanting { .. } => Cause::Wanting,
-            Self::NoCut(SetupError::Outside { .. }) => Cause::Bound,
+            Self::Empty { .. }
+            | Self::Missing { .. }
+            | Self::Wanting { .. }
+            | Self::NoCut(SetupError::Needs { .. } | SetupError::NoBand { .. }) => Cause::Wanting,
             Self::NoCut(SetupError::FixedTwice { .. }) => Cause::Clash,
-            Self::NoCut(SetupError::Needs { .. } | SetupError::NoBand { .. }) => Cause::Wanting,
             Self::In { error, .. } => error.cause(),
             Self::Other { cause, .. } => *cause,
         }

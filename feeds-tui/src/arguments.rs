@@ -159,7 +159,7 @@ pub struct LookFlags {
     /// Answer in JSON, in units that never change
     #[arg(long, global = true)]
     pub json: bool,
-    /// ShownUnits of what you read and of the planned F; if left out, the shop's, else metric
+    /// Units of what you read and of the planned F; if left out, the shop's, else metric
     #[arg(long, global = true, value_name = "SYSTEM")]
     pub units: Option<ShownUnits>,
     /// Show every step: symbols, numbers, result, source
@@ -203,7 +203,7 @@ impl FileFlags {
     }
 }
 
-/// ShownUnits that people read.
+/// Units that people read.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
 pub enum ShownUnits {
     /// Millimetres, metres per minute.

@@ -56,7 +56,8 @@ impl SweepRange {
     /// let range = SweepRange::read("width=0.1mm..1/4in").unwrap();
     /// assert_eq!(range.entry.key, "width");
     /// assert!((range.to - 0.006_35).abs() < 1e-12);
-    /// assert!(SweepRange::read("width=0.1mm").unwrap_err().to_string().contains("width=0.1mm..6mm"));
+    /// let wrong = SweepRange::read("width=0.1mm").unwrap_err().to_string();
+    /// assert!(wrong.contains("width=0.1mm..6mm"));
     /// ```
     pub fn read(text: &str) -> Result<Self, EntryError> {
         let form = || {

@@ -1,7 +1,7 @@
 //! The screens: a walk of five stations from cutter to answer, live at every key.
 //!
-//! [`State`](state::ScreenState) is all that is shown, [`update`](update::update) the only thing that
-//! changes it, [`view`](view::view) the only thing that draws it.
+//! [`ScreenState`](state::ScreenState) is all that is shown, [`update`](update::update) the only
+//! thing that changes it, [`view`](view::view) the only thing that draws it.
 
 pub mod app;
 pub mod ask;

@@ -17,7 +17,7 @@ pub struct WearKey {
     pub worn: bool,
 }
 
-/// ForcePart of the force a ratio is for.
+/// Part of the force a ratio is for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
 #[serde(rename_all = "lowercase")]
 pub enum ForcePart {

@@ -57,7 +57,7 @@ impl Tables {
     /// let tables = reference_tables::tables().unwrap();
     /// assert_eq!(tables.cutter("5 mm square, 3 edges").unwrap().value.edges, 3);
     /// use reference_tables::error::NameFit;
-    /// assert_eq!(tables.cutter("5 mm").unwrap_err().fit, Fit::Several);
+    /// assert_eq!(tables.cutter("5 mm").unwrap_err().fit, NameFit::Several);
     /// ```
     pub fn cutter(&self, name: &str) -> Result<&Sourced<CutterRow>, NotFound> {
         names::find("cutter", &self.cutters, &self.called.cutters, name, |c| {

@@ -168,8 +168,8 @@ impl Tables {
         hardest_of(self.parts(state)?)
     }
 
-    /// [`Tables::kienzle`] of one stock, and of a layered one the pair for mean force and power: the
-    /// mean by volume of its layers, looked up once.
+    /// [`Tables::kienzle`] of one stock, and of a layered one the pair for mean force and power:
+    /// the mean by volume of its layers, looked up once.
     ///
     /// The mean of two power laws is none; the pair returned has the mean force and its slope at
     /// a chip of 0.03 mm. A layer harder than all its rows has no less than the hardest of

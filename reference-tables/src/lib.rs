@@ -1,14 +1,14 @@
 //! Numbers from books and catalogues, each with its source and its basis.
 //!
 //! A data file holds what is printed: rows that disagree stand side by side. A lookup asks for a
-//! [stock in a known state](state::StockState) and a cutter, takes one row by [a stated rule](choice),
-//! and keeps the others beside it. Nothing is averaged, nothing is guessed: what no row answers
-//! is [`Unknown`].
+//! [stock in a known state](state::StockState) and a cutter, takes one row by
+//! [a stated rule](choice), and keeps the others beside it. Nothing is averaged, nothing is
+//! guessed: what no row answers is [`Unknown`].
 //!
 //! | you want | look in |
 //! | --- | --- |
 //! | to plan a pass from names | [`pass`]: [`Tables::pass`] |
-//! | a stock, a cutter, a machine, a hold by name | [`material`], [`cutter`], [`machine`], [`hold`] |
+//! | a stock, cutter, machine or hold by name | [`material`], [`cutter`], [`machine`], [`hold`] |
 //! | speed, feed and force of a stock | [`speed`], [`feed`], [`kienzle`], [`force_law`] |
 //! | what is usual for depth, width, stick-out | [`guides`], [`depth_width`] |
 //! | why this row and no other | [`choice`] |
@@ -18,13 +18,13 @@
 //! Groups, ends, coatings, paths and force laws are the types of `feeds_core`.
 //!
 //! ```
-//! use reference_tables::kind::{Cut, CutterKind};
+//! use reference_tables::kind::{CutKind, CutterKind};
 //! use reference_tables::tables;
 //!
 //! let tables = tables().unwrap();
 //! let stock = tables.material("1.0503").unwrap(); // C45, AISI 1045
 //! let state = tables.state(stock, Some("normalised"), None).unwrap();
-//! let v_c = tables.speed(&state, CutterKind::COATED_CARBIDE, Cut::Slot).unwrap();
+//! let v_c = tables.speed(&state, CutterKind::COATED_CARBIDE, CutKind::Slot).unwrap();
 //! let source = tables.source(&v_c.row.origin.source).unwrap();
 //! assert_eq!(v_c.row.printed, "155-200 m/min and 120-140 m/min"); // at 125 and 200 HB
 //! assert_eq!(source.page.as_deref(), Some("D 155"));

@@ -2,8 +2,8 @@
 //! hold, and what is usual for what nobody gave.
 //!
 //! [`Tables::pass`] begins one; [`PassBuilder::setup`] gives what `feeds_core::plan` works out, and
-//! [`PassBuilder::ready`] also tells which rows were used, what to mind and what was guessed. A program
-//! that has its entries elsewhere implements [`Entries`] and calls [`Tables::ready`].
+//! [`PassBuilder::ready`] also tells which rows were used, what to mind and what was guessed. A
+//! program that has its entries elsewhere implements [`Entries`] and calls [`Tables::ready`].
 //!
 //! ```
 //! use feeds_core::cut::Path;

@@ -141,8 +141,8 @@ fn what_nobody_says_is_guessed_with_care_and_told() {
 /// An AlTiN kind of coating holds aluminium: makers do not sell it for aluminium.
 #[test]
 fn a_coating_that_holds_aluminium_is_minded_in_aluminium() {
-    let minded = |stock, coating| {
-        let pass = empty().stock(stock).coating(coating);
+    let minded = |(stock, condition), coating| {
+        let pass = empty().stock(stock).condition(condition).coating(coating);
         let pass = pass
             .cutter("6 mm square, 4 edges, AlTiN carbide")
             .path(Path::Side);
@@ -150,7 +150,7 @@ fn a_coating_that_holds_aluminium_is_minded_in_aluminium() {
         let ready = ready.unwrap_or_else(|e| panic!("{e}"));
         ready.cautions.contains(&Caution::CoatingWelds)
     };
-    assert!(minded("6061", Coating::AlTiN));
-    assert!(!minded("6061", Coating::ZrN));
-    assert!(!minded("1095", Coating::AlTiN));
+    assert!(minded(("6061", "T6"), Coating::AlTiN));
+    assert!(!minded(("6061", "T6"), Coating::ZrN));
+    assert!(!minded(("1095", "annealed"), Coating::AlTiN));
 }

@@ -7,3 +7,4 @@ pub mod foreign_units;
 pub mod independent;
 pub mod plain_turn;
 pub mod setups;
+pub mod teeth;

@@ -53,7 +53,7 @@ pub struct Told {
 
 /// The lesson of that name.
 ///
-/// # LessonExample
+/// # Example
 /// ```
 /// use feeds_core::lesson::short::{LESSONS, lesson};
 /// use feeds_core::symbol::System;

@@ -43,7 +43,7 @@ impl WeighedSide<'_> {
 
 impl Serialize for WeighedSide<'_> {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        let mut side = serializer.serialize_struct("WeighedSide", 4)?;
+        let mut side = serializer.serialize_struct("Side", 4)?;
         side.serialize_field("symbol", self.symbol.text)?;
         side.serialize_field("name", self.symbol.name)?;
         side.serialize_field("value", &self.symbol.amount(self.si))?;

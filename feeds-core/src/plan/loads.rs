@@ -28,9 +28,9 @@ pub struct Loads {
     pub power: f64,
     /// Deflection of the tip at the largest lateral force.
     pub tip: f64,
-    /// TurnWall error at the bottom, positive where stock is left.
+    /// Wall error at the bottom, positive where stock is left.
     pub wall_bottom: f64,
-    /// TurnWall error at the top of the depth.
+    /// Wall error at the top of the depth.
     pub wall_top: f64,
     /// Largest principal stress in the cutter.
     pub stress: f64,

@@ -84,7 +84,7 @@ pub(super) fn write_most_at_full_width(setup: &Setup, notes: &mut impl Notebook)
 /// What each edge has to cut when the cutter runs out.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Edges {
-    /// StartFeed of each edge, the most loaded first.
+    /// Feed of each edge, the most loaded first.
     pub feeds: Vec<Length>,
 }
 

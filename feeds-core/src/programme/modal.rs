@@ -56,7 +56,7 @@ pub(crate) struct Modal {
     pub(crate) numbered: Option<(f64, f64)>,
     /// G90.1
     pub(crate) arc_absolute: bool,
-    /// ArcMove centres are taken as absolute although that was not declared: nothing else fits them.
+    /// Arc centres are taken as absolute although that was not declared: nothing else fits them.
     pub(crate) arc_taken_absolute: bool,
     /// G20, once stated.
     pub(crate) inch: Option<bool>,

@@ -116,8 +116,8 @@ fn unknown(part: &str) -> EntryError {
         None => EntryError::because(
             Cause::Form,
             format!(
-                "«{part}» says nothing of a tool: write D6mm or D1/4in for the diameter, z4 for the \
-             flutes, or one of {}",
+                "«{part}» says nothing of a tool: write D6mm or D1/4in for the diameter, z4 for \
+             the flutes, or one of {}",
                 words.join(", ")
             ),
         ),

@@ -197,7 +197,8 @@ impl RehearsalAsked {
             return Err(EntryError::because(
                 Cause::Bound,
                 format!(
-                    "«{text}» leaves out 100 %, where the programme runs as written: such as 50..150"
+                    "«{text}» leaves out 100 %, where the programme runs as written: such as \
+                     50..150"
                 ),
             ));
         }

@@ -214,7 +214,7 @@ impl Job {
         Self::read(DEMO).map(|(job, _)| job).unwrap_or_default()
     }
 
-    /// Take pass is called that: its number counted from 1, its name, or a part only one has.
+    /// Which pass is called that: its number counted from 1, its name, or a part only one has.
     ///
     /// # Errors
     /// When none is, or several are.

@@ -101,7 +101,7 @@ impl Asking {
         )
     }
 
-    /// Take of two a job takes: the thing it was planned with, or what became of it.
+    /// Which of two a job takes: the thing it was planned with, or what became of it.
     pub fn of_change(change: KeptChange) -> Self {
         let (was, now) = (Reply::Take(Take::Was), Reply::Take(Take::Now));
         let answers = if change.gone {

@@ -292,8 +292,8 @@ fn a_carbon_coating_is_cautioned_of_in_steel_alone() {
     assert!(!usual.iter().any(|c| c.contains("carbon")), "{usual:?}");
 }
 
-/// Entries that fix the same thing were found by the word «and» in a sentence, and no test held what
-/// is said of them. Which two or three they are is in the help of the entries.
+/// Entries that fix the same thing were found by the word «and» in a sentence, and no test held
+/// what is said of them. Which two or three they are is in the help of the entries.
 #[test]
 fn what_is_fixed_twice_is_said_of_every_entry_that_fixes_it() {
     let check = |entries: &[(&str, &str)], right: &str, fixing: &[&str]| {
@@ -318,12 +318,14 @@ fn what_is_fixed_twice_is_said_of_every_entry_that_fixes_it() {
     );
     check(
         &[n, f_z, v_f],
-        "spindle speed and feed per tooth and feed speed: fix the same thing: give two of the three",
+        "spindle speed and feed per tooth and feed speed: fix the same thing: give two of the \
+         three",
         &["n", "f_z", "v_f"],
     );
     check(
         &[v_c, f_z, v_f],
-        "cutting speed and feed per tooth and feed speed: fix the same thing: give two of the three",
+        "cutting speed and feed per tooth and feed speed: fix the same thing: give two of the \
+         three",
         &["v_c", "f_z", "v_f"],
     );
 }

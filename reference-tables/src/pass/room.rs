@@ -221,7 +221,7 @@ impl<'t, 'e, E: Entries<'t>> Room<'t, 'e, E> {
         self.origins.push((of, Origin::Default { why }));
     }
 
-    /// Cites the row of a machine, a hold or a cutter that a value is of. RowValues of one row share a
+    /// Cites the row of a machine, a hold or a cutter that a value is of. Values of one row share a
     /// line.
     fn cite_value(&mut self, what: &'static str, of: &'static Symbol, known: &Known) {
         let Origin::Row {

@@ -3,15 +3,13 @@
 
 use std::f64::consts::TAU;
 
-use feeds_core::formula::Formula;
-use feeds_core::formula::teeth::{TeethLeast, TeethMean, TeethMost};
 use feeds_core::kernel::arc::ArcTable;
 use feeds_core::kernel::beam::{Beam, Segment};
 use feeds_core::kernel::lobes::{Mode, Stability};
 use feeds_core::kernel::taylor;
 use feeds_core::kernel::turn::{Law, Turn, TurnCut, TurnPart, arc_of};
-use feeds_core::quantity::{Angle, Quantity};
 use serde_json::Value;
+use tests::teeth::in_cut;
 
 fn cases(text: &str) -> Vec<Value> {
     serde_json::from_str(text).unwrap()
@@ -109,16 +107,12 @@ fn teeth_in_cut() {
     for case in &cases {
         let input = |key: &str| number(case, "inputs", key);
         let lag = 2.0 * input("ap_mm") * input("helix_deg").to_radians().tan() / input("D_mm");
-        let mean = TeethMean {
-            z: input("z"),
-            phi_s: Angle::from_si(arc_of(input("D_mm"), input("ae_mm"))),
-            lag: Angle::from_si(lag),
-        };
-        let teeth = mean.value();
+        let arc = arc_of(input("D_mm"), input("ae_mm"));
+        let [mean, least, most] = in_cut(input("z"), arc, lag);
         near(case, "helix_lag_deg", lag.to_degrees(), 1e-5, 0.0);
-        near(case, "min", TeethLeast { teeth }.value(), 0.0, 0.0);
-        near(case, "max", TeethMost { teeth }.value(), 0.0, 0.0);
-        near(case, "mean", teeth, number(case, "tolerance", "mean"), 0.0);
+        near(case, "min", least, 0.0, 0.0);
+        near(case, "max", most, 0.0, 0.0);
+        near(case, "mean", mean, number(case, "tolerance", "mean"), 0.0);
     }
 }
 

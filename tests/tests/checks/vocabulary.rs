@@ -158,7 +158,14 @@ const ASKS: [&str; 8] = [
 ];
 
 /// Texts of others that are asked, and marks of a notation: no sentence of our own.
-const OF_OTHERS: [(&str, &str); 4] = [
+const OF_OTHERS: [(&str, &str); 8] = [
+    ("TEMPORARY", "the ending of a file that is being written"),
+    (
+        " / ",
+        "a symbol over another, in the names of what a lesson works out",
+    ),
+    (" ~ ", "a symbol beside another, there"),
+    (" ...", "where a long line is cut"),
     ("error: ", "how clap begins"),
     (" to ", "a range as it is typed and shown: 3 mm to 6 mm"),
     ("the ", "an article makes way for «a guessed»"),

@@ -6,14 +6,12 @@ use std::f64::consts::{PI, TAU};
 use std::io::{BufWriter, Write};
 use std::process::{Command, Stdio};
 
-use feeds_core::formula::Formula;
-use feeds_core::formula::teeth::{TeethLeast, TeethMean, TeethMost};
 use feeds_core::kernel::beam::{Beam, Segment};
 use feeds_core::kernel::lobes::{Mode, Stability};
 use feeds_core::kernel::turn::{Law, Load, Turn, TurnCut, TurnPart, TurnWall, chip_feeds};
 use feeds_core::kernel::{arc::ArcTable, seed::Seed, taylor};
-use feeds_core::quantity::{Angle, Quantity};
 use serde_json::{Value, json};
+use tests::teeth::in_cut;
 
 /// Feeds the setups to Python and gives its answers, one for each.
 fn ask(setups: &[Value]) -> Vec<Value> {
@@ -482,14 +480,8 @@ fn teeth_and_lives() {
         let expected = |key: &str| answer[key].as_f64().unwrap();
         if s["kind"] == "teeth" {
             let lag = 2.0 * input("a_p") * input("helix").tan() / input("d");
-            let got = TeethMean {
-                z: input("z"),
-                phi_s: Angle::from_si(input("arc")),
-                lag: Angle::from_si(lag),
-            };
-            let teeth = got.value();
-            let (least, most) = (TeethLeast { teeth }.value(), TeethMost { teeth }.value());
-            mean.see(teeth, expected("mean"), expected("mean").max(1.0), s);
+            let [all, least, most] = in_cut(input("z"), input("arc"), lag);
+            mean.see(all, expected("mean"), expected("mean").max(1.0), s);
             mean.see(least, expected("min"), 1.0, s);
             mean.see(most, expected("max"), 1.0, s);
         } else {

@@ -22,7 +22,7 @@ const OWN: &str = "own";
 /// A thing of the shop as it was when a job was planned with it.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct KeptThing {
-    /// Take shelf it stood on.
+    /// Which shelf it stood on.
     pub shelf: Shelf,
     /// Its name there.
     pub name: String,
@@ -33,7 +33,7 @@ pub struct KeptThing {
     rest: Map<String, Value>,
 }
 
-/// Take of two a job takes.
+/// Which of two a job takes.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, clap::ValueEnum)]
 pub enum Take {
     /// The thing as it was when the job was planned.
@@ -45,7 +45,7 @@ pub enum Take {
 /// What became of a thing that a job was planned with.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct KeptChange {
-    /// Take shelf.
+    /// Which shelf.
     pub shelf: Shelf,
     /// Its name.
     pub name: String,
