@@ -49,7 +49,8 @@ pub enum WayIn {
 /// name. Each is asked for only where it counts in the pass, so that whoever answers can tell what
 /// was of no use.
 ///
-/// [`PassBuilder`](super::PassBuilder) answers with values; a program that takes texts reads them here.
+/// [`PassBuilder`](super::PassBuilder) answers with values; a program that takes texts reads them
+/// here.
 pub trait Entries<'t> {
     /// Whether a quantity is known; it is not asked for by this.
     fn has(&self, of: &'static Symbol) -> bool;
