@@ -82,9 +82,9 @@ pub struct Relation {
     pub classes: Vec<Class>,
     /// Cutters it serves: a material, or `any`.
     pub cutter: String,
-    /// RowCoating it serves.
+    /// Coating it serves.
     pub coating: RowCoating,
-    /// RowCoating it starts from.
+    /// Coating it starts from.
     pub of_coating: Option<RowCoating>,
     /// Stock it starts from.
     pub of_stock: Option<String>,

@@ -9,8 +9,10 @@ mod printed;
 mod seen;
 mod words;
 
+use feeds_core::plan::limits::LIMITS;
 use feeds_tui::pass::description::Description;
 use serde_json::Value;
+use std::collections::BTreeSet;
 use std::ffi::OsString;
 
 /// Each friction, the file of its test and the test.
@@ -171,4 +173,12 @@ fn json(command: &str, entries: &str) -> Value {
     let said = said(&line);
     assert!(said.code < 2, "{entries}: {}{}", said.out, said.err);
     serde_json::from_str(&said.out).unwrap()
+}
+
+/// A limit that none of the drawn passes meets was never missed among the ranks of harm.
+#[test]
+fn every_limit_has_its_rank_of_harm() {
+    let ranked: BTreeSet<&str> = passes::HARMS.iter().map(|row| row.0).collect();
+    let limits: BTreeSet<&str> = LIMITS.iter().map(|limit| limit.name).collect();
+    assert_eq!(ranked, limits);
 }

@@ -25,7 +25,7 @@ const BOOK: usize = 4;
 const NO_HARM: usize = 5;
 
 /// Of each limit: what it harms, and what the first line says beyond it.
-const HARMS: &[(&str, usize, &str)] = &[
+pub(super) const HARMS: &[(&str, usize, &str)] = &[
     ("rupture", PERSON, "breaks"),
     ("breakage", PERSON, "may break"),
     ("plunge", PERSON, "may break going down"),
