@@ -302,13 +302,13 @@ def lobes(s):
 
 
 def teeth(s):
-    """Teeth in cut by counting at many angles."""
+    """Teeth in cut by counting at many angles. An edge that winds more than once round the cutter
+    is one tooth still."""
     lag = 2 * s["a_p"] * np.tan(s["helix"]) / s["d"]
     theta = (np.arange(20000) + 0.5) * TURN / 20000
     count = np.zeros(theta.size, int)
     for q in range(s["z"]):
-        for m in range(int((s["arc"] + lag) / TURN) + 1):
-            count += (theta + q * TURN / s["z"]) % TURN + m * TURN < s["arc"] + lag
+        count += (theta + q * TURN / s["z"]) % TURN < s["arc"] + lag
     return {"min": int(count.min()), "max": int(count.max()), "mean": float(count.mean())}
 
 
