@@ -1,6 +1,15 @@
 //! What the caller knows about the job: cutters, machine, stock and hold.
 
 use super::motion::{Feed, Motion};
+use crate::formula::Formula;
+use crate::formula::feed::FeedPerTooth;
+use crate::formula::speed::CuttingSpeed;
+use crate::quantity::{Quantity, SpindleSpeed, Time, in_mm, mm};
+
+/// What programmes count turns and feeds by.
+fn minute() -> Time {
+    Time::from_si(60.0)
+}
 
 /// What a tool is.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -94,7 +103,12 @@ impl ToolKnown {
     /// f_z in mm at v_f in mm/min and n in 1/min, if the number of edges is known.
     pub fn feed_per_tooth(&self, v_f: f64, n: f64) -> Option<f64> {
         let edges = self.edges.filter(|z| *z > 0)?;
-        (n > 0.0 && self.kind == ToolKind::Milling).then(|| v_f / (n * f64::from(edges)))
+        let f_z = || FeedPerTooth {
+            v_f: mm(v_f) / minute(),
+            z: f64::from(edges),
+            n: SpindleSpeed::per_minute(n),
+        };
+        (n > 0.0 && self.kind == ToolKind::Milling).then(|| in_mm(f_z().value()))
     }
 
     /// The planned a_p in mm of a move: that of the passes with its speed and feed, or the largest
@@ -113,8 +127,10 @@ impl ToolKnown {
 
     /// v_c in m/min at n in 1/min, if the diameter is known.
     pub fn cutting_speed(&self, n: f64) -> Option<f64> {
-        let d = self.diameter_mm?;
-        (n > 0.0).then_some(std::f64::consts::PI * d * n / 1000.0)
+        let d_eff = mm(self.diameter_mm?);
+        let n = SpindleSpeed::per_minute(n);
+        let v_c = CuttingSpeed { d_eff, n }.value();
+        (n.in_per_minute() > 0.0).then(|| in_mm(v_c * minute()) / 1e3)
     }
 }
 
