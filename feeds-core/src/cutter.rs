@@ -186,6 +186,69 @@ pub struct Cutter {
     pub centre_cutting: Option<bool>,
 }
 
+/// What is known of a cutter that nobody described in full.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct CutterFacts {
+    /// Cutting diameter `D`.
+    pub diameter: Option<Length>,
+    /// Number of edges `z`.
+    pub edges: Option<u32>,
+    /// Helix angle.
+    pub helix: Option<Angle>,
+    /// Shape of the end.
+    pub end: Option<End>,
+    /// Corner radius `r_e`.
+    pub corner_radius: Option<Length>,
+    /// Angle between the axis and an edge of its side; 0 of a straight cutter.
+    pub taper: Option<Angle>,
+    /// Length of the flutes.
+    pub flute_length: Option<Length>,
+    /// Whether an edge reaches the centre, so that it can be fed straight down.
+    pub centre_cutting: Option<bool>,
+}
+
+impl CutterFacts {
+    /// These facts, and those of `other` where these say nothing.
+    ///
+    /// # Example
+    /// ```
+    /// use feeds_core::cutter::CutterFacts;
+    /// let typed = CutterFacts { edges: Some(2), ..CutterFacts::default() };
+    /// let planned = CutterFacts { edges: Some(4), centre_cutting: Some(true), ..typed };
+    /// let both = typed.or(&planned);
+    /// assert_eq!((both.edges, both.centre_cutting), (Some(2), Some(true)));
+    /// ```
+    #[must_use]
+    pub fn or(&self, other: &Self) -> Self {
+        Self {
+            diameter: self.diameter.or(other.diameter),
+            edges: self.edges.or(other.edges),
+            helix: self.helix.or(other.helix),
+            end: self.end.or(other.end),
+            corner_radius: self.corner_radius.or(other.corner_radius),
+            taper: self.taper.or(other.taper),
+            flute_length: self.flute_length.or(other.flute_length),
+            centre_cutting: self.centre_cutting.or(other.centre_cutting),
+        }
+    }
+}
+
+impl From<&Cutter> for CutterFacts {
+    fn from(cutter: &Cutter) -> Self {
+        Self {
+            diameter: Some(cutter.diameter),
+            edges: Some(cutter.edges),
+            helix: Some(cutter.helix),
+            end: Some(cutter.end),
+            corner_radius: Some(cutter.corner_radius),
+            // A pass is worked out for straight cutters alone.
+            taper: Some(Angle::default()),
+            flute_length: Some(cutter.flute_length),
+            centre_cutting: cutter.centre_cutting,
+        }
+    }
+}
+
 impl Cutter {
     /// Length of the fluted part that sticks out of the holder.
     pub fn fluted(&self) -> Length {

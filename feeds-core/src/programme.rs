@@ -15,7 +15,7 @@
 //! reader.feed(b"00\nX30 F400\nM30\n");
 //! let report = reader.finish();
 //! assert_eq!(report.moves.line, 2);
-//! assert!((report.cut_length.value - 33.0).abs() < 1e-9);
+//! assert!((report.cut_length.number() - 33.0).abs() < 1e-9);
 //! ```
 
 mod arc;
@@ -61,9 +61,9 @@ pub use finding::{Finding, FindingKind, KINDS, LeftOut, Severity};
 pub use motion::{Feed, Motion, MoveKind, Tool, Unwatched, Watch};
 pub use reach::Sample;
 pub use reader::Reader;
-pub use report::{Arcs, Moves, Reaches, Report, Reported, Units, UseReport};
+pub use report::{Arcs, Moves, Reaches, Report, Units, UseReport};
 pub use rescale::{Changed, Refusal, Rescaler, Rescaling, Wanted};
-pub use setting::{Bounds, MachineKnown, Planned, Setting, ToolKind, ToolKnown};
+pub use setting::{Bounds, Drives, Planned, ProgrammeTool, Setting, ToolKind};
 pub use source::{LONGEST_LINE, WINDOW};
 pub use words::{Word, words};
 pub use written::hours;

@@ -17,7 +17,9 @@ use std::hint::black_box;
 use std::io::Read;
 use std::process::Command;
 
-use feeds_core::programme::{Reader, Report, Setting, ToolKind, ToolKnown};
+use feeds_core::cutter::CutterFacts;
+use feeds_core::programme::{ProgrammeTool, Reader, Report, Setting, ToolKind};
+use feeds_core::quantity::mm;
 use text::Text;
 
 const LINES: u64 = 1_000_000;
@@ -29,17 +31,20 @@ const MEMORY_OF: &str = "FEEDS_BENCH_MEMORY_OF";
 
 /// The cutter of the programme as a shop knows it, so that no check of the audit is idle.
 fn setting() -> Setting {
-    let cutter = ToolKnown {
+    let cutter = ProgrammeTool {
         number: 3,
         kind: ToolKind::Milling,
-        diameter_mm: Some(4.0),
-        edges: Some(3),
-        can_plunge: Some(true),
+        cutter: CutterFacts {
+            diameter: Some(mm(4.0)),
+            edges: Some(3),
+            centre_cutting: Some(true),
+            ..CutterFacts::default()
+        },
         ramp_limit_deg: Some(3.0),
         chip_floor_mm: Some(0.002),
         feed_band: Some((0.004, 0.03)),
         most_cutting_speed: Some(160.0),
-        ..ToolKnown::default()
+        ..ProgrammeTool::default()
     };
     Setting {
         tools: vec![cutter],
@@ -120,7 +125,7 @@ fn main() {
     assert!((scanned.sum / visited.sum - 1.0).abs() < 1e-6);
     let report = audit(bytes);
     assert_eq!(report.lines, LINES);
-    assert!(report.cut_length.value > 0.0 && !report.has_errors());
+    assert!(report.cut_length.number() > 0.0 && !report.has_errors());
 
     let [mut scans, mut visits, mut audits] = [const { Vec::new() }; 3];
     for _ in 0..ROUNDS {

@@ -144,6 +144,9 @@ formula! {
 formula! {
     /// Power that the motor gives for the mean power of the sum over a turn.
     ///
+    /// [`MotorPower`] of another power: a working shows where a number comes from by its symbol,
+    /// and `P_c` is the handbook's.
+    ///
     /// # Takes
     /// `p_m` >= 0, `efficiency` in 0 to 1.
     ///

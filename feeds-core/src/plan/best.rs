@@ -19,7 +19,7 @@ use crate::quantity::{Length, Quantity, SpindleSpeed, VolumeRate};
 use crate::symbol as s;
 pub use flat::{Flat, Stop};
 use ground::Ground;
-pub use none::{Conflict, FreedCut, Freeing};
+pub use none::Conflict;
 
 /// Which of depth and width are to be found. The values a setup holds for them do not count then,
 /// as long as some cut could have them. A slot and an engagement angle fix the width.

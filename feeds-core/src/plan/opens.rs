@@ -29,15 +29,29 @@ pub enum Change {
     Width(Length),
     /// Take a cutter of this diameter, as long as this one.
     Diameter(Length),
+    /// Leave speed and feed free.
+    Pace,
 }
 
-/// A change with what then runs.
-#[derive(Clone, Debug)]
-pub struct Opening {
+/// A change that opens a pass or a search, with what it then comes to: the pass, or the removal
+/// rate of the best cut to a few per cent.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Opening<T> {
     /// The change.
     pub change: Change,
-    /// The pass with it.
-    pub plan: Plan,
+    /// What it then comes to.
+    pub then: T,
+}
+
+/// In how many levels of one depth another is cut.
+pub(super) fn levels(whole: Length, level: Length) -> u32 {
+    #[expect(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "1 to 51: no depth is looked at below 0.02 of the whole"
+    )]
+    let levels = ((whole / level).value - SLACK).ceil() as u32;
+    levels
 }
 
 /// Limits that have to hold: what they bound breaks, comes loose, is spoilt, or only rubs.
@@ -72,7 +86,7 @@ const SOLD: [f64; 14] = [
 ];
 
 /// The changes that open a pass, the cheapest first; none where nothing is shut.
-pub fn openings(planner: &Planner, setup: &Setup, plan: &Plan) -> Vec<Opening> {
+pub fn openings(planner: &Planner, setup: &Setup, plan: &Plan) -> Vec<Opening<Plan>> {
     if !plan.checks.iter().any(is_shut) {
         return Vec::new();
     }
@@ -134,7 +148,7 @@ impl Pass<'_> {
     }
 
     /// A feed raised until enough of the arc cuts; only where nothing else is shut.
-    fn feed(&self) -> Option<Opening> {
+    fn feed(&self) -> Option<Opening<Plan>> {
         let rubs = |c: &Check| [&l::CHIP_FLOOR, &l::RUBBING].contains(&c.limit);
         if !self.plan.checks.iter().filter(|c| is_shut(c)).all(rubs) {
             return None;
@@ -151,13 +165,13 @@ impl Pass<'_> {
             let plan = self.opened(|setup| given(setup, f_z))?;
             Some(Opening {
                 change: Change::Feed(f_z),
-                plan,
+                then: plan,
             })
         })
     }
 
     /// The other way round, where climbing pulls the table.
-    fn conventional(&self) -> Option<Opening> {
+    fn conventional(&self) -> Option<Opening<Plan>> {
         let pulls = |c: &Check| c.limit == &l::BACKLASH && is_shut(c);
         if !self.plan.checks.iter().any(pulls) {
             return None;
@@ -165,29 +179,23 @@ impl Pass<'_> {
         let plan = self.opened(|setup| setup.cut.direction = Direction::Up)?;
         Some(Opening {
             change: Change::Direction(Direction::Up),
-            plan,
+            then: plan,
         })
     }
 
-    fn depth(&self) -> Option<Opening> {
+    fn depth(&self) -> Option<Opening<Plan>> {
         let here = self.setup.cut.a_p;
         let step = if here < mm(0.5) { 1e-6 } else { 10e-6 };
         let (a_p, plan) = self.most_below(here.value * LEAST, here.value, step, |setup, a_p| {
             setup.cut.a_p = a_p;
         })?;
-        #[expect(
-            clippy::cast_possible_truncation,
-            clippy::cast_sign_loss,
-            reason = "1 to 51"
-        )]
-        let levels = ((here / a_p).value - SLACK).ceil() as u32;
         Some(Opening {
-            change: Change::Depth(a_p, levels),
-            plan,
+            change: Change::Depth(a_p, levels(here, a_p)),
+            then: plan,
         })
     }
 
-    fn stick_out(&self) -> Option<Opening> {
+    fn stick_out(&self) -> Option<Opening<Plan>> {
         let cutter = &self.setup.cutter;
         let here = cutter.stick_out;
         let least = cutter.fluted().max(self.clear_of_the_wall());
@@ -200,12 +208,12 @@ impl Pass<'_> {
             })?;
         Some(Opening {
             change: Change::StickOut(stick_out),
-            plan,
+            then: plan,
         })
     }
 
     /// Shorter flutes on a cutter that sticks out as far: it breaks and bends where they end.
-    fn flutes(&self) -> Option<Opening> {
+    fn flutes(&self) -> Option<Opening<Plan>> {
         let here = self.setup.cutter.fluted();
         let least = self.setup.cut.a_p;
         if least >= here || self.setup.cutter.neck.is_some() {
@@ -217,7 +225,7 @@ impl Pass<'_> {
             })?;
         Some(Opening {
             change: Change::Flutes(length),
-            plan,
+            then: plan,
         })
     }
 
@@ -226,7 +234,7 @@ impl Pass<'_> {
         self.setup.cut.a_p + Length::from_si(CLEARANCE)
     }
 
-    fn width(&self) -> Option<Opening> {
+    fn width(&self) -> Option<Opening<Plan>> {
         if self.setup.cut.path == Path::Slot {
             return None;
         }
@@ -237,12 +245,12 @@ impl Pass<'_> {
             })?;
         Some(Opening {
             change: Change::Width(a_e),
-            plan,
+            then: plan,
         })
     }
 
     /// The next thicker cutter that is sold and opens it; a slot has the width of its cutter.
-    fn diameter(&self) -> Option<Opening> {
+    fn diameter(&self) -> Option<Opening<Plan>> {
         if self.setup.cut.path == Path::Slot {
             return None;
         }
@@ -269,7 +277,7 @@ impl Pass<'_> {
                 })?;
                 Some(Opening {
                     change: Change::Diameter(d),
-                    plan,
+                    then: plan,
                 })
             })
     }

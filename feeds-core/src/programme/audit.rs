@@ -121,7 +121,7 @@ pub(crate) const MOST_TOOLS: usize = 1000;
 impl<W: Watch> Audit<W> {
     pub(crate) fn new(setting: Setting, watch: W) -> Self {
         Self {
-            reach: setting.machine.as_ref().and_then(Reach::of),
+            reach: Reach::of(&setting.drives),
             setting,
             findings: Findings::default(),
             kind: Evidence::default(),
@@ -313,7 +313,7 @@ impl<W: Watch> Audit<W> {
     /// The radius of a cutter in mm, 0 where it is not known.
     fn radius(&self, tool: Tool) -> f64 {
         let tool = self.setting.tool(tool.number());
-        tool.and_then(|t| t.diameter_mm).unwrap_or(0.0) / 2.0
+        tool.and_then(|t| t.diameter_mm()).unwrap_or(0.0) / 2.0
     }
 
     fn tool_out(&mut self, tool: Tool) {

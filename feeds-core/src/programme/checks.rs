@@ -7,7 +7,7 @@ use super::corner::{inside_wall, small_arc};
 use super::finding::{self as f, FindingKind, Findings};
 use super::modal::{FeedMode, Modal, Turning};
 use super::motion::{Feed, Heading, Motion, MoveKind, Tool};
-use super::setting::{Setting, ToolKnown};
+use super::setting::{ProgrammeTool, Setting};
 use super::settings_check::axes;
 
 /// Heights closer than this in mm are one height: a thousandth of what a control resolves, so that
@@ -111,7 +111,7 @@ impl Checks {
         &mut self,
         motion: &Motion,
         modal: &Modal,
-        tool: Option<&ToolKnown>,
+        tool: Option<&ProgrammeTool>,
         findings: &mut Findings,
     ) {
         if motion.spindle_speed <= 0.0 && !self.told_spindle {
@@ -169,7 +169,7 @@ impl Checks {
         &mut self,
         motion: &Motion,
         modal: &Modal,
-        tool: Option<&ToolKnown>,
+        tool: Option<&ProgrammeTool>,
         findings: &mut Findings,
     ) {
         match motion.feed {
@@ -208,7 +208,7 @@ impl Checks {
         &mut self,
         motion: &Motion,
         modal: &Modal,
-        tool: Option<&ToolKnown>,
+        tool: Option<&ProgrammeTool>,
         findings: &mut Findings,
     ) {
         let after_change = self.tools_in >= 2 && !self.told_inherited;
@@ -379,7 +379,7 @@ impl Heights {
 fn descent(
     motion: &Motion,
     modal: &Modal,
-    tool: &ToolKnown,
+    tool: &ProgrammeTool,
     setting: &Setting,
     findings: &mut Findings,
 ) {
@@ -388,7 +388,7 @@ fn descent(
         return;
     }
     if !motion.sideways() {
-        if tool.can_plunge == Some(false) {
+        if tool.cutter.centre_cutting == Some(false) {
             let cause = motion.tool.number();
             findings.worst(place(motion), f::PLUNGE, cause, None, || {
                 format!(

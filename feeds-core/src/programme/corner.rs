@@ -5,7 +5,7 @@ use super::checks::{name, place};
 use super::finding::{self as f, Findings};
 use super::modal::{Modal, Side};
 use super::motion::{Feed, Motion, MoveKind};
-use super::setting::{Setting, ToolKind, ToolKnown};
+use super::setting::{ProgrammeTool, Setting, ToolKind};
 use super::written::Toward;
 
 /// Radius of the path of an inside corner over that of the cutter, from which on the corner is
@@ -22,11 +22,11 @@ const CORNER_MOST: f64 = 3.2;
 pub(super) fn small_arc(
     motion: &Motion,
     modal: &Modal,
-    tool: &ToolKnown,
+    tool: &ProgrammeTool,
     before: Option<f64>,
     findings: &mut Findings,
 ) {
-    let (Some(arc), Some(d)) = (&motion.arc, tool.diameter_mm) else {
+    let (Some(arc), Some(d)) = (&motion.arc, tool.diameter_mm()) else {
         return;
     };
     let (path, cutter) = (arc.radius, d / 2.0);
@@ -63,10 +63,11 @@ pub(super) fn small_arc(
 pub(super) fn inside_wall(
     motion: &Motion,
     modal: &Modal,
-    tool: &ToolKnown,
+    tool: &ProgrammeTool,
     setting: &Setting,
 ) -> bool {
-    let (Some(arc), Some(d), Some(stock)) = (&motion.arc, tool.diameter_mm, &setting.stock) else {
+    let (Some(arc), Some(d), Some(stock)) = (&motion.arc, tool.diameter_mm(), &setting.stock)
+    else {
         return false;
     };
     // Without compensation down milling is taken: the work lies right of the path.

@@ -8,7 +8,7 @@ use super::checks::name;
 use super::finding::{self as f, Findings};
 use super::modal::Modal;
 use super::motion::Tool;
-use super::setting::{Setting, ToolKnown};
+use super::setting::{ProgrammeTool, Setting};
 use super::settings_check::THINNEST_CHIP;
 use super::uses::Use;
 use super::written::{figure, hours};
@@ -130,7 +130,7 @@ const MOST_FEEDS: usize = 200;
 /// Feeds of one tool in one kind of cut.
 struct Group<'a> {
     tool: Tool,
-    known: Option<&'a ToolKnown>,
+    known: Option<&'a ProgrammeTool>,
     /// Its slowest plunge.
     slowest: Option<f64>,
     modal: &'a Modal,
@@ -218,7 +218,7 @@ impl Group<'_> {
         };
         let floor = tool.chip_floor_mm.unwrap_or(THINNEST_CHIP);
         let (least, most) = tool.feed_band.unwrap_or_else(|| {
-            let most = tool.diameter_mm;
+            let most = tool.diameter_mm();
             let most = most.map_or(f64::INFINITY, |d| LIKELY_CHIP * d);
             (floor, most)
         });

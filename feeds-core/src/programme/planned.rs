@@ -5,7 +5,7 @@ use super::checks::name;
 use super::finding::{self as f, Findings};
 use super::modal::Modal;
 use super::motion::Tool;
-use super::setting::{Setting, ToolKnown};
+use super::setting::{ProgrammeTool, Setting};
 use super::uses::Use;
 use super::whole::list;
 
@@ -103,7 +103,7 @@ pub(super) fn planned(uses: &[Use], setting: &Setting, modal: &Modal, findings: 
 }
 
 /// Whether a use has the settings of a pass planned for its tool.
-fn known(found: &Use, tool: &ToolKnown) -> bool {
+fn known(found: &Use, tool: &ProgrammeTool) -> bool {
     let fits = |feed| {
         tool.planned
             .iter()

@@ -8,7 +8,7 @@
 use std::collections::VecDeque;
 
 use super::motion::{Feed, Motion, MoveKind};
-use super::setting::MachineKnown;
+use super::setting::Drives;
 use super::uses::Uses;
 
 mod trace;
@@ -55,13 +55,13 @@ pub(crate) struct Reach {
 }
 
 impl Reach {
-    /// The planner for a machine whose axes are known.
-    pub(crate) fn of(machine: &MachineKnown) -> Option<Self> {
+    /// The planner for drives that are known.
+    pub(crate) fn of(drives: &Drives) -> Option<Self> {
         Some(Self {
-            fastest: machine.fastest?,
-            acceleration: machine.acceleration?,
-            path_tolerance_mm: machine.path_tolerance_mm,
-            look_ahead: machine.look_ahead.max(1),
+            fastest: drives.fastest?,
+            acceleration: drives.acceleration?,
+            path_tolerance_mm: drives.path_tolerance_mm,
+            look_ahead: drives.look_ahead.max(1),
             waiting: VecDeque::new(),
             last: None,
             speed: 0.0,
@@ -248,11 +248,11 @@ fn directions(motion: &Motion) -> ([f64; 3], [f64; 3]) {
 mod tests {
     use super::*;
 
-    fn machine() -> MachineKnown {
-        MachineKnown {
+    fn drives() -> Drives {
+        Drives {
             fastest: Some([3000.0; 3]),
             acceleration: Some([100.0; 3]),
-            ..MachineKnown::default()
+            ..Drives::default()
         }
     }
 
@@ -280,11 +280,11 @@ mod tests {
     }
 
     fn seconds(moves: &[Motion]) -> f64 {
-        seconds_on(&machine(), moves)
+        seconds_on(&drives(), moves)
     }
 
-    fn seconds_on(machine: &MachineKnown, moves: &[Motion]) -> f64 {
-        let (mut reach, mut uses) = (Reach::of(machine).unwrap(), Uses::default());
+    fn seconds_on(drives: &Drives, moves: &[Motion]) -> f64 {
+        let (mut reach, mut uses) = (Reach::of(drives).unwrap(), Uses::default());
         for motion in moves {
             reach.motion(motion, None, &mut uses);
         }
@@ -316,10 +316,10 @@ mod tests {
 
     #[test]
     fn without_feed_or_acceleration_there_is_no_reach() {
-        let without = |change: fn(&mut MachineKnown)| {
-            let mut machine = machine();
-            change(&mut machine);
-            Reach::of(&machine).is_none()
+        let without = |change: fn(&mut Drives)| {
+            let mut drives = drives();
+            change(&mut drives);
+            Reach::of(&drives).is_none()
         };
         assert!(without(|m| m.fastest = None));
         assert!(without(|m| m.acceleration = None));
@@ -334,11 +334,11 @@ mod tests {
         let x = |i: i32| [f64::from(i) * 0.05, 0.0, 0.0];
         let pieces: Vec<Motion> = (0..20).map(|i| line(x(i), x(i + 1), 600.0)).collect();
         let ahead = |look_ahead| {
-            let machine = MachineKnown {
+            let drives = Drives {
                 look_ahead,
-                ..machine()
+                ..drives()
             };
-            seconds_on(&machine, &pieces)
+            seconds_on(&drives, &pieces)
         };
         let stops = 20.0 * 2.0 * (0.05_f64 / 100.0).sqrt();
         assert!((ahead(1) - stops).abs() < 1e-9, "{}", ahead(1));

@@ -13,30 +13,16 @@ use super::reach::Sample;
 use super::setting::Setting;
 use super::uses::Use;
 use super::whole;
+use crate::quantity::{Amount, unit, unit::Unit};
 use crate::verdict::Verdict;
 
-/// A value with its unit.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
-pub struct Reported {
-    /// The number.
-    pub value: f64,
-    /// Its unit.
-    pub unit: &'static str,
-}
+/// Larger than any sum that means something, and JSON knows no infinity.
+const LARGEST: f64 = 1e300;
 
-impl Reported {
-    /// A value in a unit that is given by its text.
-    pub fn new(value: f64, unit: &'static str) -> Self {
-        // A sum too large for f64 is shown as the largest number: JSON knows no infinity.
-        Self {
-            value: if value.is_nan() {
-                0.0
-            } else {
-                value.clamp(f64::MIN, f64::MAX)
-            },
-            unit,
-        }
-    }
+/// So many of a unit.
+fn amount(number: f64, unit: &'static Unit) -> Amount {
+    let number = if number.is_nan() { 0.0 } else { number };
+    Amount::new(number.clamp(-LARGEST, LARGEST), unit)
 }
 
 /// The unit a programme is written in.
@@ -83,40 +69,40 @@ pub struct UseReport {
     /// Its number.
     pub tool: Option<u32>,
     /// 0 when off.
-    pub spindle_speed: Reported,
+    pub spindle_speed: Amount,
     /// None under inverse time or when none was stated.
-    pub feed_speed: Option<Reported>,
+    pub feed_speed: Option<Amount>,
     /// G93
     pub inverse_time: bool,
     /// Moves outside cycles.
     pub moves: u64,
     /// Length cut.
-    pub length: Reported,
+    pub length: Amount,
     /// Length over feed.
-    pub time: Reported,
+    pub time: Amount,
     /// Where it starts.
     pub first_line: u64,
     /// f_z, when the edges are known.
-    pub feed_per_tooth: Option<Reported>,
+    pub feed_per_tooth: Option<Amount>,
     /// v_c, when the diameter is known.
-    pub cutting_speed: Option<Reported>,
+    pub cutting_speed: Option<Amount>,
     /// Time with acceleration, when the machine is known.
-    pub reach_time: Option<Reported>,
+    pub reach_time: Option<Amount>,
     /// Share of that time below the programmed feed.
     pub below_feed_share: Option<f64>,
     /// The lowest feed that a move of this use gets up to.
-    pub lowest_feed: Option<Reported>,
+    pub lowest_feed: Option<Amount>,
     /// f_z at that feed.
-    pub lowest_feed_per_tooth: Option<Reported>,
+    pub lowest_feed_per_tooth: Option<Amount>,
 }
 
 /// How far the path goes, in work coordinates.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 pub struct Reaches {
     /// Least X, Y, Z of cutting, with the radius of the cutter where it is known.
-    pub least: [Option<Reported>; 3],
+    pub least: [Option<Amount>; 3],
     /// Most X, Y, Z of cutting.
-    pub most: [Option<Reported>; 3],
+    pub most: [Option<Amount>; 3],
 }
 
 /// The audit of a programme.
@@ -143,15 +129,15 @@ pub struct Report {
     /// Tools loaded by M6, or by T where no M6 occurs.
     pub tools_loaded: Vec<u32>,
     /// All cutting moves and the feed part of cycles.
-    pub cut_length: Reported,
+    pub cut_length: Amount,
     /// Rapid moves and the rapid part of cycles.
-    pub rapid_length: Reported,
+    pub rapid_length: Amount,
     /// The part of cutting moves that starts at an unknown position, taken from 0.
-    pub unknown_start_length: Reported,
+    pub unknown_start_length: Amount,
     /// Length over feed, without acceleration.
-    pub cut_time: Reported,
+    pub cut_time: Amount,
     /// Cutting and rapid time with acceleration, when the machine is known.
-    pub reach_time: Option<Reported>,
+    pub reach_time: Option<Amount>,
     /// Longest first.
     pub uses: Vec<UseReport>,
     /// The box of the cuts.
@@ -247,10 +233,13 @@ pub(super) fn report<W: Watch>(mut audit: Audit<W>, modal: &Modal, lines: u64) -
     let totals = audit.totals;
     let reaching = audit.reach.is_some();
     let (reach_time, trace) = match audit.reach {
-        Some(reach) => (Some(Reported::new(reach.time(), "min")), reach.into_trace()),
+        Some(reach) => (
+            Some(amount(reach.time(), &unit::MINUTE)),
+            reach.into_trace(),
+        ),
         None => (None, Vec::new()),
     };
-    let mm = |value: f64| Reported::new(value, "mm");
+    let mm = |value: f64| amount(value, &unit::MILLIMETRE);
     let side = |side: [f64; 3]| side.map(|v| v.is_finite().then(|| mm(v)));
     let report = Report {
         schema: 1,
@@ -283,7 +272,7 @@ pub(super) fn report<W: Watch>(mut audit: Audit<W>, modal: &Modal, lines: u64) -
         cut_length: mm(totals.cut_length),
         rapid_length: mm(totals.rapid_length),
         unknown_start_length: mm(totals.unknown_start_length),
-        cut_time: Reported::new(totals.cut_time, "min"),
+        cut_time: amount(totals.cut_time, &unit::MINUTE),
         reach_time,
         uses: uses
             .iter()
@@ -306,24 +295,24 @@ pub(super) fn report<W: Watch>(mut audit: Audit<W>, modal: &Modal, lines: u64) -
 fn use_report(found: &Use, setting: &Setting, reaching: bool) -> UseReport {
     let tool = setting.tool(found.tool.number());
     let n = found.spindle_speed;
-    let chip = |v_f: f64| Some(Reported::new(tool?.feed_per_tooth(v_f, n)?, "mm"));
-    let feed = |value: f64| Reported::new(value, "mm/min");
+    let chip = |v_f: f64| Some(amount(tool?.feed_per_tooth(v_f, n)?, &unit::MILLIMETRE));
+    let feed = |value: f64| amount(value, &unit::MILLIMETRE_PER_MINUTE);
     let lowest = Some(found.lowest_feed).filter(|f| reaching && f.is_finite());
     let reached = reaching.then_some(found.reached_time);
     UseReport {
         tool: found.tool.number(),
-        spindle_speed: Reported::new(n, "1/min"),
+        spindle_speed: amount(n, &unit::PER_MINUTE),
         feed_speed: found.feed_speed.map(feed),
         inverse_time: found.inverse_time,
         moves: found.moves,
-        length: Reported::new(found.length, "mm"),
-        time: Reported::new(found.time, "min"),
+        length: amount(found.length, &unit::MILLIMETRE),
+        time: amount(found.time, &unit::MINUTE),
         first_line: found.first_line,
         feed_per_tooth: found.feed_speed.and_then(chip),
         cutting_speed: tool
             .and_then(|t| t.cutting_speed(n))
-            .map(|v| Reported::new(v, "m/min")),
-        reach_time: reached.map(|time| Reported::new(time, "min")),
+            .map(|v| amount(v, &unit::METRE_PER_MINUTE)),
+        reach_time: reached.map(|time| amount(time, &unit::MINUTE)),
         below_feed_share: reached
             .filter(|t| *t > 0.0)
             .map(|time| found.slow_time / time),

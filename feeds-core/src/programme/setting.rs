@@ -1,6 +1,7 @@
 //! What the caller knows about the job: cutters, machine, stock and hold.
 
 use super::motion::{Feed, Motion};
+use crate::cutter::CutterFacts;
 use crate::formula::Formula;
 use crate::formula::feed::FeedPerTooth;
 use crate::formula::speed::CuttingSpeed;
@@ -72,19 +73,16 @@ impl Planned {
     }
 }
 
-/// What is known about a tool. Anything left out is not checked, and said so.
+/// A tool of a programme: its number, what is known of its cutter, and what is planned with it.
+/// Anything left out is not checked, and said so.
 #[derive(Clone, Debug, Default, PartialEq)]
-pub struct ToolKnown {
+pub struct ProgrammeTool {
     /// Its T number; 0 where the programme names none.
     pub number: u32,
     /// What it is.
     pub kind: ToolKind,
-    /// D in mm.
-    pub diameter_mm: Option<f64>,
-    /// z, the number of edges.
-    pub edges: Option<u32>,
-    /// Whether it cuts over its centre, straight down.
-    pub can_plunge: Option<bool>,
+    /// What is known of the cutter.
+    pub cutter: CutterFacts,
     /// Steepest ramp in degrees.
     pub ramp_limit_deg: Option<f64>,
     /// f_z in mm at or below which it only rubs.
@@ -99,10 +97,15 @@ pub struct ToolKnown {
     pub planned: Vec<Planned>,
 }
 
-impl ToolKnown {
+impl ProgrammeTool {
+    /// D in mm.
+    pub fn diameter_mm(&self) -> Option<f64> {
+        self.cutter.diameter.map(in_mm)
+    }
+
     /// f_z in mm at v_f in mm/min and n in 1/min, if the number of edges is known.
     pub fn feed_per_tooth(&self, v_f: f64, n: f64) -> Option<f64> {
-        let edges = self.edges.filter(|z| *z > 0)?;
+        let edges = self.cutter.edges.filter(|z| *z > 0)?;
         let f_z = || FeedPerTooth {
             v_f: mm(v_f) / minute(),
             z: f64::from(edges),
@@ -127,7 +130,7 @@ impl ToolKnown {
 
     /// v_c in m/min at n in 1/min, if the diameter is known.
     pub fn cutting_speed(&self, n: f64) -> Option<f64> {
-        let d_eff = mm(self.diameter_mm?);
+        let d_eff = self.cutter.diameter?;
         let n = SpindleSpeed::per_minute(n);
         let v_c = CuttingSpeed { d_eff, n }.value();
         (n.in_per_minute() > 0.0).then(|| in_mm(v_c * minute()) / 1e3)
@@ -143,12 +146,10 @@ pub struct Bounds {
     pub most: [f64; 3],
 }
 
-/// What the machine can do, per axis X, Y, Z. Anything left out is not checked; without feed and
-/// acceleration there is no reach.
+/// What the drives of X, Y, Z can do, and how the control leads them. Anything left out is not
+/// checked; without feed and acceleration there is no reach.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct MachineKnown {
-    /// Least and most n in 1/min.
-    pub spindle_speeds: Option<(f64, f64)>,
+pub struct Drives {
     /// Fastest feed in mm/min.
     pub fastest: Option<[f64; 3]>,
     /// Acceleration in mm/s².
@@ -161,7 +162,7 @@ pub struct MachineKnown {
     pub travel_mm: Option<[f64; 3]>,
 }
 
-impl MachineKnown {
+impl Drives {
     /// How far a path may leave its corners where nobody says, mm (common practice for small
     /// controls).
     pub const PATH_TOLERANCE_MM: f64 = 0.01;
@@ -169,10 +170,9 @@ impl MachineKnown {
     pub const LOOK_AHEAD: usize = 128;
 }
 
-impl Default for MachineKnown {
+impl Default for Drives {
     fn default() -> Self {
         Self {
-            spindle_speeds: None,
             fastest: None,
             acceleration: None,
             path_tolerance_mm: Self::PATH_TOLERANCE_MM,
@@ -186,9 +186,11 @@ impl Default for MachineKnown {
 #[derive(Clone, Debug, PartialEq)]
 pub struct Setting {
     /// The tools.
-    pub tools: Vec<ToolKnown>,
-    /// The machine; without it there is no reach.
-    pub machine: Option<MachineKnown>,
+    pub tools: Vec<ProgrammeTool>,
+    /// Least and most n of the spindle in 1/min.
+    pub spindle_speeds: Option<(f64, f64)>,
+    /// The drives of the machine.
+    pub drives: Drives,
     /// The stock.
     pub stock: Option<Bounds>,
     /// Vise jaws or clamps that must not be touched.
@@ -207,7 +209,8 @@ impl Default for Setting {
     fn default() -> Self {
         Self {
             tools: Vec::new(),
-            machine: None,
+            spindle_speeds: None,
+            drives: Drives::default(),
             stock: None,
             hold: Vec::new(),
             block_delete: false,
@@ -227,11 +230,11 @@ impl Bounds {
 
 impl Setting {
     /// Whether a cutter going down meets stock on its way; so it is taken where no stock is known.
-    pub(crate) fn meets_stock(&self, motion: &Motion, tool: &ToolKnown) -> bool {
+    pub(crate) fn meets_stock(&self, motion: &Motion, tool: &ProgrammeTool) -> bool {
         let Some(stock) = &self.stock else {
             return true;
         };
-        let radius = tool.diameter_mm.unwrap_or(0.0) / 2.0;
+        let radius = tool.diameter_mm().unwrap_or(0.0) / 2.0;
         let beside = (0..2).any(|a| {
             let (from, to) = (motion.from[a], motion.to[a]);
             let known = motion.knows(a) && motion.arc.is_none();
@@ -243,7 +246,7 @@ impl Setting {
     }
 
     /// What is known about a tool number; number 0 is the one that no T word names.
-    pub fn tool(&self, number: Option<u32>) -> Option<&ToolKnown> {
+    pub fn tool(&self, number: Option<u32>) -> Option<&ProgrammeTool> {
         let number = number.unwrap_or(0);
         self.tools.iter().find(|tool| tool.number == number)
     }

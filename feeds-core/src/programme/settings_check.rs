@@ -5,7 +5,7 @@ use super::checks::name;
 use super::finding::{self as f, Findings};
 use super::modal::{FeedMode, Modal};
 use super::motion::{Feed, Motion};
-use super::setting::{Setting, ToolKind, ToolKnown};
+use super::setting::{ProgrammeTool, Setting, ToolKind};
 use super::written::{Toward, figure};
 
 /// Pitches in mm of ISO 261 coarse and fine threads, and turns an inch of unified threads.
@@ -35,7 +35,7 @@ pub(crate) fn new_use(
     findings: &mut Findings,
 ) {
     let n = motion.spindle_speed;
-    if let Some((least, most)) = setting.machine.and_then(|m| m.spindle_speeds)
+    if let Some((least, most)) = setting.spindle_speeds
         && n > 0.0
         && !(least..=most).contains(&n)
     {
@@ -90,7 +90,7 @@ pub(crate) fn new_use(
 impl Setting {
     /// The least speed of the spindle in 1/min, if it is known.
     fn least_speed(&self) -> Option<f64> {
-        self.machine?.spindle_speeds.map(|(least, _)| least)
+        self.spindle_speeds.map(|(least, _)| least)
     }
 
     /// What to do about S so that a ratio of it keeps the chip; nothing where the spindle has no
@@ -113,9 +113,7 @@ pub(crate) fn axes(
     at: Where,
     findings: &mut Findings,
 ) {
-    let (Some(fastest), Feed::PerMinute(v_f)) =
-        (setting.machine.and_then(|m| m.fastest), motion.feed)
-    else {
+    let (Some(fastest), Feed::PerMinute(v_f)) = (setting.drives.fastest, motion.feed) else {
         return;
     };
     if fastest.iter().all(|f| v_f <= *f) || motion.length <= 0.0 {
@@ -147,7 +145,7 @@ pub(crate) fn axes(
 fn absurd(
     motion: &Motion,
     modal: &Modal,
-    tool: Option<&ToolKnown>,
+    tool: Option<&ProgrammeTool>,
     at: Where,
     findings: &mut Findings,
 ) -> bool {
@@ -174,7 +172,9 @@ fn absurd(
         });
         return true;
     }
-    let most = tool.and_then(|t| t.diameter_mm).map(|d| THICKEST_CHIP * d);
+    let most = tool
+        .and_then(|t| t.diameter_mm())
+        .map(|d| THICKEST_CHIP * d);
     let (Some(most), Some(f_z)) = (most, a_tooth) else {
         return false;
     };
@@ -270,7 +270,7 @@ pub(crate) fn tapping(
     feed: Feed,
     depth: f64,
     modal: &Modal,
-    tool: Option<&ToolKnown>,
+    tool: Option<&ProgrammeTool>,
     findings: &mut Findings,
 ) {
     let Feed::PerMinute(v_f) = feed else { return };
@@ -357,7 +357,7 @@ pub(crate) fn thread_of_inch(pitch: f64) -> Option<f64> {
 }
 
 /// What is missing of a tool that was described, so that its cut is not checked.
-pub(crate) fn missing(tool: &ToolKnown) -> Option<String> {
+pub(crate) fn missing(tool: &ProgrammeTool) -> Option<String> {
     let name = match tool.number {
         0 => "the cutter".to_owned(),
         number => format!("T{number}"),
@@ -373,9 +373,12 @@ pub(crate) fn missing(tool: &ToolKnown) -> Option<String> {
         }
     }
     let missing: Vec<&str> = [
-        (tool.diameter_mm.is_none(), "diameter"),
-        (tool.edges.is_none(), "number of flutes"),
-        (tool.can_plunge.is_none(), "whether it cuts to the centre"),
+        (tool.cutter.diameter.is_none(), "diameter"),
+        (tool.cutter.edges.is_none(), "number of flutes"),
+        (
+            tool.cutter.centre_cutting.is_none(),
+            "whether it cuts to the centre",
+        ),
     ]
     .into_iter()
     .filter_map(|(missing, what)| missing.then_some(what))

@@ -98,7 +98,7 @@ fn other_unit<W: Watch>(audit: &mut Audit<W>, modal: &Modal) {
     }
     let all = audit.envelope.all;
     let known = audit.cutters.iter();
-    let known = known.filter_map(|(number, _)| audit.setting.tool(*number)?.diameter_mm);
+    let known = known.filter_map(|(number, _)| audit.setting.tool(*number)?.diameter_mm());
     let said = audit.checks.said.diameters.iter();
     let said = said.filter_map(|(_, d)| d.diameter_mm(modal.unit()));
     let smallest = known.chain(said).reduce(f64::min);
@@ -269,7 +269,10 @@ fn cutters<W: Watch>(audit: &mut Audit<W>, modal: &Modal) {
         });
     }
     for (number, said, at) in said {
-        let known = audit.setting.tool(Some(number)).and_then(|t| t.diameter_mm);
+        let known = audit
+            .setting
+            .tool(Some(number))
+            .and_then(|t| t.diameter_mm());
         if let Some(known) = known.filter(|known| (known - said).abs() > ONE_DIAMETER) {
             let (said, known) = (modal.length(said), modal.length(known));
             audit.findings.add(at.line, at.at, f::TOOL_QUESTION, || {
@@ -374,7 +377,7 @@ fn stock<W: Watch>(audit: &mut Audit<W>, modal: &Modal) {
 
 fn travel<W: Watch>(audit: &mut Audit<W>, modal: &Modal) {
     let all = audit.envelope.all;
-    let travel = audit.setting.machine.and_then(|m| m.travel_mm);
+    let travel = audit.setting.drives.travel_mm;
     let beyond: Vec<String> = ['X', 'Y', 'Z']
         .into_iter()
         .enumerate()

@@ -3,7 +3,7 @@
 use super::checks::name;
 use super::modal::{FeedMode, Modal};
 use super::motion::{Motion, Tool};
-use super::setting::{Planned, ToolKnown};
+use super::setting::{Planned, ProgrammeTool};
 
 /// A figure to so many decimals, without the zeros behind it and without a minus before zero.
 pub(super) fn figure(value: f64, decimals: i32) -> String {
@@ -145,7 +145,7 @@ impl Modal {
     }
 
     /// What is known of the feed that a move lacks: that of the plan, of the band or of the pitch.
-    pub(super) fn feed_known(&self, motion: &Motion, tool: Option<&ToolKnown>) -> String {
+    pub(super) fn feed_known(&self, motion: &Motion, tool: Option<&ProgrammeTool>) -> String {
         let Some(tool) = tool else {
             return String::new();
         };
@@ -171,7 +171,7 @@ impl Modal {
     }
 
     /// The settings planned for a tool, to stand behind a sentence; empty when there are none.
-    pub(super) fn plan(&self, tool: &ToolKnown) -> String {
+    pub(super) fn plan(&self, tool: &ProgrammeTool) -> String {
         if tool.planned.is_empty() {
             return String::new();
         }
@@ -180,7 +180,7 @@ impl Modal {
     }
 
     /// The settings planned for a tool.
-    pub(super) fn settings(&self, tool: &ToolKnown) -> String {
+    pub(super) fn settings(&self, tool: &ProgrammeTool) -> String {
         let passes: Vec<String> = tool.planned.iter().map(|p| self.setting(p)).collect();
         passes.join(" or ")
     }

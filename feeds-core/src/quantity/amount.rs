@@ -27,6 +27,11 @@ impl Amount {
         Self { si, unit }
     }
 
+    /// So many of a unit.
+    pub const fn new(number: f64, unit: &'static Unit) -> Self {
+        Self::of(number * unit.size, unit)
+    }
+
     /// The number that stands before the unit.
     pub fn number(self) -> f64 {
         self.si / self.unit.size

@@ -3,7 +3,7 @@
 use super::known::{Surroundings, Told};
 use super::shown::Shown;
 use crate::pass::field::Key;
-use feeds_core::programme::{Bounds, MachineKnown};
+use feeds_core::programme::{Bounds, Drives};
 use feeds_core::quantity::amount::significant;
 use serde::Serialize;
 
@@ -81,11 +81,11 @@ impl Surroundings {
     fn reach(&self, shown: Shown) -> Against {
         let tolerance = match self.path_tolerance.value() {
             Some(mm) => shown.length(mm),
-            None => format!("{} taken", shown.length(MachineKnown::PATH_TOLERANCE_MM)),
+            None => format!("{} taken", shown.length(Drives::PATH_TOLERANCE_MM)),
         };
         let ahead = match self.look_ahead.value() {
             Some(moves) => significant(moves),
-            None => format!("{} taken", MachineKnown::LOOK_AHEAD),
+            None => format!("{} taken", Drives::LOOK_AHEAD),
         };
         let (Some(fastest), Told::One(acceleration)) = (self.fastest.value(), &self.acceleration)
         else {

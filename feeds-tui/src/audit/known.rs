@@ -11,7 +11,7 @@ use crate::pass::field::Key;
 use crate::pass::resolve::Shelves;
 use crate::pass::resolve::around::{Around, Surrounding, around};
 use feeds_core::error::{Cause, EntryError};
-use feeds_core::programme::{Bounds, MachineKnown, Report, Setting, ToolKind, ToolKnown};
+use feeds_core::programme::{Bounds, Drives, ProgrammeTool, Report, Setting, ToolKind};
 use feeds_core::symbol::System;
 
 /// What was typed.
@@ -108,7 +108,7 @@ pub fn known(
             return Err(EntryError::because(Cause::Wanting, text).of("--tool"));
         }
     };
-    let mut all: Vec<ToolKnown> = job.iter().map(|t| t.known.clone()).collect();
+    let mut all: Vec<ProgrammeTool> = job.iter().map(|t| t.known.clone()).collect();
     for typed in typed {
         match all.iter_mut().find(|t| t.number == typed.known.number) {
             Some(planned) => overlay(planned, &typed.known),
@@ -119,7 +119,8 @@ pub fn known(
     Ok(AuditKnown {
         setting: Setting {
             tools: all,
-            machine: surroundings.machine(),
+            spindle_speeds: surroundings.spindle_speeds.value(),
+            drives: surroundings.drives(),
             stock: surroundings.stock.value(),
             hold: surroundings.hold.value().unwrap_or_default(),
             block_delete: asked.block_delete,
@@ -314,32 +315,26 @@ fn surroundings(
 }
 
 impl Surroundings {
-    /// The machine as the reader takes it, if anything of it is known.
-    fn machine(&self) -> Option<MachineKnown> {
-        let unknown = MachineKnown::default();
+    /// The drives as the reader takes them.
+    fn drives(&self) -> Drives {
         // Whole and small: its entry says so.
         #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
         let ahead = |number: f64| number as usize;
-        let machine = MachineKnown {
-            spindle_speeds: self.spindle_speeds.value(),
+        Drives {
             fastest: self.fastest.value(),
             acceleration: self.acceleration.value(),
             path_tolerance_mm: self
                 .path_tolerance
                 .value()
-                .unwrap_or(MachineKnown::PATH_TOLERANCE_MM),
-            look_ahead: self
-                .look_ahead
-                .value()
-                .map_or(MachineKnown::LOOK_AHEAD, ahead),
+                .unwrap_or(Drives::PATH_TOLERANCE_MM),
+            look_ahead: self.look_ahead.value().map_or(Drives::LOOK_AHEAD, ahead),
             travel_mm: self.travel.value(),
-        };
-        (machine != unknown).then_some(machine)
+        }
     }
 }
 
 /// Puts what was typed of a tool over what the job says.
-fn overlay(planned: &mut ToolKnown, typed: &ToolKnown) {
+fn overlay(planned: &mut ProgrammeTool, typed: &ProgrammeTool) {
     fn over<T: Copy>(kept: &mut Option<T>, typed: Option<T>) {
         if typed.is_some() {
             *kept = typed;
@@ -348,9 +343,7 @@ fn overlay(planned: &mut ToolKnown, typed: &ToolKnown) {
     if typed.kind != ToolKind::Unknown {
         planned.kind = typed.kind;
     }
-    over(&mut planned.diameter_mm, typed.diameter_mm);
-    over(&mut planned.edges, typed.edges);
-    over(&mut planned.can_plunge, typed.can_plunge);
+    planned.cutter = typed.cutter.or(&planned.cutter);
     over(&mut planned.ramp_limit_deg, typed.ramp_limit_deg);
     over(&mut planned.chip_floor_mm, typed.chip_floor_mm);
     over(&mut planned.feed_band, typed.feed_band);

@@ -2,9 +2,10 @@
 
 use crate::job::{Worked, WorkedPass, cutter_of};
 use feeds_core::cut::Descent;
+use feeds_core::cutter::CutterFacts;
 use feeds_core::error::{Cause, EntryError};
 use feeds_core::limit::Check;
-use feeds_core::programme::{Planned, ToolKind, ToolKnown};
+use feeds_core::programme::{Planned, ProgrammeTool, ToolKind};
 use feeds_core::quantity::{Quantity, in_mm};
 
 /// Share by which S and F may be off when they are written.
@@ -14,7 +15,7 @@ const ROUNDING: f64 = 0.005;
 #[derive(Clone, Debug)]
 pub struct JobTool {
     /// What the audit knows of it, its number included.
-    pub known: ToolKnown,
+    pub known: ProgrammeTool,
     /// What the job calls it.
     pub cutter: String,
     /// Its passes, counted from 0.
@@ -69,10 +70,10 @@ impl JobTool {
         let text = |key| pass.description.get(key);
         let cutter = text("cutter").or(text("diameter")).unwrap_or_default();
         Self {
-            known: ToolKnown {
+            known: ProgrammeTool {
                 number,
                 kind: ToolKind::Milling,
-                ..ToolKnown::default()
+                ..ProgrammeTool::default()
             },
             cutter: cutter.to_owned(),
             passes: Vec::new(),
@@ -88,9 +89,7 @@ impl JobTool {
         };
         let (plan, setup) = (&answer.plan, &answer.resolved.setup);
         let known = &mut self.known;
-        known.diameter_mm = Some(in_mm(setup.cutter.diameter));
-        known.edges = Some(setup.cutter.edges);
-        known.can_plunge = setup.cutter.centre_cutting;
+        known.cutter = CutterFacts::from(&setup.cutter);
         // Several passes: only what is wrong for each of them is an error.
         let wider = |kept: Option<f64>, new: Option<f64>, pick: fn(f64, f64) -> f64| match kept {
             Some(kept) => new.map(|new| pick(kept, new)),

@@ -1,9 +1,11 @@
 //! What is known of a tool: `3=D6mm,z4,floor=3um`, or `D6mm,z4` of one that no T word names.
 
+use feeds_core::cutter::End;
 use feeds_core::entry::{self, DoorRange};
 use feeds_core::error::{Cause, EntryError};
 use feeds_core::nearest::{advice, nearest};
-use feeds_core::programme::{ToolKind, ToolKnown};
+use feeds_core::programme::{ProgrammeTool, ToolKind};
+use feeds_core::quantity::{Length, Quantity};
 
 // A programme may be of any machine, so its tools take the wider ranges.
 const DIAMETER: DoorRange = entry::DIAMETER.widest();
@@ -32,7 +34,7 @@ const KINDS: [(&str, ToolKind); 8] = [
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct TypedTool {
     /// What is known of it.
-    pub known: ToolKnown,
+    pub known: ProgrammeTool,
     /// A pass of the job that is cut with it.
     pub pass: Option<String>,
 }
@@ -56,9 +58,9 @@ pub fn read(text: &str) -> Result<TypedTool, EntryError> {
         _ if is_word(text) => (0, text),
         _ => return Err(wrong(format!("«{text}» has no number of a tool"))),
     };
-    let mut tool = ToolKnown {
+    let mut tool = ProgrammeTool {
         number,
-        ..ToolKnown::default()
+        ..ProgrammeTool::default()
     };
     let mut pass = None;
     for part in parts.split(',').map(str::trim).filter(|p| !p.is_empty()) {
@@ -67,7 +69,7 @@ pub fn read(text: &str) -> Result<TypedTool, EntryError> {
             _ => one(&mut tool, part)?,
         }
     }
-    let cuts = tool.diameter_mm.is_some() && tool.edges.is_some();
+    let cuts = tool.cutter.diameter.is_some() && tool.cutter.edges.is_some();
     if tool.kind == ToolKind::Unknown && cuts {
         tool.kind = ToolKind::Milling;
     }
@@ -82,21 +84,22 @@ fn is_word(text: &str) -> bool {
     measure || KEYS.contains(&first) || KINDS.iter().any(|(word, _)| *word == first)
 }
 
-fn one(tool: &mut ToolKnown, part: &str) -> Result<(), EntryError> {
+fn one(tool: &mut ProgrammeTool, part: &str) -> Result<(), EntryError> {
     if let Some((key, value)) = part.split_once('=') {
         return keyed(tool, key.trim(), value.trim());
     }
-    if let Some((_, kind)) = KINDS.iter().find(|(word, _)| *word == part) {
+    if let Some((word, kind)) = KINDS.iter().find(|(word, _)| *word == part) {
         tool.kind = *kind;
+        tool.cutter.end = End::of_word(word).or(tool.cutter.end);
         return Ok(());
     }
     let digits = |text: &str| text.starts_with(|c: char| c.is_ascii_digit() || c == '.');
     match (part.chars().next(), part.get(1..)) {
         (Some('D' | 'd'), Some(rest)) if digits(rest) => {
-            tool.diameter_mm = Some(millimetres(DIAMETER, rest)?);
+            tool.cutter.diameter = Some(Length::from_si(si(DIAMETER, rest)?));
         }
         (Some('z' | 'Z'), Some(rest)) if digits(rest) => {
-            tool.edges = Some(flutes(part, rest)?);
+            tool.cutter.edges = Some(flutes(part, rest)?);
         }
         _ => return Err(unknown(part)),
     }
@@ -124,7 +127,7 @@ fn unknown(part: &str) -> EntryError {
     }
 }
 
-fn keyed(tool: &mut ToolKnown, key: &str, value: &str) -> Result<(), EntryError> {
+fn keyed(tool: &mut ProgrammeTool, key: &str, value: &str) -> Result<(), EntryError> {
     match key {
         "floor" => tool.chip_floor_mm = Some(millimetres(CHIP, value)?),
         "band" => {
@@ -137,7 +140,7 @@ fn keyed(tool: &mut ToolKnown, key: &str, value: &str) -> Result<(), EntryError>
             tool.feed_band = Some((millimetres(FEED, least)?, millimetres(FEED, most)?));
         }
         "vc" => tool.most_cutting_speed = Some(si(SPEED, value)? * 60.0),
-        "plunge" => tool.can_plunge = Some(crate::pass::field::yes(value)?),
+        "plunge" => tool.cutter.centre_cutting = Some(crate::pass::field::yes(value)?),
         "ramp" => tool.ramp_limit_deg = Some(si(RAMP, value)?.to_degrees()),
         "pitch" => tool.pitch_mm = Some(millimetres(PITCH, value)?),
         _ => {
@@ -184,10 +187,18 @@ mod tests {
         let t = read("3=D1/4in,z4,floor=3um,band=0.01mm..0.04mm,plunge=no")
             .unwrap()
             .known;
-        assert_eq!((t.number, t.edges, t.kind), (3, Some(4), ToolKind::Milling));
-        assert!((t.diameter_mm.unwrap() - 6.35).abs() < 1e-9);
+        assert_eq!(
+            (t.number, t.cutter.edges, t.kind),
+            (3, Some(4), ToolKind::Milling)
+        );
+        assert!((t.diameter_mm().unwrap() - 6.35).abs() < 1e-9);
         assert!((t.chip_floor_mm.unwrap() - 0.003).abs() < 1e-12);
-        assert_eq!(t.can_plunge, Some(false));
+        assert_eq!(t.cutter.centre_cutting, Some(false));
+        assert_eq!(t.cutter.end, None);
+        assert_eq!(
+            read("2=D6mm,z2,ball").unwrap().known.cutter.end,
+            Some(End::Ball)
+        );
         assert_eq!(read("T5=D3mm,drill").unwrap().known.kind, ToolKind::Drill);
         for text in [
             "D6mm,z3",
@@ -196,7 +207,7 @@ mod tests {
             "pass=corners,D6mm,z3",
         ] {
             let known = read(text).unwrap().known;
-            assert_eq!((known.number, known.edges), (0, Some(3)), "{text}");
+            assert_eq!((known.number, known.cutter.edges), (0, Some(3)), "{text}");
         }
         assert_eq!(read("2=pass=corners").unwrap().pass.unwrap(), "corners");
     }

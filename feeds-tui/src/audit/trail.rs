@@ -122,8 +122,8 @@ impl Trail {
 
     /// The place of a use of the report, for [`Self::points`].
     pub fn place(&self, of: &UseReport) -> Option<usize> {
-        let speed = of.spindle_speed.value.to_bits();
-        let feed = of.feed_speed.map(|f| f.value.to_bits());
+        let speed = of.spindle_speed.number().to_bits();
+        let feed = of.feed_speed.map(|f| f.number().to_bits());
         self.keys.iter().position(|k| *k == (of.tool, speed, feed))
     }
 

@@ -18,7 +18,8 @@ use crate::job::worked;
 use crate::tui::audit::AuditView;
 use clap::Args;
 use feeds_core::error::{Cause, EntryError};
-use feeds_core::programme::{Finding, Reader, Report, Reported, Units as ReportUnits};
+use feeds_core::programme::{Finding, Reader, Report, Units as ReportUnits};
+use feeds_core::quantity::{Amount, unit};
 use feeds_core::symbol::System;
 use feeds_core::verdict::Verdict;
 use serde::Serialize;
@@ -274,9 +275,9 @@ struct PlannedTool<'a> {
 #[derive(Serialize)]
 struct PlannedPass<'a> {
     name: &'a str,
-    spindle_speed: Reported,
-    feed_speed: Reported,
-    depth: Option<Reported>,
+    spindle_speed: Amount,
+    feed_speed: Amount,
+    depth: Option<Amount>,
 }
 
 impl<'a> Document<'a> {
@@ -322,9 +323,9 @@ impl<'a> PlannedTool<'a> {
     fn of(tool: &'a JobTool) -> Self {
         let pass = |p: &'a feeds_core::programme::Planned| PlannedPass {
             name: &p.name,
-            spindle_speed: Reported::new(p.spindle_speed, "1/min"),
-            feed_speed: Reported::new(p.feed_speed, "mm/min"),
-            depth: p.depth_mm.map(|d| Reported::new(d, "mm")),
+            spindle_speed: Amount::new(p.spindle_speed, &unit::PER_MINUTE),
+            feed_speed: Amount::new(p.feed_speed, &unit::MILLIMETRE_PER_MINUTE),
+            depth: p.depth_mm.map(|d| Amount::new(d, &unit::MILLIMETRE)),
         };
         Self {
             tool: tool.known.number,

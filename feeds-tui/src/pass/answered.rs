@@ -32,7 +32,7 @@ pub struct Answered {
     /// How sure it is, if that was asked for: it takes many times as long.
     pub sure: Option<LikelyRange>,
     /// What would open it where it is over or rubs; looked for with how sure it is.
-    pub opens: Vec<Opening>,
+    pub opens: Vec<Opening<Plan>>,
 }
 
 /// Something to be careful of.

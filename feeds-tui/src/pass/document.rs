@@ -9,10 +9,11 @@ use feeds_core::band::LikelyRange;
 use feeds_core::limit::{Check, ENDLESS_MARGIN};
 use feeds_core::notebook::Step;
 use feeds_core::notebook::weighed::Weighed;
+use feeds_core::plan::Plan;
 use feeds_core::plan::interval::{FeedEnd, Interval};
-use feeds_core::plan::opens::{Change, Opening};
-use feeds_core::quantity::{Amount, Length, Quantity, unit};
-use feeds_core::symbol::{self as s, Symbol, System};
+use feeds_core::plan::opens::Opening;
+use feeds_core::quantity::{Amount, Quantity, unit};
+use feeds_core::symbol::{self as s, System};
 use feeds_core::verdict::{Verdict, because};
 use serde::Serialize;
 
@@ -130,38 +131,20 @@ struct WornDocument {
 #[derive(Debug, Serialize)]
 struct OpeningDocument {
     what: &'static str,
-    to: Value,
+    to: opens::To,
     text: String,
     spindle_speed: Amount,
     feed_speed: Amount,
 }
 
-/// What an entry is changed to.
-#[derive(Debug, Serialize)]
-#[serde(untagged)]
-enum Value {
-    Amount(Amount),
-    Word(&'static str),
-}
-
-fn opening(opening: &Opening) -> OpeningDocument {
-    let amount =
-        |symbol: &'static Symbol, length: Length| Value::Amount(symbol.amount(length.si()));
-    let (what, to) = match opening.change {
-        Change::Feed(f_z) => ("feed", amount(&s::F_Z, f_z)),
-        Change::Direction(direction) => ("direction", Value::Word(direction.word())),
-        Change::Depth(a_p, _) => ("depth", amount(&s::A_P, a_p)),
-        Change::StickOut(l) => ("stick-out", amount(&s::STICK_OUT, l)),
-        Change::Flutes(l) => ("flute-length", amount(&s::L_FLUTE, l)),
-        Change::Width(a_e) => ("width", amount(&s::A_E, a_e)),
-        Change::Diameter(d) => ("cutter", amount(&s::D, d)),
-    };
+fn opening(opening: &Opening<Plan>) -> OpeningDocument {
+    let (what, to) = opens::entry(opening.change);
     OpeningDocument {
         what,
         to,
         text: opens::text(opening, System::Metric),
-        spindle_speed: s::N.amount(opening.plan.n.turns().value),
-        feed_speed: s::V_F.amount(opening.plan.v_f.value),
+        spindle_speed: s::N.amount(opening.then.n.turns().value),
+        feed_speed: s::V_F.amount(opening.then.v_f.value),
     }
 }
 

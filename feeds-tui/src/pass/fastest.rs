@@ -8,15 +8,16 @@ use super::document::{CheckDocument, PassAnswer, check};
 use super::ranking::{Ranked, RankedDocument, Ranking};
 use super::resolve::{Idle, Resolved, Shelves, resolve};
 use crate::pass::field::Key;
+use crate::pass::opens;
 use feeds_core::error::EntryError;
 use feeds_core::limit::Check;
 use feeds_core::plan::Planner;
-use feeds_core::plan::best::{Best, Conflict, Flat, Free, Freeing, Search, Wish};
+use feeds_core::plan::best::{Best, Conflict, Flat, Free, Search, Wish};
 use feeds_core::plan::limits::is_of_loads;
 use feeds_core::plan::room::{Room, Variable};
 use feeds_core::plan::setup::{Intent, SetupError};
 use feeds_core::quantity::{Amount, VolumeRate};
-use feeds_core::symbol::{self as s};
+use feeds_core::symbol as s;
 use serde::Serialize;
 
 /// Depth and width that stand in until they are found: the least the entries take.
@@ -181,7 +182,7 @@ struct ConflictDocument<'a> {
 #[derive(Debug, Serialize)]
 struct OpeningDocument {
     change: &'static str,
-    to: Option<Amount>,
+    to: opens::To,
     removal_rate: Amount,
 }
 
@@ -237,11 +238,11 @@ impl Fastest {
                             .openings
                             .iter()
                             .map(|o| {
-                                let (change, to) = words(o.change);
+                                let (change, to) = opens::entry(o.change);
                                 OpeningDocument {
                                     change,
                                     to,
-                                    removal_rate: s::Q.amount(o.q.value),
+                                    removal_rate: s::Q.amount(o.then.value),
                                 }
                             })
                             .collect(),
@@ -274,16 +275,5 @@ fn room(of: Variable, room: &Room) -> RoomDocument {
         least: room.least.map(|end| symbol.amount(end.value)),
         most: room.most.map(|end| symbol.amount(end.value)),
         closed_by: [room.least, room.most].map(|end| end.map(|e| e.limit.name)),
-    }
-}
-
-/// The change as a script's word, and what to change it to.
-fn words(change: Freeing) -> (&'static str, Option<Amount>) {
-    match change {
-        Freeing::StickOut(l) => ("stick-out", Some(s::STICK_OUT.amount(l.value))),
-        Freeing::Width(a_e) => ("width", Some(s::A_E.amount(a_e.value))),
-        Freeing::Depth(a_p) => ("depth", Some(s::A_P.amount(a_p.value))),
-        Freeing::Up => ("direction", None),
-        Freeing::Pace => ("speed-and-feed", None),
     }
 }

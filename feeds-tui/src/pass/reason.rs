@@ -10,7 +10,7 @@ use super::field::{Field, Key, Takes};
 use feeds_core::filled::filled;
 use feeds_core::plan::bending::CORE;
 use feeds_core::plan::checks::ROUGHING;
-use feeds_core::programme::MachineKnown;
+use feeds_core::programme::Drives;
 use feeds_core::quantity::{Amount, unit};
 use feeds_core::symbol as s;
 use reference_tables::listing::Listed;
@@ -37,8 +37,8 @@ fn default(key: Key) -> Option<String> {
         Key::Core => Some(format!("{CORE} D")),
         Key::RampAngle => Some(format!("{} {}", RAMP.value, unit::DEGREE.text)),
         Key::HelixPitch => Some(Amount::of(HELIX_PITCH.value, &unit::PERCENT).to_string()),
-        Key::LookAhead => Some(MachineKnown::LOOK_AHEAD.to_string()),
-        Key::PathTolerance => Some(format!("{} mm", MachineKnown::PATH_TOLERANCE_MM)),
+        Key::LookAhead => Some(Drives::LOOK_AHEAD.to_string()),
+        Key::PathTolerance => Some(format!("{} mm", Drives::PATH_TOLERANCE_MM)),
         Key::Tolerance => Some(s::TOLERANCE.amount(ROUGHING).to_string()),
         _ => None,
     }

@@ -1,6 +1,8 @@
 //! What is known while any bytes are read.
 
-use feeds_core::programme::{Bounds, MachineKnown, Planned, Setting, ToolKind, ToolKnown};
+use feeds_core::cutter::CutterFacts;
+use feeds_core::programme::{Bounds, Drives, Planned, ProgrammeTool, Setting, ToolKind};
+use feeds_core::quantity::mm;
 
 /// Few steps, so that loops end soon; tools, machine, stock and hold where they are `known`.
 pub(crate) fn setting(known: bool) -> Setting {
@@ -9,12 +11,15 @@ pub(crate) fn setting(known: bool) -> Setting {
         ..Setting::default()
     };
     if known {
-        let tool = |number, kind| ToolKnown {
+        let tool = |number, kind| ProgrammeTool {
             number,
             kind,
-            diameter_mm: Some(4.0),
-            edges: Some(3),
-            can_plunge: Some(false),
+            cutter: CutterFacts {
+                diameter: Some(mm(4.0)),
+                edges: Some(3),
+                centre_cutting: Some(false),
+                ..CutterFacts::default()
+            },
             ramp_limit_deg: Some(3.0),
             chip_floor_mm: Some(0.002),
             feed_band: Some((0.004, 0.03)),
@@ -28,14 +33,14 @@ pub(crate) fn setting(known: bool) -> Setting {
             }],
         };
         setting.tools = vec![tool(1, ToolKind::Milling), tool(2, ToolKind::Tap)];
-        setting.machine = Some(MachineKnown {
-            spindle_speeds: Some((500.0, 9000.0)),
+        setting.spindle_speeds = Some((500.0, 9000.0));
+        setting.drives = Drives {
             fastest: Some([2000.0, 2000.0, 1000.0]),
             acceleration: Some([200.0, 200.0, 100.0]),
             path_tolerance_mm: 0.01,
             look_ahead: 20,
             travel_mm: Some([300.0, 150.0, 200.0]),
-        });
+        };
         setting.stock = Some(Bounds {
             least: [-20.0, -10.0, -9.0],
             most: [20.0, 10.0, 0.0],

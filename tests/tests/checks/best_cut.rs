@@ -5,8 +5,9 @@ use feeds_core::kernel::seed::Seed;
 use feeds_core::limit::State;
 use feeds_core::notebook::Silent;
 use feeds_core::plan::Planner;
-use feeds_core::plan::best::{Best, Conflict, Free, Freeing, Search, Wish};
+use feeds_core::plan::best::{Best, Conflict, Free, Search, Wish};
 use feeds_core::plan::limits::{BACKLASH, STRESS};
+use feeds_core::plan::opens::Change;
 use feeds_core::plan::room::Variable;
 use feeds_core::plan::setup::Setup;
 use feeds_tui::pass::description::Description;
@@ -214,8 +215,8 @@ fn an_empty_result_names_both_checks_and_what_opens_it() {
     let opening = conflict
         .openings
         .iter()
-        .find(|o| matches!(o.change, Freeing::Depth(_)));
-    let Some(Freeing::Depth(a_p)) = opening.map(|o| o.change) else {
+        .find(|o| matches!(o.change, Change::Depth(..)));
+    let Some(Change::Depth(a_p, _)) = opening.map(|o| o.change) else {
         panic!("less depth opens it: {conflict:?}")
     };
     let depth = format!("{} mm", a_p.value * 1e3);
@@ -235,7 +236,7 @@ fn a_shorter_stick_out_that_is_offered_opens_it() {
     ];
     let conflict = none(&ask(&fixed));
     let change = conflict.openings.iter().find_map(|o| match o.change {
-        Freeing::StickOut(l) => Some(l.value * 1e3),
+        Change::StickOut(l) => Some(l.value * 1e3),
         _ => None,
     });
     let length = change.unwrap_or_else(|| panic!("clamping shorter opens it: {conflict:?}"));

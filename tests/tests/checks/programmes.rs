@@ -13,7 +13,9 @@ mod thresholds;
 mod tokens;
 mod units;
 
-use feeds_core::programme::{Reader, Report, Setting, Severity, ToolKind, ToolKnown};
+use feeds_core::cutter::CutterFacts;
+use feeds_core::programme::{ProgrammeTool, Reader, Report, Setting, Severity, ToolKind};
+use feeds_core::quantity::mm;
 use serde_json::Value;
 use std::path::PathBuf;
 
@@ -56,19 +58,22 @@ fn audit(bytes: &[u8], setting: Setting) -> Report {
 }
 
 /// What is known of the cutter of T1.
-fn mill(diameter: f64, edges: u32) -> ToolKnown {
-    ToolKnown {
+fn mill(diameter: f64, edges: u32) -> ProgrammeTool {
+    ProgrammeTool {
         number: 1,
         kind: ToolKind::Milling,
-        diameter_mm: Some(diameter),
-        edges: Some(edges),
-        can_plunge: Some(true),
-        ..ToolKnown::default()
+        cutter: CutterFacts {
+            diameter: Some(mm(diameter)),
+            edges: Some(edges),
+            centre_cutting: Some(true),
+            ..CutterFacts::default()
+        },
+        ..ProgrammeTool::default()
     }
 }
 
 /// A setting of which only the cutters are known.
-fn with(tools: Vec<ToolKnown>) -> Setting {
+fn with(tools: Vec<ProgrammeTool>) -> Setting {
     Setting {
         tools,
         ..Setting::default()
@@ -137,9 +142,9 @@ fn totals_agree_with_the_independent_script() {
                 case.name
             );
         };
-        near("cut_length", report.cut_length.value);
-        near("rapid_length", report.rapid_length.value);
-        near("cut_time", report.cut_time.value);
+        near("cut_length", report.cut_length.number());
+        near("rapid_length", report.rapid_length.number());
+        near("cut_time", report.cut_time.number());
         let counts = [
             ("rapid", report.moves.rapid),
             ("line", report.moves.line),
@@ -153,7 +158,7 @@ fn totals_agree_with_the_independent_script() {
             assert_eq!(got, totals[what].as_u64().unwrap(), "{} {what}", case.name);
         }
         if let Some(zmin) = totals["zmin"].as_f64() {
-            let deepest = report.envelope.least[2].unwrap().value;
+            let deepest = report.envelope.least[2].unwrap().number();
             assert!(
                 (deepest - zmin).abs() < 1e-9,
                 "{} deepest: {deepest}",
@@ -176,24 +181,28 @@ fn an_engraved_word_comes_to_what_the_hand_works_out() {
         assert!((got - expect).abs() < 1e-9, "{what}: {got}, not {expect}");
     };
     let feed = 8.0 * 1.2 + 4.5 * PI * 3.0 + 6.0 + 19.0;
-    near("feed", report.cut_length.value, feed);
-    near("time", report.cut_time.value, feed / 90.0);
+    near("feed", report.cut_length.number(), feed);
+    near("time", report.cut_time.number(), feed / 90.0);
     let hypots: f64 = [(5.0_f64, 3.0_f64), (5.0, 6.0), (16.0, 2.0), (25.0, 2.0)]
         .map(|(x, y)| x.hypot(y))
         .iter()
         .sum();
-    near("rapid", report.rapid_length.value, 3.0 + 4.0 + 4.0 + hypots);
+    near(
+        "rapid",
+        report.rapid_length.number(),
+        3.0 + 4.0 + 4.0 + hypots,
+    );
     let m = report.moves;
     assert_eq!((m.line + m.arc_cw + m.arc_ccw, m.rapid), (13, 8));
     let (least, most) = (report.envelope.least, report.envelope.most);
-    near("x least", least[0].unwrap().value, 6.0);
-    near("x most", most[0].unwrap().value, 25.0);
-    near("z least", least[2].unwrap().value, -0.2);
+    near("x least", least[0].unwrap().number(), 6.0);
+    near("x most", most[0].unwrap().number(), 25.0);
+    near("z least", least[2].unwrap().number(), -0.2);
     let [one] = &report.uses[..] else {
         panic!("{:?}", report.uses)
     };
-    near("S", one.spindle_speed.value, 5000.0);
-    near("F", one.feed_speed.unwrap().value, 90.0);
+    near("S", one.spindle_speed.number(), 5000.0);
+    near("F", one.feed_speed.unwrap().number(), 90.0);
     assert_eq!(one.tool, Some(1));
 }
 

@@ -12,9 +12,11 @@ mod job;
 mod mistakes;
 mod post;
 
+use feeds_core::cutter::CutterFacts;
 use feeds_core::programme::{
-    Bounds, Finding, Reader, Report, Setting, Severity, ToolKind, ToolKnown, Units,
+    Bounds, Finding, ProgrammeTool, Reader, Report, Setting, Severity, ToolKind, Units,
 };
+use feeds_core::quantity::mm;
 use job::Shape;
 use mistakes::{Kind, Planted, Slip, Work, kinds};
 use post::{Style, post};
@@ -33,15 +35,18 @@ struct Programme {
     planted: Vec<(usize, Vec<(u64, u64)>)>,
 }
 
-fn tool(number: u32, kind: ToolKind, diameter: f64, edges: u32) -> ToolKnown {
-    ToolKnown {
+fn tool(number: u32, kind: ToolKind, diameter: f64, edges: u32) -> ProgrammeTool {
+    ProgrammeTool {
         number,
         kind,
-        diameter_mm: Some(diameter),
-        edges: Some(edges),
-        can_plunge: Some(true),
+        cutter: CutterFacts {
+            diameter: Some(mm(diameter)),
+            edges: Some(edges),
+            centre_cutting: Some(true),
+            ..CutterFacts::default()
+        },
         ramp_limit_deg: (kind == ToolKind::Milling).then_some(8.0),
-        ..ToolKnown::default()
+        ..ProgrammeTool::default()
     }
 }
 

@@ -6,8 +6,9 @@ use crate::cut::{Direction, Path};
 use crate::kernel::best::{Summit, Worth};
 use crate::limit::{Check, Limit};
 use crate::plan::limits as l;
+use crate::plan::opens::{Change, Opening, levels};
 use crate::plan::setup::Given;
-use crate::quantity::{Length, Quantity, VolumeRate, mm};
+use crate::quantity::{Quantity, VolumeRate, mm};
 
 /// Why no cut keeps every margin. The checks are those of the gentlest cut there is: the one that
 /// comes nearest to keeping them.
@@ -20,31 +21,7 @@ pub struct Conflict {
     /// Whether its mean chip lies beyond those the force of the stock was measured at.
     pub extrapolated: bool,
     /// Single changes that would open it, the smallest of each kind.
-    pub openings: Vec<FreedCut>,
-}
-
-/// A change that would open it.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct FreedCut {
-    /// What to change.
-    pub change: Freeing,
-    /// The removal rate that becomes possible, to a few per cent.
-    pub q: VolumeRate,
-}
-
-/// What can be changed.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub enum Freeing {
-    /// Clamp the cutter at this stick-out.
-    StickOut(Length),
-    /// Take this width instead of the one that was fixed.
-    Width(Length),
-    /// Take this depth instead of the one that was fixed.
-    Depth(Length),
-    /// Mill up instead of down.
-    Up,
-    /// Let speed and feed free.
-    Pace,
+    pub openings: Vec<Opening<VolumeRate>>,
 }
 
 /// Limits that only depend on what is fixed once these are.
@@ -111,7 +88,7 @@ pub(super) fn conflict(ground: &mut Ground<'_>, place: Summit) -> Conflict {
 }
 
 /// Every single change that opens it.
-fn openings(ground: &Ground<'_>) -> Vec<FreedCut> {
+fn openings(ground: &Ground<'_>) -> Vec<Opening<VolumeRate>> {
     let opened = |ground: &mut Ground<'_>| {
         if let Some(Worth::Cut { q, .. }) =
             (!is_fixed(ground)).then(|| highest(ground, &GLANCE).worth)
@@ -122,8 +99,8 @@ fn openings(ground: &Ground<'_>) -> Vec<FreedCut> {
         }
     };
     let mut list = Vec::new();
-    let mut put = |change: Freeing, q: Option<VolumeRate>| {
-        list.extend(q.map(|q| FreedCut { change, q }));
+    let mut put = |change: Change, q: Option<VolumeRate>| {
+        list.extend(q.map(|then| Opening { change, then }));
     };
     let cutter = &ground.setup.cutter;
     let cut = &ground.setup.cut;
@@ -142,7 +119,7 @@ fn openings(ground: &Ground<'_>) -> Vec<FreedCut> {
         clamped.setup.cutter.stick_out -= step;
         let q = opened(&mut clamped);
         if q.is_some() {
-            put(Freeing::StickOut(clamped.setup.cutter.stick_out), q);
+            put(Change::StickOut(clamped.setup.cutter.stick_out), q);
             break;
         }
     }
@@ -162,7 +139,7 @@ fn openings(ground: &Ground<'_>) -> Vec<FreedCut> {
             ..ground.free
         };
         let (setup, q) = freed(free, (f64::MAX, a_e));
-        put(Freeing::Width(setup.a_e()), q);
+        put(Change::Width(setup.a_e()), q);
     }
     if !ground.free.a_p {
         let free = Free {
@@ -170,17 +147,18 @@ fn openings(ground: &Ground<'_>) -> Vec<FreedCut> {
             ..ground.free
         };
         let (setup, q) = freed(free, (a_p, f64::MAX));
-        put(Freeing::Depth(setup.cut.a_p), q);
+        let a_p = setup.cut.a_p;
+        put(Change::Depth(a_p, levels(cut.a_p, a_p)), q);
     }
     if cut.climbs() {
         let mut up = ground.clone();
         up.setup.cut.direction = Direction::Up;
-        put(Freeing::Up, opened(&mut up));
+        put(Change::Direction(Direction::Up), opened(&mut up));
     }
     if ground.setup.given != Given::default() {
         let mut free = ground.clone();
         free.setup.given = Given::default();
-        put(Freeing::Pace, opened(&mut free));
+        put(Change::Pace, opened(&mut free));
     }
     list
 }

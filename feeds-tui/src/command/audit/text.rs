@@ -5,7 +5,8 @@ use crate::audit::planned::JobTool;
 use crate::audit::shown::Shown;
 use crate::pass::text::line;
 use crate::words::count;
-use feeds_core::programme::{Finding, Report, Reported, Severity, UseReport};
+use feeds_core::programme::{Finding, Report, Severity, UseReport};
+use feeds_core::quantity::Amount;
 use feeds_core::quantity::amount::significant;
 use std::fmt::Write as _;
 
@@ -117,10 +118,10 @@ fn totals(out: &mut String, report: &Report, shown: Shown) {
         ),
     );
     let reach = report.reach_time.map_or_else(String::new, |t| {
-        format!("; {} with what the axes reach", shown.time(t.value))
+        format!("; {} with what the axes reach", shown.time(t.number()))
     });
     let without = report.uses.iter().filter(|u| is_untimed(u));
-    let without: f64 = without.map(|u| u.length.value).sum();
+    let without: f64 = without.map(|u| u.length.number()).sum();
     let untimed = if without > 0.0 {
         format!(" ({} of it has no feed: not timed)", shown.length(without))
     } else {
@@ -131,17 +132,17 @@ fn totals(out: &mut String, report: &Report, shown: Shown) {
         "",
         &format!(
             "cut {} in {}{untimed}, rapid {}{reach}",
-            shown.length(report.cut_length.value),
-            shown.time(report.cut_time.value),
-            shown.length(report.rapid_length.value)
+            shown.length(report.cut_length.number()),
+            shown.time(report.cut_time.number()),
+            shown.length(report.rapid_length.number())
         ),
     );
 }
 
 /// Whether it cuts without a feed, so that its time is not known.
 fn is_untimed(found: &UseReport) -> bool {
-    let feed = found.feed_speed.is_some_and(|f| f.value > 0.0);
-    !feed && found.time.value <= 0.0
+    let feed = found.feed_speed.is_some_and(|f| f.number() > 0.0);
+    !feed && found.time.number() <= 0.0
 }
 
 /// How far the cuts reach, and of which cutters the radius is in that.
@@ -151,7 +152,7 @@ fn envelope(out: &mut String, report: &Report, known: &AuditKnown, shown: Shown)
         .into_iter()
         .zip(least.iter().zip(most))
         .filter_map(|(axis, (least, most))| {
-            let (least, most) = ((*least)?.value, (*most)?.value);
+            let (least, most) = ((*least)?.number(), (*most)?.number());
             Some(format!(
                 "{axis} {} to {}",
                 shown.place(least),
@@ -178,7 +179,7 @@ fn radii(report: &Report, known: &AuditKnown) -> String {
     tools.dedup();
     let (with, without): (Vec<_>, Vec<_>) = tools.into_iter().partition(|number| {
         let tool = known.setting.tool(*number);
-        tool.is_some_and(|t| t.diameter_mm.is_some())
+        tool.is_some_and(|t| t.cutter.diameter.is_some())
     });
     if without.is_empty() {
         return "the radii of the cutters included".to_owned();
@@ -254,7 +255,7 @@ fn uses(out: &mut String, uses: &[UseReport], shown: Shown) {
     }
     out.push_str("\n tool      S       F   moves    length        time      f_z     v_c   line\n");
     let or_none = |a: Option<String>| a.unwrap_or("-".to_owned());
-    let length = |a: Option<Reported>| or_none(a.map(|a| shown.number(a.value)));
+    let length = |a: Option<Amount>| or_none(a.map(|a| shown.number(a.number())));
     for u in uses.iter().take(USES) {
         let tool = u.tool.map_or("-".to_owned(), |t| t.to_string());
         let feed = if u.inverse_time {
@@ -265,28 +266,28 @@ fn uses(out: &mut String, uses: &[UseReport], shown: Shown) {
         let _ = writeln!(
             out,
             "{tool:>5} {:>6} {feed:>7} {:>7} {:>9} {:>11} {:>8} {:>7} {:>6}",
-            significant(u.spindle_speed.value),
+            significant(u.spindle_speed.number()),
             u.moves,
-            shown.number(u.length.value),
-            or_none((!is_untimed(u)).then(|| shown.time(u.time.value))),
+            shown.number(u.length.number()),
+            or_none((!is_untimed(u)).then(|| shown.time(u.time.number()))),
             length(u.feed_per_tooth),
-            or_none(u.cutting_speed.map(|v| shown.surface(v.value))),
+            or_none(u.cutting_speed.map(|v| shown.surface(v.number()))),
             u.first_line,
         );
         if let (Some(share), Some(lowest)) = (u.below_feed_share, u.lowest_feed) {
-            let chip = u
-                .lowest_feed_per_tooth
-                .map_or_else(String::new, |f| format!(", f_z {}", shown.length(f.value)));
+            let chip = u.lowest_feed_per_tooth.map_or_else(String::new, |f| {
+                format!(", f_z {}", shown.length(f.number()))
+            });
             let text = format!(
                 "{:.0} % of the time below its feed; the slowest move gets up to {}{chip}",
                 100.0 * share,
-                shown.feed(lowest.value)
+                shown.feed(lowest.number())
             );
             line(out, "      ", &text);
         }
     }
     if let Some(more) = uses.get(USES..).filter(|more| !more.is_empty()) {
-        let time: f64 = more.iter().map(|u| u.time.value).sum();
+        let time: f64 = more.iter().map(|u| u.time.number()).sum();
         let text = format!(
             "and {} shorter ones, {} in all; --json lists them",
             more.len(),

@@ -3,11 +3,12 @@
 use super::Fastest;
 use crate::pass::answered::Answered;
 use crate::pass::decision;
+use crate::pass::opens;
 use crate::pass::ranking::Ranking;
 use crate::pass::text::{below_settings, between, line};
 use crate::words::STARRED;
 use feeds_core::cut::Path;
-use feeds_core::plan::best::{Best, Conflict, Flat, Freeing};
+use feeds_core::plan::best::{Best, Conflict, Flat};
 use feeds_core::plan::grid::{Rounding, round};
 use feeds_core::plan::limits::{DEPTH_GUIDE, WIDTH_GUIDE, is_of_loads};
 use feeds_core::plan::room::{Room, RoomEnd, Variable};
@@ -138,16 +139,11 @@ fn none(out: &mut String, conflict: &Conflict, other: Option<&Ranking>, system: 
     }
     let mut changes: Vec<String> = Vec::new();
     for opening in &conflict.openings {
-        let change = match opening.change {
-            Freeing::StickOut(l) => {
-                format!("clamp the cutter at {}", s::STICK_OUT.show(l.si(), system))
-            }
-            Freeing::Width(a_e) => format!("take {} of width", s::A_E.show(a_e.si(), system)),
-            Freeing::Depth(a_p) => format!("take {} of depth", s::A_P.show(a_p.si(), system)),
-            Freeing::Up => "mill up instead of down".to_owned(),
-            Freeing::Pace => "leave speed and feed free".to_owned(),
-        };
-        changes.push(format!("{change}: Q {}", s::Q.show(opening.q.si(), system)));
+        let change = opens::change(opening.change, system);
+        changes.push(format!(
+            "{change}: Q {}",
+            s::Q.show(opening.then.si(), system)
+        ));
     }
     if let Some(ranked) = other.and_then(Ranking::first) {
         changes.push(format!("another cutter: {}", ranked.line(system)));

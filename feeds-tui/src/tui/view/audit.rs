@@ -10,7 +10,8 @@ use crate::audit::shown::Shown;
 use crate::tui::audit::{AuditPart, AuditView};
 use crate::tui::state::ScreenState;
 use crate::tui::words;
-use feeds_core::programme::{Finding, Reported, Severity, UseReport};
+use feeds_core::programme::{Finding, Severity, UseReport};
+use feeds_core::quantity::Amount;
 use feeds_core::quantity::amount::significant;
 use feeds_core::verdict::Verdict;
 use ratatui::Frame;
@@ -68,14 +69,14 @@ pub(super) fn draw_head(
         let shown = Shown(state.system);
         let chip = u
             .feed_per_tooth
-            .map_or("not known".to_owned(), |f| shown.length(f.value));
+            .map_or("not known".to_owned(), |f| shown.length(f.number()));
         let feed = u
             .feed_speed
-            .map_or("G93".to_owned(), |f| shown.feed(f.value));
+            .map_or("G93".to_owned(), |f| shown.feed(f.number()));
         format!(
             "S {}   F {feed}   f_z {chip}   for {}",
-            significant(u.spindle_speed.value),
-            shown.time(u.time.value)
+            significant(u.spindle_speed.number()),
+            shown.time(u.time.number())
         )
     });
     let first = format!("{}   {settings}", verdict.word());
@@ -149,7 +150,7 @@ fn letter(place: usize) -> char {
 
 /// A use in a few words.
 fn summary(of: &UseReport, shown: Shown) -> String {
-    let number = |a: Option<Reported>| a.map_or("?".to_owned(), |a| shown.number(a.value));
+    let number = |a: Option<Amount>| a.map_or("?".to_owned(), |a| shown.number(a.number()));
     let feed = if of.inverse_time {
         "G93".to_owned()
     } else {
@@ -158,9 +159,9 @@ fn summary(of: &UseReport, shown: Shown) -> String {
     let tool = of.tool.map_or("no tool".to_owned(), |t| format!("T{t}"));
     format!(
         "{tool} S{} {feed}: {} in {}",
-        significant(of.spindle_speed.value),
-        shown.length(of.length.value),
-        shown.time(of.time.value)
+        significant(of.spindle_speed.number()),
+        shown.length(of.length.number()),
+        shown.time(of.time.number())
     )
 }
 
@@ -175,8 +176,8 @@ fn draw_uses(state: &ScreenState, audit: &AuditView, frame: &mut Frame, area: Re
     let heading = "     tool      S       F  moves   length        time      f_z    v_c   line";
     let shown = Shown(state.system);
     frame.render_widget(Line::styled(heading, theme.heading()), head);
-    let number = |a: Option<Reported>| a.map_or("?".to_owned(), |a| shown.number(a.value));
-    let surface = |a: Option<Reported>| a.map_or("?".to_owned(), |a| shown.surface(a.value));
+    let number = |a: Option<Amount>| a.map_or("?".to_owned(), |a| shown.number(a.number()));
+    let surface = |a: Option<Amount>| a.map_or("?".to_owned(), |a| shown.surface(a.number()));
     let (count, height) = (audit.report.uses.len(), usize::from(area.height) - 1);
     let first = first_line(audit.line(), count, height);
     for ((at, of), place) in audit.report.uses.iter().enumerate().skip(first).zip(rows) {
@@ -190,10 +191,10 @@ fn draw_uses(state: &ScreenState, audit: &AuditView, frame: &mut Frame, area: Re
         let text = format!(
             "{:>5} {:>6} {feed:>7} {:>6} {:>8} {:>11} {:>8} {:>6} {:>6}",
             tool,
-            significant(of.spindle_speed.value),
+            significant(of.spindle_speed.number()),
             of.moves,
-            shown.number(of.length.value),
-            shown.time(of.time.value),
+            shown.number(of.length.number()),
+            shown.time(of.time.number()),
             number(of.feed_per_tooth),
             surface(of.cutting_speed),
             of.first_line,

@@ -2,7 +2,7 @@
 //! there. The figures are worked out by hand from the sentence that states the bound.
 
 use super::{audit, mill, with};
-use feeds_core::programme::{Bounds, Finding, MachineKnown, Report, Setting};
+use feeds_core::programme::{Bounds, Drives, Finding, Report, Setting};
 use feeds_core::verdict::Verdict;
 use std::fmt::Write as _;
 
@@ -191,11 +191,11 @@ fn the_share_of_the_time_is_said() {
 
 fn machine(spindle: (f64, f64), fastest: [f64; 3]) -> Setting {
     Setting {
-        machine: Some(MachineKnown {
-            spindle_speeds: Some(spindle),
+        spindle_speeds: Some(spindle),
+        drives: Drives {
             fastest: Some(fastest),
-            ..MachineKnown::default()
-        }),
+            ..Drives::default()
+        },
         ..Setting::default()
     }
 }
@@ -282,7 +282,7 @@ fn stocked(mut setting: Setting) -> Setting {
 #[test]
 fn straight_down_beside_the_stock_is_no_plunge() {
     let mut tool = mill(6.0, 4);
-    tool.can_plunge = Some(false);
+    tool.cutter.centre_cutting = Some(false);
     for (x, told) in [
         ("X40", false),
         ("X37", false),
@@ -340,7 +340,7 @@ fn absolute_centres_are_measured_as_what_they_are() {
     let finding = found(&report, "arc-centre-absolute").unwrap();
     assert_eq!((finding.line, finding.count), (7, 2));
     let quarters = 2.0 * std::f64::consts::FRAC_PI_2 * 5.0;
-    assert!((report.cut_length.value - 1.0 - quarters).abs() < 1e-9);
+    assert!((report.cut_length.number() - 1.0 - quarters).abs() < 1e-9);
 }
 
 #[test]
@@ -350,7 +350,7 @@ fn a_programme_without_tool_words_is_checked_as_tool_0() {
     tool.number = 0;
     let report = audit(text.as_bytes(), with(vec![tool]));
     assert!(found(&report, "chip-absurd").is_some());
-    let f_z = report.uses[0].feed_per_tooth.unwrap().value;
+    let f_z = report.uses[0].feed_per_tooth.unwrap().number();
     assert!((f_z - 31.0 / 32_000.0).abs() < 1e-12);
     let report = audit(text.as_bytes(), with(vec![]));
     says(&report, "tool-unknown", "no T word names the cutter");
@@ -412,14 +412,14 @@ fn a_programme_without_unit_can_be_given_one() {
     let report = audit(text.as_bytes(), inch);
     assert!(found(&report, "units-unstated").is_none());
     // 0.4 in down and up.
-    assert!((report.cut_length.value - 2.0 * 0.4 * 25.4).abs() < 1e-9);
+    assert!((report.cut_length.number() - 2.0 * 0.4 * 25.4).abs() < 1e-9);
 }
 
 #[test]
 fn findings_speak_in_the_unit_asked_for() {
     let run = |inch| {
         let mut tool = mill(6.35, 4);
-        tool.can_plunge = Some(false);
+        tool.cutter.centre_cutting = Some(false);
         let setting = Setting {
             shown_in_inch: inch,
             ..with(vec![tool])

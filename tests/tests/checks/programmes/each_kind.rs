@@ -2,21 +2,26 @@
 //! and the same block mended.
 
 use super::audit;
-use feeds_core::programme::{Planned, Report, Setting, ToolKind, ToolKnown};
+use feeds_core::cutter::CutterFacts;
+use feeds_core::programme::{Planned, ProgrammeTool, Report, Setting, ToolKind};
+use feeds_core::quantity::mm;
 
-fn tool() -> ToolKnown {
-    ToolKnown {
+fn tool() -> ProgrammeTool {
+    ProgrammeTool {
         number: 1,
         kind: ToolKind::Milling,
-        diameter_mm: Some(6.0),
-        edges: Some(4),
-        can_plunge: Some(true),
+        cutter: CutterFacts {
+            diameter: Some(mm(6.0)),
+            edges: Some(4),
+            centre_cutting: Some(true),
+            ..CutterFacts::default()
+        },
         most_cutting_speed: Some(100.0),
-        ..ToolKnown::default()
+        ..ProgrammeTool::default()
     }
 }
 
-fn read(text: &str, tools: Vec<ToolKnown>) -> Report {
+fn read(text: &str, tools: Vec<ProgrammeTool>) -> Report {
     let text = format!("G21 G90 G54\nT1 M6\n{text}\nM30\n");
     let setting = Setting {
         tools,

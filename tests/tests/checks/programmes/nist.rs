@@ -77,7 +77,7 @@ fn arc_tolerance() {
 #[test]
 fn inverse_time() {
     let (report, _) = run("G21 G90 G93 G0 X0 Y0 Z0\nG1 X10 F2\nG0 X0\nG1 X7 F2");
-    near(report.cut_time.value, 1.0, 1e-12);
+    near(report.cut_time.number(), 1.0, 1e-12);
     assert!(report.uses[0].inverse_time && report.uses[0].feed_speed.is_none());
     assert!(codes("G21 G90 G93 G0 X0 Y0 Z0\nG1 X10 F2\nX20").contains(&"cut-without-feed"));
 }
@@ -98,7 +98,7 @@ fn drilling_cycle() {
         (false, [4.0, 5.0, 3.0]),
     ];
     assert_eq!(hole, expect);
-    near(report.cut_length.value, 1.3, 1e-12);
+    near(report.cut_length.number(), 1.3, 1e-12);
     assert_eq!((report.holes, report.moves.line), (1, 0));
 }
 
@@ -248,7 +248,7 @@ fn the_end_resets() {
 fn helix_feed() {
     let (report, _) = run("G21 G90 G0 X10 Y0 Z0\nG3 X10 Y0 Z-30 I-10 F100");
     let length = (std::f64::consts::TAU * 10.0).hypot(30.0);
-    near(report.cut_time.value, length / 100.0, 1e-9);
+    near(report.cut_time.number(), length / 100.0, 1e-9);
 }
 
 /// 3.6.3, 3.7.2, 3.7.3: T takes effect at M6, which stops the spindle; a negative S is an error.
@@ -294,26 +294,24 @@ fn sample_cycles() {
 #[test]
 fn the_first_sample_programme_comes_to_its_totals() {
     let (report, moves) = run(include_str!("sound-nist-c1.nc"));
-    near(report.cut_length.value, 183.43, 0.02);
-    near(report.rapid_length.value, 202.053, 0.02);
-    near(report.cut_time.value, 9.1715, 0.001);
+    near(report.cut_length.number(), 183.43, 0.02);
+    near(report.rapid_length.number(), 202.053, 0.02);
+    near(report.cut_time.number(), 9.1715, 0.001);
     let m = report.moves;
     assert_eq!(m.line + m.arc_cw + m.arc_ccw, 34);
     assert_eq!(report.tools_loaded, [1]);
     for of in &report.uses {
-        let feed = of.feed_speed.unwrap().value;
-        assert_eq!(
-            (of.spindle_speed.value, feed, of.tool),
-            (4000.0, 20.0, Some(1))
-        );
+        near(of.spindle_speed.number(), 4000.0, 1e-9);
+        near(of.feed_speed.unwrap().number(), 20.0, 1e-9);
+        assert_eq!(of.tool, Some(1));
     }
-    near(report.envelope.least[2].unwrap().value, -0.5, 1e-12);
+    near(report.envelope.least[2].unwrap().number(), -0.5, 1e-12);
     let x = (
         report.envelope.least[0].unwrap(),
         report.envelope.most[0].unwrap(),
     );
-    near(x.0.value, 0.0, 1e-12);
-    near(x.1.value, 81.0, 1e-12);
+    near(x.0.number(), 0.0, 1e-12);
+    near(x.1.number(), 81.0, 1e-12);
     // Line n0190: centre (13.5, 2.5), radius 2.5, three quarters of a circle to the left.
     let arc = moves
         .iter()

@@ -1,6 +1,8 @@
 //! What is known about a job, read from the file beside its programme.
 
-use feeds_core::programme::{Bounds, MachineKnown, Planned, Setting, ToolKind, ToolKnown};
+use feeds_core::cutter::CutterFacts;
+use feeds_core::programme::{Bounds, Drives, Planned, ProgrammeTool, Setting, ToolKind};
+use feeds_core::quantity::mm;
 use serde_json::Value;
 
 pub(crate) fn read(value: &Value) -> Setting {
@@ -11,14 +13,17 @@ pub(crate) fn read(value: &Value) -> Setting {
     if let Some(tools) = value["tools"].as_array() {
         setting.tools = tools.iter().map(tool).collect();
     }
-    setting.machine = value.get("machine").map(machine);
+    if let Some(machine) = value.get("machine") {
+        setting.spindle_speeds = machine.get("spindle_speeds").map(pair);
+        setting.drives = drives(machine);
+    }
     setting.stock = value.get("stock").map(bounds);
     setting.hold = value.get("hold").map(bounds).into_iter().collect();
     setting
 }
 
-fn tool(value: &Value) -> ToolKnown {
-    ToolKnown {
+fn tool(value: &Value) -> ProgrammeTool {
+    ProgrammeTool {
         number: u32::try_from(value["number"].as_u64().unwrap()).unwrap(),
         kind: match value["kind"].as_str().unwrap() {
             "milling" => ToolKind::Milling,
@@ -26,9 +31,12 @@ fn tool(value: &Value) -> ToolKnown {
             "tap" => ToolKind::Tap,
             other => panic!("no kind of tool: {other}"),
         },
-        diameter_mm: value["diameter_mm"].as_f64(),
-        edges: value["edges"].as_u64().map(|z| u32::try_from(z).unwrap()),
-        can_plunge: value["can_plunge"].as_bool(),
+        cutter: CutterFacts {
+            diameter: value["diameter_mm"].as_f64().map(mm),
+            edges: value["edges"].as_u64().map(|z| u32::try_from(z).unwrap()),
+            centre_cutting: value["can_plunge"].as_bool(),
+            ..CutterFacts::default()
+        },
         ramp_limit_deg: value["ramp_limit_deg"].as_f64(),
         chip_floor_mm: value["chip_floor_mm"].as_f64(),
         feed_band: value.get("feed_band").map(pair),
@@ -52,14 +60,13 @@ fn planned(value: &Value) -> Planned {
     }
 }
 
-fn machine(value: &Value) -> MachineKnown {
-    MachineKnown {
-        spindle_speeds: value.get("spindle_speeds").map(pair),
+fn drives(value: &Value) -> Drives {
+    Drives {
         fastest: value.get("fastest").map(triple),
         acceleration: value.get("acceleration").map(triple),
         path_tolerance_mm: value["path_tolerance_mm"].as_f64().unwrap(),
         travel_mm: value.get("travel_mm").map(triple),
-        ..MachineKnown::default()
+        ..Drives::default()
     }
 }
 

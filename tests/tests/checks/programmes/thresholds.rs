@@ -4,7 +4,7 @@
 //! The figures follow from the sentence that states the bound, worked by hand beside each.
 
 use super::{audit, mill, with};
-use feeds_core::programme::{Bounds, Finding, MachineKnown, Planned, Report, Setting};
+use feeds_core::programme::{Bounds, Drives, Finding, Planned, Report, Setting};
 use std::fmt::Write as _;
 
 const START: &str = "G21 G90 G54\nT1 M6\nG43 H1\nS8000 M3\n";
@@ -295,11 +295,11 @@ fn what_is_posted_is_as_planned_but_for_rounding() {
 fn a_feed_is_not_reached_where_half_of_the_time_runs_below_it() {
     for (x, is) in [("2.9", true), ("3.0", false)] {
         let setting = Setting {
-            machine: Some(MachineKnown {
+            drives: Drives {
                 fastest: Some([3000.0; 3]),
                 acceleration: Some([100.0; 3]),
-                ..MachineKnown::default()
-            }),
+                ..Drives::default()
+            },
             ..Setting::default()
         };
         let text = format!("G0 X0 Y0 Z0\nG1 X{x} F600");

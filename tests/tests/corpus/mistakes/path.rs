@@ -53,7 +53,7 @@ pub(crate) const KINDS: &[Kind] = &[
             w.setting
                 .tools
                 .iter_mut()
-                .for_each(|t| t.can_plunge = Some(false));
+                .for_each(|t| t.cutter.centre_cutting = Some(false));
             Some(planted)
         },
     },

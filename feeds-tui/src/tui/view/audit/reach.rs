@@ -49,8 +49,8 @@ pub(super) fn draw(state: &ScreenState, audit: &AuditView, frame: &mut Frame, ar
         ),
         format!(
             "{} as programmed, {} as the axes reach, rapid moves included",
-            shown.time(audit.report.cut_time.value),
-            shown.time(reached.value)
+            shown.time(audit.report.cut_time.number()),
+            shown.time(reached.number())
         ),
     ];
     let place = framed(frame, area, theme, words::FEED_OVER_TIME, &below);
