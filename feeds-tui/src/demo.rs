@@ -5,9 +5,10 @@
 
 use crate::answer::{Answer, Exit, Failure};
 use crate::arguments::Look;
+use crate::object::joined;
 use crate::pass::answered::{Answered, answered};
 use crate::pass::description::Description;
-use crate::pass::document::PassAnswer;
+use crate::pass::document::Beside;
 use crate::pass::field::Key;
 use crate::pass::overrides::Overrides;
 use crate::pass::resolve::TablesIn;
@@ -15,7 +16,7 @@ use crate::pass::text::{Show, text};
 use crate::store::job::{Job, Pass};
 use crate::words;
 use feeds_core::plan::Planner;
-use serde::Serialize;
+use serde_json::json;
 use std::fmt::Write as _;
 
 /// A pass of a job, with its name.
@@ -149,13 +150,11 @@ pub fn answer(look: Look) -> Result<Answer, Failure> {
     let over = answers.iter().any(Answered::stops);
     let all = passes.iter().zip(&answers);
     let answer = if look.json {
-        let passes = all.map(|(pass, answered)| PassDocument {
-            pass: &pass.name,
-            answer: answered.document(look.working),
+        let beside = Beside::working(look.working);
+        let passes = all.map(|(pass, answered)| {
+            joined(json!({ "pass": pass.name }), answered.document(beside))
         });
-        Answer::json(&JobDocument {
-            passes: passes.collect(),
-        })?
+        Answer::json(&json!({ "passes": passes.collect::<Vec<_>>() }))?
     } else {
         let mut out = String::from(crate::words::DEMO);
         for (at, (pass, answered)) in all.enumerate() {
@@ -171,18 +170,6 @@ pub fn answer(look: Look) -> Result<Answer, Failure> {
         Answer::plain(out)
     };
     Ok(answer.ending(if over { Exit::Over } else { Exit::Fine }))
-}
-
-#[derive(Serialize)]
-struct JobDocument<'a> {
-    passes: Vec<PassDocument<'a>>,
-}
-
-#[derive(Serialize)]
-struct PassDocument<'a> {
-    pass: &'a str,
-    #[serde(flatten)]
-    answer: PassAnswer<'a>,
 }
 
 #[cfg(test)]

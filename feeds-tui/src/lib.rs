@@ -20,6 +20,7 @@ pub mod demo;
 pub mod job;
 pub mod journal;
 pub mod listen;
+mod object;
 pub mod pass;
 pub mod place;
 pub mod practice;

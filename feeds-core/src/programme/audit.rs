@@ -8,7 +8,7 @@ use super::kind::Evidence;
 use super::modal::Modal;
 use super::motion::{Feed, Motion, MoveKind, Tool, Watch};
 use super::reach::Reach;
-use super::setting::Setting;
+use super::setting::{ProgrammeTool, Setting};
 use super::settings_check::{chip, new_use, tapping};
 use super::uses::Uses;
 
@@ -313,7 +313,7 @@ impl<W: Watch> Audit<W> {
     /// The radius of a cutter in mm, 0 where it is not known.
     fn radius(&self, tool: Tool) -> f64 {
         let tool = self.setting.tool(tool.number());
-        tool.and_then(|t| t.diameter_mm()).unwrap_or(0.0) / 2.0
+        tool.and_then(ProgrammeTool::diameter_mm).unwrap_or(0.0) / 2.0
     }
 
     fn tool_out(&mut self, tool: Tool) {

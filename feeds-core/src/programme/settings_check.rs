@@ -173,7 +173,7 @@ fn absurd(
         return true;
     }
     let most = tool
-        .and_then(|t| t.diameter_mm())
+        .and_then(ProgrammeTool::diameter_mm)
         .map(|d| THICKEST_CHIP * d);
     let (Some(most), Some(f_z)) = (most, a_tooth) else {
         return false;

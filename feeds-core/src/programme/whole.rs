@@ -6,7 +6,7 @@ use super::checks::name;
 use super::finding::{self as f, Findings};
 use super::modal::{FeedMode, Modal};
 use super::motion::{Tool, Watch};
-use super::setting::{AS_PLANNED, Setting};
+use super::setting::{AS_PLANNED, ProgrammeTool, Setting};
 use super::settings_check::{missing, thread_of_inch};
 use super::uses::Use;
 
@@ -272,7 +272,7 @@ fn cutters<W: Watch>(audit: &mut Audit<W>, modal: &Modal) {
         let known = audit
             .setting
             .tool(Some(number))
-            .and_then(|t| t.diameter_mm());
+            .and_then(ProgrammeTool::diameter_mm);
         if let Some(known) = known.filter(|known| (known - said).abs() > ONE_DIAMETER) {
             let (said, known) = (modal.length(said), modal.length(known));
             audit.findings.add(at.line, at.at, f::TOOL_QUESTION, || {

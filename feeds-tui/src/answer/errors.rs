@@ -4,6 +4,7 @@ use super::{Answer, Failure};
 use clap::error::{ContextKind, ContextValue, ErrorKind};
 use feeds_core::error::{Cause, EntryError};
 use serde::Serialize;
+use serde_json::json;
 
 /// One thing that is wrong.
 #[derive(Debug, Default, Serialize)]
@@ -16,12 +17,6 @@ struct Wrong {
     would_be_right: Option<String>,
     /// Why, in one of a few words; none where it is not an entry that is wrong.
     cause: Option<&'static str>,
-}
-
-#[derive(Serialize)]
-struct Errors<'a> {
-    error: &'a Wrong,
-    errors: &'a [Wrong],
 }
 
 impl Failure {
@@ -56,10 +51,7 @@ impl Failure {
         if errors.is_empty() {
             errors.push(Wrong::default());
         }
-        let answer = Answer::json(&Errors {
-            error: &errors[0],
-            errors: &errors,
-        })?;
+        let answer = Answer::json(&json!({ "error": errors[0], "errors": errors }))?;
         Ok(answer.ending(self.exit()))
     }
 }

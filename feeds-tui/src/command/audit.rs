@@ -8,21 +8,21 @@ use super::files::{Files, told};
 use super::job::open;
 use crate::answer::{Answer, Exit, Failure};
 use crate::arguments::{Example, Look, ShownUnits, TEMPLATE, shown};
-use crate::audit::against::Against;
 use crate::audit::known::{Asked, AuditKnown, known};
 use crate::audit::lines::picked;
 use crate::audit::planned::JobTool;
 use crate::audit::shown::Shown;
 use crate::audit::source::{DEMO, ProgrammeSource};
 use crate::job::worked;
+use crate::object::{joined, with};
 use crate::tui::audit::AuditView;
 use clap::Args;
 use feeds_core::error::{Cause, EntryError};
-use feeds_core::programme::{Finding, Reader, Report, Units as ReportUnits};
+use feeds_core::programme::{Finding, Planned, Reader, Report, Units as ReportUnits};
 use feeds_core::quantity::{Amount, unit};
 use feeds_core::symbol::System;
 use feeds_core::verdict::Verdict;
-use serde::Serialize;
+use serde_json::{Value, json};
 use std::io;
 use std::path::{Path, PathBuf};
 
@@ -146,7 +146,7 @@ pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Fa
     };
     let copy = copy::made(flags, &source, &report)?;
     let answer = if look.json {
-        Answer::document(&Document::of(&report, &known))?
+        Answer::document(&document(&report, &known))?
     } else if let Some(reason) = &report.reason {
         // What was found in the lines of something else is of no use to anybody.
         let name = source
@@ -232,82 +232,57 @@ fn gathered(flags: &Flags, look: Look, files: &Files<'_>) -> Result<(AuditKnown,
 }
 
 /// The report as scripts read it, with what of the job it was compared with.
-#[derive(Serialize)]
-struct Document<'a> {
-    #[serde(flatten)]
-    report: &'a Report,
-    verdict: &'static str,
-    because: Vec<Because<'a>>,
-    opens: Vec<Opens>,
-    not_known: Vec<&'a str>,
-    #[serde(skip_serializing_if = "Vec::is_empty")]
-    planned: Vec<PlannedTool<'a>>,
-    #[serde(skip_serializing_if = "Vec::is_empty")]
-    against: Vec<Against>,
+fn document(report: &Report, known: &AuditKnown) -> Value {
+    let findings = report.worst_first();
+    let counts = |f: &&&Finding| f.verdict() > Verdict::Run;
+    let because = findings.iter().filter(counts).map(|f| {
+        json!({
+            "limit": f.code,
+            "rank": f.rank.word(),
+            "used": f.used,
+            "line": f.line,
+            "text": f.text,
+        })
+    });
+    let stops = findings.iter().filter(|f| f.verdict() == Verdict::Stop);
+    let opens = stops.map(|f| {
+        let text = format!("mend line {} ({})", f.line, f.code);
+        json!({ "what": "line", "to": f.line.to_string(), "text": text })
+    });
+    let open = findings.iter().filter(|f| f.is_not_known());
+    let document = json!({
+        "verdict": report.verdict().word(),
+        "because": because.collect::<Vec<_>>(),
+        "opens": opens.collect::<Vec<_>>(),
+        "not_known": open.map(|f| f.text.as_str()).collect::<Vec<_>>(),
+    });
+    let planned: Vec<Value> = known.job.iter().map(planned).collect();
+    let against = known.in_system(written_in(report)).against();
+    let document = with(
+        document,
+        [
+            ("planned", (!planned.is_empty()).then(|| json!(planned))),
+            ("against", (!against.is_empty()).then(|| json!(against))),
+        ],
+    );
+    joined(json!(report), document)
 }
 
-/// A finding that the verdict rests on.
-#[derive(Serialize)]
-struct Because<'a> {
-    limit: &'static str,
-    rank: &'static str,
-    used: Option<f64>,
-    line: u64,
-    text: &'a str,
-}
-
-/// What lets a programme run that stops.
-#[derive(Serialize)]
-struct Opens {
-    what: &'static str,
-    to: String,
-    text: String,
-}
-
-#[derive(Serialize)]
-struct PlannedTool<'a> {
-    tool: u32,
-    cutter: &'a str,
-    passes: Vec<PlannedPass<'a>>,
-    passes_without_answer: Vec<usize>,
-}
-
-#[derive(Serialize)]
-struct PlannedPass<'a> {
-    name: &'a str,
-    spindle_speed: Amount,
-    feed_speed: Amount,
-    depth: Option<Amount>,
-}
-
-impl<'a> Document<'a> {
-    fn of(report: &'a Report, known: &'a AuditKnown) -> Self {
-        let findings = report.worst_first();
-        let counts = |f: &&&Finding| f.verdict() > Verdict::Run;
-        let because = findings.iter().filter(counts).map(|f| Because {
-            limit: f.code,
-            rank: f.rank.word(),
-            used: f.used,
-            line: f.line,
-            text: &f.text,
-        });
-        let stops = findings.iter().filter(|f| f.verdict() == Verdict::Stop);
-        let opens = stops.map(|f| Opens {
-            what: "line",
-            to: f.line.to_string(),
-            text: format!("mend line {} ({})", f.line, f.code),
-        });
-        let open = findings.iter().filter(|f| f.is_not_known());
-        Self {
-            report,
-            verdict: report.verdict().word(),
-            because: because.collect(),
-            opens: opens.collect(),
-            not_known: open.map(|f| f.text.as_str()).collect(),
-            planned: known.job.iter().map(PlannedTool::of).collect(),
-            against: known.in_system(written_in(report)).against(),
-        }
-    }
+fn planned(tool: &JobTool) -> Value {
+    let pass = |p: &Planned| {
+        json!({
+            "name": p.name,
+            "spindle_speed": Amount::new(p.spindle_speed, &unit::PER_MINUTE),
+            "feed_speed": Amount::new(p.feed_speed, &unit::MILLIMETRE_PER_MINUTE),
+            "depth": p.depth_mm.map(|d| Amount::new(d, &unit::MILLIMETRE)),
+        })
+    };
+    json!({
+        "tool": tool.known.number,
+        "cutter": tool.cutter,
+        "passes": tool.known.planned.iter().map(pass).collect::<Vec<_>>(),
+        "passes_without_answer": tool.open.iter().map(|at| at + 1).collect::<Vec<_>>(),
+    })
 }
 
 /// The system of units a programme is written in, in which scripts read its texts.
@@ -316,23 +291,6 @@ fn written_in(report: &Report) -> System {
         ReportUnits::Inch => System::Inch,
         ReportUnits::Unstated if report.unstated_inch => System::Inch,
         ReportUnits::Mm | ReportUnits::Mixed | ReportUnits::Unstated => System::Metric,
-    }
-}
-
-impl<'a> PlannedTool<'a> {
-    fn of(tool: &'a JobTool) -> Self {
-        let pass = |p: &'a feeds_core::programme::Planned| PlannedPass {
-            name: &p.name,
-            spindle_speed: Amount::new(p.spindle_speed, &unit::PER_MINUTE),
-            feed_speed: Amount::new(p.feed_speed, &unit::MILLIMETRE_PER_MINUTE),
-            depth: p.depth_mm.map(|d| Amount::new(d, &unit::MILLIMETRE)),
-        };
-        Self {
-            tool: tool.known.number,
-            cutter: &tool.cutter,
-            passes: tool.known.planned.iter().map(pass).collect(),
-            passes_without_answer: tool.open.iter().map(|at| at + 1).collect(),
-        }
     }
 }
 

@@ -7,6 +7,7 @@ use crate::arguments::{Example, Look, TEMPLATE, shown};
 use crate::pass::alias;
 use crate::pass::answered::answered;
 use crate::pass::description::Description;
+use crate::pass::document::Beside;
 use crate::pass::field::{FIELDS, Field, Takes};
 use crate::pass::overrides::Overrides;
 use crate::pass::text::{Show, text};
@@ -175,13 +176,11 @@ pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Fa
     };
     let overrides = Overrides::of(&answered, &planner);
     let answer = if look.json {
-        let dial = overrides.as_ref().map(|o| &o.feed);
-        let document = answered.document(look.working).with_dial(dial);
-        Answer::json(&if flags.show.band {
-            document.with_bands(answered.sure.as_ref())
-        } else {
-            document
-        })?
+        Answer::json(&answered.document(Beside {
+            working: look.working,
+            dial: overrides.as_ref().map(|o| &o.feed),
+            bands: answered.sure.as_ref().filter(|_| flags.show.band),
+        }))?
     } else {
         let show = Show {
             working: look.working,

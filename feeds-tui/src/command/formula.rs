@@ -12,7 +12,7 @@ use feeds_core::formula::recipe::{self, Recipe, RecipeField, RecipeValue, recipe
 use feeds_core::notebook::Recorded;
 use feeds_core::quantity::Amount;
 use feeds_core::symbol::{SYMBOLS, System};
-use serde::Serialize;
+use serde_json::{Value, json};
 use std::fmt::Write as _;
 
 const EXAMPLES: &[Example] = &[
@@ -141,9 +141,9 @@ fn takes(recipe: &Recipe) -> String {
 
 fn list(look: Look) -> Result<Answer, Failure> {
     if look.json {
-        let formulas = recipes().map(Listed::of);
-        let formulas = formulas.chain([Listed::edge_force()]).collect();
-        return Ok(Answer::json(&List { formulas })?);
+        let formulas = recipes().map(listed);
+        let formulas: Vec<Value> = formulas.chain([edge_force::listed()]).collect();
+        return Ok(Answer::json(&json!({ "formulas": formulas }))?);
     }
     let mut text = String::new();
     for recipe in recipes() {
@@ -199,60 +199,21 @@ fn example(recipe: &Recipe) -> (Vec<&RecipeField>, Vec<&RecipeField>) {
     (example, more)
 }
 
-/// The register as scripts get it.
-#[derive(Serialize)]
-struct List {
-    formulas: Vec<Listed>,
-}
-
-#[derive(Serialize)]
-struct Listed {
-    name: &'static str,
-    about: &'static str,
-    entries: Vec<ListedEntry>,
-    gives: &'static [&'static str],
-}
-
-#[derive(Serialize)]
-struct ListedEntry {
-    key: &'static str,
-    name: &'static str,
-    takes: String,
-    required: bool,
-    example: &'static str,
-}
-
-impl Listed {
-    /// The one formula that looks a stock up.
-    fn edge_force() -> Self {
-        let entry = |entry: &edge_force::Entry| ListedEntry {
-            key: entry.key,
-            name: entry.says,
-            takes: format!("such as {}", entry.example),
-            required: entry.required,
-            example: entry.example,
-        };
-        Self {
-            name: edge_force::NAME,
-            about: edge_force::ABOUT,
-            entries: edge_force::ENTRIES.iter().map(entry).collect(),
-            gives: edge_force::GIVES,
-        }
-    }
-
-    fn of(recipe: &Recipe) -> Self {
-        let entry = |field: &RecipeField| ListedEntry {
-            key: field.key,
-            name: field.name,
-            takes: field.takes(),
-            required: field.required,
-            example: field.example,
-        };
-        Self {
-            name: recipe.name,
-            about: recipe.about,
-            entries: recipe.fields.iter().map(entry).collect(),
-            gives: recipe.gives,
-        }
-    }
+/// A formula of the register as scripts get it.
+fn listed(recipe: &Recipe) -> Value {
+    let entry = |field: &RecipeField| {
+        json!({
+            "key": field.key,
+            "name": field.name,
+            "takes": field.takes(),
+            "required": field.required,
+            "example": field.example,
+        })
+    };
+    json!({
+        "name": recipe.name,
+        "about": recipe.about,
+        "entries": recipe.fields.iter().map(entry).collect::<Vec<_>>(),
+        "gives": recipe.gives,
+    })
 }

@@ -6,10 +6,11 @@ use super::files::{Files, told};
 use super::pairs::pair;
 use crate::answer::{Answer, Exit, Failure};
 use crate::arguments::{Example, Look, TEMPLATE, shown};
-use crate::job::{Worked, worked};
+use crate::job::{Worked, WorkedPass, worked};
 use crate::pass::alias::meant;
 use crate::pass::decision;
 use crate::pass::description::Description;
+use crate::pass::document::Beside;
 use crate::pass::part;
 use crate::pass::text::line;
 use crate::store::file::Opened;
@@ -20,7 +21,7 @@ use clap::{Args, Subcommand};
 use feeds_core::error::{Cause, EntryError};
 use feeds_core::quantity::Quantity;
 use feeds_core::symbol as s;
-use serde_json::json;
+use serde_json::{Value, json};
 use std::io;
 use std::path::{Path, PathBuf};
 
@@ -372,7 +373,7 @@ fn show(file: &Opened<Job>, look: Look, files: &Files<'_>) -> Result<Answer, Fai
     let shelves = file.content.planned(&shop.content);
     let worked = worked(&file.content, &shelves);
     let answer = if look.json {
-        Answer::json(&document(&worked, look)?)?
+        Answer::json(&document(&worked, look))?
     } else {
         let changes = take::changes(&worked, &shelves);
         Answer::plain(text(&worked, look) + &take::which(&file.path, &changes))
@@ -426,26 +427,11 @@ fn text(worked: &Worked<'_>, look: Look) -> String {
 }
 
 /// A job with its answers, as scripts read it.
-///
-/// # Errors
-/// If an answer cannot be written as JSON.
-pub(super) fn document(worked: &Worked<'_>, look: Look) -> Result<serde_json::Value, EntryError> {
-    let no_json = |e: serde_json::Error| {
-        EntryError::because(Cause::NoResult, format!("the answer is not JSON: {e}"))
-    };
-    let mut passes = Vec::new();
-    for pass in &worked.passes {
-        let (answer, errors) = match &pass.outcome {
-            Ok(answer) => {
-                let document = serde_json::to_value(answer.document(look.working));
-                (document.map_err(no_json)?, Vec::new())
-            }
-            Err(errors) => (
-                serde_json::Value::Null,
-                errors.iter().map(ToString::to_string).collect(),
-            ),
-        };
-        passes.push(json!({
+pub(super) fn document(worked: &Worked<'_>, look: Look) -> Value {
+    let pass = |pass: &WorkedPass<'_>| {
+        let errors = pass.outcome.as_ref().err().into_iter().flatten();
+        let answer = pass.outcome.as_ref().ok();
+        json!({
             "pass": pass.pass.name,
             "left_by": pass.left_by.map(|at| at + 1),
             "changes_cutter": pass.changes_cutter,
@@ -453,15 +439,15 @@ pub(super) fn document(worked: &Worked<'_>, look: Look) -> Result<serde_json::Va
             "note": pass.pass.note,
             "happened": pass.pass.happened,
             "ready": pass.outcome.is_ok(),
-            "answer": answer,
-            "errors": errors,
-        }));
-    }
-    Ok(json!({
+            "answer": answer.map(|a| a.document(Beside::working(look.working))),
+            "errors": errors.map(ToString::to_string).collect::<Vec<_>>(),
+        })
+    };
+    json!({
         "job": worked.job.name,
         "cut_time": s::T_CUT.amount(worked.time().si()),
         "passes_without_time": worked.untimed(),
         "cutter_changes": worked.cutter_changes(),
-        "passes": passes,
-    }))
+        "passes": worked.passes.iter().map(pass).collect::<Vec<_>>(),
+    })
 }

@@ -18,7 +18,7 @@ use feeds_core::lesson::LEVELS;
 use feeds_core::lesson::short::{LESSONS, Lesson, lesson};
 use feeds_core::nearest::advice;
 use feeds_core::symbol::System;
-use serde::Serialize;
+use serde_json::json;
 use std::fmt::Write as _;
 use std::io;
 use std::path::PathBuf;
@@ -140,10 +140,10 @@ pub fn answer(flags: &Flags, look: Look, files: &Files<'_>, asks: bool) -> Resul
             let typed = marks.get(i).map(|(typed, mark)| (*typed, mark));
             marked::document(e, q, typed)
         });
-        return Ok(Answer::json(&Asked {
-            seed: drawn.seed,
-            questions: questions.collect(),
-        })?);
+        return Ok(Answer::json(&json!({
+            "seed": drawn.seed,
+            "questions": questions.collect::<Vec<_>>(),
+        }))?);
     }
     let mut out = String::new();
     for (i, (exercise, question)) in questions.iter().enumerate() {
@@ -175,12 +175,6 @@ pub fn answer(flags: &Flags, look: Look, files: &Files<'_>, asks: bool) -> Resul
         );
     }
     Ok(Answer::plain(out))
-}
-
-#[derive(Serialize)]
-struct Asked {
-    seed: u64,
-    questions: Vec<marked::QuestionDocument>,
 }
 
 /// The record of practice; one that is not there yet, or has no place to be, is empty.
@@ -228,13 +222,15 @@ fn asked(
 fn told(name: &str, look: Look) -> Result<Answer, Failure> {
     if name.is_empty() {
         if look.json {
-            let lessons = LESSONS.iter().map(|l| Listed {
-                name: l.name,
-                title: l.title,
+            let lessons = LESSONS.iter().map(|l| {
+                json!({
+                    "name": l.name,
+                    "title": l.title,
+                })
             });
-            return Ok(Answer::json(&List {
-                lessons: lessons.collect(),
-            })?);
+            return Ok(Answer::json(
+                &json!({ "lessons": lessons.collect::<Vec<_>>() }),
+            )?);
         }
         let mut out = String::new();
         for lesson in LESSONS {
@@ -262,11 +258,11 @@ fn read(lesson: &Lesson, look: Look) -> Result<Answer, Failure> {
     let told = lesson.told(system)?;
     let paragraphs: Vec<String> = told.paragraphs.iter().map(|parts| joined(parts)).collect();
     if look.json {
-        return Ok(Answer::json(&Read {
-            name: lesson.name,
-            title: lesson.title,
-            paragraphs,
-        })?);
+        return Ok(Answer::json(&json!({
+            "name": lesson.name,
+            "title": lesson.title,
+            "paragraphs": paragraphs,
+        }))?);
     }
     let mut out = format!("{}\n", lesson.title);
     for paragraph in &paragraphs {
@@ -279,22 +275,4 @@ fn read(lesson: &Lesson, look: Look) -> Result<Answer, Failure> {
         }
     }
     Ok(Answer::plain(out))
-}
-
-#[derive(Serialize)]
-struct List {
-    lessons: Vec<Listed>,
-}
-
-#[derive(Serialize)]
-struct Listed {
-    name: &'static str,
-    title: &'static str,
-}
-
-#[derive(Serialize)]
-struct Read {
-    name: &'static str,
-    title: &'static str,
-    paragraphs: Vec<String>,
 }

@@ -82,7 +82,7 @@ pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Fa
     let shelves = file.content.planned(&shop.content);
     let worked = worked(&file.content, &shelves);
     let answer = if look.json {
-        Answer::json(&document(&worked, look)?)?
+        Answer::json(&document(&worked, look))?
     } else {
         let mut sheet = Sheet::of(&worked, look.system);
         if let Some(texts) = flags.rehearsal() {

@@ -7,7 +7,7 @@ use feeds_core::error::{Cause, EntryError};
 use reference_tables::listing::Listed;
 use reference_tables::source::Source;
 use reference_tables::{Tables, tables};
-use serde::Serialize;
+use serde_json::{Value, json};
 use std::fmt::Write as _;
 
 const EXAMPLES: &[Example] = &[
@@ -124,75 +124,34 @@ fn rows_text(rows: &[Listed]) -> String {
     text
 }
 
-/// Rows and sources as scripts get them.
-#[derive(Serialize)]
-struct Document<'a> {
-    version: String,
-    rows: Vec<Row<'a>>,
-    sources: Vec<SourceRow<'a>>,
-}
-
-#[derive(Serialize)]
-struct Row<'a> {
-    table: &'a str,
-    subject: &'a str,
-    condition: &'a str,
-    quantity: &'a str,
-    text: &'a str,
-    least: Printed<'a>,
-    most: Printed<'a>,
-    source: &'a str,
-    basis: &'a str,
-    weak: bool,
-    note: &'a str,
-}
-
-/// A number in the unit it is printed in.
-#[derive(Serialize)]
-struct Printed<'a> {
-    value: f64,
-    unit: &'a str,
-}
-
-#[derive(Serialize)]
-struct SourceRow<'a> {
-    id: &'a str,
-    title: &'a str,
-    page: Option<&'a str>,
-    year: Option<u16>,
-    read: bool,
-}
-
-fn document<'a>(tables: &Tables, rows: &'a [Listed], sources: &[&'a Source]) -> Document<'a> {
-    let row = |r: &'a Listed| Row {
-        table: r.table,
-        subject: &r.subject,
-        condition: &r.condition,
-        quantity: r.quantity,
-        text: &r.value,
-        least: Printed {
-            value: r.range.0,
-            unit: &r.unit,
-        },
-        most: Printed {
-            value: r.range.1,
-            unit: &r.unit,
-        },
-        source: &r.source,
-        basis: r.basis.word(),
-        weak: r.weak,
-        note: &r.note,
+fn document<'a>(tables: &Tables, rows: &'a [Listed], sources: &[&'a Source]) -> Value {
+    let row = |r: &'a Listed| {
+        json!({
+            "table": r.table,
+            "subject": &r.subject,
+            "condition": &r.condition,
+            "quantity": r.quantity,
+            "text": &r.value,
+            "least": { "value": r.range.0, "unit": &r.unit },
+            "most": { "value": r.range.1, "unit": &r.unit },
+            "source": &r.source,
+            "basis": r.basis.word(),
+            "weak": r.weak,
+            "note": &r.note,
+        })
     };
-    let source = |s: &&'a Source| SourceRow {
-        id: &s.id,
-        title: &s.title,
-        page: s.page.as_deref(),
-        year: s.year,
-        read: s.read,
+    let source = |s: &&'a Source| {
+        json!({
+            "id": &s.id,
+            "title": &s.title,
+            "page": s.page.as_deref(),
+            "year": s.year,
+            "read": s.read,
+        })
     };
-    Document {
-        version: tables.version(),
-        rows: rows.iter().map(row).collect(),
-        sources: sources.iter().map(source).collect(),
-    }
+    json!({
+        "version": tables.version(),
+        "rows": rows.iter().map(row).collect::<Vec<_>>(),
+        "sources": sources.iter().map(source).collect::<Vec<_>>(),
+    })
 }

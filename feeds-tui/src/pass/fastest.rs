@@ -4,21 +4,23 @@ mod text;
 
 use super::answered::{Answered, lacks, of_cause, worked_out};
 use super::description::Description;
-use super::document::{CheckDocument, PassAnswer, check};
-use super::ranking::{Ranked, RankedDocument, Ranking};
+use super::document::{Beside, check};
+use super::ranking::{Ranked, Ranking};
 use super::resolve::{Idle, Resolved, Shelves, resolve};
+use crate::object::joined;
 use crate::pass::field::Key;
 use crate::pass::opens;
 use feeds_core::error::EntryError;
 use feeds_core::limit::Check;
 use feeds_core::plan::Planner;
-use feeds_core::plan::best::{Best, Conflict, Flat, Free, Search, Wish};
+use feeds_core::plan::best::{Best, Conflict, Flat, Free, Search, Stop, Wish};
 use feeds_core::plan::limits::is_of_loads;
+use feeds_core::plan::opens::Opening;
 use feeds_core::plan::room::{Room, Variable};
 use feeds_core::plan::setup::{Intent, SetupError};
-use feeds_core::quantity::{Amount, VolumeRate};
+use feeds_core::quantity::{Length, Quantity, VolumeRate};
 use feeds_core::symbol as s;
-use serde::Serialize;
+use serde_json::{Value, json};
 
 /// Depth and width that stand in until they are found: the least the entries take.
 const STAND_IN: [(Key, &str); 2] = [(Key::Depth, "0.001 mm"), (Key::Width, "0.0005 mm")];
@@ -131,149 +133,82 @@ fn no_cut(asked: &FastestAsked) -> impl Fn(SetupError) -> Vec<EntryError> {
     |error| vec![of_cause(&error, lacks(&asked.resolved).as_ref())]
 }
 
-/// The answer as scripts read it.
-#[derive(Debug, Serialize)]
-pub struct FastestDocument<'a> {
-    a_p: Option<Amount>,
-    a_e: Option<Amount>,
-    #[serde(flatten)]
-    document: Option<PassAnswer<'a>>,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    governs: Option<Nothing>,
-    stops: Vec<StopDocument>,
-    flat: FlatDocument,
-    rooms: Vec<RoomDocument>,
-    conflict: Option<ConflictDocument<'a>>,
-}
-
-/// Written as `null`.
-#[derive(Debug, Serialize)]
-struct Nothing;
-
-#[derive(Debug, Serialize)]
-struct StopDocument {
-    limit: &'static str,
-    gain: f64,
-}
-
-#[derive(Debug, Default, Serialize)]
-struct FlatDocument {
-    a_p: Option<[Amount; 2]>,
-    a_e: Option<[Amount; 2]>,
-    spindle_speed: Option<[Amount; 2]>,
-}
-
-#[derive(Debug, Serialize)]
-struct RoomDocument {
-    of: &'static str,
-    least: Option<Amount>,
-    most: Option<Amount>,
-    closed_by: [Option<&'static str>; 2],
-}
-
-#[derive(Debug, Serialize)]
-struct ConflictDocument<'a> {
-    least: Option<CheckDocument>,
-    most: Option<CheckDocument>,
-    openings: Vec<OpeningDocument>,
-    other_cutter: Option<RankedDocument<'a>>,
-}
-
-#[derive(Debug, Serialize)]
-struct OpeningDocument {
-    change: &'static str,
-    to: opens::To,
-    removal_rate: Amount,
-}
-
 impl Fastest {
     /// The answer as scripts read it, with its working and its bands where they are wanted.
-    pub fn document<'a>(
-        &'a self,
-        other: Option<&'a Ranking>,
-        working: bool,
-        band: bool,
-    ) -> FastestDocument<'a> {
+    pub fn document(&self, other: Option<&Ranking>, working: bool, band: bool) -> Value {
+        let of = |a_p: Option<Length>, a_e: Option<Length>| {
+            json!({
+                "a_p": a_p.map(|a_p| s::A_P.amount(a_p.si())),
+                "a_e": a_e.map(|a_e| s::A_E.amount(a_e.si())),
+            })
+        };
         match self {
             Self::Found {
                 best,
                 answered,
                 rooms,
-            } => FastestDocument {
-                a_p: Some(s::A_P.amount(best.a_p.value)),
-                a_e: Some(s::A_E.amount(best.a_e.value)),
-                document: Some(
-                    answered
-                        .document(working)
-                        .with_bands(answered.sure.as_ref().filter(|_| band))
-                        .governed_by(best.governs().map(|l| l.name)),
-                ),
-                governs: None,
-                stops: best
-                    .stops
-                    .iter()
-                    .map(|stop| StopDocument {
-                        limit: stop.limit.name,
-                        gain: stop.gain,
-                    })
-                    .collect(),
-                flat: flat(&best.flat),
-                rooms: rooms.iter().map(|(v, room)| self::room(*v, room)).collect(),
-                conflict: None,
-            },
+            } => {
+                let bands = answered.sure.as_ref().filter(|_| band);
+                let mut pass = answered.document(Beside {
+                    working,
+                    bands,
+                    dial: None,
+                });
+                pass["governs"] = json!(best.governs().map(|l| l.name));
+                let stop = |stop: &Stop| json!({ "limit": stop.limit.name, "gain": stop.gain });
+                let rest = json!({
+                    "stops": best.stops.iter().map(stop).collect::<Vec<_>>(),
+                    "flat": flat(&best.flat),
+                    "rooms": rooms.iter().map(|(v, room)| self::room(*v, room)).collect::<Vec<_>>(),
+                    "conflict": null,
+                });
+                joined(joined(of(Some(best.a_p), Some(best.a_e)), pass), rest)
+            }
             Self::None(conflict) => {
-                let told = |c: &Check| check(c, conflict.extrapolated && is_of_loads(c.limit));
-                FastestDocument {
-                    a_p: None,
-                    a_e: None,
-                    document: None,
-                    governs: Some(Nothing),
-                    stops: Vec::new(),
-                    flat: FlatDocument::default(),
-                    rooms: Vec::new(),
-                    conflict: Some(ConflictDocument {
-                        least: conflict.least.as_ref().map(told),
-                        most: conflict.most.as_ref().map(told),
-                        openings: conflict
-                            .openings
-                            .iter()
-                            .map(|o| {
-                                let (change, to) = opens::entry(o.change);
-                                OpeningDocument {
-                                    change,
-                                    to,
-                                    removal_rate: s::Q.amount(o.then.value),
-                                }
-                            })
-                            .collect(),
-                        other_cutter: other.and_then(Ranking::first).and_then(Ranked::document),
-                    }),
-                }
+                let of_check = |c: &Check| check(c, conflict.extrapolated && is_of_loads(c.limit));
+                let opening = |o: &Opening<VolumeRate>| {
+                    let (change, to) = opens::entry(o.change);
+                    json!({ "change": change, "to": to, "removal_rate": s::Q.amount(o.then.si()) })
+                };
+                let rest = json!({
+                    "governs": null,
+                    "stops": [],
+                    "flat": flat(&Flat::default()),
+                    "rooms": [],
+                    "conflict": {
+                        "least": conflict.least.as_ref().map(of_check),
+                        "most": conflict.most.as_ref().map(of_check),
+                        "openings": conflict.openings.iter().map(opening).collect::<Vec<_>>(),
+                        "other_cutter": other.and_then(Ranking::first).and_then(Ranked::document),
+                    },
+                });
+                joined(of(None, None), rest)
             }
         }
     }
 }
 
-fn flat(flat: &Flat) -> FlatDocument {
-    FlatDocument {
-        a_p: flat
+fn flat(flat: &Flat) -> Value {
+    json!({
+        "a_p": flat
             .a_p
             .map(|(a, b)| [s::A_P.amount(a.value), s::A_P.amount(b.value)]),
-        a_e: flat
+        "a_e": flat
             .a_e
             .map(|(a, b)| [s::A_E.amount(a.value), s::A_E.amount(b.value)]),
-        spindle_speed: flat
+        "spindle_speed": flat
             .n
             .map(|(a, b)| [a, b].map(|n| s::N.amount(n.turns().value))),
-    }
+    })
 }
 
-fn room(of: Variable, room: &Room) -> RoomDocument {
+fn room(of: Variable, room: &Room) -> Value {
     let symbol = of.symbol();
-    RoomDocument {
-        of: symbol.text,
-        least: room.least.map(|end| symbol.amount(end.value)),
-        most: room.most.map(|end| symbol.amount(end.value)),
-        closed_by: [room.least, room.most].map(|end| end.map(|e| e.limit.name)),
-    }
+    let closed_by = [room.least, room.most].map(|end| end.map(|e| e.limit.name));
+    json!({
+        "of": symbol.text,
+        "least": room.least.map(|end| symbol.amount(end.value)),
+        "most": room.most.map(|end| symbol.amount(end.value)),
+        "closed_by": closed_by,
+    })
 }

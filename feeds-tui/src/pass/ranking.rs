@@ -9,10 +9,10 @@ use super::text::line;
 use crate::words::{STARRED, count};
 use feeds_core::error::{Cause, EntryError};
 use feeds_core::plan::Planner;
-use feeds_core::quantity::{Amount, Length, Quantity};
+use feeds_core::quantity::{Length, Quantity};
 use feeds_core::symbol::{self as s, System};
 use reference_tables::tables;
-use serde::Serialize;
+use serde_json::{Value, json};
 
 /// Diameters to compare.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -198,30 +198,6 @@ impl Ranked {
     }
 }
 
-/// The ranking as scripts read it.
-#[derive(Debug, Serialize)]
-pub struct RankingDocument<'a> {
-    compared: usize,
-    able: usize,
-    cutters: Vec<RankedDocument<'a>>,
-}
-
-/// A cutter of the ranking as scripts read it.
-#[derive(Debug, Serialize)]
-pub struct RankedDocument<'a> {
-    cutter: &'a str,
-    removal_rate: Amount,
-    a_p: Amount,
-    a_e: Amount,
-    spindle_speed: Amount,
-    feed_per_tooth: Amount,
-    feed_speed: Amount,
-    governs: Option<&'static str>,
-    loads_extrapolated: bool,
-    unknown: Vec<&'static str>,
-    weak: Vec<&'a str>,
-}
-
 impl Ranking {
     /// The first cutter.
     pub fn first(&self) -> Option<&Ranked> {
@@ -229,12 +205,12 @@ impl Ranking {
     }
 
     /// The ranking as scripts read it.
-    pub fn document(&self) -> RankingDocument<'_> {
-        RankingDocument {
-            compared: self.compared,
-            able: self.able,
-            cutters: self.list.iter().filter_map(Ranked::document).collect(),
-        }
+    pub fn document(&self) -> Value {
+        json!({
+            "compared": self.compared,
+            "able": self.able,
+            "cutters": self.list.iter().filter_map(Ranked::document).collect::<Vec<_>>(),
+        })
     }
 
     /// The ranking as people read it.
@@ -271,22 +247,22 @@ impl Ranking {
 
 impl Ranked {
     /// As scripts read it.
-    pub fn document(&self) -> Option<RankedDocument<'_>> {
+    pub fn document(&self) -> Option<Value> {
         let Fastest::Found { best, answered, .. } = &self.fastest else {
             return None;
         };
-        Some(RankedDocument {
-            cutter: &self.cutter,
-            removal_rate: s::Q.amount(best.q.si()),
-            a_p: s::A_P.amount(best.a_p.si()),
-            a_e: s::A_E.amount(best.a_e.si()),
-            spindle_speed: s::N.amount(best.n.si()),
-            feed_per_tooth: s::F_Z.amount(best.f_z.si()),
-            feed_speed: s::V_F.amount(answered.plan.v_f.si()),
-            governs: best.governs().map(|l| l.name),
-            loads_extrapolated: answered.is_extrapolated(),
-            unknown: answered.unknown().map(|l| l.name).collect(),
-            weak: answered.weak(),
-        })
+        Some(json!({
+            "cutter": &self.cutter,
+            "removal_rate": s::Q.amount(best.q.si()),
+            "a_p": s::A_P.amount(best.a_p.si()),
+            "a_e": s::A_E.amount(best.a_e.si()),
+            "spindle_speed": s::N.amount(best.n.si()),
+            "feed_per_tooth": s::F_Z.amount(best.f_z.si()),
+            "feed_speed": s::V_F.amount(answered.plan.v_f.si()),
+            "governs": best.governs().map(|l| l.name),
+            "loads_extrapolated": answered.is_extrapolated(),
+            "unknown": answered.unknown().map(|l| l.name).collect::<Vec<_>>(),
+            "weak": answered.weak(),
+        }))
     }
 }

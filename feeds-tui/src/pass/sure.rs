@@ -4,9 +4,9 @@ use super::text::line;
 use feeds_core::band::{CheckBand, LikelyRange, Worn};
 use feeds_core::limit::{Found, Limit};
 use feeds_core::plan::limits;
-use feeds_core::quantity::{Amount, Quantity};
+use feeds_core::quantity::Quantity;
 use feeds_core::symbol::{self as s, Symbol, System};
-use serde::Serialize;
+use serde_json::{Value, json};
 
 /// Draws of a band.
 pub const DRAWS: usize = 200;
@@ -16,74 +16,39 @@ pub const SEED: u64 = 1;
 const ALWAYS: [&str; 2] = ["rupture", "hold"];
 
 /// The bands as scripts read them.
-#[derive(Debug, Serialize)]
-pub struct Bands {
-    draws: usize,
-    seed: u64,
-    inputs: Vec<InputDocument>,
-    answers: Vec<AnswerDocument>,
-    checks: Vec<CheckDocument>,
-}
-
-#[derive(Debug, Serialize)]
-struct InputDocument {
-    input: &'static str,
-    share: f64,
-}
-
-#[derive(Debug, Serialize)]
-struct AnswerDocument {
-    answer: &'static str,
-    low: Amount,
-    high: Amount,
-}
-
-#[derive(Debug, Serialize)]
-struct CheckDocument {
-    limit: &'static str,
-    margin_low: f64,
-    margin_high: f64,
-    over: f64,
-    matters: Option<&'static str>,
-}
-
-/// The bands as scripts read them.
-pub fn document(band: &LikelyRange) -> Bands {
-    Bands {
-        draws: band.draws,
-        seed: SEED,
-        inputs: band
+pub fn document(band: &LikelyRange) -> Value {
+    json!({
+        "draws": band.draws,
+        "seed": SEED,
+        "inputs": band
             .spreads
             .iter()
-            .map(|s| InputDocument {
-                input: s.input.words(),
-                share: s.share,
-            })
-            .collect(),
-        answers: band
+            .map(|s| json!({ "input": s.input.words(), "share": s.share }))
+            .collect::<Vec<_>>(),
+        "answers": band
             .answers
             .iter()
             .flat_map(|a| {
                 let names = std::iter::once(a.symbol.name).chain(also(a.symbol));
-                names.map(|answer| AnswerDocument {
-                    answer,
-                    low: a.symbol.amount(a.low),
-                    high: a.symbol.amount(a.high),
-                })
+                names.map(|answer| json!({
+                    "answer": answer,
+                    "low": a.symbol.amount(a.low),
+                    "high": a.symbol.amount(a.high),
+                }))
             })
-            .collect(),
-        checks: band
+            .collect::<Vec<_>>(),
+        "checks": band
             .checks
             .iter()
-            .map(|c| CheckDocument {
-                limit: c.limit.name,
-                margin_low: c.low,
-                margin_high: c.high,
-                over: c.over,
-                matters: c.matters.map(feeds_core::band::Input::words),
-            })
-            .collect(),
-    }
+            .map(|c| json!({
+                "limit": c.limit.name,
+                "margin_low": c.low,
+                "margin_high": c.high,
+                "over": c.over,
+                "matters": c.matters.map(feeds_core::band::Input::words),
+            }))
+            .collect::<Vec<_>>(),
+    })
 }
 
 /// What else scripts find an answer under.

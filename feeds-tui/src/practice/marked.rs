@@ -1,11 +1,12 @@
 //! An answer with its mark, as people and scripts read it.
 
 use super::{of_slip, written};
+use crate::object::{joined, with};
 use crate::words::capital;
 use feeds_core::error::EntryError;
 use feeds_core::lesson::{AskedFor, Exercise, Mark, Question};
 use feeds_core::symbol::System;
-use serde::Serialize;
+use serde_json::{Value, json};
 use std::fmt::Write as _;
 
 /// The words for a mark.
@@ -53,71 +54,46 @@ pub fn working(exercise: &Exercise, system: System) -> String {
     out
 }
 
-/// A question as scripts read it, with its mark if it was answered.
-#[derive(Debug, Serialize)]
-pub struct QuestionDocument {
-    kind: &'static str,
-    level: u8,
-    text: String,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    choices: Option<Vec<String>>,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    unit: Option<&'static str>,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    within: Option<f64>,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    answer: Option<Answered>,
-}
-
-#[derive(Debug, Serialize)]
-struct Answered {
-    typed: String,
-    mark: &'static str,
-    slip: Option<&'static str>,
-    says: Option<&'static str>,
-    error: Option<String>,
-    right: String,
-}
-
 /// The question, with the mark of what was typed.
 pub fn document(
     exercise: &Exercise,
     question: &Question,
     typed: Option<(&str, &Result<Mark, EntryError>)>,
-) -> QuestionDocument {
-    let (choices, unit, within) = match &question.wanted {
-        AskedFor::Word { choices, .. } => (Some(choices.clone()), None, None),
-        AskedFor::Number { right, within, .. } => (None, Some(right.unit.text), Some(*within)),
-    };
+) -> Value {
     let answer = typed.map(|(typed, mark)| {
         let slip = match mark {
             Ok(Mark::Slip(slip)) => Some(*slip),
             _ => None,
         };
-        Answered {
-            typed: typed.to_owned(),
-            mark: match mark {
-                Ok(Mark::Right) => "right",
-                Ok(Mark::Slip(_)) => "slip",
-                Ok(Mark::NotRecognised) => "not recognised",
-                Err(_) => "unreadable",
-            },
-            slip: slip.map(|s| s.name),
-            says: slip.map(|s| s.says),
-            error: mark.as_ref().err().map(ToString::to_string),
-            right: match &question.wanted {
-                AskedFor::Number { right, .. } => written(*right),
-                AskedFor::Word { .. } => question.answer(),
-            },
-        }
+        let word = match mark {
+            Ok(Mark::Right) => "right",
+            Ok(Mark::Slip(_)) => "slip",
+            Ok(Mark::NotRecognised) => "not recognised",
+            Err(_) => "unreadable",
+        };
+        let right = match &question.wanted {
+            AskedFor::Number { right, .. } => written(*right),
+            AskedFor::Word { .. } => question.answer(),
+        };
+        json!({
+            "typed": typed,
+            "mark": word,
+            "slip": slip.map(|s| s.name),
+            "says": slip.map(|s| s.says),
+            "error": mark.as_ref().err().map(ToString::to_string),
+            "right": right,
+        })
     });
-    QuestionDocument {
-        kind: exercise.kind.name,
-        level: exercise.kind.level,
-        text: question.text.clone(),
-        choices,
-        unit,
-        within,
-        answer,
-    }
+    let document = json!({
+        "kind": exercise.kind.name,
+        "level": exercise.kind.level,
+        "text": question.text,
+    });
+    let takes = match &question.wanted {
+        AskedFor::Word { choices, .. } => json!({ "choices": choices }),
+        AskedFor::Number { right, within, .. } => {
+            json!({ "unit": right.unit.text, "within": within })
+        }
+    };
+    with(joined(document, takes), [("answer", answer)])
 }

@@ -14,11 +14,11 @@ use feeds_core::error::{Cause, EntryError};
 use feeds_core::notebook::{Notebook, Recorded, Step};
 use feeds_core::plan::law::OverWidth;
 use feeds_core::quantity::read::read_si;
-use feeds_core::quantity::{Amount, Dimension, Length, Quantity, Stiffness};
+use feeds_core::quantity::{Dimension, Length, Quantity, Stiffness};
 use feeds_core::symbol::{self as s, System};
 use reference_tables::material::Class;
 use reference_tables::tables;
-use serde::Serialize;
+use serde_json::{Value, json};
 use std::fmt::Write as _;
 
 /// Its name, as typed.
@@ -149,43 +149,23 @@ pub(super) const EXAMPLE: &str = "stock=1045 condition=annealed h=0.02mm [hardne
 /// What it gives.
 pub(super) const GIVES: &[&str] = &["F_t", "F_r", "F_t_low", "F_t_high", "F_r_low", "F_r_high"];
 
-/// The force, its range and the working.
-#[derive(Debug, Serialize)]
-struct Document<'a> {
-    schema: u32,
-    formula: &'static str,
-    results: Results,
-    bands: Bands,
-    weak: bool,
-    sources: &'a [crate::pass::resolve::SourceLine],
-    cautions: &'a [String],
-    working: &'a [Step],
-}
-
-#[derive(Debug, Serialize)]
-#[allow(non_snake_case)] // keys that scripts rely on
-#[allow(clippy::struct_field_names)] // by their symbols
-struct Results {
-    F_t: Amount,
-    F_r: Amount,
-    F_t_low: Amount,
-    F_t_high: Amount,
-    F_r_low: Amount,
-    F_r_high: Amount,
-}
-
-#[derive(Debug, Serialize)]
-struct Bands {
-    draws: usize,
-    seed: u64,
-    answers: [Band; 2],
-}
-
-#[derive(Debug, Serialize)]
-struct Band {
-    answer: &'static str,
-    low: Amount,
-    high: Amount,
+/// The formula as scripts get it in the list of all.
+pub(super) fn listed() -> Value {
+    let entry = |entry: &Entry| {
+        json!({
+            "key": entry.key,
+            "name": entry.says,
+            "takes": format!("such as {}", entry.example),
+            "required": entry.required,
+            "example": entry.example,
+        })
+    };
+    json!({
+        "name": NAME,
+        "about": ABOUT,
+        "entries": ENTRIES.iter().map(entry).collect::<Vec<_>>(),
+        "gives": GIVES,
+    })
 }
 
 /// The answer for entries as key and text.
@@ -234,31 +214,30 @@ pub(super) fn answer(entries: &[(&str, &str)], look: Look) -> Result<Answer, Fai
     let weak = force.is_some_and(|force| force.weak);
     if look.json {
         let of = |si: f64| s::F_ALONG.amount(si);
-        let document = Document {
-            schema: 1,
-            formula: NAME,
-            results: Results {
-                F_t: of(width.along.si()),
-                F_r: of(width.across.si()),
-                F_t_low: of(along.0),
-                F_t_high: of(along.1),
-                F_r_low: of(across.0),
-                F_r_high: of(across.1),
+        let bands = [("F_t", along), ("F_r", across)].map(
+            |(answer, (low, high))| json!({ "answer": answer, "low": of(low), "high": of(high) }),
+        );
+        let document = json!({
+            "schema": 1,
+            "formula": NAME,
+            "results": {
+                "F_t": of(width.along.si()),
+                "F_r": of(width.across.si()),
+                "F_t_low": of(along.0),
+                "F_t_high": of(along.1),
+                "F_r_low": of(across.0),
+                "F_r_high": of(across.1),
             },
-            bands: Bands {
-                draws: DRAWS,
-                seed: SEED,
-                answers: [("F_t", along), ("F_r", across)].map(|(answer, (low, high))| Band {
-                    answer,
-                    low: of(low),
-                    high: of(high),
-                }),
+            "bands": {
+                "draws": DRAWS,
+                "seed": SEED,
+                "answers": bands,
             },
-            weak,
-            sources: &resolved.sources,
-            cautions: &resolved.cautions,
-            working: &notes.steps,
-        };
+            "weak": weak,
+            "sources": &resolved.sources,
+            "cautions": &resolved.cautions,
+            "working": &notes.steps,
+        });
         return Answer::document(&document).map_err(failed);
     }
     Ok(Answer::plain(text(
