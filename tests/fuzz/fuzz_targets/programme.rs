@@ -1,10 +1,11 @@
 //! Any bytes are read without a panic or a hang, the size of the pieces they come in changes
-//! nothing, and a copy is made or refused. The first byte gives that size; where it is odd, the
-//! tools, the machine and the stock are known.
+//! nothing, and a copy is made or refused.
 #![no_main]
 
+mod cases;
 mod setting;
 
+use cases::cases;
 use feeds_core::programme::{Rescaling, Reader, Report, Rescaler, Setting, Wanted};
 use libfuzzer_sys::fuzz_target;
 use setting::setting;
@@ -15,10 +16,7 @@ fn audit<'a>(pieces: impl Iterator<Item = &'a [u8]>, setting: Setting) -> Report
     reader.finish()
 }
 
-fuzz_target!(|data: &[u8]| {
-    let Some((&size, bytes)) = data.split_first() else {
-        return;
-    };
+fn read(size: u8, bytes: &[u8]) {
     let known = size % 2 == 1;
     let whole = audit([bytes].into_iter(), setting(known));
     let pieces = bytes.chunks(usize::from(size).max(1));
@@ -36,4 +34,8 @@ fuzz_target!(|data: &[u8]| {
             let _ = rescaler.finish(&mut out, &mut |_| {});
         }
     }
+}
+
+fuzz_target!(|data: &[u8]| {
+    cases(data).for_each(|(size, bytes)| read(size, bytes));
 });

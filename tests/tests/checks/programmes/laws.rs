@@ -2,6 +2,8 @@
 
 #[path = "../../../fuzz/fuzz_targets/setting.rs"]
 mod corpus;
+#[path = "../../../fuzz/fuzz_targets/cases.rs"]
+mod corpus_cases;
 
 use super::{audit, cases};
 use feeds_core::programme::{Reader, Report, Rescaler, Rescaling, Setting, Wanted};
@@ -82,10 +84,10 @@ proptest! {
     fn reports_are_sane(text in programme()) {
         let report = audit(text.as_bytes(), small_bound());
         for amount in [report.cut_length, report.rapid_length, report.cut_time] {
-            prop_assert!(amount.value.is_finite() && amount.value >= 0.0);
+            prop_assert!(amount.number().is_finite() && amount.number() >= 0.0);
         }
-        let by_use: f64 = report.uses.iter().map(|u| u.length.value).sum();
-        prop_assert!((by_use - report.cut_length.value).abs() <= 1e-9 * by_use.max(1.0));
+        let by_use: f64 = report.uses.iter().map(|u| u.length.number()).sum();
+        prop_assert!((by_use - report.cut_length.number()).abs() <= 1e-9 * by_use.max(1.0));
     }
 }
 
@@ -172,16 +174,20 @@ fn rescaled_copies_differ_in_settings_only_and_audit_back() {
             assert_eq!(again.cut_length, report.cut_length, "{}", case.name);
             assert_eq!(again.uses.len(), report.uses.len(), "{}", case.name);
             for (new, old) in again.uses.iter().zip(&report.uses) {
-                let wanted = old.spindle_speed.value * speed;
+                let wanted = old.spindle_speed.number() * speed;
                 assert!(
-                    (new.spindle_speed.value - wanted).abs() <= 0.5,
+                    (new.spindle_speed.number() - wanted).abs() <= 0.5,
                     "{}",
                     case.name
                 );
                 if let (Some(new), Some(old)) = (new.feed_speed, old.feed_speed) {
                     // Half a unit in the fourth digit, and S rounded to a whole number under G95.
-                    let wanted = old.value * feed;
-                    assert!((new.value / wanted - 1.0).abs() < 1.1e-3, "{}", case.name);
+                    let wanted = old.number() * feed;
+                    assert!(
+                        (new.number() / wanted - 1.0).abs() < 1.1e-3,
+                        "{}",
+                        case.name
+                    );
                 }
             }
         }
@@ -197,21 +203,21 @@ fn rescaled_copies_differ_in_settings_only_and_audit_back() {
     );
 }
 
-/// The corpus of the fuzz target, replayed: the first byte is the size of the pieces, and where
-/// it is odd the tools, the machine and the stock are known.
+/// The corpus of the fuzz target, replayed case by case.
 #[test]
 fn the_corpus_is_survived() {
     let folder = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("fuzz/corpus/programme");
     let mut count = 0;
     for entry in std::fs::read_dir(folder).unwrap() {
         let data = std::fs::read(entry.unwrap().path()).unwrap();
-        let (&size, bytes) = data.split_first().unwrap();
-        let setting = || corpus::setting(size % 2 == 1);
-        let mut reader = Reader::new(setting());
-        let pieces = bytes.chunks(usize::from(size).max(1));
-        pieces.for_each(|piece| reader.feed(piece));
-        assert_eq!(reader.finish(), audit(bytes, setting()));
-        count += 1;
+        for (size, bytes) in corpus_cases::cases(&data) {
+            let setting = || corpus::setting(size % 2 == 1);
+            let mut reader = Reader::new(setting());
+            let pieces = bytes.chunks(usize::from(size).max(1));
+            pieces.for_each(|piece| reader.feed(piece));
+            assert_eq!(reader.finish(), audit(bytes, setting()));
+            count += 1;
+        }
     }
-    assert!(count >= 500, "{count} inputs");
+    assert!(count >= 538, "{count} cases");
 }
