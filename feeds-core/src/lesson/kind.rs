@@ -50,8 +50,8 @@ pub(super) struct Sum {
     pub(super) wants: &'static str,
     /// Draws the numbers.
     pub(super) draw: fn(&mut Draws<'_>),
-    /// Asked first: which way it goes.
-    pub(super) direction: Option<Direction>,
+    /// Asked first: which way it goes; one at most.
+    pub(super) directions: &'static [Direction],
     /// Asked for the number, with `{key}` for the entries; empty asks for none.
     pub(super) number: &'static str,
     /// The tolerance, as a share.
@@ -69,6 +69,43 @@ pub(super) struct Direction {
     /// What it is compared with.
     pub(super) before: fn(&Case) -> Case,
 }
+
+/// Rows of [`ExerciseKind`]s, each: name, level and moral; calculation, result and what is drawn;
+/// `way`, a question which way it goes; `number`, the question for it with its tolerance; the
+/// slips.
+macro_rules! questions {
+    ($(
+        $name:literal, $level:literal, $moral:literal;
+        $calculation:literal => $wants:literal, |$d:ident| $draw:expr;
+        $(way $text:literal, $words:expr, $before:expr;)?
+        $(number $number:literal, $within:literal;)?
+        slips $slips:expr;
+    )+) => {
+        pub(super) static KINDS: &[$crate::lesson::kind::ExerciseKind] = &[$(
+            $crate::lesson::kind::ExerciseKind {
+                name: $name,
+                level: $level,
+                moral: $moral,
+                asks: $crate::lesson::kind::Asks::Worked($crate::lesson::kind::Sum {
+                    calculation: $calculation,
+                    wants: $wants,
+                    draw: |$d| {
+                        $draw;
+                    },
+                    directions: &[$($crate::lesson::kind::Direction {
+                        text: $text,
+                        words: $words,
+                        before: $before,
+                    })?],
+                    number: concat!($($number)?),
+                    within: 0.0 $(+ $within)?,
+                    slips: $slips,
+                }),
+            },
+        )+];
+    };
+}
+pub(super) use questions;
 
 /// Values closer than this share are the same to a learner.
 const SAME: f64 = 1e-6;
@@ -94,7 +131,7 @@ impl ExerciseKind {
         };
         let worked = case.worked()?;
         let mut questions = Vec::new();
-        if let Some(direction) = &sum.direction {
+        for direction in sum.directions {
             questions.push(direction.question(&case)?);
         }
         if !sum.number.is_empty() {

@@ -1,7 +1,7 @@
 //! What an override does.
 
 use super::super::case::{Case, EDGES, SPEEDS, number};
-use super::super::kind::{Asks, Direction, ExerciseKind, Sum};
+use super::super::kind::questions;
 use super::super::slip as s;
 
 /// Feed per tooth with spindle and feed at so many per cent.
@@ -27,80 +27,46 @@ fn overridden(entries: &mut Vec<(&'static str, String)>, spindle: f64, feed: f64
 
 const WAY: [&str; 3] = ["thicker", "thinner", "the same"];
 
-pub(super) static KINDS: &[ExerciseKind] = &[
-    ExerciseKind {
-        name: "spindle-override",
-        level: 5,
-        moral: "turn the spindle down only together with the feed",
-        asks: Asks::Worked(Sum {
-            calculation: "feed-per-tooth",
-            wants: "f_z",
-            draw: |d| {
+questions! {
+    "spindle-override", 5, "turn the spindle down only together with the feed";
+    "feed-per-tooth" => "f_z", |d| {
                 d.pick("z", EDGES).pick("n", SPEEDS).feed();
                 overridden(&mut d.entries, 70.0, 100.0);
-            },
-            direction: Some(Direction {
-                text: "S {S}, F {F}, z = {z}. You turn the spindle override to 70 % and leave \
-                       the feed. Does the chip get thicker or thinner?",
-                words: WAY,
-                before: |c| c.copy("n", "S"),
-            }),
-            number: "What is f_z now?",
-            within: 0.02,
-            slips: &[
-                (&s::OVERRIDE_WRONG_WAY, |c| at(c, 100.0, 70.0)),
-                (&s::OVERRIDE_IGNORED, |c| at(c, 100.0, 100.0)),
-                (&s::FORGOT_TEETH, |c| c.set("z", "1").value()),
-            ],
-        }),
-    },
-    ExerciseKind {
-        name: "feed-override",
-        level: 5,
-        moral: "compare the two chips: cut one at 100 % and one at 50 %, and look at both",
-        asks: Asks::Worked(Sum {
-            calculation: "feed-per-tooth",
-            wants: "f_z",
-            draw: |d| {
+            };
+    way "S {S}, F {F}, z = {z}. You turn the spindle override to 70 % and leave the feed. Does \
+        the chip get thicker or thinner?",
+        WAY, |c| c.copy("n", "S");
+    number "What is f_z now?", 0.02;
+    slips &[
+        (&s::OVERRIDE_WRONG_WAY, |c| at(c, 100.0, 70.0)),
+        (&s::OVERRIDE_IGNORED, |c| at(c, 100.0, 100.0)),
+        (&s::FORGOT_TEETH, |c| c.set("z", "1").value()),
+    ];
+
+    "feed-override", 5, "compare the two chips: cut one at 100 % and one at 50 %, and look at \
+        both";
+    "feed-per-tooth" => "f_z", |d| {
                 d.pick("z", EDGES).pick("n", SPEEDS).feed();
                 overridden(&mut d.entries, 100.0, 50.0);
-            },
-            direction: Some(Direction {
-                text: "S {S}, F {F}, z = {z}. You turn the feed override to 50 %. Does the chip \
-                       get thicker or thinner?",
-                words: WAY,
-                before: |c| c.copy("v_f", "F"),
-            }),
-            number: "What is f_z now? Then cut a chip at 100 % and one at 50 %, and lay them \
-                     side by side.",
-            within: 0.02,
-            slips: &[
-                (&s::OVERRIDE_WRONG_WAY, |c| at(c, 50.0, 100.0)),
-                (&s::OVERRIDE_IGNORED, |c| at(c, 100.0, 100.0)),
-                (&s::FORGOT_TEETH, |c| c.set("z", "1").value()),
-            ],
-        }),
-    },
-    ExerciseKind {
-        name: "both-overrides",
-        level: 5,
-        moral: "both turned down alike, the chip stays as it was; only the speed falls",
-        asks: Asks::Worked(Sum {
-            calculation: "feed-per-tooth",
-            wants: "f_z",
-            draw: |d| {
+            };
+    way "S {S}, F {F}, z = {z}. You turn the feed override to 50 %. Does the chip get thicker \
+        or thinner?",
+        WAY, |c| c.copy("v_f", "F");
+    number "What is f_z now? Then cut a chip at 100 % and one at 50 %, and lay them side \
+        by side.", 0.02;
+    slips &[
+        (&s::OVERRIDE_WRONG_WAY, |c| at(c, 50.0, 100.0)),
+        (&s::OVERRIDE_IGNORED, |c| at(c, 100.0, 100.0)),
+        (&s::FORGOT_TEETH, |c| c.set("z", "1").value()),
+    ];
+
+    "both-overrides", 5, "both turned down alike, the chip stays as it was; only the speed falls";
+    "feed-per-tooth" => "f_z", |d| {
                 d.pick("z", EDGES).pick("n", SPEEDS).feed();
                 overridden(&mut d.entries, 70.0, 70.0);
-            },
-            direction: Some(Direction {
-                text: "S {S}, F {F}, z = {z}. You turn spindle and feed to 70 %. Does the chip \
-                       get thicker or thinner?",
-                words: WAY,
-                before: |c| c.copy("n", "S").copy("v_f", "F"),
-            }),
-            number: "",
-            within: 0.02,
-            slips: &[],
-        }),
-    },
-];
+            };
+    way "S {S}, F {F}, z = {z}. You turn spindle and feed to 70 %. Does the chip get thicker or \
+        thinner?",
+        WAY, |c| c.copy("n", "S").copy("v_f", "F");
+    slips &[];
+}
