@@ -2,21 +2,64 @@
 
 use crate::error::TableError;
 use crate::tables::Tables;
+use serde::Deserialize;
 use serde::de::DeserializeOwned;
-use serde_json::Value;
+use serde_json::{Map, Value};
 
-/// Reads a file that is one list of rows.
+/// A file of rows: a list of them, or one beside what many of them say alike.
+#[derive(Deserialize)]
+#[serde(untagged)]
+enum Rows {
+    Plain(Vec<Value>),
+    Filled {
+        defaults: Vec<FileDefault>,
+        rows: Vec<Value>,
+    },
+}
+
+/// Keys that an object takes, as far as it lacks them, where it says `"as": "NAME"`.
+#[derive(Deserialize)]
+struct FileDefault {
+    called: String,
+    #[serde(flatten)]
+    keys: Map<String, Value>,
+}
+
+/// Fills every object of a row that names a default; gives the name that no default has.
+fn fill(value: &mut Value, defaults: &[FileDefault]) -> Result<(), String> {
+    let inner: Vec<&mut Value> = match value {
+        Value::Object(map) => {
+            if let Some(name) = map.shift_remove("as") {
+                let default = defaults.iter().find(|d| name == d.called.as_str());
+                for (key, value) in &default.ok_or(name.to_string())?.keys {
+                    map.entry(key.as_str()).or_insert_with(|| value.clone());
+                }
+            }
+            map.values_mut().collect()
+        }
+        Value::Array(list) => list.iter_mut().collect(),
+        _ => Vec::new(),
+    };
+    inner
+        .into_iter()
+        .try_for_each(|value| fill(value, defaults))
+}
+
+/// Reads a file that is one list of rows, with `defaults` beside it or not.
 pub(crate) fn rows<T: DeserializeOwned>(
     file: &'static str,
     text: &str,
 ) -> Result<Vec<T>, TableError> {
-    let values: Vec<Value> = serde_json::from_str(text).map_err(|e| whole(file, &e))?;
-    let read = |(i, value)| {
-        serde_json::from_value(value).map_err(|e| TableError {
-            file,
-            row: i + 1,
-            what: e.to_string(),
-        })
+    let (defaults, values) = match serde_json::from_str(text).map_err(|e| whole(file, &e))? {
+        Rows::Plain(rows) => (Vec::new(), rows),
+        Rows::Filled { defaults, rows } => (defaults, rows),
+    };
+    let read = |(i, mut value)| {
+        let row = i + 1;
+        let wrong = |what| TableError { file, row, what };
+        fill(&mut value, &defaults)
+            .map_err(|name| wrong(format!("no default is called {name}")))?;
+        serde_json::from_value(value).map_err(|e| wrong(e.to_string()))
     };
     values.into_iter().enumerate().map(read).collect()
 }
@@ -86,13 +129,14 @@ pub(crate) fn check_references(tables: &Tables) -> Result<(), TableError> {
 mod tests {
     use super::rows;
     use crate::sourced::{Figure, Sourced};
-    use feeds_core::quantity::Velocity;
+    use feeds_core::quantity::{Quantity, Velocity};
 
     type Row = Sourced<Figure<Velocity>>;
 
     fn refused(row: &str) -> String {
         let good = r#"{"value": 1, "unit": "m/min", "source": "CP", "basis": "memory"}"#;
-        let text = format!("[{good}, {row}]");
+        let default = r#"{"called": "book", "source": "CP", "basis": "memory"}"#;
+        let text = format!(r#"{{"defaults": [{default}], "rows": [{good}, {row}]}}"#);
         match rows::<Row>("speed.json", &text) {
             Ok(_) => String::new(),
             Err(error) => error.to_string(),
@@ -105,6 +149,29 @@ mod tests {
         assert_eq!(error, "speed.json, row 2: missing field `source`");
         let error = refused(r#"{"value": 1, "unit": "m/min", "source": "CP"}"#);
         assert_eq!(error, "speed.json, row 2: missing field `basis`");
+    }
+
+    #[test]
+    fn a_row_takes_what_it_lacks_from_the_default_it_names() {
+        let file = |row: &str| {
+            let default = r#"{"called": "book", "unit": "m/min", "source": "CP",
+                "basis": "memory", "note": "a"}"#;
+            rows::<Row>(
+                "speed.json",
+                &format!(r#"{{"defaults": [{default}], "rows": [{row}]}}"#),
+            )
+        };
+        let row = &file(r#"{"value": 60, "note": "b", "as": "book"}"#).unwrap()[0];
+        assert_eq!(row.value.least, Velocity::from_si(1.0));
+        assert_eq!(
+            (row.origin.source.as_str(), row.origin.note.as_str()),
+            ("CP", "b")
+        );
+        let error = file(r#"{"value": 60, "as": "bok"}"#).unwrap_err();
+        assert!(
+            error.to_string().contains("no default is called \"bok\""),
+            "{error}"
+        );
     }
 
     #[test]

@@ -222,13 +222,40 @@ fn numbers_without_source(value: &Value, given: bool, at: &str, out: &mut Vec<St
     }
 }
 
+/// What is said under `as` comes from a default of the file, which is used and has a source.
+fn filled(value: &mut Value, defaults: &[Value], used: &mut HashSet<String>) {
+    match value {
+        Value::Object(map) => {
+            if let Some(name) = map.remove("as") {
+                let default = defaults.iter().find(|d| d["called"] == name).unwrap();
+                for (key, said) in default.as_object().unwrap() {
+                    map.entry(key.clone()).or_insert(said.clone());
+                }
+                used.insert(map.remove("called").unwrap().to_string());
+            }
+            map.values_mut().for_each(|v| filled(v, defaults, used));
+        }
+        Value::Array(list) => list.iter_mut().for_each(|v| filled(v, defaults, used)),
+        _ => {}
+    }
+}
+
 #[test]
 fn no_number_in_a_data_file_stands_without_source_and_basis() {
     for (name, text) in data_files() {
         if name == "sources.json" {
             continue; // its years are part of the source
         }
-        let value: Value = serde_json::from_str(&text).unwrap();
+        let mut value: Value = serde_json::from_str(&text).unwrap();
+        let defaults = value.get("defaults").cloned().unwrap_or_default();
+        let defaults = defaults.as_array().cloned().unwrap_or_default();
+        let mut used = HashSet::new();
+        filled(&mut value, &defaults, &mut used);
+        assert_eq!(
+            used.len(),
+            defaults.len(),
+            "{name}: every default is used, once by name"
+        );
         let mut bare = Vec::new();
         numbers_without_source(&value, false, &name, &mut bare);
         assert!(bare.is_empty(), "{bare:?}");
@@ -255,6 +282,9 @@ fn stray_keys(value: &Value, known: &HashSet<&str>, out: &mut HashSet<String>) {
 #[allow(clippy::too_many_lines)] // one list of words
 fn keys_of_the_data_files_are_known() {
     let known = HashSet::from([
+        "defaults",
+        "called",
+        "as",
         "value",
         "min",
         "max",
