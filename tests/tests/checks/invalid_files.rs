@@ -1,8 +1,8 @@
 //! Files with one fault each, named for it: line, key and hint, and what still loads.
 //!
-//! `files/invalid/faults.txt` has them as changes of a sound job and a sound shop: the lines that go
-//! with `-`, those that come with `+`, and what is to be said, written by hand. One where nothing
-//! goes is a whole file.
+//! `files/invalid/faults.txt` has them as changes of a sound job and a sound shop: the lines that
+//! go with `-`, those that come with `+`, and what is to be said, written by hand. One where
+//! nothing goes is a whole file.
 
 use feeds_tui::store::file::Document;
 use feeds_tui::store::job::Job;
