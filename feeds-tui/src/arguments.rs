@@ -19,6 +19,14 @@ pub struct Example {
     pub says: &'static str,
 }
 
+/// Rows of [`Example`]s: what to type, and what it is for.
+macro_rules! examples {
+    ($($line:expr => $says:expr;)+) => {
+        &[$($crate::arguments::Example { line: $line, says: $says }),+]
+    };
+}
+pub(crate) use examples;
+
 /// The examples as help shows them: each can be copied into a shell as it stands.
 pub fn shown(examples: &[Example]) -> String {
     let mut text = String::from("Examples:");
@@ -74,16 +82,11 @@ pub const TEMPLATE: &str = "\
 
 {all-args}{after-help}";
 
-const EXAMPLES: &[Example] = &[
-    Example {
-        line: "feeds formula feed-per-tooth v_f=300mm/min z=4 n=4400rpm --working",
-        says: "one formula, with its working",
-    },
-    Example {
-        line: "feeds tables 1095",
-        says: "what the tables say of a steel, with sources",
-    },
-];
+const EXAMPLES: &[Example] = examples! {
+    "feeds formula feed-per-tooth v_f=300mm/min z=4 n=4400rpm --working" =>
+        "one formula, with its working";
+    "feeds tables 1095" => "what the tables say of a steel, with sources";
+};
 
 const CODES: &str = "\
 Exit codes:

@@ -29,6 +29,18 @@ pub struct LessonExample {
     pub entries: &'static [(&'static str, &'static str)],
 }
 
+/// Rows of [`LessonExample`]s: what the text calls it, the calculation and its entries.
+macro_rules! examples {
+    ($($id:literal = $calculation:literal($($key:literal: $text:expr),*);)+) => {
+        &[$($crate::lesson::short::LessonExample {
+            id: $id,
+            calculation: $calculation,
+            entries: &[$(($key, $text)),*],
+        }),+]
+    };
+}
+use examples;
+
 /// A short lesson.
 #[derive(Debug)]
 pub struct Lesson {

@@ -7,7 +7,7 @@ mod text;
 use super::files::{Files, told};
 use super::job::open;
 use crate::answer::{Answer, Exit, Failure};
-use crate::arguments::{Example, Look, ShownUnits, TEMPLATE, shown};
+use crate::arguments::{Example, Look, ShownUnits, TEMPLATE, examples, shown};
 use crate::audit::known::{Asked, AuditKnown, known};
 use crate::audit::lines::picked;
 use crate::audit::planned::JobTool;
@@ -26,34 +26,19 @@ use serde_json::{Value, json};
 use std::io;
 use std::path::{Path, PathBuf};
 
-const EXAMPLES: &[Example] = &[
-    Example {
-        line: "feeds audit --demo --tool 1=D5mm,z3 --tool 2=D2mm,z2,plunge=no",
-        says: "the programme of the example, with what is known of its cutters",
-    },
-    Example {
-        line: "feeds audit --demo --machine bench-5000 --json",
-        says: "for a script, with what the axes really reach",
-    },
-    Example {
-        line: "feeds job new demo.json --demo",
-        says: "a job to compare with",
-    },
-    Example {
-        line: "feeds audit --demo --job demo.json --tool 1=pass=pocket --tool 2=pass=opened \
-               --tool 6=pass=face",
-        says: "planned against posted: S, F and steps of each pass",
-    },
-    Example {
-        line: "feeds audit --demo --tool 1=D5mm,z3 \
-               --stock X-17mm..17mm,Y-8mm..8mm,Z-9mm..0mm",
-        says: "against the stock; --hold and --travel likewise",
-    },
-    Example {
-        line: "feeds audit --demo --rescale S=80%,F=80% --out gentle.nc",
-        says: "a copy for a rehearsal",
-    },
-];
+const EXAMPLES: &[Example] = examples! {
+    "feeds audit --demo --tool 1=D5mm,z3 --tool 2=D2mm,z2,plunge=no" =>
+        "the programme of the example, with what is known of its cutters";
+    "feeds audit --demo --machine bench-5000 --json" =>
+        "for a script, with what the axes really reach";
+    "feeds job new demo.json --demo" => "a job to compare with";
+    "feeds audit --demo --job demo.json --tool 1=pass=pocket --tool 2=pass=opened --tool \
+        6=pass=face" =>
+        "planned against posted: S, F and steps of each pass";
+    "feeds audit --demo --tool 1=D5mm,z3 --stock X-17mm..17mm,Y-8mm..8mm,Z-9mm..0mm" =>
+        "against the stock; --hold and --travel likewise";
+    "feeds audit --demo --rescale S=80%,F=80% --out gentle.nc" => "a copy for a rehearsal";
+};
 
 /// What `feeds audit` takes.
 #[derive(Args, Debug)]

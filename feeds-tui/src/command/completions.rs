@@ -4,7 +4,7 @@
 
 use super::files::Files;
 use crate::answer::{Answer, Failure};
-use crate::arguments::{Arguments, Example, TEMPLATE, shown};
+use crate::arguments::{Arguments, Example, TEMPLATE, examples, shown};
 use crate::pass::field::{FIELDS, Field, Key, Shelf, Takes, field};
 use crate::store::job::OF_PASS;
 use crate::store::shop::Shop;
@@ -17,20 +17,12 @@ use reference_tables::tables;
 use std::collections::BTreeSet;
 use std::ffi::OsString;
 
-const EXAMPLES: &[Example] = &[
-    Example {
-        line: "feeds completions bash > feeds.bash",
-        says: "for bash; then source the file",
-    },
-    Example {
-        line: "feeds completions zsh > _feeds",
-        says: "for zsh; then put the file in a folder of its fpath",
-    },
-    Example {
-        line: "feeds completions fish > feeds.fish",
-        says: "for fish; then put the file in ~/.config/fish/completions",
-    },
-];
+const EXAMPLES: &[Example] = examples! {
+    "feeds completions bash > feeds.bash" => "for bash; then source the file";
+    "feeds completions zsh > _feeds" => "for zsh; then put the file in a folder of its fpath";
+    "feeds completions fish > feeds.fish" =>
+        "for fish; then put the file in ~/.config/fish/completions";
+};
 
 /// The scripts that ask the program, by shell.
 const BASH: &str = include_str!("completions/feeds.bash");

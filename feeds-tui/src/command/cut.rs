@@ -3,7 +3,7 @@
 use super::files::{Files, told};
 use super::sweep;
 use crate::answer::{Answer, Exit, Failure};
-use crate::arguments::{Example, Look, TEMPLATE, shown};
+use crate::arguments::{Example, Look, TEMPLATE, examples, shown};
 use crate::pass::alias;
 use crate::pass::answered::answered;
 use crate::pass::description::Description;
@@ -15,24 +15,17 @@ use crate::words::capital;
 use clap::{Arg, ArgAction, ArgMatches, Args, Command, FromArgMatches};
 use feeds_core::plan::Planner;
 
-const EXAMPLES: &[Example] = &[
-    Example {
-        line: "feeds cut --diameter 6mm --edges 4 --path slot --depth 0.5mm --stock 1018 \
-               --condition 'hot rolled' --feed 3m/min --spindle 4400rpm",
-        says: "is this feed sensible?",
-    },
-    Example {
-        line: "feeds cut --cutter '5 mm square, 3 edges' --stock 1095 --condition annealed \
-               --machine bench-5000 --path pocket --depth 1mm --width 0.5mm --corner",
-        says: "what to set for a pocket with sharp corners",
-    },
-    Example {
-        line: "feeds cut --diameter 6mm --edges 4 --path side --depth 1mm --stock 1018 \
-               --condition 'hot rolled' --feed-per-tooth 0.02mm --sweep width=0.1mm..6mm \
-               --svg width.svg",
-        says: "where a narrow cut begins to rub, as a table and as curves",
-    },
-];
+const EXAMPLES: &[Example] = examples! {
+    "feeds cut --diameter 6mm --edges 4 --path slot --depth 0.5mm --stock 1018 --condition \
+        'hot rolled' --feed 3m/min --spindle 4400rpm" =>
+        "is this feed sensible?";
+    "feeds cut --cutter '5 mm square, 3 edges' --stock 1095 --condition annealed --machine \
+        bench-5000 --path pocket --depth 1mm --width 0.5mm --corner" =>
+        "what to set for a pocket with sharp corners";
+    "feeds cut --diameter 6mm --edges 4 --path side --depth 1mm --stock 1018 --condition 'hot \
+        rolled' --feed-per-tooth 0.02mm --sweep width=0.1mm..6mm --svg width.svg" =>
+        "where a narrow cut begins to rub, as a table and as curves";
+};
 
 /// The flags for what is shown below the decision.
 const SHOWS: [(&str, &str); 4] = [

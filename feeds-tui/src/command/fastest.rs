@@ -3,7 +3,7 @@
 use super::cut::{self, BAND};
 use super::files::{Files, told};
 use crate::answer::{Answer, Exit, Failure};
-use crate::arguments::{Example, Look, shown};
+use crate::arguments::{Example, Look, examples, shown};
 use crate::pass::fastest::{Fastest, asked, fastest};
 use crate::pass::ranking::{Ranking, Sizes, ranked};
 use crate::pass::sure;
@@ -11,19 +11,14 @@ use clap::{Arg, ArgAction, ArgMatches, Args, Command, FromArgMatches};
 use feeds_core::error::EntryError;
 use feeds_core::plan::Planner;
 
-const EXAMPLES: &[Example] = &[
-    Example {
-        line: "feeds fastest --cutter '3 mm square, 3 edges, AlTiN carbide' --stock 1095 \
-               --condition annealed --machine bench-5000 --clamp-force 3kN --path side \
-               --direction up",
-        says: "how deep, wide and fast along a wall, and what gives way first",
-    },
-    Example {
-        line: "feeds fastest --shelf --diameter '3 mm to 6 mm' --stock 1095 --condition annealed \
-               --machine bench-5000 --path slot --depth 0.5mm --top 3",
-        says: "which cutter of the shelf slots fastest",
-    },
-];
+const EXAMPLES: &[Example] = examples! {
+    "feeds fastest --cutter '3 mm square, 3 edges, AlTiN carbide' --stock 1095 --condition \
+        annealed --machine bench-5000 --clamp-force 3kN --path side --direction up" =>
+        "how deep, wide and fast along a wall, and what gives way first";
+    "feeds fastest --shelf --diameter '3 mm to 6 mm' --stock 1095 --condition annealed \
+        --machine bench-5000 --path slot --depth 0.5mm --top 3" =>
+        "which cutter of the shelf slots fastest";
+};
 
 /// How many cutters of a shelf are shown unless something else is asked for.
 pub const TOP: usize = 5;

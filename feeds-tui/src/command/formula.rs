@@ -4,7 +4,7 @@ mod edge_force;
 
 use super::pairs::pair;
 use crate::answer::{Answer, Failure};
-use crate::arguments::{Example, Look, TEMPLATE, shown};
+use crate::arguments::{Example, Look, TEMPLATE, examples, shown};
 use crate::words::in_units;
 use clap::Args;
 use feeds_core::error::EntryError;
@@ -15,24 +15,14 @@ use feeds_core::symbol::{SYMBOLS, System};
 use serde_json::{Value, json};
 use std::fmt::Write as _;
 
-const EXAMPLES: &[Example] = &[
-    Example {
-        line: "feeds formula",
-        says: "every formula with its entries",
-    },
-    Example {
-        line: "feeds formula feed-per-tooth v_f=300mm/min z=4 n=4400rpm --working",
-        says: "what a feed means for each edge, step by step",
-    },
-    Example {
-        line: "feeds formula chip-thickness f_z=0.02mm D=6mm a_e=0.3mm --json",
-        says: "the chip of a light side cut, for a script",
-    },
-    Example {
-        line: "feeds formula spindle-speed v_c=60m/min D=5mm --units inch",
-        says: "the answer in inches and feet",
-    },
-];
+const EXAMPLES: &[Example] = examples! {
+    "feeds formula" => "every formula with its entries";
+    "feeds formula feed-per-tooth v_f=300mm/min z=4 n=4400rpm --working" =>
+        "what a feed means for each edge, step by step";
+    "feeds formula chip-thickness f_z=0.02mm D=6mm a_e=0.3mm --json" =>
+        "the chip of a light side cut, for a script";
+    "feeds formula spindle-speed v_c=60m/min D=5mm --units inch" => "the answer in inches and feet";
+};
 
 /// What `feeds formula` takes.
 #[derive(Args, Debug)]

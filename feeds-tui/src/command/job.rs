@@ -5,7 +5,7 @@ mod take;
 use super::files::{Files, told};
 use super::pairs::pair;
 use crate::answer::{Answer, Exit, Failure};
-use crate::arguments::{Example, Look, TEMPLATE, shown};
+use crate::arguments::{Example, Look, TEMPLATE, examples, shown};
 use crate::job::{Worked, WorkedPass, worked};
 use crate::pass::alias::meant;
 use crate::pass::decision;
@@ -25,44 +25,23 @@ use serde_json::{Value, json};
 use std::io;
 use std::path::{Path, PathBuf};
 
-const EXAMPLES: &[Example] = &[
-    Example {
-        line: "feeds job new bolster.json 'bolster in 1095' stock=1095 condition=annealed \
-               machine=bench-5000 hold=vise grip=4mm height=3mm",
-        says: "begin a job; these entries are those of every pass",
-    },
-    Example {
-        line: "feeds job add bolster.json 'relief pocket' cutter='5 mm square, 3 edges' \
-               stick-out=14mm path=pocket depth=1mm engagement-angle=50deg entry=helix \
-               length=1900mm",
-        says: "put a pass at the end",
-    },
-    Example {
-        line: "feeds job add bolster.json 'pocket corners' cutter='2 mm square, 3 edges' \
-               stick-out=8mm path=side depth=0.3mm width=0.1mm corner=yes length=60mm",
-        says: "a smaller cutter: what the larger one left is found by itself",
-    },
-    Example {
-        line: "feeds job change bolster.json corners depth=0.25mm note='blow the chips out'",
-        says: "a pass by its number, or a part of its name",
-    },
-    Example {
-        line: "feeds job copy bolster.json 2 'pocket corners, again' --to 3",
-        says: "the same once more",
-    },
-    Example {
-        line: "feeds job move bolster.json again 2",
-        says: "another order",
-    },
-    Example {
-        line: "feeds job remove bolster.json again",
-        says: "take a pass out",
-    },
-    Example {
-        line: "feeds job show bolster.json",
-        says: "all passes, cut time and cutter changes",
-    },
-];
+const EXAMPLES: &[Example] = examples! {
+    "feeds job new bolster.json 'bolster in 1095' stock=1095 condition=annealed \
+        machine=bench-5000 hold=vise grip=4mm height=3mm" =>
+        "begin a job; these entries are those of every pass";
+    "feeds job add bolster.json 'relief pocket' cutter='5 mm square, 3 edges' stick-out=14mm \
+        path=pocket depth=1mm engagement-angle=50deg entry=helix length=1900mm" =>
+        "put a pass at the end";
+    "feeds job add bolster.json 'pocket corners' cutter='2 mm square, 3 edges' stick-out=8mm \
+        path=side depth=0.3mm width=0.1mm corner=yes length=60mm" =>
+        "a smaller cutter: what the larger one left is found by itself";
+    "feeds job change bolster.json corners depth=0.25mm note='blow the chips out'" =>
+        "a pass by its number, or a part of its name";
+    "feeds job copy bolster.json 2 'pocket corners, again' --to 3" => "the same once more";
+    "feeds job move bolster.json again 2" => "another order";
+    "feeds job remove bolster.json again" => "take a pass out";
+    "feeds job show bolster.json" => "all passes, cut time and cutter changes";
+};
 
 /// What `feeds job` takes.
 #[derive(Args, Debug)]

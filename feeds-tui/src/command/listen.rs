@@ -5,7 +5,7 @@ use super::files::{Files, told};
 use super::job::open;
 use super::tables::all;
 use crate::answer::{Answer, Failure};
-use crate::arguments::{Example, Look, TEMPLATE, shown};
+use crate::arguments::{Example, Look, TEMPLATE, examples, shown};
 use crate::job::description_of;
 use crate::listen::{Heard, document, heard, text};
 use crate::pass::answered::{Answered, answered};
@@ -18,26 +18,16 @@ use feeds_core::symbol::System;
 use reference_tables::signs::Sign;
 use std::path::PathBuf;
 
-const EXAMPLES: &[Example] = &[
-    Example {
-        line: "feeds listen",
-        says: "the signs there are, and what each mostly comes from",
-    },
-    Example {
-        line: "feeds listen squeal --diameter 6mm --edges 4 --path side --depth 1mm \
-               --width 0.3mm --stock 1018 --condition 'hot rolled' --machine bench-5000 \
-               --spindle 4400rpm --feed-per-tooth 0.006mm",
-        says: "it squeals: which of the causes fits the numbers of this pass?",
-    },
-    Example {
-        line: "feeds job new demo.json --demo",
-        says: "a job to try it with",
-    },
-    Example {
-        line: "feeds listen 'chatter marks' --job demo.json --pass pocket",
-        says: "what ripples on the wall come from, in a pass of a job",
-    },
-];
+const EXAMPLES: &[Example] = examples! {
+    "feeds listen" => "the signs there are, and what each mostly comes from";
+    "feeds listen squeal --diameter 6mm --edges 4 --path side --depth 1mm --width 0.3mm \
+        --stock 1018 --condition 'hot rolled' --machine bench-5000 --spindle 4400rpm \
+        --feed-per-tooth 0.006mm" =>
+        "it squeals: which of the causes fits the numbers of this pass?";
+    "feeds job new demo.json --demo" => "a job to try it with";
+    "feeds listen 'chatter marks' --job demo.json --pass pocket" =>
+        "what ripples on the wall come from, in a pass of a job";
+};
 
 /// What `feeds listen` takes: a sign, and a pass as `feeds cut` takes it or from a job.
 #[derive(Clone, Debug, Default)]

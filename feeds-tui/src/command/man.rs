@@ -1,7 +1,7 @@
 //! `feeds man`: the manual page, made from the same declaration as the help.
 
 use crate::answer::{Answer, Failure};
-use crate::arguments::{Arguments, Example, TEMPLATE, shown};
+use crate::arguments::{Arguments, Example, TEMPLATE, examples, shown};
 use crate::tui::keys;
 use crate::words::in_units;
 use clap::{Args, Command, CommandFactory};
@@ -12,16 +12,10 @@ use feeds_core::symbol::System;
 use std::fmt::Write as _;
 use std::io;
 
-const EXAMPLES: &[Example] = &[
-    Example {
-        line: "feeds man > feeds.1",
-        says: "the page of the program; read it with man -l",
-    },
-    Example {
-        line: "feeds man formula > feeds-formula.1",
-        says: "the page of a command",
-    },
-];
+const EXAMPLES: &[Example] = examples! {
+    "feeds man > feeds.1" => "the page of the program; read it with man -l";
+    "feeds man formula > feeds-formula.1" => "the page of a command";
+};
 
 /// What `feeds man` takes.
 #[derive(Args, Debug)]

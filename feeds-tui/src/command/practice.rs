@@ -2,7 +2,7 @@
 
 use super::files::Files;
 use crate::answer::{Answer, Failure};
-use crate::arguments::{Example, Look, TEMPLATE, shown};
+use crate::arguments::{Example, Look, TEMPLATE, examples, shown};
 use crate::ascii::spelt;
 use crate::pass::text::line;
 use crate::practice::progress::Progress;
@@ -23,24 +23,15 @@ use std::fmt::Write as _;
 use std::io;
 use std::path::PathBuf;
 
-const EXAMPLES: &[Example] = &[
-    Example {
-        line: "feeds practice --level 3 --count 2",
-        says: "two exercises on thin chips; on a terminal they are asked and marked",
-    },
-    Example {
-        line: "feeds practice --level 2 --count 1 --seed 2 --answer '21 mm/min'",
-        says: "mark an answer, and find the mistake behind it",
-    },
-    Example {
-        line: "feeds practice --sheet --count 8 --html > sheet.html",
-        says: "a sheet to print, with the answers on a second page",
-    },
-    Example {
-        line: "feeds practice --lesson thinning",
-        says: "a short lesson, its numbers worked out as you read",
-    },
-];
+const EXAMPLES: &[Example] = examples! {
+    "feeds practice --level 3 --count 2" =>
+        "two exercises on thin chips; on a terminal they are asked and marked";
+    "feeds practice --level 2 --count 1 --seed 2 --answer '21 mm/min'" =>
+        "mark an answer, and find the mistake behind it";
+    "feeds practice --sheet --count 8 --html > sheet.html" =>
+        "a sheet to print, with the answers on a second page";
+    "feeds practice --lesson thinning" => "a short lesson, its numbers worked out as you read";
+};
 
 /// What `feeds practice` takes.
 #[derive(Args, Debug)]

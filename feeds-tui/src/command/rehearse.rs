@@ -4,7 +4,7 @@ use super::cut::{ALL, CHECKS, SOURCES, entries, shows, typed};
 use super::files::{Files, told};
 use super::job::open;
 use crate::answer::{Answer, Exit, Failure};
-use crate::arguments::{Example, Look, TEMPLATE, shown};
+use crate::arguments::{Example, Look, TEMPLATE, examples, shown};
 use crate::job::worked;
 use crate::pass::resolve::Shelves;
 use crate::pass::text::Show;
@@ -18,33 +18,21 @@ use feeds_core::error::{Cause, EntryError};
 use feeds_core::verdict::Verdict;
 use std::path::PathBuf;
 
-const EXAMPLES: &[Example] = &[
-    Example {
-        line: "feeds rehearse --cutter '5 mm square, 3 edges' --stock '1095 with 15N20' \
-               --condition annealed --machine bench-5000 --hold vise --direction up --path side \
-               --depth 1mm --width 0.5mm --stand-in 1018 --stand-in-condition 'hot rolled' \
-               --feed-override 50%",
-        says: "what does half the feed in mild steel prove of the layered billet?",
-    },
-    Example {
-        line: "feeds rehearse --cutter '3 mm square, 4 edges, AlTiN carbide' --stock 440C \
-               --condition annealed --machine bench-5000 --path slot --depth 0.3mm \
-               --spindle 5000rpm --feed 120mm/min --measured 0.004mm --length 400mm",
-        says: "the wall on the stand-in was measured: what will production leave?",
-    },
-    Example {
-        line: "feeds job new demo.json --demo",
-        says: "a job to try it with",
-    },
-    Example {
-        line: "feeds rehearse --job demo.json --stand-in 1018 --stand-in-condition 'hot rolled'",
-        says: "every pass of a job: what is proven, its ladder, and the minutes in all",
-    },
-    Example {
-        line: "feeds rehearse --job demo.json --pass 'pin recess, opened' --feed-override 70%",
-        says: "one pass of a job in full",
-    },
-];
+const EXAMPLES: &[Example] = examples! {
+    "feeds rehearse --cutter '5 mm square, 3 edges' --stock '1095 with 15N20' --condition \
+        annealed --machine bench-5000 --hold vise --direction up --path side --depth 1mm \
+        --width 0.5mm --stand-in 1018 --stand-in-condition 'hot rolled' --feed-override 50%" =>
+        "what does half the feed in mild steel prove of the layered billet?";
+    "feeds rehearse --cutter '3 mm square, 4 edges, AlTiN carbide' --stock 440C --condition \
+        annealed --machine bench-5000 --path slot --depth 0.3mm --spindle 5000rpm --feed \
+        120mm/min --measured 0.004mm --length 400mm" =>
+        "the wall on the stand-in was measured: what will production leave?";
+    "feeds job new demo.json --demo" => "a job to try it with";
+    "feeds rehearse --job demo.json --stand-in 1018 --stand-in-condition 'hot rolled'" =>
+        "every pass of a job: what is proven, its ladder, and the minutes in all";
+    "feeds rehearse --job demo.json --pass 'pin recess, opened' --feed-override 70%" =>
+        "one pass of a job in full";
+};
 
 /// The flags for what is shown below the decision.
 const SHOWS: [(&str, &str); 3] = [

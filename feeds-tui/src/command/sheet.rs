@@ -3,7 +3,7 @@
 use super::files::{Files, told};
 use super::job::{document, exit, open};
 use crate::answer::{Answer, Failure};
-use crate::arguments::{Example, Look, TEMPLATE, shown};
+use crate::arguments::{Example, Look, TEMPLATE, examples, shown};
 use crate::job::worked;
 use crate::pass::answered::Answered;
 use crate::rehearse::asked::Ask;
@@ -12,28 +12,16 @@ use crate::sheet::{Sheet, html, plain, working};
 use clap::Args;
 use std::path::PathBuf;
 
-const EXAMPLES: &[Example] = &[
-    Example {
-        line: "feeds job new demo.json --demo",
-        says: "a job to try it with",
-    },
-    Example {
-        line: "feeds sheet demo.json",
-        says: "as text, to read or to print",
-    },
-    Example {
-        line: "feeds sheet demo.json --html > demo.html",
-        says: "as a page with pictures, to be printed from any browser",
-    },
-    Example {
-        line: "feeds sheet demo.json --html --working > working.html",
-        says: "with the working of every pass behind it, each input linked to where it is from",
-    },
-    Example {
-        line: "feeds sheet demo.json --stand-in 1018 --stand-in-condition 'hot rolled'",
-        says: "with the steps of each pass, from an air pass over the stand-in to production",
-    },
-];
+const EXAMPLES: &[Example] = examples! {
+    "feeds job new demo.json --demo" => "a job to try it with";
+    "feeds sheet demo.json" => "as text, to read or to print";
+    "feeds sheet demo.json --html > demo.html" =>
+        "as a page with pictures, to be printed from any browser";
+    "feeds sheet demo.json --html --working > working.html" =>
+        "with the working of every pass behind it, each input linked to where it is from";
+    "feeds sheet demo.json --stand-in 1018 --stand-in-condition 'hot rolled'" =>
+        "with the steps of each pass, from an air pass over the stand-in to production";
+};
 
 /// What `feeds sheet` takes.
 #[derive(Args, Debug)]

@@ -3,7 +3,7 @@
 use super::files::{Files, told};
 use super::pairs::pair;
 use crate::answer::{Answer, Failure};
-use crate::arguments::{Example, Look, TEMPLATE, shown};
+use crate::arguments::{Example, Look, TEMPLATE, examples, shown};
 use crate::pass::description::Description;
 use crate::pass::field::Shelf;
 use crate::pass::part;
@@ -23,34 +23,19 @@ use serde_json::json;
 use std::fmt::Write as _;
 use std::path::{Path, PathBuf};
 
-const EXAMPLES: &[Example] = &[
-    Example {
-        line: "feeds shop add cutter '4 mm stub' diameter=4mm edges=4 coating=altin \
-               flute-length=8mm stick-out=12mm shank=6mm --shop shop.json",
-        says: "put a cutter on the shelf, as it is clamped",
-    },
-    Example {
-        line: "feeds shop add stock 'bolster billet' stock=1095 condition=annealed \
-               hardness='195 HB' --shop shop.json",
-        says: "a stock: its row of the tables, with what is known of this piece",
-    },
-    Example {
-        line: "feeds shop change '4 mm' stick-out=14mm note='second drawer' --shop shop.json",
-        says: "a part of a name is enough",
-    },
-    Example {
-        line: "feeds shop list cutters --shop shop.json",
-        says: "what is there",
-    },
-    Example {
-        line: "feeds shop remove 'bolster billet' --shop shop.json",
-        says: "take something off the shelf",
-    },
-    Example {
-        line: "feeds shop schema",
-        says: "the JSON Schema of the file, for an editor",
-    },
-];
+const EXAMPLES: &[Example] = examples! {
+    "feeds shop add cutter '4 mm stub' diameter=4mm edges=4 coating=altin flute-length=8mm \
+        stick-out=12mm shank=6mm --shop shop.json" =>
+        "put a cutter on the shelf, as it is clamped";
+    "feeds shop add stock 'bolster billet' stock=1095 condition=annealed hardness='195 HB' \
+        --shop shop.json" =>
+        "a stock: its row of the tables, with what is known of this piece";
+    "feeds shop change '4 mm' stick-out=14mm note='second drawer' --shop shop.json" =>
+        "a part of a name is enough";
+    "feeds shop list cutters --shop shop.json" => "what is there";
+    "feeds shop remove 'bolster billet' --shop shop.json" => "take something off the shelf";
+    "feeds shop schema" => "the JSON Schema of the file, for an editor";
+};
 
 /// What `feeds shop` takes.
 #[derive(Args, Debug)]

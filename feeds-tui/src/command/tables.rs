@@ -1,7 +1,7 @@
 //! `feeds tables`: rows of the reference tables with their sources.
 
 use crate::answer::{Answer, Failure};
-use crate::arguments::{Example, Look, TEMPLATE, shown};
+use crate::arguments::{Example, Look, TEMPLATE, examples, shown};
 use clap::Args;
 use feeds_core::error::{Cause, EntryError};
 use reference_tables::listing::Listed;
@@ -10,24 +10,12 @@ use reference_tables::{Tables, tables};
 use serde_json::{Value, json};
 use std::fmt::Write as _;
 
-const EXAMPLES: &[Example] = &[
-    Example {
-        line: "feeds tables 1095",
-        says: "every figure that names a steel, weak ones marked",
-    },
-    Example {
-        line: "feeds tables kienzle titanium printed",
-        says: "printed force rows of titanium",
-    },
-    Example {
-        line: "feeds tables speed 440C --json",
-        says: "cutting speeds of a steel, for a script",
-    },
-    Example {
-        line: "feeds tables --sources handbook",
-        says: "sources, here those with a word in their title",
-    },
-];
+const EXAMPLES: &[Example] = examples! {
+    "feeds tables 1095" => "every figure that names a steel, weak ones marked";
+    "feeds tables kienzle titanium printed" => "printed force rows of titanium";
+    "feeds tables speed 440C --json" => "cutting speeds of a steel, for a script";
+    "feeds tables --sources handbook" => "sources, here those with a word in their title";
+};
 
 /// What `feeds tables` takes.
 #[derive(Args, Debug)]

@@ -2,85 +2,30 @@
 //!
 //! The numbers are round ones, for the sums; those of a pass stand at the end of its working.
 
-use super::{Lesson, LessonExample};
+use super::{Lesson, examples};
 
 /// Bounds: what the cutter is held against.
 pub(super) const CUTTER: Lesson = Lesson {
     name: "bounds",
     title: "Bounds: what the cutter is held against",
-    examples: &[
-        LessonExample {
-            id: "third",
-            calculation: "third of the cutter's strength",
-            entries: &[("σ_b", "3600 N/mm2")],
-        },
-        LessonExample {
-            id: "down",
-            calculation: "stress of a plunge",
-            entries: &[("F_p", "100 N"), ("M_p", "0.2 N m"), ("d_c", "2 mm")],
-        },
-        LessonExample {
-            id: "slow",
-            calculation: "feed per tooth straight down",
-            entries: &[("f_z", "0.02 mm"), ("q_p", "0.3"), ("h_min", "0.001 mm")],
-        },
-        LessonExample {
-            id: "tip",
-            calculation: "bending of the tip that is usual",
-            entries: &[("D", "3 mm")],
-        },
-        LessonExample {
-            id: "slim",
-            calculation: "slenderness",
-            entries: &[
-                ("l_c", "3 mm"),
-                ("l_n", "4 mm"),
-                ("l", "20 mm"),
-                ("D", "1 mm"),
-                ("d_sh", "4 mm"),
-            ],
-        },
-        LessonExample {
-            id: "out",
-            calculation: "flutes out of the holder",
-            entries: &[("l_f", "12 mm"), ("l", "10 mm")],
-        },
-        LessonExample {
-            id: "gain",
-            calculation: "what runout adds to one edge",
-            entries: &[("t_r", "0.01 mm"), ("z", "2")],
-        },
-        LessonExample {
-            id: "bear",
-            calculation: "runout that the feed can bear",
-            entries: &[("f_z", "0.012 mm")],
-        },
-        LessonExample {
-            id: "rub",
-            calculation: "share that rubs",
-            entries: &[("s_r", "0.3"), ("s_e", "0.5")],
-        },
-        LessonExample {
-            id: "narrow",
-            calculation: "thinning that is counted",
-            entries: &[("f_z", "0.02 mm"), ("κ", "90 deg"), ("h_max", "0.008 mm")],
-        },
-        LessonExample {
-            id: "full",
-            calculation: "feed per tooth at full width",
-            entries: &[("f_z", "0.02 mm"), ("q_t", "2.3")],
-        },
-        LessonExample {
-            id: "face",
-            calculation: "largest chip of a centred path",
-            entries: &[("f_z", "0.03 mm"), ("κ", "90 deg")],
-        },
-        LessonExample {
-            id: "small",
-            calculation: "highest feed per tooth at full width",
-            entries: &[("f_zT", "0.002 mm"), ("λ", "0.3"), ("r_β0", "0.004 mm")],
-        },
-    ],
+    examples: examples! {
+        "third" = "third of the cutter's strength"("σ_b": "3600 N/mm2");
+        "down" = "stress of a plunge"("F_p": "100 N", "M_p": "0.2 N m", "d_c": "2 mm");
+        "slow" = "feed per tooth straight down"("f_z": "0.02 mm", "q_p": "0.3",
+            "h_min": "0.001 mm");
+        "tip" = "bending of the tip that is usual"("D": "3 mm");
+        "slim" = "slenderness"("l_c": "3 mm", "l_n": "4 mm", "l": "20 mm", "D": "1 mm",
+            "d_sh": "4 mm");
+        "out" = "flutes out of the holder"("l_f": "12 mm", "l": "10 mm");
+        "gain" = "what runout adds to one edge"("t_r": "0.01 mm", "z": "2");
+        "bear" = "runout that the feed can bear"("f_z": "0.012 mm");
+        "rub" = "share that rubs"("s_r": "0.3", "s_e": "0.5");
+        "narrow" = "thinning that is counted"("f_z": "0.02 mm", "κ": "90 deg", "h_max": "0.008 mm");
+        "full" = "feed per tooth at full width"("f_z": "0.02 mm", "q_t": "2.3");
+        "face" = "largest chip of a centred path"("f_z": "0.03 mm", "κ": "90 deg");
+        "small" = "highest feed per tooth at full width"("f_zT": "0.002 mm", "λ": "0.3",
+            "r_β0": "0.004 mm");
+    },
     text: &[
         "A check weighs a number of the cut against one it may not pass, and the working ends \
          with both. Most bounds are sums that fit on a card.",
@@ -106,68 +51,20 @@ pub(super) const CUTTER: Lesson = Lesson {
 pub(super) const HOLD: Lesson = Lesson {
     name: "hold",
     title: "Hold: what keeps part, cutter and table in place",
-    examples: &[
-        LessonExample {
-            id: "jaws",
-            calculation: "force friction can hold",
-            entries: &[("n_f", "2"), ("μ", "0.1"), ("F_cl", "3000 N")],
-        },
-        LessonExample {
-            id: "safe",
-            calculation: "what the hold may take",
-            entries: &[("F_h", "600 N")],
-        },
-        LessonExample {
-            id: "slide",
-            calculation: "force that slides the part",
-            entries: &[("F_xy", "120 N"), ("F_a", "50 N")],
-        },
-        LessonExample {
-            id: "tips",
-            calculation: "moment about the grip's edge",
-            entries: &[("F_xy", "120 N"), ("h_g", "10 mm")],
-        },
-        LessonExample {
-            id: "grip",
-            calculation: "moment that the grip may take",
-            entries: &[("F_cl", "3000 N"), ("l_g", "4 mm")],
-        },
-        LessonExample {
-            id: "collet",
-            calculation: "what the collet may take",
-            entries: &[("F_g", "600 N")],
-        },
-        LessonExample {
-            id: "pull",
-            calculation: "pull through the backlash",
-            entries: &[("F_x,max", "40 N"), ("b_l", "0.05 mm"), ("f_z", "0.02 mm")],
-        },
-        LessonExample {
-            id: "motor",
-            calculation: "what the motor gives",
-            entries: &[("P_m", "60 W"), ("η", "0.75")],
-        },
-        LessonExample {
-            id: "deep",
-            calculation: "usual depth",
-            entries: &[("x_p", "0.5"), ("D", "3 mm")],
-        },
-        LessonExample {
-            id: "wide",
-            calculation: "usual width",
-            entries: &[("x_e", "0.25"), ("D", "3 mm")],
-        },
-        LessonExample {
-            id: "chips",
-            calculation: "depth that chips get out of",
-            entries: &[("x_c", "1.5"), ("D", "3 mm")],
-        },
-        LessonExample {
-            id: "core",
-            calculation: "widest hole of a helix",
-            entries: &[("D", "3 mm")],
-        },
-    ],
+    examples: examples! {
+        "jaws" = "force friction can hold"("n_f": "2", "μ": "0.1", "F_cl": "3000 N");
+        "safe" = "what the hold may take"("F_h": "600 N");
+        "slide" = "force that slides the part"("F_xy": "120 N", "F_a": "50 N");
+        "tips" = "moment about the grip's edge"("F_xy": "120 N", "h_g": "10 mm");
+        "grip" = "moment that the grip may take"("F_cl": "3000 N", "l_g": "4 mm");
+        "collet" = "what the collet may take"("F_g": "600 N");
+        "pull" = "pull through the backlash"("F_x,max": "40 N", "b_l": "0.05 mm", "f_z": "0.02 mm");
+        "motor" = "what the motor gives"("P_m": "60 W", "η": "0.75");
+        "deep" = "usual depth"("x_p": "0.5", "D": "3 mm");
+        "wide" = "usual width"("x_e": "0.25", "D": "3 mm");
+        "chips" = "depth that chips get out of"("x_c": "1.5", "D": "3 mm");
+        "core" = "widest hole of a helix"("D": "3 mm");
+    },
     text: &[
         "A part that moves is a lost billet, and it may be thrown. Friction holds with \
          {jaws.n_f} faces times {jaws.μ} of {jaws.F_cl}: {jaws.F_h}. Oil and scale change it, \

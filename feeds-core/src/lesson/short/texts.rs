@@ -4,35 +4,19 @@
 //! recalled, weak, and below the chips they were measured at.
 
 use super::bounds::{CUTTER, HOLD};
-use super::{Lesson, LessonExample};
+use super::{Lesson, examples};
 
 /// Every lesson, in the order it is read.
 pub static LESSONS: &[Lesson] = &[
     Lesson {
         name: "chip-load",
         title: "Chip load: what one edge takes",
-        examples: &[
-            LessonExample {
-                id: "set",
-                calculation: "feed-per-tooth",
-                entries: &[("v_f", "350 mm/min"), ("z", "4"), ("n", "4400 rpm")],
-            },
-            LessonExample {
-                id: "note",
-                calculation: "feed-per-tooth",
-                entries: &[("v_f", "3 m/min"), ("z", "4"), ("n", "4400 rpm")],
-            },
-            LessonExample {
-                id: "slow",
-                calculation: "feed-per-tooth",
-                entries: &[("v_f", "350 mm/min"), ("z", "4"), ("n", "3080 rpm")],
-            },
-            LessonExample {
-                id: "speed",
-                calculation: "cutting-speed",
-                entries: &[("D", "6 mm"), ("n", "4400 rpm")],
-            },
-        ],
+        examples: examples! {
+            "set" = "feed-per-tooth"("v_f": "350 mm/min", "z": "4", "n": "4400 rpm");
+            "note" = "feed-per-tooth"("v_f": "3 m/min", "z": "4", "n": "4400 rpm");
+            "slow" = "feed-per-tooth"("v_f": "350 mm/min", "z": "4", "n": "3080 rpm");
+            "speed" = "cutting-speed"("D": "6 mm", "n": "4400 rpm");
+        },
         text: &[
             "In a minute the table moves by F and the spindle makes n turns. Each of the z \
              flutes takes one bite a turn. So a bite is F / (z n): the chip load, or feed per \
@@ -49,28 +33,12 @@ pub static LESSONS: &[Lesson] = &[
     Lesson {
         name: "thinning",
         title: "Thinning: the chip is not the feed",
-        examples: &[
-            LessonExample {
-                id: "slot",
-                calculation: "chip-thickness",
-                entries: &[("f_z", "0.006 mm"), ("D", "1.6 mm"), ("a_e", "1.6 mm")],
-            },
-            LessonExample {
-                id: "tenth",
-                calculation: "chip-thickness",
-                entries: &[("f_z", "0.006 mm"), ("D", "1.6 mm"), ("a_e", "0.16 mm")],
-            },
-            LessonExample {
-                id: "light",
-                calculation: "chip-thickness",
-                entries: &[("f_z", "0.006 mm"), ("D", "1.6 mm"), ("a_e", "0.08 mm")],
-            },
-            LessonExample {
-                id: "again",
-                calculation: "feed-for-chip",
-                entries: &[("D", "1.6 mm"), ("a_e", "0.08 mm"), ("h_max", "0.006 mm")],
-            },
-        ],
+        examples: examples! {
+            "slot" = "chip-thickness"("f_z": "0.006 mm", "D": "1.6 mm", "a_e": "1.6 mm");
+            "tenth" = "chip-thickness"("f_z": "0.006 mm", "D": "1.6 mm", "a_e": "0.16 mm");
+            "light" = "chip-thickness"("f_z": "0.006 mm", "D": "1.6 mm", "a_e": "0.08 mm");
+            "again" = "feed-for-chip"("D": "1.6 mm", "a_e": "0.08 mm", "h_max": "0.006 mm");
+        },
         text: &[
             "A cutter of {slot.D} goes through a slot at {slot.f_z} a tooth. In the middle of the \
              slot the chip is as thick as the feed: {slot.h_max}.",
@@ -86,43 +54,15 @@ pub static LESSONS: &[Lesson] = &[
     Lesson {
         name: "rubbing",
         title: "Rubbing: when the edge is too blunt for the chip",
-        examples: &[
-            LessonExample {
-                id: "keen",
-                calculation: "least chip that cuts",
-                entries: &[("λ", "0.3"), ("r_β", "5 um")],
-            },
-            LessonExample {
-                id: "floor",
-                calculation: "least chip that cuts",
-                entries: &[("λ", "0.3"), ("r_β", "10 um")],
-            },
-            LessonExample {
-                id: "light",
-                calculation: "chip-thickness",
-                entries: &[("f_z", "0.006 mm"), ("D", "1.6 mm"), ("a_e", "0.08 mm")],
-            },
-            LessonExample {
-                id: "slot",
-                calculation: "share of the arc that rubs",
-                entries: &[
-                    ("h_min", "3 um"),
-                    ("f_z", "0.006 mm"),
-                    ("κ", "90 deg"),
-                    ("φ_s", "180 deg"),
-                ],
-            },
-            LessonExample {
-                id: "wall",
-                calculation: "share of the arc that rubs",
-                entries: &[
-                    ("h_min", "3 um"),
-                    ("f_z", "0.006 mm"),
-                    ("κ", "90 deg"),
-                    ("φ_s", "25.8 deg"),
-                ],
-            },
-        ],
+        examples: examples! {
+            "keen" = "least chip that cuts"("λ": "0.3", "r_β": "5 um");
+            "floor" = "least chip that cuts"("λ": "0.3", "r_β": "10 um");
+            "light" = "chip-thickness"("f_z": "0.006 mm", "D": "1.6 mm", "a_e": "0.08 mm");
+            "slot" = "share of the arc that rubs"("h_min": "3 um", "f_z": "0.006 mm", "κ": "90 deg",
+                "φ_s": "180 deg");
+            "wall" = "share of the arc that rubs"("h_min": "3 um", "f_z": "0.006 mm", "κ": "90 deg",
+                "φ_s": "25.8 deg");
+        },
         text: &[
             "No edge is perfectly sharp: it is a small round. A chip much thinner than that \
              round is not lifted but squeezed under the edge. That makes heat, a hard skin on \
@@ -141,40 +81,12 @@ pub static LESSONS: &[Lesson] = &[
     Lesson {
         name: "deflection",
         title: "Deflection: length, cubed",
-        examples: &[
-            LessonExample {
-                id: "flutes",
-                calculation: "equivalent-round",
-                entries: &[("D", "3 mm")],
-            },
-            LessonExample {
-                id: "short",
-                calculation: "bending",
-                entries: &[
-                    ("E", "600 GPa"),
-                    ("force", "20 N"),
-                    ("segments", "6.4 mm x 2.4 mm"),
-                ],
-            },
-            LessonExample {
-                id: "long",
-                calculation: "bending",
-                entries: &[
-                    ("E", "600 GPa"),
-                    ("force", "20 N"),
-                    ("segments", "12.8 mm x 2.4 mm"),
-                ],
-            },
-            LessonExample {
-                id: "thick",
-                calculation: "bending",
-                entries: &[
-                    ("E", "600 GPa"),
-                    ("force", "20 N"),
-                    ("segments", "12.8 mm x 3.2 mm"),
-                ],
-            },
-        ],
+        examples: examples! {
+            "flutes" = "equivalent-round"("D": "3 mm");
+            "short" = "bending"("E": "600 GPa", "force": "20 N", "segments": "6.4 mm x 2.4 mm");
+            "long" = "bending"("E": "600 GPa", "force": "20 N", "segments": "12.8 mm x 2.4 mm");
+            "thick" = "bending"("E": "600 GPa", "force": "20 N", "segments": "12.8 mm x 3.2 mm");
+        },
         text: &[
             "A cutter is a rod clamped at one end. Push on the tip and it bends, and the wall \
              is off by as much.",
@@ -193,39 +105,14 @@ pub static LESSONS: &[Lesson] = &[
     Lesson {
         name: "speed-and-life",
         title: "Speed and life: a little slower lasts much longer",
-        examples: &[
-            LessonExample {
-                id: "faster",
-                calculation: "tool-life-ratio",
-                entries: &[("n", "0.25"), ("v_ratio", "1.2")],
-            },
-            LessonExample {
-                id: "slower",
-                calculation: "tool-life-ratio",
-                entries: &[("n", "0.25"), ("v_ratio", "0.8")],
-            },
-            LessonExample {
-                id: "hour",
-                calculation: "tool-life",
-                entries: &[("n", "0.25"), ("C", "150 m/min"), ("v_c", "60 m/min")],
-            },
-            LessonExample {
-                id: "cheap",
-                calculation: "economic-speed",
-                entries: &[
-                    ("n", "0.25"),
-                    ("C", "150 m/min"),
-                    ("labour_rate", "0.5"),
-                    ("cutter_cost", "30"),
-                    ("change_time", "5 min"),
-                ],
-            },
-            LessonExample {
-                id: "edge",
-                calculation: "cutting-speed",
-                entries: &[("D", "6 mm"), ("n", "3200 rpm")],
-            },
-        ],
+        examples: examples! {
+            "faster" = "tool-life-ratio"("n": "0.25", "v_ratio": "1.2");
+            "slower" = "tool-life-ratio"("n": "0.25", "v_ratio": "0.8");
+            "hour" = "tool-life"("n": "0.25", "C": "150 m/min", "v_c": "60 m/min");
+            "cheap" = "economic-speed"("n": "0.25", "C": "150 m/min", "labour_rate": "0.5",
+                "cutter_cost": "30", "change_time": "5 min");
+            "edge" = "cutting-speed"("D": "6 mm", "n": "3200 rpm");
+        },
         text: &[
             "Heat wears the edge out, and heat rises with cutting speed. Taylor found that a \
              little more speed costs much life; his exponent n is about {faster.n} for carbide.",
@@ -243,66 +130,20 @@ pub static LESSONS: &[Lesson] = &[
     Lesson {
         name: "power",
         title: "Power: what a light spindle must deliver",
-        examples: &[
-            LessonExample {
-                id: "side",
-                calculation: "cutting-power",
-                entries: &[
-                    ("kc11", "1780 N/mm2"),
-                    ("mc", "0.17"),
-                    ("D", "6 mm"),
-                    ("z", "4"),
-                    ("a_e", "1.5 mm"),
-                    ("a_p", "3 mm"),
-                    ("f_z", "0.03 mm"),
-                    ("n", "4400 rpm"),
-                    ("efficiency", "0.75"),
-                ],
-            },
-            LessonExample {
-                id: "large",
-                calculation: "cutting-power",
-                entries: &[
-                    ("kc11", "1780 N/mm2"),
-                    ("mc", "0.17"),
-                    ("D", "20 mm"),
-                    ("z", "4"),
-                    ("a_e", "12 mm"),
-                    ("a_p", "1.5 mm"),
-                    ("f_z", "0.06 mm"),
-                    ("n", "900 rpm"),
-                    ("efficiency", "0.75"),
-                ],
-            },
-            LessonExample {
-                id: "chips",
-                calculation: "removal-rate",
-                entries: &[("a_p", "3 mm"), ("a_e", "1.5 mm"), ("v_f", "528 mm/min")],
-            },
-            LessonExample {
-                id: "sum",
-                calculation: "turn-forces",
-                entries: &[
-                    ("D", "6 mm"),
-                    ("z", "4"),
-                    ("helix", "30 deg"),
-                    ("a_p", "3 mm"),
-                    ("a_e", "1.5 mm"),
-                    ("path", "down"),
-                    ("f_z", "0.03 mm"),
-                    ("n", "4400 rpm"),
-                    ("kc11", "1780 N/mm2"),
-                    ("mc", "0.17"),
-                    ("k_r", "0.4"),
-                ],
-            },
+        examples: examples! {
+            "side" = "cutting-power"("kc11": "1780 N/mm2", "mc": "0.17", "D": "6 mm", "z": "4",
+                "a_e": "1.5 mm", "a_p": "3 mm", "f_z": "0.03 mm", "n": "4400 rpm",
+                "efficiency": "0.75");
+            "large" = "cutting-power"("kc11": "1780 N/mm2", "mc": "0.17", "D": "20 mm", "z": "4",
+                "a_e": "12 mm", "a_p": "1.5 mm", "f_z": "0.06 mm", "n": "900 rpm",
+                "efficiency": "0.75");
+            "chips" = "removal-rate"("a_p": "3 mm", "a_e": "1.5 mm", "v_f": "528 mm/min");
+            "sum" = "turn-forces"("D": "6 mm", "z": "4", "helix": "30 deg", "a_p": "3 mm",
+                "a_e": "1.5 mm", "path": "down", "f_z": "0.03 mm", "n": "4400 rpm",
+                "kc11": "1780 N/mm2", "mc": "0.17", "k_r": "0.4");
             // Round numbers, data of no stock.
-            LessonExample {
-                id: "edge",
-                calculation: "linear-specific-force",
-                entries: &[("Ktc", "1800 N/mm2"), ("Kte", "20 N/mm"), ("h", "0.02 mm")],
-            },
-        ],
+            "edge" = "linear-specific-force"("Ktc": "1800 N/mm2", "Kte": "20 N/mm", "h": "0.02 mm");
+        },
         text: &[
             "Power is the energy each bit of chip takes, times the chips made in a minute. A \
              cutter of {side.D}, {side.a_p} deep and {side.a_e} wide at {side.f_z} a tooth \
@@ -325,38 +166,14 @@ pub static LESSONS: &[Lesson] = &[
     Lesson {
         name: "layered",
         title: "Layered steel: two steels in one chip",
-        examples: &[
-            LessonExample {
-                id: "soft",
-                calculation: "cutting-force",
-                entries: &[
-                    ("kc11", "2130 N/mm2"),
-                    ("mc", "0.18"),
-                    ("b", "0.3 mm"),
-                    ("h", "0.02 mm"),
-                ],
-            },
-            LessonExample {
-                id: "hard",
-                calculation: "cutting-force",
-                entries: &[
-                    ("kc11", "2260 N/mm2"),
-                    ("mc", "0.3"),
-                    ("b", "0.3 mm"),
-                    ("h", "0.02 mm"),
-                ],
-            },
-            LessonExample {
-                id: "slow",
-                calculation: "spindle-speed",
-                entries: &[("v_c", "25 m/min"), ("D", "5 mm")],
-            },
-            LessonExample {
-                id: "fast",
-                calculation: "spindle-speed",
-                entries: &[("v_c", "40 m/min"), ("D", "5 mm")],
-            },
-        ],
+        examples: examples! {
+            "soft" = "cutting-force"("kc11": "2130 N/mm2", "mc": "0.18", "b": "0.3 mm",
+                "h": "0.02 mm");
+            "hard" = "cutting-force"("kc11": "2260 N/mm2", "mc": "0.3", "b": "0.3 mm",
+                "h": "0.02 mm");
+            "slow" = "spindle-speed"("v_c": "25 m/min", "D": "5 mm");
+            "fast" = "spindle-speed"("v_c": "40 m/min", "D": "5 mm");
+        },
         text: &[
             "A billet is forged from two steels in layers. Does the cutter feel the one, the \
              other, or something between?",
@@ -377,48 +194,16 @@ pub static LESSONS: &[Lesson] = &[
     Lesson {
         name: "rehearsal",
         title: "Rehearsal: what a run in mild steel proves",
-        examples: &[
-            LessonExample {
-                id: "real",
-                calculation: "cutting-force",
-                entries: &[
-                    ("kc11", "2130 N/mm2"),
-                    ("mc", "0.18"),
-                    ("b", "1 mm"),
-                    ("h", "0.02 mm"),
-                ],
-            },
-            LessonExample {
-                id: "same",
-                calculation: "cutting-force",
-                entries: &[
-                    ("kc11", "1780 N/mm2"),
-                    ("mc", "0.17"),
-                    ("b", "1 mm"),
-                    ("h", "0.02 mm"),
-                ],
-            },
-            LessonExample {
-                id: "half",
-                calculation: "cutting-force",
-                entries: &[
-                    ("kc11", "1780 N/mm2"),
-                    ("mc", "0.17"),
-                    ("b", "1 mm"),
-                    ("h", "0.01 mm"),
-                ],
-            },
-            LessonExample {
-                id: "set",
-                calculation: "feed-per-tooth",
-                entries: &[("v_f", "240 mm/min"), ("z", "3"), ("n", "4000 rpm")],
-            },
-            LessonExample {
-                id: "override",
-                calculation: "feed-per-tooth",
-                entries: &[("v_f", "240 mm/min"), ("z", "3"), ("n", "2800 rpm")],
-            },
-        ],
+        examples: examples! {
+            "real" = "cutting-force"("kc11": "2130 N/mm2", "mc": "0.18", "b": "1 mm",
+                "h": "0.02 mm");
+            "same" = "cutting-force"("kc11": "1780 N/mm2", "mc": "0.17", "b": "1 mm",
+                "h": "0.02 mm");
+            "half" = "cutting-force"("kc11": "1780 N/mm2", "mc": "0.17", "b": "1 mm",
+                "h": "0.01 mm");
+            "set" = "feed-per-tooth"("v_f": "240 mm/min", "z": "3", "n": "4000 rpm");
+            "override" = "feed-per-tooth"("v_f": "240 mm/min", "z": "3", "n": "2800 rpm");
+        },
         text: &[
             "The billet cannot be bought twice, so the programme runs in mild steel first. That \
              proves the path and the clearances. Does it prove the load?",
