@@ -101,13 +101,13 @@ fn changed(name: &str, lines: &[&str]) -> String {
     let mut text = format!("\n{}\n", fs::read_to_string(path).unwrap());
     let starts = |c: char| move |line: &&str| line.starts_with(c);
     if !lines.iter().any(starts('-')) {
-        return lines.iter().map(|l| format!("{}\n", &l[1..])).collect();
+        return lines.iter().map(|l| [&l[1..], "\n"].concat()).collect();
     }
     let pieces = lines.chunk_by(|a, b| !(starts('+')(a) && starts('-')(b)));
     for piece in pieces {
         let side = |c| -> String {
             let lines = piece.iter().copied().filter(starts(c));
-            lines.map(|l| format!("\n{}", &l[1..])).collect()
+            lines.map(|l| ["\n", &l[1..]].concat()).collect()
         };
         let (goes, comes) = (side('-') + "\n", side('+') + "\n");
         assert_eq!(text.matches(&goes).count(), 1, "{name}: {goes}");
