@@ -30,6 +30,7 @@ mod store_kills;
 mod straight_law;
 mod table_choices;
 mod table_feeds;
+mod table_files;
 mod table_forces;
 mod table_hardness;
 mod table_kienzle;
