@@ -231,16 +231,8 @@ impl LikelyRange {
             moments,
             at,
         };
-        let mut seed = Seed::new(seed);
-        let mut rows = Vec::with_capacity(draws);
-        for _ in 0..draws {
-            let mut setup = setup.clone();
-            for spread in spreads {
-                let factor = factor(spread, seed.normal() / AT_95);
-                change(&mut setup, spread.input, factor);
-            }
-            rows.push(case.outcome(&setup));
-        }
+        let drawn = drawn(setup, draws, seed);
+        let rows: Vec<Outcome> = drawn.map(|setup| case.outcome(&setup)).collect();
         let answers = case
             .outcome(setup)
             .answers
@@ -278,6 +270,20 @@ impl LikelyRange {
             worn,
         }
     }
+}
+
+/// A setup with every input drawn, so many times by one seed.
+pub(crate) fn drawn(setup: &Setup, draws: usize, seed: u64) -> impl Iterator<Item = Setup> + '_ {
+    let spreads = spreads(setup);
+    let mut seed = Seed::new(seed);
+    (0..draws).map(move |_| {
+        let mut setup = setup.clone();
+        for spread in spreads {
+            let factor = factor(spread, seed.normal() / AT_95);
+            change(&mut setup, spread.input, factor);
+        }
+        setup
+    })
 }
 
 /// The 5 % and 95 % ends of the force over the width of an edge, along and across the cut; `None`
@@ -465,7 +471,7 @@ impl Swings {
 }
 
 /// The 5 % and 95 % ends of what was drawn.
-fn ends(values: impl Iterator<Item = f64>) -> (f64, f64) {
+pub(crate) fn ends(values: impl Iterator<Item = f64>) -> (f64, f64) {
     let mut sorted: Vec<f64> = values.collect();
     sorted.sort_by(f64::total_cmp);
     let last = sorted.len().saturating_sub(1);

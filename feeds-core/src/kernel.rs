@@ -10,6 +10,8 @@
 pub mod arc;
 pub mod beam;
 pub mod best;
+pub mod front;
+pub mod kept;
 pub mod lobes;
 pub mod peak;
 pub mod root;

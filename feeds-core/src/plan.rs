@@ -68,6 +68,7 @@ pub mod interval;
 pub mod law;
 pub mod limits;
 pub mod loads;
+pub mod met;
 pub mod moments;
 pub mod opens;
 pub mod plunge;

@@ -44,6 +44,8 @@ pub struct ArcIntegrals {
 #[derive(Clone, Debug)]
 pub struct ArcTable {
     power: f64,
+    /// The power is 1, so that the integrals are closed.
+    straight: bool,
     cells: Box<[Cell]>,
     /// The integrals from 0 to π.
     half_turn: ArcIntegrals,
@@ -92,6 +94,7 @@ impl ArcTable {
         };
         Self {
             power,
+            straight: m_c.abs() < f64::EPSILON,
             cells,
             half_turn,
         }
@@ -135,6 +138,27 @@ impl ArcTable {
             sin: cubic(&cell.sin),
             one: cubic(&cell.one),
         }
+    }
+
+    /// The integrals from 0 to `phi` of the chip, and of an edge that presses alike at every angle.
+    #[inline]
+    pub(super) fn with_edge(&self, phi: f64) -> [ArcIntegrals; 2] {
+        let (s, c) = phi.sin_cos();
+        let edge = ArcIntegrals {
+            cos: s,
+            sin: 1.0 - c,
+            one: phi,
+        };
+        let chip = if self.straight {
+            ArcIntegrals {
+                cos: 0.5 * s * s,
+                sin: 0.5 * (phi - s * c),
+                one: edge.sin,
+            }
+        } else {
+            self.at(phi)
+        };
+        [chip, edge]
     }
 
     /// What is integrated: sin^p φ times cos φ, sin φ and 1; nothing outside 0 .. π.

@@ -2,7 +2,7 @@
 
 use core::f64::consts::TAU;
 
-use super::turn::Tooth;
+use super::turn::{Load, Tooth};
 
 /// Chip feed of each tooth in the order they cut, mm, the most loaded first.
 ///
@@ -33,10 +33,25 @@ pub fn chip_feeds(z: u32, f_z: f64, tir: f64) -> Vec<f64> {
 /// continuous in the feed.
 pub const TOUCH: f64 = 0.1;
 
-/// Adds what each of `z` teeth takes at a feed per tooth and a runout, mm; p = 1 - `m_c`.
+/// Adds what each of `z` teeth takes at a feed per tooth and a runout, mm; p = 1 - `m_c`. Teeth that
+/// are alike have one between them.
 pub(super) fn teeth(teeth: &mut Vec<Tooth>, (z, f_z, tir): (u32, f64, f64), power: f64) {
-    teeth.extend(chip_feeds(z, f_z, tir).into_iter().map(|f| Tooth {
-        share: f.powf(power),
-        cuts: (f / (TOUCH * f_z)).min(1.0),
-    }));
+    if tir > 0.0 && z > 1 {
+        teeth.extend(chip_feeds(z, f_z, tir).into_iter().map(|f| Tooth {
+            share: f.powf(power),
+            cuts: (f / (TOUCH * f_z)).min(1.0),
+        }));
+    } else {
+        teeth.push(Tooth {
+            share: f_z.powf(power),
+            cuts: 1.0,
+        });
+    }
+}
+
+/// Mean over the turn, by that of the chip at a share of 1 and that of the edge.
+pub(super) fn mean(teeth: &[Tooth], cut: Load, edge: Load) -> Load {
+    let count = f64::from(u32::try_from(teeth.len()).unwrap_or(1));
+    let of = |part: fn(&Tooth) -> f64| teeth.iter().map(part).sum::<f64>() / count;
+    cut * of(|t| t.share) + edge * of(|t| t.cuts)
 }

@@ -40,6 +40,8 @@ pub(super) struct Band {
     pub(super) even: bool,
     pub(super) at_start: ArcIntegrals,
     pub(super) at_end: ArcIntegrals,
+    /// At an end of the engaged edge: where it enters or leaves the load has a kink.
+    pub(super) outer: bool,
     /// Mean over its height of the integrals over the engaged arc, of chip and edge.
     pub(super) mean: [ArcIntegrals; 2],
     cut: Lean,
@@ -105,27 +107,23 @@ impl Band {
     }
 
     /// Shares of its height between which it is engaged with the lower end at `phi`; the ends of
-    /// the arc change evenly along it.
+    /// the arc change evenly along it. A straight line each, so that one stretch lies between.
     pub(super) fn engaged(&self, phi: f64) -> (f64, f64) {
         let (low, high) = (self.low, self.high);
-        let entry = (phi - low.start) / (self.span + high.start - low.start);
-        let exit = phi - low.end;
-        let drift = self.span + high.end - low.end;
-        // The arc never starts earlier higher up, but it may end earlier.
-        let mut part = (
-            0.0,
-            if entry.is_nan() {
-                0.0
-            } else {
-                entry.clamp(0.0, 1.0)
-            },
-        );
-        if drift > 0.0 {
-            part.0 = (exit / drift).clamp(0.0, 1.0);
-        } else if drift < 0.0 {
-            part.1 = part.1.min((exit / drift).clamp(0.0, 1.0));
-        } else if exit >= 0.0 {
-            part.1 = 0.0;
+        let mut part = (0.0_f64, 1.0_f64);
+        // Behind its start and before its end at the lower end, and how that grows up the band.
+        for (inside, rise) in [
+            (phi - low.start, low.start - high.start - self.span),
+            (low.end - phi, high.end - low.end + self.span),
+        ] {
+            let at = -inside / rise;
+            if rise > 0.0 {
+                part.0 = part.0.max(at);
+            } else if rise < 0.0 {
+                part.1 = part.1.min(at);
+            } else if inside <= 0.0 {
+                part.1 = 0.0;
+            }
         }
         part
     }
@@ -172,7 +170,8 @@ pub(super) fn bands(arc: &ArcTable, cut: &TurnCut, law: &Law) -> Vec<Band> {
     let curved = cut.a_p.min(round);
     let mut bands = Vec::new();
     if law.end.iter().any(|k| k.abs() > 0.0) {
-        bands.push(end_band(arc, cut, law));
+        let met = window(cut, 0.5 * cut.d - cut.r_e);
+        bands.push(end_band((arc, cut, law), met));
     }
     if curved > 0.0 {
         let top = (1.0 - curved / round).acos();
@@ -189,47 +188,61 @@ pub(super) fn bands(arc: &ArcTable, cut: &TurnCut, law: &Law) -> Vec<Band> {
                 let heights = (height(from), height(to));
                 let radii = [at((0.0, 0.0)).radius, at((1.0, 0.0)).radius];
                 let width = round * (to - from);
-                bands.push(band((arc, cut, law), heights, radii, width, &GAUSS.map(at)));
+                let points = GAUSS.map(at);
+                let met = |radius| window(cut, radius);
+                bands.push(band((arc, cut, law), heights, radii, width, (&points, met)));
                 k += 1.0;
             }
         }
     }
     if cut.a_p > round {
-        let shank = Point {
-            sin: 1.0,
-            cos: 0.0,
-            radius: 0.5 * cut.d,
-            weight: 1.0,
-        };
-        let (heights, radii) = ((round, cut.a_p), [shank.radius; 2]);
-        bands.push(band(
-            (arc, cut, law),
-            heights,
-            radii,
-            cut.a_p - round,
-            &[shank],
-        ));
+        let met = window(cut, 0.5 * cut.d);
+        bands.push(shank_band((arc, cut, law), (round, cut.a_p), met));
+    }
+    if let Some(first) = bands.first_mut() {
+        first.outer = true;
+    }
+    if let Some(last) = bands.last_mut() {
+        last.outer = true;
     }
     bands
 }
 
+/// A band at the full diameter between two heights, engaged alike all along.
+pub(super) fn shank_band(
+    of: (&ArcTable, &TurnCut, &Law),
+    (from, to): (f64, f64),
+    met: Window,
+) -> Band {
+    let shank = Point {
+        sin: 1.0,
+        cos: 0.0,
+        radius: 0.5 * of.1.d,
+        weight: 1.0,
+    };
+    let radii = [shank.radius; 2];
+    let mut band = band(of, (from, to), radii, to - from, (&[shank], |_| met));
+    band.outer = true;
+    band
+}
+
 /// Points and weights of three-point Gauss quadrature over 0 ..= 1.
-const GAUSS: [(f64, f64); 3] = [
+pub(super) const GAUSS: [(f64, f64); 3] = [
     (0.112_701_665_379_258_31, 5.0 / 18.0),
     (0.5, 8.0 / 18.0),
     (0.887_298_334_620_741_7, 5.0 / 18.0),
 ];
 
 /// A point on the edge: its lead angle, its radius and its share of the band.
-struct Point {
+pub(super) struct Point {
     sin: f64,
     cos: f64,
-    radius: f64,
+    pub(super) radius: f64,
     weight: f64,
 }
 
 impl Point {
-    fn on_round(cut: &TurnCut, round: f64, kappa: f64, weight: f64) -> Self {
+    pub(super) fn on_round(cut: &TurnCut, round: f64, kappa: f64, weight: f64) -> Self {
         let (sin, cos) = kappa.sin_cos();
         Self {
             sin,
@@ -240,24 +253,25 @@ impl Point {
     }
 }
 
-/// A band between two heights and radii with `width` mm of edge.
-fn band(
+/// A band between two heights and radii with `width` mm of edge, engaged as it is met at a radius.
+pub(super) fn band(
     (arc, cut, law): (&ArcTable, &TurnCut, &Law),
     (from, to): (f64, f64),
     radii: [f64; 2],
     width: f64,
-    points: &[Point],
+    (points, met): (&[Point], impl Fn(f64) -> Window),
 ) -> Band {
     let lag = cut.lag_per_mm();
     let span = lag * (to - from);
     let straight = span < STRAIGHT;
-    let [low, high] = radii.map(|r| window(cut, r));
+    let [low, high] = radii.map(&met);
     let even = (low.start - high.start).abs() + (low.end - high.end).abs() < STRAIGHT;
     let mut mean = [ArcIntegrals::default(); 2];
     for p in points {
-        let w = window(cut, p.radius);
-        add(&mut mean[0], arc.at(w.end) - arc.at(w.start), p.weight);
-        add(&mut mean[1], edge_at(w.end) - edge_at(w.start), p.weight);
+        let w = met(p.radius);
+        let [from, to] = [w.start, w.end].map(|end| arc.with_edge(end));
+        add(&mut mean[0], to[0] - from[0], p.weight);
+        add(&mut mean[1], to[1] - from[1], p.weight);
     }
     let density = if straight { width } else { width / span };
     let shape = |size: &dyn Fn(&Point) -> f64| {
@@ -279,6 +293,7 @@ fn band(
         low,
         high,
         even,
+        outer: false,
         at_start: arc.at(low.start),
         at_end: arc.at(low.end),
         mean,
@@ -291,7 +306,8 @@ fn band(
 
 /// The end edge where the corner meets the floor: one straight band of a millimetre, since its law
 /// is in N.
-fn end_band(arc: &ArcTable, cut: &TurnCut, law: &Law) -> Band {
+pub(super) fn end_band(of: (&ArcTable, &TurnCut, &Law), met: Window) -> Band {
+    let (_, cut, law) = of;
     let radius = 0.5 * cut.d - cut.r_e;
     let tip = Point {
         sin: 1.0,
@@ -299,9 +315,10 @@ fn end_band(arc: &ArcTable, cut: &TurnCut, law: &Law) -> Band {
         radius,
         weight: 1.0,
     };
-    let mut band = band((arc, cut, law), (0.0, 0.0), [radius; 2], 1.0, &[tip]);
+    let mut band = band(of, (0.0, 0.0), [radius; 2], 1.0, (&[tip], |_| met));
     band.shapes[0] = Shape::default();
     band.is_end = true;
+    band.outer = true;
     band.take_law(law);
     band
 }

@@ -5,7 +5,7 @@
 
 use super::peak::{Peaks, place};
 use super::root::golden;
-use super::turn::{INSIDE, Law, Load, Tooth, Turn};
+use super::turn::{INSIDE, Law, Load, Tooth, Turn, TurnKind};
 
 /// Mean step between samples on a square end, rad.
 const COARSE: f64 = 0.15;
@@ -19,6 +19,9 @@ const NEAR: f64 = 0.02;
 const REACH: f64 = 0.1;
 /// Fewest steps in a stretch.
 const FEWEST: f64 = 8.0;
+
+/// The same for a cut met from outside, and the fewest steps in a stretch of it.
+const MET: (f64, f64) = (0.12, 4.0);
 
 /// What one tooth adds at a sampled angle.
 #[derive(Clone, Copy, Debug)]
@@ -70,6 +73,41 @@ impl UnitLoads {
     }
 }
 
+/// Adds the parts of a load, one for each tooth in cut.
+fn gather(parts: &mut Vec<Part>, turn: &Turn<'_>, theta: f64) {
+    let start = parts.len();
+    turn.parts(theta, |tooth, cut, edge| {
+        // The bands of a round end add to the same tooth.
+        let part = parts[start..].iter_mut().find(|p| p.tooth == tooth);
+        if let Some(part) = part {
+            part.cut += cut;
+            part.edge += edge;
+        } else {
+            parts.push(Part { tooth, cut, edge });
+        }
+    });
+}
+
+/// One angle, for the load at any feed.
+#[derive(Clone, Debug)]
+pub(super) struct Pinned(Vec<Part>);
+
+impl Pinned {
+    pub(super) fn at(turn: &Turn<'_>, theta: f64) -> Self {
+        let mut parts = Vec::new();
+        gather(&mut parts, turn, theta);
+        Self(parts)
+    }
+
+    /// The load there when the teeth take `teeth`.
+    pub(super) fn load(&self, teeth: &[Tooth]) -> Load {
+        sum(self.0.iter().map(|part| {
+            let tooth = teeth[part.tooth];
+            part.cut * tooth.share + part.edge * tooth.cuts
+        }))
+    }
+}
+
 /// What a peak is sought of: the square of the lateral force, torque, lift, force along the feed.
 fn measured(l: Load) -> [f64; 4] {
     [l.x * l.x + l.y * l.y, l.torque, l.z, l.x]
@@ -102,11 +140,15 @@ impl Survey {
         let mut survey = Self {
             samples: Vec::with_capacity(48),
             parts: Vec::with_capacity(96),
-            smooth: !turn.is_round(),
+            smooth: turn.kind() != TurnKind::Round,
         };
-        let step = if turn.is_round() { FINE } else { COARSE };
+        let (step, fewest) = match turn.kind() {
+            TurnKind::Square => (COARSE, FEWEST),
+            TurnKind::Round => (FINE, FEWEST),
+            TurnKind::Met => MET,
+        };
         turn.stretches(|from, to| {
-            let count = ((to - from) / step).ceil().max(FEWEST);
+            let count = ((to - from) / step).ceil().max(fewest);
             let mut k = 0.0;
             while k <= count {
                 survey.sample(turn, place(from, to, k / count), k == 0.0);
@@ -148,17 +190,7 @@ impl Survey {
     }
 
     fn sample(&mut self, turn: &Turn<'_>, theta: f64, first: bool) {
-        let start = self.parts.len();
-        turn.parts(theta, |tooth, cut, edge| {
-            // The bands of a round end add to the same tooth.
-            let part = self.parts[start..].iter_mut().find(|p| p.tooth == tooth);
-            if let Some(part) = part {
-                part.cut += cut;
-                part.edge += edge;
-            } else {
-                self.parts.push(Part { tooth, cut, edge });
-            }
-        });
+        gather(&mut self.parts, turn, theta);
         self.samples.push(Sample {
             theta,
             parts: self.parts.len(),

@@ -19,6 +19,7 @@ use core::f64::consts::{PI, TAU};
 use core::ops::{Add, AddAssign, Mul};
 
 use super::arc::{ArcIntegrals, ArcTable};
+use super::front::{self, EngagedBand};
 use super::runout;
 use super::slices::{self, Band, Window};
 
@@ -190,6 +191,16 @@ pub enum TurnWall {
     Down,
 }
 
+impl TurnWall {
+    /// The part of a load that pushes the cutter away from the wall, N.
+    pub(super) fn off(self, load: &Load) -> f64 {
+        match self {
+            Self::Up => -load.y,
+            Self::Down => load.y,
+        }
+    }
+}
+
 /// A cut made ready to be asked for its load at any angle.
 ///
 /// # Example
@@ -213,8 +224,18 @@ pub struct Turn<'a> {
     tir: f64,
     teeth: Vec<Tooth>,
     has_edge: bool,
-    /// The end has a corner radius or is a ball within the depth.
-    is_round: bool,
+    kind: TurnKind,
+}
+
+/// What a turn is like between its kinks: how closely it has to be looked at.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum TurnKind {
+    /// Smooth.
+    Square,
+    /// A corner radius or a ball within the depth leaves weak kinks.
+    Round,
+    /// Met from outside, to a hundredth.
+    Met,
 }
 
 /// What one tooth takes. Teeth that are alike have one between them.
@@ -229,16 +250,38 @@ pub(super) struct Tooth {
 impl<'a> Turn<'a> {
     /// Makes the cut ready; costs about a microsecond for a square end.
     pub fn new(arc: &'a ArcTable, cut: &TurnCut, law: &Law) -> Self {
+        let kind = if cut.r_e > 0.0 {
+            TurnKind::Round
+        } else {
+            TurnKind::Square
+        };
+        Self::with_bands(arc, cut, law, (slices::bands(arc, cut, law), kind))
+    }
+
+    /// A cut whose bands are engaged as something outside measured: only cutter, feed and runout
+    /// are taken from `cut`. Below a corner radius or on a ball the ends of the windows change
+    /// evenly from a ring to the next that has as many.
+    pub fn engaged(arc: &'a ArcTable, cut: &TurnCut, met: &[EngagedBand], law: &Law) -> Self {
+        let bands = front::bands((arc, cut, law), met);
+        Self::with_bands(arc, cut, law, (bands, TurnKind::Met))
+    }
+
+    fn with_bands(
+        arc: &'a ArcTable,
+        cut: &TurnCut,
+        law: &Law,
+        (bands, kind): (Vec<Band>, TurnKind),
+    ) -> Self {
         let mut turn = Self {
             arc,
             pitch: TAU / f64::from(cut.z),
             lag_per_mm: cut.lag_per_mm(),
-            bands: slices::bands(arc, cut, law),
+            bands,
             z: cut.z,
             tir: cut.tir,
             teeth: Vec::new(),
             has_edge: law.presses(),
-            is_round: cut.r_e > 0.0,
+            kind,
         };
         turn.take_feed(cut.f_z);
         turn
@@ -264,14 +307,12 @@ impl<'a> Turn<'a> {
     /// The same cut at another feed per tooth, mm.
     pub fn take_feed(&mut self, f_z: f64) {
         self.teeth.clear();
-        if self.tir > 0.0 && self.z > 1 {
-            runout::teeth(&mut self.teeth, (self.z, f_z, self.tir), self.arc.power());
-        } else {
-            self.teeth.push(Tooth {
-                share: f_z.powf(self.arc.power()),
-                cuts: 1.0,
-            });
-        }
+        runout::teeth(&mut self.teeth, (self.z, f_z, self.tir), self.arc.power());
+    }
+
+    /// How the teeth run: their number, the runout, mm, and p = 1 - `m_c`.
+    pub(super) fn run(&self) -> (u32, f64, f64) {
+        (self.z, self.tir, self.arc.power())
     }
 
     /// What each tooth takes, in the order they cut; one when they are alike.
@@ -289,9 +330,9 @@ impl<'a> Turn<'a> {
         f64::from(u32::try_from(self.teeth.len()).unwrap_or(1)) * self.pitch
     }
 
-    /// Whether the end has a corner radius or is a ball within the depth.
-    pub(super) fn is_round(&self) -> bool {
-        self.is_round
+    /// What the load is like between its kinks.
+    pub(super) fn kind(&self) -> TurnKind {
+        self.kind
     }
 
     /// Load with the tip of tooth 0 at `theta`, rad.
@@ -306,7 +347,7 @@ impl<'a> Turn<'a> {
     #[inline]
     fn band(&self, band: &Band, theta: f64) -> Load {
         let (mut cut, mut edge) = (ArcIntegrals::default(), ArcIntegrals::default());
-        self.engaged(band, theta, |j, chip, rub| {
+        self.in_cut(band, theta, |j, chip, rub| {
             let tooth = self.teeth[j];
             slices::add(&mut cut, chip, tooth.share);
             slices::add(&mut edge, rub, tooth.cuts);
@@ -319,7 +360,7 @@ impl<'a> Turn<'a> {
     pub(super) fn parts(&self, theta: f64, mut part: impl FnMut(usize, Load, Load)) {
         let none = ArcIntegrals::default();
         for band in &self.bands {
-            self.engaged(band, theta, |j, chip, rub| {
+            self.in_cut(band, theta, |j, chip, rub| {
                 part(j, band.load(chip, none), band.load(none, rub));
             });
         }
@@ -327,7 +368,7 @@ impl<'a> Turn<'a> {
 
     /// Visits each tooth in cut with its integrals of chip and edge.
     #[inline]
-    fn engaged(
+    fn in_cut(
         &self,
         band: &Band,
         theta: f64,
@@ -391,11 +432,8 @@ impl<'a> Turn<'a> {
             return (cut, edge);
         }
         let (lo, hi) = (hi - to * band.span, hi - from * band.span);
-        let (lo, hi) = (lo.max(0.0), hi.min(PI));
-        (
-            self.arc.at(hi) - self.arc.at(lo),
-            slices::edge_at(hi) - slices::edge_at(lo),
-        )
+        let [from, to] = [lo.max(0.0), hi.min(PI)].map(|end| self.arc.with_edge(end));
+        (to[0] - from[0], to[1] - from[1])
     }
 
     /// Which of the teeth that differ is the i-th.
@@ -416,20 +454,20 @@ impl<'a> Turn<'a> {
 
     /// Mean over the turn; the helix has no part in it.
     pub fn mean(&self) -> Load {
-        let of = |part: fn(&Tooth) -> f64| {
-            let count = f64::from(u32::try_from(self.teeth.len()).unwrap_or(1));
-            self.teeth.iter().map(part).sum::<f64>() / count
-        };
-        let (share, cuts) = (of(|t| t.share), of(|t| t.cuts));
-        let mut load = Load::default();
+        let [cut, edge] = self.mean_parts();
+        runout::mean(&self.teeth, cut, edge)
+    }
+
+    /// Mean over the turn of the chip at a share of 1, and of the edge.
+    pub(super) fn mean_parts(&self) -> [Load; 2] {
+        let none = ArcIntegrals::default();
+        let mut parts = [Load::default(); 2];
         for band in &self.bands {
-            let (mut cut, mut edge) = (ArcIntegrals::default(), ArcIntegrals::default());
-            slices::add(&mut cut, band.mean[0], share);
-            slices::add(&mut edge, band.mean[1], cuts);
             let width = if band.straight { 1.0 } else { band.span };
-            load += band.load(cut, edge) * (width / self.pitch);
+            parts[0] += band.load(band.mean[0], none) * (width / self.pitch);
+            parts[1] += band.load(none, band.mean[1]) * (width / self.pitch);
         }
-        load
+        parts
     }
 
     /// Loads at `out.len()` even angles over the turn, from θ = 0.
@@ -468,21 +506,24 @@ impl<'a> Turn<'a> {
     /// part in cut at that moment: none of this tooth's where it first meets the wall, all where
     /// it last does, so bottom and top differ even at the slightest helix.
     pub fn off_wall(&self, wall: TurnWall, height: f64) -> f64 {
+        wall.off(&self.at(self.generates(wall, height)))
+    }
+
+    /// The angle at which tooth 0 generates a wall at a height. A straight edge is asked just
+    /// inside the cut, where it still does.
+    pub(super) fn generates(&self, wall: TurnWall, height: f64) -> f64 {
         let lag = self.lag_per_mm * height;
-        // A straight edge is asked just inside the cut, where it still generates the wall.
         match wall {
-            TurnWall::Up => -self.at(lag + INSIDE).y,
-            TurnWall::Down => self.at(PI + lag - INSIDE).y,
+            TurnWall::Up => lag + INSIDE,
+            TurnWall::Down => PI + lag - INSIDE,
         }
     }
 
     /// Angles where an edge's end enters or leaves the cut, ascending within one pitch.
     pub(super) fn kinks(&self) -> Vec<f64> {
         let mut kinks = Vec::with_capacity(8);
-        // Between the first and the last band of a round end the load is smooth but for the
-        // banding itself.
-        let last = self.bands.last().filter(|_| self.bands.len() > 1);
-        for band in self.bands.first().into_iter().chain(last) {
+        // Between the outer bands of a round end the load is smooth but for the banding itself.
+        for band in self.bands.iter().filter(|band| band.outer) {
             let upper = band.lag + band.span;
             let low = [band.low.start, band.low.end].map(|a| a + band.lag);
             let high = [band.high.start, band.high.end].map(|a| a + upper);

@@ -8,10 +8,13 @@ use super::setup::Setup;
 use crate::cut::{Direction, Path};
 use crate::cutter::End;
 use crate::kernel::arc::ArcTable;
+use crate::kernel::front::EngagedBand;
+use crate::kernel::kept::KeptTurn;
+use crate::kernel::peak::Peaks;
 use crate::kernel::survey::{Survey, UnitLoads};
 use crate::kernel::turn::{self, Law, Turn, TurnWall};
 use crate::quantity::{Length, in_mm};
-use std::f64::consts::TAU;
+use std::f64::consts::{PI, TAU};
 
 /// The loads at one moment. Forces in N, torque in N m, power in W, lengths in m, stress in Pa.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
@@ -79,6 +82,16 @@ impl LoadModel {
 
     /// The engagement as the kernel takes it.
     fn cut(setup: &Setup, engaged: &Engaged, f_z: Length) -> turn::TurnCut {
+        turn::TurnCut {
+            a_p: in_mm(engaged.a_p),
+            arc: engaged.arc_at_full(setup.cutter.diameter).value,
+            path: engaged.path,
+            ..Self::slot(setup, f_z)
+        }
+    }
+
+    /// The cutter as the kernel takes it, in a slot.
+    fn slot(setup: &Setup, f_z: Length) -> turn::TurnCut {
         let cutter = &setup.cutter;
         let r_e = match cutter.end {
             End::Square => 0.0,
@@ -90,9 +103,9 @@ impl LoadModel {
             z: cutter.edges,
             helix: cutter.helix.value,
             r_e,
-            a_p: in_mm(engaged.a_p),
-            arc: engaged.arc.value,
-            path: engaged.path,
+            a_p: in_mm(setup.cut.a_p),
+            arc: PI,
+            path: turn::TurnPart::Slot,
             f_z: in_mm(f_z),
             tir: setup
                 .machine
@@ -104,26 +117,41 @@ impl LoadModel {
 
     /// Makes a moment ready to be asked for its loads at any feed.
     pub fn ready<'a>(&'a self, setup: &Setup, engaged: &Engaged) -> ReadyMoment<'a> {
-        // The feed is taken when one is asked for; this one is near those that will be.
-        let near = setup
-            .stock
-            .f_z
-            .map_or(setup.cutter.diameter * 0.005, |band| band.most);
-        let cut = Self::cut(setup, engaged, near);
+        let cut = Self::cut(setup, engaged, near(setup));
+        let turn = |law: &Law| Turn::new(&self.arc, &cut, law);
+        self.ready_turn(setup, engaged.a_p, &spots(setup, engaged.a_p), turn)
+    }
+
+    /// Makes an engagement that was met outside ready; see [`Fronts`](super::met::Fronts).
+    pub(super) fn ready_met<'a>(
+        &'a self,
+        setup: &Setup,
+        bands: &[EngagedBand],
+        (reach, spots): (Length, &[WallSpot]),
+    ) -> ReadyMoment<'a> {
+        let cut = Self::slot(setup, near(setup));
+        let turn = |law: &Law| Turn::engaged(&self.arc, &cut, bands, law);
+        self.ready_turn(setup, reach, spots, turn)
+    }
+
+    fn ready_turn<'a>(
+        &'a self,
+        setup: &Setup,
+        a_p: Length,
+        spots: &[WallSpot],
+        turn: impl Fn(&Law) -> Turn<'a>,
+    ) -> ReadyMoment<'a> {
         let law = self.hardest(setup);
-        let hard = Turn::new(&self.arc, &cut, &law);
+        let hard = turn(&law);
         let layered = self.coefficients.layered();
         ReadyMoment {
             survey: Survey::new(&hard),
-            mean: layered.then(|| {
-                let law = law::law(setup, &self.coefficients.mean);
-                Turn::new(&self.arc, &cut, &law)
-            }),
+            mean: layered.then(|| turn(&law::law(setup, &self.coefficients.mean))),
             hard,
             law,
             units: None,
-            a_p: engaged.a_p,
-            cutter: Clamped::of(setup, engaged.a_p),
+            a_p,
+            cutter: Clamped::of(setup, a_p, spots),
         }
     }
 
@@ -189,37 +217,74 @@ pub struct ReadyMoment<'a> {
     cutter: Clamped,
 }
 
+/// Where a wall is asked how far it is off.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct WallSpot {
+    pub(super) wall: TurnWall,
+    /// Above the tip, mm.
+    pub(super) height: f64,
+    /// At the top of the wall, not at its bottom.
+    pub(super) top: bool,
+}
+
+/// Bottom and top of the walls a pass leaves, if it leaves one.
+fn spots(setup: &Setup, a_p: Length) -> Vec<WallSpot> {
+    if matches!(setup.cut.path, Path::Face | Path::BallFinish) {
+        return Vec::new();
+    }
+    let ends = [(0.0, false), (in_mm(a_p), true)];
+    let spot = |wall| ends.map(|(height, top)| WallSpot { wall, height, top });
+    sides(setup).iter().copied().flat_map(spot).collect()
+}
+
 /// What turns forces into bending and stress.
 #[derive(Clone, Debug)]
-struct Clamped {
+pub(super) struct Clamped {
     bending: Bending,
-    /// Bottom and top of the wall, if the pass leaves one.
-    walls: Option<[WallPoint; 2]>,
-    sides: &'static [TurnWall],
+    /// The walls, with the give there, m/N.
+    walls: Vec<(WallSpot, f64)>,
     /// Give of the tip, m/N.
     tip: f64,
 }
 
-/// A height on the wall, mm, and the give there, m/N.
-#[derive(Clone, Copy, Debug)]
-struct WallPoint {
-    height: f64,
-    give: f64,
-}
-
 impl Clamped {
-    fn of(setup: &Setup, a_p: Length) -> Self {
+    fn of(setup: &Setup, a_p: Length, spots: &[WallSpot]) -> Self {
         let bending = Bending::of(setup, a_p);
-        let wall = |height: f64| WallPoint {
-            height,
-            give: bending.give(height) * 1e-3,
-        };
-        let has_wall = !matches!(setup.cut.path, Path::Face | Path::BallFinish);
+        let give = |height: f64| bending.give(height) * 1e-3;
         Self {
-            walls: has_wall.then(|| [wall(0.0), wall(in_mm(a_p))]),
-            sides: sides(setup),
-            tip: bending.give(0.0) * 1e-3,
+            walls: spots.iter().map(|s| (*s, give(s.height))).collect(),
+            tip: give(0.0),
             bending,
+        }
+    }
+
+    /// The loads by the peaks of a turn, the force off each wall in their order, N, and the power.
+    pub(super) fn loads(
+        &self,
+        peaks: &Peaks,
+        off: impl Iterator<Item = f64>,
+        power: f64,
+    ) -> Loads {
+        // The worse of both walls in a slot.
+        let (mut wall_bottom, mut wall_top) = (0.0_f64, 0.0_f64);
+        for ((spot, give), force) in self.walls.iter().zip(off) {
+            let error = if spot.top { &mut wall_top } else { &mut wall_bottom };
+            let here = force * give;
+            if here.abs() >= error.abs() {
+                *error = here;
+            }
+        }
+        let (lateral, torque) = (peaks.lateral, peaks.torque);
+        Loads {
+            lateral,
+            lift: peaks.lift,
+            along: peaks.along,
+            torque: torque * 1e-3,
+            tip: lateral * self.tip,
+            wall_bottom,
+            wall_top,
+            stress: self.bending.stress(lateral, torque) * 1e6,
+            power,
         }
     }
 }
@@ -229,7 +294,8 @@ impl ReadyMoment<'_> {
     /// there was some.
     pub fn take(&mut self, setup: &Setup) {
         self.take_force(setup);
-        self.cutter = Clamped::of(setup, self.a_p);
+        let spots: Vec<WallSpot> = self.cutter.walls.iter().map(|(spot, _)| *spot).collect();
+        self.cutter = Clamped::of(setup, self.a_p, &spots);
         let tir = setup
             .machine
             .as_ref()
@@ -273,20 +339,19 @@ impl ReadyMoment<'_> {
     pub fn at(&mut self, f_z: Length, turns: f64) -> Loads {
         self.hard.take_feed(in_mm(f_z));
         let peaks = self.hard.peaks_of(&self.survey);
-        let cutter = &self.cutter;
-        let [wall_bottom, wall_top] = cutter.walls.map_or([0.0; 2], |w| w.map(|p| self.off(p)));
-        let (lateral, torque) = (peaks.lateral, peaks.torque);
-        Loads {
-            lateral,
-            lift: peaks.lift,
-            along: peaks.along,
-            torque: torque * 1e-3,
-            tip: lateral * cutter.tip,
-            wall_bottom,
-            wall_top,
-            stress: cutter.bending.stress(lateral, torque) * 1e6,
-            power: self.energy(f_z) * turns,
-        }
+        let power = self.energy(f_z) * turns;
+        let walls = self.cutter.walls.iter();
+        let off = walls.map(|(spot, _)| self.hard.off_wall(spot.wall, spot.height));
+        self.cutter.loads(&peaks, off, power)
+    }
+
+    /// What is needed to ask again at any feed, without the model.
+    pub(super) fn kept(self) -> (KeptTurn, Clamped) {
+        let walls = self.cutter.walls.iter();
+        let walls = walls.map(|(spot, _)| (spot.wall, spot.height));
+        let mean = self.mean.as_ref().unwrap_or(&self.hard);
+        let kept = KeptTurn::of(&self.hard, self.survey, mean, walls);
+        (kept, self.cutter)
     }
 
     /// Mean energy of a turn, J: the power at one turn a second.
@@ -294,14 +359,6 @@ impl ReadyMoment<'_> {
         let mean = self.mean.as_mut().unwrap_or(&mut self.hard);
         mean.take_feed(in_mm(f_z));
         mean.mean().torque * 1e-3 * TAU
-    }
-
-    /// How far the wall is off at a height, m: the worse of both walls in a slot.
-    fn off(&self, point: WallPoint) -> f64 {
-        let force = |wall: &TurnWall| self.hard.off_wall(*wall, point.height);
-        let worse = |a: f64, b: f64| if a.abs() > b.abs() { a } else { b };
-        let force = self.cutter.sides.iter().map(force).fold(0.0, worse);
-        force * point.give
     }
 }
 
@@ -340,6 +397,12 @@ impl Loadings<'_> {
         let each = self.ready.iter_mut().map(|r| r.energy(f_z));
         each.fold(0.0, f64::max)
     }
+}
+
+/// A feed near those that will be asked for: of a round end it tells where to look closely.
+fn near(setup: &Setup) -> Length {
+    let band = setup.stock.f_z;
+    band.map_or(setup.cutter.diameter * 0.005, |band| band.most)
 }
 
 /// The walls a pass leaves.

@@ -82,6 +82,17 @@ impl Engaged {
         }
     }
 
+    /// The angle that the same width of cut engages of the full diameter: the arc itself, but for a
+    /// ball, whose arc is on its effective diameter.
+    pub fn arc_at_full(&self, d: Length) -> Angle {
+        let sides = matches!(self.path, turn::TurnPart::Up | turn::TurnPart::Down);
+        if !sides || self.circle == d {
+            return self.arc;
+        }
+        let a_e = self.width;
+        (EngagementAngle { a_e, d }).value()
+    }
+
     /// The cutting edge angle at the top of the engaged edge.
     pub fn kappa(&self) -> Angle {
         Angle::from_si(self.sin_kappa.asin())

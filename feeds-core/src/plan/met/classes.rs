@@ -1,0 +1,1 @@
+//! Engagements that differ so little that their loads are alike within a hundredth.
