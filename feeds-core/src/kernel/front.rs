@@ -12,6 +12,8 @@
 //! so that a wall along the feed, and stock left by the same cutter, are met exactly from a few
 //! rings; see [`Turn::engaged`](super::turn::Turn::engaged).
 
+use core::f64::consts::PI;
+
 use super::arc::ArcTable;
 use super::slices::{self, Band, GAUSS, Point, Window};
 use super::turn::{Law, TurnCut};
@@ -20,7 +22,13 @@ use super::turn::{Law, TurnCut};
 pub const MOST_WINDOWS: usize = 4;
 
 /// Largest change of the lead angle within a band of a round end, rad.
-const LEAD: f64 = 0.3;
+const LEAD: f64 = 0.2;
+
+/// Largest change of an end of the window within one, rad.
+const SWING: f64 = 0.3;
+
+/// Most bands between two turns of a window.
+const MOST_PARTS: f64 = 4.0;
 
 /// Windows that differ by less, rad, are alike; heights that differ by less, mm, meet.
 const ALIKE: f64 = 1e-9;
@@ -84,9 +92,16 @@ pub(super) fn bands(of: (&ArcTable, &TurnCut, &Law), met: &[EngagedBand]) -> Vec
         bands.extend(windows.map(|&[start, end]| slices::end_band(of, Window { start, end })));
     }
     for (i, ring) in rings.iter().enumerate() {
-        let below = i.checked_sub(1).map(|i| &rings[i]);
-        let below = below.filter(|below| below.goes_on(ring));
-        let above = rings.get(i + 1).filter(|above| ring.goes_on(above));
+        let below = |i: usize| {
+            let below = rings.get(i.checked_sub(1)?)?;
+            below.goes_on(&rings[i]).then_some(below)
+        };
+        let above = |i: usize| {
+            let above = rings.get(i + 1)?;
+            rings[i].goes_on(above).then_some(above)
+        };
+        let below = [below(i), below(i).and_then(|_| below(i - 1))];
+        let above = [above(i), above(i).and_then(|_| above(i + 1))];
         for (j, &[start, end]) in ring.windows.iter().enumerate() {
             if ring.high > round {
                 let window = Window { start, end };
@@ -99,14 +114,14 @@ pub(super) fn bands(of: (&ArcTable, &TurnCut, &Law), met: &[EngagedBand]) -> Vec
             };
             let course = Course {
                 here: node(ring),
-                below: below.map(node),
-                above: above.map(node),
+                below: below.map(|ring| ring.map(node)),
+                above: above.map(|ring| ring.map(node)),
             };
             let first = bands.len();
             curved(of, round, ring, &course, &mut bands);
             let last = bands.len() - 1;
-            bands[first].outer |= below.is_none();
-            bands[last].outer |= above.is_none();
+            bands[first].outer |= below[0].is_none();
+            bands[last].outer |= above[0].is_none();
         }
     }
     bands
@@ -155,41 +170,119 @@ struct Node {
     ends: [f64; 2],
 }
 
-/// How a window changes up the edge.
+/// A straight line across the feed: the place at a radius, and its rise with it.
+#[derive(Clone, Copy)]
+struct Line {
+    from: f64,
+    across: f64,
+    rise: f64,
+}
+
+impl Line {
+    /// Through an end of two windows.
+    fn through(a: Node, b: Node, end: usize) -> Self {
+        let [from, to] = [a, b].map(|node| node.radius * node.ends[end].cos());
+        Self {
+            from: a.radius,
+            across: from,
+            rise: (to - from) / (b.radius - a.radius),
+        }
+    }
+
+    fn at(&self, radius: f64) -> f64 {
+        self.across + self.rise * (radius - self.from)
+    }
+
+    /// The radius at which it meets a wall, at plus or minus it.
+    fn meets(&self, wall: f64) -> f64 {
+        (self.rise * self.from - self.across) / (self.rise - wall)
+    }
+}
+
+/// How a window changes up the edge: the ring itself, and what is below and above it, nearest
+/// first.
 struct Course {
     here: Node,
-    below: Option<Node>,
-    above: Option<Node>,
+    below: [Option<Node>; 2],
+    above: [Option<Node>; 2],
 }
 
 impl Course {
+    /// The line of an end of the window below the middle of the ring or above it; none where it
+    /// does not move.
+    fn line(&self, end: usize, below: bool) -> Option<Line> {
+        let (near, far) = if below {
+            (self.below, self.above)
+        } else {
+            (self.above, self.below)
+        };
+        let here = self.here;
+        let Some(other) = near[0] else {
+            // It goes on as between the last two.
+            return far[0].and_then(|_| self.line(end, !below));
+        };
+        if (other.ends[end] - here.ends[end]).abs() < ALIKE {
+            return None;
+        }
+        // From a wall an end comes where the line of the rings beyond meets it.
+        off_wall(other, here, far[0], end)
+            .or_else(|| off_wall(here, other, near[1], end))
+            .or(Some(Line::through(here, other, end)))
+    }
+
     /// The window at a radius; beyond the last ring it goes on as between the last two.
     fn at(&self, radius: f64) -> Window {
-        let here = self.here;
-        let other = if radius < here.radius {
-            self.below.or(self.above)
-        } else {
-            self.above.or(self.below)
-        };
-        let end = |i: usize| {
-            let Some(other) = other.filter(|o| (o.ends[i] - here.ends[i]).abs() > ALIKE) else {
-                return here.ends[i];
-            };
-            let across = |node: Node| node.radius * node.ends[i].cos();
-            let share = (radius - here.radius) / (other.radius - here.radius);
-            let y = across(here) + share * (across(other) - across(here));
-            (y / radius.max(ALIKE)).clamp(-1.0, 1.0).acos()
-        };
-        let (start, end) = (end(0), end(1));
-        if end < start {
-            let middle = 0.5 * (start + end);
-            return Window {
-                start: middle,
-                end: middle,
-            };
+        let [start, end] = [0, 1].map(|end| {
+            let line = self.line(end, radius < self.here.radius);
+            line.map_or(self.here.ends[end], |line| {
+                let cos = line.at(radius) / radius.max(ALIKE);
+                cos.clamp(-1.0, 1.0).acos()
+            })
+        });
+        let middle = 0.5 * (start + end);
+        Window {
+            start: start.min(middle),
+            end: end.max(middle),
         }
-        Window { start, end }
     }
+
+    /// The radii at which an end of the window comes to a wall or leaves it.
+    fn turns(&self) -> impl Iterator<Item = f64> + '_ {
+        let ends = [(0, true), (0, false), (1, true), (1, false)];
+        ends.into_iter().flat_map(|(end, below)| {
+            let line = self.line(end, below);
+            let turns = line.map_or([f64::NAN; 2], |line| [1.0, -1.0].map(|w| line.meets(w)));
+            let here = self.here.radius;
+            turns.into_iter().filter(move |r| below == (*r < here))
+        })
+    }
+}
+
+/// The line of an end that is at a wall in one window, and has left it in the next: through the one
+/// after that, if there is one. Else it is that of stock left by this cutter where the other end
+/// stays at its wall, and of a wall along the feed where it does not. None where the first window
+/// does not bear it out.
+fn off_wall(wall: Node, next: Node, after: Option<Node>, end: usize) -> Option<Line> {
+    let angle = wall.ends[end];
+    let side = if angle < ALIKE {
+        1.0
+    } else if angle > PI - ALIKE {
+        -1.0
+    } else {
+        return None;
+    };
+    let line = after.map_or_else(
+        || {
+            let stays = (wall.ends[1 - end] - next.ends[1 - end]).abs() < ALIKE;
+            Line {
+                from: next.radius,
+                across: next.radius * next.ends[end].cos(),
+                rise: if stays { -side } else { 0.0 },
+            }
+        },
+        |after| Line::through(next, after, end),
+    );
+    (line.at(wall.radius) * side >= wall.radius).then_some(line)
 }
 
 /// Adds one window of a ring on the round part of the end.
@@ -201,22 +294,36 @@ fn curved(
     bands: &mut Vec<Band>,
 ) {
     let kappa = |height: f64| (1.0 - height / round).clamp(-1.0, 1.0).acos();
+    let inner = 0.5 * of.1.d - round;
     let (low, high) = (kappa(ring.low), kappa(ring.high));
-    let count = ((high - low) / LEAD).ceil().max(1.0);
-    let mut k = 0.0;
-    while k < count {
-        let [from, to] = [k, k + 1.0].map(|k| low + (high - low) * (k / count));
-        let at = |(x, w)| Point::on_round(of.1, round, from + x * (to - from), w);
-        let heights = [from, to].map(|kappa| round * (1.0 - kappa.cos()));
-        let radii = [at((0.0, 0.0)).radius, at((1.0, 0.0)).radius];
-        let points = GAUSS.map(at);
-        bands.push(slices::band(
-            of,
-            (heights[0], heights[1]),
-            radii,
-            round * (to - from),
-            (&points, |radius| course.at(radius)),
-        ));
-        k += 1.0;
+    let turns = course.turns().map(|radius| ((radius - inner) / round).asin());
+    let turns: Vec<f64> = turns.filter(|k| *k > low && *k < high).collect();
+    let mut cuts = turns.clone();
+    cuts.extend([low, high]);
+    cuts.sort_by(f64::total_cmp);
+    cuts.dedup_by(|a, b| *a - *b < ALIKE);
+    for ends in cuts.windows(2) {
+        let [from, to] = [ends[0], ends[1]].map(|k| course.at(inner + round * k.sin()));
+        let swing = (to.start - from.start).abs().max((to.end - from.end).abs());
+        let count = (ends[1] - ends[0]) / LEAD;
+        let count = count.max(swing / SWING).ceil().clamp(1.0, MOST_PARTS);
+        // Finer towards a turn, where the window changes fastest.
+        let [after, before] = [ends[0], ends[1]].map(|end| turns.contains(&end));
+        let share = |x: f64| match (after, before) {
+            (true, false) => x * x,
+            (false, true) => x * (2.0 - x),
+            _ => x,
+        };
+        let mut k = 0.0;
+        while k < count {
+            let kappa = |k: f64| ends[0] + (ends[1] - ends[0]) * share(k / count);
+            let (from, to) = (kappa(k), kappa(k + 1.0));
+            let at = |(x, w)| Point::on_round(of.1, round, from + x * (to - from), w);
+            let [low, high] = [from, to].map(|kappa| round * (1.0 - kappa.cos()));
+            let radii = [0.0, 1.0].map(|x| at((x, 0.0)).radius);
+            let points = (&GAUSS.map(at)[..], |radius| course.at(radius));
+            bands.push(slices::band(of, (low, high), radii, round * (to - from), points));
+            k += 1.0;
+        }
     }
 }

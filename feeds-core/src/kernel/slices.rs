@@ -266,13 +266,17 @@ pub(super) fn band(
     let straight = span < STRAIGHT;
     let [low, high] = radii.map(&met);
     let even = (low.start - high.start).abs() + (low.end - high.end).abs() < STRAIGHT;
-    let mut mean = [ArcIntegrals::default(); 2];
+    // Where the edge stands steeper the chip is thicker, and its arc counts for more.
+    let (mut mean, mut thick) = ([ArcIntegrals::default(); 2], 0.0);
     for p in points {
         let w = met(p.radius);
         let [from, to] = [w.start, w.end].map(|end| arc.with_edge(end));
-        add(&mut mean[0], to[0] - from[0], p.weight);
+        add(&mut mean[0], to[0] - from[0], p.weight * p.sin.powf(arc.power()));
         add(&mut mean[1], to[1] - from[1], p.weight);
+        thick += p.weight * p.sin.powf(arc.power());
     }
+    let sum = core::mem::take(&mut mean[0]);
+    add(&mut mean[0], sum, 1.0 / thick);
     let density = if straight { width } else { width / span };
     let shape = |size: &dyn Fn(&Point) -> f64| {
         let mut shape = Shape::default();

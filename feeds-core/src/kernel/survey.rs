@@ -21,7 +21,7 @@ const REACH: f64 = 0.1;
 const FEWEST: f64 = 8.0;
 
 /// The same for a cut met from outside, and the fewest steps in a stretch of it.
-const MET: (f64, f64) = (0.12, 4.0);
+const MET: (f64, f64) = (0.12, 1.0);
 
 /// What one tooth adds at a sampled angle.
 #[derive(Clone, Copy, Debug)]
@@ -140,7 +140,7 @@ impl Survey {
         let mut survey = Self {
             samples: Vec::with_capacity(48),
             parts: Vec::with_capacity(96),
-            smooth: turn.kind() != TurnKind::Round,
+            smooth: turn.kind() == TurnKind::Square,
         };
         let (step, fewest) = match turn.kind() {
             TurnKind::Square => (COARSE, FEWEST),
@@ -155,7 +155,7 @@ impl Survey {
                 k += 1.0;
             }
         });
-        if !survey.smooth {
+        if turn.kind() == TurnKind::Round {
             survey.refine(turn);
         }
         survey

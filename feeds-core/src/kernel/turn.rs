@@ -522,8 +522,10 @@ impl<'a> Turn<'a> {
     /// Angles where an edge's end enters or leaves the cut, ascending within one pitch.
     pub(super) fn kinks(&self) -> Vec<f64> {
         let mut kinks = Vec::with_capacity(8);
-        // Between the outer bands of a round end the load is smooth but for the banding itself.
-        for band in self.bands.iter().filter(|band| band.outer) {
+        // Between the outer bands of a round end the load is smooth but for the banding itself; the
+        // few bands of one that was met outside leave kinks that count.
+        let all = self.kind == TurnKind::Met;
+        for band in self.bands.iter().filter(|band| all || band.outer) {
             let upper = band.lag + band.span;
             let low = [band.low.start, band.low.end].map(|a| a + band.lag);
             let high = [band.high.start, band.high.end].map(|a| a + upper);
