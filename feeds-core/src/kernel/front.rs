@@ -22,7 +22,7 @@ use super::turn::{Law, TurnCut};
 pub const MOST_WINDOWS: usize = 4;
 
 /// Largest change of the lead angle within a band of a round end, rad.
-const LEAD: f64 = 0.2;
+const LEAD: f64 = 0.15;
 
 /// Largest change of an end of the window within one, rad.
 const SWING: f64 = 0.3;
@@ -112,11 +112,8 @@ pub(super) fn bands(of: (&ArcTable, &TurnCut, &Law), met: &[EngagedBand]) -> Vec
                 radius: ring.radius,
                 ends: ring.windows[j],
             };
-            let course = Course {
-                here: node(ring),
-                below: below.map(|ring| ring.map(node)),
-                above: above.map(|ring| ring.map(node)),
-            };
+            let beyond = [below, above].map(|rings| rings.map(|ring| ring.map(node)));
+            let course = Course::new(node(ring), beyond[0], beyond[1]);
             let first = bands.len();
             curved(of, round, ring, &course, &mut bands);
             let last = bands.len() - 1;
@@ -199,42 +196,35 @@ impl Line {
     }
 }
 
-/// How a window changes up the edge: the ring itself, and what is below and above it, nearest
-/// first.
+/// What is below and above a window, nearest first.
+type Beyond = [Option<Node>; 2];
+
+/// How a window changes up the edge.
 struct Course {
     here: Node,
-    below: [Option<Node>; 2],
-    above: [Option<Node>; 2],
+    /// The lines of each end, below the middle of the ring and above it; none where it stays.
+    lines: [[Option<Line>; 2]; 2],
 }
 
 impl Course {
-    /// The line of an end of the window below the middle of the ring or above it; none where it
-    /// does not move.
-    fn line(&self, end: usize, below: bool) -> Option<Line> {
-        let (near, far) = if below {
-            (self.below, self.above)
-        } else {
-            (self.above, self.below)
-        };
-        let here = self.here;
-        let Some(other) = near[0] else {
-            // It goes on as between the last two.
-            return far[0].and_then(|_| self.line(end, !below));
-        };
-        if (other.ends[end] - here.ends[end]).abs() < ALIKE {
-            return None;
-        }
-        // From a wall an end comes where the line of the rings beyond meets it.
-        off_wall(other, here, far[0], end)
-            .or_else(|| off_wall(here, other, near[1], end))
-            .or(Some(Line::through(here, other, end)))
+    fn new(here: Node, below: Beyond, above: Beyond) -> Self {
+        let lines = [0, 1].map(|end| {
+            let lines = [(below, above), (above, below)]
+                .map(|(near, far)| near[0].and_then(|other| line(here, (other, near[1]), far, end)));
+            // Beyond the last ring it goes on as between the last two.
+            [
+                if below[0].is_some() { lines[0] } else { lines[1] },
+                if above[0].is_some() { lines[1] } else { lines[0] },
+            ]
+        });
+        Self { here, lines }
     }
 
-    /// The window at a radius; beyond the last ring it goes on as between the last two.
+    /// The window at a radius.
     fn at(&self, radius: f64) -> Window {
+        let half = usize::from(radius >= self.here.radius);
         let [start, end] = [0, 1].map(|end| {
-            let line = self.line(end, radius < self.here.radius);
-            line.map_or(self.here.ends[end], |line| {
+            self.lines[end][half].map_or(self.here.ends[end], |line| {
                 let cos = line.at(radius) / radius.max(ALIKE);
                 cos.clamp(-1.0, 1.0).acos()
             })
@@ -248,14 +238,26 @@ impl Course {
 
     /// The radii at which an end of the window comes to a wall or leaves it.
     fn turns(&self) -> impl Iterator<Item = f64> + '_ {
-        let ends = [(0, true), (0, false), (1, true), (1, false)];
-        ends.into_iter().flat_map(|(end, below)| {
-            let line = self.line(end, below);
-            let turns = line.map_or([f64::NAN; 2], |line| [1.0, -1.0].map(|w| line.meets(w)));
-            let here = self.here.radius;
-            turns.into_iter().filter(move |r| below == (*r < here))
+        self.lines.iter().flat_map(|lines| {
+            lines.iter().enumerate().flat_map(|(half, line)| {
+                let turns = line.map_or([f64::NAN; 2], |line| [1.0, -1.0].map(|w| line.meets(w)));
+                let here = self.here.radius;
+                turns
+                    .into_iter()
+                    .filter(move |r| half == usize::from(*r >= here))
+            })
         })
     }
+}
+
+/// The line of an end between a window and the next; none where it stays.
+fn line(here: Node, (other, next): (Node, Option<Node>), far: Beyond, end: usize) -> Option<Line> {
+    if (other.ends[end] - here.ends[end]).abs() < ALIKE {
+        return None;
+    }
+    off_wall(other, here, far[0], end)
+        .or_else(|| off_wall(here, other, next, end))
+        .or(Some(Line::through(here, other, end)))
 }
 
 /// The line of an end that is at a wall in one window, and has left it in the next: through the one

@@ -128,6 +128,13 @@ impl Band {
         part
     }
 
+    /// Whether all of it enters or leaves the cut at once.
+    pub(super) fn jumps(&self) -> bool {
+        let (low, high) = (self.low, self.high);
+        let ends = [high.start - low.start, high.end - low.end];
+        ends.iter().any(|drift| (drift + self.span).abs() < STRAIGHT)
+    }
+
     /// From summed integrals to forces.
     #[inline]
     pub(super) fn load(&self, cut: ArcIntegrals, edge: ArcIntegrals) -> Load {

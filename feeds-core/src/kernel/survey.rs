@@ -147,10 +147,13 @@ impl Survey {
             TurnKind::Round => (FINE, FEWEST),
             TurnKind::Met => MET,
         };
+        // The end of a stretch is the beginning of the next unless the load jumps there.
+        let shared = turn.kind() == TurnKind::Met && !turn.jumps();
         turn.stretches(|from, to| {
             let count = ((to - from) / step).ceil().max(fewest);
+            let last = if shared { count - 1.0 } else { count };
             let mut k = 0.0;
-            while k <= count {
+            while k <= last {
                 survey.sample(turn, place(from, to, k / count), k == 0.0);
                 k += 1.0;
             }

@@ -519,6 +519,11 @@ impl<'a> Turn<'a> {
         }
     }
 
+    /// Whether a piece of an edge enters or leaves the cut all at once.
+    pub(super) fn jumps(&self) -> bool {
+        self.bands.iter().any(Band::jumps)
+    }
+
     /// Angles where an edge's end enters or leaves the cut, ascending within one pitch.
     pub(super) fn kinks(&self) -> Vec<f64> {
         let mut kinks = Vec::with_capacity(8);
