@@ -30,6 +30,9 @@ const SWING: f64 = 0.3;
 /// Most bands between two turns of a window.
 const MOST_PARTS: f64 = 4.0;
 
+/// A height that differs from that of a round end by less than this share of it is the same.
+const NEAR: f64 = 0.004;
+
 /// Windows that differ by less, rad, are alike; heights that differ by less, mm, meet.
 const ALIKE: f64 = 1e-9;
 
@@ -144,13 +147,14 @@ fn rings(cut: &TurnCut, round: f64, met: &[EngagedBand]) -> Vec<Ring> {
                 windows: band.open().collect(),
             });
         };
-        let split = if band.high - round < ALIKE {
-            band.high.min(round)
-        } else {
-            round.max(band.low).min(band.high)
-        };
-        add(band.low, split);
-        add(split, band.high);
+        // A height that was rounded is still that of the end.
+        let [low, high] = [band.low, band.high].map(|height| {
+            let near = (height - round).abs() < NEAR * round;
+            if near { round } else { height }
+        });
+        let split = round.max(low).min(high);
+        add(low, split);
+        add(split, high);
     }
     rings
 }
