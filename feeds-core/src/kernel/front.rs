@@ -89,11 +89,7 @@ pub(super) fn bands(of: (&ArcTable, &TurnCut, &Law), met: &[EngagedBand]) -> Vec
     let round = cut.r_e.min(0.5 * cut.d).max(0.0);
     let rings = rings(cut, round, met);
     let mut bands = Vec::with_capacity(2 * rings.len());
-    if law.end.iter().any(|k| k.abs() > 0.0) {
-        let tip = rings.first().filter(|ring| ring.low < ALIKE);
-        let windows = tip.into_iter().flat_map(|ring| &ring.windows);
-        bands.extend(windows.map(|&[start, end]| slices::end_band(of, Window { start, end })));
-    }
+    let ends = law.end.iter().any(|k| k.abs() > 0.0);
     for (i, ring) in rings.iter().enumerate() {
         let below = |i: usize| {
             let below = rings.get(i.checked_sub(1)?)?;
@@ -105,9 +101,13 @@ pub(super) fn bands(of: (&ArcTable, &TurnCut, &Law), met: &[EngagedBand]) -> Vec
         };
         let below = [below(i), below(i).and_then(|_| below(i - 1))];
         let above = [above(i), above(i).and_then(|_| above(i + 1))];
+        let ends = ends && i == 0 && ring.low < ALIKE;
         for (j, &[start, end]) in ring.windows.iter().enumerate() {
             if ring.high > round {
                 let window = Window { start, end };
+                if ends {
+                    bands.push(slices::end_band(of, window));
+                }
                 bands.push(slices::shank_band(of, (ring.low, ring.high), window));
                 continue;
             }
@@ -117,11 +117,17 @@ pub(super) fn bands(of: (&ArcTable, &TurnCut, &Law), met: &[EngagedBand]) -> Vec
             };
             let beyond = [below, above].map(|rings| rings.map(|ring| ring.map(node)));
             let course = Course::new(node(ring), beyond[0], beyond[1]);
+            if ends {
+                bands.push(slices::end_band(of, course.at(0.5 * cut.d - round)));
+            }
             let first = bands.len();
             curved(of, round, ring, &course, &mut bands);
-            let last = bands.len() - 1;
-            bands[first].outer |= below[0].is_none();
-            bands[last].outer |= above[0].is_none();
+            if let Some(band) = bands.get_mut(first) {
+                band.outer |= below[0].is_none();
+            }
+            if let Some(band) = bands.last_mut() {
+                band.outer |= above[0].is_none();
+            }
         }
     }
     bands
@@ -213,12 +219,21 @@ struct Course {
 impl Course {
     fn new(here: Node, below: Beyond, above: Beyond) -> Self {
         let lines = [0, 1].map(|end| {
-            let lines = [(below, above), (above, below)]
-                .map(|(near, far)| near[0].and_then(|other| line(here, (other, near[1]), far, end)));
+            let lines = [(below, above), (above, below)].map(|(near, far)| {
+                near[0].and_then(|other| line(here, (other, near[1]), far, end))
+            });
             // Beyond the last ring it goes on as between the last two.
             [
-                if below[0].is_some() { lines[0] } else { lines[1] },
-                if above[0].is_some() { lines[1] } else { lines[0] },
+                if below[0].is_some() {
+                    lines[0]
+                } else {
+                    lines[1]
+                },
+                if above[0].is_some() {
+                    lines[1]
+                } else {
+                    lines[0]
+                },
             ]
         });
         Self { here, lines }
@@ -302,7 +317,9 @@ fn curved(
     let kappa = |height: f64| (1.0 - height / round).clamp(-1.0, 1.0).acos();
     let inner = 0.5 * of.1.d - round;
     let (low, high) = (kappa(ring.low), kappa(ring.high));
-    let turns = course.turns().map(|radius| ((radius - inner) / round).asin());
+    let turns = course
+        .turns()
+        .map(|radius| ((radius - inner) / round).asin());
     let turns: Vec<f64> = turns.filter(|k| *k > low && *k < high).collect();
     let mut cuts = turns.clone();
     cuts.extend([low, high]);
@@ -328,7 +345,13 @@ fn curved(
             let [low, high] = [from, to].map(|kappa| round * (1.0 - kappa.cos()));
             let radii = [0.0, 1.0].map(|x| at((x, 0.0)).radius);
             let points = (&GAUSS.map(at)[..], |radius| course.at(radius));
-            bands.push(slices::band(of, (low, high), radii, round * (to - from), points));
+            bands.push(slices::band(
+                of,
+                (low, high),
+                radii,
+                round * (to - from),
+                points,
+            ));
             k += 1.0;
         }
     }

@@ -132,7 +132,8 @@ impl Band {
     pub(super) fn jumps(&self) -> bool {
         let (low, high) = (self.low, self.high);
         let ends = [high.start - low.start, high.end - low.end];
-        ends.iter().any(|drift| (drift + self.span).abs() < STRAIGHT)
+        ends.iter()
+            .any(|drift| (drift + self.span).abs() < STRAIGHT)
     }
 
     /// From summed integrals to forces.
@@ -278,7 +279,11 @@ pub(super) fn band(
     for p in points {
         let w = met(p.radius);
         let [from, to] = [w.start, w.end].map(|end| arc.with_edge(end));
-        add(&mut mean[0], to[0] - from[0], p.weight * p.sin.powf(arc.power()));
+        add(
+            &mut mean[0],
+            to[0] - from[0],
+            p.weight * p.sin.powf(arc.power()),
+        );
         add(&mut mean[1], to[1] - from[1], p.weight);
         thick += p.weight * p.sin.powf(arc.power());
     }

@@ -263,7 +263,11 @@ impl<'a> Turn<'a> {
     /// evenly from a ring to the next that has as many.
     pub fn engaged(arc: &'a ArcTable, cut: &TurnCut, met: &[EngagedBand], law: &Law) -> Self {
         let bands = front::bands((arc, cut, law), met);
-        Self::with_bands(arc, cut, law, (bands, TurnKind::Met))
+        let kind = match &bands[..] {
+            [one] if one.even => TurnKind::Square,
+            _ => TurnKind::Met,
+        };
+        Self::with_bands(arc, cut, law, (bands, kind))
     }
 
     fn with_bands(

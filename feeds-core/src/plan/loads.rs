@@ -6,14 +6,14 @@ use super::law::{self, Coefficients};
 use super::moments::{Engaged, Moments};
 use super::setup::Setup;
 use crate::cut::{Direction, Path};
-use crate::cutter::End;
+use crate::cutter::{Cutter, End};
 use crate::kernel::arc::ArcTable;
 use crate::kernel::front::EngagedBand;
 use crate::kernel::kept::KeptTurn;
 use crate::kernel::peak::Peaks;
 use crate::kernel::survey::{Survey, UnitLoads};
 use crate::kernel::turn::{self, Law, Turn, TurnWall};
-use crate::quantity::{Length, in_mm};
+use crate::quantity::{Length, Quantity, in_mm};
 use std::f64::consts::{PI, TAU};
 
 /// The loads at one moment. Forces in N, torque in N m, power in W, lengths in m, stress in Pa.
@@ -93,16 +93,11 @@ impl LoadModel {
     /// The cutter as the kernel takes it, in a slot.
     fn slot(setup: &Setup, f_z: Length) -> turn::TurnCut {
         let cutter = &setup.cutter;
-        let r_e = match cutter.end {
-            End::Square => 0.0,
-            End::Corner => in_mm(cutter.corner_radius),
-            End::Ball => in_mm(cutter.radius()),
-        };
         turn::TurnCut {
             d: in_mm(cutter.diameter),
             z: cutter.edges,
             helix: cutter.helix.value,
-            r_e,
+            r_e: in_mm(round(cutter)),
             a_p: in_mm(setup.cut.a_p),
             arc: PI,
             path: turn::TurnPart::Slot,
@@ -259,16 +254,15 @@ impl Clamped {
     }
 
     /// The loads by the peaks of a turn, the force off each wall in their order, N, and the power.
-    pub(super) fn loads(
-        &self,
-        peaks: &Peaks,
-        off: impl Iterator<Item = f64>,
-        power: f64,
-    ) -> Loads {
+    pub(super) fn loads(&self, peaks: &Peaks, off: impl Iterator<Item = f64>, power: f64) -> Loads {
         // The worse of both walls in a slot.
         let (mut wall_bottom, mut wall_top) = (0.0_f64, 0.0_f64);
         for ((spot, give), force) in self.walls.iter().zip(off) {
-            let error = if spot.top { &mut wall_top } else { &mut wall_bottom };
+            let error = if spot.top {
+                &mut wall_top
+            } else {
+                &mut wall_bottom
+            };
             let here = force * give;
             if here.abs() >= error.abs() {
                 *error = here;
@@ -396,6 +390,15 @@ impl Loadings<'_> {
     pub fn energy(&mut self, f_z: Length) -> f64 {
         let each = self.ready.iter_mut().map(|r| r.energy(f_z));
         each.fold(0.0, f64::max)
+    }
+}
+
+/// Radius of the corner, half the diameter for a ball.
+pub(super) fn round(cutter: &Cutter) -> Length {
+    match cutter.end {
+        End::Square => Length::from_si(0.0),
+        End::Corner => cutter.corner_radius,
+        End::Ball => cutter.radius(),
     }
 }
 

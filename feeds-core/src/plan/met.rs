@@ -3,15 +3,16 @@
 
 pub mod classes;
 
+use self::classes::Classes;
 use super::law::Coefficients;
-use super::loads::{Clamped, LoadModel, Loads, WallSpot};
+use super::loads::{Clamped, LoadModel, Loads, WallSpot, round};
 use super::setup::Setup;
 use crate::band;
 use crate::kernel::front::EngagedBand;
 use crate::kernel::kept::KeptTurn;
 use crate::kernel::turn::TurnWall;
 use crate::quantity::{Length, in_mm, mm};
-use std::f64::consts::PI;
+use std::f64::consts::{PI, TAU};
 
 /// A window that ends this near to a wall, rad, reaches it.
 const AT_WALL: f64 = 1e-6;
@@ -42,7 +43,7 @@ impl Fronts {
 
     /// Makes an engagement ready to be asked at any feed; bands from the tip up.
     pub fn meet(&self, bands: &[EngagedBand]) -> MetFront {
-        let met = Met::of(bands);
+        let met = Met::of(bands, &self.setup);
         let setup = met.setup(self);
         let ready = self.model.ready_met(&setup, bands, (met.reach, &met.spots));
         let (turn, cutter) = ready.kept();
@@ -51,6 +52,15 @@ impl Fronts {
             turn,
             cutter,
         }
+    }
+}
+
+impl Fronts {
+    /// Classes of engagements for this cutter, never more than `most`.
+    pub fn classes<V>(&self, most: usize) -> Classes<V> {
+        let cutter = &self.setup.cutter;
+        let lag_per_mm = 2.0 * cutter.helix.value.tan() / in_mm(cutter.diameter);
+        Classes::new(lag_per_mm, most)
     }
 }
 
@@ -76,7 +86,7 @@ impl MetFront {
     /// and at the highest place where a window reaches one: φ = 0 or π.
     pub fn at(&self, f_z: Length, turns: f64) -> Loads {
         let loads = self.turn.at(in_mm(f_z));
-        let energy = loads.mean.torque * 1e-3 * 2.0 * PI;
+        let energy = loads.mean.torque * 1e-3 * TAU;
         let walls = loads.walls.iter().copied();
         self.cutter.loads(&loads.peaks, walls, energy * turns)
     }
@@ -90,7 +100,7 @@ impl MetFront {
         (f_z, turns): (Length, f64),
         (draws, seed): (usize, u64),
     ) -> MetRange {
-        let met = Met::of(&self.bands);
+        let met = Met::of(&self.bands, &fronts.setup);
         let setup = met.setup(fronts);
         let walls = (met.reach, &met.spots[..]);
         let mut ready = fronts.model.ready_met(&setup, &self.bands, walls);
@@ -117,24 +127,29 @@ struct Met {
 }
 
 impl Met {
-    fn of(bands: &[EngagedBand]) -> Self {
+    /// A wall reaches as high as anything is engaged, or beyond a round end; what does not is a
+    /// floor that a ball leaves below itself.
+    fn of(bands: &[EngagedBand], setup: &Setup) -> Self {
         let ends = |reaches: &dyn Fn([f64; 2]) -> bool| {
             let mut bands = bands.iter().filter(|band| band.open().any(reaches));
             let first = bands.next()?;
             Some((first.low, bands.last().unwrap_or(first).high))
         };
+        let (lowest, highest) = ends(&|_| true).unwrap_or_default();
+        let round = in_mm(round(&setup.cutter));
         let mut spots = Vec::new();
         let up = ends(&|[start, _]| start < AT_WALL);
         let down = ends(&|[_, end]| end > PI - AT_WALL);
         for (wall, ends) in [(TurnWall::Up, up), (TurnWall::Down, down)] {
-            let Some((low, high)) = ends else { continue };
+            let Some((low, high)) = ends.filter(|e| e.1 >= highest || e.1 > round) else {
+                continue;
+            };
             let ends = [(low, false), (high, true)];
             spots.extend(ends.map(|(height, top)| WallSpot { wall, height, top }));
         }
-        let (low, high) = ends(&|_| true).unwrap_or_default();
         Self {
-            top: mm(high),
-            reach: mm(low + high),
+            top: mm(highest),
+            reach: mm(lowest + highest),
             spots,
         }
     }

@@ -20,8 +20,16 @@ fn window(cut: &TurnCut, radius: f64) -> [f64; 2] {
         }
         side => {
             let a_e = full * (1.0 - cut.arc.cos());
-            let arc = if radius < full { (1.0 - a_e / radius).max(-1.0).acos() } else { cut.arc };
-            if side == TurnPart::Up { [0.0, arc] } else { [PI - arc, PI] }
+            let arc = if radius < full {
+                (1.0 - a_e / radius).max(-1.0).acos()
+            } else {
+                cut.arc
+            };
+            if side == TurnPart::Up {
+                [0.0, arc]
+            } else {
+                [PI - arc, PI]
+            }
         }
     }
 }
@@ -36,8 +44,7 @@ fn met(cut: &TurnCut) -> Vec<EngagedBand> {
     let mut bands = Vec::new();
     if curved > 0.0 {
         for k in 0..RINGS {
-            let [low, high] =
-                [k, k + 1].map(|k| height(widened * f64::from(k) / f64::from(RINGS)));
+            let [low, high] = [k, k + 1].map(|k| height(widened * f64::from(k) / f64::from(RINGS)));
             let middle = 0.5 * (low + high);
             let radius = inner + (middle * (2.0 * cut.r_e - middle)).sqrt();
             bands.push(EngagedBand::new(low, high, &[window(cut, radius)]));
@@ -52,7 +59,11 @@ fn met(cut: &TurnCut) -> Vec<EngagedBand> {
 
 fn law(random: &mut Seed) -> Law {
     let kc11 = random.between(900.0, 2600.0);
-    let m_c = if random.unit() < 0.5 { 0.0 } else { random.between(0.14, 0.3) };
+    let m_c = if random.unit() < 0.5 {
+        0.0
+    } else {
+        random.between(0.14, 0.3)
+    };
     let edge = random.unit() * 0.3 * kc11 * 0.02_f64.powf(1.0 - m_c);
     let shares = (random.between(0.2, 0.6), random.between(-0.2, 0.4));
     Law::kienzle(kc11, m_c, shares.0, shares.1).with_edge([edge, edge, 0.0])
@@ -126,7 +137,10 @@ fn a_square_end_met_from_outside_is_the_pass() {
         let pass = Turn::new(&arc, &cut, &law);
         let front = Turn::engaged(&arc, &cut, &met(&cut), &law);
         for (what, off) in apart(&pass, &front, &cut) {
-            assert!(off.abs() < 1e-9, "{case}: {what} is off by {off} of {cut:?}");
+            assert!(
+                off.abs() < 1e-9,
+                "{case}: {what} is off by {off} of {cut:?}"
+            );
         }
     }
 }
@@ -196,7 +210,10 @@ fn quick_peaks_of_a_front_are_those_searched_for() {
             ("lift", (quick.lift - searched.most.z.max(0.0)) / force),
             ("along", (quick.along - searched.most.x.max(0.0)) / force),
         ] {
-            assert!(off.abs() < 1e-2, "{case}: {what} is off by {off} of {cut:?}");
+            assert!(
+                off.abs() < 1e-2,
+                "{case}: {what} is off by {off} of {cut:?}"
+            );
         }
     }
 }
@@ -257,7 +274,10 @@ fn windows_add_up_to_the_loads_of_the_teeth() {
         engaged[teeth] += 1;
         let got = turn.at(theta);
         let off = (got.x - hand.x).hypot(got.y - hand.y) + (got.z - hand.z).abs();
-        assert!(off < 1e-9 * (1.0 + hand.lateral()), "{theta}: {got:?} {hand:?}");
+        assert!(
+            off < 1e-9 * (1.0 + hand.lateral()),
+            "{theta}: {got:?} {hand:?}"
+        );
         assert!((got.torque - hand.torque).abs() < 1e-9 * (1.0 + hand.torque));
     }
     assert!(engaged[1] > 0 && engaged[2] > 0, "{engaged:?}");

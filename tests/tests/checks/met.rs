@@ -10,10 +10,8 @@ use feeds_core::plan::Planner;
 use feeds_core::plan::loads::Loads;
 use feeds_core::plan::met::Fronts;
 use feeds_core::plan::met::classes::Classes;
-use feeds_core::plan::setup::Setup;
 use feeds_core::quantity::{Quantity, in_mm, mm};
 use feeds_core::symbol as s;
-use proptest::prelude::*;
 use serde_json::{Value, json};
 use tests::setups::{linear, random, rounded, setup};
 
@@ -107,8 +105,8 @@ fn a_straight_pass_met_from_outside_has_its_loads() {
         let fronts = Fronts::of(&setup).unwrap();
         let of_pass = plan.loads.unwrap();
         let mut loads = fronts.meet(&met(&pass)).at(plan.f_z, plan.n.turns().si());
-        if pass["cut"]["path"] == "ball-finish" {
-            // A pass that finishes a surface states no wall.
+        if ["ball-finish", "face"].contains(&pass["cut"]["path"].as_str().unwrap()) {
+            // A pass that leaves a surface states no wall.
             (loads.wall_bottom, loads.wall_top) = (0.0, 0.0);
         }
         for (what, off) in apart(&of_pass, &loads) {
@@ -117,7 +115,10 @@ fn a_straight_pass_met_from_outside_has_its_loads() {
                 (false, "power" | "wall at the bottom" | "wall at the top") => 1e-9,
                 (false, _) => 2e-3,
             };
-            assert!(off.abs() < within, "{case}: {what} is off by {off} in {pass}");
+            assert!(
+                off.abs() < within,
+                "{case}: {what} is off by {off} in {pass}"
+            );
             all += 1;
             far += usize::from(off.abs() > 1e-2);
         }
@@ -139,13 +140,21 @@ fn the_range_is_that_of_the_pass() {
         let at = (plan.f_z, plan.n.turns().si());
         let range = fronts.meet(&met(&pass)).range(&fronts, at, (200, 1));
         let within = if case % 4 == 0 { 2e-2 } else { 2e-3 };
-        let walls = pass["cut"]["path"] != "ball-finish";
+        let surface = ["ball-finish", "face"].contains(&pass["cut"]["path"].as_str().unwrap());
         for (symbol, (low, high)) in [(&s::F_XY, range.lateral), (&s::WALL_ERROR, range.wall)] {
             let band = likely.answers.iter().find(|a| a.symbol == symbol).unwrap();
-            if symbol == &s::F_XY || walls {
+            if symbol == &s::F_XY || !surface {
                 let scale = band.high.max(1e-12);
-                assert!((band.low - low).abs() < within * scale, "{case} {}", symbol.name);
-                assert!((band.high - high).abs() < within * scale, "{case} {}", symbol.name);
+                assert!(
+                    (band.low - low).abs() < within * scale,
+                    "{case} {}",
+                    symbol.name
+                );
+                assert!(
+                    (band.high - high).abs() < within * scale,
+                    "{case} {}",
+                    symbol.name
+                );
             }
             assert!(low <= high);
         }
@@ -187,55 +196,84 @@ fn a_wall_is_off_where_a_window_reaches_it() {
     }
     let free = fronts.meet(&[EngagedBand::new(0.0, 1.5, &[left])]);
     let free = free.at(mm(0.02), 60.0);
-    assert!(free.wall().abs() < 1e-15 && free.lateral > 149.0, "{free:?}");
+    assert!(
+        free.wall().abs() < 1e-15 && free.lateral > 149.0,
+        "{free:?}"
+    );
 }
 
-fn any_setup(seed: u64) -> Setup {
-    let mut seed = Seed::new(seed);
-    let round = seed.unit() < 0.5;
-    setup(&pass(&mut seed, round), false)
-}
-
-proptest! {
-    #![proptest_config(ProptestConfig { cases: 256, ..ProptestConfig::default() })]
-
-    /// A class has the loads of every engagement in it within a hundredth, but where teeth
-    /// exchange all at once.
-    #[test]
-    fn a_class_has_the_loads_of_its_engagements(
-        number in any::<u64>(),
-        depth in 0.03..1.2_f64,
-        (start, width, side) in (0.0..2.5_f64, -5.0..1.1_f64, 0..3_u32),
-    ) {
-        let setup = any_setup(number);
+/// A class has the loads of every engagement in it within a hundredth, its walls within three: they
+/// hang on one angle of the turn. Left out is where teeth exchange: a window within 0.1 rad of one
+/// or more pitches, with edges that lag by less than 0.6 rad.
+#[test]
+fn a_class_has_the_loads_of_its_engagements() {
+    let mut seed = Seed::new(20_260_603);
+    let mut narrow = 0;
+    for case in 0..1500 {
+        let round = seed.unit() < 0.5;
+        let setup = setup(&pass(&mut seed, round), false);
         let fronts = Fronts::of(&setup).unwrap();
         let d = in_mm(setup.cutter.diameter);
-        let width = width.exp();
-        let window = match side {
+        let depth = seed.between(0.03, 1.2);
+        let width = seed.between(-5.0, 1.1).exp();
+        let start = seed.between(0.0, 2.5);
+        let window = match case % 3 {
             0 => [0.0, width.min(PI)],
             1 => [(PI - width).max(0.0), PI],
             _ => [start, (start + width).min(PI - 0.01)],
         };
-        prop_assume!(window[1] > window[0]);
-        let bands = [EngagedBand::new(0.0, d * depth, &[window])];
         let lag = 2.0 * depth * setup.cutter.helix.si().tan();
-        let pitch = TAU / f64::from(setup.cutter.edges);
-        let over = (window[1] - window[0]).rem_euclid(pitch);
-        prop_assume!(over > 0.02 && over < pitch - 0.02 || lag > 1.0);
-        let mut classes = Classes::new(8);
+        let pitches = (window[1] - window[0]) * f64::from(setup.cutter.edges) / TAU;
+        let nearest = pitches.round().max(1.0);
+        if (pitches - nearest).abs() * TAU / f64::from(setup.cutter.edges) < 0.1 && lag < 0.6 {
+            continue;
+        }
+        narrow += usize::from(width < 0.1);
+        // The upper half may have a window of its own.
+        let upper = if case % 5 == 0 {
+            [window[0], 0.5 * (window[0] + window[1])]
+        } else {
+            window
+        };
+        let middle = 0.6 * d * depth;
+        let bands = [
+            EngagedBand::new(0.0, middle, &[window]),
+            EngagedBand::new(middle, d * depth, &[upper]),
+        ];
+        let mut classes = fronts.classes(8);
         let f_z = setup.cutter.diameter * 0.004;
         let near = *classes.at(&bands, |rounded| fronts.meet(rounded).at(f_z, 60.0));
         let exact = fronts.meet(&bands).at(f_z, 60.0);
         for (what, off) in apart(&exact, &near) {
-            prop_assert!(off.abs() < 1e-2, "{what} is off by {off}: {exact:?} {near:?} {bands:?}");
+            let within = if what.starts_with("wall") { 3e-2 } else { 1e-2 };
+            assert!(
+                off.abs() < within,
+                "{case}: {what} is off by {off} of {bands:?}"
+            );
         }
     }
+    assert!(narrow > 300, "{narrow}");
+}
+
+/// An arc of 0.02 rad and one of 0.03 are not one class, nor one that reaches the wall and one that
+/// stays clear of it; a thousandth more of either is.
+#[test]
+fn narrow_arcs_are_told_apart() {
+    let mut classes = Classes::new(0.0, 100);
+    let mut made = |window: [f64; 2]| {
+        classes.at(&[EngagedBand::new(0.0, 1.0, &[window])], |_| ());
+        classes.made()
+    };
+    assert_eq!(made([PI - 0.02, PI]), 1);
+    assert_eq!(made([PI - 0.03, PI]), 2);
+    assert_eq!(made([PI - 0.03, PI - 1e-4]), 3);
+    assert_eq!(made([PI - 0.020_02, PI]), 3);
 }
 
 /// Never more than there is room for, and each made once while it is kept.
 #[test]
 fn classes_are_bounded() {
-    let mut classes = Classes::new(10);
+    let mut classes = Classes::new(0.0, 10);
     let band = |k: u32| [EngagedBand::new(0.0, 1.0 + f64::from(k), &[[1.0, 2.0]])];
     for k in 0..10 {
         assert_eq!(*classes.at(&band(k), |_| k), k);

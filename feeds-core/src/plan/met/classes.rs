@@ -7,8 +7,8 @@
 //! by a share that goes with one over the root of its height, so that the errors of all bands add
 //! up, in squares, to that of a square end.
 //!
-//! Where one tooth enters as another leaves, edges with hardly any lag jump from the load of one to
-//! that of two, and so do the loads between two neighbouring classes.
+//! Where a window is as wide as the angle between teeth, and the edges hardly lag, one tooth enters
+//! as another leaves: there the loads jump, and those of two neighbouring classes with them.
 
 use crate::kernel::front::{EngagedBand, MOST_WINDOWS};
 use std::collections::BTreeMap;
@@ -18,8 +18,13 @@ use std::f64::consts::{FRAC_PI_2, PI};
 /// depth: half of one, twice of the width, is a hundredth together.
 const HEIGHT: f64 = 0.004;
 const WINDOW: f64 = 0.008;
+/// Of a window narrower than this share of the lag, depth counts by the part of the lag that goes
+/// over it: whether the teeth before and after are in it as well.
+const NARROW: f64 = 0.4;
 /// Largest step of a window in a low band.
 const COARSEST: f64 = 0.1;
+/// Most times that the step of heights is halved.
+const MOST_HALVED: f64 = 6.0;
 /// A window this near to a wall, rad, reaches it; one that does not stays twice as far away.
 const AT_WALL: f64 = 1e-6;
 
@@ -29,7 +34,7 @@ const AT_WALL: f64 = 1e-6;
 /// ```
 /// use feeds_core::kernel::front::EngagedBand;
 /// use feeds_core::plan::met::classes::Classes;
-/// let mut classes = Classes::new(1000);
+/// let mut classes = Classes::new(0.3, 1000);
 /// let met = |depth: f64| [EngagedBand::new(0.0, depth, &[[2.0, 3.0]])];
 /// for depth in [1.0, 1.0005, 1.5] {
 ///     classes.at(&met(depth), |_| "worked out once for each class");
@@ -39,6 +44,7 @@ const AT_WALL: f64 = 1e-6;
 #[derive(Clone, Debug)]
 pub struct Classes<V> {
     kept: BTreeMap<Vec<i32>, V>,
+    lag_per_mm: f64,
     most: usize,
     made: u64,
     /// Of the engagement asked for last.
@@ -47,9 +53,11 @@ pub struct Classes<V> {
 }
 
 impl<V> Classes<V> {
-    /// No class yet, and never more than `most`: when there are so many, all are forgotten.
-    pub fn new(most: usize) -> Self {
+    /// No class yet, for edges that lag so many rad per mm of height, and never more than `most`:
+    /// when there are so many, all are forgotten.
+    pub fn new(lag_per_mm: f64, most: usize) -> Self {
         Self {
+            lag_per_mm,
             kept: BTreeMap::new(),
             most: most.max(1),
             made: 0,
@@ -80,10 +88,11 @@ impl<V> Classes<V> {
         self.key.clear();
         self.bands.clear();
         let depth = bands.last().map_or(0.0, |last| last.high);
+        let height = self.height(bands, depth);
+        // The share is that of rounded heights, so that a class has one step.
+        let (_, depth) = rounded(depth, height);
         for band in bands {
-            let [low, high] = [band.low, band.high].map(|height| self.step(height, HEIGHT));
-            // The share is that of rounded heights, so that a class has one step.
-            let (_, depth) = rounded(depth, HEIGHT);
+            let [low, high] = [band.low, band.high].map(|end| self.step(end, height));
             let share = ((high - low) / depth).max(0.0).sqrt();
             let step = (WINDOW / share).min(COARSEST);
             let mut windows = [[0.0; 2]; MOST_WINDOWS];
@@ -93,6 +102,17 @@ impl<V> Classes<V> {
             self.key.push(i32::MAX);
             self.bands.push(EngagedBand { low, high, windows });
         }
+    }
+
+    /// The step of heights: that of all, halved as often as the narrowest window asks for.
+    fn height(&mut self, bands: &[EngagedBand], depth: f64) -> f64 {
+        let widths = bands.iter().flat_map(EngagedBand::open);
+        let narrowest = widths.map(|[start, end]| end - start).fold(PI, f64::min);
+        let narrow = narrowest / (NARROW * self.lag_per_mm * depth);
+        let halved = (-narrow.log2()).ceil().clamp(0.0, MOST_HALVED);
+        let (key, _) = rounded(1.0 + halved, 1.0);
+        self.key.push(key);
+        HEIGHT * (-halved).exp2()
     }
 
     fn step(&mut self, value: f64, step: f64) -> f64 {
