@@ -3,9 +3,8 @@
 //! A programme meets a few thousand engagements a million times over. Heights are rounded by a
 //! fixed share, since loads go with the depth; windows by a share of their width and of how far
 //! their middle is from the nearer wall, since the force of a narrow one goes with the square of
-//! its width, and the chip with the distance from the wall. A low band counts less: it is rounded
-//! by a share that goes with one over the root of its height, so that the errors of all bands add
-//! up, in squares, to that of a square end.
+//! its width, and the chip with the distance from the wall. A low band counts less and is rounded
+//! by more, with one over the root of its height, so that all together err no more than one.
 //!
 //! Where a window is as wide as the angle between teeth, and the edges hardly lag, one tooth enters
 //! as another leaves: there the loads jump, and those of two neighbouring classes with them.
@@ -21,9 +20,11 @@ const WINDOW: f64 = 0.008;
 /// Of a window narrower than this share of the lag, depth counts by the part of the lag that goes
 /// over it: whether the teeth before and after are in it as well.
 const NARROW: f64 = 0.4;
+/// A window is not put aside by more than this share of its width: those of two bands meet.
+const ASIDE: f64 = 0.1;
 /// Largest step of a window in a low band.
 const COARSEST: f64 = 0.1;
-/// Most times that the step of heights is halved.
+/// Most times that a step is halved.
 const MOST_HALVED: f64 = 6.0;
 /// A window this near to a wall, rad, reaches it; one that does not stays twice as far away.
 const AT_WALL: f64 = 1e-6;
@@ -89,30 +90,38 @@ impl<V> Classes<V> {
         self.bands.clear();
         let depth = bands.last().map_or(0.0, |last| last.high);
         let height = self.height(bands, depth);
-        // The share is that of rounded heights, so that a class has one step.
-        let (_, depth) = rounded(depth, height);
         for band in bands {
             let [low, high] = [band.low, band.high].map(|end| self.step(end, height));
-            let share = ((high - low) / depth).max(0.0).sqrt();
-            let step = (WINDOW / share).min(COARSEST);
+            self.bands.push(EngagedBand::new(low, high, &[]));
+        }
+        // By rounded heights, so that a class has one step.
+        let root = |band: &EngagedBand| (band.high - band.low).max(0.0).sqrt();
+        let roots: f64 = self.bands.iter().map(root).sum();
+        let heights: f64 = self.bands.iter().map(|b| root(b) * root(b)).sum();
+        for (i, band) in bands.iter().enumerate() {
+            let step = WINDOW * heights / (root(&self.bands[i]) * roots);
             let mut windows = [[0.0; 2]; MOST_WINDOWS];
             for (window, met) in windows.iter_mut().zip(band.open()) {
-                *window = self.window(met, step);
+                *window = self.window(met, step.min(COARSEST));
             }
+            self.bands[i].windows = windows;
             self.key.push(i32::MAX);
-            self.bands.push(EngagedBand { low, high, windows });
         }
     }
 
-    /// The step of heights: that of all, halved as often as the narrowest window asks for.
+    /// The step of heights: halved as often as the narrowest window asks for.
     fn height(&mut self, bands: &[EngagedBand], depth: f64) -> f64 {
         let widths = bands.iter().flat_map(EngagedBand::open);
         let narrowest = widths.map(|[start, end]| end - start).fold(PI, f64::min);
-        let narrow = narrowest / (NARROW * self.lag_per_mm * depth);
-        let halved = (-narrow.log2()).ceil().clamp(0.0, MOST_HALVED);
-        let (key, _) = rounded(1.0 + halved, 1.0);
-        self.key.push(key);
-        HEIGHT * (-halved).exp2()
+        self.halved(HEIGHT, NARROW * self.lag_per_mm * depth / narrowest)
+    }
+
+    /// A step halved until it is finer by a ratio.
+    fn halved(&mut self, step: f64, ratio: f64) -> f64 {
+        let halved = ratio.log2().ceil().clamp(0.0, MOST_HALVED);
+        #[expect(clippy::cast_possible_truncation, reason = "a few times")]
+        self.key.push(halved as i32);
+        step * (-halved).exp2()
     }
 
     fn step(&mut self, value: f64, step: f64) -> f64 {
@@ -135,7 +144,9 @@ impl<V> Classes<V> {
                 let middle = 0.5 * (start + end);
                 let right = middle > FRAC_PI_2;
                 self.key.push(i32::from(right));
-                let off = self.step(if right { PI - middle } else { middle }, step);
+                let off = if right { PI - middle } else { middle };
+                let finer = self.halved(step, step * off / (ASIDE * width));
+                let off = self.step(off, finer);
                 let middle = if right { PI - off } else { off };
                 let ends = [middle - 0.5 * width, middle + 0.5 * width];
                 ends.map(|end| end.clamp(2.0 * AT_WALL, PI - 2.0 * AT_WALL))
