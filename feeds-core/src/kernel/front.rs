@@ -30,8 +30,9 @@ const SWING: f64 = 0.3;
 /// Most bands between two turns of a window.
 const MOST_PARTS: f64 = 4.0;
 
-/// A height that differs from that of a round end by less than this share of it is the same.
-const NEAR: f64 = 0.004;
+/// Nearer to the axis than this share of the radius where it was measured, a window keeps its
+/// angles: there what is left of a line says nothing.
+const NEAREST: f64 = 0.25;
 
 /// Windows that differ by less, rad, are alike; heights that differ by less, mm, meet.
 const ALIKE: f64 = 1e-9;
@@ -153,11 +154,8 @@ fn rings(cut: &TurnCut, round: f64, met: &[EngagedBand]) -> Vec<Ring> {
                 windows: band.open().collect(),
             });
         };
-        // A height that was rounded is still that of the end.
-        let [low, high] = [band.low, band.high].map(|height| {
-            let near = (height - round).abs() < NEAR * round;
-            if near { round } else { height }
-        });
+        let near = |height: f64| (height - round).abs() < ALIKE;
+        let [low, high] = [band.low, band.high].map(|h| if near(h) { round } else { h });
         let split = round.max(low).min(high);
         add(low, split);
         add(split, high);
@@ -242,9 +240,10 @@ impl Course {
     /// The window at a radius.
     fn at(&self, radius: f64) -> Window {
         let half = usize::from(radius >= self.here.radius);
+        let radius = radius.max(NEAREST * self.here.radius);
         let [start, end] = [0, 1].map(|end| {
             self.lines[end][half].map_or(self.here.ends[end], |line| {
-                let cos = line.at(radius) / radius.max(ALIKE);
+                let cos = line.at(radius) / radius;
                 cos.clamp(-1.0, 1.0).acos()
             })
         });

@@ -1,22 +1,23 @@
 //! Engagements that differ so little that their loads are alike within a hundredth.
 //!
-//! A programme meets a few thousand engagements a million times over. Heights are rounded by a
-//! fixed share, since loads go with the depth; windows by a share of their width and of how far
-//! their middle is from the nearer wall, since the force of a narrow one goes with the square of
-//! its width, and the chip with the distance from the wall. A low band counts less and is rounded
-//! by more, with one over the root of its height, so that all together err no more than one.
+//! A programme meets a few thousand engagements a million times over. What is worked out for the
+//! first of a class stands for all of it. Heights are told apart by a share of themselves, since
+//! loads go with the depth; windows by a share of their width and of how far their middle is from
+//! the nearer wall, since the force of a narrow one goes with the square of its width, and the chip
+//! with the distance from the wall. A low band counts less and is told apart by more, with one over
+//! the root of its height, so that all together differ, in squares, by no more than one.
 //!
 //! Where a window is as wide as the angle between teeth, and the edges hardly lag, one tooth enters
 //! as another leaves: there the loads jump, and those of two neighbouring classes with them.
 
-use crate::kernel::front::{EngagedBand, MOST_WINDOWS};
+use crate::kernel::front::EngagedBand;
 use std::collections::BTreeMap;
 use std::f64::consts::{FRAC_PI_2, PI};
 
 /// Steps of the logarithm of a height, and of the width and the place of a window over the whole
-/// depth: half of one, twice of the width, is a hundredth together.
-const HEIGHT: f64 = 0.004;
-const WINDOW: f64 = 0.008;
+/// depth.
+const HEIGHT: f64 = 0.003;
+const WINDOW: f64 = 0.006;
 /// Of a window narrower than this share of the lag, depth counts by the part of the lag that goes
 /// over it: whether the teeth before and after are in it as well.
 const NARROW: f64 = 0.4;
@@ -26,7 +27,7 @@ const ASIDE: f64 = 0.1;
 const COARSEST: f64 = 0.1;
 /// Most times that a step is halved.
 const MOST_HALVED: f64 = 6.0;
-/// A window this near to a wall, rad, reaches it; one that does not stays twice as far away.
+/// A window this near to a wall, rad, reaches it.
 const AT_WALL: f64 = 1e-6;
 
 /// What was worked out for each class of engagements, a bounded number of them.
@@ -37,8 +38,8 @@ const AT_WALL: f64 = 1e-6;
 /// use feeds_core::plan::met::classes::Classes;
 /// let mut classes = Classes::new(0.3, 1000);
 /// let met = |depth: f64| [EngagedBand::new(0.0, depth, &[[2.0, 3.0]])];
-/// for depth in [1.0, 1.0005, 1.5] {
-///     classes.at(&met(depth), |_| "worked out once for each class");
+/// for depth in [1.0, 1.000_1, 1.5] {
+///     classes.at(&met(depth), || "worked out once for each class");
 /// }
 /// assert_eq!(classes.made(), 2);
 /// ```
@@ -50,7 +51,6 @@ pub struct Classes<V> {
     made: u64,
     /// Of the engagement asked for last.
     key: Vec<i32>,
-    bands: Vec<EngagedBand>,
 }
 
 impl<V> Classes<V> {
@@ -63,20 +63,19 @@ impl<V> Classes<V> {
             most: most.max(1),
             made: 0,
             key: Vec::new(),
-            bands: Vec::new(),
         }
     }
 
-    /// What belongs to the class of an engagement, made from its rounded bands if it is new.
-    pub fn at(&mut self, bands: &[EngagedBand], make: impl FnOnce(&[EngagedBand]) -> V) -> &mut V {
-        self.round(bands);
-        if !self.kept.contains_key(&self.key) && self.kept.len() >= self.most {
+    /// What belongs to the class of an engagement, made for it if it is the first.
+    pub fn at(&mut self, bands: &[EngagedBand], make: impl FnOnce() -> V) -> &mut V {
+        self.tell(bands);
+        if self.kept.len() >= self.most && !self.kept.contains_key(&self.key) {
             self.kept.clear();
         }
-        let Self { made, bands, .. } = self;
+        let made = &mut self.made;
         self.kept.entry(self.key.clone()).or_insert_with(|| {
             *made += 1;
-            make(bands)
+            make()
         })
     }
 
@@ -85,26 +84,22 @@ impl<V> Classes<V> {
         self.made
     }
 
-    fn round(&mut self, bands: &[EngagedBand]) {
+    /// Writes the key of an engagement.
+    fn tell(&mut self, bands: &[EngagedBand]) {
         self.key.clear();
-        self.bands.clear();
         let depth = bands.last().map_or(0.0, |last| last.high);
         let height = self.height(bands, depth);
-        for band in bands {
-            let [low, high] = [band.low, band.high].map(|end| self.step(end, height));
-            self.bands.push(EngagedBand::new(low, high, &[]));
-        }
         // By rounded heights, so that a class has one step.
-        let root = |band: &EngagedBand| (band.high - band.low).max(0.0).sqrt();
-        let roots: f64 = self.bands.iter().map(root).sum();
-        let heights: f64 = self.bands.iter().map(|b| root(b) * root(b)).sum();
-        for (i, band) in bands.iter().enumerate() {
-            let step = WINDOW * heights / (root(&self.bands[i]) * roots);
-            let mut windows = [[0.0; 2]; MOST_WINDOWS];
-            for (window, met) in windows.iter_mut().zip(band.open()) {
-                *window = self.window(met, step.min(COARSEST));
+        let tall = |low: f64, high: f64| rounded(high, height).1 - rounded(low, height).1;
+        let whole = tall(0.0, depth);
+        for band in bands {
+            self.step(band.low, height);
+            self.step(band.high, height);
+            let share = tall(band.low, band.high) / whole;
+            let step = WINDOW / share.max(0.0).sqrt();
+            for window in band.open() {
+                self.window(window, step.min(COARSEST));
             }
-            self.bands[i].windows = windows;
             self.key.push(i32::MAX);
         }
     }
@@ -124,33 +119,22 @@ impl<V> Classes<V> {
         step * (-halved).exp2()
     }
 
-    fn step(&mut self, value: f64, step: f64) -> f64 {
-        let (index, value) = rounded(value, step);
-        self.key.push(index);
-        value
+    fn step(&mut self, value: f64, step: f64) {
+        self.key.push(rounded(value, step).0);
     }
 
-    fn window(&mut self, [start, end]: [f64; 2], step: f64) -> [f64; 2] {
+    fn window(&mut self, [start, end]: [f64; 2], step: f64) {
         let ends = [start < AT_WALL, end > PI - AT_WALL];
         self.key.push(i32::from(ends[0]) + 2 * i32::from(ends[1]));
-        if ends == [true; 2] {
-            return [0.0, PI];
-        }
-        let width = self.step(end - start, step);
-        match ends {
-            [true, _] => [0.0, width.min(PI - 2.0 * AT_WALL)],
-            [_, true] => [(PI - width).max(2.0 * AT_WALL), PI],
-            _ => {
-                let middle = 0.5 * (start + end);
-                let right = middle > FRAC_PI_2;
-                self.key.push(i32::from(right));
-                let off = if right { PI - middle } else { middle };
-                let finer = self.halved(step, step * off / (ASIDE * width));
-                let off = self.step(off, finer);
-                let middle = if right { PI - off } else { off };
-                let ends = [middle - 0.5 * width, middle + 0.5 * width];
-                ends.map(|end| end.clamp(2.0 * AT_WALL, PI - 2.0 * AT_WALL))
-            }
+        let width = end - start;
+        self.step(width, step);
+        if ends == [false; 2] {
+            let middle = 0.5 * (start + end);
+            let right = middle > FRAC_PI_2;
+            self.key.push(i32::from(right));
+            let off = if right { PI - middle } else { middle };
+            let finer = self.halved(step, step * off / (ASIDE * width));
+            self.step(off, finer);
         }
     }
 }
