@@ -8,11 +8,14 @@ use std::hint::black_box;
 use std::time::Instant;
 
 use feeds_core::kernel::arc::ArcTable;
+use feeds_core::kernel::front::EngagedBand;
 use feeds_core::kernel::turn::{Law, Load, Turn, TurnCut, TurnPart, arc_of};
 
 const ANGLES: usize = 3600;
 const SLICES: u32 = 100;
 const ROUNDS: u32 = 15;
+/// So many times as long as a ball met in rings its pass takes at least.
+const FRONT: f64 = 10.0;
 
 /// Every slice of every edge at every angle: a power, a sine and a cosine each when engaged.
 fn sliced(cut: &TurnCut, law: &Law, slices: u32, out: &mut [Load]) {
@@ -105,6 +108,50 @@ impl LookUp {
     }
 }
 
+/// A ball, half engaged down to its radius, as rings of equal steps of radius meet it.
+fn ball() -> (TurnCut, Vec<EngagedBand>) {
+    let (radius, a_e) = (3.0_f64, 1.0);
+    let cut = TurnCut {
+        d: 2.0 * radius,
+        z: 2,
+        helix: 30.0_f64.to_radians(),
+        r_e: radius,
+        a_p: radius,
+        arc: arc_of(2.0 * radius, a_e),
+        path: TurnPart::Down,
+        f_z: 0.02,
+        tir: 0.005,
+    };
+    let height = |x: f64| radius - (radius * radius - x * x).sqrt();
+    let rings = (0..8_u32).map(|k| {
+        let [low, high] = [k, k + 1].map(|k| height(radius * f64::from(k) / 8.0));
+        let middle = 0.5 * (low + high);
+        let r = (middle * (2.0 * radius - middle)).sqrt();
+        let arc = (1.0 - a_e / r).max(-1.0).acos();
+        EngagedBand::new(low, high, &[[PI - arc, PI]])
+    });
+    (cut, rings.collect())
+}
+
+/// Peaks of a front met in rings, and of the same pass by the bands of the kernel, in seconds.
+fn fronts() -> [f64; 2] {
+    let ((cut, rings), arc) = (ball(), ArcTable::new(0.0));
+    let law = Law::linear([1800.0, 700.0, 100.0], [20.0, 30.0, 0.0]);
+    let mut best = [f64::INFINITY; 2];
+    for _ in 0..ROUNDS {
+        let met = seconds(|| {
+            for _ in 0..20 {
+                black_box(Turn::engaged(&arc, black_box(&cut), black_box(&rings), &law).peaks());
+            }
+        });
+        let pass = seconds(|| {
+            black_box(Turn::new(&arc, black_box(&cut), &law).peaks());
+        });
+        best = [best[0].min(met / 20.0), best[1].min(pass)];
+    }
+    best
+}
+
 fn seconds(mut work: impl FnMut()) -> f64 {
     let start = Instant::now();
     work();
@@ -174,6 +221,12 @@ fn main() {
     );
     println!("arc table, once           {:8.1} us", build * 1e6);
     println!("peaks alone               {:8.1} us", peaks * 1e6);
+    let [met, pass] = fronts().map(|time| time * 1e6);
+    println!(
+        "ball met in eight rings   {met:8.1} us, its pass {:.0} times",
+        pass / met
+    );
+    assert!(pass >= FRONT * met, "a front takes {met} us");
 
     let mut fine = vec![Load::default(); 360];
     sliced(&cut, &law, 20_000, &mut fine);

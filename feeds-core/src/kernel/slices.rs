@@ -48,7 +48,14 @@ pub(super) struct Band {
     edge: Lean,
     /// How the parts of a law lean here: of the chip, and of the edge or the end edge.
     shapes: [Shape; 2],
-    is_end: bool,
+    law: LawPart,
+}
+
+/// Which edge force a band has.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum LawPart {
+    Side,
+    End,
 }
 
 /// Width of edge, mm, with the sums over it that turn a law into the directions of a band.
@@ -91,7 +98,10 @@ pub(super) struct Window {
 impl Band {
     /// Takes another law.
     pub(super) fn take_law(&mut self, law: &Law) {
-        let edge = if self.is_end { law.end } else { law.edge };
+        let edge = match self.law {
+            LawPart::Side => law.edge,
+            LawPart::End => law.end,
+        };
         self.cut = self.shapes[0].lean(law.cut);
         self.edge = self.shapes[1].lean(edge);
     }
@@ -316,7 +326,7 @@ pub(super) fn band(
         cut: shapes[0].lean(law.cut),
         edge: shapes[1].lean(law.edge),
         shapes,
-        is_end: false,
+        law: LawPart::Side,
     }
 }
 
@@ -333,7 +343,7 @@ pub(super) fn end_band(of: (&ArcTable, &TurnCut, &Law), met: Window) -> Band {
     };
     let mut band = band(of, (0.0, 0.0), [radius; 2], 1.0, (&[tip], |_| met));
     band.shapes[0] = Shape::default();
-    band.is_end = true;
+    band.law = LawPart::End;
     band.outer = true;
     band.take_law(law);
     band

@@ -133,7 +133,7 @@ impl Met {
         let ends = |reaches: &dyn Fn([f64; 2]) -> bool| {
             let mut bands = bands.iter().filter(|band| band.open().any(reaches));
             let first = bands.next()?;
-            Some((first.low, bands.last().unwrap_or(first).high))
+            Some((first.low, bands.next_back().unwrap_or(first).high))
         };
         let (lowest, highest) = ends(&|_| true).unwrap_or_default();
         let round = in_mm(round(&setup.cutter));
