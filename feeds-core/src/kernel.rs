@@ -21,3 +21,4 @@ pub mod slices;
 pub mod survey;
 pub mod taylor;
 pub mod turn;
+mod wall;

@@ -142,7 +142,7 @@ impl ArcTable {
 
     /// The integrals from 0 to `phi` of the chip, and of an edge that presses alike at every angle.
     #[inline]
-    pub(super) fn with_edge(&self, phi: f64) -> [ArcIntegrals; 2] {
+    pub(super) fn of_both(&self, phi: f64) -> [ArcIntegrals; 2] {
         let (s, c) = phi.sin_cos();
         let edge = ArcIntegrals {
             cos: s,

@@ -288,7 +288,7 @@ pub(super) fn band(
     let (mut mean, mut thick) = ([ArcIntegrals::default(); 2], 0.0);
     for p in points {
         let w = met(p.radius);
-        let [from, to] = [w.start, w.end].map(|end| arc.with_edge(end));
+        let [from, to] = [w.start, w.end].map(|end| arc.of_both(end));
         add(
             &mut mean[0],
             to[0] - from[0],

@@ -5,6 +5,7 @@
 
 use super::peak::{Peaks, place};
 use super::root::golden;
+use super::slices::Band;
 use super::turn::{INSIDE, Law, Load, Tooth, Turn, TurnKind};
 
 /// Mean step between samples on a square end, rad.
@@ -298,6 +299,29 @@ impl Survey {
 }
 
 impl Turn<'_> {
+    /// Whether a piece of an edge enters or leaves the cut all at once.
+    fn jumps(&self) -> bool {
+        self.bands.iter().any(Band::jumps)
+    }
+
+    /// Angles where an edge's end enters or leaves the cut, ascending within one pitch.
+    fn kinks(&self) -> Vec<f64> {
+        let mut kinks = Vec::with_capacity(8);
+        // Between the outer bands of a round end the load is smooth but for the banding itself; the
+        // few bands of one that was met outside leave kinks that count.
+        let all = self.kind() == TurnKind::Met;
+        for band in self.bands.iter().filter(|band| all || band.outer) {
+            let upper = band.lag + band.span;
+            let low = [band.low.start, band.low.end].map(|a| a + band.lag);
+            let high = [band.high.start, band.high.end].map(|a| a + upper);
+            let all = low.into_iter().chain(high);
+            kinks.extend(all.map(|kink| kink.rem_euclid(self.pitch())));
+        }
+        kinks.sort_by(f64::total_cmp);
+        kinks.dedup_by(|a, b| *a - *b <= 2.0 * INSIDE);
+        kinks
+    }
+
     /// Calls `visit` with each smooth stretch of a pitch, its ends just inside the kinks.
     pub(super) fn stretches(&self, mut visit: impl FnMut(f64, f64)) {
         let kinks = self.kinks();

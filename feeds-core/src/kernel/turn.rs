@@ -24,6 +24,7 @@ use super::runout;
 use super::slices::{self, Band, Window};
 
 pub use super::runout::chip_feeds;
+pub use super::wall::TurnWall;
 
 /// Cutting force per mm of edge: tangential, radial and axial, in this order.
 ///
@@ -182,25 +183,6 @@ impl Mul<f64> for Load {
     }
 }
 
-/// A wall the edge leaves behind.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum TurnWall {
-    /// At +y, generated at φ = 0, where teeth enter (up cutting).
-    Up,
-    /// At -y, generated at φ = 180°, where teeth leave (down cutting).
-    Down,
-}
-
-impl TurnWall {
-    /// The part of a load that pushes the cutter away from the wall, N.
-    pub(super) fn off(self, load: &Load) -> f64 {
-        match self {
-            Self::Up => -load.y,
-            Self::Down => load.y,
-        }
-    }
-}
-
 /// A cut made ready to be asked for its load at any angle.
 ///
 /// # Example
@@ -218,8 +200,8 @@ impl TurnWall {
 pub struct Turn<'a> {
     arc: &'a ArcTable,
     pitch: f64,
-    lag_per_mm: f64,
-    bands: Vec<Band>,
+    pub(super) lag_per_mm: f64,
+    pub(super) bands: Vec<Band>,
     z: u32,
     tir: f64,
     teeth: Vec<Tooth>,
@@ -436,7 +418,7 @@ impl<'a> Turn<'a> {
             return (cut, edge);
         }
         let (lo, hi) = (hi - to * band.span, hi - from * band.span);
-        let [from, to] = [lo.max(0.0), hi.min(PI)].map(|end| self.arc.with_edge(end));
+        let [from, to] = [lo.max(0.0), hi.min(PI)].map(|end| self.arc.of_both(end));
         (to[0] - from[0], to[1] - from[1])
     }
 
@@ -501,49 +483,6 @@ impl<'a> Turn<'a> {
         for k in one..out.len() {
             out[k] = out[k - one];
         }
-    }
-
-    /// Force away from the wall, N, when tooth 0 generates it at `height` mm above the tip:
-    /// positive leaves stock, negative cuts into the wall. Height 0 ..= `a_p`.
-    ///
-    /// The engaged arc must reach that wall (`Slot` reaches both). The edge force acts on the
-    /// part in cut at that moment: none of this tooth's where it first meets the wall, all where
-    /// it last does, so bottom and top differ even at the slightest helix.
-    pub fn off_wall(&self, wall: TurnWall, height: f64) -> f64 {
-        wall.off(&self.at(self.generates(wall, height)))
-    }
-
-    /// The angle at which tooth 0 generates a wall at a height. A straight edge is asked just
-    /// inside the cut, where it still does.
-    pub(super) fn generates(&self, wall: TurnWall, height: f64) -> f64 {
-        let lag = self.lag_per_mm * height;
-        match wall {
-            TurnWall::Up => lag + INSIDE,
-            TurnWall::Down => PI + lag - INSIDE,
-        }
-    }
-
-    /// Whether a piece of an edge enters or leaves the cut all at once.
-    pub(super) fn jumps(&self) -> bool {
-        self.bands.iter().any(Band::jumps)
-    }
-
-    /// Angles where an edge's end enters or leaves the cut, ascending within one pitch.
-    pub(super) fn kinks(&self) -> Vec<f64> {
-        let mut kinks = Vec::with_capacity(8);
-        // Between the outer bands of a round end the load is smooth but for the banding itself; the
-        // few bands of one that was met outside leave kinks that count.
-        let all = self.kind == TurnKind::Met;
-        for band in self.bands.iter().filter(|band| all || band.outer) {
-            let upper = band.lag + band.span;
-            let low = [band.low.start, band.low.end].map(|a| a + band.lag);
-            let high = [band.high.start, band.high.end].map(|a| a + upper);
-            let all = low.into_iter().chain(high);
-            kinks.extend(all.map(|kink| kink.rem_euclid(self.pitch)));
-        }
-        kinks.sort_by(f64::total_cmp);
-        kinks.dedup_by(|a, b| *a - *b <= 2.0 * INSIDE);
-        kinks
     }
 }
 

@@ -196,8 +196,8 @@ fn the_power_of_a_ball_is_the_energy_of_what_it_removes() {
         let section = segment + a_e * (a_p - full);
         let v_f = plan.v_f.si() * 1e3;
         let power = plan.loads.unwrap().power;
-        // The bands of the round end: Gauss quadrature about the kink where the arc narrows.
-        near("P_m", power, k * section * v_f * 1e-3, 2e-4);
+        // Within what is promised for the torque of a round end, which rests on its bands.
+        near("P_m", power, k * section * v_f * 1e-3, 1.5e-3);
     }
 }
 
