@@ -19,7 +19,7 @@ use super::slices::{self, Band, GAUSS, Point, Window};
 use super::turn::{Law, TurnCut};
 
 /// Most windows of a band.
-pub const MOST_WINDOWS: usize = 4;
+const MOST_WINDOWS: usize = 4;
 
 /// Largest change of the lead angle within a band of a round end, rad.
 const LEAD: f64 = 0.15;
