@@ -284,18 +284,16 @@ pub(super) fn band(
     let straight = span < STRAIGHT;
     let [low, high] = radii.map(&met);
     let even = (low.start - high.start).abs() + (low.end - high.end).abs() < STRAIGHT;
-    // Where the edge stands steeper the chip is thicker, and its arc counts for more.
+    // Where the edge stands steeper the chip is thicker, and further out it turns more: there its
+    // arc counts for more, so that the torque is the energy of the cut.
     let (mut mean, mut thick) = ([ArcIntegrals::default(); 2], 0.0);
     for p in points {
         let w = met(p.radius);
         let [from, to] = [w.start, w.end].map(|end| arc.of_both(end));
-        add(
-            &mut mean[0],
-            to[0] - from[0],
-            p.weight * p.sin.powf(arc.power()),
-        );
+        let counts = p.weight * p.radius * p.sin.powf(arc.power());
+        add(&mut mean[0], to[0] - from[0], counts);
         add(&mut mean[1], to[1] - from[1], p.weight);
-        thick += p.weight * p.sin.powf(arc.power());
+        thick += counts;
     }
     let sum = core::mem::take(&mut mean[0]);
     add(&mut mean[0], sum, 1.0 / thick);
