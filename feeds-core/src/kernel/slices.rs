@@ -296,7 +296,11 @@ pub(super) fn band(
         thick += counts;
     }
     let sum = core::mem::take(&mut mean[0]);
-    add(&mut mean[0], sum, 1.0 / thick);
+    add(
+        &mut mean[0],
+        sum,
+        if thick > 0.0 { 1.0 / thick } else { 0.0 },
+    );
     let density = if straight { width } else { width / span };
     let shape = |size: &dyn Fn(&Point) -> f64| {
         let mut shape = Shape::default();
