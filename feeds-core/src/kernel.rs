@@ -10,6 +10,7 @@
 pub mod arc;
 pub mod beam;
 pub mod best;
+pub mod front;
 pub mod lobes;
 pub mod peak;
 pub mod root;

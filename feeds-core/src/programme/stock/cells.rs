@@ -1,0 +1,366 @@
+//! Nodes of the stock: a height each, and where a wall crosses the edges to the next two.
+
+use super::StockShape;
+use super::remove::Work;
+
+/// No wall crosses the edge.
+pub(super) const NONE: u16 = u16::MAX;
+/// Into how many parts an edge is divided: at 50 µm one is 0.8 nm.
+const PARTS: f64 = 65_534.0;
+/// Nodes of a row whose highest is kept.
+pub(super) const TILE: usize = 32;
+/// Cells that are kept free around the stock. No whole number: paths and faces are round numbers,
+/// and should not run along nodes.
+const MARGIN: f64 = 2.313_7;
+
+/// A node: 8 bytes.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Node {
+    pub(super) z: f32,
+    /// Where a wall crosses the edge to the next node along X.
+    pub(super) right: u16,
+    /// The same along Y.
+    pub(super) up: u16,
+}
+
+/// The cell asked for makes more nodes than are allowed.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct TooFine {
+    /// Nodes it would need.
+    pub nodes: u64,
+    /// A cell in mm that keeps to the limit.
+    pub fits_mm: f64,
+}
+
+/// The stock as it stands. See [the module](super).
+#[derive(Clone, Debug)]
+pub struct StockField {
+    pub(super) start: [f64; 2],
+    pub(super) cell: f64,
+    pub(super) per_mm: f64,
+    pub(super) columns: usize,
+    pub(super) rows: usize,
+    pub(super) nodes: Vec<Node>,
+    /// Upper bound of the heights of each `TILE` nodes of a row.
+    pub(super) tops: Vec<f32>,
+    pub(super) tiles: usize,
+    pub(super) floor: f32,
+    pub(super) work: Work,
+}
+
+/// A number of nodes or a place among them, which is never negative nor beyond memory.
+#[inline]
+#[expect(
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    reason = "a cast of a float saturates, and both ends are meant"
+)]
+pub(super) fn whole(value: f64) -> usize {
+    value as u32 as usize
+}
+
+/// A height as it is kept.
+#[inline]
+#[expect(
+    clippy::cast_possible_truncation,
+    reason = "at 100 mm a height is kept to 4 nm"
+)]
+pub(super) fn kept(height: f64) -> f32 {
+    height as f32
+}
+
+#[inline]
+#[expect(
+    clippy::cast_precision_loss,
+    reason = "nodes are counted in millions, not beyond 2^52"
+)]
+pub(super) fn count(nodes: usize) -> f64 {
+    nodes as f64
+}
+
+/// A share of an edge as it is kept.
+#[inline]
+#[expect(
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    reason = "clamped to 0 ..= 65534"
+)]
+pub(super) fn part(share: f64) -> u16 {
+    (share.clamp(0.0, 1.0) * PARTS + 0.5) as u16
+}
+
+/// The share of the edge; half where no wall crosses it.
+#[inline]
+fn share(part: u16) -> f64 {
+    if part == NONE {
+        0.5
+    } else {
+        f64::from(part) / PARTS
+    }
+}
+
+impl StockField {
+    /// The stock before the first cut, with nodes every `cell_mm`.
+    ///
+    /// # Errors
+    /// [`TooFine`] where that makes more than `most_nodes`.
+    pub fn new(shape: &StockShape, cell_mm: f64, most_nodes: u64) -> Result<Self, TooFine> {
+        let bounds = shape.bounds();
+        let size = [0, 1].map(|a| (bounds.most[a] - bounds.least[a]).max(0.0));
+        let along = |size: f64, cell: f64| (size / cell + 2.0 * MARGIN).ceil() + 2.0;
+        let needed = |cell: f64| along(size[0], cell) * along(size[1], cell);
+        let most = most_nodes.min(u64::from(u32::MAX));
+        #[expect(clippy::cast_precision_loss, reason = "at most 2^32")]
+        let fits = |cell: f64| needed(cell) <= most as f64;
+        if !fits(cell_mm) {
+            let mut fits_mm = cell_mm;
+            while !fits(fits_mm) && fits_mm < 1e3 {
+                fits_mm *= 1.02;
+            }
+            #[expect(
+                clippy::cast_possible_truncation,
+                clippy::cast_sign_loss,
+                reason = "a count; it saturates"
+            )]
+            let nodes = needed(cell_mm) as u64;
+            return Err(TooFine { nodes, fits_mm });
+        }
+        let (columns, rows) = (
+            whole(along(size[0], cell_mm)),
+            whole(along(size[1], cell_mm)),
+        );
+        let floor = kept(bounds.least[2]);
+        let empty = Node {
+            z: floor,
+            right: NONE,
+            up: NONE,
+        };
+        let tiles = columns.div_ceil(TILE);
+        let mut field = Self {
+            start: [0, 1].map(|a| bounds.least[a] - MARGIN * cell_mm),
+            cell: cell_mm,
+            per_mm: 1.0 / cell_mm,
+            columns,
+            rows,
+            nodes: vec![empty; columns * rows],
+            tops: vec![kept(bounds.most[2]); tiles * rows],
+            tiles,
+            floor,
+            work: Work::default(),
+        };
+        field.raise(shape, kept(bounds.most[2]));
+        Ok(field)
+    }
+
+    /// Puts up the stock, with its sides as walls.
+    fn raise(&mut self, shape: &StockShape, top: f32) {
+        for j in 0..self.rows {
+            let Some(ends) = shape.along(0, self.start[1] + count(j) * self.cell) else {
+                continue;
+            };
+            let [low, high] = [ends.0, ends.1].map(|x| (x - self.start[0]) * self.per_mm);
+            let (s, e) = (whole(low.ceil()), whole(high.floor()) + 1);
+            let row = &mut self.nodes[j * self.columns..(j + 1) * self.columns];
+            row[s..e].iter_mut().for_each(|n| n.z = top);
+            row[s - 1].right = part(low - count(s - 1));
+            row[e - 1].right = part(high - count(e - 1));
+        }
+        for i in 0..self.columns {
+            let Some(ends) = shape.along(1, self.start[0] + count(i) * self.cell) else {
+                continue;
+            };
+            let [low, high] = [ends.0, ends.1].map(|y| (y - self.start[1]) * self.per_mm);
+            let (s, e) = (whole(low.ceil()), whole(high.floor()) + 1);
+            self.nodes[(s - 1) * self.columns + i].up = part(low - count(s - 1));
+            self.nodes[(e - 1) * self.columns + i].up = part(high - count(e - 1));
+        }
+    }
+
+    /// Distance of the nodes, mm.
+    pub fn cell_mm(&self) -> f64 {
+        self.cell
+    }
+
+    /// Nodes along X and Y.
+    pub fn nodes(&self) -> [usize; 2] {
+        [self.columns, self.rows]
+    }
+
+    /// Height of what stands at a place, mm; the floor of the stock where nothing does.
+    pub fn height(&self, x: f64, y: f64) -> f64 {
+        let at = |axis: usize, v: f64| (v - self.start[axis]) * self.per_mm;
+        f64::from(self.seen(at(0, x), at(1, y)))
+    }
+
+    /// Height at a place counted in cells from the first node.
+    #[inline]
+    pub(super) fn seen(&self, x: f64, y: f64) -> f32 {
+        let (i, j) = (whole(x), whole(y));
+        if !(x >= 0.0 && y >= 0.0 && i + 1 < self.columns && j + 1 < self.rows) {
+            return self.floor;
+        }
+        let k = j * self.columns + i;
+        let (Some(&[a, b]), Some(&[c, d])) = (
+            self.nodes.get(k..k + 2),
+            self.nodes.get(k + self.columns..k + self.columns + 2),
+        ) else {
+            return self.floor;
+        };
+        let (u, v) = (kept(x - count(i)), kept(y - count(j)));
+        if a.right & c.right & a.up & b.up == NONE {
+            let (below, above) = (a.z + u * (b.z - a.z), c.z + u * (d.z - c.z));
+            return below + v * (above - below);
+        }
+        let cell = Cell::new([a, b, c, d]);
+        cell.height(f64::from(u), f64::from(v))
+    }
+
+    /// What the cell above and to the right of a node adds to the mean of its corners, in heights.
+    #[inline]
+    pub(super) fn excess(&self, node: usize) -> f64 {
+        let (a, b) = (self.nodes[node], self.nodes[node + 1]);
+        let c = self.nodes[node + self.columns];
+        if a.right & c.right & a.up & b.up == NONE {
+            return 0.0;
+        }
+        let d = self.nodes[node + self.columns + 1];
+        Cell::new([a, b, c, d]).excess()
+    }
+
+    /// Volume that stands above the floor, mm³.
+    pub fn volume_mm3(&self) -> f64 {
+        let mut sum = 0.0;
+        for (j, row) in self.nodes.chunks_exact(self.columns).enumerate() {
+            let floor = f64::from(self.floor);
+            sum += row.iter().map(|n| f64::from(n.z) - floor).sum::<f64>();
+            if j + 1 < self.rows {
+                let first = j * self.columns;
+                let cells = first..first + self.columns - 1;
+                sum += cells.map(|k| self.excess(k)).sum::<f64>();
+            }
+        }
+        sum * self.cell * self.cell
+    }
+}
+
+/// A cell that walls cross: its corners (along X first) and the places on its edges below, above,
+/// left and right.
+struct Cell {
+    z: [f32; 4],
+    edges: [u16; 4],
+    walls: u8,
+}
+
+impl Cell {
+    #[inline]
+    fn new([a, b, c, d]: [Node; 4]) -> Self {
+        let edges = [a.right, c.right, a.up, b.up];
+        Self {
+            z: [a.z, b.z, c.z, d.z],
+            edges,
+            walls: edges.iter().map(|e| u8::from(*e != NONE)).sum(),
+        }
+    }
+
+    /// The line between two crossings: a place on it, its direction, and on which side the
+    /// corners lie.
+    fn line(&self) -> ([f64; 2], [f64; 2], [bool; 4]) {
+        let [below, above, left, right] = self.edges.map(share);
+        let places = [[below, 0.0], [above, 1.0], [0.0, left], [1.0, right]];
+        let mut found = (0..4).filter(|k| self.edges[*k] != NONE);
+        let (first, last) = (found.next().unwrap_or(0), found.next().unwrap_or(1));
+        let (p, q) = (places[first], places[last]);
+        let along = [q[0] - p[0], q[1] - p[1]];
+        // Which corners the two edges part, whatever the rounding of a crossing at a corner.
+        let sides = match (first, last) {
+            (0, 1) => [true, false, true, false],
+            (2, 3) => [true, true, false, false],
+            (0, 2) => [true, false, false, false],
+            (0, 3) => [false, true, false, false],
+            (1, 2) => [false, false, true, false],
+            _ => [false, false, false, true],
+        };
+        (p, along, sides)
+    }
+
+    /// Height at a place in the cell.
+    #[inline(never)]
+    fn height(&self, u: f64, v: f64) -> f32 {
+        if self.walls == 2 {
+            let (p, along, sides) = self.line();
+            let side = |u: f64, v: f64| along[0] * (v - p[1]) - along[1] * (u - p[0]);
+            // The corner farthest from the line tells which side is which.
+            let of = [
+                side(0.0, 0.0),
+                side(1.0, 0.0),
+                side(0.0, 1.0),
+                side(1.0, 1.0),
+            ];
+            let far = (1..4).fold(0, |m, k| if of[k].abs() > of[m].abs() { k } else { m });
+            let mine = if (side(u, v) >= 0.0) == (of[far] >= 0.0) {
+                sides[far]
+            } else {
+                !sides[far]
+            };
+            let (mut sum, mut weight) = (0.0, 0.0);
+            for (k, z) in self.z.iter().enumerate() {
+                if sides[k] == mine {
+                    let near = |at: usize, w: f64| if at == 1 { w } else { 1.0 - w };
+                    let w = near(k & 1, u) * near(k >> 1, v) + 1e-6;
+                    sum += w * f64::from(*z);
+                    weight += w;
+                }
+            }
+            return kept(sum / weight);
+        }
+        // One, three or four crossings: along the nearer row, then the nearer column.
+        let row = usize::from(v >= 0.5);
+        let column = usize::from(u >= share(self.edges[row]));
+        let edge = self.edges[2 + column];
+        let above = if edge == NONE {
+            row
+        } else {
+            usize::from(v >= share(edge))
+        };
+        self.z[column + 2 * above]
+    }
+
+    /// What the volume of the cell has over the mean of its corners, in heights.
+    #[inline(never)]
+    fn excess(&self) -> f64 {
+        let z = self.z.map(f64::from);
+        let mean = 0.25 * (z[0] + z[1] + z[2] + z[3]);
+        let [below, above, left, right] = self.edges.map(share);
+        if self.walls == 2 {
+            let (_, _, sides) = self.line();
+            let area = match sides {
+                [true, false, true, false] => 0.5 * (below + above),
+                [true, true, false, false] => 0.5 * (left + right),
+                [true, ..] => 0.5 * below * left,
+                [_, true, ..] => 0.5 * (1.0 - below) * right,
+                [_, _, true, _] => 0.5 * above * (1.0 - left),
+                _ => 0.5 * (1.0 - above) * (1.0 - right),
+            };
+            let of = |side: bool| {
+                let corners = z.iter().zip(sides).filter(|(_, s)| *s == side);
+                let (sum, n) = corners.fold((0.0, 0.0), |(sum, n), (z, _)| (sum + z, n + 1.0));
+                sum / n
+            };
+            return area * of(true) + (1.0 - area) * of(false) - mean;
+        }
+        // The height above, over the quarters it is looked up in.
+        let mut sum = 0.0;
+        for (row, crossing) in [(0, below), (1, above)] {
+            for (column, width) in [(0, crossing), (1, 1.0 - crossing)] {
+                let edge = [left, right][column];
+                let low = if row == 0 {
+                    edge.min(0.5)
+                } else {
+                    (edge - 0.5).max(0.0)
+                };
+                sum += width * (low * z[column] + (0.5 - low) * z[column + 2]);
+            }
+        }
+        sum - mean
+    }
+}

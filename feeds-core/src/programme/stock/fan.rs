@@ -1,0 +1,382 @@
+//! What the front of the cutter meets: intervals of the half turn ahead that stand in stock.
+
+use std::f64::consts::{FRAC_PI_2, PI};
+
+use super::StockEnd;
+use super::cells::{StockField, count, kept};
+use super::course::{CoursePiece, CourseStation};
+use super::rings::{StockRing, bottom, rings};
+use crate::kernel::front::EngagedBand;
+
+/// Stock that stands no higher than this is not cut, mm.
+const TOUCH: f32 = 0.002;
+/// Between two directions the depth has stepped where it changes by more than this share.
+const JUMP: f32 = 0.3;
+/// How often the edge of a span between two directions is halved: 5.6° to 0.005°.
+const HALVINGS: u32 = 10;
+/// Most spans that are told apart.
+const MOST_SPANS: usize = 4;
+
+/// An interval of the front in stock, at full radius.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct StockSpan {
+    /// Where an edge of a clockwise spindle comes in: rad, 0 on the left of the feed, π/2 ahead, π
+    /// on its right.
+    pub start: f64,
+    /// Where it goes out.
+    pub exit: f64,
+    /// How deep it stands in stock, from the tip up, in mm.
+    pub depth_mm: f64,
+}
+
+/// What the cutter meets at a station.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Engagement {
+    /// Up to four intervals at full radius, in order.
+    pub spans: Vec<StockSpan>,
+    /// The round part of the end, from the tip up; none of a flat end.
+    pub rings: Vec<StockRing>,
+    /// How high the stock is cut at most, mm.
+    pub depth_mm: f64,
+    /// Area cut across the feed, mm².
+    pub section_mm2: f64,
+    /// Whether the bottom is engaged going down.
+    pub plunges: bool,
+    /// The share of the end that is, by area.
+    pub end_share: f64,
+    /// How far below the floor of the stock the tip is, mm.
+    foot_mm: f64,
+    /// Height of the round part, mm.
+    corner_mm: f64,
+}
+
+impl Engagement {
+    /// Angle engaged in all, rad: at full radius, or, where only the round part of the end cuts,
+    /// of its widest ring.
+    pub fn arc(&self) -> f64 {
+        if self.spans.is_empty() {
+            return self.rings.iter().map(StockRing::arc).fold(0.0, f64::max);
+        }
+        self.spans.iter().map(|s| s.exit - s.start).sum()
+    }
+
+    /// The width a_e of a plain cut with this section and depth, mm.
+    pub fn radial_width_mm(&self) -> f64 {
+        if self.depth_mm > 0.0 {
+            self.section_mm2 / self.depth_mm
+        } else {
+            0.0
+        }
+    }
+
+    /// Where the edges are engaged at each height, from the tip up.
+    pub fn bands(&self) -> Vec<EngagedBand> {
+        let rings = self.rings.iter().filter(|r| !r.windows.is_empty());
+        let mut bands: Vec<EngagedBand> = rings
+            .map(|r| EngagedBand {
+                low: r.low_mm,
+                high: r.high_mm,
+                windows: r.windows.clone(),
+            })
+            .collect();
+        let mut tops: Vec<f64> = self.spans.iter().map(|s| s.depth_mm).collect();
+        tops.sort_by(f64::total_cmp);
+        tops.dedup();
+        let mut low = self.foot_mm.max(self.corner_mm);
+        for top in tops {
+            let deep = self.spans.iter().filter(|s| s.depth_mm >= top);
+            bands.push(EngagedBand {
+                low,
+                high: self.foot_mm + top,
+                windows: deep.map(|s| (s.start, s.exit)).collect(),
+            });
+            low = self.foot_mm + top;
+        }
+        bands
+    }
+
+    fn clear(&mut self) {
+        self.spans.clear();
+        self.rings.iter_mut().for_each(|r| r.windows.clear());
+        (self.depth_mm, self.section_mm2) = (0.0, 0.0);
+        (self.plunges, self.end_share) = (false, 0.0);
+    }
+}
+
+/// Looks at the front of a cutter. Keeps what every look needs, so it allocates nothing.
+#[derive(Clone, Debug)]
+pub struct Fan {
+    end: StockEnd,
+    /// Sine and cosine of each direction, from the left to the right.
+    ways: Vec<(f64, f64)>,
+    depths: Vec<f32>,
+    met: Engagement,
+}
+
+/// The front at a station, in cells of the field.
+pub(super) struct Front<'a> {
+    pub(super) field: &'a StockField,
+    /// The axis.
+    centre: [f64; 2],
+    ahead: [f64; 2],
+}
+
+impl<'a> Front<'a> {
+    fn new(field: &'a StockField, station: &CourseStation) -> Self {
+        let (sin, cos) = station.heading.sin_cos();
+        Self {
+            field,
+            centre: [0, 1].map(|k| (station.at[k] - field.start[k]) * field.per_mm),
+            ahead: [cos * field.per_mm, sin * field.per_mm],
+        }
+    }
+
+    /// Height at a radius from the axis, in a direction given by its sine and cosine.
+    #[inline]
+    pub(super) fn seen(&self, radius: f64, (sin, cos): (f64, f64)) -> f32 {
+        let [x, y] = self.ahead;
+        let (s, c) = (radius * sin, radius * cos);
+        self.field.seen(
+            self.centre[0] + s * x - c * y,
+            self.centre[1] + s * y + c * x,
+        )
+    }
+}
+
+/// A span being gathered.
+struct Open {
+    start: f64,
+    last: f64,
+    /// Depth times angle.
+    sum: f64,
+}
+
+/// What lies between two directions.
+enum Between {
+    /// The depth changes evenly.
+    Even,
+    /// It steps at an angle.
+    Step(f64),
+}
+
+impl Fan {
+    /// Directions that are enough: the edges of spans are then sought between them.
+    pub const SAMPLES: usize = 32;
+
+    /// For an end, with so many parts of the half turn.
+    pub fn new(end: &StockEnd, samples: usize) -> Self {
+        let samples = samples.max(2);
+        let angle = |k: usize| PI * count(k) / count(samples);
+        let mut ways: Vec<(f64, f64)> = (0..=samples).map(|k| angle(k).sin_cos()).collect();
+        ways[samples] = (0.0, -1.0);
+        Self {
+            end: *end,
+            depths: vec![0.0; samples + 1],
+            ways,
+            met: Engagement {
+                spans: Vec::with_capacity(2 * MOST_SPANS),
+                corner_mm: end.corner_mm,
+                ..Engagement::default()
+            },
+        }
+    }
+
+    /// What the front meets, asked before the piece is removed and half a step ahead of what has
+    /// been: on the edge of what was removed everything would be noise.
+    pub fn look(&mut self, field: &StockField, station: &CourseStation) -> &Engagement {
+        let front = Front::new(field, station);
+        let tip = station.at[2];
+        self.met.clear();
+        self.met.foot_mm = (f64::from(field.floor) - tip).max(0.0);
+        if station.slope < 0.0 {
+            self.met.end_share = bottom(&front, &self.end, tip);
+            self.met.plunges = self.met.end_share > 0.0;
+        }
+        if station.slope.is_infinite() {
+            self.met.rings.clear();
+            return &self.met;
+        }
+        let foot = kept(tip + self.end.corner_mm).max(field.floor);
+        if self.sample(&front, foot) {
+            self.gather(&front, foot);
+        }
+        if self.end.corner_mm > 0.0 {
+            for span in &mut self.met.spans {
+                span.depth_mm += self.end.corner_mm;
+            }
+            if self.met.depth_mm > 0.0 {
+                self.met.depth_mm += self.end.corner_mm;
+            }
+            rings(&front, &self.end, tip, &self.ways, &mut self.met);
+        }
+        &self.met
+    }
+
+    /// The depth in every direction; whether any is in stock.
+    fn sample(&mut self, front: &Front<'_>, foot: f32) -> bool {
+        let r = self.end.radius_mm;
+        let mut any = false;
+        for (depth, way) in self.depths.iter_mut().zip(&self.ways) {
+            *depth = (front.seen(r, *way) - foot).max(0.0);
+            any |= *depth > TOUCH;
+        }
+        // The wall the cutter itself makes touches the circle at both sides: there stock counts
+        // that reaches a hair farther in than such a wall can seem to.
+        let cell = front.field.cell;
+        let hair = 0.000_5 + cell * cell / (4.0 * r);
+        for k in [0, self.ways.len() - 1] {
+            if self.depths[k] > TOUCH {
+                self.depths[k] = (front.seen(r - hair, self.ways[k]) - foot).max(0.0);
+            }
+        }
+        any
+    }
+
+    fn gather(&mut self, front: &Front<'_>, foot: f32) {
+        let n = self.ways.len() - 1;
+        let r = self.end.radius_mm;
+        let angle = |k: usize| PI * count(k) / count(n);
+        let mut open: Option<Open> = None;
+        for k in 0..n {
+            let (a, b) = (self.depths[k], self.depths[k + 1]);
+            if a <= TOUCH && b <= TOUCH {
+                continue;
+            }
+            let (from, to) = (angle(k), angle(k + 1));
+            self.met.depth_mm = self.met.depth_mm.max(f64::from(a.max(b)));
+            let between = if (a - b).abs() <= JUMP * a.max(b) {
+                Between::Even
+            } else {
+                edge(front, r, foot, (from, a), (to, b))
+            };
+            let (a_in, b_in) = (a > TOUCH, b > TOUCH);
+            let (a, b) = (f64::from(a), f64::from(b));
+            match between {
+                Between::Even => {
+                    let span = open.get_or_insert(Open {
+                        start: from,
+                        last: from,
+                        sum: 0.0,
+                    });
+                    span.sum += 0.5 * (a + b) * (to - from);
+                    span.last = to;
+                    self.met.section_mm2 +=
+                        0.5 * (a + b) * r * (self.ways[k].1 - self.ways[k + 1].1);
+                    if !b_in {
+                        close(&mut self.met.spans, open.take());
+                    }
+                }
+                Between::Step(at) => {
+                    let cos = at.cos();
+                    self.met.section_mm2 +=
+                        a * r * (self.ways[k].1 - cos) + b * r * (cos - self.ways[k + 1].1);
+                    if a_in {
+                        let span = open.get_or_insert(Open {
+                            start: from,
+                            last: from,
+                            sum: 0.0,
+                        });
+                        span.sum += a * (at - from);
+                        span.last = at;
+                    }
+                    close(&mut self.met.spans, open.take());
+                    if b_in {
+                        open = Some(Open {
+                            start: at,
+                            last: to,
+                            sum: b * (to - at),
+                        });
+                    }
+                }
+            }
+        }
+        close(&mut self.met.spans, open);
+        join_nearest(&mut self.met.spans);
+    }
+}
+
+/// Where the depth steps between two directions.
+fn edge(
+    front: &Front<'_>,
+    r: f64,
+    foot: f32,
+    (mut low, mut at_low): (f64, f32),
+    (mut high, mut at_high): (f64, f32),
+) -> Between {
+    let (a, b) = (at_low, at_high);
+    let middle_depth = 0.5 * (a + b);
+    for _ in 0..HALVINGS {
+        let middle = f64::midpoint(low, high);
+        let depth = (front.seen(r, middle.sin_cos()) - foot).max(0.0);
+        if (depth > middle_depth) == (b > a) {
+            (high, at_high) = (middle, depth);
+        } else {
+            (low, at_low) = (middle, depth);
+        }
+    }
+    if (at_high - at_low).abs() < 0.5 * (a - b).abs() {
+        return Between::Even;
+    }
+    Between::Step(f64::midpoint(low, high))
+}
+
+fn close(spans: &mut Vec<StockSpan>, open: Option<Open>) {
+    if let Some(Open { start, last, sum }) = open.filter(|o| o.last - o.start > 1e-6) {
+        spans.push(StockSpan {
+            start,
+            exit: last,
+            depth_mm: sum / (last - start),
+        });
+    }
+}
+
+/// Of more spans than are told apart, neighbours with the least between them become one.
+fn join_nearest(spans: &mut Vec<StockSpan>) {
+    while spans.len() > MOST_SPANS {
+        let gap = |k: usize| spans[k + 1].start - spans[k].exit;
+        let least = (1..spans.len() - 1).fold(0, |m, k| if gap(k) < gap(m) { k } else { m });
+        let b = spans.remove(least + 1);
+        let a = &mut spans[least];
+        let (wide_a, wide_b) = (a.exit - a.start, b.exit - b.start);
+        a.depth_mm = (a.depth_mm * wide_a + b.depth_mm * wide_b) / (wide_a + wide_b);
+        a.exit = b.exit;
+    }
+}
+
+impl StockField {
+    /// Carries out a piece in steps of about `step_mm`, each looked at before it is removed, and
+    /// says what was removed in mm³. A step should be two cells or longer.
+    pub fn follow(
+        &mut self,
+        piece: &CoursePiece,
+        end: &StockEnd,
+        fan: &mut Fan,
+        step_mm: f64,
+        mut see: impl FnMut(&CourseStation, &Engagement),
+    ) -> f64 {
+        let steps = piece.steps(step_mm);
+        let share = |k: f64| k / count(steps);
+        let mut station = |field: &Self, k: usize| {
+            let station = piece.station(share(count(k) + 0.5));
+            see(&station, fan.look(field, &station));
+        };
+        // What a line has cut so far lies behind the front, unless a round end climbs.
+        let climbs = end.corner_mm > 0.0 && piece.to[2] > piece.from[2];
+        if piece.arc.is_none() && !climbs {
+            (0..steps).for_each(|k| station(self, k));
+            return self.remove(piece, end);
+        }
+        let mut removed = 0.0;
+        for k in 0..steps {
+            station(self, k);
+            let part = piece.part(share(count(k)), share(count(k + 1)));
+            removed += self.remove(&part, end);
+        }
+        removed
+    }
+}
+
+/// Angle of a direction whose sine and cosine are kept.
+pub(super) fn angle_of(k: usize, ways: usize) -> f64 {
+    2.0 * FRAC_PI_2 * count(k) / count(ways - 1)
+}

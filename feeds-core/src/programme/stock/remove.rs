@@ -1,0 +1,546 @@
+//! Taking away what a cutter sweeps: nodes inside are lowered, and where the edge of the region
+//! crosses rows and columns the wall is put down.
+//!
+//! Everything is found before anything changes: strips of nodes that stand too high, and walls
+//! that move. Only the cells these touch have their volume counted before and after.
+
+use super::StockEnd;
+use super::cells::{NONE, StockField, TILE, count, kept, part, whole};
+use super::course::CoursePiece;
+use super::surface::{Helix, Level, Ramp, RoundArc, RoundLine, Surface};
+use super::swept::Swept;
+
+/// A step of the floor lower than this is no wall, mm.
+const STEP: f32 = 0.005;
+/// How far the chords of a helix of a round end lie from it, mm.
+const CHORD_MM: f64 = 0.000_5;
+
+/// Nodes of a row to be lowered.
+#[derive(Clone, Copy, Debug)]
+struct Strip {
+    row: usize,
+    from: usize,
+    to: usize,
+}
+
+/// A wall to be put down, or taken away, on the edge of a node.
+#[derive(Clone, Copy, Debug)]
+struct Wall {
+    node: usize,
+    up: bool,
+    to: u16,
+}
+
+/// What a removal finds before it changes anything; kept so that nothing is allocated.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Work {
+    strips: Vec<Strip>,
+    walls: Vec<Wall>,
+    touched: Touched,
+    /// Nodes of the box that now lie at the surface left behind.
+    swept: Vec<bool>,
+    /// Place, height and radius of a flat end after the piece before.
+    last: Option<([f64; 2], f64, f64)>,
+}
+
+/// Cells whose volume may change: up to two intervals a row.
+#[derive(Clone, Debug, Default)]
+struct Touched {
+    first: usize,
+    rows: Vec<[(usize, usize); 2]>,
+}
+
+impl Touched {
+    fn clear(&mut self, first: usize, to: usize) {
+        self.first = first;
+        self.rows.clear();
+        self.rows.resize(to - first, [(0, 0); 2]);
+    }
+
+    /// Adds cells `from..to`; more than are touched do no harm.
+    #[inline]
+    fn add(&mut self, row: usize, from: usize, to: usize) {
+        let Some([a, b]) = row
+            .checked_sub(self.first)
+            .and_then(|at| self.rows.get_mut(at))
+        else {
+            return;
+        };
+        let near = |i: &(usize, usize)| from <= i.1 + 8 && i.0 <= to + 8;
+        let join = |i: &mut (usize, usize)| *i = (i.0.min(from), i.1.max(to));
+        if a.1 == 0 {
+            *a = (from, to);
+        } else if near(a) {
+            join(a);
+        } else if b.1 == 0 {
+            *b = (from, to);
+        } else {
+            join(b);
+        }
+        if b.1 > 0 && a.0 <= b.1 && b.0 <= a.1 {
+            *a = (a.0.min(b.0), a.1.max(b.1));
+            *b = (0, 0);
+        }
+    }
+}
+
+/// The box of nodes a piece can reach.
+#[derive(Clone, Copy)]
+struct Reached {
+    columns: (usize, usize),
+    rows: (usize, usize),
+}
+
+/// The edge between a node that is cut and the next one, which is not.
+struct Beside {
+    edge: u16,
+    /// Where the region ends on it, from the lower node.
+    at: f64,
+    /// Whether the cut node is the higher one of the two.
+    high: bool,
+    old: f32,
+    foot: f32,
+    other: f32,
+}
+
+impl Beside {
+    /// Where its wall has to be, if that changes.
+    #[inline]
+    fn wall(&self, level: bool) -> Option<u16> {
+        if self.other > self.foot + STEP {
+            let at = part(self.at);
+            // A wall of the same sense is there already: the farther one stands.
+            let same = self.edge != NONE && self.old < self.other - STEP;
+            let to = match (same, self.high) {
+                (false, _) => at,
+                (true, true) => at.min(self.edge),
+                (true, false) => at.max(self.edge),
+            };
+            return (to != self.edge).then_some(to);
+        }
+        let even = level && (self.other - self.foot).abs() <= STEP && self.edge != NONE;
+        even.then_some(NONE)
+    }
+}
+
+impl StockField {
+    /// Takes away what the end sweeps along a piece, and says how much that was in mm³.
+    pub fn remove(&mut self, piece: &CoursePiece, end: &StockEnd) -> f64 {
+        let r = end.radius_mm;
+        let [a, b] = [piece.from, piece.to];
+        let still = piece.arc.is_none() && piece.way() == 0.0;
+        let low = a[2].min(b[2]);
+        let level = still || a[2].to_bits() == b[2].to_bits();
+        if end.corner_mm > 0.0 {
+            self.work.last = None;
+            return self.remove_round(piece, end, level);
+        }
+        let last = self.work.last.replace(([b[0], b[1]], b[2], r));
+        let heights = if level {
+            let on = last.is_some_and(|(p, z, radius)| {
+                let d = [p[0] - a[0], p[1] - a[1]];
+                d[0] * d[0] + d[1] * d[1] < 1e-18 && z <= low && radius.to_bits() == r.to_bits()
+            });
+            self.carve(piece, r, &Level(low), on, true)
+        } else if let Some(arc) = piece.arc {
+            self.carve(
+                piece,
+                r,
+                &Helix::of(piece, arc.centre, arc.sweep, r),
+                false,
+                true,
+            )
+        } else {
+            self.carve(piece, r, &Ramp::of(piece, r), false, true)
+        };
+        heights * self.cell * self.cell
+    }
+
+    fn remove_round(&mut self, piece: &CoursePiece, end: &StockEnd, level: bool) -> f64 {
+        if piece.arc.is_some() && !level {
+            return piece
+                .chords(CHORD_MM)
+                .map(|line| self.remove_round(&line, end, false))
+                .sum();
+        }
+        // No farther out than what stands can be met.
+        let low = piece.from[2].min(piece.to[2]);
+        let swept = Swept::of(piece, end.radius_mm, false);
+        let Some(reached) = self.reached(&swept) else {
+            return 0.0;
+        };
+        let stands = self.highest(reached) - low;
+        if stands <= 0.0 {
+            return 0.0;
+        }
+        let r = end.radius_at(stands);
+        let walls = stands > end.corner_mm;
+        let heights = if let Some(arc) = piece.arc {
+            let surface = RoundArc::of(piece, arc.centre, arc.sweep, end);
+            self.carve(piece, r, &surface, false, walls)
+        } else {
+            self.carve(piece, r, &RoundLine::of(piece, end), false, walls)
+        };
+        heights * self.cell * self.cell
+    }
+
+    fn reached(&self, swept: &Swept) -> Option<Reached> {
+        let (least, most) = swept.bounds();
+        let along = |k: usize, nodes: usize| {
+            let at = |v: f64| (v - self.start[k]) * self.per_mm;
+            let (from, to) = (whole(at(least[k]).ceil()), whole(at(most[k]).floor() + 1.0));
+            let to = to.min(nodes);
+            (from < to).then_some((from, to))
+        };
+        Some(Reached {
+            columns: along(0, self.columns)?,
+            rows: along(1, self.rows)?,
+        })
+    }
+
+    /// Upper bound of what stands in a box.
+    fn highest(&self, reached: Reached) -> f64 {
+        let (from, to) = (reached.columns.0 / TILE, (reached.columns.1 - 1) / TILE);
+        let rows = reached.rows.0..reached.rows.1;
+        let tops = rows.flat_map(|j| &self.tops[j * self.tiles + from..=j * self.tiles + to]);
+        f64::from(tops.fold(self.floor, |most, top| most.max(*top)))
+    }
+
+    /// Carries out a removal; the sum of the heights taken away, in mm times cells.
+    fn carve<S: Surface>(
+        &mut self,
+        piece: &CoursePiece,
+        r: f64,
+        surface: &S,
+        on: bool,
+        walls: bool,
+    ) -> f64 {
+        let swept = Swept::of(piece, r, false);
+        let Some(reached) = self.reached(&swept) else {
+            return 0.0;
+        };
+        let mut work = std::mem::take(&mut self.work);
+        work.strips.clear();
+        work.walls.clear();
+        work.touched
+            .clear(reached.rows.0.saturating_sub(1), reached.rows.1);
+        self.find_in_rows(&swept, reached, surface, (on, walls), &mut work);
+        if walls {
+            let turned = Swept::of(piece, r, true);
+            self.find_in_columns(&turned, reached, surface, on, &mut work);
+        }
+        let mut sum = 0.0;
+        if !(work.strips.is_empty() && work.walls.is_empty()) {
+            let before = self.excess_of(&work.touched);
+            for wall in &work.walls {
+                let node = &mut self.nodes[wall.node];
+                *(if wall.up {
+                    &mut node.up
+                } else {
+                    &mut node.right
+                }) = wall.to;
+            }
+            if S::LEVEL {
+                let to = kept(surface.lowest()).max(self.floor);
+                sum += work.strips.iter().map(|s| self.press(*s, to)).sum::<f64>();
+            } else {
+                sum += self.shape(surface, reached, &mut work);
+            }
+            sum += before - self.excess_of(&work.touched);
+        }
+        self.work = work;
+        sum
+    }
+
+    fn excess_of(&self, touched: &Touched) -> f64 {
+        let mut sum = 0.0;
+        for (at, intervals) in touched.rows.iter().enumerate() {
+            let row = touched.first + at;
+            if row + 1 >= self.rows {
+                break;
+            }
+            for &(from, to) in intervals {
+                for cell in from..to.min(self.columns - 1) {
+                    sum += self.excess(row * self.columns + cell);
+                }
+            }
+        }
+        sum
+    }
+
+    fn find_in_rows<S: Surface>(
+        &self,
+        swept: &Swept,
+        reached: Reached,
+        surface: &S,
+        (on, walls): (bool, bool),
+        work: &mut Work,
+    ) {
+        let lowest = kept(surface.lowest()).max(self.floor);
+        for j in reached.rows.0..reached.rows.1 {
+            let y = self.start[1] + count(j) * self.cell;
+            let disc = if on { swept.start_disc(y) } else { None };
+            for &(low, high) in swept.row(y).list() {
+                let at = |x: f64| (x - self.start[0]) * self.per_mm;
+                let (first, last) = (at(low), at(high));
+                let (s, e) = (
+                    whole(first.ceil()),
+                    whole(last.floor() + 1.0).min(self.columns),
+                );
+                if e <= s {
+                    continue;
+                }
+                // What the disc at the start has swept before needs no second look.
+                let (mut parts, mut known) = ([(s, e), (e, e)], [false; 2]);
+                if let Some((p, q)) = disc {
+                    known = [low >= p, high <= q];
+                    let from = whole(at(p).ceil()).clamp(s, e);
+                    let to = whole(at(q).floor() + 1.0).clamp(from, e);
+                    parts = [(s, from), (to, e)];
+                }
+                for (from, to) in parts {
+                    if from < to && self.stands(j, from, to, lowest) {
+                        work.strips.push(Strip { row: j, from, to });
+                        let left = from.saturating_sub(1);
+                        work.touched.add(j.wrapping_sub(1), left, to);
+                        work.touched.add(j, left, to);
+                    }
+                }
+                if !walls {
+                    continue;
+                }
+                let base = j * self.columns;
+                if s > 0 && !known[0] {
+                    let edge = (base + s - 1, first - count(s - 1));
+                    self.beside(surface, edge, (base + s, base + s - 1), true, work);
+                }
+                if e < self.columns && !known[1] {
+                    let edge = (base + e - 1, last - count(e - 1));
+                    self.beside(surface, edge, (base + e - 1, base + e), true, work);
+                }
+            }
+        }
+    }
+
+    fn find_in_columns<S: Surface>(
+        &self,
+        turned: &Swept,
+        reached: Reached,
+        surface: &S,
+        on: bool,
+        work: &mut Work,
+    ) {
+        let wide = self.columns;
+        for i in reached.columns.0..reached.columns.1 {
+            let x = self.start[0] + count(i) * self.cell;
+            let disc = if on { turned.start_disc(x) } else { None };
+            for &(low, high) in turned.row(x).list() {
+                let at = |y: f64| (y - self.start[1]) * self.per_mm;
+                let (first, last) = (at(low), at(high));
+                let (s, e) = (
+                    whole(first.ceil()),
+                    whole(last.floor() + 1.0).min(self.rows),
+                );
+                if e <= s {
+                    continue;
+                }
+                let known = disc.map_or([false; 2], |(p, q)| [low >= p, high <= q]);
+                if s > 0 && !known[0] {
+                    let edge = ((s - 1) * wide + i, first - count(s - 1));
+                    self.beside(
+                        surface,
+                        edge,
+                        (s * wide + i, (s - 1) * wide + i),
+                        false,
+                        work,
+                    );
+                }
+                if e < self.rows && !known[1] {
+                    let edge = ((e - 1) * wide + i, last - count(e - 1));
+                    self.beside(
+                        surface,
+                        edge,
+                        ((e - 1) * wide + i, e * wide + i),
+                        false,
+                        work,
+                    );
+                }
+            }
+        }
+    }
+
+    /// Looks at one edge: of the node `edge.0`, crossed at the share `edge.1`, between the node
+    /// `cut` and its neighbour.
+    #[inline]
+    fn beside<S: Surface>(
+        &self,
+        surface: &S,
+        edge: (usize, f64),
+        (cut, other): (usize, usize),
+        along_x: bool,
+        work: &mut Work,
+    ) {
+        let node = self.nodes[edge.0];
+        let (old, other_z) = (self.nodes[cut].z, self.nodes[other].z);
+        let crossing = if along_x { node.right } else { node.up };
+        // Air beside air, most often.
+        if crossing == NONE && other_z <= kept(surface.lowest()).max(self.floor) + STEP {
+            return;
+        }
+        let foot = if S::LEVEL {
+            surface.lowest()
+        } else {
+            let x = self.start[0] + count(cut % self.columns) * self.cell;
+            let y = self.start[1] + count(cut / self.columns) * self.cell;
+            surface.rim(x, y)
+        };
+        let beside = Beside {
+            edge: crossing,
+            at: edge.1,
+            high: cut > other,
+            old,
+            foot: kept(foot).max(self.floor).min(old),
+            other: other_z,
+        };
+        if let Some(to) = beside.wall(S::LEVEL) {
+            work.walls.push(Wall {
+                node: edge.0,
+                up: !along_x,
+                to,
+            });
+            let (j, i) = (edge.0 / self.columns, edge.0 % self.columns);
+            if along_x {
+                work.touched.add(j.wrapping_sub(1), i, i + 1);
+                work.touched.add(j, i, i + 1);
+            } else {
+                work.touched.add(j, i.saturating_sub(1), i + 1);
+            }
+        }
+    }
+
+    /// Whether any node of a row stands above a height.
+    #[inline]
+    fn stands(&self, row: usize, from: usize, to: usize, height: f32) -> bool {
+        let mut at = from;
+        while at < to {
+            let tile = at / TILE;
+            let end = ((tile + 1) * TILE).min(to);
+            if self.tops[row * self.tiles + tile] > height {
+                let nodes = &self.nodes[row * self.columns + at..row * self.columns + end];
+                if nodes.iter().any(|n| n.z > height) {
+                    return true;
+                }
+            }
+            at = end;
+        }
+        false
+    }
+
+    /// The highest of a tile is looked for anew.
+    fn renew(&mut self, row: usize, tile: usize) {
+        let from = tile * TILE;
+        let to = (from + TILE).min(self.columns);
+        let nodes = &self.nodes[row * self.columns + from..row * self.columns + to];
+        let top = nodes.iter().fold(self.floor, |most, n| most.max(n.z));
+        self.tops[row * self.tiles + tile] = top;
+    }
+
+    /// Lowers a strip to one height, and takes the walls within it away.
+    fn press(&mut self, strip: Strip, to_z: f32) -> f64 {
+        let Strip { row, from, to } = strip;
+        let base = row * self.columns;
+        let mut sum = 0.0;
+        let mut at = from;
+        while at < to {
+            let tile = at / TILE;
+            let end = ((tile + 1) * TILE).min(to);
+            if self.tops[row * self.tiles + tile] <= to_z {
+                at = end;
+                continue;
+            }
+            let mut gone = 0.0_f32;
+            for n in &mut self.nodes[base + at..base + end] {
+                gone += (n.z - to_z).max(0.0);
+                n.z = n.z.min(to_z);
+            }
+            if gone > 0.0 {
+                sum += f64::from(gone);
+                self.open(row, at, end);
+                if at == tile * TILE || end == (tile + 1) * TILE || end == self.columns {
+                    self.renew(row, tile);
+                }
+            }
+            at = end;
+        }
+        sum
+    }
+
+    /// Between nodes of one height stands no wall.
+    fn open(&mut self, row: usize, from: usize, to: usize) {
+        let base = row * self.columns;
+        let across = base + from.saturating_sub(1)..base + (to + 1).min(self.columns);
+        let nodes = &mut self.nodes[across];
+        for k in 1..nodes.len() {
+            if nodes[k - 1].z.to_bits() == nodes[k].z.to_bits() {
+                nodes[k - 1].right = NONE;
+            }
+        }
+        for upper in [row, row + 1] {
+            if upper == 0 || upper >= self.rows {
+                continue;
+            }
+            let (below, above) = self.nodes.split_at_mut(upper * self.columns);
+            let below = &mut below[(upper - 1) * self.columns..][from..to];
+            for (b, a) in below.iter_mut().zip(&above[from..to]) {
+                if b.z.to_bits() == a.z.to_bits() {
+                    b.up = NONE;
+                }
+            }
+        }
+    }
+
+    /// Lowers all strips to a surface, and opens the edges between nodes that lie on it.
+    fn shape<S: Surface>(&mut self, surface: &S, reached: Reached, work: &mut Work) -> f64 {
+        let (first, wide) = (reached.columns.0, reached.columns.1 - reached.columns.0);
+        let high = reached.rows.1 - reached.rows.0;
+        work.swept.clear();
+        work.swept.resize(wide * high, false);
+        let lowest = kept(surface.lowest()).max(self.floor);
+        let mut sum = 0.0;
+        for strip in &work.strips {
+            let y = self.start[1] + count(strip.row) * self.cell;
+            let marks = (strip.row - reached.rows.0) * wide;
+            for i in strip.from..strip.to {
+                let node = &mut self.nodes[strip.row * self.columns + i];
+                if node.z < lowest - STEP {
+                    continue;
+                }
+                let x = self.start[0] + count(i) * self.cell;
+                let to = kept(surface.at(x, y)).max(self.floor);
+                work.swept[marks + i - first] = node.z >= to - STEP;
+                if node.z > to {
+                    sum += f64::from(node.z - to);
+                    node.z = to;
+                }
+            }
+            for tile in strip.from / TILE..=(strip.to - 1) / TILE {
+                self.renew(strip.row, tile);
+            }
+        }
+        for j in 0..high {
+            for i in 0..wide {
+                if !work.swept[j * wide + i] {
+                    continue;
+                }
+                let node = (j + reached.rows.0) * self.columns + first + i;
+                if i + 1 < wide && work.swept[j * wide + i + 1] {
+                    self.nodes[node].right = NONE;
+                }
+                if j + 1 < high && work.swept[(j + 1) * wide + i] {
+                    self.nodes[node].up = NONE;
+                }
+            }
+        }
+        sum
+    }
+}
