@@ -1,0 +1,1 @@
+//! From moves to pieces.

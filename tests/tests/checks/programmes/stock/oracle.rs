@@ -1,0 +1,1 @@
+//! Engagement from the history of moves, without cells.

@@ -1,0 +1,1 @@
+//! Random programmes against the oracle.
