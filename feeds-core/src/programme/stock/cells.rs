@@ -195,24 +195,31 @@ impl StockField {
     /// Height at a place counted in cells from the first node.
     #[inline]
     pub(super) fn seen(&self, x: f64, y: f64) -> f32 {
+        self.look_up(x, y).0
+    }
+
+    /// The same, and whether it is sure: where three walls or steps cross the edges of a cell,
+    /// where they meet in it is a guess.
+    #[inline]
+    pub(super) fn look_up(&self, x: f64, y: f64) -> (f32, bool) {
         let (i, j) = (whole(x), whole(y));
         if !(x >= 0.0 && y >= 0.0 && i + 1 < self.columns && j + 1 < self.rows) {
-            return self.floor;
+            return (self.floor, true);
         }
         let k = j * self.columns + i;
         let (Some(&[a, b]), Some(&[c, d])) = (
             self.nodes.get(k..k + 2),
             self.nodes.get(k + self.columns..k + self.columns + 2),
         ) else {
-            return self.floor;
+            return (self.floor, true);
         };
         let (u, v) = (kept(x - count(i)), kept(y - count(j)));
         if a.right & c.right & a.up & b.up == NONE {
             let (below, above) = (a.z + u * (b.z - a.z), c.z + u * (d.z - c.z));
-            return below + v * (above - below);
+            return (below + v * (above - below), true);
         }
         let cell = Cell::new([a, b, c, d]);
-        cell.height(f64::from(u), f64::from(v))
+        (cell.height(f64::from(u), f64::from(v)), cell.walls() < 3)
     }
 
     /// What the cell above and to the right of a node adds to the mean of its corners, in heights.
@@ -248,81 +255,126 @@ impl StockField {
 struct Cell {
     z: [f32; 4],
     edges: [u16; 4],
-    walls: u8,
 }
+
+/// How walls divide a cell.
+#[derive(Clone, Copy)]
+enum Split {
+    /// A wall from left to right; a step may end at it from below or above.
+    Rows,
+    /// A wall from below to above.
+    Columns,
+    /// Both, crossing.
+    Both,
+    /// Corners are cut off; the others belong together.
+    Corners([bool; 4]),
+}
+
+/// Opposite corners belong together where they differ by this much less than the other two.
+const ALIKE: f32 = 0.3;
 
 impl Cell {
     #[inline]
     fn new([a, b, c, d]: [Node; 4]) -> Self {
-        let edges = [a.right, c.right, a.up, b.up];
         Self {
             z: [a.z, b.z, c.z, d.z],
-            edges,
-            walls: edges.iter().map(|e| u8::from(*e != NONE)).sum(),
+            edges: [a.right, c.right, a.up, b.up],
         }
     }
 
-    /// The line between two crossings: a place on it, its direction, and on which side the
-    /// corners lie.
-    fn line(&self) -> ([f64; 2], [f64; 2], [bool; 4]) {
-        let [below, above, left, right] = self.edges.map(share);
-        let places = [[below, 0.0], [above, 1.0], [0.0, left], [1.0, right]];
-        let mut found = (0..4).filter(|k| self.edges[*k] != NONE);
-        let (first, last) = (found.next().unwrap_or(0), found.next().unwrap_or(1));
-        let (p, q) = (places[first], places[last]);
-        let along = [q[0] - p[0], q[1] - p[1]];
-        // Which corners the two edges part, whatever the rounding of a crossing at a corner.
-        let sides = match (first, last) {
-            (0, 1) => [true, false, true, false],
-            (2, 3) => [true, true, false, false],
-            (0, 2) => [true, false, false, false],
-            (0, 3) => [false, true, false, false],
-            (1, 2) => [false, false, true, false],
-            _ => [false, false, false, true],
+    fn walls(&self) -> usize {
+        self.edges.iter().filter(|e| **e != NONE).count()
+    }
+
+    fn split(&self) -> Split {
+        let walls = self.edges.map(|e| e != NONE);
+        let [a, b, c, d] = self.z;
+        let alone = |corner: usize| {
+            let mut corners = [false; 4];
+            corners[corner] = true;
+            Split::Corners(corners)
         };
-        (p, along, sides)
+        match walls {
+            [true, true, true, true] => {
+                let (rising, falling) = ((a - d).abs(), (b - c).abs());
+                if rising < ALIKE * falling {
+                    Split::Corners([false, true, true, false])
+                } else if falling < ALIKE * rising {
+                    Split::Corners([true, false, false, true])
+                } else {
+                    Split::Both
+                }
+            }
+            [true, false, true, false] => alone(0),
+            [true, false, false, true] => alone(1),
+            [false, true, true, false] => alone(2),
+            [false, true, false, true] => alone(3),
+            // Of three, the two that face each other are one wall; the third is a step that ends
+            // there. One alone is the end of a wall.
+            [true, true, ..] => Split::Columns,
+            [_, _, true, true] => Split::Rows,
+            [below, above, ..] if below || above => Split::Columns,
+            _ => Split::Rows,
+        }
+    }
+
+    /// How far from a corner its two edges are crossed.
+    fn cut_off(&self, corner: usize) -> (f64, f64) {
+        let (column, row) = (corner & 1, corner >> 1);
+        let from = |high: usize, t: f64| if high == 1 { 1.0 - t } else { t };
+        (
+            from(column, share(self.edges[row])),
+            from(row, share(self.edges[2 + column])),
+        )
+    }
+
+    /// Whether a place lies in a corner that is cut off.
+    fn within(&self, corner: usize, u: f64, v: f64) -> bool {
+        let off = |high: usize, t: f64| if high == 1 { 1.0 - t } else { t };
+        let (du, dv) = (off(corner & 1, u), off(corner >> 1, v));
+        let (tu, tv) = self.cut_off(corner);
+        du * tv + dv * tu < tu * tv
     }
 
     /// Height at a place in the cell.
     #[inline(never)]
     fn height(&self, u: f64, v: f64) -> f32 {
-        if self.walls == 2 {
-            let (p, along, sides) = self.line();
-            let side = |u: f64, v: f64| along[0] * (v - p[1]) - along[1] * (u - p[0]);
-            // The corner farthest from the line tells which side is which.
-            let of = [
-                side(0.0, 0.0),
-                side(1.0, 0.0),
-                side(0.0, 1.0),
-                side(1.0, 1.0),
-            ];
-            let far = (1..4).fold(0, |m, k| if of[k].abs() > of[m].abs() { k } else { m });
-            let mine = if (side(u, v) >= 0.0) == (of[far] >= 0.0) {
-                sides[far]
+        let [below, above, left, right] = self.edges.map(share);
+        let row = usize::from(v >= left + u * (right - left));
+        let column = usize::from(u >= below + v * (above - below));
+        // Along an edge: a step where it is crossed, even where it is not.
+        let along = |edge: u16, t: f64, low: f32, high: f32| {
+            let step = if edge == NONE {
+                t
             } else {
-                !sides[far]
+                f64::from(t >= share(edge))
             };
-            let (mut sum, mut weight) = (0.0, 0.0);
-            for (k, z) in self.z.iter().enumerate() {
-                if sides[k] == mine {
-                    let near = |at: usize, w: f64| if at == 1 { w } else { 1.0 - w };
-                    let w = near(k & 1, u) * near(k >> 1, v) + 1e-6;
-                    sum += w * f64::from(*z);
-                    weight += w;
-                }
-            }
-            return kept(sum / weight);
-        }
-        // One, three or four crossings: along the nearer row, then the nearer column.
-        let row = usize::from(v >= 0.5);
-        let column = usize::from(u >= share(self.edges[row]));
-        let edge = self.edges[2 + column];
-        let above = if edge == NONE {
-            row
-        } else {
-            usize::from(v >= share(edge))
+            low + kept(step) * (high - low)
         };
-        self.z[column + 2 * above]
+        match self.split() {
+            Split::Both => self.z[column + 2 * row],
+            Split::Rows => along(self.edges[row], u, self.z[2 * row], self.z[2 * row + 1]),
+            Split::Columns => along(
+                self.edges[2 + column],
+                v,
+                self.z[column],
+                self.z[column + 2],
+            ),
+            Split::Corners(cut) => {
+                let (mut sum, mut weight) = (0.0, 0.0);
+                for (k, z) in self.z.iter().enumerate() {
+                    if !cut[k] {
+                        let near = |high: usize, t: f64| if high == 1 { t } else { 1.0 - t };
+                        let near = near(k & 1, u) * near(k >> 1, v) + 1e-6;
+                        sum += near * f64::from(*z);
+                        weight += near;
+                    } else if self.within(k, u, v) {
+                        return *z;
+                    }
+                }
+                kept(sum / weight)
+            }
+        }
     }
 
     /// What the volume of the cell has over the mean of its corners, in heights.
@@ -331,36 +383,27 @@ impl Cell {
         let z = self.z.map(f64::from);
         let mean = 0.25 * (z[0] + z[1] + z[2] + z[3]);
         let [below, above, left, right] = self.edges.map(share);
-        if self.walls == 2 {
-            let (_, _, sides) = self.line();
-            let area = match sides {
-                [true, false, true, false] => 0.5 * (below + above),
-                [true, true, false, false] => 0.5 * (left + right),
-                [true, ..] => 0.5 * below * left,
-                [_, true, ..] => 0.5 * (1.0 - below) * right,
-                [_, _, true, _] => 0.5 * above * (1.0 - left),
-                _ => 0.5 * (1.0 - above) * (1.0 - right),
-            };
-            let of = |side: bool| {
-                let corners = z.iter().zip(sides).filter(|(_, s)| *s == side);
-                let (sum, n) = corners.fold((0.0, 0.0), |(sum, n), (z, _)| (sum + z, n + 1.0));
-                sum / n
-            };
-            return area * of(true) + (1.0 - area) * of(false) - mean;
-        }
-        // The height above, over the quarters it is looked up in.
-        let mut sum = 0.0;
-        for (row, crossing) in [(0, below), (1, above)] {
-            for (column, width) in [(0, crossing), (1, 1.0 - crossing)] {
-                let edge = [left, right][column];
-                let low = if row == 0 {
-                    edge.min(0.5)
-                } else {
-                    (edge - 0.5).max(0.0)
-                };
-                sum += width * (low * z[column] + (0.5 - low) * z[column + 2]);
+        let line = |t: f64, a: f64, b: f64| t * a + (1.0 - t) * b;
+        let (row, column) = (f64::midpoint(left, right), f64::midpoint(below, above));
+        let all = match self.split() {
+            Split::Both => line(row, line(column, z[0], z[1]), line(column, z[2], z[3])),
+            Split::Rows => line(row, line(below, z[0], z[1]), line(above, z[2], z[3])),
+            Split::Columns => line(column, line(left, z[0], z[2]), line(right, z[1], z[3])),
+            Split::Corners(cut) => {
+                let (mut sum, mut area, mut rest, mut count) = (0.0, 1.0, 0.0, 0.0);
+                for (k, z) in z.into_iter().enumerate() {
+                    if cut[k] {
+                        let (tu, tv) = self.cut_off(k);
+                        sum += 0.5 * tu * tv * z;
+                        area -= 0.5 * tu * tv;
+                    } else {
+                        rest += z;
+                        count += 1.0;
+                    }
+                }
+                sum + area * rest / count
             }
-        }
-        sum - mean
+        };
+        all - mean
     }
 }

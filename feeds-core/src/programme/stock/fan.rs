@@ -133,13 +133,18 @@ impl<'a> Front<'a> {
 
     /// Height at a radius from the axis, in a direction given by its sine and cosine.
     #[inline]
-    pub(super) fn seen(&self, radius: f64, (sin, cos): (f64, f64)) -> f32 {
+    pub(super) fn seen(&self, radius: f64, way: (f64, f64)) -> f32 {
+        self.look_up(radius, way).0
+    }
+
+    /// The same, and whether it is sure.
+    #[inline]
+    fn look_up(&self, radius: f64, (sin, cos): (f64, f64)) -> (f32, bool) {
         let [x, y] = self.ahead;
         let (s, c) = (radius * sin, radius * cos);
-        self.field.seen(
-            self.centre[0] + s * x - c * y,
-            self.centre[1] + s * y + c * x,
-        )
+        let [at_x, at_y] = self.centre;
+        self.field
+            .look_up(at_x + s * x - c * y, at_y + s * y + c * x)
     }
 }
 
@@ -215,21 +220,56 @@ impl Fan {
     /// The depth in every direction; whether any is in stock.
     fn sample(&mut self, front: &Front<'_>, foot: f32) -> bool {
         let r = self.end.radius_mm;
-        let mut any = false;
+        let last = self.ways.len() - 1;
+        let mut guessed = false;
         for (depth, way) in self.depths.iter_mut().zip(&self.ways) {
-            *depth = (front.seen(r, *way) - foot).max(0.0);
-            any |= *depth > TOUCH;
+            let (height, sure) = front.look_up(r, *way);
+            *depth = (height - foot).max(0.0);
+            guessed |= !sure;
         }
-        // The wall the cutter itself makes touches the circle at both sides: there stock counts
-        // that reaches a hair farther in than such a wall can seem to.
+        // At both sides the circle touches the wall the cutter itself makes: there the look is a
+        // little ahead, where such a wall is farther off than it can seem to be.
         let cell = front.field.cell;
         let hair = 0.000_5 + cell * cell / (4.0 * r);
-        for k in [0, self.ways.len() - 1] {
-            if self.depths[k] > TOUCH {
-                self.depths[k] = (front.seen(r - hair, self.ways[k]) - foot).max(0.0);
+        let (sin, cos) = (2.0 * hair / r).sqrt().min(0.1).sin_cos();
+        for (k, way) in [(0, (sin, cos)), (last, (sin, -cos))] {
+            let (height, sure) = front.look_up(r, way);
+            self.depths[k] = (height - foot).max(0.0);
+            guessed |= !sure;
+        }
+        if guessed {
+            self.doubt(front, (sin, cos));
+        }
+        self.depths.iter().any(|d| *d > TOUCH)
+    }
+
+    /// Where a height is a guess, at the sides the next one that is sure stands for it, and between
+    /// two alike what differs from both is nothing: there the front just made meets the wall.
+    fn doubt(&mut self, front: &Front<'_>, side: (f64, f64)) {
+        let r = self.end.radius_mm;
+        let last = self.ways.len() - 1;
+        let sure = |k: usize| {
+            let way = match k {
+                0 => side,
+                k if k == last => (side.0, -side.1),
+                k => self.ways[k],
+            };
+            front.look_up(r, way).1
+        };
+        if let Some(first) = (0..=last / 2).find(|k| sure(*k)) {
+            let depth = self.depths[first];
+            self.depths[..first].fill(depth);
+        }
+        if let Some(back) = (0..=last / 2).find(|k| sure(last - k)) {
+            let depth = self.depths[last - back];
+            self.depths[last - back..].fill(depth);
+        }
+        for k in 1..last {
+            let [a, b, c] = [self.depths[k - 1], self.depths[k], self.depths[k + 1]];
+            if steps(a, b) && steps(b, c) && !steps(a, c) && !sure(k) {
+                self.depths[k] = 0.5 * (a + c);
             }
         }
-        any
     }
 
     fn gather(&mut self, front: &Front<'_>, foot: f32) {
@@ -244,7 +284,7 @@ impl Fan {
             }
             let (from, to) = (angle(k), angle(k + 1));
             self.met.depth_mm = self.met.depth_mm.max(f64::from(a.max(b)));
-            let between = if (a - b).abs() <= JUMP * a.max(b) {
+            let between = if !steps(a, b) {
                 Between::Even
             } else {
                 edge(front, r, foot, (from, a), (to, b))
@@ -293,6 +333,11 @@ impl Fan {
         close(&mut self.met.spans, open);
         join_nearest(&mut self.met.spans);
     }
+}
+
+/// Whether two depths differ by more than an even floor would make them.
+fn steps(a: f32, b: f32) -> bool {
+    (a - b).abs() > JUMP * a.max(b)
 }
 
 /// Where the depth steps between two directions.

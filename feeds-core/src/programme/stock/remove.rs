@@ -99,6 +99,8 @@ struct Beside {
     /// Whether the cut node is the higher one of the two.
     high: bool,
     old: f32,
+    /// The height of the cut node, and that at which a wall beside it begins.
+    now: f32,
     foot: f32,
     other: f32,
 }
@@ -106,7 +108,7 @@ struct Beside {
 impl Beside {
     /// Where its wall has to be, if that changes.
     #[inline]
-    fn wall(&self, level: bool) -> Option<u16> {
+    fn wall(&self) -> Option<u16> {
         if self.other > self.foot + STEP {
             let at = part(self.at);
             // A wall of the same sense is there already: the farther one stands.
@@ -118,7 +120,7 @@ impl Beside {
             };
             return (to != self.edge).then_some(to);
         }
-        let even = level && (self.other - self.foot).abs() <= STEP && self.edge != NONE;
+        let even = (self.other - self.now).abs() <= STEP && self.edge != NONE;
         even.then_some(NONE)
     }
 }
@@ -387,22 +389,20 @@ impl StockField {
         if crossing == NONE && other_z <= kept(surface.lowest()).max(self.floor) + STEP {
             return;
         }
-        let foot = if S::LEVEL {
-            surface.lowest()
-        } else {
-            let x = self.start[0] + count(cut % self.columns) * self.cell;
-            let y = self.start[1] + count(cut / self.columns) * self.cell;
-            surface.rim(x, y)
-        };
+        let x = self.start[0] + count(cut % self.columns) * self.cell;
+        let y = self.start[1] + count(cut / self.columns) * self.cell;
+        let [now, foot] =
+            [surface.at(x, y), surface.rim(x, y)].map(|z| kept(z).max(self.floor).min(old));
         let beside = Beside {
             edge: crossing,
             at: edge.1,
             high: cut > other,
             old,
-            foot: kept(foot).max(self.floor).min(old),
+            now,
+            foot,
             other: other_z,
         };
-        if let Some(to) = beside.wall(S::LEVEL) {
+        if let Some(to) = beside.wall() {
             work.walls.push(Wall {
                 node: edge.0,
                 up: !along_x,

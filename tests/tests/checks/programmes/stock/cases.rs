@@ -190,7 +190,10 @@ fn boss(case: &Case) {
     let r1 = case.input("r1_mm");
     let at = [X + r1 * f64::cos(1.9), Y + r1 * f64::sin(1.9), -2.0];
     let met = bench.look_along(at, 1.9 + PI / 2.0);
-    assert!(met.spans[0].start.abs() < 1e-6, "the boss is on the left: {met:?}");
+    assert!(
+        met.spans[0].start.abs() < 1e-6,
+        "the boss is on the left: {met:?}"
+    );
 }
 
 fn inside_corner(case: &Case) {
