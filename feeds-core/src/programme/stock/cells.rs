@@ -310,11 +310,10 @@ impl Cell {
             [false, true, true, false] => alone(2),
             [false, true, false, true] => alone(3),
             // Of three, the two that face each other are one wall; the third is a step that ends
-            // there. One alone is the end of a wall.
+            // there. One alone is a step that comes to nothing.
             [true, true, ..] => Split::Columns,
             [_, _, true, true] => Split::Rows,
-            [below, above, ..] if below || above => Split::Columns,
-            _ => Split::Rows,
+            _ => Split::Corners([false; 4]),
         }
     }
 

@@ -8,10 +8,12 @@ use super::fan::{Engagement, Front, angle_of};
 
 /// Rings of the round part that is in stock.
 const RINGS: usize = 8;
-/// Stock that stands no higher above a ring is not cut by it, mm.
+/// Stock that stands no higher above the round part is not cut by it, mm.
 const TOUCH: f64 = 0.000_5;
 /// How often the edge of a window is halved before the rest is taken as even.
 const HALVINGS: u32 = 5;
+/// How often the height up to which the round part is in stock is halved.
+const REFINED: u32 = 5;
 /// Most windows of a ring.
 const MOST_WINDOWS: usize = 4;
 /// Places of the bottom are looked at along so many radii of equal area, in so many directions.
@@ -74,7 +76,8 @@ pub(super) fn rings(
         (ring.low_mm, ring.high_mm) = (end.lift(radius(k)), end.lift(radius(k + 1)));
         let height = f64::midpoint(ring.low_mm, ring.high_mm);
         let q = end.radius_at(height);
-        windows(front, q, tip + height, ways, &mut ring.windows);
+        let radii = (q, end.corner_mm);
+        windows(front, radii, tip + height, ways, &mut ring.windows);
         if ring.windows.is_empty() {
             continue;
         }
@@ -84,33 +87,58 @@ pub(super) fn rings(
     }
 }
 
-/// How high above the tip the round part is in stock, about.
+/// How high above the tip the round part is in stock.
 fn highest(front: &Front<'_>, end: &StockEnd, tip: f64, ways: &[(f64, f64)]) -> f64 {
-    let mut top = 0.0_f64;
-    for k in 0..=RINGS {
-        let radius = end.flat() + end.corner_mm * count(k) / count(RINGS);
-        let lift = end.lift(radius) + TOUCH;
-        for way in ways.iter().step_by(2) {
-            let above = f64::from(front.seen(radius, *way)) - tip;
-            if above > lift {
-                top = top.max(above.min(end.corner_mm));
-            }
+    let floor = f64::from(front.field.floor);
+    // The most that stands above the tip at a radius.
+    let stands = |radius: f64| {
+        let heights = ways.iter().step_by(2).map(|way| front.seen(radius, *way));
+        let most = f64::from(heights.fold(front.field.floor, f32::max));
+        if most > floor { most - tip } else { 0.0 }
+    };
+    let (mut low, mut high) = (0.0_f64, 0.0_f64);
+    for k in 1..=RINGS {
+        // Denser towards the tip, where a finishing cut is.
+        let share = count(k) / count(RINGS);
+        let radius = end.flat() + end.corner_mm * share * share;
+        let above = stands(radius).min(end.corner_mm);
+        high = high.max(above);
+        if above > end.lift(radius) + TOUCH {
+            low = low.max(end.lift(radius));
         }
     }
-    top
+    if high <= TOUCH {
+        return 0.0;
+    }
+    // Most often all of what stands is met.
+    let met = |height: f64| stands(end.radius_at(height)) > height + TOUCH;
+    if met(high - 2.0 * TOUCH) {
+        return high;
+    }
+    for _ in 0..REFINED {
+        let middle = f64::midpoint(low, high);
+        if met(middle) {
+            low = middle;
+        } else {
+            high = middle;
+        }
+    }
+    low
 }
 
 /// Where a ring is in stock.
 fn windows(
     front: &Front<'_>,
-    radius: f64,
+    (radius, round): (f64, f64),
     height: f64,
     ways: &[(f64, f64)],
     found: &mut Vec<(f64, f64)>,
 ) {
     found.clear();
     let floor = front.field.floor;
-    let level = kept(height + TOUCH).max(floor);
+    // Between nodes a groove seems this much shallower.
+    let cell = front.field.cell;
+    let level = kept(height + cell * cell / (8.0 * round)).max(floor);
     let above = |way: (f64, f64)| front.seen(radius, way) - level;
     let mut open = None;
     let mut before = above(ways[0]);

@@ -289,6 +289,7 @@ fn helix_depths(case: &Case) {
                 let y = station.at[1] + r * (s * sin + c * cos);
                 let got = bench.stock.height(x, y) - station.at[2];
                 let expected = depth.as_f64().unwrap();
+
                 assert!(
                     (got - expected).abs() <= allowed,
                     "{angle}: {got} for {expected}"
@@ -410,11 +411,13 @@ fn ball_rings(case: &Case) {
         let ring = &met.rings[5];
         let middle = f64::midpoint(ring.low_mm, ring.high_mm);
         assert!((middle / l - 1.0).abs() < 0.02, "{middle} {l}");
+        let got = ring.arc().to_degrees();
+        assert!((got - formula(middle)).abs() <= allowed, "l {l}: {got}");
         for ring in &met.rings {
             let middle = f64::midpoint(ring.low_mm, ring.high_mm);
-            // Where the ring just touches the groove before, a micrometre is many degrees.
+            // Lower rings meet the groove so flatly that 0.2 µm is more than is allowed.
             let q = (2.0 * r * middle - middle * middle).sqrt();
-            if (q - 0.5 * b).abs() < 0.03 {
+            if q < 1.1 * b {
                 continue;
             }
             let got = ring.arc().to_degrees();
@@ -426,20 +429,27 @@ fn ball_rings(case: &Case) {
     }
 }
 
+/// A crest between nodes looks lower by up to its slope times half a cell: at 50 µm that is
+/// 0.1 · 25 = 2.5 µm, so the tolerance of the case asks for cells of 10 µm.
 fn ridge(case: &Case) {
     let (r, b) = (case.input("R_mm"), case.input("b_mm"));
-    let mut bench = block(ball(r), [-7.0, -4.0, -4.0], [7.0, 4.0, 0.0]);
-    let (sin, cos) = 0.3_f64.sin_cos();
-    let at = |s: f64, v: f64| [X + s * cos - v * sin, Y + s * sin + v * cos, -0.25];
-    for v in [0.0, b] {
-        bench.line(at(-5.0, v), at(5.0, v));
-    }
-    let crest = (0..200_i32).map(|k| {
-        let p = at(-3.0 + 0.03 * f64::from(k), 0.5 * b);
-        bench.stock.height(p[0], p[1]) + 0.25
-    });
-    let (sum, n) = crest.fold((0.0, 0.0), |(sum, n), h| (sum + h, n + 1.0));
-    case.near("height_um", "height_um", sum / n * 1e3);
+    let crest = |cell: f64| {
+        let mut bench = Bench::new(ball(r), [-3.0, -3.0, -4.0], [3.0, 3.0, 0.0], cell);
+        let (sin, cos) = 0.3_f64.sin_cos();
+        let at = |s: f64, v: f64| [X + s * cos - v * sin, Y + s * sin + v * cos, -0.25];
+        for v in [0.0, b] {
+            bench.line(at(-3.0, v), at(3.0, v));
+        }
+        let heights = (0..200_i32).map(|k| {
+            let p = at(-1.5 + 0.015 * f64::from(k), 0.5 * b);
+            bench.stock.height(p[0], p[1]) + 0.25
+        });
+        let (sum, n) = heights.fold((0.0, 0.0), |(sum, n), h| (sum + h, n + 1.0));
+        sum / n * 1e3
+    };
+    case.near("height_um", "height_um", crest(0.01));
+    let expected = case.0["outputs"]["height_um"].as_f64().unwrap();
+    assert!((crest(0.05) - expected).abs() < 2.5, "{}", crest(0.05));
 }
 
 fn corner_section(case: &Case) {
