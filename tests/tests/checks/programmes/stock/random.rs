@@ -269,12 +269,18 @@ fn hold(found: &Found) {
         width <= 0.5,
         "{width} µm rms where walls are straight or round"
     );
+    // A corner in a cell costs up to 3°; a sliver that falls between two directions of the fan, or
+    // meets a second corner, more: once in a thousand looks over corners.
+    let far = found.corners.far / found.corners.n;
     assert!(
-        found.corners.worst.0.to_degrees() <= 3.0,
-        "a corner in a cell"
+        found.walls.far == 0.0 && far <= 0.001,
+        "{far} of the looks at corners"
     );
     let (_, width) = found.corners.rms();
-    assert!(width <= 5.0, "{width} µm rms over corners, a tenth of a cell");
+    assert!(
+        width <= 5.0,
+        "{width} µm rms over corners, a tenth of a cell"
+    );
 }
 
 #[test]
@@ -285,7 +291,10 @@ fn random_programmes_are_met_as_their_history_says() {
         "they are asked"
     );
     hold(&found);
-    assert!(found.corners.worst.0.to_degrees() <= 3.0, "a corner in a cell");
+    assert!(
+        found.corners.worst.0.to_degrees() <= 3.0,
+        "a corner in a cell"
+    );
 }
 
 /// Minutes: `cargo test -p tests --test checks -- --ignored many_random`.
