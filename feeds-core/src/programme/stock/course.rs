@@ -56,6 +56,11 @@ pub struct CourseStation {
     pub along_mm: f64,
 }
 
+/// Lengths of programmes are neither so large nor so small that more care is needed.
+fn length(a: f64, b: f64) -> f64 {
+    (a * a + b * b).sqrt()
+}
+
 impl CoursePiece {
     /// A line at no stated feed, of no line of a programme.
     pub fn line(from: [f64; 3], to: [f64; 3]) -> Self {
@@ -74,7 +79,7 @@ impl CoursePiece {
         let Some(arc) = &self.arc else {
             return [0.0; 2];
         };
-        [self.from, self.to].map(|p| (p[0] - arc.centre[0]).hypot(p[1] - arc.centre[1]))
+        [self.from, self.to].map(|p| length(p[0] - arc.centre[0], p[1] - arc.centre[1]))
     }
 
     /// Radius of its arc, mm.
@@ -87,13 +92,13 @@ impl CoursePiece {
     pub(super) fn way(&self) -> f64 {
         match &self.arc {
             Some(arc) => self.rho() * arc.sweep.abs(),
-            None => (self.to[0] - self.from[0]).hypot(self.to[1] - self.from[1]),
+            None => length(self.to[0] - self.from[0], self.to[1] - self.from[1]),
         }
     }
 
     /// Its length, mm.
     pub fn length(&self) -> f64 {
-        self.way().hypot(self.to[2] - self.from[2])
+        length(self.way(), self.to[2] - self.from[2])
     }
 
     /// The place at a share of it.

@@ -13,7 +13,7 @@ const TOUCH: f32 = 0.002;
 /// Between two directions the depth has stepped where it changes by more than this share.
 const JUMP: f32 = 0.3;
 /// How often the edge of a span between two directions is halved: 5.6° to 0.005°.
-const HALVINGS: u32 = 10;
+const HALVINGS: usize = 10;
 /// Most spans that are told apart.
 const MOST_SPANS: usize = 4;
 
@@ -109,6 +109,9 @@ pub struct Fan {
     end: StockEnd,
     /// Sine and cosine of each direction, from the left to the right.
     ways: Vec<(f64, f64)>,
+    /// Half of one over the cosine of a half, a quarter, ... of the angle between two directions:
+    /// two directions added and multiplied by it are the one between them.
+    between: [f64; HALVINGS],
     depths: Vec<f32>,
     met: Engagement,
 }
@@ -160,8 +163,8 @@ struct Open {
 enum Between {
     /// The depth changes evenly.
     Even,
-    /// It steps at an angle.
-    Step(f64),
+    /// It steps at an angle, whose cosine is the second.
+    Step(f64, f64),
 }
 
 impl Fan {
@@ -178,6 +181,10 @@ impl Fan {
             end: *end,
             depths: vec![0.0; samples + 1],
             ways,
+            between: std::array::from_fn(|k| {
+                let angle = PI / count(samples) * 0.5_f64.powi(i32::try_from(k).unwrap_or(0) + 1);
+                0.5 / angle.cos()
+            }),
             met: Engagement {
                 spans: Vec::with_capacity(2 * MOST_SPANS),
                 corner_mm: end.corner_mm,
@@ -272,6 +279,32 @@ impl Fan {
         }
     }
 
+    /// Where the depth steps between a direction and the next.
+    fn edge(&self, front: &Front<'_>, foot: f32, k: usize) -> Between {
+        let r = self.end.radius_mm;
+        let (a, b) = (self.depths[k], self.depths[k + 1]);
+        let middle_depth = 0.5 * (a + b);
+        let (mut low, mut high) = ((self.ways[k], a), (self.ways[k + 1], b));
+        let mut part = PI / count(self.ways.len() - 1);
+        let mut at = part * count(k);
+        for scale in self.between {
+            part *= 0.5;
+            let ((s, c), (t, d)) = (low.0, high.0);
+            let middle = ((s + t) * scale, (c + d) * scale);
+            let depth = (front.seen(r, middle) - foot).max(0.0);
+            if (depth > middle_depth) == (b > a) {
+                high = (middle, depth);
+            } else {
+                low = (middle, depth);
+                at += part;
+            }
+        }
+        if (high.1 - low.1).abs() < 0.5 * (a - b).abs() {
+            return Between::Even;
+        }
+        Between::Step(at + 0.5 * part, 0.5 * (low.0.1 + high.0.1))
+    }
+
     fn gather(&mut self, front: &Front<'_>, foot: f32) {
         let n = self.ways.len() - 1;
         let r = self.end.radius_mm;
@@ -287,7 +320,7 @@ impl Fan {
             let between = if !steps(a, b) {
                 Between::Even
             } else {
-                edge(front, r, foot, (from, a), (to, b))
+                self.edge(front, foot, k)
             };
             let (a_in, b_in) = (a > TOUCH, b > TOUCH);
             let (a, b) = (f64::from(a), f64::from(b));
@@ -306,8 +339,7 @@ impl Fan {
                         close(&mut self.met.spans, open.take());
                     }
                 }
-                Between::Step(at) => {
-                    let cos = at.cos();
+                Between::Step(at, cos) => {
                     self.met.section_mm2 +=
                         a * r * (self.ways[k].1 - cos) + b * r * (cos - self.ways[k + 1].1);
                     if a_in {
@@ -338,31 +370,6 @@ impl Fan {
 /// Whether two depths differ by more than an even floor would make them.
 fn steps(a: f32, b: f32) -> bool {
     (a - b).abs() > JUMP * a.max(b)
-}
-
-/// Where the depth steps between two directions.
-fn edge(
-    front: &Front<'_>,
-    r: f64,
-    foot: f32,
-    (mut low, mut at_low): (f64, f32),
-    (mut high, mut at_high): (f64, f32),
-) -> Between {
-    let (a, b) = (at_low, at_high);
-    let middle_depth = 0.5 * (a + b);
-    for _ in 0..HALVINGS {
-        let middle = f64::midpoint(low, high);
-        let depth = (front.seen(r, middle.sin_cos()) - foot).max(0.0);
-        if (depth > middle_depth) == (b > a) {
-            (high, at_high) = (middle, depth);
-        } else {
-            (low, at_low) = (middle, depth);
-        }
-    }
-    if (at_high - at_low).abs() < 0.5 * (a - b).abs() {
-        return Between::Even;
-    }
-    Between::Step(f64::midpoint(low, high))
 }
 
 fn close(spans: &mut Vec<StockSpan>, open: Option<Open>) {

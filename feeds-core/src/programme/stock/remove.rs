@@ -8,7 +8,7 @@ use super::StockEnd;
 use super::cells::{NONE, StockField, TILE, count, kept, part, whole};
 use super::course::CoursePiece;
 use super::surface::{Helix, Level, Ramp, RoundArc, RoundLine, Surface};
-use super::swept::Swept;
+use super::swept::{RowSpans, Swept};
 
 /// A step of the floor lower than this is no wall, mm.
 const STEP: f32 = 0.005;
@@ -34,6 +34,7 @@ struct Wall {
 /// What a removal finds before it changes anything; kept so that nothing is allocated.
 #[derive(Clone, Debug, Default)]
 pub(super) struct Work {
+    spans: RowSpans,
     strips: Vec<Strip>,
     walls: Vec<Wall>,
     touched: Touched,
@@ -82,6 +83,30 @@ impl Touched {
             *b = (0, 0);
         }
     }
+}
+
+/// How a region is looked through.
+#[derive(Clone, Copy)]
+struct How {
+    /// Along columns.
+    turned: bool,
+    /// Whether the disc at the start has been swept before.
+    on: bool,
+    /// Whether the cutter makes walls.
+    walls: bool,
+}
+
+/// The first node at or above a place.
+#[inline]
+fn above(place: f64) -> usize {
+    let node = whole(place);
+    node + usize::from(count(node) < place)
+}
+
+/// The node after the last at or below a place.
+#[inline]
+fn below(place: f64) -> usize {
+    if place < 0.0 { 0 } else { whole(place) + 1 }
 }
 
 /// The box of nodes a piece can reach.
@@ -190,7 +215,7 @@ impl StockField {
         let (least, most) = swept.bounds();
         let along = |k: usize, nodes: usize| {
             let at = |v: f64| (v - self.start[k]) * self.per_mm;
-            let (from, to) = (whole(at(least[k]).ceil()), whole(at(most[k]).floor() + 1.0));
+            let (from, to) = (above(at(least[k])), below(at(most[k])));
             let to = to.min(nodes);
             (from < to).then_some((from, to))
         };
@@ -226,10 +251,19 @@ impl StockField {
         work.walls.clear();
         work.touched
             .clear(reached.rows.0.saturating_sub(1), reached.rows.1);
-        self.find_in_rows(&swept, reached, surface, (on, walls), &mut work);
+        let how = How {
+            turned: false,
+            on,
+            walls,
+        };
+        self.find(&swept, reached.rows, surface, how, &mut work);
         if walls {
-            let turned = Swept::of(piece, r, true);
-            self.find_in_columns(&turned, reached, surface, on, &mut work);
+            let swept = Swept::of(piece, r, true);
+            let how = How {
+                turned: true,
+                ..how
+            };
+            self.find(&swept, reached.columns, surface, how, &mut work);
         }
         let mut sum = 0.0;
         if !(work.strips.is_empty() && work.walls.is_empty()) {
@@ -270,104 +304,103 @@ impl StockField {
         sum
     }
 
-    fn find_in_rows<S: Surface>(
+    /// Finds what a removal changes along the rows, or, turned, the columns: walls, and along the
+    /// rows also what has to be lowered.
+    fn find<S: Surface>(
         &self,
         swept: &Swept,
-        reached: Reached,
+        (from, to): (usize, usize),
         surface: &S,
-        (on, walls): (bool, bool),
+        how: How,
         work: &mut Work,
     ) {
-        let lowest = kept(surface.lowest()).max(self.floor);
-        for j in reached.rows.0..reached.rows.1 {
-            let y = self.start[1] + count(j) * self.cell;
-            let disc = if on { swept.start_disc(y) } else { None };
-            for &(low, high) in swept.row(y).list() {
-                let at = |x: f64| (x - self.start[0]) * self.per_mm;
-                let (first, last) = (at(low), at(high));
-                let (s, e) = (
-                    whole(first.ceil()),
-                    whole(last.floor() + 1.0).min(self.columns),
-                );
-                if e <= s {
-                    continue;
+        let axis = usize::from(!how.turned);
+        let first = self.start[axis] + count(from) * self.cell;
+        let mut spans = std::mem::take(&mut work.spans);
+        if swept.rows(first, self.cell, to - from, &mut spans) {
+            for (line, span) in (from..to).zip(&spans.list) {
+                if span.low <= span.high {
+                    let disc = how.on.then_some(span.disc);
+                    self.find_along(line, (span.low, span.high), disc, surface, how, work);
                 }
-                // What the disc at the start has swept before needs no second look.
-                let (mut parts, mut known) = ([(s, e), (e, e)], [false; 2]);
-                if let Some((p, q)) = disc {
-                    known = [low >= p, high <= q];
-                    let from = whole(at(p).ceil()).clamp(s, e);
-                    let to = whole(at(q).floor() + 1.0).clamp(from, e);
-                    parts = [(s, from), (to, e)];
-                }
-                for (from, to) in parts {
-                    if from < to && self.stands(j, from, to, lowest) {
-                        work.strips.push(Strip { row: j, from, to });
-                        let left = from.saturating_sub(1);
-                        work.touched.add(j.wrapping_sub(1), left, to);
-                        work.touched.add(j, left, to);
-                    }
-                }
-                if !walls {
-                    continue;
-                }
-                let base = j * self.columns;
-                if s > 0 && !known[0] {
-                    let edge = (base + s - 1, first - count(s - 1));
-                    self.beside(surface, edge, (base + s, base + s - 1), true, work);
-                }
-                if e < self.columns && !known[1] {
-                    let edge = (base + e - 1, last - count(e - 1));
-                    self.beside(surface, edge, (base + e - 1, base + e), true, work);
+            }
+        } else {
+            for line in from..to {
+                let y = self.start[axis] + count(line) * self.cell;
+                let disc = if how.on { swept.start_disc(y) } else { None };
+                for inside in swept.row(y).list() {
+                    self.find_along(line, *inside, disc, surface, how, work);
                 }
             }
         }
+        work.spans = spans;
     }
 
-    fn find_in_columns<S: Surface>(
+    /// The same along one interval of one row or column.
+    #[inline]
+    fn find_along<S: Surface>(
         &self,
-        turned: &Swept,
-        reached: Reached,
+        line: usize,
+        (low, high): (f64, f64),
+        disc: Option<(f64, f64)>,
         surface: &S,
-        on: bool,
+        how: How,
         work: &mut Work,
     ) {
-        let wide = self.columns;
-        for i in reached.columns.0..reached.columns.1 {
-            let x = self.start[0] + count(i) * self.cell;
-            let disc = if on { turned.start_disc(x) } else { None };
-            for &(low, high) in turned.row(x).list() {
-                let at = |y: f64| (y - self.start[1]) * self.per_mm;
-                let (first, last) = (at(low), at(high));
-                let (s, e) = (
-                    whole(first.ceil()),
-                    whole(last.floor() + 1.0).min(self.rows),
-                );
-                if e <= s {
-                    continue;
-                }
-                let known = disc.map_or([false; 2], |(p, q)| [low >= p, high <= q]);
-                if s > 0 && !known[0] {
-                    let edge = ((s - 1) * wide + i, first - count(s - 1));
-                    self.beside(
-                        surface,
-                        edge,
-                        (s * wide + i, (s - 1) * wide + i),
-                        false,
-                        work,
-                    );
-                }
-                if e < self.rows && !known[1] {
-                    let edge = ((e - 1) * wide + i, last - count(e - 1));
-                    self.beside(
-                        surface,
-                        edge,
-                        ((e - 1) * wide + i, e * wide + i),
-                        false,
-                        work,
-                    );
+        // What the disc at the start has swept before needs no second look.
+        let known = disc.map_or([false; 2], |(p, q)| [low >= p, high <= q]);
+        if known[0] && known[1] {
+            return;
+        }
+        let along = usize::from(how.turned);
+        let nodes = if how.turned { self.rows } else { self.columns };
+        let at = |v: f64| (v - self.start[along]) * self.per_mm;
+        let (first, last) = (at(low), at(high));
+        let (s, e) = (above(first), below(last).min(nodes));
+        if e <= s {
+            return;
+        }
+        if !how.turned {
+            let mut parts = [(s, e), (e, e)];
+            if let Some((p, q)) = disc.filter(|(p, q)| p <= q) {
+                let from = above(at(p)).clamp(s, e);
+                parts = [(s, from), (below(at(q)).clamp(from, e), e)];
+            }
+            let lowest = kept(surface.lowest()).max(self.floor);
+            for (from, to) in parts {
+                if from < to && self.stands(line, from, to, lowest) {
+                    work.strips.push(Strip {
+                        row: line,
+                        from,
+                        to,
+                    });
+                    let left = from.saturating_sub(1);
+                    work.touched.add(line.wrapping_sub(1), left, to);
+                    work.touched.add(line, left, to);
                 }
             }
+        }
+        if !how.walls {
+            return;
+        }
+        let (step, base) = if how.turned {
+            (self.columns, line)
+        } else {
+            (1, line * self.columns)
+        };
+        if s > 0 && !known[0] {
+            let (cut, other) = (base + s * step, base + (s - 1) * step);
+            self.beside(
+                surface,
+                (other, first - count(s - 1)),
+                (cut, other),
+                how,
+                work,
+            );
+        }
+        if e < nodes && !known[1] {
+            let (cut, other) = (base + (e - 1) * step, base + e * step);
+            self.beside(surface, (cut, last - count(e - 1)), (cut, other), how, work);
         }
     }
 
@@ -379,12 +412,12 @@ impl StockField {
         surface: &S,
         edge: (usize, f64),
         (cut, other): (usize, usize),
-        along_x: bool,
+        how: How,
         work: &mut Work,
     ) {
         let node = self.nodes[edge.0];
         let (old, other_z) = (self.nodes[cut].z, self.nodes[other].z);
-        let crossing = if along_x { node.right } else { node.up };
+        let crossing = if how.turned { node.up } else { node.right };
         // Air beside air, most often.
         if crossing == NONE && other_z <= kept(surface.lowest()).max(self.floor) + STEP {
             return;
@@ -405,15 +438,15 @@ impl StockField {
         if let Some(to) = beside.wall() {
             work.walls.push(Wall {
                 node: edge.0,
-                up: !along_x,
+                up: how.turned,
                 to,
             });
             let (j, i) = (edge.0 / self.columns, edge.0 % self.columns);
-            if along_x {
+            if how.turned {
+                work.touched.add(j, i.saturating_sub(1), i + 1);
+            } else {
                 work.touched.add(j.wrapping_sub(1), i, i + 1);
                 work.touched.add(j, i, i + 1);
-            } else {
-                work.touched.add(j, i.saturating_sub(1), i + 1);
             }
         }
     }

@@ -68,8 +68,24 @@ pub(super) struct Stripe {
     u: [f64; 2],
     len: f64,
     r: f64,
-    /// One over the parts of the direction; infinite where it has none.
+    /// One over the parts of the direction; very large where it has none.
     inverse: [f64; 2],
+}
+
+/// Rows one beside the other: where each lies inside, and half of what the circle at the start
+/// cuts from it, below nothing where it does not.
+#[derive(Clone, Debug, Default)]
+pub(super) struct RowSpans {
+    pub(super) list: Vec<RowSpan>,
+}
+
+/// From where to where a row lies inside; nowhere if the one is beyond the other.
+#[derive(Clone, Copy, Debug, Default)]
+pub(super) struct RowSpan {
+    pub(super) low: f64,
+    pub(super) high: f64,
+    /// The same of the circle at the start.
+    pub(super) disc: (f64, f64),
 }
 
 /// All within a radius of an arc.
@@ -124,7 +140,7 @@ impl Swept {
             u,
             len,
             r,
-            inverse: [1.0 / u[0], 1.0 / u[1]],
+            inverse: u.map(|v| if v.abs() > 1e-12 { 1.0 / v } else { 1e30 }),
         })
     }
 
@@ -156,9 +172,25 @@ impl Swept {
     #[inline]
     pub(super) fn row(&self, y: f64) -> Inside {
         match self {
-            Self::Line(stripe) => stripe.row(y),
+            Self::Line(stripe) => {
+                let span = stripe.span(y);
+                Inside::one(span.low, span.high)
+            }
             Self::Arc(band) => band.row(y),
         }
+    }
+
+    /// Rows at equal steps from the first, of a line.
+    pub(super) fn rows(&self, first: f64, step: f64, n: usize, spans: &mut RowSpans) -> bool {
+        let Self::Line(stripe) = self else {
+            return false;
+        };
+        spans.list.clear();
+        let n = u32::try_from(n).unwrap_or(u32::MAX);
+        spans
+            .list
+            .extend((0..n).map(|k| stripe.span(first + f64::from(k) * step)));
+        true
     }
 
     /// Where the row lies inside the circle at the start: swept before, where the piece before
@@ -174,41 +206,47 @@ impl Swept {
 }
 
 impl Stripe {
-    #[inline]
-    fn row(&self, y: f64) -> Inside {
-        let (mut low, mut high) = (f64::INFINITY, f64::NEG_INFINITY);
-        for p in [self.a, self.b] {
-            if let Some(h) = half(self.r, y - p[1]) {
-                low = low.min(p[0] - h);
-                high = high.max(p[0] + h);
+    /// One row. Without branches, so that the compiler takes several at once.
+    #[inline(always)]
+    #[expect(
+        clippy::inline_always,
+        reason = "the loops around it become vector code"
+    )]
+    fn span(&self, y: f64) -> RowSpan {
+        let (u, r) = (self.u, self.r);
+        let circle = |p: [f64; 2]| {
+            let dy = y - p[1];
+            let q = r * r - dy * dy;
+            let h = q.max(0.0).sqrt();
+            if q >= 0.0 {
+                (p[0] - h, p[0] + h)
+            } else {
+                (f64::INFINITY, f64::NEG_INFINITY)
             }
-        }
-        let (u, r, dy) = (self.u, self.r, y - self.a[1]);
+        };
+        let (disc, end) = (circle(self.a), circle(self.b));
         // 0 <= u·p <= len and -r <= u×p <= r, each cuts the row.
-        let (mut s, mut e) = (f64::NEG_INFINITY, f64::INFINITY);
-        if u[0].abs() > 1e-12 {
-            let (p, q) = (
-                -u[1] * dy * self.inverse[0],
-                (self.len - u[1] * dy) * self.inverse[0],
-            );
-            (s, e) = (p.min(q), p.max(q));
-        } else if dy * u[1] < 0.0 || dy * u[1] > self.len {
-            return Inside::one(low, high);
+        let dy = y - self.a[1];
+        let (p, q) = (
+            -u[1] * dy * self.inverse[0],
+            (self.len - u[1] * dy) * self.inverse[0],
+        );
+        let (v, w) = (
+            (u[0] * dy - r) * self.inverse[1],
+            (u[0] * dy + r) * self.inverse[1],
+        );
+        let s = p.min(q).max(v.min(w));
+        let e = p.max(q).min(v.max(w));
+        let (s, e) = if e >= s {
+            (self.a[0] + s, self.a[0] + e)
+        } else {
+            (f64::INFINITY, f64::NEG_INFINITY)
+        };
+        RowSpan {
+            low: disc.0.min(end.0).min(s),
+            high: disc.1.max(end.1).max(e),
+            disc,
         }
-        if u[1].abs() > 1e-12 {
-            let (p, q) = (
-                (u[0] * dy - r) * self.inverse[1],
-                (u[0] * dy + r) * self.inverse[1],
-            );
-            (s, e) = (s.max(p.min(q)), e.min(p.max(q)));
-        } else if dy.abs() > r {
-            return Inside::one(low, high);
-        }
-        if e >= s {
-            low = low.min(self.a[0] + s);
-            high = high.max(self.a[0] + e);
-        }
-        Inside::one(low, high)
     }
 }
 
