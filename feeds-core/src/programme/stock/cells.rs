@@ -59,6 +59,18 @@ pub(super) fn whole(value: f64) -> usize {
     value as u32 as usize
 }
 
+/// The node at or below a place that is not negative, and the share of the edge beyond it.
+#[inline]
+#[expect(
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    reason = "a cast of a float saturates, and both ends are meant"
+)]
+pub(super) fn node_below(place: f64) -> (usize, f64) {
+    let node = place as u32;
+    (node as usize, place - f64::from(node))
+}
+
 /// A height as it is kept.
 #[inline]
 #[expect(
@@ -95,7 +107,7 @@ fn share(part: u16) -> f64 {
     if part == NONE {
         0.5
     } else {
-        f64::from(part) / PARTS
+        f64::from(part) * (1.0 / PARTS)
     }
 }
 
@@ -202,7 +214,7 @@ impl StockField {
     /// where they meet in it is a guess.
     #[inline]
     pub(super) fn look_up(&self, x: f64, y: f64) -> (f32, bool) {
-        let (i, j) = (whole(x), whole(y));
+        let ((i, u), (j, v)) = (node_below(x), node_below(y));
         if !(x >= 0.0 && y >= 0.0 && i + 1 < self.columns && j + 1 < self.rows) {
             return (self.floor, true);
         }
@@ -213,13 +225,13 @@ impl StockField {
         ) else {
             return (self.floor, true);
         };
-        let (u, v) = (kept(x - count(i)), kept(y - count(j)));
         if a.right & c.right & a.up & b.up == NONE {
+            let (u, v) = (kept(u), kept(v));
             let (below, above) = (a.z + u * (b.z - a.z), c.z + u * (d.z - c.z));
             return (below + v * (above - below), true);
         }
         let cell = Cell::new([a, b, c, d]);
-        (cell.height(f64::from(u), f64::from(v)), cell.walls() < 3)
+        (cell.height(u, v), cell.walls() < 3)
     }
 
     /// What the cell above and to the right of a node adds to the mean of its corners, in heights.

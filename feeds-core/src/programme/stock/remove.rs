@@ -5,7 +5,7 @@
 //! that move. Only the cells these touch have their volume counted before and after.
 
 use super::StockEnd;
-use super::cells::{NONE, StockField, TILE, count, kept, part, whole};
+use super::cells::{NONE, StockField, TILE, count, kept, node_below, part};
 use super::course::CoursePiece;
 use super::surface::{Helix, Level, Ramp, RoundArc, RoundLine, Surface};
 use super::swept::{RowSpans, Swept};
@@ -99,14 +99,18 @@ struct How {
 /// The first node at or above a place.
 #[inline]
 fn above(place: f64) -> usize {
-    let node = whole(place);
-    node + usize::from(count(node) < place)
+    let (node, over) = node_below(place);
+    node + usize::from(over > 0.0)
 }
 
 /// The node after the last at or below a place.
 #[inline]
 fn below(place: f64) -> usize {
-    if place < 0.0 { 0 } else { whole(place) + 1 }
+    if place < 0.0 {
+        0
+    } else {
+        node_below(place).0 + 1
+    }
 }
 
 /// The box of nodes a piece can reach.
@@ -361,22 +365,16 @@ impl StockField {
             return;
         }
         if !how.turned {
-            let mut parts = [(s, e), (e, e)];
-            if let Some((p, q)) = disc.filter(|(p, q)| p <= q) {
-                let from = above(at(p)).clamp(s, e);
-                parts = [(s, from), (below(at(q)).clamp(from, e), e)];
-            }
             let lowest = kept(surface.lowest()).max(self.floor);
-            for (from, to) in parts {
-                if from < to && self.stands(line, from, to, lowest) {
-                    work.strips.push(Strip {
-                        row: line,
-                        from,
-                        to,
-                    });
-                    let left = from.saturating_sub(1);
-                    work.touched.add(line.wrapping_sub(1), left, to);
-                    work.touched.add(line, left, to);
+            match disc.filter(|(p, q)| p <= q) {
+                None => self.strip((line, s, e), lowest, work),
+                Some((p, q)) => {
+                    if !known[0] {
+                        self.strip((line, s, above(at(p)).min(e)), lowest, work);
+                    }
+                    if !known[1] {
+                        self.strip((line, below(at(q)).max(s), e), lowest, work);
+                    }
                 }
             }
         }
@@ -401,6 +399,17 @@ impl StockField {
         if e < nodes && !known[1] {
             let (cut, other) = (base + (e - 1) * step, base + e * step);
             self.beside(surface, (cut, last - count(e - 1)), (cut, other), how, work);
+        }
+    }
+
+    /// Notes nodes of a row that stand too high.
+    #[inline]
+    fn strip(&self, (row, from, to): (usize, usize, usize), lowest: f32, work: &mut Work) {
+        if from < to && self.stands(row, from, to, lowest) {
+            work.strips.push(Strip { row, from, to });
+            let left = from.saturating_sub(1);
+            work.touched.add(row.wrapping_sub(1), left, to);
+            work.touched.add(row, left, to);
         }
     }
 
