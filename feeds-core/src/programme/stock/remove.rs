@@ -197,7 +197,7 @@ impl StockField {
         // No farther out than what stands can be met.
         let low = piece.from[2].min(piece.to[2]);
         let swept = Swept::of(piece, end.radius_mm, false);
-        let Some(reached) = self.reached(&swept) else {
+        let Some(reached) = self.reached(swept.bounds()) else {
             return 0.0;
         };
         let stands = self.highest(reached) - low;
@@ -215,8 +215,7 @@ impl StockField {
         heights * self.cell * self.cell
     }
 
-    fn reached(&self, swept: &Swept) -> Option<Reached> {
-        let (least, most) = swept.bounds();
+    fn reached(&self, (least, most): ([f64; 2], [f64; 2])) -> Option<Reached> {
         let along = |k: usize, nodes: usize| {
             let at = |v: f64| (v - self.start[k]) * self.per_mm;
             let (from, to) = (above(at(least[k])), below(at(most[k])));
@@ -247,7 +246,12 @@ impl StockField {
         walls: bool,
     ) -> f64 {
         let swept = Swept::of(piece, r, false);
-        let Some(reached) = self.reached(&swept) else {
+        let bounds = if on {
+            swept.new_bounds()
+        } else {
+            swept.bounds()
+        };
+        let Some(reached) = self.reached(bounds) else {
             return 0.0;
         };
         let mut work = std::mem::take(&mut self.work);

@@ -168,6 +168,21 @@ impl Swept {
         (least, most)
     }
 
+    /// The same of what lies ahead of the circle at the start.
+    pub(super) fn new_bounds(&self) -> ([f64; 2], [f64; 2]) {
+        let Self::Line(Stripe { a, b, u, r, .. }) = *self else {
+            return self.bounds();
+        };
+        // The far circle, as far as it lies ahead, and the two sides.
+        let side = [-u[1] * r, u[0] * r].map(f64::abs);
+        let ahead = u.map(|v| if v > 0.0 { r } else { 0.0 });
+        let back = u.map(|v| if v < 0.0 { r } else { 0.0 });
+        (
+            [0, 1].map(|k| (a[k].min(b[k]) - side[k]).min(b[k] - back[k])),
+            [0, 1].map(|k| (a[k].max(b[k]) + side[k]).max(b[k] + ahead[k])),
+        )
+    }
+
     /// Where the row at `y` lies inside.
     #[inline]
     pub(super) fn row(&self, y: f64) -> Inside {
