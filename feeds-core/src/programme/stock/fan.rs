@@ -1,6 +1,6 @@
 //! What the front of the cutter meets: intervals of the half turn ahead that stand in stock.
 
-use std::f64::consts::{FRAC_PI_2, PI};
+use std::f64::consts::PI;
 
 use super::StockEnd;
 use super::cells::{StockField, count, kept};
@@ -317,10 +317,10 @@ impl Fan {
             }
             let (from, to) = (angle(k), angle(k + 1));
             self.met.depth_mm = self.met.depth_mm.max(f64::from(a.max(b)));
-            let between = if !steps(a, b) {
-                Between::Even
-            } else {
+            let between = if steps(a, b) {
                 self.edge(front, foot, k)
+            } else {
+                Between::Even
             };
             let (a_in, b_in) = (a > TOUCH, b > TOUCH);
             let (a, b) = (f64::from(a), f64::from(b));
@@ -430,5 +430,5 @@ impl StockField {
 
 /// Angle of a direction whose sine and cosine are kept.
 pub(super) fn angle_of(k: usize, ways: usize) -> f64 {
-    2.0 * FRAC_PI_2 * count(k) / count(ways - 1)
+    PI * count(k) / count(ways - 1)
 }
