@@ -14,7 +14,7 @@ import numpy as np
 
 # mm between two places of a piece; on a ramp a cell keeps the height of the last one over it, which
 # is too high by half of what the cutter goes down in a step.
-STEP = 0.0025
+STEP = 0.004
 
 
 def way(piece):

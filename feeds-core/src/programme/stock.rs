@@ -30,10 +30,12 @@
 mod cells;
 mod course;
 mod fan;
+mod lower;
 mod remove;
 mod rings;
 mod surface;
 mod swept;
+mod touched;
 
 pub use cells::{StockField, TooFine};
 pub use course::{Course, CourseArc, CoursePiece, CourseStation};

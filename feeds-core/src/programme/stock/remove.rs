@@ -5,22 +5,23 @@
 //! that move. Only the cells these touch have their volume counted before and after.
 
 use super::StockEnd;
-use super::cells::{NONE, StockField, TILE, count, kept, node_below, part};
+use super::cells::{NONE, StockField, count, kept, node_below, part};
 use super::course::CoursePiece;
 use super::surface::{Helix, Level, Ramp, RoundArc, RoundLine, Surface};
 use super::swept::{RowSpans, Swept};
+use super::touched::Touched;
 
 /// A step of the floor lower than this is no wall, mm.
-const STEP: f32 = 0.005;
+pub(super) const STEP: f32 = 0.005;
 /// How far the chords of a helix of a round end lie from it, mm.
 const CHORD_MM: f64 = 0.000_5;
 
 /// Nodes of a row to be lowered.
 #[derive(Clone, Copy, Debug)]
-struct Strip {
-    row: usize,
-    from: usize,
-    to: usize,
+pub(super) struct Strip {
+    pub(super) row: usize,
+    pub(super) from: usize,
+    pub(super) to: usize,
 }
 
 /// A wall to be put down, or taken away, on the edge of a node.
@@ -35,54 +36,13 @@ struct Wall {
 #[derive(Clone, Debug, Default)]
 pub(super) struct Work {
     spans: RowSpans,
-    strips: Vec<Strip>,
+    pub(super) strips: Vec<Strip>,
     walls: Vec<Wall>,
     touched: Touched,
     /// Nodes of the box that now lie at the surface left behind.
-    swept: Vec<bool>,
+    pub(super) swept: Vec<bool>,
     /// Place, height and radius of a flat end after the piece before.
     last: Option<([f64; 2], f64, f64)>,
-}
-
-/// Cells whose volume may change: up to two intervals a row.
-#[derive(Clone, Debug, Default)]
-struct Touched {
-    first: usize,
-    rows: Vec<[(usize, usize); 2]>,
-}
-
-impl Touched {
-    fn clear(&mut self, first: usize, to: usize) {
-        self.first = first;
-        self.rows.clear();
-        self.rows.resize(to - first, [(0, 0); 2]);
-    }
-
-    /// Adds cells `from..to`; more than are touched do no harm.
-    #[inline]
-    fn add(&mut self, row: usize, from: usize, to: usize) {
-        let Some([a, b]) = row
-            .checked_sub(self.first)
-            .and_then(|at| self.rows.get_mut(at))
-        else {
-            return;
-        };
-        let near = |i: &(usize, usize)| from <= i.1 + 8 && i.0 <= to + 8;
-        let join = |i: &mut (usize, usize)| *i = (i.0.min(from), i.1.max(to));
-        if a.1 == 0 {
-            *a = (from, to);
-        } else if near(a) {
-            join(a);
-        } else if b.1 == 0 {
-            *b = (from, to);
-        } else {
-            join(b);
-        }
-        if b.1 > 0 && a.0 <= b.1 && b.0 <= a.1 {
-            *a = (a.0.min(b.0), a.1.max(b.1));
-            *b = (0, 0);
-        }
-    }
 }
 
 /// How a region is looked through.
@@ -115,9 +75,9 @@ fn below(place: f64) -> usize {
 
 /// The box of nodes a piece can reach.
 #[derive(Clone, Copy)]
-struct Reached {
-    columns: (usize, usize),
-    rows: (usize, usize),
+pub(super) struct Reached {
+    pub(super) columns: (usize, usize),
+    pub(super) rows: (usize, usize),
 }
 
 /// The edge between a node that is cut and the next one, which is not.
@@ -228,14 +188,6 @@ impl StockField {
         })
     }
 
-    /// Upper bound of what stands in a box.
-    fn highest(&self, reached: Reached) -> f64 {
-        let (from, to) = (reached.columns.0 / TILE, (reached.columns.1 - 1) / TILE);
-        let rows = reached.rows.0..reached.rows.1;
-        let tops = rows.flat_map(|j| &self.tops[j * self.tiles + from..=j * self.tiles + to]);
-        f64::from(tops.fold(self.floor, |most, top| most.max(*top)))
-    }
-
     /// Carries out a removal; the sum of the heights taken away, in mm times cells.
     fn carve<S: Surface>(
         &mut self,
@@ -293,22 +245,6 @@ impl StockField {
             sum += before - self.excess_of(&work.touched);
         }
         self.work = work;
-        sum
-    }
-
-    fn excess_of(&self, touched: &Touched) -> f64 {
-        let mut sum = 0.0;
-        for (at, intervals) in touched.rows.iter().enumerate() {
-            let row = touched.first + at;
-            if row + 1 >= self.rows {
-                break;
-            }
-            for &(from, to) in intervals {
-                for cell in from..to.min(self.columns - 1) {
-                    sum += self.excess(row * self.columns + cell);
-                }
-            }
-        }
         sum
     }
 
@@ -462,131 +398,5 @@ impl StockField {
                 work.touched.add(j, i, i + 1);
             }
         }
-    }
-
-    /// Whether any node of a row stands above a height.
-    #[inline]
-    fn stands(&self, row: usize, from: usize, to: usize, height: f32) -> bool {
-        let mut at = from;
-        while at < to {
-            let tile = at / TILE;
-            let end = ((tile + 1) * TILE).min(to);
-            if self.tops[row * self.tiles + tile] > height {
-                let nodes = &self.nodes[row * self.columns + at..row * self.columns + end];
-                if nodes.iter().any(|n| n.z > height) {
-                    return true;
-                }
-            }
-            at = end;
-        }
-        false
-    }
-
-    /// The highest of a tile is looked for anew.
-    fn renew(&mut self, row: usize, tile: usize) {
-        let from = tile * TILE;
-        let to = (from + TILE).min(self.columns);
-        let nodes = &self.nodes[row * self.columns + from..row * self.columns + to];
-        let top = nodes.iter().fold(self.floor, |most, n| most.max(n.z));
-        self.tops[row * self.tiles + tile] = top;
-    }
-
-    /// Lowers a strip to one height, and takes the walls within it away.
-    fn press(&mut self, strip: Strip, to_z: f32) -> f64 {
-        let Strip { row, from, to } = strip;
-        let base = row * self.columns;
-        let mut sum = 0.0;
-        let mut at = from;
-        while at < to {
-            let tile = at / TILE;
-            let end = ((tile + 1) * TILE).min(to);
-            if self.tops[row * self.tiles + tile] <= to_z {
-                at = end;
-                continue;
-            }
-            let mut gone = 0.0_f32;
-            for n in &mut self.nodes[base + at..base + end] {
-                gone += (n.z - to_z).max(0.0);
-                n.z = n.z.min(to_z);
-            }
-            if gone > 0.0 {
-                sum += f64::from(gone);
-                self.open(row, at, end);
-                if at == tile * TILE || end == (tile + 1) * TILE || end == self.columns {
-                    self.renew(row, tile);
-                }
-            }
-            at = end;
-        }
-        sum
-    }
-
-    /// Between nodes of one height stands no wall.
-    fn open(&mut self, row: usize, from: usize, to: usize) {
-        let base = row * self.columns;
-        let across = base + from.saturating_sub(1)..base + (to + 1).min(self.columns);
-        let nodes = &mut self.nodes[across];
-        for k in 1..nodes.len() {
-            if nodes[k - 1].z.to_bits() == nodes[k].z.to_bits() {
-                nodes[k - 1].right = NONE;
-            }
-        }
-        for upper in [row, row + 1] {
-            if upper == 0 || upper >= self.rows {
-                continue;
-            }
-            let (below, above) = self.nodes.split_at_mut(upper * self.columns);
-            let below = &mut below[(upper - 1) * self.columns..][from..to];
-            for (b, a) in below.iter_mut().zip(&above[from..to]) {
-                if b.z.to_bits() == a.z.to_bits() {
-                    b.up = NONE;
-                }
-            }
-        }
-    }
-
-    /// Lowers all strips to a surface, and opens the edges between nodes that lie on it.
-    fn shape<S: Surface>(&mut self, surface: &S, reached: Reached, work: &mut Work) -> f64 {
-        let (first, wide) = (reached.columns.0, reached.columns.1 - reached.columns.0);
-        let high = reached.rows.1 - reached.rows.0;
-        work.swept.clear();
-        work.swept.resize(wide * high, false);
-        let lowest = kept(surface.lowest()).max(self.floor);
-        let mut sum = 0.0;
-        for strip in &work.strips {
-            let y = self.start[1] + count(strip.row) * self.cell;
-            let marks = (strip.row - reached.rows.0) * wide;
-            for i in strip.from..strip.to {
-                let node = &mut self.nodes[strip.row * self.columns + i];
-                if node.z < lowest - STEP {
-                    continue;
-                }
-                let x = self.start[0] + count(i) * self.cell;
-                let to = kept(surface.at(x, y)).max(self.floor);
-                work.swept[marks + i - first] = node.z >= to - STEP;
-                if node.z > to {
-                    sum += f64::from(node.z - to);
-                    node.z = to;
-                }
-            }
-            for tile in strip.from / TILE..=(strip.to - 1) / TILE {
-                self.renew(strip.row, tile);
-            }
-        }
-        for j in 0..high {
-            for i in 0..wide {
-                if !work.swept[j * wide + i] {
-                    continue;
-                }
-                let node = (j + reached.rows.0) * self.columns + first + i;
-                if i + 1 < wide && work.swept[j * wide + i + 1] {
-                    self.nodes[node].right = NONE;
-                }
-                if j + 1 < high && work.swept[(j + 1) * wide + i] {
-                    self.nodes[node].up = NONE;
-                }
-            }
-        }
-        sum
     }
 }

@@ -3,6 +3,7 @@
 //! Expected values are closed forms of `cases/stock.json`, hand arithmetic, or an oracle without
 //! cells that keeps the history of all moves (`oracle.rs`).
 
+mod case;
 mod cases;
 mod convention;
 mod course;

@@ -1,7 +1,8 @@
 //! Cases of `cases/stock.json`, each put up and asked at the usual cell.
 
+use super::case::Case;
 use super::{Bench, arc, flat, level, usual_cell};
-use feeds_core::programme::{CoursePiece, Engagement, StockEnd};
+use feeds_core::programme::{CoursePiece, StockEnd};
 use serde_json::Value;
 use std::collections::BTreeSet;
 use std::f64::consts::{PI, TAU};
@@ -9,79 +10,6 @@ use std::f64::consts::{PI, TAU};
 /// A place that is no round number: nothing should run along nodes by chance.
 const X: f64 = 0.0123;
 const Y: f64 = 0.0371;
-
-struct Case(Value);
-
-impl Case {
-    fn id(&self) -> &str {
-        self.0["id"].as_str().unwrap()
-    }
-
-    #[track_caller]
-    fn input(&self, key: &str) -> f64 {
-        self.0["inputs"][key]
-            .as_f64()
-            .unwrap_or_else(|| panic!("{}: {key}", self.id()))
-    }
-
-    /// What is allowed of an output: a bound of its own, or a share of it.
-    fn allowed(&self, key: &str, expected: f64) -> f64 {
-        let stated = &self.0["tolerance"][key];
-        let number = |key: &str| stated[key].as_f64().unwrap_or(0.0);
-        stated
-            .as_f64()
-            .unwrap_or_else(|| (number("rel") * expected.abs()).max(number("abs")))
-    }
-
-    #[track_caller]
-    fn near(&self, key: &str, tolerance: &str, got: f64) {
-        let expected = self.0["outputs"][key].as_f64().unwrap();
-        let allowed = self.allowed(tolerance, expected);
-        assert!(allowed > 0.0, "{}: no tolerance of {tolerance}", self.id());
-        assert!(
-            (got - expected).abs() <= allowed,
-            "{} {key}: got {got}, expected {expected} ± {allowed}",
-            self.id()
-        );
-    }
-
-    /// Arc, section and spans, as far as the case states them.
-    #[track_caller]
-    fn met(&self, met: &Engagement) {
-        let outputs = &self.0["outputs"];
-        if outputs["arc_deg"].is_number() {
-            self.near("arc_deg", "arc_deg", met.arc().to_degrees());
-        }
-        if outputs["section_mm2"].is_number() {
-            self.near("section_mm2", "section_mm2", met.section_mm2);
-        }
-        let one = outputs["span_deg"]
-            .as_array()
-            .map(|s| vec![Value::from(s.clone())]);
-        let Some(spans) = one.or_else(|| outputs["spans_deg"].as_array().cloned()) else {
-            return;
-        };
-        assert_eq!(
-            met.spans.len(),
-            spans.len(),
-            "{}: {:?}",
-            self.id(),
-            met.spans
-        );
-        let allowed = self.allowed("arc_deg", 0.0);
-        for (got, expected) in met.spans.iter().zip(&spans) {
-            for (k, got) in [got.start, got.exit].into_iter().enumerate() {
-                let expected = expected[k].as_f64().unwrap();
-                assert!(
-                    (got.to_degrees() - expected).abs() <= allowed,
-                    "{}: {} instead of {expected}",
-                    self.id(),
-                    got.to_degrees()
-                );
-            }
-        }
-    }
-}
 
 fn block(end: StockEnd, least: [f64; 3], most: [f64; 3]) -> Bench {
     Bench::new(end, least, most, usual_cell(&end))
