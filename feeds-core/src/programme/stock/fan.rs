@@ -12,6 +12,8 @@ use crate::kernel::front::EngagedBand;
 const TOUCH: f32 = 0.002;
 /// Between two directions the depth has stepped where it changes by more than this share.
 const JUMP: f32 = 0.3;
+/// Within a cell of a wall, what stands so much higher than a cell farther in is no even floor.
+const TALLER: f32 = 1.1;
 /// How often the edge of a span between two directions is halved: 5.6° to 0.005°.
 const HALVINGS: usize = 10;
 /// Most spans that are told apart.
@@ -247,7 +249,36 @@ impl Fan {
         if guessed {
             self.doubt(front, (sin, cos));
         }
+        self.reach_walls(front, foot, hair);
         self.depths.iter().any(|d| *d > TOUCH)
+    }
+
+    /// Within a cell of a wall that the cutter touches, the field cannot tell the floor just made
+    /// from the one ahead of it. What stands a cell farther in then stands up to the wall.
+    fn reach_walls(&mut self, front: &Front<'_>, foot: f32, hair: f64) {
+        let r = self.end.radius_mm;
+        let last = self.ways.len() - 1;
+        let beside = |k: usize| r * (1.0 - self.ways[k].1) < front.field.cell;
+        let Some(inner) = (1..=last / 2).find(|k| !beside(*k)) else {
+            return;
+        };
+        for (first, edge, side) in [(0, inner, 0), (last - inner + 1, last - inner, last)] {
+            let depth = self.depths[edge];
+            if depth <= TOUCH {
+                continue;
+            }
+            let outside = front.seen(r + 2.0 * hair, self.ways[side]) - foot;
+            let walled = outside > depth * (1.0 - JUMP);
+            // Stock that is higher would reach out to the side as well.
+            let taller = |d: f32| d > depth * TALLER;
+            let higher = taller(self.depths[side]);
+            for d in &mut self.depths[first..first + inner] {
+                let lower = *d < depth && steps(*d, depth);
+                if lower && walled || taller(*d) && !higher {
+                    *d = depth;
+                }
+            }
+        }
     }
 
     /// Where a height is a guess, at the sides the next one that is sure stands for it, and between

@@ -172,3 +172,100 @@ fn a_piece_is_followed_station_by_station() {
     stock.follow(&line, end, fan, 0.5, |_, _| looks += 1);
     assert_eq!(looks, 10);
 }
+
+/// Down a ramp of slope m and back down in the same slot. A place of the front keeps the height at
+/// which the end left it on the way out: at way s that was m s lower than the top for every
+/// direction, since a place r sin φ back was left r sin φ later. The tip is m (L + L - s) lower: the
+/// half turn is cut 2 m (L - s) deep, though its own walls stand to the top at both sides.
+#[test]
+fn half_a_turn_cuts_on_the_way_back_down_a_ramp() {
+    let (slope, long, r) = (0.05, 12.0, 1.5);
+    for heading in [0.0, 0.6_f64] {
+        let mut bench = Bench::new(flat(r), [-3.0, -9.0, -4.0], [16.0, 14.0, 0.0], 0.05);
+        let (sin, cos) = heading.sin_cos();
+        let place = |s: f64, z: f64| [0.513 + s * cos, 0.271 + s * sin, z];
+        bench.line(place(0.0, 0.0), place(long, -slope * long));
+        let mut at = long;
+        let step = 0.2;
+        while at > 3.0 {
+            let z = |s: f64| -slope * (2.0 * long - s);
+            let piece = CoursePiece::line(place(at, z(at)), place(at - step, z(at - step)));
+            let station = piece.station(0.5);
+            let deep = 2.0 * slope * (long - (at - 0.5 * step));
+            let met = bench.look(&station);
+            // Near the turn the end of the slot itself is ahead.
+            if at < long - 2.0 * r {
+                assert_eq!(met.spans.len(), 1, "{at}: {met:?}");
+                assert!((met.arc().to_degrees() - 180.0).abs() < 0.1);
+                // A step goes down 0.01 mm.
+                assert!(
+                    (met.spans[0].depth_mm - deep).abs() < 0.002,
+                    "{deep} {met:?}"
+                );
+                assert!((met.depth_mm - deep).abs() < 0.01, "{deep} {met:?}");
+                let section = 2.0 * r * deep;
+                assert!(
+                    (met.section_mm2 / section - 1.0).abs() < 0.005,
+                    "{section} {met:?}"
+                );
+                assert!(met.plunges);
+            }
+            bench.cut(&piece);
+            at -= step;
+        }
+    }
+}
+
+/// A fan and a field keep nothing from one look or removal to the next.
+#[test]
+fn the_same_programme_gives_the_same_bits() {
+    let end = StockEnd {
+        radius_mm: 1.0,
+        corner_mm: 0.3,
+    };
+    let carried_out = |fresh: bool| {
+        let mut bench = Bench::new(end, [-8.0, -8.0, -3.0], [8.0, 8.0, 0.0], 0.05);
+        let mut found = Vec::new();
+        for piece in super::arc([0.2, 0.3], 4.0, 0.0, 5.0, [-0.5, -1.5]) {
+            if fresh {
+                bench.fan = feeds_core::programme::Fan::new(&end, 32);
+                bench.stock = bench.stock.clone();
+            }
+            found.push(bench.look(&piece.station(0.5)).clone());
+            found.last_mut().unwrap().section_mm2 += bench.cut(&piece);
+        }
+        found
+    };
+    assert_eq!(carried_out(false), carried_out(true));
+}
+
+/// A slot in three layers: every layer is cut over half a turn, D a_p = 3 · 0.5, though its walls
+/// have stood since the first.
+#[test]
+fn every_layer_of_a_slot_is_half_a_turn() {
+    for k in 0..12_i32 {
+        let heading = 0.1 + 0.53 * f64::from(k);
+        let mut bench = Bench::new(flat(1.5), [-9.0, -9.0, -3.0], [9.0, 9.0, 0.0], 0.05);
+        for layer in 1..=3_i32 {
+            let z = -0.5 * f64::from(layer);
+            let at = |s: f64| [0.013 + s * heading.cos(), 0.037 + s * heading.sin(), z];
+            let mut s = -5.0;
+            while s < 5.0 {
+                let piece = CoursePiece::line(at(s), at(s + 0.25));
+                let met = bench.look(&piece.station(0.5));
+                if s > -1.9 && s < 1.9 {
+                    assert!(
+                        (met.arc().to_degrees() - 180.0).abs() < 0.1,
+                        "{layer} {s}: {met:?}"
+                    );
+                    assert!(
+                        (met.section_mm2 / 1.5 - 1.0).abs() < 0.002,
+                        "{layer} {s}: {met:?}"
+                    );
+                }
+                bench.cut(&piece);
+                s += 0.25;
+            }
+        }
+    }
+}
