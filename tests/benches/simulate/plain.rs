@@ -1,7 +1,7 @@
 //! A plain field of heights: nodes 4 bytes each, the nearest node tells, rows of the region a move
 //! sweeps are lowered. No walls between nodes, so its engagement is wrong by degrees.
 
-pub struct Plain {
+pub(crate) struct Plain {
     start: [f64; 2],
     cell: f64,
     columns: usize,
@@ -29,7 +29,7 @@ fn kept(v: f64) -> f32 {
 }
 
 impl Plain {
-    pub fn new(size: [f64; 3], cell: f64) -> Self {
+    pub(crate) fn new(size: [f64; 3], cell: f64) -> Self {
         let [columns, rows] = [0, 1].map(|k| whole((size[k] + 0.4) / cell) + 2);
         let mut field = Self {
             start: [-0.2; 2],
@@ -60,7 +60,7 @@ impl Plain {
     }
 
     /// Area cut across the feed at a place.
-    pub fn section(&self, at: [f64; 3], u: [f64; 2], r: f64, ways: &[(f64, f64)]) -> f64 {
+    pub(crate) fn section(&self, at: [f64; 3], u: [f64; 2], r: f64, ways: &[(f64, f64)]) -> f64 {
         let mut sum = 0.0;
         for (sin, cos) in ways {
             let p = [
@@ -74,7 +74,7 @@ impl Plain {
     }
 
     /// Lowers what is within a radius of a level line.
-    pub fn remove(&mut self, a: [f64; 3], b: [f64; 3], r: f64) {
+    pub(crate) fn remove(&mut self, a: [f64; 3], b: [f64; 3], r: f64) {
         let d = [b[0] - a[0], b[1] - a[1]];
         let long = (d[0] * d[0] + d[1] * d[1]).sqrt();
         let u = [d[0] / long, d[1] / long];
@@ -113,7 +113,9 @@ impl Plain {
             let to = (whole(at(0, high).floor() + 1.0)).min(self.columns);
             if from < to {
                 let row = &mut self.z[j * self.columns + from..j * self.columns + to];
-                row.iter_mut().for_each(|v| *v = v.min(z));
+                for v in row {
+                    *v = v.min(z);
+                }
             }
         }
     }

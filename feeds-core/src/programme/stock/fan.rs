@@ -12,7 +12,10 @@ use crate::kernel::front::EngagedBand;
 const TOUCH: f32 = 0.002;
 /// Between two directions the depth has stepped where it changes by more than this share.
 const JUMP: f32 = 0.3;
-/// Within a cell of a wall, what stands so much higher than a cell farther in is no even floor.
+/// How near a wall is beside a front, in cells: there the front just made, half a step behind, is
+/// a quarter of a cell away or less.
+const WALL_CELLS: f64 = 2.5;
+/// Beside a wall, what stands so much higher than farther in is no even floor.
 const TALLER: f32 = 1.1;
 /// How often the edge of a span between two directions is halved: 5.6° to 0.005°.
 const HALVINGS: usize = 10;
@@ -253,12 +256,13 @@ impl Fan {
         self.depths.iter().any(|d| *d > TOUCH)
     }
 
-    /// Within a cell of a wall that the cutter touches, the field cannot tell the floor just made
-    /// from the one ahead of it. What stands a cell farther in then stands up to the wall.
+    /// Beside a wall that the cutter touches, the front just made is so near that the field cannot
+    /// tell its floor from the one ahead. What stands farther in then stands up to the wall.
     fn reach_walls(&mut self, front: &Front<'_>, foot: f32, hair: f64) {
         let r = self.end.radius_mm;
         let last = self.ways.len() - 1;
-        let beside = |k: usize| r * (1.0 - self.ways[k].1) < front.field.cell;
+        let near = WALL_CELLS * front.field.cell;
+        let beside = |k: usize| r * (1.0 - self.ways[k].1) < near;
         let Some(inner) = (1..=last / 2).find(|k| !beside(*k)) else {
             return;
         };

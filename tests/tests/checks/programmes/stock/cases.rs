@@ -236,6 +236,43 @@ fn helix_depths(case: &Case) {
     }
 }
 
+/// The same helix as an audit follows it, in steps of two cells: its own wall, the front just made
+/// and the floor of the turn before meet in every other cell beside the wall.
+#[test]
+fn a_helix_is_followed_without_its_own_wall() {
+    let (r, rho, pitch) = (1.5, 0.9, 0.3);
+    let n = 20_000;
+    let part = |k: i32| {
+        let phi = PI * (f64::from(k) + 0.5) / f64::from(n);
+        helix_depth(r, rho, pitch, phi) * r * phi.sin() * PI / f64::from(n)
+    };
+    let section: f64 = (0..n).map(part).sum();
+    let mut bench = block(flat(r), [-4.0, -4.0, -5.0], [4.0, 4.0, 0.0]);
+    let (mut looks, mut sum) = (0.0, 0.0);
+    for (k, piece) in arc([X, Y], rho, 0.3, 4.0 * TAU, [0.0, -4.0 * pitch])
+        .iter()
+        .enumerate()
+    {
+        let Bench { stock, end, fan } = &mut bench;
+        stock.follow(piece, end, fan, 0.1, |_, met| {
+            if k > 30 {
+                assert!(met.depth_mm < 1.1 * pitch, "{met:?}");
+                assert!(
+                    (met.section_mm2 / section - 1.0).abs() < 0.05,
+                    "{met:?} {section}"
+                );
+                looks += 1.0;
+                sum += met.section_mm2;
+            }
+        });
+    }
+    assert!(
+        looks > 100.0 && (sum / looks / section - 1.0).abs() < 0.02,
+        "{} {section}",
+        sum / looks
+    );
+}
+
 fn helix_volume(case: &Case) {
     let (r, rho, depth) = (
         case.input("R_mm"),
