@@ -125,7 +125,7 @@ impl StockField {
         #[expect(clippy::cast_precision_loss, reason = "at most 2^32")]
         let fits = |cell: f64| needed(cell) <= most as f64;
         if !fits(cell_mm) {
-            let mut fits_mm = cell_mm;
+            let mut fits_mm = cell_mm.max(1e-6);
             while !fits(fits_mm) && fits_mm < 1e3 {
                 fits_mm *= 1.02;
             }
@@ -172,6 +172,9 @@ impl StockField {
             };
             let [low, high] = [ends.0, ends.1].map(|x| (x - self.start[0]) * self.per_mm);
             let (s, e) = (whole(low.ceil()), whole(high.floor()) + 1);
+            if e <= s {
+                continue;
+            }
             let row = &mut self.nodes[j * self.columns..(j + 1) * self.columns];
             row[s..e].iter_mut().for_each(|n| n.z = top);
             row[s - 1].right = part(low - count(s - 1));
@@ -183,6 +186,9 @@ impl StockField {
             };
             let [low, high] = [ends.0, ends.1].map(|y| (y - self.start[1]) * self.per_mm);
             let (s, e) = (whole(low.ceil()), whole(high.floor()) + 1);
+            if e <= s {
+                continue;
+            }
             self.nodes[(s - 1) * self.columns + i].up = part(low - count(s - 1));
             self.nodes[(e - 1) * self.columns + i].up = part(high - count(e - 1));
         }

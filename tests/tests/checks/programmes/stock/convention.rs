@@ -103,6 +103,15 @@ fn stock_is_what_was_given() {
     let fits = StockField::new(&block, refused.fits_mm, 100_000).unwrap();
     let [columns, rows] = fits.nodes();
     assert!(columns * rows <= 100_000 && columns * rows > 90_000);
+    // Nonsense is refused or empty, and never gives up.
+    assert!(StockField::new(&block, 0.0, 1_000).is_err());
+    assert!(StockField::new(&block, f64::NAN, 1_000).is_err());
+    let upside_down = StockShape::Block(Bounds {
+        least: most,
+        most: least,
+    });
+    let none = StockField::new(&upside_down, 0.1, 1_000).unwrap();
+    assert!(none.volume_mm3().abs() < 1e-9);
     let bar = StockShape::Round {
         least_z: -2.0,
         most_z: 0.0,
