@@ -117,6 +117,9 @@ impl StockField {
                     continue;
                 }
                 let x = self.start[0] + count(i) * self.cell;
+                if f64::from(node.z + STEP) < surface.at_least(x, y) {
+                    continue;
+                }
                 let to = kept(surface.at(x, y)).max(self.floor);
                 work.swept[marks + i - first] = node.z >= to - STEP;
                 if node.z > to {

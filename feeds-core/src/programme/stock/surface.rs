@@ -13,6 +13,10 @@ pub(super) trait Surface {
     fn at(&self, x: f64, y: f64) -> f64;
     /// No place lies lower.
     fn lowest(&self) -> f64;
+    /// A bound that costs little: the place does not lie lower.
+    fn at_least(&self, _: f64, _: f64) -> f64 {
+        self.lowest()
+    }
     /// Height at the full radius beside a place: the foot of a wall.
     fn rim(&self, x: f64, y: f64) -> f64 {
         self.at(x, y)
@@ -226,7 +230,8 @@ impl RoundLine {
         let slope = self.line.slope;
         let half = (r * r - off2).max(0.0).sqrt();
         let (mut low, mut high) = (along - half, along + half);
-        for _ in 0..24 {
+        // To a thousandth of the radius: at the lowest place that is nothing in height.
+        for _ in 0..10 {
             let middle = f64::midpoint(low, high);
             let d = middle - along;
             let far = (off2 + d * d).sqrt();
@@ -269,6 +274,11 @@ impl Surface for RoundLine {
 
     fn lowest(&self) -> f64 {
         self.line.lowest()
+    }
+
+    #[inline]
+    fn at_least(&self, x: f64, y: f64) -> f64 {
+        self.lowest() + self.end.lift(self.line.beside(x, y).1.abs())
     }
 
     fn rim(&self, x: f64, y: f64) -> f64 {
