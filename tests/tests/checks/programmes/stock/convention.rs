@@ -184,8 +184,8 @@ fn a_piece_is_followed_station_by_station() {
 
 /// Down a ramp of slope m and back down in the same slot. A place of the front keeps the height at
 /// which the end left it on the way out: at way s that was m s lower than the top for every
-/// direction, since a place r sin φ back was left r sin φ later. The tip is m (L + L - s) lower: the
-/// half turn is cut 2 m (L - s) deep, though its own walls stand to the top at both sides.
+/// direction, since a place r sin φ back was left r sin φ later. The tip is m (L + L - s) lower, so
+/// the half turn is cut 2 m (L - s) deep, though its own walls stand to the top at both sides.
 #[test]
 fn half_a_turn_cuts_on_the_way_back_down_a_ramp() {
     let (slope, long, r) = (0.05, 12.0, 1.5);
