@@ -1,5 +1,5 @@
-"""The same programme as a person would carry it out with numpy: heights alone, nearest node, one
-block of nodes a move. Prints the processor time a move takes, engagement and removal, in seconds."""
+"""The same programme carried out with numpy: heights alone, nearest node, one block of
+nodes a move. Prints the processor time a move takes, engagement and removal, in seconds."""
 
 import math
 import sys
