@@ -68,7 +68,7 @@ fn a_helix_is_cut_into_pieces_of_thirty_degrees() {
         );
         assert_eq!(piece.lines, [7, 7]);
     }
-    assert_eq!(pieces[23].to, to);
+    assert_eq!(pieces[23].to.map(f64::to_bits), to.map(f64::to_bits));
 }
 
 /// An arc of radius 10 in the plane of Z and X as chords: none farther off than 0.001 mm, so each
