@@ -17,8 +17,8 @@ const JUMP: f32 = 0.3;
 const WALL_CELLS: f64 = 2.5;
 /// Beside a wall, what stands so much higher than farther in is no even floor.
 const TALLER: f32 = 1.1;
-/// How often the edge of a span between two directions is halved: 5.6° to 0.005°.
-const HALVINGS: usize = 10;
+/// How often the edge of a span between two directions is halved: 5.6° to 0.01°.
+const HALVINGS: usize = 9;
 /// Most spans that are told apart.
 const MOST_SPANS: usize = 4;
 
