@@ -50,6 +50,7 @@ mod setting;
 mod settings_check;
 mod source;
 mod stack;
+mod stock;
 mod travel;
 mod uses;
 mod whole;
@@ -65,6 +66,10 @@ pub use report::{Arcs, Moves, Reaches, Report, Units, UseReport};
 pub use rescale::{Changed, Refusal, Rescaler, Rescaling, Wanted};
 pub use setting::{Bounds, Drives, Planned, ProgrammeTool, Setting, ToolKind};
 pub use source::{LONGEST_LINE, WINDOW};
+pub use stock::{
+    Course, CourseArc, CoursePiece, CourseStation, Engagement, Fan, StockEnd, StockField,
+    StockRing, StockShape, StockSpan, TooFine,
+};
 pub use words::{Word, words};
 pub use written::hours;
 

@@ -5,3 +5,4 @@
 mod best;
 mod loads;
 mod plan;
+mod stock;

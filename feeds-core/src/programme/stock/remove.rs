@@ -1,0 +1,402 @@
+//! Taking away what a cutter sweeps: nodes inside are lowered, and where the edge of the region
+//! crosses rows and columns the wall is put down.
+//!
+//! Everything is found before anything changes: strips of nodes that stand too high, and walls
+//! that move. Only the cells these touch have their volume counted before and after.
+
+use super::StockEnd;
+use super::cells::{NONE, StockField, count, kept, node_below, part};
+use super::course::CoursePiece;
+use super::surface::{Helix, Level, Ramp, RoundArc, RoundLine, Surface};
+use super::swept::{RowSpans, Swept};
+use super::touched::Touched;
+
+/// A step of the floor lower than this is no wall, mm.
+pub(super) const STEP: f32 = 0.005;
+/// How far the chords of a helix of a round end lie from it, mm.
+const CHORD_MM: f64 = 0.000_5;
+
+/// Nodes of a row to be lowered.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Strip {
+    pub(super) row: usize,
+    pub(super) from: usize,
+    pub(super) to: usize,
+}
+
+/// A wall to be put down, or taken away, on the edge of a node.
+#[derive(Clone, Copy, Debug)]
+struct Wall {
+    node: usize,
+    up: bool,
+    to: u16,
+}
+
+/// What a removal finds before it changes anything; kept so that nothing is allocated.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Work {
+    spans: RowSpans,
+    pub(super) strips: Vec<Strip>,
+    walls: Vec<Wall>,
+    touched: Touched,
+    /// Nodes of the box that now lie at the surface left behind.
+    pub(super) swept: Vec<bool>,
+    /// Place, height and radius of a flat end after the piece before.
+    last: Option<([f64; 2], f64, f64)>,
+}
+
+/// How a region is looked through.
+#[derive(Clone, Copy)]
+struct How {
+    /// Along columns.
+    turned: bool,
+    /// Whether the disc at the start has been swept before.
+    on: bool,
+    /// Whether the cutter makes walls.
+    walls: bool,
+}
+
+/// The first node at or above a place.
+#[inline]
+fn above(place: f64) -> usize {
+    let (node, over) = node_below(place);
+    node + usize::from(over > 0.0)
+}
+
+/// The node after the last at or below a place.
+#[inline]
+fn below(place: f64) -> usize {
+    if place < 0.0 {
+        0
+    } else {
+        node_below(place).0 + 1
+    }
+}
+
+/// The box of nodes a piece can reach.
+#[derive(Clone, Copy)]
+pub(super) struct Reached {
+    pub(super) columns: (usize, usize),
+    pub(super) rows: (usize, usize),
+}
+
+/// The edge between a node that is cut and the next one, which is not.
+struct Beside {
+    edge: u16,
+    /// Where the region ends on it, from the lower node.
+    at: f64,
+    /// Whether the cut node is the higher one of the two.
+    high: bool,
+    old: f32,
+    /// The height of the cut node, and that at which a wall beside it begins.
+    now: f32,
+    foot: f32,
+    other: f32,
+}
+
+impl Beside {
+    /// Where its wall has to be, if that changes.
+    #[inline]
+    fn wall(&self) -> Option<u16> {
+        if self.other > self.foot + STEP {
+            let at = part(self.at);
+            // A wall of the same sense is there already: the farther one stands.
+            let same = self.edge != NONE && self.old < self.other - STEP;
+            let to = match (same, self.high) {
+                (false, _) => at,
+                (true, true) => at.min(self.edge),
+                (true, false) => at.max(self.edge),
+            };
+            return (to != self.edge).then_some(to);
+        }
+        let even = (self.other - self.now).abs() <= STEP && self.edge != NONE;
+        even.then_some(NONE)
+    }
+}
+
+impl StockField {
+    /// Takes away what the end sweeps along a piece, and says how much that was in mm³.
+    pub fn remove(&mut self, piece: &CoursePiece, end: &StockEnd) -> f64 {
+        let r = end.radius_mm;
+        let [a, b] = [piece.from, piece.to];
+        let still = piece.arc.is_none() && piece.way() == 0.0;
+        let low = a[2].min(b[2]);
+        let level = still || a[2].to_bits() == b[2].to_bits();
+        if end.corner_mm > 0.0 {
+            self.work.last = None;
+            return self.remove_round(piece, end, level);
+        }
+        let last = self.work.last.replace(([b[0], b[1]], b[2], r));
+        let heights = if level {
+            let on = last.is_some_and(|(p, z, radius)| {
+                let d = [p[0] - a[0], p[1] - a[1]];
+                d[0] * d[0] + d[1] * d[1] < 1e-18 && z <= low && radius.to_bits() == r.to_bits()
+            });
+            self.carve(piece, r, &Level(low), on, true)
+        } else if let Some(arc) = piece.arc {
+            self.carve(
+                piece,
+                r,
+                &Helix::of(piece, arc.centre, arc.sweep, r),
+                false,
+                true,
+            )
+        } else {
+            self.carve(piece, r, &Ramp::of(piece, r), false, true)
+        };
+        heights * self.cell * self.cell
+    }
+
+    fn remove_round(&mut self, piece: &CoursePiece, end: &StockEnd, level: bool) -> f64 {
+        if piece.arc.is_some() && !level {
+            return piece
+                .chords(CHORD_MM)
+                .map(|line| self.remove_round(&line, end, false))
+                .sum();
+        }
+        // No farther out than what stands can be met.
+        let low = piece.from[2].min(piece.to[2]);
+        let swept = Swept::of(piece, end.radius_mm, false);
+        let Some(reached) = self.reached(swept.bounds()) else {
+            return 0.0;
+        };
+        let stands = self.highest(reached) - low;
+        if stands <= 0.0 {
+            return 0.0;
+        }
+        let r = end.radius_at(stands);
+        let walls = stands > end.corner_mm;
+        let heights = if let Some(arc) = piece.arc {
+            let surface = RoundArc::of(piece, arc.centre, arc.sweep, end);
+            self.carve(piece, r, &surface, false, walls)
+        } else {
+            self.carve(piece, r, &RoundLine::of(piece, end), false, walls)
+        };
+        heights * self.cell * self.cell
+    }
+
+    fn reached(&self, (least, most): ([f64; 2], [f64; 2])) -> Option<Reached> {
+        let along = |k: usize, nodes: usize| {
+            let at = |v: f64| (v - self.start[k]) * self.per_mm;
+            let (from, to) = (above(at(least[k])), below(at(most[k])));
+            let to = to.min(nodes);
+            (from < to).then_some((from, to))
+        };
+        Some(Reached {
+            columns: along(0, self.columns)?,
+            rows: along(1, self.rows)?,
+        })
+    }
+
+    /// Carries out a removal; the sum of the heights taken away, in mm times cells.
+    fn carve<S: Surface>(
+        &mut self,
+        piece: &CoursePiece,
+        r: f64,
+        surface: &S,
+        on: bool,
+        walls: bool,
+    ) -> f64 {
+        let swept = Swept::of(piece, r, false);
+        let bounds = if on {
+            swept.new_bounds()
+        } else {
+            swept.bounds()
+        };
+        let Some(reached) = self.reached(bounds) else {
+            return 0.0;
+        };
+        let mut work = std::mem::take(&mut self.work);
+        work.strips.clear();
+        work.walls.clear();
+        work.touched
+            .clear(reached.rows.0.saturating_sub(1), reached.rows.1);
+        let how = How {
+            turned: false,
+            on,
+            walls,
+        };
+        self.find(&swept, reached.rows, surface, how, &mut work);
+        if walls {
+            let swept = Swept::of(piece, r, true);
+            let how = How {
+                turned: true,
+                ..how
+            };
+            self.find(&swept, reached.columns, surface, how, &mut work);
+        }
+        let mut sum = 0.0;
+        if !(work.strips.is_empty() && work.walls.is_empty()) {
+            let before = self.excess_of(&work.touched);
+            for wall in &work.walls {
+                let node = &mut self.nodes[wall.node];
+                *(if wall.up {
+                    &mut node.up
+                } else {
+                    &mut node.right
+                }) = wall.to;
+            }
+            if S::LEVEL {
+                let to = kept(surface.lowest()).max(self.floor);
+                sum += work.strips.iter().map(|s| self.press(*s, to)).sum::<f64>();
+            } else {
+                sum += self.shape(surface, reached, &mut work);
+            }
+            sum += before - self.excess_of(&work.touched);
+        }
+        self.work = work;
+        sum
+    }
+
+    /// Finds what a removal changes along the rows, or, turned, the columns: walls, and along the
+    /// rows also what has to be lowered.
+    fn find<S: Surface>(
+        &self,
+        swept: &Swept,
+        (from, to): (usize, usize),
+        surface: &S,
+        how: How,
+        work: &mut Work,
+    ) {
+        let axis = usize::from(!how.turned);
+        let first = self.start[axis] + count(from) * self.cell;
+        let mut spans = std::mem::take(&mut work.spans);
+        if swept.rows(first, self.cell, to - from, &mut spans) {
+            for (line, span) in (from..to).zip(&spans.list) {
+                if span.low <= span.high {
+                    let disc = how.on.then_some(span.disc);
+                    self.find_along(line, (span.low, span.high), disc, surface, how, work);
+                }
+            }
+        } else {
+            for line in from..to {
+                let y = self.start[axis] + count(line) * self.cell;
+                let disc = if how.on { swept.start_disc(y) } else { None };
+                for inside in swept.row(y).list() {
+                    self.find_along(line, *inside, disc, surface, how, work);
+                }
+            }
+        }
+        work.spans = spans;
+    }
+
+    /// The same along one interval of one row or column.
+    #[inline]
+    fn find_along<S: Surface>(
+        &self,
+        line: usize,
+        (low, high): (f64, f64),
+        disc: Option<(f64, f64)>,
+        surface: &S,
+        how: How,
+        work: &mut Work,
+    ) {
+        // What the disc at the start has swept before needs no second look.
+        let known = disc.map_or([false; 2], |(p, q)| [low >= p, high <= q]);
+        if known[0] && known[1] {
+            return;
+        }
+        let along = usize::from(how.turned);
+        let nodes = if how.turned { self.rows } else { self.columns };
+        let at = |v: f64| (v - self.start[along]) * self.per_mm;
+        let (first, last) = (at(low), at(high));
+        let (s, e) = (above(first), below(last).min(nodes));
+        if e <= s {
+            return;
+        }
+        if !how.turned {
+            let lowest = kept(surface.lowest()).max(self.floor);
+            match disc.filter(|(p, q)| p <= q) {
+                None => self.strip((line, s, e), lowest, work),
+                Some((p, q)) => {
+                    if !known[0] {
+                        self.strip((line, s, above(at(p)).min(e)), lowest, work);
+                    }
+                    if !known[1] {
+                        self.strip((line, below(at(q)).max(s), e), lowest, work);
+                    }
+                }
+            }
+        }
+        if !how.walls {
+            return;
+        }
+        let (step, base) = if how.turned {
+            (self.columns, line)
+        } else {
+            (1, line * self.columns)
+        };
+        if s > 0 && !known[0] {
+            let (cut, other) = (base + s * step, base + (s - 1) * step);
+            self.beside(
+                surface,
+                (other, first - count(s - 1)),
+                (cut, other),
+                how,
+                work,
+            );
+        }
+        if e < nodes && !known[1] {
+            let (cut, other) = (base + (e - 1) * step, base + e * step);
+            self.beside(surface, (cut, last - count(e - 1)), (cut, other), how, work);
+        }
+    }
+
+    /// Notes nodes of a row that stand too high.
+    #[inline]
+    fn strip(&self, (row, from, to): (usize, usize, usize), lowest: f32, work: &mut Work) {
+        if from < to && self.stands(row, from, to, lowest) {
+            work.strips.push(Strip { row, from, to });
+            let left = from.saturating_sub(1);
+            work.touched.add(row.wrapping_sub(1), left, to);
+            work.touched.add(row, left, to);
+        }
+    }
+
+    /// Looks at one edge: of the node `edge.0`, crossed at the share `edge.1`, between the node
+    /// `cut` and its neighbour.
+    #[inline]
+    fn beside<S: Surface>(
+        &self,
+        surface: &S,
+        edge: (usize, f64),
+        (cut, other): (usize, usize),
+        how: How,
+        work: &mut Work,
+    ) {
+        let node = self.nodes[edge.0];
+        let (old, other_z) = (self.nodes[cut].z, self.nodes[other].z);
+        let crossing = if how.turned { node.up } else { node.right };
+        // Air beside air, most often.
+        if crossing == NONE && other_z <= kept(surface.lowest()).max(self.floor) + STEP {
+            return;
+        }
+        let x = self.start[0] + count(cut % self.columns) * self.cell;
+        let y = self.start[1] + count(cut / self.columns) * self.cell;
+        let [now, foot] =
+            [surface.at(x, y), surface.rim(x, y)].map(|z| kept(z).max(self.floor).min(old));
+        let beside = Beside {
+            edge: crossing,
+            at: edge.1,
+            high: cut > other,
+            old,
+            now,
+            foot,
+            other: other_z,
+        };
+        if let Some(to) = beside.wall() {
+            work.walls.push(Wall {
+                node: edge.0,
+                up: how.turned,
+                to,
+            });
+            let (j, i) = (edge.0 / self.columns, edge.0 % self.columns);
+            if how.turned {
+                work.touched.add(j, i.saturating_sub(1), i + 1);
+            } else {
+                work.touched.add(j.wrapping_sub(1), i, i + 1);
+                work.touched.add(j, i, i + 1);
+            }
+        }
+    }
+}
