@@ -130,7 +130,9 @@ impl Sized {
         }
         if kind == FeatureKind::Slot && !given(CLOSED) {
             let example = ClosedEnds::One.word();
-            sizes.errors.push(EntryError::Missing { example }.of(CLOSED));
+            sizes
+                .errors
+                .push(EntryError::Missing { example }.of(CLOSED));
         }
         sizes
     }
@@ -175,7 +177,10 @@ impl Sized {
                     "the length of a slot is its longer side: type it the other way round",
                 );
                 let ends = self.ends?;
-                straight(Outline::Channel(Side { length, width }, ends), self.get(F::Depth)?)
+                straight(
+                    Outline::Channel(Side { length, width }, ends),
+                    self.get(F::Depth)?,
+                )
             }
             FeatureKind::Pocket | FeatureKind::Window => {
                 let (width, length) = (self.get(F::Width)?, self.get(F::Length)?);
@@ -195,7 +200,11 @@ impl Sized {
             }
             FeatureKind::RoundPocket => {
                 let (diameter, depth) = (self.get(F::Diameter)?, self.get(F::Depth)?);
-                self.at_most(F::Drilled, diameter, "a drilled hole lies inside the pocket");
+                self.at_most(
+                    F::Drilled,
+                    diameter,
+                    "a drilled hole lies inside the pocket",
+                );
                 straight(Outline::Round(diameter), depth)
             }
             FeatureKind::AreaPocket => {
@@ -224,7 +233,11 @@ impl Sized {
             }
             FeatureKind::Bore => {
                 let (diameter, hole) = (self.get(F::Diameter)?, self.get(F::Hole)?);
-                self.at_most(F::Hole, diameter, "a bore is wider than the hole it starts from");
+                self.at_most(
+                    F::Hole,
+                    diameter,
+                    "a bore is wider than the hole it starts from",
+                );
                 straight(Outline::Ring { diameter, hole }, self.get(F::Depth)?)
             }
             FeatureKind::Outside => {

@@ -221,10 +221,7 @@ impl Outline {
 
 /// Loops one inside the other in a rectangle, equally far apart, and the line in its middle.
 fn offset_loops(side: Side, d: Length, left: Length, a_e: Length) -> Way {
-    let (length, width) = (
-        side.length - 2.0 * left - d,
-        side.width - 2.0 * left - d,
-    );
+    let (length, width) = (side.length - 2.0 * left - d, side.width - 2.0 * left - d);
     let middle = Way::straight(length - width, 1);
     if width <= Length::default() {
         return Way::straight(length, 1);
