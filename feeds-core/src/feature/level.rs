@@ -24,12 +24,3 @@ pub fn steps(whole: Length, step: Length) -> u32 {
     let steps = steps.clamp(1.0, 1e6) as u32;
     steps
 }
-
-/// Numbers of levels worth trying, the fewest first: every one up to eight, then a quarter more.
-pub fn tries(least: u32) -> impl Iterator<Item = u32> {
-    let next = |n: &u32| Some(n + (n / 4).max(1));
-    std::iter::successors(Some(least.max(1)), next).take(TRIED)
-}
-
-/// How many are tried: up to some thirty times the least.
-const TRIED: usize = 20;

@@ -27,8 +27,8 @@ pub(super) struct Wanted {
     pub most: Option<Length>,
     /// How deep it has to reach.
     pub depth: Length,
-    /// Whether a ball is wanted.
-    pub ball: bool,
+    /// Which ends will do.
+    pub ends: &'static [End],
 }
 
 /// The shelf, sorted out.
@@ -80,7 +80,8 @@ pub(super) fn fitting(
     let mut names = shelves.cutters();
     names.extend(tables.cutters.iter().map(|c| c.value.name.clone()));
     let mut shelved = Shelved::default();
-    let path = if wanted.ball { "ball-finish" } else { "side" };
+    let ball = wanted.ends == [End::Ball];
+    let path = if ball { "ball-finish" } else { "side" };
     let stand_in = [
         (Key::Path, path),
         (Key::Depth, "0.001 mm"),
@@ -101,7 +102,7 @@ pub(super) fn fitting(
         let narrow = wanted
             .most
             .is_none_or(|most| cutter.diameter <= most * ALIKE);
-        if (cutter.end == End::Ball) != wanted.ball || !narrow {
+        if !wanted.ends.contains(&cutter.end) || !narrow {
             continue;
         }
         match reach(&cutter).filter(|reach| *reach < wanted.depth) {

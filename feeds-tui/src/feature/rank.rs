@@ -3,8 +3,8 @@
 use super::asked::FeatureAsked;
 use super::cutters::{Fitting, Shelved, Wanted, fitting};
 use super::plan::{FeaturePlan, FeaturePlans, PlannedPass};
-use super::rough::{Candidate, How};
-use super::scan::Shopfloor;
+use super::rough::{Candidate, How, Made, Roughed};
+use super::scan::{Shopfloor, rank};
 use super::stage::{FeatureStage, WayIn};
 use crate::pass::answered::Answered;
 use crate::pass::description::Description;
@@ -13,6 +13,7 @@ use crate::pass::opens;
 use crate::pass::part;
 use crate::pass::resolve::Shelves;
 use crate::store::job::Job;
+use feeds_core::cutter::End;
 use feeds_core::error::{Cause, EntryError};
 use feeds_core::feature::outline::Outline;
 use feeds_core::feature::{FeatureKind, Form};
@@ -47,6 +48,7 @@ pub fn planned(
         planner: Planner::default(),
         acceleration: acceleration(&job.common, shelves),
         system: shelves.typed_in(),
+        rest: None,
     };
     let common = common(&job.common);
     let shelf = |wanted| fitting(&common, shelves, tables, wanted);
@@ -56,23 +58,39 @@ pub fn planned(
     let wanted = Wanted {
         most: None,
         depth: feature.depth(),
-        ball: false,
+        // A rounded end leaves a fillet at the floor.
+        ends: match feature.kind {
+            FeatureKind::Face | FeatureKind::Surface => &[End::Square, End::Corner],
+            _ => &[End::Square],
+        },
     };
     let shelved = match feature.form {
         Form::Straight(outline, depth) => {
             let most = outline.widest();
             let shelved = shelf(Wanted { most, ..wanted });
-            for cutter in shelved.largest(DIAMETERS) {
+            let candidate = |cutter, how| Candidate {
+                asked,
+                outline,
+                depth,
+                cutter,
+                how,
+                shelf: &shelved,
+            };
+            let mut roughs = Vec::new();
+            for cutter in looked_over(&mut floor, &shelved, candidate) {
                 for how in How::BOTH {
-                    let candidate = Candidate {
-                        asked,
-                        outline,
-                        depth,
-                        cutter,
-                        how,
-                        shelf: &shelved,
-                    };
-                    keep(floor.plan(&candidate), &mut plans, &mut wrong);
+                    let candidate = candidate(cutter, how);
+                    match floor.roughed(&candidate, false) {
+                        Ok(Some(rough)) => roughs.push((candidate, rough)),
+                        Ok(None) => {}
+                        Err(errors) => wrong = errors,
+                    }
+                }
+            }
+            for (candidate, rough) in best_roughs(roughs) {
+                match complete(&mut floor, &candidate, rough) {
+                    Ok(plan) => plans.push(plan),
+                    Err(errors) => wrong = errors,
                 }
             }
             shelved
@@ -80,11 +98,14 @@ pub fn planned(
         Form::Domed(dome) => {
             let shelved = shelf(wanted);
             let balls = shelf(Wanted {
-                ball: true,
+                ends: &[End::Ball],
                 ..wanted
             });
             for (cutter, ball) in pairs(&shelved, &balls) {
-                keep(floor.domed(dome, cutter, ball), &mut plans, &mut wrong);
+                match floor.domed(dome, cutter, ball) {
+                    Ok(plan) => plans.push(plan),
+                    Err(errors) => wrong = errors,
+                }
             }
             shelved
         }
@@ -145,11 +166,68 @@ fn pairs<'a>(cutters: &'a Shelved, balls: &'a Shelved) -> Vec<(&'a Fitting, &'a 
     largest.iter().filter_map(each).collect()
 }
 
-fn keep(made: super::rough::Made, plans: &mut Vec<FeaturePlan>, wrong: &mut Vec<EntryError>) {
-    match made {
-        Ok(plan) => plans.extend(plan),
-        Err(errors) => *wrong = errors,
+/// Of each of the largest diameters the cutters that look best.
+fn looked_over<'a, S: Shelves>(
+    floor: &mut Shopfloor<'_, S>,
+    shelved: &'a Shelved,
+    candidate: impl Fn(&'a Fitting, How) -> Candidate<'a>,
+) -> Vec<&'a Fitting> {
+    let mut looked: Vec<_> = shelved
+        .largest(DIAMETERS)
+        .into_iter()
+        .filter_map(|cutter| Some((floor.look(&candidate(cutter, How::Wide))?, cutter)))
+        .collect();
+    looked.sort_by_key(|(look, _)| *look);
+    let mut kept: Vec<&Fitting> = Vec::new();
+    for (_, cutter) in looked {
+        let alike = |other: &&&Fitting| other.cutter.diameter == cutter.cutter.diameter;
+        if kept.iter().filter(alike).count() < OF_A_SIZE {
+            kept.push(cutter);
+        }
     }
+    kept
+}
+
+/// How many cutters of a size are tried in full.
+const OF_A_SIZE: usize = 2;
+/// How many roughs are worth finishing.
+const FINISHED: usize = 5;
+
+/// The best rough of each diameter and way of cutting, the best of them.
+fn best_roughs(mut roughs: Vec<(Candidate<'_>, Roughed)>) -> Vec<(Candidate<'_>, Roughed)> {
+    roughs.sort_by_key(|(_, rough)| rank(&rough.pass));
+    let mut kept: Vec<(Candidate<'_>, Roughed)> = Vec::new();
+    for (candidate, rough) in roughs {
+        let alike = |(other, _): &(Candidate<'_>, Roughed)| {
+            let d = |c: &Candidate<'_>| c.cutter.cutter.diameter;
+            other.how == candidate.how && d(other) == d(&candidate)
+        };
+        if !kept.iter().any(alike) && kept.len() < FINISHED {
+            kept.push((candidate, rough));
+        }
+    }
+    kept
+}
+
+/// The whole plan; where it does not run, with more left on the walls, if that is better.
+fn complete<S: Shelves>(
+    floor: &mut Shopfloor<'_, S>,
+    candidate: &Candidate<'_>,
+    rough: Roughed,
+) -> Made {
+    let plan = floor.completed(candidate, rough)?;
+    if plan.verdict() == Verdict::Run {
+        return Ok(plan);
+    }
+    let more = match floor.roughed(candidate, true) {
+        Ok(Some(rough)) => floor.completed(candidate, rough),
+        Ok(None) => return Ok(plan),
+        Err(errors) => Err(errors),
+    };
+    Ok(match more {
+        Ok(more) if order(&more, &plan).is_lt() => more,
+        _ => plan,
+    })
 }
 
 /// The order of plans: verdict, then time.

@@ -3,7 +3,7 @@
 use super::asked::FeatureAsked;
 use super::cutters::{Fitting, Shelved};
 use super::plan::{FeaturePlan, PlannedPass};
-use super::scan::{Removes, Shopfloor, Task, by_flutes, typed};
+use super::scan::{Removes, Shopfloor, Task, by_flutes, rank, typed};
 use super::stage::{FeatureStage, WayIn};
 use crate::pass::field::Key;
 use crate::pass::resolve::Shelves;
@@ -14,6 +14,7 @@ use feeds_core::feature::kind::ClosedEnds;
 use feeds_core::feature::outline::Outline;
 use feeds_core::feature::way::{Way, along, loops, widened};
 use feeds_core::quantity::{Length, Quantity, Volume, mm};
+use feeds_core::verdict::Verdict;
 
 /// How the rough is cut.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -36,6 +37,7 @@ impl How {
 }
 
 /// What a plan is of.
+#[derive(Clone, Copy)]
 pub(super) struct Candidate<'a> {
     pub(super) asked: &'a FeatureAsked,
     pub(super) outline: Outline,
@@ -51,12 +53,12 @@ fn hair() -> Length {
 }
 
 /// Widths of a wide cut over the diameter, the widest first: half in a pocket, a third along a wall.
-const IN_POCKET: [f64; 3] = [0.5, 0.35, 0.2];
-const ALONG_WALL: [f64; 3] = [0.3, 0.2, 0.1];
-const OVER_FACE: [f64; 3] = [0.7, 0.5, 0.3];
-const IN_CORNERS: [f64; 3] = [0.1, 0.05, 0.02];
+const IN_POCKET: [f64; 2] = [0.5, 0.25];
+const ALONG_WALL: [f64; 2] = [0.3, 0.15];
+const OVER_FACE: [f64; 2] = [0.7, 0.4];
+const IN_CORNERS: [f64; 2] = [0.1, 0.04];
 /// Shares of the light width that are tried.
-const LIGHT: [f64; 4] = [1.5, 1.0, 0.7, 0.4];
+const LIGHT: [f64; 2] = [1.0, 0.5];
 /// The widest cutter that circles in a round pocket, and goes down a hole, over its diameter.
 const CIRCLES: f64 = 0.85;
 
@@ -64,16 +66,25 @@ fn smaller(a: Length, b: Length) -> Length {
     if a < b { a } else { b }
 }
 
-/// A plan, or why there is none with this cutter; nothing where it makes no sense.
-pub(super) type Made = Result<Option<FeaturePlan>, Vec<EntryError>>;
+/// A plan, or why there is none with this cutter.
+pub(super) type Made = Result<FeaturePlan, Vec<EntryError>>;
 
-impl Candidate<'_> {
+/// A rough, and what it leaves for the finish.
+pub(super) struct Roughed {
+    pub(super) pass: PlannedPass,
+    /// The one with the fewest levels.
+    obvious: PlannedPass,
+    left: Length,
+    floor: Length,
+}
+
+impl<'a> Candidate<'a> {
     fn d(&self) -> Length {
         self.cutter.cutter.diameter
     }
 
     /// Cutters of the largest diameter that makes the corners, where this one is too large.
-    fn rest(&self) -> Vec<&Fitting> {
+    fn rest(&self) -> Vec<&'a Fitting> {
         let most = self.outline.widest_in_corners();
         let Some(most) = most.filter(|most| self.d() > *most + hair()) else {
             return Vec::new();
@@ -198,16 +209,18 @@ impl Candidate<'_> {
 }
 
 impl<S: Shelves> Shopfloor<'_, S> {
-    /// The plan of a candidate.
-    pub(super) fn plan(&mut self, c: &Candidate<'_>) -> Made {
+    /// The rough of a candidate, with what is usual left on the walls, or the most; nothing where
+    /// the cutter cannot work so.
+    pub(super) fn roughed(
+        &mut self,
+        c: &Candidate<'_>,
+        most: bool,
+    ) -> Result<Option<Roughed>, Vec<EntryError>> {
         let d = c.d();
-        let rest = c.rest();
-        let finisher = rest.first().map_or(d, |f| f.cutter.diameter);
-        let left = c.left(self.left_on_wall(finisher));
-        let loop_share = self
-            .tables
-            .loop_cutter()
-            .map_or(0.0, |row| row.value.most.si());
+        let finisher = c.rest().first().map_or(d, |f| f.cutter.diameter);
+        let left = c.left(self.left_on_wall(finisher, most));
+        let loop_share = self.tables.loop_cutter();
+        let loop_share = loop_share.map_or(0.0, |row| row.value.most.si());
         if !c.makes_sense(left, loop_share) {
             return Ok(None);
         }
@@ -216,39 +229,65 @@ impl<S: Shelves> Shopfloor<'_, S> {
         } else {
             Length::default()
         };
-        let (rough, obvious) = self.rough(c, left, floor)?;
-        let mut passes = vec![rough];
+        let (pass, obvious) = self.rough(c, left, floor)?;
+        Ok(Some(Roughed {
+            pass,
+            obvious,
+            left,
+            floor,
+        }))
+    }
+
+    /// The whole plan of a candidate.
+    pub(super) fn completed(&mut self, c: &Candidate<'_>, roughed: Roughed) -> Made {
+        let Roughed {
+            pass,
+            obvious,
+            left,
+            floor,
+        } = roughed;
+        let mut passes = vec![pass];
         passes.extend(self.widening(c, left)?);
         if floor > Length::default() {
             passes.push(self.floor(c, left, floor)?);
         }
-        let (corners, before) = self.corners(c, &rest, left)?;
+        let (corners, rest) = self.corners(c, left)?;
         passes.extend(corners);
-        let finisher = before.unwrap_or(c.cutter);
+        let finisher = rest.unwrap_or(c.cutter);
         if left > hair() {
             passes.push(self.walls(c, finisher, left)?);
         }
         let leaves = c.outline.leaves(finisher.cutter.diameter) * c.depth;
-        let instead = obvious
-            .held_back()
-            .filter(|_| obvious.levels != passes[0].levels);
+        let levels = passes[0].levels;
+        let instead = obvious.held_back().filter(|_| obvious.levels != levels);
         let instead = instead.map(|why| {
-            let levels = if obvious.levels == 1 {
+            let tried = if obvious.levels == 1 {
                 "in one go".to_owned()
             } else {
                 format!("in {} levels", obvious.levels)
             };
-            format!(
-                "{} {levels}: {why}; so in {}",
-                c.cutter.name, passes[0].levels
-            )
+            format!("{} {tried}: {why}; so in {levels}", c.cutter.name)
         });
-        Ok(Some(FeaturePlan {
+        Ok(FeaturePlan {
             how: c.how.word(),
             passes,
             leaves,
             instead,
-        }))
+        })
+    }
+
+    /// The rough at a quarter of the diameter deep: a first look, to compare cutters of a size.
+    pub(super) fn look(&mut self, c: &Candidate<'_>) -> Option<(Verdict, usize, u64)> {
+        let level = smaller(c.d() * FIRST_LOOK, c.depth);
+        let look = Candidate { depth: level, ..*c };
+        let left = look.left(self.left_on_wall(look.d(), false));
+        let (path, widths) = look.path(left, 1.0);
+        let mut task = self.task(&look, FeatureStage::Rough, look.cutter);
+        task.texts.push((Key::Path, path.to_owned()));
+        let way = |_: Length, _| Way::straight(look.d(), 1);
+        let none = |_| Removes::Whole(Volume::default());
+        let once = self.once(&task, *widths.first()?, way, none(1)).ok()?;
+        Some(rank(&once))
     }
 
     fn task<'a>(&self, c: &Candidate<'_>, stage: FeatureStage, cutter: &'a Fitting) -> Task<'a> {
@@ -386,17 +425,21 @@ impl<S: Shelves> Shopfloor<'_, S> {
         Ok(self.best(&task, &widths, way, |_| Removes::Of(cleared))?.0)
     }
 
-    /// What the rough left in the corners, and the cutter that took it.
+    /// What the rough left in the corners, and the cutter that took it: of several the one that
+    /// looks best, which is found once.
     fn corners<'a>(
         &mut self,
-        c: &Candidate<'_>,
-        rest: &[&'a Fitting],
+        c: &Candidate<'a>,
         left: Length,
     ) -> Result<(Option<PlannedPass>, Option<&'a Fitting>), Vec<EntryError>> {
         let before = c.d();
-        let mut best: Option<(PlannedPass, &Fitting)> = None;
+        let rest = c.rest();
+        let known = self.rest.clone();
+        let known = rest.iter().position(|f| Some(&f.name) == known.as_ref());
+        let tried = known.map_or(&rest[..], |at| &rest[at..=at]);
+        let mut best: Option<(PlannedPass, &'a Fitting)> = None;
         let mut wrong = Vec::new();
-        for cutter in rest {
+        for cutter in tried {
             let d = cutter.cutter.diameter;
             let removes = c.outline.cleared(d, left) - c.outline.cleared(before, left);
             let mut task = self.task(c, FeatureStage::Corners, cutter);
@@ -405,14 +448,14 @@ impl<S: Shelves> Shopfloor<'_, S> {
             task.texts.push((Key::Corner, "yes".to_owned()));
             task.texts.push((Key::Previous, typed(before, self.system)));
             if left > hair() {
-                task.texts.push((Key::Tolerance, typed(left, self.system)));
+                let tolerance = typed(left, self.system);
+                task.texts.push((Key::Tolerance, tolerance));
             }
             let widths = IN_CORNERS.map(|share| d * share);
             let way = |width: Length, _| c.outline.corners_way(before, d, left, width);
             match self.best(&task, &widths, way, |_| Removes::Of(removes)) {
                 Ok((pass, _)) => {
-                    let key = |p: &PlannedPass| (p.verdict(), p.beyond());
-                    if best.as_ref().is_none_or(|(b, _)| key(&pass) < key(b)) {
+                    if best.as_ref().is_none_or(|(b, _)| rank(&pass) < rank(b)) {
                         best = Some((pass, cutter));
                     }
                 }
@@ -420,7 +463,10 @@ impl<S: Shelves> Shopfloor<'_, S> {
             }
         }
         match best {
-            Some((pass, cutter)) => Ok((Some(pass), Some(cutter))),
+            Some((pass, cutter)) => {
+                self.rest = Some(cutter.name.clone());
+                Ok((Some(pass), Some(cutter)))
+            }
             None if wrong.is_empty() => Ok((None, None)),
             None => Err(wrong),
         }
@@ -495,19 +541,18 @@ impl<S: Shelves> Shopfloor<'_, S> {
         let step = dome.step(round);
         let finish = |_: Length, _| dome.finish_way(round);
         let once = |_| Removes::Whole(smooth);
-        let (mut surface, first) = self.best(&task, &[step], finish, once)?;
         // A ball goes over the surface once, however deep the stairs are.
-        if surface.levels != 1 {
-            surface = first;
-        }
-        Ok(Some(FeaturePlan {
+        let surface = self.once(&task, step, finish, once(1))?;
+        Ok(FeaturePlan {
             how: "stairs, then a ball",
             passes: vec![rough, surface],
             leaves: Volume::default(),
             instead: None,
-        }))
+        })
     }
 }
 
+/// Depth of a first look over the diameter.
+const FIRST_LOOK: f64 = 0.25;
 /// Stairs of fewer levels leave the ball most of the work.
 const LEAST_STAIRS: u32 = 4;

@@ -10,7 +10,7 @@ use crate::pass::resolve::Shelves;
 use crate::store::job::{Job, Pass};
 use feeds_core::cut::Descent;
 use feeds_core::error::EntryError;
-use feeds_core::feature::level::{steps, tries};
+use feeds_core::feature::level::steps;
 use feeds_core::feature::time::time;
 use feeds_core::feature::way::{Way, helix, ramp};
 use feeds_core::plan::Planner;
@@ -28,6 +28,8 @@ pub(super) struct Shopfloor<'a, S> {
     pub(super) planner: Planner,
     pub(super) acceleration: Option<Acceleration>,
     pub(super) system: System,
+    /// The cutter that takes what larger ones leave, once it is found.
+    pub(super) rest: Option<String>,
 }
 
 /// What a pass has to do.
@@ -55,8 +57,8 @@ pub(super) enum Removes {
     Whole(Volume),
 }
 
-/// Tries without a better verdict after which no more levels are tried.
-const IN_VAIN: u32 = 5;
+/// The most levels that are tried, over the fewest.
+const MOST_LEVELS: u32 = 64;
 
 /// A length as it is typed at the machine: three places of a millimetre, four of an inch, no less
 /// than it is.
@@ -81,8 +83,8 @@ impl<S: Shelves> Shopfloor<'_, S> {
         )
     }
 
-    /// Tries a task in the widths given, each in more and more levels; the best of all. `way` is
-    /// that of one level.
+    /// Tries a task in the widths given, each in more and more levels; the best of all, and the
+    /// one with the fewest levels. `way` is that of one level.
     pub(super) fn best(
         &mut self,
         task: &Task<'_>,
@@ -94,35 +96,29 @@ impl<S: Shelves> Shopfloor<'_, S> {
         let mut obvious: Option<PlannedPass> = None;
         let mut wrong = Vec::new();
         for &width in widths {
-            let mut vain = 0;
-            let mut of_width: Option<PlannedPass> = None;
-            for levels in tries(task.least) {
-                let tried = self.tried(task, levels, width, &way, removes(levels));
-                let tried = match tried {
-                    Ok(tried) => tried,
-                    Err(errors) => {
-                        wrong = errors;
-                        continue;
+            let mut tried = |levels| self.tried(task, levels, width, &way, removes(levels));
+            match fewest(task.least, &mut tried) {
+                Err(errors) => wrong = errors,
+                Ok((first, found)) => {
+                    obvious.get_or_insert(first);
+                    if best.as_ref().is_none_or(|b| rank(&found) < rank(b)) {
+                        best = Some(found);
                     }
-                };
-                obvious.get_or_insert_with(|| tried.clone());
-                let runs = tried.verdict() == Verdict::Run;
-                let better = of_width.as_ref().is_none_or(|b| rank(&tried) < rank(b));
-                vain = if better { 0 } else { vain + 1 };
-                if better {
-                    of_width = Some(tried);
                 }
-                if runs || vain >= IN_VAIN {
-                    break;
-                }
-            }
-            if let Some(tried) = of_width
-                && best.as_ref().is_none_or(|b| rank(&tried) < rank(b))
-            {
-                best = Some(tried);
             }
         }
         best.zip(obvious).ok_or(wrong)
+    }
+
+    /// A task in its fewest levels.
+    pub(super) fn once(
+        &mut self,
+        task: &Task<'_>,
+        width: Length,
+        way: impl Fn(Length, u32) -> Way,
+        removes: Removes,
+    ) -> Tried {
+        self.tried(task, task.least, width, &way, removes)
     }
 
     fn tried(
@@ -214,12 +210,11 @@ impl<S: Shelves> Shopfloor<'_, S> {
         pass.way = pass.way.and(down);
     }
 
-    /// What the table leaves on a wall for a cutter.
-    pub(super) fn left_on_wall(&self, d: Length) -> Length {
-        d * self
-            .tables
-            .wall_left()
-            .map_or(0.0, |row| row.value.start.si())
+    /// What the table leaves on a wall for a cutter: what is usual, or the most.
+    pub(super) fn left_on_wall(&self, d: Length, most: bool) -> Length {
+        let row = self.tables.wall_left().map(|row| row.value);
+        let share = row.map(|band| if most { band.most } else { band.start });
+        d * share.map_or(0.0, Quantity::si)
     }
 
     /// What the table leaves on a floor for a cutter.
@@ -248,8 +243,49 @@ pub(super) fn by_flutes(depth: Length, cutter: &Fitting) -> u32 {
     steps(depth, cutter.cutter.flute_length)
 }
 
+/// A try in so many levels.
+type Tried = Result<PlannedPass, Vec<EntryError>>;
+
+/// The first try, and the fewest levels that run: twice as many until one does, then halved
+/// between. Where none runs, the best of them.
+fn fewest(
+    least: u32,
+    tried: &mut impl FnMut(u32) -> Tried,
+) -> Result<(PlannedPass, PlannedPass), Vec<EntryError>> {
+    let runs = |pass: &PlannedPass| pass.verdict() == Verdict::Run;
+    let first = tried(least)?;
+    let mut best = first.clone();
+    let (mut few, mut levels) = (least, least);
+    while !runs(&best) && levels < least * MOST_LEVELS {
+        (few, levels) = (levels, levels * 2);
+        let pass = tried(levels)?;
+        let (before, now) = (best.beyond(), pass.beyond());
+        let cares = best.verdict() == Verdict::Care && pass.verdict() == Verdict::Care;
+        if rank(&pass) < rank(&best) {
+            best = pass;
+        } else if cares && now >= before {
+            // More of what is beyond does not go away with less depth.
+            break;
+        }
+    }
+    if runs(&best) && best.levels > least {
+        let mut many = best.levels;
+        while many - few > 1 {
+            let middle = few.midpoint(many);
+            let pass = tried(middle)?;
+            if runs(&pass) {
+                many = middle;
+                best = pass;
+            } else {
+                few = middle;
+            }
+        }
+    }
+    Ok((first, best))
+}
+
 /// The order of tries: verdict, how many checks are beyond, time.
-fn rank(pass: &PlannedPass) -> (Verdict, usize, u64) {
+pub(super) fn rank(pass: &PlannedPass) -> (Verdict, usize, u64) {
     #[expect(
         clippy::cast_possible_truncation,
         clippy::cast_sign_loss,
