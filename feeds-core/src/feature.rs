@@ -9,6 +9,7 @@ pub mod dome;
 pub mod kind;
 pub mod level;
 pub mod outline;
+pub mod removed;
 pub mod size;
 pub mod time;
 pub mod way;

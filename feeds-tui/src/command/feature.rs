@@ -39,7 +39,7 @@ pub struct Flags {
     /// The kind of feature, see below
     #[arg(value_name = "KIND")]
     pub kind: Option<String>,
-    /// Its sizes, such as width=4.2mm; also name=, and entry= for the way in
+    /// Its sizes with their units, see below; also name= and, for the way in, entry=
     #[arg(value_name = "SIZE=VALUE")]
     pub sizes: Vec<String>,
     /// Plan all features of the job again

@@ -51,12 +51,20 @@ impl PlannedPass {
         self.texts.get(Key::Cutter).unwrap_or_default()
     }
 
-    /// How many checks it is beyond.
-    pub fn beyond(&self) -> usize {
+    /// How far it is beyond what is allowed, in tenths, all checks together; what is not known
+    /// counts as one.
+    pub fn beyond(&self) -> u32 {
+        let over = |used: f64| {
+            #[expect(
+                clippy::cast_possible_truncation,
+                clippy::cast_sign_loss,
+                reason = "between nothing and the most that counts"
+            )]
+            let tenths = ((used - 1.0) * 10.0).clamp(0.0, MOST_BEYOND).ceil() as u32;
+            tenths
+        };
         let checks = because(&self.answered.plan.checks);
-        checks
-            .filter(|c| c.used().is_none_or(|used| used > 1.0))
-            .count()
+        checks.map(|check| check.used().map_or(1, over)).sum()
     }
 
     /// What holds it back, in a clause; nothing where it runs.
@@ -66,6 +74,9 @@ impl PlannedPass {
         Some(format!("{}: {clause}", self.stage.word()))
     }
 }
+
+/// A check that is further beyond counts no more.
+const MOST_BEYOND: f64 = 1000.0;
 
 /// A plan of a feature.
 #[derive(Clone, Debug)]

@@ -189,9 +189,9 @@ fn looked_over<'a, S: Shelves>(
 }
 
 /// How many cutters of a size are tried in full.
-const OF_A_SIZE: usize = 2;
+const OF_A_SIZE: usize = 3;
 /// How many roughs are worth finishing.
-const FINISHED: usize = 5;
+const FINISHED: usize = 6;
 
 /// The best rough of each diameter and way of cutting, the best of them.
 fn best_roughs(mut roughs: Vec<(Candidate<'_>, Roughed)>) -> Vec<(Candidate<'_>, Roughed)> {
@@ -209,30 +209,28 @@ fn best_roughs(mut roughs: Vec<(Candidate<'_>, Roughed)>) -> Vec<(Candidate<'_>,
     kept
 }
 
-/// The whole plan; where it does not run, with more left on the walls, if that is better.
+/// The whole plan, with what is usual left on the walls or the most, whichever is better.
 fn complete<S: Shelves>(
     floor: &mut Shopfloor<'_, S>,
     candidate: &Candidate<'_>,
     rough: Roughed,
 ) -> Made {
-    let plan = floor.completed(candidate, rough)?;
-    if plan.verdict() == Verdict::Run {
-        return Ok(plan);
-    }
+    let usual = floor.completed(candidate, rough);
     let more = match floor.roughed(candidate, true) {
         Ok(Some(rough)) => floor.completed(candidate, rough),
-        Ok(None) => return Ok(plan),
+        Ok(None) => return usual,
         Err(errors) => Err(errors),
     };
-    Ok(match more {
-        Ok(more) if order(&more, &plan).is_lt() => more,
-        _ => plan,
-    })
+    match (usual, more) {
+        (Ok(usual), Ok(more)) if order(&more, &usual).is_lt() => Ok(more),
+        (Err(_), Ok(more)) => Ok(more),
+        (usual, _) => usual,
+    }
 }
 
 /// The order of plans: verdict, then time.
 fn order(a: &FeaturePlan, b: &FeaturePlan) -> std::cmp::Ordering {
-    let beyond = |plan: &FeaturePlan| plan.passes.iter().map(PlannedPass::beyond).sum::<usize>();
+    let beyond = |plan: &FeaturePlan| plan.passes.iter().map(PlannedPass::beyond).sum::<u32>();
     let stops = |plan: &FeaturePlan| (plan.verdict() == Verdict::Stop).then(|| beyond(plan));
     let verdict = a.verdict().cmp(&b.verdict());
     let time = || a.time().si().total_cmp(&b.time().si());

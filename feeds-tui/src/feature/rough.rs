@@ -3,7 +3,7 @@
 use super::asked::FeatureAsked;
 use super::cutters::{Fitting, Shelved};
 use super::plan::{FeaturePlan, PlannedPass};
-use super::scan::{Removes, Shopfloor, Task, by_flutes, rank, typed};
+use super::scan::{Shopfloor, Task, by_flutes, rank, typed};
 use super::stage::{FeatureStage, WayIn};
 use crate::pass::field::Key;
 use crate::pass::resolve::Shelves;
@@ -12,6 +12,7 @@ use feeds_core::error::{Cause, EntryError};
 use feeds_core::feature::dome::Dome;
 use feeds_core::feature::kind::ClosedEnds;
 use feeds_core::feature::outline::Outline;
+use feeds_core::feature::removed::{Removed, Stages};
 use feeds_core::feature::way::{Way, along, loops, widened};
 use feeds_core::quantity::{Length, Quantity, Volume, mm};
 use feeds_core::verdict::Verdict;
@@ -69,6 +70,17 @@ fn smaller(a: Length, b: Length) -> Length {
 /// A plan, or why there is none with this cutter.
 pub(super) type Made = Result<FeaturePlan, Vec<EntryError>>;
 
+/// The last passes, and the cutter that makes them.
+type Last<'a> = (Vec<PlannedPass>, &'a Fitting);
+
+/// What some passes come to together: the worst verdict, how far beyond, time.
+fn together(passes: &[PlannedPass]) -> (Option<Verdict>, u32, u64) {
+    let ranks = || passes.iter().map(rank);
+    let verdict = ranks().map(|(verdict, ..)| verdict).max();
+    let beyond = ranks().map(|(_, beyond, _)| beyond).sum();
+    (verdict, beyond, ranks().map(|(.., time)| time).sum())
+}
+
 /// A rough, and what it leaves for the finish.
 pub(super) struct Roughed {
     pub(super) pass: PlannedPass,
@@ -81,6 +93,20 @@ pub(super) struct Roughed {
 impl<'a> Candidate<'a> {
     fn d(&self) -> Length {
         self.cutter.cutter.diameter
+    }
+
+    /// What the stages remove with that finishing cutter.
+    fn removed(&self, finish: Length, left_wall: Length, left_floor: Length) -> Removed {
+        let stages = Stages {
+            outline: self.outline,
+            depth: self.depth,
+            rough: self.d(),
+            finish,
+            left_wall,
+            left_floor,
+            along_middle: self.how == How::Wide,
+        };
+        stages.removed()
     }
 
     /// Cutters of the largest diameter that makes the corners, where this one is too large.
@@ -251,13 +277,10 @@ impl<S: Shelves> Shopfloor<'_, S> {
         if floor > Length::default() {
             passes.push(self.floor(c, left, floor)?);
         }
-        let (corners, rest) = self.corners(c, left)?;
-        passes.extend(corners);
-        let finisher = rest.unwrap_or(c.cutter);
-        if left > hair() {
-            passes.push(self.walls(c, finisher, left)?);
-        }
-        let leaves = c.outline.leaves(finisher.cutter.diameter) * c.depth;
+        let (last, finisher) = self.last(c, left)?;
+        passes.extend(last);
+        let finish = finisher.cutter.diameter;
+        let leaves = c.removed(finish, left, floor).leaves;
         let levels = passes[0].levels;
         let instead = obvious.held_back().filter(|_| obvious.levels != levels);
         let instead = instead.map(|why| {
@@ -277,7 +300,7 @@ impl<S: Shelves> Shopfloor<'_, S> {
     }
 
     /// The rough at a quarter of the diameter deep: a first look, to compare cutters of a size.
-    pub(super) fn look(&mut self, c: &Candidate<'_>) -> Option<(Verdict, usize, u64)> {
+    pub(super) fn look(&mut self, c: &Candidate<'_>) -> Option<(Verdict, u32, u64)> {
         let level = smaller(c.d() * FIRST_LOOK, c.depth);
         let look = Candidate { depth: level, ..*c };
         let left = look.left(self.left_on_wall(look.d(), false));
@@ -285,8 +308,9 @@ impl<S: Shelves> Shopfloor<'_, S> {
         let mut task = self.task(&look, FeatureStage::Rough, look.cutter);
         task.texts.push((Key::Path, path.to_owned()));
         let way = |_: Length, _| Way::straight(look.d(), 1);
-        let none = |_| Removes::Whole(Volume::default());
-        let once = self.once(&task, *widths.first()?, way, none(1)).ok()?;
+        let once = self
+            .once(&task, *widths.first()?, way, Volume::default())
+            .ok()?;
         Some(rank(&once))
     }
 
@@ -350,16 +374,8 @@ impl<S: Shelves> Shopfloor<'_, S> {
             (Outline::Channel(side, ends), How::Light) => loops(side, ends, d, left, width),
             _ => c.outline.clearing(d, left, width),
         };
-        let removed = match (c.outline, c.how) {
-            (Outline::Channel(side, _), How::Wide) => c.outline.cleared(d, (side.width - d) / 2.0),
-            _ => c.outline.cleared(d, left),
-        };
-        self.best(
-            &task,
-            &widths,
-            |width, _| middle(width),
-            |_| Removes::Of(removed),
-        )
+        let removed = c.removed(d, left, floor).rough;
+        self.best(&task, &widths, |width, _| middle(width), |_| removed)
     }
 
     fn curved(&self, task: &mut Task<'_>, c: &Candidate<'_>, left: Length) {
@@ -399,12 +415,12 @@ impl<S: Shelves> Shopfloor<'_, S> {
             .chain(&IN_CORNERS)
             .map(|share| smaller(d * *share, room - left))
             .collect();
-        let removes = c.outline.cleared(d, left) - c.outline.cleared(d, room);
+        let removes = c.removed(d, left, Length::default()).widen;
         let found = self.best(
             &task,
             &widths,
             |width, _| widened(side, ends, d, left, width),
-            |_| Removes::Of(removes),
+            |_| removes,
         )?;
         Ok(Some(found.0))
     }
@@ -419,65 +435,82 @@ impl<S: Shelves> Shopfloor<'_, S> {
         let mut task = self.task(c, FeatureStage::Floor, c.cutter);
         (task.depth, task.least, task.left_wall) = (floor, 1, left);
         task.texts.push((Key::Path, "pocket".to_owned()));
-        let cleared = c.outline.cleared(d, left);
+        let removes = c.removed(d, left, floor).floor;
         let widths = IN_POCKET.map(|share| d * share);
         let way = |width: Length, _| c.outline.clearing(d, left, width);
-        Ok(self.best(&task, &widths, way, |_| Removes::Of(cleared))?.0)
+        Ok(self.best(&task, &widths, way, |_| removes)?.0)
     }
 
-    /// What the rough left in the corners, and the cutter that took it: of several the one that
-    /// looks best, which is found once.
-    fn corners<'a>(
-        &mut self,
-        c: &Candidate<'a>,
-        left: Length,
-    ) -> Result<(Option<PlannedPass>, Option<&'a Fitting>), Vec<EntryError>> {
-        let before = c.d();
+    /// Corners and walls, and the cutter that takes them: of several the one that does it best,
+    /// which is found once for what is left.
+    fn last<'a>(&mut self, c: &Candidate<'a>, left: Length) -> Result<Last<'a>, Vec<EntryError>> {
         let rest = c.rest();
-        let known = self.rest.clone();
-        let known = rest.iter().position(|f| Some(&f.name) == known.as_ref());
+        let known = self
+            .rest
+            .as_ref()
+            .filter(|(of, _)| (*of - left).abs() < hair());
+        let known = known.and_then(|(_, name)| rest.iter().position(|f| f.name == *name));
         let tried = known.map_or(&rest[..], |at| &rest[at..=at]);
-        let mut best: Option<(PlannedPass, &'a Fitting)> = None;
+        if tried.is_empty() {
+            let walls = self.walls(c, c.cutter, left)?;
+            return Ok((walls.into_iter().collect(), c.cutter));
+        }
+        let mut best: Option<Last<'a>> = None;
         let mut wrong = Vec::new();
         for cutter in tried {
-            let d = cutter.cutter.diameter;
-            let removes = c.outline.cleared(d, left) - c.outline.cleared(before, left);
-            let mut task = self.task(c, FeatureStage::Corners, cutter);
-            task.left_wall = left;
-            task.texts.push((Key::Path, "side".to_owned()));
-            task.texts.push((Key::Corner, "yes".to_owned()));
-            task.texts.push((Key::Previous, typed(before, self.system)));
-            if left > hair() {
-                let tolerance = typed(left, self.system);
-                task.texts.push((Key::Tolerance, tolerance));
-            }
-            let widths = IN_CORNERS.map(|share| d * share);
-            let way = |width: Length, _| c.outline.corners_way(before, d, left, width);
-            match self.best(&task, &widths, way, |_| Removes::Of(removes)) {
-                Ok((pass, _)) => {
-                    if best.as_ref().is_none_or(|(b, _)| rank(&pass) < rank(b)) {
-                        best = Some((pass, cutter));
-                    }
+            let mut passes = match self.corners(c, cutter, left) {
+                Ok(corners) => vec![corners],
+                Err(errors) => {
+                    wrong = errors;
+                    continue;
                 }
-                Err(errors) => wrong = errors,
+            };
+            passes.extend(self.walls(c, cutter, left)?);
+            if best
+                .as_ref()
+                .is_none_or(|(b, _)| together(&passes) < together(b))
+            {
+                best = Some((passes, cutter));
             }
         }
-        match best {
-            Some((pass, cutter)) => {
-                self.rest = Some(cutter.name.clone());
-                Ok((Some(pass), Some(cutter)))
-            }
-            None if wrong.is_empty() => Ok((None, None)),
-            None => Err(wrong),
-        }
+        let best = best.ok_or(wrong)?;
+        self.rest = Some((left, best.1.name.clone()));
+        Ok(best)
     }
 
-    fn walls(
+    /// What the rough left in the corners.
+    fn corners(
         &mut self,
         c: &Candidate<'_>,
         cutter: &Fitting,
         left: Length,
     ) -> Result<PlannedPass, Vec<EntryError>> {
+        let (before, d) = (c.d(), cutter.cutter.diameter);
+        let removes = c.removed(d, left, Length::default()).corners;
+        let mut task = self.task(c, FeatureStage::Corners, cutter);
+        task.left_wall = left;
+        task.texts.push((Key::Path, "side".to_owned()));
+        task.texts.push((Key::Corner, "yes".to_owned()));
+        task.texts.push((Key::Previous, typed(before, self.system)));
+        if left > hair() {
+            let tolerance = typed(left, self.system);
+            task.texts.push((Key::Tolerance, tolerance));
+        }
+        let widths = IN_CORNERS.map(|share| d * share);
+        let way = |width: Length, _| c.outline.corners_way(before, d, left, width);
+        Ok(self.best(&task, &widths, way, |_| removes)?.0)
+    }
+
+    /// The finish of the walls, where anything is left on them.
+    fn walls(
+        &mut self,
+        c: &Candidate<'_>,
+        cutter: &Fitting,
+        left: Length,
+    ) -> Result<Option<PlannedPass>, Vec<EntryError>> {
+        if left <= hair() {
+            return Ok(None);
+        }
         let d = cutter.cutter.diameter;
         let mut task = self.task(c, FeatureStage::Walls, cutter);
         let round = matches!(c.outline, Outline::Round(_) | Outline::Ring { .. });
@@ -491,16 +524,12 @@ impl<S: Shelves> Shopfloor<'_, S> {
         if let Some(wall) = c.asked.feature.wall {
             task.texts.push((Key::Tolerance, typed(wall, self.system)));
         }
-        let before = if cutter.name == c.cutter.name {
-            c.d()
-        } else {
-            d
-        };
-        let removes = c.outline.cleared(d, Length::default()) - c.outline.cleared(before, left);
+        let removes = c.removed(d, left, Length::default()).walls;
         let room = c.outline.widest().map(|width| (width - d) / 2.0);
         let lead = self.lead(d, room);
         let way = |_: Length, _| c.outline.wall_way(d, lead);
-        Ok(self.best(&task, &[left], way, |_| Removes::Of(removes))?.0)
+        let found = self.best(&task, &[left], way, |_| removes)?;
+        Ok(Some(found.0))
     }
 
     /// The plan of a rounded surface: stairs with one cutter, finished with a ball.
@@ -525,7 +554,7 @@ impl<S: Shelves> Shopfloor<'_, S> {
                 legs: all.legs / f64::from(levels),
             }
         };
-        let removes = |levels| Removes::Whole(dome.roughed(levels));
+        let removes = |levels| dome.roughed(levels);
         let (rough, _) = self.best(&task, &widths, way, removes)?;
         let stairs = dome.height() / f64::from(rough.levels);
         let round = ball.cutter.diameter;
@@ -540,9 +569,8 @@ impl<S: Shelves> Shopfloor<'_, S> {
         };
         let step = dome.step(round);
         let finish = |_: Length, _| dome.finish_way(round);
-        let once = |_| Removes::Whole(smooth);
         // A ball goes over the surface once, however deep the stairs are.
-        let surface = self.once(&task, step, finish, once(1))?;
+        let surface = self.once(&task, step, finish, smooth)?;
         Ok(FeaturePlan {
             how: "stairs, then a ball",
             passes: vec![rough, surface],
@@ -553,6 +581,6 @@ impl<S: Shelves> Shopfloor<'_, S> {
 }
 
 /// Depth of a first look over the diameter.
-const FIRST_LOOK: f64 = 0.25;
+const FIRST_LOOK: f64 = 0.15;
 /// Stairs of fewer levels leave the ball most of the work.
 const LEAST_STAIRS: u32 = 4;

@@ -14,7 +14,7 @@ use feeds_core::feature::level::steps;
 use feeds_core::feature::time::time;
 use feeds_core::feature::way::{Way, helix, ramp};
 use feeds_core::plan::Planner;
-use feeds_core::quantity::{Acceleration, Area, Length, Quantity, Time, Volume, unit};
+use feeds_core::quantity::{Acceleration, Length, Quantity, Time, Volume, unit};
 use feeds_core::symbol::System;
 use feeds_core::verdict::Verdict;
 use reference_tables::Tables;
@@ -28,8 +28,8 @@ pub(super) struct Shopfloor<'a, S> {
     pub(super) planner: Planner,
     pub(super) acceleration: Option<Acceleration>,
     pub(super) system: System,
-    /// The cutter that takes what larger ones leave, once it is found.
-    pub(super) rest: Option<String>,
+    /// The cutter that takes what larger ones leave in corners, once it is found for what is left.
+    pub(super) rest: Option<(Length, String)>,
 }
 
 /// What a pass has to do.
@@ -46,15 +46,6 @@ pub(super) struct Task<'a> {
     pub(super) way_in: WayIn,
     pub(super) left_wall: Length,
     pub(super) left_floor: Length,
-}
-
-/// How much a pass removes.
-#[derive(Clone, Copy, Debug)]
-pub(super) enum Removes {
-    /// An area, as deep as it goes.
-    Of(Area),
-    /// A volume that the levels decide.
-    Whole(Volume),
 }
 
 /// The most levels that are tried, over the fewest.
@@ -90,7 +81,7 @@ impl<S: Shelves> Shopfloor<'_, S> {
         task: &Task<'_>,
         widths: &[Length],
         way: impl Fn(Length, u32) -> Way,
-        removes: impl Fn(u32) -> Removes,
+        removes: impl Fn(u32) -> Volume,
     ) -> Result<(PlannedPass, PlannedPass), Vec<EntryError>> {
         let mut best: Option<PlannedPass> = None;
         let mut obvious: Option<PlannedPass> = None;
@@ -116,7 +107,7 @@ impl<S: Shelves> Shopfloor<'_, S> {
         task: &Task<'_>,
         width: Length,
         way: impl Fn(Length, u32) -> Way,
-        removes: Removes,
+        removes: Volume,
     ) -> Tried {
         self.tried(task, task.least, width, &way, removes)
     }
@@ -127,7 +118,7 @@ impl<S: Shelves> Shopfloor<'_, S> {
         levels: u32,
         width: Length,
         way: &impl Fn(Length, u32) -> Way,
-        removes: Removes,
+        removes: Volume,
     ) -> Result<PlannedPass, Vec<EntryError>> {
         let mut texts = Description::default();
         for (key, text) in &task.texts {
@@ -146,10 +137,6 @@ impl<S: Shelves> Shopfloor<'_, S> {
             texts.put(Key::Entry, task.way_in.word());
         }
         let answered = self.work(&texts)?;
-        let removes = match removes {
-            Removes::Of(area) => area * task.depth,
-            Removes::Whole(volume) => volume,
-        };
         let mut pass = PlannedPass {
             stage: task.stage,
             diameter: task.cutter.cutter.diameter,
@@ -263,8 +250,9 @@ fn fewest(
         let cares = best.verdict() == Verdict::Care && pass.verdict() == Verdict::Care;
         if rank(&pass) < rank(&best) {
             best = pass;
-        } else if cares && now >= before {
-            // More of what is beyond does not go away with less depth.
+        }
+        if cares && now >= before {
+            // What is beyond does not go away with less depth.
             break;
         }
     }
@@ -284,8 +272,8 @@ fn fewest(
     Ok((first, best))
 }
 
-/// The order of tries: verdict, how many checks are beyond, time.
-pub(super) fn rank(pass: &PlannedPass) -> (Verdict, usize, u64) {
+/// The order of tries: verdict, how far it is beyond, time.
+pub(super) fn rank(pass: &PlannedPass) -> (Verdict, u32, u64) {
     #[expect(
         clippy::cast_possible_truncation,
         clippy::cast_sign_loss,

@@ -3,5 +3,6 @@
 #![allow(clippy::unwrap_used, clippy::expect_used)] // a test fails by panicking
 
 mod best;
+mod features;
 mod loads;
 mod plan;
