@@ -4,6 +4,7 @@
 //! Every pass is an ordinary one, worked out by the ordinary planner. No tool path is written.
 
 mod asked;
+mod candidate;
 mod cutters;
 mod document;
 mod plan;
@@ -18,6 +19,6 @@ pub use asked::FeatureAsked;
 pub use document::document;
 pub use plan::{FeaturePlan, FeaturePlans, PlannedPass};
 pub use rank::planned;
-pub use stage::{FeatureStage, WayIn};
+pub use stage::{FeatureStage, GoesIn};
 pub use text::text;
 pub use written::{kept_by_hand, write};

@@ -22,8 +22,8 @@ pub enum Outline {
     Rectangle(Side, Length),
     /// A circle of that diameter.
     Round(Length),
-    /// Any outline without islands. Its walls are moved inwards as if it were convex with corners no
-    /// tighter than the distance, which holds as long as the cutter fits into its smallest radius.
+    /// Any outline without islands. Its walls are moved inwards as if it were convex with corners
+    /// no tighter than the distance: true as long as the cutter fits into its smallest radius.
     Free {
         /// What it surrounds.
         area: Area,

@@ -63,7 +63,8 @@ sizes! {
     /// Diameter.
     Diameter = "diameter", "diameter", MILLIMETRE, 0.2 to 500.0, "6 mm", "of the finished wall";
     /// Diameter of a hole that is there.
-    Hole = "hole", "hole before", MILLIMETRE, 0.1 to 500.0, "5 mm", "the hole that is there already";
+    Hole = "hole", "hole before", MILLIMETRE, 0.1 to 500.0, "5 mm",
+        "the hole that is there already";
     /// Area of a pocket.
     Area = "area", "area", SQUARE_MILLIMETRE, 0.05 to 250000.0, "240 mm2", "of the floor";
     /// Length of its outline.

@@ -1,6 +1,6 @@
 //! A feature as it was typed: kind, name, sizes and the way in.
 
-use super::stage::WayIn;
+use super::stage::GoesIn;
 use crate::store::job::JobFeature;
 use feeds_core::error::EntryError;
 use feeds_core::feature::{Feature, FeatureKind};
@@ -17,7 +17,7 @@ pub struct FeatureAsked {
     /// The feature.
     pub feature: Feature,
     /// The way in that was asked for.
-    pub way_in: Option<WayIn>,
+    pub way_in: Option<GoesIn>,
 }
 
 impl FeatureAsked {
@@ -40,10 +40,10 @@ impl FeatureAsked {
         let mut errors = Vec::new();
         let mut way_in = None;
         for (_, text) in ways {
-            way_in = WayIn::ASKED.into_iter().find(|way| same(way.word(), text));
+            way_in = GoesIn::ASKED.into_iter().find(|way| same(way.word(), text));
             if way_in.is_none() {
                 let text = text.to_owned();
-                let choices = WayIn::ASKED.map(WayIn::word).join(", ");
+                let choices = GoesIn::ASKED.map(GoesIn::word).join(", ");
                 errors.push(EntryError::NotAChoice { text, choices }.of(ENTRY));
             }
         }

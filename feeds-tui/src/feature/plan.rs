@@ -1,6 +1,6 @@
 //! A plan of a feature: its passes, what they leave, how long they take, what holds them back.
 
-use super::stage::{FeatureStage, WayIn};
+use super::stage::{FeatureStage, GoesIn};
 use crate::pass::answered::Answered;
 use crate::pass::decision;
 use crate::pass::description::Description;
@@ -21,7 +21,7 @@ pub struct PlannedPass {
     /// In how many levels.
     pub levels: u32,
     /// How it gets in.
-    pub way_in: WayIn,
+    pub way_in: GoesIn,
     /// The way of the cutter's centre: all levels and rounds, ways in.
     pub way: Way,
     /// How long that takes.

@@ -1,11 +1,12 @@
 //! The plans of a feature worth knowing, the one to take first.
 
 use super::asked::FeatureAsked;
+use super::candidate::{Candidate, How};
 use super::cutters::{Fitting, Shelved, Wanted, fitting};
 use super::plan::{FeaturePlan, FeaturePlans, PlannedPass};
-use super::rough::{Candidate, How, Made, Roughed};
+use super::rough::{Made, Roughed};
 use super::scan::{Shopfloor, rank};
-use super::stage::{FeatureStage, WayIn};
+use super::stage::{FeatureStage, GoesIn};
 use crate::pass::answered::Answered;
 use crate::pass::description::Description;
 use crate::pass::field::{Key, Shelf};
@@ -299,7 +300,7 @@ fn notes(
             rough.way_in.says()
         ));
     }
-    if rough.way_in == WayIn::Plunge {
+    if rough.way_in == GoesIn::Plunge {
         notes.push("straight down needs an end that cuts to its centre".to_owned());
     }
     let wider = |(_, d, _): &&(String, Length, Length)| *d > rough.diameter;

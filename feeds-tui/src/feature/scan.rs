@@ -2,7 +2,7 @@
 
 use super::cutters::Fitting;
 use super::plan::PlannedPass;
-use super::stage::{FeatureStage, WayIn};
+use super::stage::{FeatureStage, GoesIn};
 use crate::pass::answered::{Answered, answered};
 use crate::pass::description::Description;
 use crate::pass::field::Key;
@@ -43,7 +43,7 @@ pub(super) struct Task<'a> {
     pub(super) depth: Length,
     /// The fewest levels.
     pub(super) least: u32,
-    pub(super) way_in: WayIn,
+    pub(super) way_in: GoesIn,
     pub(super) left_wall: Length,
     pub(super) left_floor: Length,
 }

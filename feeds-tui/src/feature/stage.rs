@@ -43,7 +43,7 @@ impl FeatureStage {
 
 /// How the cutter of a pass gets to its depth.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum WayIn {
+pub enum GoesIn {
     /// From an open side, or beside the part.
     Open,
     /// Down a hole that is there.
@@ -58,7 +58,7 @@ pub enum WayIn {
     Arc,
 }
 
-impl WayIn {
+impl GoesIn {
     /// Those that can be asked for.
     pub const ASKED: [Self; 5] = [
         Self::Open,

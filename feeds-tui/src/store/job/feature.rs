@@ -32,10 +32,11 @@ impl JobFeature {
         format!("{}{BETWEEN}{stage}", self.name)
     }
 
-    /// The stage of a pass, if it is one of this feature.
-    pub fn stage_of<'p>(&self, pass: &'p Pass) -> Option<&'p str> {
-        let stage = pass.feature.strip_prefix(&self.name)?;
-        stage.strip_prefix(BETWEEN)
+    /// The stage of a pass, if it was planned for this feature.
+    pub fn stage_of(&self, pass: &Pass) -> Option<&str> {
+        let stages = self.planned.iter().map(|(stage, _)| stage.as_str());
+        let mut stages = stages.filter(|stage| pass.feature == self.mark(stage));
+        stages.next()
     }
 
     /// What a stage was planned with.
