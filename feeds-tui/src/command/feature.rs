@@ -170,7 +170,7 @@ fn plan(job: &mut Job, at: usize, shop: &Shop, into_job: bool) -> Result<Feature
     let as_planned = plans.plans.first().cloned();
     kept_by_hand(&mut plans, at, job, &shelves).map_err(Failure::Entries)?;
     if let (Some(as_planned), true) = (as_planned, into_job) {
-        write(job, at, &asked, &as_planned, &plans);
+        write(job, at, &asked, &as_planned, &plans, shop.typed_in);
     }
     Ok(plans)
 }

@@ -2,15 +2,16 @@
 
 use super::asked::FeatureAsked;
 use super::plan::{FeaturePlan, FeaturePlans, PlannedPass};
+use super::stage::FeatureStage;
 use crate::pass::answered::answered;
 use crate::pass::description::Description;
-use crate::pass::field::Key;
 use crate::pass::resolve::Shelves;
 use crate::store::job::{Job, JobFeature, NONE, Pass};
 use feeds_core::error::EntryError;
+use feeds_core::feature::level::steps;
 use feeds_core::plan::Planner;
-use feeds_core::quantity::{Quantity, Time};
-use feeds_core::symbol as s;
+use feeds_core::quantity::{Amount, Length, Quantity, Time, mm};
+use feeds_core::symbol::{self as s, System};
 use feeds_core::verdict::Verdict;
 
 /// The plan a job is cut by: the first, with what was typed by hand in its passes.
@@ -41,6 +42,9 @@ pub fn kept_by_hand(
     Ok(())
 }
 
+/// The last place of a depth as it is typed, in mm.
+const LAST_PLACE: f64 = 1e-3;
+
 /// Puts entries over those of a pass and works it out anew.
 fn overlay(
     planned: &mut PlannedPass,
@@ -53,11 +57,20 @@ fn overlay(
         texts.keep(field, text);
     }
     let pass = Pass::new(planned.stage.word(), texts.clone());
-    let before = planned.answered.plan.v_f.si();
+    let before = &planned.answered;
     let answer = answered(&job.description(&pass), shelves, &mut Planner::default())?;
-    // The same way at another feed.
-    let faster = before / answer.plan.v_f.si();
-    planned.time = Time::from_si(planned.time.si() * faster);
+    // A level was rounded up to the last place that is typed.
+    let level = before.resolved.setup.cut.a_p - mm(LAST_PLACE);
+    let levels = steps(
+        level * f64::from(planned.levels),
+        answer.resolved.setup.cut.a_p,
+    );
+    let more = f64::from(levels) / f64::from(planned.levels);
+    // The same way at another feed, in another number of levels.
+    let longer = more * before.plan.v_f.si() / answer.plan.v_f.si();
+    planned.time = Time::from_si(planned.time.si() * longer);
+    planned.way.length = planned.way.length * more;
+    planned.levels = levels;
     planned.texts = texts;
     planned.answered = answer;
     planned.typed = typed.iter().map(|(field, _)| field.key).collect();
@@ -72,9 +85,10 @@ pub fn write(
     asked: &FeatureAsked,
     planned: &FeaturePlan,
     plans: &FeaturePlans,
+    system: System,
 ) {
     let feature = job.features[at].clone();
-    let depth = asked.feature.depth().si();
+    let depth = asked.feature.depth();
     let of_feature = |pass: &Pass| feature.stage_of(pass).is_some();
     let place = job.passes.iter().position(of_feature);
     let place = place.unwrap_or(job.passes.len());
@@ -83,7 +97,7 @@ pub fn write(
         .partition(of_feature);
     let passes = plans.plans.first().into_iter().flat_map(|p| &p.passes);
     let new: Vec<Pass> = passes
-        .map(|pass| of_job(pass, &feature, &old, depth))
+        .map(|pass| of_job(pass, &feature, &old, (depth, system)))
         .collect();
     let place = place.min(rest.len());
     rest.splice(place..place, new);
@@ -103,7 +117,12 @@ fn texts(texts: &Description) -> Vec<(String, String)> {
 }
 
 /// A pass of the job from one of the plan.
-fn of_job(planned: &PlannedPass, feature: &JobFeature, old: &[Pass], depth: f64) -> Pass {
+fn of_job(
+    planned: &PlannedPass,
+    feature: &JobFeature,
+    old: &[Pass],
+    (depth, system): (Length, System),
+) -> Pass {
     let mark = feature.mark(planned.stage.word());
     let mut pass = old
         .iter()
@@ -114,11 +133,16 @@ fn of_job(planned: &PlannedPass, feature: &JobFeature, old: &[Pass], depth: f64)
     pass.feature = mark;
     // What it meets is planned already.
     NONE.clone_into(&mut pass.follows);
-    pass.length = s::L.amount(planned.way.length.si()).to_string();
-    let metric = s::A_P.amount(depth);
-    pass.in_all = match planned.texts.get(Key::Depth) {
-        Some(_) if planned.levels > 1 => metric.to_string(),
-        _ => String::new(),
+    let typed = |amount: Amount| system.shown(amount).to_string();
+    pass.length = typed(s::L.amount(planned.way.length.si()));
+    let whole = match planned.stage {
+        FeatureStage::Rough => depth - planned.left_floor,
+        _ => depth,
+    };
+    pass.in_all = if planned.levels > 1 {
+        typed(s::A_P.amount(whole.si()))
+    } else {
+        String::new()
     };
     pass
 }

@@ -123,10 +123,10 @@ const KINDS: &[(&str, f64)] = &[
         469.699_1,
     ),
     ("face length=34mm width=16mm depth=0.5mm", 272.0),
-    // 34 · (16 · h − segment), h = 40 − √(1600 − 64), segment = 1600 · asin 0.2 − 8 · √1536.
+    // 34 · (16 · h − segment), h = 40 − √(1600 − 64), segment = 1600 · asin 0.2 − 8 · √1536: 12.9306 − 8.6380.
     (
         "surface length=34mm width=16mm radius=40mm cusp=5um",
-        145.929_6,
+        145.949_7,
     ),
 ];
 
@@ -191,6 +191,8 @@ fn what_was_typed_by_hand_stays_and_is_marked() {
     let passes = &all["features"][0]["plans"][0]["passes"];
     assert_eq!(passes[0]["typed"], serde_json::json!(["depth"]));
     assert!((of(&passes[0]["depth"]) - 0.6).abs() < 1e-9, "{passes}");
+    // 3 mm in levels of 0.6 mm.
+    assert_eq!(passes[0]["levels"], 5, "{passes}");
     assert_eq!(passes[1]["typed"], serde_json::json!([]));
     // The same again, and with another size: it still stays, and so does the note.
     let said = runs(&format!("{slot} wall=0.04mm"), &folder);
@@ -220,7 +222,7 @@ fn what_cannot_be_made_is_refused_with_numbers() {
         &folder,
         &[
             "cutter",
-            "at most 1.40 mm",
+            "at most 1.400 mm",
             "reaches 9.500 mm",
             "nearest: 1 mm",
         ],
