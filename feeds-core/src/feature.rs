@@ -208,30 +208,7 @@ impl Sized {
                 );
                 straight(Outline::Round(diameter), depth)
             }
-            FeatureKind::AreaPocket => {
-                let (area, perimeter) = (self.get(F::Area)?, self.get(F::Perimeter)?);
-                let (inside, depth) = (self.get(F::Inside)?, self.get(F::Depth)?);
-                let outline = Outline::Free {
-                    area,
-                    perimeter,
-                    inside,
-                };
-                // No outline is shorter than that of a circle of its area.
-                let circle = Length::from_si((4.0 * std::f64::consts::PI * area.si()).sqrt());
-                if perimeter < circle {
-                    let said = format!(
-                        "is {}; an outline around {} is at least {} long, that of a circle",
-                        Measure::of(perimeter.si(), F::Perimeter.unit()),
-                        Measure::of(area.si(), F::Area.unit()),
-                        Measure::of(circle.si(), F::Perimeter.unit()),
-                    );
-                    let error = EntryError::because(Cause::Bound, said);
-                    self.errors.push(error.of(F::Perimeter.key()));
-                }
-                let round = Length::from_si((area.si() / std::f64::consts::PI).sqrt());
-                self.at_most(F::Inside, round, "no wider circle lies inside such an area");
-                straight(outline, depth)
-            }
+            FeatureKind::AreaPocket => self.any_outline(),
             FeatureKind::Bore => {
                 let (diameter, hole) = (self.get(F::Diameter)?, self.get(F::Hole)?);
                 self.at_most(
@@ -249,24 +226,55 @@ impl Sized {
                 let (length, width) = (self.get(F::Length)?, self.get(F::Width)?);
                 straight(Outline::Open(Side { length, width }), self.get(F::Depth)?)
             }
-            FeatureKind::Surface => {
-                let (length, width) = (self.get(F::Length)?, self.get::<Length>(F::Width)?);
-                let radius: Length = self.get(F::Radius)?;
-                let half = width / 2.0;
-                if radius < half {
-                    let said = format!(
-                        "is {}; over a width of {} a dome has a radius of {} or more",
-                        Measure::of(radius.si(), F::Radius.unit()),
-                        Measure::of(width.si(), F::Width.unit()),
-                        Measure::of(half.si(), F::Radius.unit()),
-                    );
-                    let error = EntryError::because(Cause::Bound, said);
-                    self.errors.push(error.of(F::Radius.key()));
-                }
-                let (side, cusp) = (Side { length, width }, self.get(F::Cusp)?);
-                Some(Form::Domed(Dome { side, radius, cusp }))
-            }
+            FeatureKind::Surface => self.dome(),
         }
+    }
+
+    /// A pocket of any outline.
+    fn any_outline(&mut self) -> Option<Form> {
+        use FeatureSize as F;
+        let (area, perimeter) = (self.get(F::Area)?, self.get(F::Perimeter)?);
+        let (inside, depth) = (self.get(F::Inside)?, self.get(F::Depth)?);
+        let outline = Outline::Free {
+            area,
+            perimeter,
+            inside,
+        };
+        // No outline is shorter than that of a circle of its area.
+        let circle = Length::from_si((4.0 * std::f64::consts::PI * area.si()).sqrt());
+        if perimeter < circle {
+            let said = format!(
+                "is {}; an outline around {} is at least {} long, that of a circle",
+                Measure::of(perimeter.si(), F::Perimeter.unit()),
+                Measure::of(area.si(), F::Area.unit()),
+                Measure::of(circle.si(), F::Perimeter.unit()),
+            );
+            let error = EntryError::because(Cause::Bound, said);
+            self.errors.push(error.of(F::Perimeter.key()));
+        }
+        let round = Length::from_si((area.si() / std::f64::consts::PI).sqrt());
+        self.at_most(F::Inside, round, "no wider circle lies inside such an area");
+        Some(Form::Straight(outline, depth))
+    }
+
+    /// A surface rounded across its width.
+    fn dome(&mut self) -> Option<Form> {
+        use FeatureSize as F;
+        let (length, width) = (self.get(F::Length)?, self.get::<Length>(F::Width)?);
+        let radius: Length = self.get(F::Radius)?;
+        let half = width / 2.0;
+        if radius < half {
+            let said = format!(
+                "is {}; over a width of {} a dome has a radius of {} or more",
+                Measure::of(radius.si(), F::Radius.unit()),
+                Measure::of(width.si(), F::Width.unit()),
+                Measure::of(half.si(), F::Radius.unit()),
+            );
+            let error = EntryError::because(Cause::Bound, said);
+            self.errors.push(error.of(F::Radius.key()));
+        }
+        let (side, cusp) = (Side { length, width }, self.get(F::Cusp)?);
+        Some(Form::Domed(Dome { side, radius, cusp }))
     }
 }
 

@@ -74,7 +74,7 @@ impl FeatureKind {
     fn table(self) -> Takes {
         match self {
             Self::Slot => (&[F::Width, F::Depth, F::Length], &[F::Wall, F::Drilled]),
-            Self::Pocket => (
+            Self::Pocket | Self::Window => (
                 &[F::Length, F::Width, F::Depth, F::Corner],
                 &[F::Wall, F::Drilled],
             ),
@@ -85,10 +85,6 @@ impl FeatureKind {
             ),
             Self::Outside => (&[F::Length, F::Height, F::Width], &[F::Wall]),
             Self::Bore => (&[F::Diameter, F::Hole, F::Depth], &[F::Wall]),
-            Self::Window => (
-                &[F::Length, F::Width, F::Depth, F::Corner],
-                &[F::Wall, F::Drilled],
-            ),
             Self::Face => (&[F::Length, F::Width, F::Depth], &[]),
             Self::Surface => (&[F::Length, F::Width, F::Radius, F::Cusp], &[]),
         }

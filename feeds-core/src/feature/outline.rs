@@ -121,8 +121,7 @@ impl Outline {
     /// The widest cutter that gets everywhere a rougher has to go.
     pub fn widest(self) -> Option<Length> {
         match self {
-            Self::Channel(side, _) => Some(side.width),
-            Self::Rectangle(side, _) => Some(side.width),
+            Self::Channel(side, _) | Self::Rectangle(side, _) => Some(side.width),
             Self::Round(diameter) => Some(diameter),
             Self::Free { inside, .. } => Some(2.0 * inside),
             Self::Ring { hole, .. } => Some(hole),

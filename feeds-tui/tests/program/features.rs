@@ -123,7 +123,8 @@ const KINDS: &[(&str, f64)] = &[
         469.699_1,
     ),
     ("face length=34mm width=16mm depth=0.5mm", 272.0),
-    // 34 · (16 · h − segment), h = 40 − √(1600 − 64), segment = 1600 · asin 0.2 − 8 · √1536: 12.9306 − 8.6380.
+    // 34 · (16 · h − segment) = 34 · (12.9306 − 8.6380), with h = 40 − √(1600 − 64) and a segment
+    // of 1600 · asin 0.2 − 8 · √1536.
     (
         "surface length=34mm width=16mm radius=40mm cusp=5um",
         145.949_7,

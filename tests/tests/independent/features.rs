@@ -10,6 +10,11 @@ use tests::outlines::value;
 /// Chords of the polygons are shorter than their arcs by less.
 const NEAR: f64 = 1e-5;
 
+/// The whole part of a number below `count`.
+fn picked(number: f64, count: u32) -> usize {
+    (1..count).filter(|k| number >= f64::from(*k)).count()
+}
+
 /// A random case of one of the questions.
 fn random(seed: &mut Seed) -> Value {
     let mut between = |least: f64, most: f64| least + (most - least) * seed.unit();
@@ -19,7 +24,7 @@ fn random(seed: &mut Seed) -> Value {
     let corner = width * between(0.05, 0.45);
     let left = between(0.0, (width - d) / 4.0);
     let a_e = d * between(0.05, 0.5);
-    let ends = [0, 1, 2][(between(0.0, 3.0) as usize).min(2)];
+    let ends = picked(between(0.0, 3.0), 3);
     let shared = json!({
         "length": length, "width": width, "corner": corner, "d": d, "left": left, "a_e": a_e,
         "ends": ends, "diameter": width + d, "hole": d * 1.2, "lead": d / 2.0,
@@ -43,7 +48,7 @@ fn random(seed: &mut Seed) -> Value {
         ("dome", ""),
         ("ramp", ""),
     ];
-    let (what, outline) = what[(between(0.0, 15.0) as usize).min(14)];
+    let (what, outline) = what[picked(between(0.0, 15.0), 15)];
     let mut case = shared;
     case["what"] = what.into();
     case["outline"] = outline.into();

@@ -45,10 +45,10 @@ fn drawn(kind: usize, u: [f64; 5]) -> (FeatureKind, Vec<(&'static str, String)>,
     match kind {
         0 => {
             let closed = ["none", "one", "both"];
-            let count = ((u[4] * 3.0) as usize).min(2);
+            let count = (1..3).filter(|k| u[4] * 3.0 >= f64::from(*k)).count();
             let mut typed = of(&sides);
             typed.push(("closed", closed[count].to_owned()));
-            let area = strips(length, width, width / 2.0, count as f64);
+            let area = strips(length, width, width / 2.0, [0.0, 1.0, 2.0][count]);
             (FeatureKind::Slot, typed, area * depth)
         }
         1 | 2 => {
