@@ -48,6 +48,8 @@ pub(super) struct Task<'a> {
     pub(super) left_floor: Length,
 }
 
+/// So often twice the levels are tried where it does not get better.
+const IN_VAIN: u32 = 2;
 /// The most levels that are tried, over the fewest.
 const MOST_LEVELS: u32 = 64;
 
@@ -242,7 +244,7 @@ fn fewest(
     let runs = |pass: &PlannedPass| pass.verdict() == Verdict::Run;
     let first = tried(least)?;
     let mut best = first.clone();
-    let (mut few, mut levels) = (least, least);
+    let (mut few, mut levels, mut vain) = (least, least, 0);
     while !runs(&best) && levels < least * MOST_LEVELS {
         (few, levels) = (levels, levels * 2);
         let pass = tried(levels)?;
@@ -251,8 +253,9 @@ fn fewest(
         if rank(&pass) < rank(&best) {
             best = pass;
         }
-        if cares && now >= before {
-            // What is beyond does not go away with less depth.
+        // What is beyond may not go away with less depth.
+        vain = if cares && now >= before { vain + 1 } else { 0 };
+        if vain >= IN_VAIN {
             break;
         }
     }
