@@ -85,8 +85,11 @@ pub(crate) fn list(table: &FeatureRows, out: &mut Vec<Listed>) {
         (&table.spring_pass, "share for a spring pass"),
     ];
     for (rows, what) in ratios {
-        rows.iter().for_each(|row| row.list(TABLE, what, out));
+        for row in rows {
+            row.list(TABLE, what, out);
+        }
     }
-    let clear = table.holder_clear.iter();
-    clear.for_each(|row| row.list(TABLE, "holder clear", out));
+    for row in &table.holder_clear {
+        row.list(TABLE, "holder clear", out);
+    }
 }

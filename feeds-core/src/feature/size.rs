@@ -66,7 +66,7 @@ sizes! {
     Hole = "hole", "hole before", MILLIMETRE, 0.1 to 500.0, "5 mm",
         "the hole that is there already";
     /// Area of a pocket.
-    Area = "area", "area", SQUARE_MILLIMETRE, 0.05 to 250000.0, "240 mm2", "of the floor";
+    Area = "area", "area", SQUARE_MILLIMETRE, 0.05 to 250_000.0, "240 mm2", "of the floor";
     /// Length of its outline.
     Perimeter = "perimeter", "perimeter", MILLIMETRE, 0.5 to 5000.0, "70 mm",
         "once around the wall";

@@ -148,18 +148,14 @@ fn put(job: &mut Job, kind: &str, sizes: &[String]) -> Result<usize, Failure> {
     }
     // What is wrong with it is told before the job is touched.
     FeatureAsked::read(&feature).map_err(Failure::Entries)?;
-    Ok(match job.feature(&feature.name) {
-        Some(at) => {
-            feature.name.clone_from(&job.features[at].name);
-            feature.planned = std::mem::take(&mut job.features[at].planned);
-            job.features[at] = feature;
-            at
-        }
-        None => {
-            job.features.push(feature);
-            job.features.len() - 1
-        }
-    })
+    if let Some(at) = job.feature(&feature.name) {
+        feature.name.clone_from(&job.features[at].name);
+        feature.planned = std::mem::take(&mut job.features[at].planned);
+        job.features[at] = feature;
+        return Ok(at);
+    }
+    job.features.push(feature);
+    Ok(job.features.len() - 1)
 }
 
 /// Plans a feature, and writes it into the job where that was asked for.

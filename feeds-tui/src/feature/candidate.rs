@@ -167,7 +167,7 @@ impl<'a> Candidate<'a> {
         let lights = || of(&LIGHT.map(|share| share * light));
         let (path, widths) = match (self.outline, self.how) {
             (Outline::Channel(..), How::Wide) => ("slot", vec![d]),
-            (Outline::Channel(..), How::Light) => ("side", lights()),
+            (Outline::Channel(..) | Outline::Along(_), How::Light) => ("side", lights()),
             (Outline::Rectangle(side, _), How::Wide) if side.width - 2.0 * left < d + hair() => {
                 ("slot", vec![d])
             }
@@ -180,7 +180,6 @@ impl<'a> Candidate<'a> {
             (Outline::Ring { .. }, How::Wide) => ("bore", of(&ALONG_WALL)),
             (Outline::Ring { .. }, How::Light) => ("bore", lights()),
             (Outline::Along(_), How::Wide) => ("side", of(&ALONG_WALL)),
-            (Outline::Along(_), How::Light) => ("side", lights()),
             (Outline::Open(_), _) => ("face", of(&OVER_FACE)),
         };
         let most = match self.outline {

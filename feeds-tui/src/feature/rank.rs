@@ -18,6 +18,7 @@ use feeds_core::cutter::End;
 use feeds_core::error::{Cause, EntryError};
 use feeds_core::feature::outline::Outline;
 use feeds_core::feature::{FeatureKind, Form};
+use feeds_core::limit::Check;
 use feeds_core::plan::Planner;
 use feeds_core::plan::opens::{Change, Opening, openings};
 use feeds_core::quantity::{Acceleration, Length, Quantity};
@@ -303,8 +304,8 @@ fn notes(
     if rough.way_in == GoesIn::Plunge {
         notes.push("straight down needs an end that cuts to its centre".to_owned());
     }
-    let wider = |(_, d, _): &&(String, Length, Length)| *d > rough.diameter;
-    if shelved.short.first().filter(wider).is_some() {
+    let wider = |(_, d, _): &(String, Length, Length)| *d > rough.diameter;
+    if shelved.short.first().is_some_and(wider) {
         notes.extend(shelved.too_short(asked.feature.depth(), system));
     }
     if plan.leaves.si() > NOTHING
@@ -351,10 +352,7 @@ fn opened(
         pass.stage.word(),
         limits.join(", against ")
     )];
-    let wall = answered
-        .plan
-        .check("wall-error")
-        .and_then(|check| check.value());
+    let wall = answered.plan.check("wall-error").and_then(Check::value);
     if let (FeatureStage::Walls, Some(wall), Some(_)) = (pass.stage, wall, asked.feature.wall) {
         out.push(format!(
             "the best wall it reaches so is off by {}",

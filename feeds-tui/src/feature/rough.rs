@@ -38,6 +38,20 @@ pub(super) struct Roughed {
     floor: Length,
 }
 
+/// A task of a candidate, from the top to the floor.
+fn task<'a>(c: &Candidate<'_>, stage: FeatureStage, cutter: &'a Fitting) -> Task<'a> {
+    Task {
+        stage,
+        cutter,
+        texts: Vec::new(),
+        depth: c.depth,
+        least: by_flutes(c.depth, cutter),
+        way_in: GoesIn::Arc,
+        left_wall: Length::default(),
+        left_floor: Length::default(),
+    }
+}
+
 impl<S: Shelves> Shopfloor<'_, S> {
     /// The rough of a candidate, with what is usual left on the walls, or the most; nothing where
     /// the cutter cannot work so.
@@ -109,26 +123,13 @@ impl<S: Shelves> Shopfloor<'_, S> {
         let look = Candidate { depth: level, ..*c };
         let left = look.left(self.left_on_wall(look.d(), false));
         let (path, widths) = look.path(left, 1.0);
-        let mut task = self.task(&look, FeatureStage::Rough, look.cutter);
+        let mut task = task(&look, FeatureStage::Rough, look.cutter);
         task.texts.push((Key::Path, path.to_owned()));
         let way = |_: Length, _| Way::straight(look.d(), 1);
         let once = self
             .once(&task, *widths.first()?, way, Volume::default())
             .ok()?;
         Some(rank(&once))
-    }
-
-    fn task<'a>(&self, c: &Candidate<'_>, stage: FeatureStage, cutter: &'a Fitting) -> Task<'a> {
-        Task {
-            stage,
-            cutter,
-            texts: Vec::new(),
-            depth: c.depth,
-            least: by_flutes(c.depth, cutter),
-            way_in: GoesIn::Arc,
-            left_wall: Length::default(),
-            left_floor: Length::default(),
-        }
     }
 
     /// The best rough, and the one with the fewest levels.
@@ -144,7 +145,7 @@ impl<S: Shelves> Shopfloor<'_, S> {
         let hole = self.tables.helix_hole().map(|r| r.value);
         let least_hole = row(hole.map(|hole| hole.least.si()));
         let (path, widths) = c.path(left, light);
-        let mut task = self.task(c, FeatureStage::Rough, c.cutter);
+        let mut task = task(c, FeatureStage::Rough, c.cutter);
         task.depth = c.depth - floor;
         task.least = match c.how {
             How::Wide => 1,
@@ -155,7 +156,7 @@ impl<S: Shelves> Shopfloor<'_, S> {
         task.way_in = c.way_in(left, least_hole).map_err(|e| vec![e])?;
         task.texts.push((Key::Path, path.to_owned()));
         if task.way_in == GoesIn::Helix {
-            let usual = d * row(hole.map(|hole| (hole.least.si() + hole.most.si()) / 2.0));
+            let usual = d * row(hole.map(|hole| hole.least.si().midpoint(hole.most.si())));
             let width = c.narrowest(left).map_or(usual, |most| smaller(usual, most));
             task.texts.push((Key::HelixHole, typed(width, self.system)));
         }
@@ -207,7 +208,7 @@ impl<S: Shelves> Shopfloor<'_, S> {
         if room - left <= hair() {
             return Ok(None);
         }
-        let mut task = self.task(c, FeatureStage::Widen, c.cutter);
+        let mut task = task(c, FeatureStage::Widen, c.cutter);
         task.left_wall = left;
         task.texts.push((Key::Path, "side".to_owned()));
         if left > hair() {
@@ -236,7 +237,7 @@ impl<S: Shelves> Shopfloor<'_, S> {
         floor: Length,
     ) -> Result<PlannedPass, Vec<EntryError>> {
         let d = c.d();
-        let mut task = self.task(c, FeatureStage::Floor, c.cutter);
+        let mut task = task(c, FeatureStage::Floor, c.cutter);
         (task.depth, task.least, task.left_wall) = (floor, 1, left);
         task.texts.push((Key::Path, "pocket".to_owned()));
         let removes = c.removed(d, left, floor).floor;
@@ -291,7 +292,7 @@ impl<S: Shelves> Shopfloor<'_, S> {
     ) -> Result<PlannedPass, Vec<EntryError>> {
         let (before, d) = (c.d(), cutter.cutter.diameter);
         let removes = c.removed(d, left, Length::default()).corners;
-        let mut task = self.task(c, FeatureStage::Corners, cutter);
+        let mut task = task(c, FeatureStage::Corners, cutter);
         task.left_wall = left;
         task.texts.push((Key::Path, "side".to_owned()));
         task.texts.push((Key::Corner, "yes".to_owned()));
@@ -316,7 +317,7 @@ impl<S: Shelves> Shopfloor<'_, S> {
             return Ok(None);
         }
         let d = cutter.cutter.diameter;
-        let mut task = self.task(c, FeatureStage::Walls, cutter);
+        let mut task = task(c, FeatureStage::Walls, cutter);
         let round = matches!(c.outline, Outline::Round(_) | Outline::Ring { .. });
         let path = if round { "bore" } else { "side" };
         task.texts.push((Key::Path, path.to_owned()));

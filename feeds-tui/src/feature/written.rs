@@ -69,7 +69,7 @@ fn overlay(
     // The same way at another feed, in another number of levels.
     let longer = more * before.plan.v_f.si() / answer.plan.v_f.si();
     planned.time = Time::from_si(planned.time.si() * longer);
-    planned.way.length = planned.way.length * more;
+    planned.way.length *= more;
     planned.levels = levels;
     planned.texts = texts;
     planned.answered = answer;
