@@ -37,6 +37,7 @@ pub mod cut;
 pub mod cutter;
 pub mod entry;
 pub mod error;
+pub mod feature;
 pub mod filled;
 pub mod formula;
 pub mod holding;

@@ -15,8 +15,8 @@ use uom::typenum::{N2, P1, Z0};
 pub use amount::Amount;
 pub use unit::{Dimension, Unit};
 pub use uom::si::f64::{
-    Acceleration, Angle, Force, Frequency, Length, Power, Pressure, Ratio, Time, Torque, Velocity,
-    VolumeRate,
+    Acceleration, Angle, Area, Force, Frequency, Length, Power, Pressure, Ratio, Time, Torque,
+    Velocity, Volume, VolumeRate,
 };
 
 /// Force over length: the stiffness of a beam, or an edge coefficient of a cutting edge.
@@ -56,6 +56,8 @@ macro_rules! quantities {
 
 quantities! {
     Length => Length,
+    Area => Area,
+    Volume => Volume,
     Velocity => Speed,
     Acceleration => Acceleration,
     VolumeRate => VolumeRate,

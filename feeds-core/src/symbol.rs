@@ -386,6 +386,8 @@ symbols! {
     RUBS = "s", "share that rubs", ONE, PERCENT 0, PERCENT 0;
     RUBS_MOST = "s_max", "share that may rub", ONE, PERCENT 0, PERCENT 0;
     GAIN_MOST = "Δf_z,max", "runout that the feed can bear", MILLIMETRE, MICROMETRE 1, THOU 3;
+    VOLUME = "V", "volume", CUBIC_MILLIMETRE, CUBIC_MILLIMETRE 1, CUBIC_INCH 4;
+    AREA = "A", "area", SQUARE_MILLIMETRE, SQUARE_MILLIMETRE 1, SQUARE_INCH 4;
     L_CUTS = "l_c", "flutes out of the holder", MILLIMETRE, MILLIMETRE 3, INCH 4;
     DEPTH_TIMES = "x_p", "usual depth over diameter", ONE, ONE 2, ONE 2;
     CHIP_TIMES = "x_c", "depth that chips get out of over diameter", ONE, ONE 2, ONE 2;

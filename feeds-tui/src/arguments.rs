@@ -1,8 +1,8 @@
 //! The command line: one declaration that help, completions and the manual page come from.
 
 use crate::command::{
-    audit, completions, cut, fastest, formula, job, listen, man, practice, rehearse, sheet, shop,
-    tables,
+    audit, completions, cut, fastest, feature, formula, job, listen, man, practice, rehearse,
+    sheet, shop, tables,
 };
 use crate::place::{Colour, Place, Stream};
 use clap::builder::{OsStringValueParser, TypedValueParser as _};
@@ -131,6 +131,8 @@ pub enum Command {
     Cut(cut::Flags),
     /// Find the cut that removes most metal inside every limit, and what stops it
     Fastest(fastest::Flags),
+    /// Plan the passes of a feature: a slot, a pocket, a bore
+    Feature(feature::Flags),
     /// See what a run on a cheap stand-in proves, and how to work up from it
     Rehearse(rehearse::Flags),
     /// Find the likely cause of a sound, a chip or a mark on the wall

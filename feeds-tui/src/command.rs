@@ -4,6 +4,7 @@ pub mod audit;
 pub mod completions;
 pub mod cut;
 pub mod fastest;
+pub mod feature;
 pub mod files;
 pub mod formula;
 pub mod job;

@@ -17,6 +17,7 @@ pub mod audit;
 pub mod axes;
 pub mod command;
 pub mod demo;
+pub mod feature;
 pub mod job;
 pub mod journal;
 pub mod listen;
@@ -175,6 +176,7 @@ fn answer(
     match &arguments.command {
         Some(Command::Cut(flags)) => command::cut::answer(flags, look, &files),
         Some(Command::Fastest(flags)) => command::fastest::answer(flags, look, &files),
+        Some(Command::Feature(flags)) => command::feature::answer(flags, look, &files),
         Some(Command::Rehearse(flags)) => command::rehearse::answer(flags, look, &files),
         Some(Command::Listen(flags)) => command::listen::answer(flags, look, &files),
         Some(Command::Formula(flags)) => command::formula::answer(flags, look),

@@ -42,6 +42,7 @@ pub mod edge_radius;
 pub mod entry;
 pub mod error;
 pub mod family;
+pub mod feature;
 pub mod feed;
 pub mod force_law;
 mod force_listing;

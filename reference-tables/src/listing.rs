@@ -115,6 +115,7 @@ impl Tables {
         crate::chip_floor::list(&self.chip_floor, &mut rows);
         crate::depth_width::list(&self.depth_width, &mut rows);
         crate::entry::list(&self.entry, &mut rows);
+        crate::feature::list(&self.feature, &mut rows);
         crate::guides::list(&self.guides, &mut rows);
         crate::hardness::list(&self.conversion, &mut rows);
         crate::strength::list(&self.strength, &mut rows);

@@ -8,6 +8,7 @@ use crate::depth_width::GuidelineRow;
 use crate::edge_radius::EdgeRadii;
 use crate::entry::EntryRows;
 use crate::error::TableError;
+use crate::feature::FeatureRows;
 use crate::feed::FeedRow;
 use crate::force_law::ForceLaws;
 use crate::friction::FrictionPair;
@@ -55,6 +56,8 @@ pub struct Tables {
     pub depth_width: Vec<GuidelineRow>,
     /// Ramp, helix and plunge.
     pub entry: EntryRows,
+    /// How features are cut: what is left, leads, loops.
+    pub feature: FeatureRows,
     /// What is usual for depth, width and stick-out.
     pub guides: GuideRows,
     /// Hardness conversion.
@@ -113,6 +116,7 @@ impl Tables {
             chip_floor: data!(load::rows, "chip_floor.json")?,
             depth_width: data!(load::rows, "depth_width.json")?,
             entry: data!(load::lists, "entry.json")?,
+            feature: data!(load::lists, "feature.json")?,
             guides: data!(load::lists, "guides.json")?,
             conversion: data!(load::lists, "hardness.json")?,
             strength: data!(load::lists, "strength.json")?,

@@ -5,6 +5,7 @@
 pub mod drawn;
 pub mod foreign_units;
 pub mod independent;
+pub mod outlines;
 pub mod plain_turn;
 pub mod setups;
 pub mod teeth;

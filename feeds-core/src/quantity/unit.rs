@@ -5,6 +5,10 @@
 pub enum Dimension {
     /// Lengths: diameters, depths, feeds per tooth.
     Length,
+    /// Areas: the floor of a pocket of any outline.
+    Area,
+    /// Volumes: what a feature removes.
+    Volume,
     /// Cutting speeds and feed speeds.
     Speed,
     /// What an axis drive can do.
@@ -38,6 +42,8 @@ impl Dimension {
     pub fn word(self) -> &'static str {
         match self {
             Self::Length => "a length",
+            Self::Area => "an area",
+            Self::Volume => "a volume",
             Self::Speed => "a speed",
             Self::Acceleration => "an acceleration",
             Self::Rotation => "a spindle speed",
@@ -58,6 +64,8 @@ impl Dimension {
     pub fn offer(self) -> &'static str {
         match self {
             Self::Length => "mm, um, in, thou",
+            Self::Area => "mm2, cm2, in2",
+            Self::Volume => "mm3, cm3, in3",
             Self::Speed => "m/min, mm/min, ft/min, in/min",
             Self::Acceleration => "m/s2, mm/s2",
             Self::Rotation => "rpm, 1/min",
@@ -111,7 +119,7 @@ const FOOT_SIZE: f64 = 0.3048;
 const POUND_FORCE: f64 = 0.453_592_37 * 9.806_65;
 const HORSEPOWER_SIZE: f64 = 550.0 * FOOT_SIZE * POUND_FORCE;
 const MINUTE_SIZE: f64 = 60.0;
-const CUBIC_INCH: f64 = INCH_SIZE * INCH_SIZE * INCH_SIZE;
+const CUBIC_INCH_SIZE: f64 = INCH_SIZE * INCH_SIZE * INCH_SIZE;
 
 units! {
     MILLIMETRE = "mm", ["millimetre", "millimeter"], Length, 1e-3;
@@ -121,6 +129,12 @@ units! {
     INCH = "in", ["\"", "inch", "inches", "″"], Length, INCH_SIZE;
     FOOT = "ft", ["'", "foot", "feet"], Length, FOOT_SIZE;
     THOU = "thou", ["mil", "mils"], Length, INCH_SIZE * 1e-3;
+    SQUARE_MILLIMETRE = "mm2", ["mm²", "mm^2"], Area, 1e-6;
+    SQUARE_CENTIMETRE = "cm2", ["cm²", "cm^2"], Area, 1e-4;
+    SQUARE_INCH = "in2", ["in²", "in^2"], Area, INCH_SIZE * INCH_SIZE;
+    CUBIC_MILLIMETRE = "mm3", ["mm³", "mm^3"], Volume, 1e-9;
+    CUBIC_CENTIMETRE = "cm3", ["cm³", "cm^3"], Volume, 1e-6;
+    CUBIC_INCH = "in3", ["in³", "in^3"], Volume, CUBIC_INCH_SIZE;
     METRE_PER_MINUTE = "m/min", [], Speed, 1.0 / MINUTE_SIZE;
     MILLIMETRE_PER_MINUTE = "mm/min", [], Speed, 1e-3 / MINUTE_SIZE;
     METRE_PER_SECOND = "m/s", [], Speed, 1.0;
@@ -140,7 +154,7 @@ units! {
         1e-9 / MINUTE_SIZE;
     CUBIC_MILLIMETRE_PER_SECOND = "mm3/s", ["mm³/s", "mm^3/s"], VolumeRate, 1e-9;
     CUBIC_INCH_PER_MINUTE = "in3/min", ["in³/min", "in^3/min"], VolumeRate,
-        CUBIC_INCH / MINUTE_SIZE;
+        CUBIC_INCH_SIZE / MINUTE_SIZE;
     DEGREE = "deg", ["°", "degree", "degrees"], Angle, std::f64::consts::PI / 180.0;
     RADIAN = "rad", [], Angle, 1.0;
     NEWTON_PER_SQUARE_MILLIMETRE = "N/mm2", ["N/mm²", "N/mm^2"], Pressure, 1e6;
@@ -155,7 +169,7 @@ units! {
     JOULE_PER_CUBIC_MILLIMETRE = "J/mm3", ["J/mm³", "W s/mm3"], Pressure, 1e9;
     JOULE_PER_CUBIC_CENTIMETRE = "J/cm3", ["J/cm³"], Pressure, 1e6;
     HORSEPOWER_PER_CUBIC_INCH_PER_MINUTE = "hp/(in3/min)", ["hp min/in3"], Pressure,
-        HORSEPOWER_SIZE * MINUTE_SIZE / CUBIC_INCH;
+        HORSEPOWER_SIZE * MINUTE_SIZE / CUBIC_INCH_SIZE;
     NEWTON = "N", ["newton"], Force, 1.0;
     KILONEWTON = "kN", [], Force, 1e3;
     POUND = "lbf", ["lb"], Force, POUND_FORCE;

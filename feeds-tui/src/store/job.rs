@@ -1,9 +1,11 @@
 //! A job: the passes of a fitting, in order.
 
+mod feature;
 mod kept;
 mod order;
 mod own;
 
+pub use feature::JobFeature;
 pub use kept::{KeptChange, KeptThing, PlannedShelves, Take};
 
 use super::entries::{Entries, Keys, put_prose, put_rest, put_texts};
@@ -22,7 +24,7 @@ use serde_json::{Map, Value};
 const DEMO: &str = include_str!("../../data/bolster.json");
 
 /// Keys of a pass that are no entries of the register.
-pub const OF_PASS: [&str; 9] = [
+pub const OF_PASS: [&str; 10] = [
     "name",
     "tool",
     "programme",
@@ -30,6 +32,7 @@ pub const OF_PASS: [&str; 9] = [
     "depth-in-all",
     "length",
     "follows",
+    "feature",
     "note",
     "happened",
 ];
@@ -56,6 +59,8 @@ pub struct Pass {
     pub length: String,
     /// The pass whose corners it meets, by name or number; empty is found out, `none` is none.
     pub follows: String,
+    /// The feature it is planned for, and its stage: `guard slot: rough`; may be empty.
+    pub feature: String,
     /// A note.
     pub note: String,
     /// What happened when it was run.
@@ -104,6 +109,7 @@ impl Pass {
                 text.clone_into(&mut self.in_all);
             }
             "follows" => text.clone_into(&mut self.follows),
+            "feature" => text.clone_into(&mut self.feature),
             "note" => text.clone_into(&mut self.note),
             "happened" => text.clone_into(&mut self.happened),
             _ => {
@@ -133,6 +139,7 @@ impl Pass {
             "depth-in-all" => &self.in_all,
             "length" => &self.length,
             "follows" => &self.follows,
+            "feature" => &self.feature,
             "note" => &self.note,
             "happened" => &self.happened,
             _ => "",
@@ -190,6 +197,8 @@ pub struct Job {
     pub common: Description,
     /// The passes in order.
     pub passes: Vec<Pass>,
+    /// The features that passes are planned for.
+    pub features: Vec<JobFeature>,
     /// What the things of the shop were that it is planned with.
     kept: Vec<KeptThing>,
     /// Passes that could not be read, kept as they stand.
@@ -299,6 +308,7 @@ impl Job {
             in_all: entries.take("depth-in-all"),
             length: entries.take("length"),
             follows: entries.take("follows"),
+            feature: entries.take("feature"),
             note: entries.take("note"),
             happened: entries.take("happened"),
             texts: entries.texts,
@@ -425,6 +435,14 @@ impl Document for Job {
                     job.unread.push(node.value());
                     continue;
                 }
+                (feature::KEY, ..) => {
+                    if let Some(features) = feature::read(node, &mut notices) {
+                        job.features = features;
+                        continue;
+                    }
+                    let text = "is not a list of features: it is kept, not used";
+                    notices.push(Notice::new(key.line(), feature::KEY, text));
+                }
                 (kept::KEY, ..) => {
                     if let Some(kept) = kept::read(node, &mut notices) {
                         job.kept = kept;
@@ -434,7 +452,8 @@ impl Document for Job {
                     notices.push(Notice::new(key.line(), kept::KEY, text));
                 }
                 (name, ..) => {
-                    let names = ["name", "note", "example", "common", "passes", kept::KEY];
+                    let names = ["name", "note", "example", "common", "passes"];
+                    let names = [&names[..], &[feature::KEY, kept::KEY]].concat();
                     say(format!("there is no such key: {}", advice(name, &names)));
                 }
             }
@@ -459,6 +478,9 @@ impl Document for Job {
         let passes = self.passes.iter().map(Pass::written);
         let passes: Vec<Value> = passes.chain(self.unread.iter().cloned()).collect();
         map.insert("passes".to_owned(), passes.into());
+        if !self.features.is_empty() {
+            map.insert(feature::KEY.to_owned(), feature::written(&self.features));
+        }
         let kept = kept::written(&self.kept);
         if !kept.is_empty() {
             map.insert(kept::KEY.to_owned(), kept.into());

@@ -3,6 +3,8 @@
 use super::VERSION;
 use super::shop::UNITS;
 use crate::pass::field::{FIELDS, Field, OF_JOB, Shelf, Takes};
+use feeds_core::feature::FeatureKind;
+use feeds_core::feature::size::FeatureSize;
 use feeds_core::symbol::System;
 use serde_json::{Map, Value, json};
 
@@ -66,6 +68,8 @@ pub fn job() -> Value {
     }
     let follows = "the earlier pass whose corners this one cuts, by name or number, or «none»";
     put(&mut pass, "follows", &text(follows));
+    let planned = "the feature it is planned for and its stage, as «guard slot: rough»";
+    put(&mut pass, "feature", &text(planned));
     put(&mut pass, "note", &text("a note"));
     put(
         &mut pass,
@@ -77,6 +81,7 @@ pub fn job() -> Value {
         "items": { "type": "object", "required": ["name"], "properties": pass },
     });
     put(&mut properties, "passes", &passes);
+    put(&mut properties, "features", &features());
     let own = "yes where the job uses these values whatever the shelf says now";
     let kept = json!({
         "type": "object",
@@ -85,6 +90,30 @@ pub fn job() -> Value {
     });
     put(&mut properties, "shelf", &kept);
     document("A job", &properties, &["feeds", "schema", "passes"])
+}
+
+/// The features of a job: beside name and kind each has its sizes, as typed.
+fn features() -> Value {
+    let texts = json!({ "type": "object", "additionalProperties": { "type": "string" } });
+    let mut feature = Map::new();
+    put(&mut feature, "name", &text("what it is called"));
+    let kinds = FeatureKind::ALL.map(FeatureKind::word);
+    put(&mut feature, "kind", &json!({ "enum": kinds }));
+    for size in FeatureSize::ALL {
+        let says = format!("{}: {}", size.name(), size.why());
+        put(&mut feature, size.key(), &text(&says));
+    }
+    let planned = json!({
+        "type": "object",
+        "description": "what each pass was planned with, to tell what was typed by hand since",
+        "additionalProperties": texts,
+    });
+    put(&mut feature, "planned", &planned);
+    json!({
+        "type": "array",
+        "description": "the features that passes are planned for",
+        "items": { "type": "object", "required": ["name", "kind"], "properties": feature },
+    })
 }
 
 fn put(map: &mut Map<String, Value>, key: &str, value: &Value) {

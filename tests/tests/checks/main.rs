@@ -6,6 +6,7 @@ mod best_cut;
 mod card_texts;
 mod entries;
 mod entry_ranges;
+mod features;
 mod feed_intervals;
 mod first_feeds;
 mod force_laws;

@@ -3,7 +3,7 @@
 use feeds_tui::pass::description::Description;
 use feeds_tui::pass::field::{FIELDS, Shelf};
 use feeds_tui::store::file::Document;
-use feeds_tui::store::job::{Job, Pass};
+use feeds_tui::store::job::{Job, JobFeature, Pass};
 use feeds_tui::store::schema;
 use feeds_tui::store::shop::{Item, Shop};
 use jsonschema::Validator;
@@ -54,13 +54,28 @@ fn what_is_written_fits() {
     for (key, text) in [
         ("length", "1 m"),
         ("follows", "none"),
+        ("feature", "slot: rough"),
         ("note", "n"),
         ("happened", "h"),
     ] {
         pass.set(key, text).unwrap();
     }
     job.passes.push(pass);
+    job.features.push(slot());
     fits(&schema::job(), &job.written());
+    let (read, _) = Job::read(&job.written()).unwrap();
+    assert_eq!(read.features, job.features);
+}
+
+/// A feature with what its pass was planned with.
+fn slot() -> JobFeature {
+    let text = |(key, text): (&str, &str)| (key.to_owned(), text.to_owned());
+    JobFeature {
+        name: "slot".to_owned(),
+        kind: "slot".to_owned(),
+        sizes: vec![text(("width", "3.2mm")), text(("closed", "one"))],
+        planned: vec![("rough".to_owned(), vec![text(("depth", "1 mm"))])],
+    }
 }
 
 #[test]

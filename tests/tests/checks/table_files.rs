@@ -287,6 +287,13 @@ fn keys_of_the_data_files_are_known() {
         "next",
         "limits",
         "limit",
+        "wall_left",
+        "floor_left",
+        "light_width",
+        "loop_cutter",
+        "lead_in",
+        "holder_clear",
+        "spring_pass",
     ]);
     for (name, text) in data_files() {
         let mut stray = HashSet::new();

@@ -1,0 +1,95 @@
+//! A surface rounded across its width, roughed in stairs and finished with a ball.
+
+use super::outline::Side;
+use super::way::Way;
+use crate::quantity::{Area, Length, Quantity, Volume};
+
+/// A dome: part of a cylinder along the length, from flat stock.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Dome {
+    /// Length along it, and width across.
+    pub side: Side,
+    /// Radius of the round, at least half the width.
+    pub radius: Length,
+    /// Height of the ridges that may stay.
+    pub cusp: Length,
+}
+
+/// One stair on both sides of a dome: how far the stock is cut in from each side.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Stair {
+    /// From the edge inwards.
+    pub width: Length,
+    /// Its height.
+    pub depth: Length,
+}
+
+impl Dome {
+    /// From the top to where the round meets the sides: `R − √(R² − w²/4)`.
+    pub fn height(self) -> Length {
+        let half = self.side.width / 2.0;
+        let square = half * half;
+        // As one fraction: the difference would lose the digits of a flat dome.
+        square / (self.radius + (self.radius * self.radius - square).sqrt())
+    }
+
+    /// What lies above the round: the block less the segment of the circle.
+    pub fn volume(self) -> Volume {
+        (self.side.width * self.height() - self.segment()) * self.side.length
+    }
+
+    /// The segment of the circle below the top.
+    fn segment(self) -> Area {
+        let half = self.side.width / 2.0;
+        let angle = (half / self.radius).value.asin();
+        let to_chord = self.radius - self.height();
+        self.radius * self.radius * angle - half * to_chord
+    }
+
+    /// Half the width of the dome at a depth below its top.
+    fn half_at(self, depth: Length) -> Length {
+        (depth * (2.0 * self.radius - depth)).sqrt()
+    }
+
+    /// The stairs of so many levels: each clears the dome at its own floor, where it is widest.
+    pub fn stairs(self, levels: u32) -> Vec<Stair> {
+        let depth = self.height() / f64::from(levels.max(1));
+        let stair = |level: u32| Stair {
+            width: self.side.width / 2.0 - self.half_at(depth * f64::from(level)),
+            depth,
+        };
+        (1..levels).map(stair).collect()
+    }
+
+    /// What stairs remove: two sides each.
+    pub fn roughed(self, levels: u32) -> Volume {
+        let stairs = self.stairs(levels);
+        let areas = stairs.iter().map(|s| (s.width * s.depth).value);
+        2.0 * Area::from_si(areas.sum()) * self.side.length
+    }
+
+    /// The way of the stairs: in each, steps of at most `a_e` along both sides.
+    pub fn rough_way(self, levels: u32, d: Length, a_e: Length) -> Way {
+        let passes = |stair: &Stair| super::level::steps(stair.width, a_e);
+        let passes: u32 = self.stairs(levels).iter().map(passes).sum();
+        Way::straight(self.side.length + d, 2 * passes)
+    }
+
+    /// The step of a ball along the surface that leaves the wanted cusp on the round:
+    /// `√(8 h / (1/r + 1/R))`, ridges shallow against both radii.
+    pub fn step(self, d: Length) -> Length {
+        let ball = d / 2.0;
+        let both = ball * self.radius / (ball + self.radius);
+        (8.0 * self.cusp * both).sqrt()
+    }
+
+    /// The way of a ball over the round, along its length.
+    pub fn finish_way(self, d: Length) -> Way {
+        let half = self.side.width / 2.0;
+        let arc = 2.0 * self.radius * (half / self.radius).value.asin();
+        Way::straight(
+            self.side.length + d,
+            super::level::steps(arc, self.step(d)) + 1,
+        )
+    }
+}

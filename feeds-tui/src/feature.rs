@@ -1,0 +1,24 @@
+//! From a feature of a fitting to the passes that make it: which cutters of the shelf, how each
+//! gets in, how deep and how wide, what is left for the finish, and how long it takes.
+//!
+//! Every pass is an ordinary one, worked out by the ordinary planner. No tool path is written.
+
+mod asked;
+mod candidate;
+mod cutters;
+mod document;
+mod plan;
+mod rank;
+mod rough;
+mod scan;
+mod stage;
+mod text;
+mod written;
+
+pub use asked::FeatureAsked;
+pub use document::document;
+pub use plan::{FeaturePlan, FeaturePlans, PlannedPass};
+pub use rank::planned;
+pub use stage::{FeatureStage, GoesIn};
+pub use text::text;
+pub use written::{kept_by_hand, write};

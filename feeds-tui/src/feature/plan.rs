@@ -1,0 +1,132 @@
+//! A plan of a feature: its passes, what they leave, how long they take, what holds them back.
+
+use super::stage::{FeatureStage, GoesIn};
+use crate::pass::answered::Answered;
+use crate::pass::decision;
+use crate::pass::description::Description;
+use crate::pass::field::Key;
+use feeds_core::feature::way::Way;
+use feeds_core::quantity::{Length, Quantity, Time, Volume};
+use feeds_core::verdict::{Verdict, because};
+
+/// A pass of a plan, worked out.
+#[derive(Clone, Debug)]
+pub struct PlannedPass {
+    /// What it is for.
+    pub stage: FeatureStage,
+    /// Its own entries.
+    pub texts: Description,
+    /// The diameter of its cutter.
+    pub diameter: Length,
+    /// In how many levels.
+    pub levels: u32,
+    /// How it gets in.
+    pub way_in: GoesIn,
+    /// The way of the cutter's centre: all levels and rounds, ways in.
+    pub way: Way,
+    /// How long that takes.
+    pub time: Time,
+    /// What it removes.
+    pub removes: Volume,
+    /// What stays on the walls behind it.
+    pub left_wall: Length,
+    /// What stays on the floor behind it.
+    pub left_floor: Length,
+    /// Whether it goes around twice, the second time without taking more.
+    pub spring: bool,
+    /// The answer.
+    pub answered: Answered,
+    /// Entries that were typed by hand and stay.
+    pub typed: Vec<&'static str>,
+}
+
+impl PlannedPass {
+    /// What it comes to.
+    pub fn verdict(&self) -> Verdict {
+        Verdict::of(&self.answered.plan.checks)
+    }
+
+    /// The name of its cutter.
+    pub fn cutter(&self) -> &str {
+        self.texts.get(Key::Cutter).unwrap_or_default()
+    }
+
+    /// How far it is beyond what is allowed, in tenths, all checks together; what is not known
+    /// counts as one.
+    pub fn beyond(&self) -> u32 {
+        let over = |used: f64| {
+            #[expect(
+                clippy::cast_possible_truncation,
+                clippy::cast_sign_loss,
+                reason = "between nothing and the most that counts"
+            )]
+            let tenths = ((used - 1.0) * 10.0).clamp(0.0, MOST_BEYOND).ceil() as u32;
+            tenths
+        };
+        let checks = because(&self.answered.plan.checks);
+        checks.map(|check| check.used().map_or(1, over)).sum()
+    }
+
+    /// What holds it back, in a clause; nothing where it runs.
+    pub fn held_back(&self) -> Option<String> {
+        let check = because(&self.answered.plan.checks).next()?;
+        let clause = decision::clause(check);
+        Some(format!("{}: {clause}", self.stage.word()))
+    }
+}
+
+/// A check that is further beyond counts no more.
+const MOST_BEYOND: f64 = 1000.0;
+
+/// A plan of a feature.
+#[derive(Clone, Debug)]
+pub struct FeaturePlan {
+    /// How the rough is cut, in words.
+    pub how: &'static str,
+    /// Its passes, in order.
+    pub passes: Vec<PlannedPass>,
+    /// What stays where no cutter of the plan gets.
+    pub leaves: Volume,
+    /// Why an obvious way fell out.
+    pub instead: Option<String>,
+}
+
+impl FeaturePlan {
+    /// The worst of its passes.
+    pub fn verdict(&self) -> Verdict {
+        let each = self.passes.iter().map(PlannedPass::verdict);
+        each.max().unwrap_or(Verdict::Run)
+    }
+
+    /// How long it takes, cutter changes apart.
+    pub fn time(&self) -> Time {
+        let times = self.passes.iter().map(|pass| pass.time.si());
+        Time::from_si(times.sum::<f64>() + 0.0)
+    }
+
+    /// What holds it back: a clause of each pass that does not run.
+    pub fn because(&self) -> Vec<String> {
+        let mut passes: Vec<&PlannedPass> = self.passes.iter().collect();
+        // The worst first; of equals, the one that is cut first.
+        passes.sort_by_key(|pass| std::cmp::Reverse(pass.verdict()));
+        let held = passes.into_iter().filter_map(PlannedPass::held_back);
+        held.collect()
+    }
+}
+
+/// The plans of a feature that are worth knowing.
+#[derive(Clone, Debug)]
+pub struct FeaturePlans {
+    /// What it is called.
+    pub name: String,
+    /// Its kind, as a word.
+    pub kind: &'static str,
+    /// What has to be removed.
+    pub volume: Volume,
+    /// The plans, the one to take first; never none.
+    pub plans: Vec<FeaturePlan>,
+    /// What was decided that nobody asked for, and what fell out.
+    pub notes: Vec<String>,
+    /// Where nothing runs: what would open it.
+    pub opens: Vec<String>,
+}

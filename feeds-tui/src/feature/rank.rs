@@ -1,0 +1,376 @@
+//! The plans of a feature worth knowing, the one to take first.
+
+use super::asked::FeatureAsked;
+use super::candidate::{Candidate, How};
+use super::cutters::{Fitting, Shelved, Wanted, fitting};
+use super::plan::{FeaturePlan, FeaturePlans, PlannedPass};
+use super::rough::{Made, Roughed};
+use super::scan::{Shopfloor, rank};
+use super::stage::{FeatureStage, GoesIn};
+use crate::pass::answered::Answered;
+use crate::pass::description::Description;
+use crate::pass::field::{Key, Shelf};
+use crate::pass::opens;
+use crate::pass::part;
+use crate::pass::resolve::Shelves;
+use crate::store::job::Job;
+use feeds_core::cutter::End;
+use feeds_core::error::{Cause, EntryError};
+use feeds_core::feature::outline::Outline;
+use feeds_core::feature::{FeatureKind, Form};
+use feeds_core::limit::Check;
+use feeds_core::plan::Planner;
+use feeds_core::plan::opens::{Change, Opening, openings};
+use feeds_core::quantity::{Acceleration, Length, Quantity};
+use feeds_core::symbol::{self as s, System};
+use feeds_core::verdict::{Verdict, because};
+use reference_tables::tables;
+
+/// How many diameters are tried, the largest first.
+const DIAMETERS: usize = 4;
+/// How many plans are worth knowing.
+const PLANS: usize = 4;
+/// How many changes that would open a feature are told.
+const OPENINGS: usize = 3;
+
+/// Plans a feature of a job.
+///
+/// # Errors
+/// Everything that is missing or wrong, and that no cutter of the shelf gets in.
+pub fn planned(
+    asked: &FeatureAsked,
+    job: &Job,
+    shelves: &impl Shelves,
+) -> Result<FeaturePlans, Vec<EntryError>> {
+    let tables = tables().map_err(|e| vec![EntryError::because(Cause::NoFile, e.to_string())])?;
+    let mut floor = Shopfloor {
+        job,
+        shelves,
+        tables,
+        planner: Planner::default(),
+        acceleration: acceleration(&job.common, shelves),
+        system: shelves.typed_in(),
+        rest: None,
+    };
+    let common = common(&job.common);
+    let shelf = |wanted| fitting(&common, shelves, tables, wanted);
+    let feature = &asked.feature;
+    let mut wrong = Vec::new();
+    let mut plans = Vec::new();
+    let wanted = Wanted {
+        most: None,
+        depth: feature.depth(),
+        // A rounded end leaves a fillet at the floor.
+        ends: match feature.kind {
+            FeatureKind::Face | FeatureKind::Surface => &[End::Square, End::Corner],
+            _ => &[End::Square],
+        },
+    };
+    let shelved = match feature.form {
+        Form::Straight(outline, depth) => {
+            let most = outline.widest();
+            let shelved = shelf(Wanted { most, ..wanted });
+            let candidate = |cutter, how| Candidate {
+                asked,
+                outline,
+                depth,
+                cutter,
+                how,
+                shelf: &shelved,
+            };
+            let mut roughs = Vec::new();
+            for cutter in looked_over(&mut floor, &shelved, candidate) {
+                for how in How::BOTH {
+                    let candidate = candidate(cutter, how);
+                    match floor.roughed(&candidate, false) {
+                        Ok(Some(rough)) => roughs.push((candidate, rough)),
+                        Ok(None) => {}
+                        Err(errors) => wrong = errors,
+                    }
+                }
+            }
+            for (candidate, rough) in best_roughs(roughs) {
+                match complete(&mut floor, &candidate, rough) {
+                    Ok(plan) => plans.push(plan),
+                    Err(errors) => wrong = errors,
+                }
+            }
+            shelved
+        }
+        Form::Domed(dome) => {
+            let shelved = shelf(wanted);
+            let balls = shelf(Wanted {
+                ends: &[End::Ball],
+                ..wanted
+            });
+            for (cutter, ball) in pairs(&shelved, &balls) {
+                match floor.domed(dome, cutter, ball) {
+                    Ok(plan) => plans.push(plan),
+                    Err(errors) => wrong = errors,
+                }
+            }
+            shelved
+        }
+    };
+    if plans.is_empty() {
+        return Err(no_plan(asked, &shelved, wrong, floor.system));
+    }
+    let plans = worth_knowing(plans);
+    let notes = notes(asked, &shelved, &plans[0], floor.system);
+    let opens = opened(&mut floor.planner, asked, &plans[0], floor.system);
+    Ok(FeaturePlans {
+        name: asked.name.clone(),
+        kind: feature.kind.word(),
+        volume: feature.volume(),
+        plans,
+        notes,
+        opens,
+    })
+}
+
+/// The entries of every pass, without those of a cutter and of the cut.
+fn common(common: &Description) -> Description {
+    let mut kept = Description::default();
+    for (field, text) in common.iter() {
+        let cutter = Shelf::of_field(field) == Some(Shelf::Cutters) || field.id == Key::Cutter;
+        if !cutter {
+            kept.keep(field, text);
+        }
+    }
+    kept
+}
+
+/// The slower axis of the table; nothing where nobody knows it.
+fn acceleration(common: &Description, shelves: &impl Shelves) -> Option<Acceleration> {
+    let typed = common.get(Key::Acceleration).map(str::to_owned);
+    let text = typed.or_else(|| {
+        let name = common.get(Key::Machine)?;
+        let machine = match shelves.find(Shelf::Machines, name).ok()? {
+            Some(part) => part,
+            None => part::machine(tables().ok()?, name).ok()?,
+        };
+        let (text, _) = machine.get(Key::Acceleration.text())?;
+        Some(text.to_owned())
+    })?;
+    let [x, y, _] = Key::Acceleration.field().axes(&text).ok()?;
+    Some(Acceleration::from_si(x.min(y)))
+}
+
+/// Cutters for stairs with a ball each: the largest of each diameter with the nearest ball.
+fn pairs<'a>(cutters: &'a Shelved, balls: &'a Shelved) -> Vec<(&'a Fitting, &'a Fitting)> {
+    let largest = cutters.largest(DIAMETERS);
+    let balls = balls.largest(DIAMETERS);
+    let each = |cutter: &&'a Fitting| {
+        let away = |ball: &&&Fitting| (ball.cutter.diameter - cutter.cutter.diameter).abs().si();
+        let near = balls.iter().min_by(|a, b| away(a).total_cmp(&away(b)))?;
+        Some((*cutter, *near))
+    };
+    largest.iter().filter_map(each).collect()
+}
+
+/// Of each of the largest diameters the cutters that look best.
+fn looked_over<'a, S: Shelves>(
+    floor: &mut Shopfloor<'_, S>,
+    shelved: &'a Shelved,
+    candidate: impl Fn(&'a Fitting, How) -> Candidate<'a>,
+) -> Vec<&'a Fitting> {
+    let mut looked: Vec<_> = shelved
+        .largest(DIAMETERS)
+        .into_iter()
+        .filter_map(|cutter| Some((floor.look(&candidate(cutter, How::Wide))?, cutter)))
+        .collect();
+    looked.sort_by_key(|(look, _)| *look);
+    let mut kept: Vec<&Fitting> = Vec::new();
+    for (_, cutter) in looked {
+        let alike = |other: &&&Fitting| other.cutter.diameter == cutter.cutter.diameter;
+        if kept.iter().filter(alike).count() < OF_A_SIZE {
+            kept.push(cutter);
+        }
+    }
+    kept
+}
+
+/// How many cutters of a size are tried in full.
+const OF_A_SIZE: usize = 3;
+/// How many roughs are worth finishing.
+const FINISHED: usize = 6;
+
+/// The best rough of each diameter and way of cutting, the best of them.
+fn best_roughs(mut roughs: Vec<(Candidate<'_>, Roughed)>) -> Vec<(Candidate<'_>, Roughed)> {
+    roughs.sort_by_key(|(_, rough)| rank(&rough.pass));
+    let mut kept: Vec<(Candidate<'_>, Roughed)> = Vec::new();
+    for (candidate, rough) in roughs {
+        let alike = |(other, _): &(Candidate<'_>, Roughed)| {
+            let d = |c: &Candidate<'_>| c.cutter.cutter.diameter;
+            other.how == candidate.how && d(other) == d(&candidate)
+        };
+        if !kept.iter().any(alike) && kept.len() < FINISHED {
+            kept.push((candidate, rough));
+        }
+    }
+    kept
+}
+
+/// The whole plan, with what is usual left on the walls or the most, whichever is better.
+fn complete<S: Shelves>(
+    floor: &mut Shopfloor<'_, S>,
+    candidate: &Candidate<'_>,
+    rough: Roughed,
+) -> Made {
+    let usual = floor.completed(candidate, rough);
+    let more = match floor.roughed(candidate, true) {
+        Ok(Some(rough)) => floor.completed(candidate, rough),
+        Ok(None) => return usual,
+        Err(errors) => Err(errors),
+    };
+    match (usual, more) {
+        (Ok(usual), Ok(more)) if order(&more, &usual).is_lt() => Ok(more),
+        (Err(_), Ok(more)) => Ok(more),
+        (usual, _) => usual,
+    }
+}
+
+/// The order of plans: verdict, then time.
+fn order(a: &FeaturePlan, b: &FeaturePlan) -> std::cmp::Ordering {
+    let beyond = |plan: &FeaturePlan| plan.passes.iter().map(PlannedPass::beyond).sum::<u32>();
+    let stops = |plan: &FeaturePlan| (plan.verdict() == Verdict::Stop).then(|| beyond(plan));
+    let verdict = a.verdict().cmp(&b.verdict());
+    let time = || a.time().si().total_cmp(&b.time().si());
+    verdict.then(stops(a).cmp(&stops(b))).then_with(time)
+}
+
+/// The best of each roughing diameter and way of cutting, as many as are worth knowing.
+fn worth_knowing(mut plans: Vec<FeaturePlan>) -> Vec<FeaturePlan> {
+    plans.sort_by(order);
+    let mut kept: Vec<FeaturePlan> = Vec::new();
+    for plan in plans {
+        let alike = |other: &FeaturePlan| {
+            let d = |p: &FeaturePlan| p.passes.first().map(|pass| pass.diameter);
+            other.how == plan.how && d(other) == d(&plan)
+        };
+        if !kept.iter().any(alike) && kept.len() < PLANS {
+            kept.push(plan);
+        }
+    }
+    kept
+}
+
+/// No cutter gets in, or no pass can be worked out.
+fn no_plan(
+    asked: &FeatureAsked,
+    shelved: &Shelved,
+    wrong: Vec<EntryError>,
+    system: System,
+) -> Vec<EntryError> {
+    if !wrong.is_empty() {
+        return wrong;
+    }
+    if shelved.fit.is_empty() && shelved.short.is_empty() && !shelved.wrong.is_empty() {
+        return shelved.wrong.clone();
+    }
+    let depth = asked.feature.depth();
+    let widest = match asked.feature.form {
+        Form::Straight(outline, _) => outline.widest(),
+        Form::Domed(_) => None,
+    };
+    let narrow = widest.map_or(String::new(), |width| {
+        format!(" of at most {}", s::D.show(width.si(), system))
+    });
+    let short = shelved.too_short(depth, system);
+    let short = short.map_or(String::new(), |short| format!("; nearest: {short}"));
+    let text = format!(
+        "no cutter of the shelf gets into the {}{short}; one{narrow} that reaches {} could",
+        asked.feature.kind.word(),
+        s::A_P.show(depth.si(), system)
+    );
+    vec![EntryError::because(Cause::Bound, text).of("cutter")]
+}
+
+/// What was decided that nobody asked for, and what fell out.
+fn notes(
+    asked: &FeatureAsked,
+    shelved: &Shelved,
+    plan: &FeaturePlan,
+    system: System,
+) -> Vec<String> {
+    let mut notes = Vec::new();
+    let rough = &plan.passes[0];
+    if asked.way_in.is_none() && asked.feature.kind != FeatureKind::Face {
+        notes.push(format!(
+            "way in chosen: {}; entry= says another",
+            rough.way_in.says()
+        ));
+    }
+    if rough.way_in == GoesIn::Plunge {
+        notes.push("straight down needs an end that cuts to its centre".to_owned());
+    }
+    let wider = |(_, d, _): &(String, Length, Length)| *d > rough.diameter;
+    if shelved.short.first().is_some_and(wider) {
+        notes.extend(shelved.too_short(asked.feature.depth(), system));
+    }
+    if plan.leaves.si() > NOTHING
+        && let Form::Straight(Outline::Rectangle(_, corner), _) = asked.feature.form
+    {
+        notes.push(format!(
+            "corners stay rounder than drawn: no cutter of the shelf of at most {} reaches the \
+             floor",
+            s::D.show(2.0 * corner.si(), system)
+        ));
+    }
+    let slow = rough.levels >= MANY_LEVELS;
+    let slot = matches!(asked.feature.form, Form::Straight(Outline::Channel(..), _));
+    if slot && slow {
+        notes.push("deep and narrow: blow or flush the chips out after every level".to_owned());
+    }
+    notes
+}
+
+/// A volume that is nothing, in cubic metres: a thousandth of a cubic millimetre.
+const NOTHING: f64 = 1e-12;
+/// A slot in so many levels is deep.
+const MANY_LEVELS: u32 = 4;
+
+/// Where a plan stops: the two limits of its first pass that stops, and the smallest changes that
+/// open it.
+fn opened(
+    planner: &mut Planner,
+    asked: &FeatureAsked,
+    plan: &FeaturePlan,
+    system: System,
+) -> Vec<String> {
+    let stops = |pass: &&PlannedPass| pass.verdict() == Verdict::Stop;
+    let Some(pass) = plan.passes.iter().find(stops) else {
+        return Vec::new();
+    };
+    let answered: &Answered = &pass.answered;
+    let limits: Vec<&str> = because(&answered.plan.checks)
+        .take(2)
+        .map(|check| check.limit.title)
+        .collect();
+    let mut out = vec![format!(
+        "{} stops at: {}",
+        pass.stage.word(),
+        limits.join(", against ")
+    )];
+    let wall = answered.plan.check("wall-error").and_then(Check::value);
+    if let (FeatureStage::Walls, Some(wall), Some(_)) = (pass.stage, wall, asked.feature.wall) {
+        out.push(format!(
+            "the best wall it reaches so is off by {}",
+            s::WALL_ERROR.show(wall.si, system)
+        ));
+    }
+    planner.keep_up(&answered.resolved.setup);
+    let most = match asked.feature.form {
+        Form::Straight(outline, _) => outline.widest_in_corners(),
+        Form::Domed(_) => None,
+    };
+    let fits = |opening: &Opening<feeds_core::plan::Plan>| match opening.change {
+        Change::Diameter(d) => most.is_none_or(|most| d <= most),
+        _ => true,
+    };
+    let changes = openings(planner, &answered.resolved.setup, &answered.plan);
+    let changes = changes.iter().filter(|opening| fits(opening));
+    let told = changes.map(|opening| format!("it opens with {}", opens::text(opening, system)));
+    out.extend(told.take(OPENINGS));
+    out
+}

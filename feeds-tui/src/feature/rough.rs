@@ -1,0 +1,391 @@
+//! A whole plan with one roughing cutter: rough, widening, floor, corners, walls.
+
+use super::candidate::{ALONG_WALL, Candidate, How, IN_CORNERS, IN_POCKET, hair, smaller};
+use super::cutters::Fitting;
+use super::plan::{FeaturePlan, PlannedPass};
+use super::scan::{Shopfloor, Task, by_flutes, rank, typed};
+use super::stage::{FeatureStage, GoesIn};
+use crate::pass::field::Key;
+use crate::pass::resolve::Shelves;
+use feeds_core::cut::WallSide;
+use feeds_core::error::EntryError;
+use feeds_core::feature::dome::Dome;
+use feeds_core::feature::outline::Outline;
+use feeds_core::feature::way::{Way, along, loops, widened};
+use feeds_core::quantity::{Length, Quantity, Volume};
+use feeds_core::verdict::Verdict;
+
+/// A plan, or why there is none with this cutter.
+pub(super) type Made = Result<FeaturePlan, Vec<EntryError>>;
+
+/// The last passes, and the cutter that makes them.
+type Last<'a> = (Vec<PlannedPass>, &'a Fitting);
+
+/// What some passes come to together: the worst verdict, how far beyond, time.
+fn together(passes: &[PlannedPass]) -> (Option<Verdict>, u32, u64) {
+    let ranks = || passes.iter().map(rank);
+    let verdict = ranks().map(|(verdict, ..)| verdict).max();
+    let beyond = ranks().map(|(_, beyond, _)| beyond).sum();
+    (verdict, beyond, ranks().map(|(.., time)| time).sum())
+}
+
+/// A rough, and what it leaves for the finish.
+pub(super) struct Roughed {
+    pub(super) pass: PlannedPass,
+    /// The one with the fewest levels.
+    obvious: PlannedPass,
+    left: Length,
+    floor: Length,
+}
+
+/// A task of a candidate, from the top to the floor.
+fn task<'a>(c: &Candidate<'_>, stage: FeatureStage, cutter: &'a Fitting) -> Task<'a> {
+    Task {
+        stage,
+        cutter,
+        texts: Vec::new(),
+        depth: c.depth,
+        least: by_flutes(c.depth, cutter),
+        way_in: GoesIn::Arc,
+        left_wall: Length::default(),
+        left_floor: Length::default(),
+    }
+}
+
+impl<S: Shelves> Shopfloor<'_, S> {
+    /// The rough of a candidate, with what is usual left on the walls, or the most; nothing where
+    /// the cutter cannot work so.
+    pub(super) fn roughed(
+        &mut self,
+        c: &Candidate<'_>,
+        most: bool,
+    ) -> Result<Option<Roughed>, Vec<EntryError>> {
+        let d = c.d();
+        let finisher = c.rest().first().map_or(d, |f| f.cutter.diameter);
+        let left = c.left(self.left_on_wall(finisher, most));
+        let loop_share = self.tables.loop_cutter();
+        let loop_share = loop_share.map_or(0.0, |row| row.value.most.si());
+        if !c.makes_sense(left, loop_share) {
+            return Ok(None);
+        }
+        let floor = if c.asked.feature.kind.has_floor() {
+            smaller(self.left_on_floor(d), c.depth / 4.0)
+        } else {
+            Length::default()
+        };
+        let (pass, obvious) = self.rough(c, left, floor)?;
+        Ok(Some(Roughed {
+            pass,
+            obvious,
+            left,
+            floor,
+        }))
+    }
+
+    /// The whole plan of a candidate.
+    pub(super) fn completed(&mut self, c: &Candidate<'_>, roughed: Roughed) -> Made {
+        let Roughed {
+            pass,
+            obvious,
+            left,
+            floor,
+        } = roughed;
+        let mut passes = vec![pass];
+        passes.extend(self.widening(c, left)?);
+        if floor > Length::default() {
+            passes.push(self.floor(c, left, floor)?);
+        }
+        let (last, finisher) = self.last(c, left)?;
+        passes.extend(last);
+        let finish = finisher.cutter.diameter;
+        let leaves = c.removed(finish, left, floor).leaves;
+        let levels = passes[0].levels;
+        let instead = obvious.held_back().filter(|_| obvious.levels != levels);
+        let instead = instead.map(|why| {
+            let tried = if obvious.levels == 1 {
+                "in one go".to_owned()
+            } else {
+                format!("in {} levels", obvious.levels)
+            };
+            format!("{} {tried}: {why}; so in {levels}", c.cutter.name)
+        });
+        Ok(FeaturePlan {
+            how: c.how.word(),
+            passes,
+            leaves,
+            instead,
+        })
+    }
+
+    /// The rough at a quarter of the diameter deep: a first look, to compare cutters of a size.
+    pub(super) fn look(&mut self, c: &Candidate<'_>) -> Option<(Verdict, u32, u64)> {
+        let level = smaller(c.d() * FIRST_LOOK, c.depth);
+        let look = Candidate { depth: level, ..*c };
+        let left = look.left(self.left_on_wall(look.d(), false));
+        let (path, widths) = look.path(left, 1.0);
+        let mut task = task(&look, FeatureStage::Rough, look.cutter);
+        task.texts.push((Key::Path, path.to_owned()));
+        let way = |_: Length, _| Way::straight(look.d(), 1);
+        let once = self
+            .once(&task, *widths.first()?, way, Volume::default())
+            .ok()?;
+        Some(rank(&once))
+    }
+
+    /// The best rough, and the one with the fewest levels.
+    fn rough(
+        &mut self,
+        c: &Candidate<'_>,
+        left: Length,
+        floor: Length,
+    ) -> Result<(PlannedPass, PlannedPass), Vec<EntryError>> {
+        let d = c.d();
+        let row = |row: Option<f64>| row.unwrap_or_default();
+        let light = row(self.tables.light_width().map(|r| r.value.start.si()));
+        let hole = self.tables.helix_hole().map(|r| r.value);
+        let least_hole = row(hole.map(|hole| hole.least.si()));
+        let (path, widths) = c.path(left, light);
+        let mut task = task(c, FeatureStage::Rough, c.cutter);
+        task.depth = c.depth - floor;
+        task.least = match c.how {
+            How::Wide => 1,
+            How::Light => by_flutes(task.depth, c.cutter),
+        };
+        task.left_wall = left;
+        task.left_floor = floor;
+        task.way_in = c.way_in(left, least_hole).map_err(|e| vec![e])?;
+        task.texts.push((Key::Path, path.to_owned()));
+        if task.way_in == GoesIn::Helix {
+            let usual = d * row(hole.map(|hole| hole.least.si().midpoint(hole.most.si())));
+            let width = c.narrowest(left).map_or(usual, |most| smaller(usual, most));
+            task.texts.push((Key::HelixHole, typed(width, self.system)));
+        }
+        // A rough wall may be off by what is left for the finish.
+        let tolerance = if left > hair() {
+            Some(left)
+        } else {
+            c.asked.feature.wall
+        };
+        let face = matches!(c.outline, Outline::Open(_));
+        if let Some(tolerance) = tolerance.filter(|_| !face) {
+            task.texts
+                .push((Key::Tolerance, typed(tolerance, self.system)));
+        }
+        if let (How::Light, Outline::Channel(..)) | (_, Outline::Ring { .. }) = (c.how, c.outline) {
+            self.curved(&mut task, c, left);
+        }
+        let middle = |width: Length| match (c.outline, c.how) {
+            (Outline::Channel(side, ends), How::Wide) => along(side, ends, d, left),
+            (Outline::Channel(side, ends), How::Light) => loops(side, ends, d, left, width),
+            _ => c.outline.clearing(d, left, width),
+        };
+        let removed = c.removed(d, left, floor).rough;
+        self.best(&task, &widths, |width, _| middle(width), |_| removed)
+    }
+
+    fn curved(&self, task: &mut Task<'_>, c: &Candidate<'_>, left: Length) {
+        let d = task.cutter.cutter.diameter;
+        let radius = c.wall(left).filter(|radius| *radius > d / 2.0 + hair());
+        if let Some(radius) = radius {
+            let side = WallSide::Inside.word().to_owned();
+            task.texts.push((Key::Wall, side));
+            task.texts
+                .push((Key::WallRadius, typed(radius, self.system)));
+        }
+    }
+
+    /// What a slot cut along its middle still lacks to its walls.
+    fn widening(
+        &mut self,
+        c: &Candidate<'_>,
+        left: Length,
+    ) -> Result<Option<PlannedPass>, Vec<EntryError>> {
+        let (Outline::Channel(side, ends), How::Wide) = (c.outline, c.how) else {
+            return Ok(None);
+        };
+        let d = c.d();
+        let room = (side.width - d) / 2.0;
+        if room - left <= hair() {
+            return Ok(None);
+        }
+        let mut task = task(c, FeatureStage::Widen, c.cutter);
+        task.left_wall = left;
+        task.texts.push((Key::Path, "side".to_owned()));
+        if left > hair() {
+            task.texts.push((Key::Tolerance, typed(left, self.system)));
+        }
+        self.curved(&mut task, c, left);
+        let widths: Vec<Length> = IN_POCKET
+            .iter()
+            .chain(&IN_CORNERS)
+            .map(|share| smaller(d * *share, room - left))
+            .collect();
+        let removes = c.removed(d, left, Length::default()).widen;
+        let found = self.best(
+            &task,
+            &widths,
+            |width, _| widened(side, ends, d, left, width),
+            |_| removes,
+        )?;
+        Ok(Some(found.0))
+    }
+
+    fn floor(
+        &mut self,
+        c: &Candidate<'_>,
+        left: Length,
+        floor: Length,
+    ) -> Result<PlannedPass, Vec<EntryError>> {
+        let d = c.d();
+        let mut task = task(c, FeatureStage::Floor, c.cutter);
+        (task.depth, task.least, task.left_wall) = (floor, 1, left);
+        task.texts.push((Key::Path, "pocket".to_owned()));
+        let removes = c.removed(d, left, floor).floor;
+        let widths = IN_POCKET.map(|share| d * share);
+        let way = |width: Length, _| c.outline.clearing(d, left, width);
+        Ok(self.best(&task, &widths, way, |_| removes)?.0)
+    }
+
+    /// Corners and walls, and the cutter that takes them: of several the one that does it best,
+    /// which is found once for what is left.
+    fn last<'a>(&mut self, c: &Candidate<'a>, left: Length) -> Result<Last<'a>, Vec<EntryError>> {
+        let rest = c.rest();
+        let known = self
+            .rest
+            .as_ref()
+            .filter(|(of, _)| (*of - left).abs() < hair());
+        let known = known.and_then(|(_, name)| rest.iter().position(|f| f.name == *name));
+        let tried = known.map_or(&rest[..], |at| &rest[at..=at]);
+        if tried.is_empty() {
+            let walls = self.walls(c, c.cutter, left)?;
+            return Ok((walls.into_iter().collect(), c.cutter));
+        }
+        let mut best: Option<Last<'a>> = None;
+        let mut wrong = Vec::new();
+        for cutter in tried {
+            let mut passes = match self.corners(c, cutter, left) {
+                Ok(corners) => vec![corners],
+                Err(errors) => {
+                    wrong = errors;
+                    continue;
+                }
+            };
+            passes.extend(self.walls(c, cutter, left)?);
+            if best
+                .as_ref()
+                .is_none_or(|(b, _)| together(&passes) < together(b))
+            {
+                best = Some((passes, cutter));
+            }
+        }
+        let best = best.ok_or(wrong)?;
+        self.rest = Some((left, best.1.name.clone()));
+        Ok(best)
+    }
+
+    /// What the rough left in the corners.
+    fn corners(
+        &mut self,
+        c: &Candidate<'_>,
+        cutter: &Fitting,
+        left: Length,
+    ) -> Result<PlannedPass, Vec<EntryError>> {
+        let (before, d) = (c.d(), cutter.cutter.diameter);
+        let removes = c.removed(d, left, Length::default()).corners;
+        let mut task = task(c, FeatureStage::Corners, cutter);
+        task.left_wall = left;
+        task.texts.push((Key::Path, "side".to_owned()));
+        task.texts.push((Key::Corner, "yes".to_owned()));
+        task.texts.push((Key::Previous, typed(before, self.system)));
+        if left > hair() {
+            let tolerance = typed(left, self.system);
+            task.texts.push((Key::Tolerance, tolerance));
+        }
+        let widths = IN_CORNERS.map(|share| d * share);
+        let way = |width: Length, _| c.outline.corners_way(before, d, left, width);
+        Ok(self.best(&task, &widths, way, |_| removes)?.0)
+    }
+
+    /// The finish of the walls, where anything is left on them.
+    fn walls(
+        &mut self,
+        c: &Candidate<'_>,
+        cutter: &Fitting,
+        left: Length,
+    ) -> Result<Option<PlannedPass>, Vec<EntryError>> {
+        if left <= hair() {
+            return Ok(None);
+        }
+        let d = cutter.cutter.diameter;
+        let mut task = task(c, FeatureStage::Walls, cutter);
+        let round = matches!(c.outline, Outline::Round(_) | Outline::Ring { .. });
+        let path = if round { "bore" } else { "side" };
+        task.texts.push((Key::Path, path.to_owned()));
+        if matches!(c.outline, Outline::Rectangle(_, corner) if d / 2.0 > corner - hair()) {
+            task.texts.push((Key::Corner, "yes".to_owned()));
+        } else {
+            self.curved(&mut task, c, Length::default());
+        }
+        if let Some(wall) = c.asked.feature.wall {
+            task.texts.push((Key::Tolerance, typed(wall, self.system)));
+        }
+        let removes = c.removed(d, left, Length::default()).walls;
+        let room = c.outline.widest().map(|width| (width - d) / 2.0);
+        let lead = self.lead(d, room);
+        let way = |_: Length, _| c.outline.wall_way(d, lead);
+        let found = self.best(&task, &[left], way, |_| removes)?;
+        Ok(Some(found.0))
+    }
+
+    /// The plan of a rounded surface: stairs with one cutter, finished with a ball.
+    pub(super) fn domed(&mut self, dome: Dome, cutter: &Fitting, ball: &Fitting) -> Made {
+        let d = cutter.cutter.diameter;
+        let mut task = Task {
+            stage: FeatureStage::Rough,
+            cutter,
+            texts: vec![(Key::Path, "side".to_owned())],
+            depth: dome.height(),
+            least: LEAST_STAIRS,
+            way_in: GoesIn::Open,
+            left_wall: Length::default(),
+            left_floor: Length::default(),
+        };
+        let widths = ALONG_WALL.map(|share| d * share);
+        // The way of all stairs over their number, for it is taken as often as there are levels.
+        let way = |width: Length, levels: u32| {
+            let all = dome.rough_way(levels, d, width);
+            Way {
+                length: all.length / f64::from(levels),
+                legs: all.legs / f64::from(levels),
+            }
+        };
+        let removes = |levels| dome.roughed(levels);
+        let (rough, _) = self.best(&task, &widths, way, removes)?;
+        let stairs = dome.height() / f64::from(rough.levels);
+        let round = ball.cutter.diameter;
+        let smooth: Volume = dome.volume() - rough.removes;
+        task = Task {
+            stage: FeatureStage::Surface,
+            cutter: ball,
+            texts: vec![(Key::Path, "ball-finish".to_owned())],
+            depth: stairs,
+            least: 1,
+            ..task
+        };
+        let step = dome.step(round);
+        let finish = |_: Length, _| dome.finish_way(round);
+        // A ball goes over the surface once, however deep the stairs are.
+        let surface = self.once(&task, step, finish, smooth)?;
+        Ok(FeaturePlan {
+            how: "stairs, then a ball",
+            passes: vec![rough, surface],
+            leaves: Volume::default(),
+            instead: None,
+        })
+    }
+}
+
+/// Depth of a first look over the diameter.
+const FIRST_LOOK: f64 = 0.15;
+/// Stairs of fewer levels leave the ball most of the work.
+const LEAST_STAIRS: u32 = 4;

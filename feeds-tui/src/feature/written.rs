@@ -1,0 +1,154 @@
+//! A plan in its job: passes that are written, and what was typed by hand since.
+
+use super::asked::FeatureAsked;
+use super::plan::{FeaturePlan, FeaturePlans, PlannedPass};
+use super::stage::FeatureStage;
+use crate::pass::answered::answered;
+use crate::pass::description::Description;
+use crate::pass::resolve::Shelves;
+use crate::store::job::{Job, JobFeature, NONE, Pass};
+use feeds_core::error::EntryError;
+use feeds_core::feature::level::steps;
+use feeds_core::plan::Planner;
+use feeds_core::quantity::{Amount, Length, Quantity, Time, mm};
+use feeds_core::symbol::{self as s, System};
+use feeds_core::verdict::Verdict;
+
+/// The plan a job is cut by: the first, with what was typed by hand in its passes.
+///
+/// # Errors
+/// When a pass cannot be worked out with what was typed.
+pub fn kept_by_hand(
+    plans: &mut FeaturePlans,
+    at: usize,
+    job: &Job,
+    shelves: &impl Shelves,
+) -> Result<(), Vec<EntryError>> {
+    let feature = &job.features[at];
+    let Some(plan) = plans.plans.first_mut() else {
+        return Ok(());
+    };
+    for planned in &mut plan.passes {
+        let stage = planned.stage.word();
+        let old = job
+            .passes
+            .iter()
+            .find(|pass| feature.stage_of(pass) == Some(stage));
+        let typed = old.map(|pass| feature.typed_by_hand(pass));
+        if let Some(typed) = typed.filter(|typed| !typed.is_empty()) {
+            overlay(planned, &typed, job, shelves)?;
+        }
+    }
+    Ok(())
+}
+
+/// The last place of a depth as it is typed, in mm.
+const LAST_PLACE: f64 = 1e-3;
+
+/// Puts entries over those of a pass and works it out anew.
+fn overlay(
+    planned: &mut PlannedPass,
+    typed: &Description,
+    job: &Job,
+    shelves: &impl Shelves,
+) -> Result<(), Vec<EntryError>> {
+    let mut texts = planned.texts.clone();
+    for (field, text) in typed.iter() {
+        texts.keep(field, text);
+    }
+    let pass = Pass::new(planned.stage.word(), texts.clone());
+    let before = &planned.answered;
+    let answer = answered(&job.description(&pass), shelves, &mut Planner::default())?;
+    // A level was rounded up to the last place that is typed.
+    let level = before.resolved.setup.cut.a_p - mm(LAST_PLACE);
+    let levels = steps(
+        level * f64::from(planned.levels),
+        answer.resolved.setup.cut.a_p,
+    );
+    let more = f64::from(levels) / f64::from(planned.levels);
+    // The same way at another feed, in another number of levels.
+    let longer = more * before.plan.v_f.si() / answer.plan.v_f.si();
+    planned.time = Time::from_si(planned.time.si() * longer);
+    planned.way.length *= more;
+    planned.levels = levels;
+    planned.texts = texts;
+    planned.answered = answer;
+    planned.typed = typed.iter().map(|(field, _)| field.key).collect();
+    Ok(())
+}
+
+/// Writes the first plan into the job: its passes stand where those of the feature stood, or at the
+/// end. What a pass has beside its entries stays: tool, programme, note, what happened.
+pub fn write(
+    job: &mut Job,
+    at: usize,
+    asked: &FeatureAsked,
+    planned: &FeaturePlan,
+    plans: &FeaturePlans,
+    system: System,
+) {
+    let feature = job.features[at].clone();
+    let depth = asked.feature.depth();
+    let of_feature = |pass: &Pass| feature.stage_of(pass).is_some();
+    let place = job.passes.iter().position(of_feature);
+    let place = place.unwrap_or(job.passes.len());
+    let (old, mut rest): (Vec<Pass>, Vec<Pass>) = std::mem::take(&mut job.passes)
+        .into_iter()
+        .partition(of_feature);
+    let passes = plans.plans.first().into_iter().flat_map(|p| &p.passes);
+    let new: Vec<Pass> = passes
+        .map(|pass| of_job(pass, &feature, &old, (depth, system)))
+        .collect();
+    let place = place.min(rest.len());
+    rest.splice(place..place, new);
+    job.passes = rest;
+    job.features[at].planned = planned
+        .passes
+        .iter()
+        .map(|pass| (pass.stage.word().to_owned(), texts(&pass.texts)))
+        .collect();
+}
+
+fn texts(texts: &Description) -> Vec<(String, String)> {
+    let texts = texts.iter();
+    texts
+        .map(|(field, text)| (field.key.to_owned(), text.to_owned()))
+        .collect()
+}
+
+/// A pass of the job from one of the plan.
+fn of_job(
+    planned: &PlannedPass,
+    feature: &JobFeature,
+    old: &[Pass],
+    (depth, system): (Length, System),
+) -> Pass {
+    let mark = feature.mark(planned.stage.word());
+    let mut pass = old
+        .iter()
+        .find(|pass| pass.feature == mark)
+        .cloned()
+        .unwrap_or_else(|| Pass::new(&mark, Description::default()));
+    pass.texts = planned.texts.clone();
+    pass.feature = mark;
+    // What it meets is planned already.
+    NONE.clone_into(&mut pass.follows);
+    let typed = |amount: Amount| system.shown(amount).to_string();
+    pass.length = typed(s::L.amount(planned.way.length.si()));
+    let whole = match planned.stage {
+        FeatureStage::Rough => depth - planned.left_floor,
+        _ => depth,
+    };
+    pass.in_all = if planned.levels > 1 {
+        typed(s::A_P.amount(whole.si()))
+    } else {
+        String::new()
+    };
+    pass
+}
+
+/// Whether the plan of the job stops.
+pub(super) fn stops(plans: &FeaturePlans) -> bool {
+    let first = plans.plans.first();
+    first.is_some_and(|plan| plan.verdict() == Verdict::Stop)
+}

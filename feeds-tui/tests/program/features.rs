@@ -1,0 +1,290 @@
+//! From a feature to its passes: the guard slot, every kind, what stays that was typed, refusals.
+
+use crate::shell::{folder, ran_line, text};
+use serde_json::Value;
+use std::path::{Path, PathBuf};
+
+const NEW: &str = "feeds job new guard.json 'guard in 1095' stock=1095 condition=annealed \
+    machine=bench-5000 hold=vise grip=4mm height=3mm clamp-force=5kN";
+
+/// A folder with an empty job.
+fn job(name: &str) -> PathBuf {
+    let folder = folder(name);
+    runs(NEW, &folder);
+    folder
+}
+
+#[track_caller]
+fn runs(line: &str, folder: &Path) -> String {
+    let output = ran_line(line, folder);
+    let code = output.status.code();
+    assert_eq!(code, Some(0), "{line}: {}", text(&output.stderr));
+    text(&output.stdout)
+}
+
+#[track_caller]
+fn answers(line: &str, folder: &Path) -> Value {
+    let output = ran_line(&format!("{line} --json"), folder);
+    let code = output.status.code();
+    assert!(code < Some(2), "{line}: {}", text(&output.stdout));
+    serde_json::from_slice(&output.stdout).unwrap()
+}
+
+#[track_caller]
+fn fails(line: &str, folder: &Path, says: &[&str]) {
+    let before = std::fs::read(folder.join("guard.json")).unwrap();
+    let output = ran_line(line, folder);
+    assert_eq!(output.status.code(), Some(2), "{}", text(&output.stdout));
+    let told = text(&output.stderr)
+        .split_whitespace()
+        .collect::<Vec<_>>()
+        .join(" ");
+    for word in says {
+        assert!(told.contains(word), "{line}: «{told}» lacks «{word}»");
+    }
+    let after = std::fs::read(folder.join("guard.json")).unwrap();
+    assert_eq!(before, after, "{line} changed the job");
+}
+
+fn of(value: &Value) -> f64 {
+    value["value"].as_f64().unwrap()
+}
+
+const GUARD: &str = "feeds feature guard.json slot name='guard slot' width=3.2mm depth=9.5mm \
+    length=28mm closed=one wall=0.02mm";
+
+/// From an empty shop to a printed sheet: five commands.
+#[test]
+fn a_guard_with_slot_pocket_and_pin_recess_takes_five_commands() {
+    let folder = job("features-guard");
+    let said = runs(GUARD, &folder);
+    // By hand: 28 · 3.2 less (2 − π/2) · 1.6² of the round end, times 9.5.
+    assert!(
+        said.contains("guard slot: slot, 840.8 mm3 to remove"),
+        "{said}"
+    );
+    // Only a cutter whose shank is no wider gets down 9.5 mm between walls of 3.2.
+    assert!(said.contains("with 1/8 in square"), "{said}");
+    assert!(said.contains("from the open side"), "{said}");
+    runs(
+        "feeds feature guard.json pocket length=20mm width=12mm depth=3mm corner=1.5mm",
+        &folder,
+    );
+    runs(
+        "feeds feature guard.json round-pocket name='pin recess' diameter=5mm depth=2mm",
+        &folder,
+    );
+    let sheet = runs("feeds sheet guard.json", &folder);
+    for pass in [
+        "guard slot: rough",
+        "guard slot: walls",
+        "pocket: corners",
+        "pin recess: rough",
+    ] {
+        assert!(sheet.contains(pass), "{pass} is missing: {sheet}");
+    }
+    let all = answers("feeds feature guard.json", &folder);
+    assert_eq!(all["features"].as_array().unwrap().len(), 3);
+    // Every pass has a verdict and a time of its own in the job, and none of them stops.
+    let shown = answers("feeds job show guard.json", &folder);
+    for pass in shown["passes"].as_array().unwrap() {
+        assert_ne!(pass["answer"]["verdict"], "STOP", "{}", pass["pass"]);
+        assert!(of(&pass["time"]) > 0.0, "{}", pass["pass"]);
+    }
+}
+
+/// Every kind, with its volume worked by hand.
+const KINDS: &[(&str, f64)] = &[
+    // 28 · 4.2 less (2 − π/2) · 2.1², times 3.
+    (
+        "slot width=4.2mm depth=3mm length=28mm closed=one wall=0.03mm",
+        347.121_9,
+    ),
+    // 20 · 12 less (4 − π) · 1.5², times 3.
+    (
+        "pocket length=20mm width=12mm depth=3mm corner=1.5mm wall=0.03mm",
+        714.205_8,
+    ),
+    // π / 4 · 25 · 2.
+    ("round-pocket diameter=5mm depth=2mm", 39.269_9),
+    (
+        "area-pocket area=200mm2 perimeter=60mm inside=2mm depth=2mm",
+        400.0,
+    ),
+    ("outside length=90mm height=6mm width=2mm", 1080.0),
+    // π / 4 · (64 − 36) · 6.
+    (
+        "bore diameter=8mm hole=6mm depth=6mm wall=0.02mm",
+        131.946_9,
+    ),
+    // 20 · 8 less (4 − π) · 4, times 3.
+    (
+        "window length=20mm width=8mm corner=2mm depth=3mm",
+        469.699_1,
+    ),
+    ("face length=34mm width=16mm depth=0.5mm", 272.0),
+    // 34 · (16 · h − segment) = 34 · (12.9306 − 8.6380), with h = 40 − √(1600 − 64) and a segment
+    // of 1600 · asin 0.2 − 8 · √1536.
+    (
+        "surface length=34mm width=16mm radius=40mm cusp=5um",
+        145.949_7,
+    ),
+];
+
+#[test]
+fn passes_of_every_kind_sum_to_its_volume() {
+    let folder = job("features-kinds");
+    for (typed, volume) in KINDS {
+        let all = answers(&format!("feeds feature guard.json {typed}"), &folder);
+        let feature = &all["features"][0];
+        assert!(
+            (of(&feature["volume"]) / volume - 1.0).abs() < 1e-5,
+            "{typed}: {feature}"
+        );
+        assert_eq!(feature["volume"]["unit"], "mm3");
+        let plans = feature["plans"].as_array().unwrap();
+        assert!((1..=4).contains(&plans.len()), "{typed}");
+        let mut before = (0, 0.0);
+        for plan in plans {
+            let passes = plan["passes"].as_array().unwrap();
+            let removed: f64 = passes.iter().map(|p| of(&p["removes"])).sum();
+            let whole = removed + of(&plan["leaves"]);
+            assert!(
+                (whole / volume - 1.0).abs() < 0.01,
+                "{typed}: {whole} in {plan}"
+            );
+            let minutes: f64 = passes.iter().map(|p| of(&p["minutes"])).sum();
+            assert!((minutes / of(&plan["minutes"]) - 1.0).abs() < 1e-9);
+            // Ranked by verdict, then by minutes.
+            let words = ["RUN", "CARE", "STOP"];
+            let verdict = words
+                .iter()
+                .position(|word| plan["verdict"] == *word)
+                .unwrap();
+            let now = (verdict, minutes);
+            assert!(
+                verdict == 2 || now >= before,
+                "{typed}: {now:?} behind {before:?}"
+            );
+            before = now;
+            for pass in passes {
+                assert!(!pass["cutter"].as_str().unwrap().is_empty());
+                // All levels and rounds take longer than the length over the feed.
+                let least = of(&pass["way"]) / of(&pass["feed_speed"]);
+                assert!(of(&pass["minutes"]) >= least * 0.999, "{typed}: {pass}");
+                // A level is the depth over their number, rounded up at the third place.
+                assert!(of(&pass["depth"]) > 0.0 && pass["levels"].as_u64().unwrap() >= 1);
+            }
+        }
+    }
+}
+
+#[test]
+fn what_was_typed_by_hand_stays_and_is_marked() {
+    let folder = job("features-typed");
+    let slot = "feeds feature guard.json slot width=4.2mm depth=3mm length=28mm closed=one";
+    runs(&format!("{slot} wall=0.03mm"), &folder);
+    runs(
+        "feeds job change guard.json 'slot: rough' depth=0.6mm note='mind the clamp'",
+        &folder,
+    );
+    let all = answers("feeds feature guard.json --anew", &folder);
+    let passes = &all["features"][0]["plans"][0]["passes"];
+    assert_eq!(passes[0]["typed"], serde_json::json!(["depth"]));
+    assert!((of(&passes[0]["depth"]) - 0.6).abs() < 1e-9, "{passes}");
+    // 3 mm in levels of 0.6 mm.
+    assert_eq!(passes[0]["levels"], 5, "{passes}");
+    assert_eq!(passes[1]["typed"], serde_json::json!([]));
+    // The same again, and with another size: it still stays, and so does the note.
+    let said = runs(&format!("{slot} wall=0.04mm"), &folder);
+    let said = said.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(said.contains("typed by hand: depth"), "{said}");
+    let file = std::fs::read_to_string(folder.join("guard.json")).unwrap();
+    let file: Value = serde_json::from_str(&file).unwrap();
+    let rough = &file["passes"][0];
+    assert_eq!(
+        (&rough["depth"], &rough["note"]),
+        (&"0.6mm".into(), &"mind the clamp".into())
+    );
+    assert_eq!(
+        file["passes"].as_array().unwrap().len(),
+        passes.as_array().unwrap().len()
+    );
+    assert_eq!(file["features"].as_array().unwrap().len(), 1);
+}
+
+#[test]
+fn what_cannot_be_made_is_refused_with_numbers() {
+    let folder = job("features-refused");
+    let feature = |typed: &str| format!("feeds feature guard.json {typed}");
+    // No cutter of 3 mm or less has a shank so thin and sticks out so far: 1 mm, shank 4 mm.
+    fails(
+        &feature("slot width=1.4mm depth=9.5mm length=28mm closed=one"),
+        &folder,
+        &[
+            "cutter",
+            "at most 1.400 mm",
+            "reaches 9.500 mm",
+            "nearest: 1 mm",
+        ],
+    );
+    fails(
+        &feature("pocket length=20mm width=12mm depth=3mm corner=7mm"),
+        &folder,
+        &["corner", "7 mm", "6 mm"],
+    );
+    fails(
+        &feature("pocket length=20mm width=12mm depth=3mm corner=2mm entry=open"),
+        &folder,
+        &["entry", "no open side"],
+    );
+    fails(
+        &feature("trench depth=3mm"),
+        &folder,
+        &["kind", "slot, pocket, round-pocket"],
+    );
+    fails(
+        &feature("face depth=1mm depth=2mm"),
+        &folder,
+        &["depth", "twice"],
+    );
+    fails("feeds feature guard.json", &folder, &["no features yet"]);
+}
+
+/// A wall finer than bending and runout allow: the best that is reached, and what would open it.
+#[test]
+fn a_wall_nobody_reaches_says_what_is_reached() {
+    let folder = job("features-fine");
+    let line = "feeds feature guard.json slot width=4.2mm depth=9mm length=28mm closed=one \
+        wall=0.001mm";
+    let all = answers(line, &folder);
+    let feature = &all["features"][0];
+    let plan = &feature["plans"][0];
+    // The runout alone is 20 um at the tip: no wall of 1 um.
+    assert_eq!(plan["verdict"], "STOP", "{plan}");
+    let opens = feature["opens"].to_string();
+    for says in [
+        "walls stops at: wall error",
+        "the best wall it reaches so is off by",
+    ] {
+        assert!(opens.contains(says), "{opens}");
+    }
+    assert_eq!(feature["stops"], true);
+}
+
+#[test]
+fn plans_are_read_in_inches_and_in_eighty_columns() {
+    let folder = job("features-inch");
+    runs(GUARD, &folder);
+    for units in ["metric", "inch"] {
+        let said = runs(
+            &format!("feeds feature guard.json --units {units}"),
+            &folder,
+        );
+        for line in said.lines() {
+            assert!(line.chars().count() <= 80, "{line}");
+        }
+        let unit = if units == "inch" { " in3" } else { " mm3" };
+        assert!(said.contains(unit), "{said}");
+    }
+}
