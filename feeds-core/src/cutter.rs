@@ -203,6 +203,8 @@ pub struct CutterFacts {
     pub taper: Option<Angle>,
     /// Length of the flutes.
     pub flute_length: Option<Length>,
+    /// From the holder's face to the tip.
+    pub stick_out: Option<Length>,
     /// Whether an edge reaches the centre, so that it can be fed straight down.
     pub centre_cutting: Option<bool>,
 }
@@ -228,6 +230,7 @@ impl CutterFacts {
             corner_radius: self.corner_radius.or(other.corner_radius),
             taper: self.taper.or(other.taper),
             flute_length: self.flute_length.or(other.flute_length),
+            stick_out: self.stick_out.or(other.stick_out),
             centre_cutting: self.centre_cutting.or(other.centre_cutting),
         }
     }
@@ -244,6 +247,7 @@ impl From<&Cutter> for CutterFacts {
             // A pass is worked out for straight cutters alone.
             taper: Some(Angle::default()),
             flute_length: Some(cutter.flute_length),
+            stick_out: Some(cutter.stick_out),
             centre_cutting: cutter.centre_cutting,
         }
     }

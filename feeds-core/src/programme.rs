@@ -48,6 +48,7 @@ mod report;
 mod rescale;
 mod setting;
 mod settings_check;
+mod simulate;
 mod source;
 mod stack;
 mod stock;
@@ -65,6 +66,10 @@ pub use reader::Reader;
 pub use report::{Arcs, Moves, Reaches, Report, Units, UseReport};
 pub use rescale::{Changed, Refusal, Rescaler, Rescaling, Wanted};
 pub use setting::{Bounds, Drives, Planned, ProgrammeTool, Setting, ToolKind};
+pub use simulate::{
+    ArcShares, Ceiling, Correction, CutAlong, CutSide, CutStation, LineLoad, LoweredFeeds,
+    MOST_NODES, NotSimulated, Simulated, StockView, StockViews, StripBin, Unhelped,
+};
 pub use source::{LONGEST_LINE, WINDOW};
 pub use stock::{
     Course, CourseArc, CoursePiece, CourseStation, Engagement, Fan, StockEnd, StockField,

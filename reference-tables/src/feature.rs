@@ -38,7 +38,7 @@ impl Tables {
     /// ```
     /// use feeds_core::quantity::Quantity;
     /// let tables = reference_tables::tables().unwrap();
-    /// assert_eq!(tables.wall_left().unwrap().value.start.unwrap().si(), 0.03);
+    /// assert_eq!(tables.wall_left().unwrap().value.start.si(), 0.03);
     /// ```
     pub fn wall_left(&self) -> Option<Choice<Band<Ratio>>> {
         first(TABLE, ONLY, &self.feature.wall_left)

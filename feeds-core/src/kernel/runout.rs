@@ -33,8 +33,8 @@ pub fn chip_feeds(z: u32, f_z: f64, tir: f64) -> Vec<f64> {
 /// continuous in the feed.
 pub const TOUCH: f64 = 0.1;
 
-/// Adds what each of `z` teeth takes at a feed per tooth and a runout, mm; p = 1 - `m_c`. Teeth that
-/// are alike have one between them.
+/// Adds what each of `z` teeth takes at a feed per tooth and a runout, mm; p = 1 - `m_c`. Teeth
+/// that are alike have one between them.
 pub(super) fn teeth(teeth: &mut Vec<Tooth>, (z, f_z, tir): (u32, f64, f64), power: f64) {
     if tir > 0.0 && z > 1 {
         teeth.extend(chip_feeds(z, f_z, tir).into_iter().map(|f| Tooth {

@@ -10,6 +10,7 @@ use super::motion::{Feed, Motion, MoveKind, Tool, Watch};
 use super::reach::Reach;
 use super::setting::{ProgrammeTool, Setting};
 use super::settings_check::{chip, new_use, tapping};
+use super::simulate::{Around, CutAlong, Simulation};
 use super::uses::Uses;
 
 /// Counts and lengths in mm.
@@ -48,6 +49,10 @@ pub(crate) struct Audit<W> {
     pub(crate) totals: Totals,
     pub(crate) envelope: Envelope,
     pub(crate) reach: Option<Reach>,
+    pub(crate) simulation: Option<Simulation>,
+    /// Moves so far, and the line of the last F word.
+    moves: u64,
+    feed_line: u64,
     pub(crate) loaded: Vec<u32>,
     pub(crate) chosen: Vec<u32>,
     pub(crate) inch: bool,
@@ -120,8 +125,16 @@ pub(crate) const MOST_TOOLS: usize = 1000;
 
 impl<W: Watch> Audit<W> {
     pub(crate) fn new(setting: Setting, watch: W) -> Self {
+        let simulation = Simulation::of(&setting);
+        let reach = Reach::of(&setting.drives);
         Self {
-            reach: Reach::of(&setting.drives),
+            reach: match &simulation {
+                Some(_) => reach.map(Reach::keeping_paces),
+                None => reach,
+            },
+            simulation,
+            moves: 0,
+            feed_line: 0,
             setting,
             findings: Findings::default(),
             kind: Evidence::default(),
@@ -166,8 +179,9 @@ impl<W: Watch> Audit<W> {
         self.checks.feed_at = at;
     }
 
-    pub(crate) fn feed_renewed(&mut self) {
+    pub(crate) fn feed_renewed(&mut self, line: u64) {
         self.checks.feed_renewed = true;
+        self.feed_line = line;
     }
 
     pub(crate) fn speed_set(&mut self, at: Where) {
@@ -235,10 +249,33 @@ impl<W: Watch> Audit<W> {
             self.checks.rapid(motion, modal, setting, findings);
         }
         self.envelope(motion, modal);
+        self.moves += 1;
         if let Some(reach) = &mut self.reach {
-            reach.motion(motion, place, &mut self.uses);
+            reach.motion(motion, self.moves, place, &mut self.uses);
         }
         self.watch.motion(motion);
+        self.simulate(motion, modal);
+    }
+
+    /// Cuts a move off the stock, and works out what is settled by then.
+    fn simulate(&mut self, motion: &Motion, modal: &Modal) {
+        let Some(simulation) = &mut self.simulation else {
+            return;
+        };
+        if self.findings.has(f::ROTARY) {
+            simulation.lose("a rotary axis has turned before: the stock lies another way");
+        } else if self.findings.has(f::PROBE) {
+            simulation.lose("a probing move came before, and where it ended is not known");
+        }
+        let around = Around {
+            setting: &self.setting,
+            modal,
+            feed_line: self.feed_line,
+            ordinal: self.moves,
+        };
+        simulation.motion(motion, &around, &mut self.findings);
+        let told = (modal, &mut self.watch);
+        simulation.settle(self.reach.as_mut(), false, told, &mut self.findings);
     }
 
     fn count(&mut self, motion: &Motion) {
@@ -321,14 +358,17 @@ impl<W: Watch> Audit<W> {
         self.envelope.tool_out(radius);
     }
 
-    /// No move follows.
-    pub(crate) fn finish_path(&mut self) {
+    /// No move follows. What the cut along the programme comes to, if it was asked for.
+    pub(crate) fn finish_path(&mut self, modal: &Modal) -> Option<CutAlong> {
         if let Some(last) = self.envelope.tool() {
             self.tool_out(last);
         }
         if let Some(reach) = &mut self.reach {
             reach.finish(&mut self.uses);
         }
+        let told = (&self.setting, modal, &mut self.watch);
+        let simulation = self.simulation.take()?;
+        Some(simulation.finish(self.reach.as_mut(), told, &mut self.findings))
     }
 
     fn first_move(&mut self, motion: &Motion, modal: &Modal) {

@@ -104,6 +104,7 @@ impl Finding {
             ROTARY,
             PROBE,
             START_UNKNOWN,
+            NOT_SIMULATED,
         ];
         open.iter().any(|kind| kind.code == self.code)
     }

@@ -187,16 +187,16 @@ impl<W: Watch> Act<'_, W> {
             });
             return;
         }
+        let here = self.here(self.block.place(b'F'));
         if self.modal.feed_mode != FeedMode::InverseTime {
             let feed = word * self.modal.unit();
             if Some(feed) != self.modal.feed {
-                let here = self.here(self.block.place(b'F'));
                 self.audit.feed_set(here, feed);
             }
             self.modal.feed = Some(feed);
             self.modal.feed_slack = 0.5 * self.block.feed_digit * self.modal.unit();
         }
-        self.audit.feed_renewed();
+        self.audit.feed_renewed(here.line);
     }
 
     fn speed(&mut self) {

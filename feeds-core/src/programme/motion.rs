@@ -1,6 +1,7 @@
 //! What the machine does: moves with their length, feed and speed.
 
 use super::arc::ArcMove;
+use super::simulate::CutStation;
 
 /// How a move is made.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -155,6 +156,10 @@ pub(crate) struct Heading {
 pub trait Watch {
     /// Called once a move, in order.
     fn motion(&mut self, motion: &Motion);
+
+    /// Called once a station of the cut along the programme, in order, where that is asked for;
+    /// some moves later, when its feed is known.
+    fn station(&mut self, _: &CutStation) {}
 }
 
 /// Looks at nothing.

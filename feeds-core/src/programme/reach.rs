@@ -11,8 +11,10 @@ use super::motion::{Feed, Motion, MoveKind};
 use super::setting::Drives;
 use super::uses::Uses;
 
+mod pace;
 mod trace;
 
+pub(crate) use pace::Pace;
 pub use trace::Sample;
 use trace::Trace;
 
@@ -36,6 +38,8 @@ struct Segment {
     /// Most speed at its start, from the corner before it and then from what follows.
     entry: f64,
     place: Option<usize>,
+    /// Which move it is, counted from the first.
+    ordinal: u64,
 }
 
 /// The planner.
@@ -52,6 +56,8 @@ pub(crate) struct Reach {
     speed: f64,
     seconds: f64,
     trace: Trace,
+    /// The paces of moves that are settled, each with which move it is of, where they are wanted.
+    paces: Option<VecDeque<(u64, Pace)>>,
 }
 
 impl Reach {
@@ -67,7 +73,21 @@ impl Reach {
             speed: 0.0,
             seconds: 0.0,
             trace: Trace::default(),
+            paces: None,
         })
+    }
+
+    /// The same planner, which keeps the pace of every move until it is taken.
+    pub(crate) fn keeping_paces(self) -> Self {
+        Self {
+            paces: Some(VecDeque::new()),
+            ..self
+        }
+    }
+
+    /// The next pace that is settled, and which move it is of.
+    pub(crate) fn pace(&mut self) -> Option<(u64, Pace)> {
+        self.paces.as_mut()?.pop_front()
     }
 
     /// Minutes so far.
@@ -79,8 +99,14 @@ impl Reach {
         self.trace.finish()
     }
 
-    /// Takes in a move that belongs to the use at `place`.
-    pub(crate) fn motion(&mut self, motion: &Motion, place: Option<usize>, uses: &mut Uses) {
+    /// Takes in a move, the `ordinal`th, that belongs to the use at `place`.
+    pub(crate) fn motion(
+        &mut self,
+        motion: &Motion,
+        ordinal: u64,
+        place: Option<usize>,
+        uses: &mut Uses,
+    ) {
         let known = motion.unknown_length == 0.0 && motion.length > 0.0;
         let programmed = self.programmed(motion);
         if !known || programmed <= 0.0 {
@@ -127,6 +153,7 @@ impl Reach {
             acceleration,
             entry,
             place,
+            ordinal,
         });
         if self.waiting.len() >= self.look_ahead {
             self.plan();
@@ -197,6 +224,16 @@ impl Reach {
             ((wanted - v0).max(0.0) + (wanted - v1).max(0.0)) / a
         };
         self.speed = v1;
+        if let Some(paces) = &mut self.paces {
+            let pace = Pace {
+                acceleration: a,
+                length,
+                start: v0,
+                top,
+                end: v1,
+            };
+            paces.push_back((segment.ordinal, pace));
+        }
         self.seconds += time;
         self.trace
             .add(time, segment.programmed * 60.0, length / time * 60.0);
@@ -286,7 +323,7 @@ mod tests {
     fn seconds_on(drives: &Drives, moves: &[Motion]) -> f64 {
         let (mut reach, mut uses) = (Reach::of(drives).unwrap(), Uses::default());
         for motion in moves {
-            reach.motion(motion, None, &mut uses);
+            reach.motion(motion, 0, None, &mut uses);
         }
         reach.finish(&mut uses);
         reach.time() * 60.0

@@ -11,6 +11,7 @@ use super::motion::Watch;
 use super::planned::{planned, unused};
 use super::reach::Sample;
 use super::setting::Setting;
+use super::simulate::CutAlong;
 use super::uses::Use;
 use super::whole;
 use crate::quantity::{Amount, unit, unit::Unit};
@@ -146,6 +147,9 @@ pub struct Report {
     pub findings: Vec<Finding>,
     /// Findings of a kind beyond those kept.
     pub findings_left_out: Vec<LeftOut>,
+    /// The cut along the programme, if it was asked for and the stock is known.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub simulation: Option<CutAlong>,
     /// Programmed and reached feed over time, when the machine is known.
     #[serde(skip)]
     pub trace: Vec<Sample>,
@@ -201,7 +205,7 @@ const INCOMPLETE: [f::FindingKind; 11] = [
 
 /// Makes the report.
 pub(super) fn report<W: Watch>(mut audit: Audit<W>, modal: &Modal, lines: u64) -> (Report, W) {
-    audit.finish_path();
+    let simulation = audit.finish_path(modal);
     whole::findings(&mut audit, modal);
     let complete = !INCOMPLETE.iter().any(|kind| audit.findings.has(*kind));
     let all = audit.envelope.all;
@@ -284,6 +288,7 @@ pub(super) fn report<W: Watch>(mut audit: Audit<W>, modal: &Modal, lines: u64) -
         },
         findings,
         findings_left_out,
+        simulation,
         trace,
         unstated_inch: modal.taken_as_inch,
         complete,

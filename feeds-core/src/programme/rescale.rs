@@ -13,82 +13,25 @@ use super::modal::FeedMode;
 use super::parameters::{Parameters, Slot};
 use super::report::Report;
 use super::words::{Fault, Shape, Taker, Word, read_line};
+use std::collections::BTreeMap;
 
+mod change;
 mod number;
 #[cfg(test)]
 #[allow(clippy::unwrap_used)] // a test fails by panicking
 mod tests;
 
-/// What becomes of the settings of a tool.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub enum Rescaling {
-    /// S and F words times these ratios, each above 0 and at most 100.
-    Scale {
-        /// Ratio of speeds.
-        speed: f64,
-        /// Ratio of feeds.
-        feed: f64,
-    },
-    /// Every S or F word of the tool becomes this value: 1/min, and the unit of the programme.
-    Replace {
-        /// S, if it is to be replaced.
-        speed: Option<f64>,
-        /// F, if it is to be replaced.
-        feed: Option<f64>,
-    },
-}
+pub use change::{Changed, Refusal, Rescaling, Wanted};
 
-/// What is wanted of a copy.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Wanted {
-    /// For every tool not named.
-    pub others: Rescaling,
-    /// For single tools.
-    pub tools: Vec<(u32, Rescaling)>,
-}
-
-/// One word that was changed.
-#[derive(Clone, Debug, PartialEq, serde::Serialize)]
-pub struct Changed {
-    /// Physical line, from 1.
-    pub line: u64,
-    /// Byte of the line, from 1.
-    pub column: u32,
-    /// The tool.
-    pub tool: Option<u32>,
-    /// The word as it was.
-    pub before: String,
-    /// The word as it is.
-    pub after: String,
-    /// Its value as it was and as it is.
-    pub values: [f64; 2],
-}
-
-/// Why there is no copy.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Refusal {
-    /// Physical line, from 1; 0 for the whole file.
-    pub line: u64,
-    /// The reason and what to do.
-    pub reason: String,
-}
-
-impl std::fmt::Display for Refusal {
-    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        match self.line {
-            0 => f.write_str(&self.reason),
-            line => write!(f, "line {line}: {}", self.reason),
-        }
-    }
-}
-
-impl std::error::Error for Refusal {}
+use change::check;
 
 /// Makes the copy of a file that arrives in pieces. After a [`Refusal`] the copy must be thrown
 /// away.
 #[derive(Debug)]
 pub struct Rescaler {
     wanted: Wanted,
+    /// New feed over that which is written, by the line of the F word; nothing else changes then.
+    by_line: Option<BTreeMap<u64, f64>>,
     uniform: bool,
     changes_by_m6: bool,
     pending: Vec<u8>,
@@ -158,6 +101,7 @@ impl Rescaler {
         }
         Ok(Self {
             wanted,
+            by_line: None,
             uniform,
             changes_by_m6: report.changes_by_m6,
             pending: Vec::new(),
@@ -167,6 +111,25 @@ impl Rescaler {
             block: Block::default(),
             words: Vec::new(),
             state: State::default(),
+        })
+    }
+
+    /// Starts a copy whose F words change line by line, each by its own ratio above 0; a lower feed
+    /// is never rounded up.
+    ///
+    /// # Errors
+    /// As [`Rescaler::new`].
+    pub fn by_line(ratios: BTreeMap<u64, f64>, report: &Report) -> Result<Self, Refusal> {
+        let nothing = Wanted {
+            others: Rescaling::Scale {
+                speed: 1.0,
+                feed: 1.0,
+            },
+            tools: Vec::new(),
+        };
+        Ok(Self {
+            by_line: Some(ratios),
+            ..Self::new(nothing, report)?
         })
     }
 
@@ -247,6 +210,13 @@ impl Rescaler {
         for index in 0..self.words.len() {
             let word = self.words[index];
             if dwells || !matches!(word.letter, b'S' | b'F') {
+                continue;
+            }
+            let stays = self
+                .by_line
+                .as_ref()
+                .is_some_and(|by| !by.contains_key(&self.line));
+            if word.computed && stays {
                 continue;
             }
             if word.computed {
@@ -356,6 +326,10 @@ impl Rescaler {
     }
 
     fn change(&self) -> Rescaling {
+        if let Some(by_line) = &self.by_line {
+            let feed = by_line.get(&self.line).copied().unwrap_or(1.0);
+            return Rescaling::Scale { speed: 1.0, feed };
+        }
         let own = self
             .wanted
             .tools
@@ -391,7 +365,11 @@ impl Rescaler {
         if value.to_bits() == word.value.to_bits() {
             return Ok(None);
         }
-        Ok(Some(number::write(before, value, speed)))
+        let write = match &self.by_line {
+            Some(_) if value < word.value => number::lower,
+            _ => number::write,
+        };
+        Ok(Some(write(before, value, speed)))
     }
 
     /// After a line under a tapping cycle: the pitch must have stayed.
@@ -424,32 +402,6 @@ impl Rescaler {
 
 /// By what share the pitch of a tap may change through rounding.
 const PITCH_SLACK: f64 = 1.5e-3;
-
-fn check(change: Rescaling) -> Result<(), Refusal> {
-    let refuse = |reason: String| Err(Refusal { line: 0, reason });
-    match change {
-        Rescaling::Scale { speed, feed } => {
-            for (what, ratio) in [("speed", speed), ("feed", feed)] {
-                if !(ratio > 0.0 && ratio <= 100.0) {
-                    return refuse(format!(
-                        "the {what} ratio {ratio} is out of range: write one above 0 and up to \
-                         100, 0.7 for 70 %"
-                    ));
-                }
-            }
-        }
-        Rescaling::Replace { speed, feed } => {
-            for (what, value) in [("speed", speed), ("feed", feed)] {
-                if value.is_some_and(|v| !(v > 0.0 && v <= 1e6)) {
-                    return refuse(format!(
-                        "the new {what} is out of range: write a number above 0 and up to 1000000"
-                    ));
-                }
-            }
-        }
-    }
-    Ok(())
-}
 
 /// Keeps the words of a line.
 struct Keep<'a> {

@@ -1,10 +1,12 @@
 //! What the caller knows about the job: cutters, machine, stock and hold.
 
 use super::motion::{Feed, Motion};
-use crate::cutter::CutterFacts;
+use super::simulate::Simulated;
+use crate::cutter::{CutterFacts, End};
 use crate::formula::Formula;
 use crate::formula::feed::FeedPerTooth;
 use crate::formula::speed::CuttingSpeed;
+use crate::plan::setup::Setup;
 use crate::quantity::{Quantity, SpindleSpeed, Time, in_mm, mm};
 
 /// What programmes count turns and feeds by.
@@ -62,6 +64,8 @@ pub struct Planned {
     pub feed_speed: f64,
     /// Largest step down a_p in mm.
     pub depth_mm: Option<f64>,
+    /// The pass as described, for its loads along the path.
+    pub setup: Option<Box<Setup>>,
 }
 
 impl Planned {
@@ -101,6 +105,29 @@ impl ProgrammeTool {
     /// D in mm.
     pub fn diameter_mm(&self) -> Option<f64> {
         self.cutter.diameter.map(in_mm)
+    }
+
+    /// The corner radius in mm: half of D for a ball, 0 for a square end; `None` where the end is
+    /// not known, or its radius is not.
+    pub(crate) fn corner_mm(&self) -> Option<f64> {
+        match self.cutter.end {
+            Some(End::Ball) => self.diameter_mm().map(|d| d / 2.0),
+            Some(End::Square) => Some(0.0),
+            Some(End::Corner) => self.cutter.corner_radius.map(in_mm),
+            // An end mill is square where nobody says otherwise, as it is sold.
+            None => self.cutter.corner_radius.map(in_mm).or(Some(0.0)),
+        }
+    }
+
+    /// The pass a move belongs to: the one planned with its speed and feed, or the only one.
+    pub(crate) fn planned_for(&self, motion: &Motion) -> Option<usize> {
+        let feed = match motion.feed {
+            Feed::PerMinute(feed) => feed,
+            _ => f64::NAN,
+        };
+        let fits = |p: &Planned| p.fits(motion.spindle_speed, feed);
+        let only = (self.planned.len() == 1).then_some(0);
+        self.planned.iter().position(fits).or(only)
     }
 
     /// f_z in mm at v_f in mm/min and n in 1/min, if the number of edges is known.
@@ -201,6 +228,8 @@ pub struct Setting {
     pub unstated_inch: Option<bool>,
     /// Whether findings speak in inch; as the programme does where nobody says.
     pub shown_in_inch: Option<bool>,
+    /// Whether the stock is cut along the programme, and how finely.
+    pub simulate: Option<Simulated>,
     /// Most lines carried out again by loops and calls, and most lines searched by jumps.
     pub step_bound: u64,
 }
@@ -216,6 +245,7 @@ impl Default for Setting {
             block_delete: false,
             unstated_inch: None,
             shown_in_inch: None,
+            simulate: None,
             step_bound: 2_000_000,
         }
     }

@@ -99,6 +99,15 @@ impl Modal {
         format!("{} {unit}", figure(value, decimals))
     }
 
+    /// A volume in mm³ as the reader wants to see it.
+    pub(super) fn volume(&self, mm3: f64) -> String {
+        if self.shows_inch() {
+            format!("{} in3", figure(mm3 / 25.4_f64.powi(3), 5))
+        } else {
+            format!("{} mm3", figure(mm3, 2))
+        }
+    }
+
     /// A cutting speed in m/min as the reader wants to see it.
     pub(super) fn surface(&self, v_c: f64) -> String {
         if self.shows_inch() {

@@ -125,6 +125,7 @@ impl JobTool {
             spindle_speed: plan.n.in_per_minute(),
             feed_speed: plan.v_f.si() * 60e3,
             depth_mm: Some(in_mm(setup.cut.a_p)),
+            setup: Some(Box::new(setup.clone())),
         });
     }
 }

@@ -5,7 +5,7 @@ use feeds_core::entry::{self, DoorRange};
 use feeds_core::error::{Cause, EntryError};
 use feeds_core::nearest::{advice, nearest};
 use feeds_core::programme::{ProgrammeTool, ToolKind};
-use feeds_core::quantity::{Length, Quantity};
+use feeds_core::quantity::{Angle, Length, Quantity};
 
 // A programme may be of any machine, so its tools take the wider ranges.
 const DIAMETER: DoorRange = entry::DIAMETER.widest();
@@ -15,9 +15,24 @@ const SPEED: DoorRange = entry::CUTTING_SPEED.widest();
 const RAMP: DoorRange = entry::RAMP_ANGLE.widest();
 const PITCH: DoorRange = entry::PITCH.widest();
 const FLUTES: DoorRange = entry::EDGES.widest();
+const CORNER: DoorRange = entry::CORNER_RADIUS.widest();
+const FLUTE_LENGTH: DoorRange = entry::FLUTE_LENGTH.widest();
+const STICK_OUT: DoorRange = entry::STICK_OUT.widest();
 
 /// The words of a tool that stand before an `=`.
-const KEYS: [&str; 7] = ["floor", "band", "vc", "plunge", "ramp", "pitch", "pass"];
+const KEYS: [&str; 11] = [
+    "floor",
+    "band",
+    "vc",
+    "plunge",
+    "ramp",
+    "pitch",
+    "pass",
+    "corner",
+    "taper",
+    "flute",
+    "stick-out",
+];
 /// The words that say what a tool is.
 const KINDS: [(&str, ToolKind); 8] = [
     ("square", ToolKind::Milling),
@@ -143,6 +158,13 @@ fn keyed(tool: &mut ProgrammeTool, key: &str, value: &str) -> Result<(), EntryEr
         "plunge" => tool.cutter.centre_cutting = Some(crate::pass::field::yes(value)?),
         "ramp" => tool.ramp_limit_deg = Some(si(RAMP, value)?.to_degrees()),
         "pitch" => tool.pitch_mm = Some(millimetres(PITCH, value)?),
+        "corner" => {
+            tool.cutter.corner_radius = Some(Length::from_si(si(CORNER, value)?));
+            tool.cutter.end = Some(End::Corner);
+        }
+        "taper" => tool.cutter.taper = Some(Angle::from_si(si(RAMP, value)?)),
+        "flute" => tool.cutter.flute_length = Some(Length::from_si(si(FLUTE_LENGTH, value)?)),
+        "stick-out" => tool.cutter.stick_out = Some(Length::from_si(si(STICK_OUT, value)?)),
         _ => {
             return Err(EntryError::UnknownName {
                 kind: "word for a tool",

@@ -30,6 +30,7 @@ pub(crate) fn setting(known: bool) -> Setting {
                 spindle_speed: 8000.0,
                 feed_speed: 300.0,
                 depth_mm: Some(0.5),
+                setup: None,
             }],
         };
         setting.tools = vec![tool(1, ToolKind::Milling), tool(2, ToolKind::Tap)];

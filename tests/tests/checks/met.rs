@@ -224,7 +224,11 @@ fn engagement(seed: &mut Seed, case: u32) -> Option<(Setup, Vec<EngagedBand>)> {
         };
         let (middle, end) = (
             0.6 * depth,
-            if case % 5 == 0 { 0.5 * (from + to) } else { to },
+            if case.is_multiple_of(5) {
+                0.5 * (from + to)
+            } else {
+                to
+            },
         );
         vec![
             EngagedBand::new(0.0, middle, &[[from, to]]),

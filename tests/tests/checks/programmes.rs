@@ -9,6 +9,7 @@ mod laws;
 mod nist;
 mod reading;
 mod setting;
+mod simulate;
 mod stock;
 mod thresholds;
 mod tokens;

@@ -8,6 +8,7 @@
 
 #![allow(clippy::unwrap_used, clippy::expect_used)] // a test fails by panicking
 
+mod cut;
 mod job;
 mod mistakes;
 mod post;

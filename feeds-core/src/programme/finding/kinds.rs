@@ -23,6 +23,8 @@ Error Person {
     REVERSED "spindle-reversed" "cutting with the spindle turning backwards",
     INTO_HOLD "into-hold" "the cutter runs into vise or clamp",
     EMPTY_SPINDLE "empty-spindle" "a cut after T0 M6, which empties the spindle",
+    BREAKS "cutter-breaks" "the true cut is beyond the strength of the cutter",
+    SLIPS "slips" "the true cut is beyond what holds part or cutter",
 }
 Error Billet {
     NO_FEED "cut-without-feed" "a cutting move without a feed",
@@ -36,8 +38,12 @@ Error Billet {
     RAPID_STOCK "rapid-into-stock" "a rapid move down into the stock",
     ALL_RAPID "no-cutting-move" "moves that should cut all stand under rapid",
     STOCK_MISSED "stock-missed" "no cut meets the stock",
+    BENDS_OVER "bends-over" "the true cut leaves a wall beyond its tolerance",
+    SHANK_IN_STOCK "shank-in-stock" "stock stands higher beside the cutter than its flutes",
+    HOLDER_IN_STOCK "holder-in-stock" "stock stands higher beside the cutter than it sticks out",
 }
 Error Cutter {
+    CUT_AT_RAPID "cut-at-rapid" "a rapid move through stock that still stands",
     NO_SPINDLE "cut-without-spindle" "a cutting move with the spindle off",
     NO_SPEED "spindle-without-speed" "the spindle started without a speed",
     CYCLE_PECK "cycle-without-peck" "a peck cycle without its step Q",
@@ -50,6 +56,7 @@ Error Cutter {
     CHIP_ABSURD "chip-absurd" "a feed per tooth that no milling cut has",
 }
 Error Machine {
+    STALLS "spindle-stalls" "the true cut takes more than the spindle gives",
     STRAY "stray-character" "a character that starts no word",
     NO_NUMBER "letter-without-number" "a letter without a number",
     EXPRESSION "expression" "a value that cannot be worked out",
@@ -70,7 +77,12 @@ Error Machine {
     CYCLE_MODE "cycle-not-allowed" "a cycle under inverse time feed or cutter compensation",
     TRAVEL "outside-travel" "a path longer than the travel of an axis",
 }
+Warning Person {
+    MAY_BREAK "may-break" "the true cut is beyond a third of the cutter's strength",
+}
 Warning Billet {
+    BENDS_FAR "bends-far" "the true cut bends the cutter far where no tolerance was given",
+    TABLE_PULLED "table-pulled" "the true cut pulls the table through its backlash",
     UNITS_UNSTATED "units-unstated" "no G20 or G21 before the first move",
     DISTANCE_UNSTATED "distance-unstated" "no G90 or G91 before the first move",
     START_UNKNOWN "start-unknown" "a cut from a position that was never stated",
@@ -85,6 +97,13 @@ Warning Billet {
     LEAVES_STOCK "leaves-stock" "a cut that goes far beside the stock",
 }
 Warning Cutter {
+    SUDDEN "engagement-sudden" "the width of cut rises within half a millimetre",
+    SLOT_UNPLANNED "slot-unplanned" "full width where less was planned",
+    WIDER "wider-than-planned" "a cut wider than at any moment of the plan",
+    DEEPER "deeper-than-planned" "stock left standing deeper than the planned cut",
+    CONVENTIONAL "conventional-unplanned" "cut up (conventional) where down (climb) was planned",
+    ONLY_RUBS "only-rubs" "a stretch whose chip is too thin to cut",
+    NEAR_LIMIT "near-limit" "the true cut comes nearer to a limit than is wanted",
     FEED_INHERITED "feed-inherited" "the first cut of a tool uses the feed of the one before",
     SPEED_INHERITED "speed-inherited" "a tool started at the speed of the one before",
     FEED_JUMP "feed-jump" "a feed ten times or an inch factor away from the one before",
@@ -112,6 +131,7 @@ Warning Nothing {
     AFTER_END "text-after-end" "blocks after the end, which are not run",
 }
 Note Billet {
+    NOT_SIMULATED "not-simulated" "moves that are not in the cut along the programme",
     DELETABLE "block-delete" "a line that the block delete switch leaves out",
     UNSAFE_START "start-state" "modes not stated before the first move",
     COMPENSATION "cutter-compensation" "cutter compensation: lengths are of the written path",
@@ -122,6 +142,7 @@ Note Cutter {
     TOOL_QUESTION "tool-question" "a tool described in a comment, to be confirmed",
 }
 Note Nothing {
+    AIR "air" "way at feed that cuts nothing",
     NESTED "comment-nested" "a comment inside a comment",
     BEYOND "beyond-standard" "more than the standard lets a line hold",
     LINE_ORDER "line-numbers" "N numbers that do not rise",

@@ -32,7 +32,7 @@ pub struct TooFine {
     pub fits_mm: f64,
 }
 
-/// The stock as it stands. See [the module](super).
+/// The stock as it stands: heights, and where walls cross the edges between them.
 #[derive(Clone, Debug)]
 pub struct StockField {
     pub(super) start: [f64; 2],
@@ -111,32 +111,47 @@ fn share(part: u16) -> f64 {
     }
 }
 
+/// Nodes along a side.
+fn along(size: f64, cell: f64) -> f64 {
+    (size / cell + 2.0 * MARGIN).ceil() + 2.0
+}
+
 impl StockField {
+    /// Whether a stock with nodes every `cell_mm` keeps to `most_nodes`.
+    ///
+    /// # Errors
+    /// [`TooFine`] where it does not.
+    pub fn fits(shape: &StockShape, cell_mm: f64, most_nodes: u64) -> Result<(), TooFine> {
+        let bounds = shape.bounds();
+        let size = [0, 1].map(|a| (bounds.most[a] - bounds.least[a]).max(0.0));
+        let needed = |cell: f64| along(size[0], cell) * along(size[1], cell);
+        let most = most_nodes.min(u64::from(u32::MAX));
+        #[expect(clippy::cast_precision_loss, reason = "at most 2^32")]
+        let fits = |cell: f64| needed(cell) <= most as f64;
+        if fits(cell_mm) {
+            return Ok(());
+        }
+        let mut fits_mm = cell_mm.max(1e-6);
+        while !fits(fits_mm) && fits_mm < 1e3 {
+            fits_mm *= 1.02;
+        }
+        #[expect(
+            clippy::cast_possible_truncation,
+            clippy::cast_sign_loss,
+            reason = "a count; it saturates"
+        )]
+        let nodes = needed(cell_mm) as u64;
+        Err(TooFine { nodes, fits_mm })
+    }
+
     /// The stock before the first cut, with nodes every `cell_mm`.
     ///
     /// # Errors
     /// [`TooFine`] where that makes more than `most_nodes`.
     pub fn new(shape: &StockShape, cell_mm: f64, most_nodes: u64) -> Result<Self, TooFine> {
+        Self::fits(shape, cell_mm, most_nodes)?;
         let bounds = shape.bounds();
         let size = [0, 1].map(|a| (bounds.most[a] - bounds.least[a]).max(0.0));
-        let along = |size: f64, cell: f64| (size / cell + 2.0 * MARGIN).ceil() + 2.0;
-        let needed = |cell: f64| along(size[0], cell) * along(size[1], cell);
-        let most = most_nodes.min(u64::from(u32::MAX));
-        #[expect(clippy::cast_precision_loss, reason = "at most 2^32")]
-        let fits = |cell: f64| needed(cell) <= most as f64;
-        if !fits(cell_mm) {
-            let mut fits_mm = cell_mm.max(1e-6);
-            while !fits(fits_mm) && fits_mm < 1e3 {
-                fits_mm *= 1.02;
-            }
-            #[expect(
-                clippy::cast_possible_truncation,
-                clippy::cast_sign_loss,
-                reason = "a count; it saturates"
-            )]
-            let nodes = needed(cell_mm) as u64;
-            return Err(TooFine { nodes, fits_mm });
-        }
         let (columns, rows) = (
             whole(along(size[0], cell_mm)),
             whole(along(size[1], cell_mm)),

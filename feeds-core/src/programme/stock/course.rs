@@ -37,6 +37,8 @@ pub struct CoursePiece {
     pub arc: Option<CourseArc>,
     /// First and last line of the programme it stands for.
     pub lines: [u64; 2],
+    /// First and last move it stands for, counted from the first.
+    pub moves: [u64; 2],
     /// Whether it goes at rapid.
     pub rapid: bool,
     /// Its feed.
@@ -69,6 +71,7 @@ impl CoursePiece {
             to,
             arc: None,
             lines: [0, 0],
+            moves: [0, 0],
             rapid: false,
             feed: Feed::Unstated,
         }
@@ -154,7 +157,7 @@ impl CoursePiece {
     }
 
     /// Into how many steps of about a length it is divided, none of them shorter.
-    pub(super) fn steps(&self, step_mm: f64) -> usize {
+    pub(crate) fn steps(&self, step_mm: f64) -> usize {
         super::cells::whole(self.length() / step_mm).max(1)
     }
 
@@ -196,11 +199,12 @@ impl Course {
         }
     }
 
-    /// Takes a move, and hands on the pieces that are complete. Coordinates that were never stated
+    /// Takes a move, the `ordinal`th, and hands on the pieces that are complete. Coordinates that were never stated
     /// count as the move has them.
-    pub fn take(&mut self, motion: &Motion, mut each: impl FnMut(&CoursePiece)) {
+    pub fn take(&mut self, motion: &Motion, ordinal: u64, mut each: impl FnMut(&CoursePiece)) {
         let whole = CoursePiece {
             lines: [motion.line, motion.line],
+            moves: [ordinal, ordinal],
             rapid: motion.kind == MoveKind::Rapid,
             feed: motion.feed,
             ..CoursePiece::line(motion.from, motion.to)
@@ -278,6 +282,7 @@ impl Course {
         let joined = CoursePiece {
             to: line.to,
             lines: [waiting.lines[0], line.lines[1]],
+            moves: [waiting.moves[0], line.moves[1]],
             ..*waiting
         };
         let stray = STRAY_CELLS * self.cell_mm;

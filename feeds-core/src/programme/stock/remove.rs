@@ -109,7 +109,9 @@ impl Beside {
             };
             return (to != self.edge).then_some(to);
         }
-        let even = (self.other - self.now).abs() <= STEP && self.edge != NONE;
+        // A cutter that goes above leaves what is thinner than a cell as it stands.
+        let reached = self.foot <= self.now + STEP;
+        let even = reached && (self.other - self.now).abs() <= STEP && self.edge != NONE;
         even.then_some(NONE)
     }
 }
@@ -373,8 +375,8 @@ impl StockField {
         }
         let x = self.start[0] + count(cut % self.columns) * self.cell;
         let y = self.start[1] + count(cut / self.columns) * self.cell;
-        let [now, foot] =
-            [surface.at(x, y), surface.rim(x, y)].map(|z| kept(z).max(self.floor).min(old));
+        let [at, foot] = [surface.at(x, y), surface.rim(x, y)].map(|z| kept(z).max(self.floor));
+        let now = at.min(old);
         let beside = Beside {
             edge: crossing,
             at: edge.1,

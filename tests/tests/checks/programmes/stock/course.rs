@@ -28,7 +28,7 @@ fn motion(from: [f64; 3], to: [f64; 3], feed: f64, line: u64) -> Motion {
 fn pieces(motions: &[Motion]) -> Vec<CoursePiece> {
     let (mut course, mut pieces) = (Course::new(CELL), Vec::new());
     for motion in motions {
-        course.take(motion, |piece| pieces.push(*piece));
+        course.take(motion, 1, |piece| pieces.push(*piece));
     }
     course.finish(|piece| pieces.push(*piece));
     // Whatever is joined or cut up, the way goes on where it ended.

@@ -1,0 +1,493 @@
+//! The cut along the programme: the stock that is left, and the true engagement of every move.
+//!
+//! The stock is cut in the order of the moves. Before a short step of the way is cut off, the front
+//! of the cutter is looked at in the middle of it: that is a [`CutStation`]. What loads come of it
+//! is worked out once the feed is known that the axes reach there, some moves later. Memory does
+//! not grow with the programme but for the worst of each line, and those are bounded.
+//!
+//! What cannot be simulated is left out by line and said: nothing is guessed.
+
+use std::collections::VecDeque;
+use std::sync::Arc;
+
+use super::Where;
+use super::checks::name;
+use super::finding::{self as f, Findings};
+use super::modal::Modal;
+use super::motion::{Feed, Motion, MoveKind, Tool, Watch};
+use super::reach::{Pace, Reach};
+use super::setting::Setting;
+use super::stock::{Course, CoursePiece, CourseStation, Engagement, StockField, StockShape};
+
+mod along;
+mod around;
+mod asked;
+mod ceiling;
+mod judge;
+mod left_out;
+mod lines;
+mod looks;
+mod result;
+mod station;
+mod strip;
+mod sums;
+mod tool;
+mod views;
+
+pub use asked::{MOST_NODES, Simulated};
+pub use ceiling::{Correction, LoweredFeeds, Unhelped};
+pub use judge::Ceiling;
+pub use left_out::NotSimulated;
+pub use lines::LineLoad;
+pub use result::{ArcShares, CutAlong};
+pub use station::{CutSide, CutStation};
+pub use strip::StripBin;
+pub use views::{StockView, StockViews};
+
+use along::Along;
+pub(crate) use around::Around;
+use around::Of;
+use judge::{Judged, chip_share, rubbing};
+use left_out::LeftOut;
+use lines::Lines;
+use looks::Sight;
+use station::Waiting;
+use strip::Strip;
+use sums::Sums;
+use tool::ToolAtWork;
+
+/// A station stands for this share of the diameter, and for two cells at least.
+const STATION: f64 = 1.0 / 30.0;
+
+/// The simulation in progress.
+#[derive(Debug)]
+pub(crate) struct Simulation {
+    asked: Simulated,
+    stock: StockField,
+    volume: f64,
+    /// The origin of the first cut: work offset and shift. The stock lies there.
+    origin: Option<(i32, [f64; 3])>,
+    course: Course,
+    along: Along,
+    tools: Vec<ToolAtWork>,
+    waiting: VecDeque<Waiting>,
+    /// Moves up to this one have their pace, and the last pace.
+    settled: Option<(u64, Pace)>,
+    lines: Lines,
+    strip: Strip,
+    left_out: LeftOut,
+    assumed: Vec<String>,
+    words: Option<ceiling::Words>,
+    removed: f64,
+    sums: Sums,
+    /// Way at feed that is cut off, ahead of that which is worked out.
+    gone: f64,
+    views: Option<StockViews>,
+    /// From here on the position of the stock is not known.
+    lost: Option<&'static str>,
+    /// What the pieces in the course belong to.
+    of: Option<Of>,
+    /// The last moves, each with the line of its F word, where a correction is wanted.
+    recent: VecDeque<(u64, u64)>,
+}
+
+impl Simulation {
+    /// The simulation that is asked for; none without a stock, or where the stock has too many
+    /// nodes, which the caller has to ask before.
+    pub(crate) fn of(setting: &Setting) -> Option<Self> {
+        let asked = setting.simulate?;
+        let bounds = setting.stock?;
+        let shape = StockShape::Block(bounds);
+        let stock = StockField::new(&shape, asked.cell(setting), MOST_NODES).ok()?;
+        Some(Self {
+            volume: stock.volume_mm3(),
+            course: Course::new(stock.cell_mm()),
+            along: Along::default(),
+            stock,
+            origin: None,
+            tools: Vec::new(),
+            waiting: VecDeque::new(),
+            settled: None,
+            lines: Lines::default(),
+            strip: Strip::default(),
+            left_out: LeftOut::default(),
+            assumed: Vec::new(),
+            words: asked.correction.map(|c| ceiling::Words::new(c.up)),
+            views: asked.views.then(|| StockViews::new(bounds)),
+            asked,
+            removed: 0.0,
+            sums: Sums::default(),
+            gone: 0.0,
+            lost: None,
+            of: None,
+            recent: VecDeque::new(),
+        })
+    }
+
+    /// From here on nobody knows where the stock lies.
+    pub(crate) fn lose(&mut self, why: &'static str) {
+        self.lost.get_or_insert(why);
+    }
+
+    /// Cuts a move off the stock.
+    pub(crate) fn motion(&mut self, motion: &Motion, around: &Around<'_>, findings: &mut Findings) {
+        if self.asked.until.is_some_and(|last| motion.line > last) {
+            return;
+        }
+        let rapid = motion.kind == MoveKind::Rapid;
+        if let Some(why) = self.hinders(motion, around) {
+            self.flush(around, findings);
+            // A rapid move from nowhere is how every programme begins.
+            if !rapid || motion.unknown_length == 0.0 {
+                self.left_out.add(motion.line, why);
+            }
+            return;
+        }
+        let Some(tool) = self.tool(motion.tool, around.setting) else {
+            return;
+        };
+        let known = around.setting.tool(motion.tool.number());
+        let of = Of {
+            tool,
+            pass: known.and_then(|t| t.planned_for(motion)),
+            rapid,
+            spindle_speed: motion.spindle_speed,
+            programmed: match motion.feed {
+                Feed::PerMinute(feed) => feed,
+                Feed::InverseTime(feed) => feed * motion.length,
+                Feed::Unstated => f64::NAN,
+            },
+        };
+        if self.of.is_some_and(|before| !before.joins(&of)) {
+            self.flush(around, findings);
+        }
+        self.of = Some(of);
+        if self.words.is_some() {
+            self.recent.push_back((around.ordinal, around.feed_line));
+            // No more moves than that are joined.
+            if self.recent.len() > MOST_RECENT {
+                self.recent.pop_front();
+            }
+        }
+        let moved = self.moved(motion, around.modal);
+        let mut course = std::mem::replace(&mut self.course, Course::new(self.stock.cell_mm()));
+        course.take(&moved, around.ordinal, |piece| {
+            self.piece(piece, of, around, findings);
+        });
+        self.course = course;
+    }
+
+    /// Cuts what the course still holds.
+    fn flush(&mut self, around: &Around<'_>, findings: &mut Findings) {
+        let Some(of) = self.of.take() else { return };
+        let mut course = std::mem::replace(&mut self.course, Course::new(self.stock.cell_mm()));
+        course.finish(|piece| self.piece(piece, of, around, findings));
+        self.course = course;
+    }
+
+    /// Why a move cannot be simulated.
+    fn hinders(&mut self, motion: &Motion, around: &Around<'_>) -> Option<&'static str> {
+        let modal = around.modal;
+        let offset = modal.offset.unwrap_or(FIRST_OFFSET);
+        let origin = self.origin.get_or_insert((offset, modal.shift));
+        let elsewhere = origin.0 != offset;
+        if self.lost.is_some() {
+            return self.lost;
+        }
+        if motion.unknown_length > 0.0 || !(0..3).all(|axis| motion.knows(axis)) {
+            return Some("its start is not known: write X, Y and Z with G0 before it");
+        }
+        if modal.compensation.is_some() {
+            return Some(
+                "cutter compensation (G41, G42) is on: the path of the cutter is not the one that \
+                 is written",
+            );
+        }
+        if let Some(why) = tool::hinders(around.setting.tool(motion.tool.number())) {
+            return Some(why);
+        }
+        elsewhere.then_some(
+            "another work offset: the stock given lies in the first one, and where this one lies \
+             is not known",
+        )
+    }
+
+    /// The move in the coordinates of the first origin.
+    fn moved(&self, motion: &Motion, modal: &Modal) -> Motion {
+        let from = self.origin.map_or([0.0; 3], |origin| origin.1);
+        let by = [0, 1, 2].map(|axis| modal.shift[axis] - from[axis]);
+        let mut moved = *motion;
+        for (axis, shift) in by.into_iter().enumerate() {
+            moved.from[axis] += shift;
+            moved.to[axis] += shift;
+        }
+        if let Some(arc) = &mut moved.arc {
+            let [first, second, _] = arc.plane.axes();
+            arc.centre[0] += by[first];
+            arc.centre[1] += by[second];
+        }
+        moved
+    }
+
+    /// The place of a tool among those at work.
+    fn tool(&mut self, tool: Tool, setting: &Setting) -> Option<usize> {
+        let number = tool.number().unwrap_or(0);
+        if let Some(place) = self.tools.iter().position(|t| t.number == number) {
+            return Some(place);
+        }
+        let known = setting.tool(tool.number())?;
+        self.tools.push(ToolAtWork::of(known)?);
+        if let Some(how) = tool::assumed(known) {
+            self.assumed.push(format!("{}: {how}", name(tool)));
+        }
+        Some(self.tools.len() - 1)
+    }
+
+    /// Looks along a piece of the way, and cuts it off.
+    fn piece(&mut self, piece: &CoursePiece, of: Of, around: &Around<'_>, findings: &mut Findings) {
+        let tool = &mut self.tools[of.tool];
+        if of.rapid {
+            let volume = self.stock.remove(piece, &tool.end);
+            self.removed += volume;
+            let at = Where {
+                line: piece.lines[1],
+                at: 0,
+            };
+            looks::rapid(tool, at, volume, around.modal, findings);
+            return;
+        }
+        let step = (STATION * tool.diameter).max(2.0 * self.stock.cell_mm());
+        let base = self.along.take(piece);
+        #[expect(clippy::cast_precision_loss)] // far below 2^52
+        let way = piece.length() / piece.steps(step) as f64;
+        let recent = self.recent.iter();
+        let own = recent.filter(|(ordinal, _)| (piece.moves[0]..=piece.moves[1]).contains(ordinal));
+        let mut feed_lines: Vec<u64> = own.map(|(_, line)| *line).collect();
+        feed_lines.dedup();
+        let feed_lines: Arc<[u64]> = feed_lines.into();
+        let (end, waiting) = (tool.end, &mut self.waiting);
+        let due = self
+            .views
+            .as_ref()
+            .is_some_and(|views| views.due(self.gone));
+        let mut last = None;
+        let see = |place: &CourseStation, front: &Engagement| {
+            let mut station = CutStation {
+                line: piece.lines[1],
+                along: base + place.along_mm,
+                way,
+                at: place.at,
+                spindle_speed: of.spindle_speed,
+                ..CutStation::default()
+            };
+            station.engage(front, 2.0 * end.radius_mm);
+            if due {
+                last = Some((*place, StockView::of(front)));
+            }
+            let bands = (station.arc > 0.0).then(|| front.bands());
+            let share = bands.as_ref().map_or(0.0, |b| chip_share(b, end.corner_mm));
+            waiting.push_back(Waiting {
+                station,
+                ordinal: piece.moves[0],
+                tool: of.tool,
+                pass: of.pass,
+                programmed: of.programmed,
+                feed_lines: feed_lines.clone(),
+                front: bands.map(Into::into),
+                chip_share: share,
+            });
+        };
+        self.removed += self.stock.follow(piece, &end, &mut tool.fan, step, see);
+        self.gone += piece.length();
+        if let (Some(views), Some((place, spans))) = (&mut self.views, last) {
+            let view = StockView {
+                way: self.gone,
+                line: piece.lines[1],
+                at: place.at,
+                radius: end.radius_mm,
+                heading: place.heading,
+                spans,
+                heights: Vec::new(),
+            };
+            views.take(view, &self.stock);
+        }
+    }
+
+    /// Works out the stations whose pace is settled, or all of them.
+    pub(crate) fn settle<W: Watch>(
+        &mut self,
+        reach: Option<&mut Reach>,
+        all: bool,
+        (modal, watch): (&Modal, &mut W),
+        findings: &mut Findings,
+    ) {
+        let Some(reach) = reach else {
+            while let Some(waiting) = self.waiting.pop_front() {
+                let feed = waiting.programmed;
+                self.judge(waiting, feed, (modal, watch), findings);
+            }
+            return;
+        };
+        loop {
+            let Some(first) = self.waiting.front() else {
+                // Paces of moves without stations are of no use.
+                while let Some(pace) = reach.pace() {
+                    self.settled = Some(pace);
+                }
+                return;
+            };
+            let ordinal = first.ordinal;
+            let feed = match self.settled {
+                Some((settled, pace)) if settled == ordinal => pace.feed_at(first.station.along),
+                // A move that cannot be timed has no pace; it is known as its followers have one.
+                Some((settled, _)) if settled > ordinal => first.programmed,
+                _ => {
+                    if let Some(pace) = reach.pace() {
+                        self.settled = Some(pace);
+                        continue;
+                    }
+                    if !all {
+                        return;
+                    }
+                    first.programmed
+                }
+            };
+            if let Some(waiting) = self.waiting.pop_front() {
+                self.judge(waiting, feed, (modal, watch), findings);
+            }
+        }
+    }
+
+    /// Works out a station at the feed that is reached.
+    fn judge<W: Watch>(
+        &mut self,
+        mut waiting: Waiting,
+        feed: f64,
+        (modal, watch): (&Modal, &mut W),
+        findings: &mut Findings,
+    ) {
+        let tool = &mut self.tools[waiting.tool];
+        let station = &mut waiting.station;
+        station.feed = feed;
+        let n = station.spindle_speed;
+        let mut judged = Judged {
+            f_z: tool.edges.filter(|_| n > 0.0).map(|z| feed / (z * n)),
+            ..Judged::default()
+        };
+        judged.f_z = judged.f_z.filter(|f_z| f_z.is_finite());
+        if let (Some(front), Some(f_z)) = (&waiting.front, judged.f_z) {
+            judged.chip = Some(f_z * waiting.chip_share);
+            let corner = tool.end.corner_mm;
+            let floor = tool.floor(waiting.pass);
+            judged.rubs = floor.map(|least| rubbing(front, corner, f_z, least));
+            let pass = waiting.pass.and_then(|p| tool.passes.get_mut(p)?.as_mut());
+            if let Some(pass) = pass {
+                if let Some((loads, used)) = pass.judge(front, station.side, f_z, n) {
+                    (judged.loads, judged.used) = (Some(loads), used);
+                }
+                if let (Some(words), Some(asked)) = (&mut self.words, self.asked.correction) {
+                    let most = f_z * if asked.up { 2.0 } else { 1.0 };
+                    let share = waiting.chip_share;
+                    let keeps = pass.keeps(front, share, asked.ceiling, most);
+                    let least = floor.map(|h| h / share.max(1e-9));
+                    if let Some(keeps) = keeps {
+                        words.add(&waiting, f_z, keeps, least);
+                    }
+                }
+            }
+        }
+        let straight_down = waiting.station.plunges && waiting.front.is_none();
+        if let (true, Some(f_z)) = (straight_down, judged.f_z) {
+            judged.chip = Some(f_z);
+            let pass = waiting.pass.and_then(|p| tool.passes.get(p)?.as_ref());
+            let used = pass.and_then(|pass| pass.plunge(f_z));
+            judged.used = used.unwrap_or(judged.used);
+        }
+        waiting.station.chip = judged.chip;
+        waiting.station.force = judged.loads.map(|l| l.lateral);
+        self.sums.add(&waiting, &judged);
+        self.lines.add(&waiting.station, &judged);
+        self.strip.add(&waiting.station, &judged);
+        let tool = &mut self.tools[waiting.tool];
+        let mut seen = std::mem::take(&mut tool.seen);
+        let sight = Sight {
+            station: &waiting.station,
+            judged: &judged,
+            tool,
+            pass: waiting.pass,
+            at: Where {
+                line: waiting.station.line,
+                at: 0,
+            },
+            modal,
+        };
+        seen.look(&sight, findings);
+        tool.seen = seen;
+        watch.station(&waiting.station);
+    }
+
+    /// Cuts and works out what is left, and says what is only known at the end.
+    pub(crate) fn finish<W: Watch>(
+        mut self,
+        reach: Option<&mut Reach>,
+        (setting, modal, watch): (&Setting, &Modal, &mut W),
+        findings: &mut Findings,
+    ) -> CutAlong {
+        let around = Around {
+            setting,
+            modal,
+            feed_line: 0,
+            ordinal: 0,
+        };
+        self.flush(&around, findings);
+        self.settle(reach, true, (modal, watch), findings);
+        for tool in &self.tools {
+            tool.seen.finish(tool, modal, findings);
+        }
+        looks::air(self.sums.way, self.sums.shares.air, modal, findings);
+        let (not_simulated, not_simulated_more) = self.left_out.finish();
+        for left in &not_simulated {
+            findings.add(left.line, 0, f::NOT_SIMULATED, || {
+                let lines = if left.line == left.last_line {
+                    format!("line {} is", left.line)
+                } else {
+                    format!("lines {} to {} are", left.line, left.last_line)
+                };
+                format!("{lines} not in the cut along the programme: {}", left.why)
+            });
+        }
+        let force_range = self.sums.most.as_ref().and_then(|(_, waiting, f_z)| {
+            let tool = self.tools.get(waiting.tool)?;
+            let pass = tool.passes.get(waiting.pass?)?.as_ref()?;
+            pass.range(waiting.front.as_ref()?, *f_z)
+        });
+        if let Some(views) = &mut self.views {
+            views.finish(self.gone, &self.stock);
+        }
+        let (lines, lines_left_out) = self.lines.finish();
+        CutAlong {
+            cell: self.stock.cell_mm(),
+            removed: self.removed,
+            stock: self.volume,
+            way: self.sums.way,
+            shares: self.sums.shares,
+            rubs: self.sums.rubs,
+            force: self.sums.force(),
+            force_range,
+            lines,
+            lines_left_out,
+            not_simulated,
+            not_simulated_more,
+            assumed: self.assumed,
+            strip: self.strip.finish(),
+            views: self.views,
+            corrected: self.words.map(ceiling::Words::finish),
+        }
+    }
+}
+
+/// Moves whose F words are remembered: more than are ever joined.
+const MOST_RECENT: usize = 64;
+
+/// The work offset where nobody says: G54, in tenths.
+const FIRST_OFFSET: i32 = 540;

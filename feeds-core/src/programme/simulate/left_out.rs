@@ -1,0 +1,55 @@
+//! What of a programme was not simulated, by line, and why.
+
+use serde::Serialize;
+
+/// Most stretches that are kept; further ones are counted.
+const MOST: usize = 200;
+
+/// A stretch of lines that was not simulated.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct NotSimulated {
+    /// Physical line it begins with, from 1.
+    pub line: u64,
+    /// Physical line it ends with.
+    pub last_line: u64,
+    /// Why, and what would help.
+    pub why: &'static str,
+}
+
+/// The stretches so far.
+#[derive(Debug, Default)]
+pub(super) struct LeftOut {
+    list: Vec<NotSimulated>,
+    more: u64,
+}
+
+impl LeftOut {
+    /// Leaves out a move of a line.
+    pub(super) fn add(&mut self, line: u64, why: &'static str) {
+        if let Some(last) = self.list.last_mut()
+            && last.why == why
+            && line >= last.last_line
+        {
+            last.last_line = line;
+            return;
+        }
+        let known = |l: &NotSimulated| l.why == why && (l.line..=l.last_line).contains(&line);
+        if self.list.iter().any(known) {
+            return;
+        }
+        if self.list.len() >= MOST {
+            self.more += 1;
+            return;
+        }
+        self.list.push(NotSimulated {
+            line,
+            last_line: line,
+            why,
+        });
+    }
+
+    /// The stretches by line, and how many more there were.
+    pub(super) fn finish(self) -> (Vec<NotSimulated>, u64) {
+        (self.list, self.more)
+    }
+}

@@ -1,0 +1,121 @@
+//! A place on the way, and how the cutter is engaged there.
+
+use std::f64::consts::PI;
+use std::sync::Arc;
+
+use super::super::stock::Engagement;
+use crate::kernel::front::EngagedBand;
+
+/// Which way an edge goes through the stock.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum CutSide {
+    /// Nothing is cut.
+    #[default]
+    Air,
+    /// The chip ends at nothing: climb milling.
+    Down,
+    /// The chip begins at nothing: conventional milling.
+    Up,
+    /// Both walls, or neither.
+    Both,
+}
+
+/// A place on the way of the cutter. Lengths in mm, angles in rad: 0 at the left of the feed, a
+/// quarter turn ahead, a half turn at the right, the spindle turning clockwise seen from above.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct CutStation {
+    /// Physical line, from 1.
+    pub line: u64,
+    /// Way from the start of its move.
+    pub along: f64,
+    /// The way it stands for.
+    pub way: f64,
+    /// The tip of the cutter, in work coordinates.
+    pub at: [f64; 3],
+    /// Separate stretches of the front that are engaged.
+    pub spans: usize,
+    /// Angle engaged in all.
+    pub arc: f64,
+    /// Where an edge enters and leaves the largest span.
+    pub entry: f64,
+    /// Where it leaves it.
+    pub exit: f64,
+    /// Largest depth of cut.
+    pub depth: f64,
+    /// Width of a straight cut of the same section and depth.
+    pub width: f64,
+    /// Area cut across the feed, mm².
+    pub section: f64,
+    /// Which way it cuts.
+    pub side: CutSide,
+    /// Whether the end goes down into stock.
+    pub plunges: bool,
+    /// Feed that the axes reach there, mm/min.
+    pub feed: f64,
+    /// Spindle speed, 1/min.
+    pub spindle_speed: f64,
+    /// Thickest chip, where the number of flutes is known.
+    pub chip: Option<f64>,
+    /// Largest lateral force in N, where the pass is known.
+    pub force: Option<f64>,
+}
+
+/// Sections below this share of the cutter's own, D², are noise of the cells, not a cut.
+const NOTHING: f64 = 1e-5;
+/// How near an end of a span has to be to a side of the cutter for it to leave a wall there, rad.
+/// Near the side a degree is less than a thousandth of the diameter (arithmetic: 1 - cos 4 deg over
+/// 2 is 0.0012).
+const AT_SIDE: f64 = 0.07;
+
+impl CutStation {
+    /// Whether anything is cut there.
+    pub fn cuts(&self) -> bool {
+        self.side != CutSide::Air || self.plunges
+    }
+
+    /// Takes over how the cutter is engaged.
+    pub(super) fn engage(&mut self, front: &Engagement, diameter_mm: f64) {
+        self.plunges = front.plunges;
+        if front.section_mm2 <= NOTHING * diameter_mm * diameter_mm {
+            return;
+        }
+        self.spans = front.spans.len();
+        self.arc = front.arc();
+        self.depth = front.depth_mm;
+        self.width = front.radial_width_mm();
+        self.section = front.section_mm2;
+        let size = |s: &&super::super::stock::StockSpan| (s.exit - s.start) * s.depth_mm;
+        let largest = front
+            .spans
+            .iter()
+            .max_by(|a, b| size(a).total_cmp(&size(b)));
+        if let Some(span) = largest {
+            (self.entry, self.exit) = (span.start, span.exit);
+        }
+        let left = front.spans.iter().any(|s| s.start < AT_SIDE);
+        let right = front.spans.iter().any(|s| s.exit > PI - AT_SIDE);
+        self.side = match (left, right) {
+            (true, false) => CutSide::Up,
+            (false, true) => CutSide::Down,
+            _ => CutSide::Both,
+        };
+    }
+}
+
+/// A station whose feed is not known yet.
+#[derive(Clone, Debug)]
+pub(super) struct Waiting {
+    pub(super) station: CutStation,
+    /// Which move it is on, counted from the first.
+    pub(super) ordinal: u64,
+    /// The tool, by its place among those at work, and the pass of it.
+    pub(super) tool: usize,
+    pub(super) pass: Option<usize>,
+    /// Programmed feed in mm/min, and the lines of its F words, where a correction is wanted.
+    pub(super) programmed: f64,
+    pub(super) feed_lines: Arc<[u64]>,
+    /// The front for the kernel, where loads are asked for.
+    pub(super) front: Option<Arc<[EngagedBand]>>,
+    /// Largest chip over feed per tooth.
+    pub(super) chip_share: f64,
+}
