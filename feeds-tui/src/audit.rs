@@ -3,6 +3,7 @@
 pub mod against;
 pub mod known;
 pub mod lines;
+pub mod picture;
 pub mod planned;
 pub mod shown;
 pub mod source;

@@ -10,6 +10,7 @@ pub mod document;
 pub mod job;
 pub mod notes;
 pub mod order;
+pub mod programme;
 pub mod remark;
 pub mod text;
 pub mod words;

@@ -7,6 +7,7 @@ pub mod app;
 pub mod ask;
 pub mod audit;
 pub mod begin;
+pub mod cutting;
 pub mod desk;
 mod edit;
 pub mod effect;

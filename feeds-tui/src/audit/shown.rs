@@ -3,6 +3,7 @@
 
 use feeds_core::programme::hours;
 use feeds_core::quantity::amount::significant;
+use feeds_core::quantity::{Amount, unit};
 use feeds_core::symbol::System;
 
 /// mm in an inch.
@@ -74,6 +75,71 @@ impl Shown {
     /// A time.
     pub fn time(self, minutes: f64) -> String {
         hours(minutes)
+    }
+}
+
+/// Figures of the cut along a programme.
+impl Shown {
+    /// The unit of forces.
+    pub fn force_unit(self) -> &'static str {
+        match self.0 {
+            System::Metric => "N",
+            System::Inch => "lbf",
+        }
+    }
+
+    /// The number of a force in N.
+    pub fn force_number(self, newtons: f64) -> String {
+        let unit = match self.0 {
+            System::Metric => &unit::NEWTON,
+            System::Inch => &unit::POUND,
+        };
+        let number = Amount::of(newtons, unit).number();
+        let decimals = usize::from(number < 100.0);
+        format!("{number:.decimals$}")
+    }
+
+    /// A force in N.
+    pub fn force(self, newtons: f64) -> String {
+        format!("{} {}", self.force_number(newtons), self.force_unit())
+    }
+
+    /// The unit of small lengths.
+    pub fn small_unit(self) -> &'static str {
+        match self.0 {
+            System::Metric => "um",
+            System::Inch => "thou",
+        }
+    }
+
+    /// The number of a small length in mm.
+    pub fn small_number(self, mm: f64) -> String {
+        match self.0 {
+            System::Metric => format!("{:.1}", mm * 1e3),
+            System::Inch => format!("{:.2}", mm / 25.4 * 1e3),
+        }
+    }
+
+    /// A small length in mm.
+    pub fn small(self, mm: f64) -> String {
+        format!("{} {}", self.small_number(mm), self.small_unit())
+    }
+
+    /// The number of a length in mm, short enough for a table.
+    pub fn brief(self, mm: f64) -> String {
+        match self.0 {
+            System::Metric => format!("{mm:.2}"),
+            System::Inch => format!("{:.4}", mm / 25.4),
+        }
+    }
+
+    /// A volume in mm³.
+    pub fn volume(self, mm3: f64) -> String {
+        match self.0 {
+            System::Metric if mm3 >= 1e4 => format!("{} cm3", significant(mm3 / 1e3)),
+            System::Metric => format!("{} mm3", significant(mm3)),
+            System::Inch => format!("{} in3", significant(mm3 / 25.4_f64.powi(3))),
+        }
     }
 }
 

@@ -2,6 +2,8 @@
 
 mod changes;
 mod copy;
+mod corrected;
+mod simulated;
 mod text;
 
 use super::files::{Files, told};
@@ -10,6 +12,7 @@ use crate::answer::{Answer, Exit, Failure};
 use crate::arguments::{Example, Look, ShownUnits, TEMPLATE, examples, shown};
 use crate::audit::known::{Asked, AuditKnown, known};
 use crate::audit::lines::picked;
+use crate::audit::picture::picture;
 use crate::audit::planned::JobTool;
 use crate::audit::shown::Shown;
 use crate::audit::source::{DEMO, ProgrammeSource};
@@ -17,12 +20,16 @@ use crate::job::worked;
 use crate::object::{joined, with};
 use crate::tui::audit::AuditView;
 use clap::Args;
+use corrected::Comparison;
 use feeds_core::error::{Cause, EntryError};
-use feeds_core::programme::{Finding, Planned, Reader, Report, Units as ReportUnits};
+use feeds_core::programme::{
+    Finding, Planned, Reader, Report, Setting, Units as ReportUnits, Unwatched, Watch,
+};
 use feeds_core::quantity::{Amount, unit};
 use feeds_core::symbol::System;
 use feeds_core::verdict::Verdict;
 use serde_json::{Value, json};
+use simulated::StationList;
 use std::io;
 use std::path::{Path, PathBuf};
 
@@ -38,6 +45,12 @@ const EXAMPLES: &[Example] = examples! {
     "feeds audit --demo --tool 1=D5mm,z3 --stock X-17mm..17mm,Y-8mm..8mm,Z-9mm..0mm" =>
         "against the stock; --hold and --travel likewise";
     "feeds audit --demo --rescale S=80%,F=80% --out gentle.nc" => "a copy for a rehearsal";
+    "feeds audit --demo --job demo.json --tool 1=pass=pocket --tool 2=pass=opened --tool \
+        6=pass=face --simulate" =>
+        "the stock cut move by move: true width, depth, force of every line";
+    "feeds audit --demo --job demo.json --tool 1=pass=pocket --tool 2=pass=opened --tool \
+        6=pass=face --correct force=60N --out calm.nc" =>
+        "a copy whose F words keep the force";
 };
 
 /// What `feeds audit` takes.
@@ -55,8 +68,8 @@ pub struct Flags {
     #[arg(long)]
     pub demo: bool,
     /// What is known of a tool, such as 3=D6mm,z4, or D6mm,z4 where no T word names it; further
-    /// ball, drill, tap, chamfer, engraving, floor=3um, band=0.01mm..0.04mm, vc=90m/min, plunge=no,
-    /// ramp=3deg, pitch=0.8mm, and
+    /// ball, corner=0.5mm, drill, tap, chamfer, engraving, floor=3um, band=0.01mm..0.04mm,
+    /// vc=90m/min, plunge=no, ramp=3deg, pitch=0.8mm, flute=8mm, stick-out=14mm, taper=3deg, and
     /// pass=NAME for the cutter of a pass of the job
     #[arg(long, value_name = "N=WHAT")]
     pub tool: Vec<String>,
@@ -98,6 +111,34 @@ pub struct Flags {
         conflicts_with = "rescale"
     )]
     pub replace: Vec<String>,
+    /// Cut the stock move by move: the true arc, depth, chip, force of every line; needs --stock or
+    /// a job with stock-size and zero
+    #[arg(long, conflicts_with = "screen")]
+    pub simulate: bool,
+    /// How far apart the nodes of the stock lie; as fine as the thinnest cutter needs, where it is
+    /// left out
+    #[arg(long, value_name = "LENGTH", requires = "simulate")]
+    pub cell: Option<String>,
+    /// Write a row for every place the cut was looked at, as CSV; a file that is there is never
+    /// overwritten
+    #[arg(long, value_name = "FILE", requires = "simulate")]
+    pub stations: Option<PathBuf>,
+    /// Draw arc, force and findings over the way, and the stock that is left, as SVG; a file that is
+    /// there is never overwritten
+    #[arg(long, value_name = "FILE", requires = "simulate")]
+    pub picture: Option<PathBuf>,
+    /// Write a copy whose F words are lowered until it keeps a force, a wall error or a chip along
+    /// the whole cut: force=45N, wall=20um or chip=0.012mm
+    #[arg(
+        long,
+        value_name = "CEILING",
+        requires = "out",
+        conflicts_with_all = ["rescale", "replace"]
+    )]
+    pub correct: Option<String>,
+    /// Let --correct raise feeds as well, at most to twice what is written
+    #[arg(long, requires = "correct")]
+    pub up: bool,
     /// Where the copy goes; a file that is there is never overwritten
     #[arg(long, value_name = "FILE")]
     pub out: Option<PathBuf>,
@@ -113,25 +154,49 @@ pub struct Flags {
 pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Failure> {
     let source = source(flags)?;
     let (mut known, notes) = gathered(flags, look, files)?;
-    let read = |known: &AuditKnown| {
-        let mut reader = Reader::new(known.setting.clone());
-        let fed = source.pieces(|piece| reader.feed(piece));
-        fed.map_err(|e| failed(source.path(), e))?;
-        Ok::<Report, Failure>(reader.finish())
-    };
-    let mut report = read(&known)?;
+    let asked = simulated::asked(flags, &known.setting)?;
+    let mut report = read(&source, &known.setting)?;
     if let Some(other) = known.of_no_tool(&report) {
-        report = read(&other)?;
+        report = read(&source, &other.setting)?;
         known = other;
+    }
+    if asked.is_some() && report.readable {
+        known.setting.simulate = asked;
+        report = listed(flags, &source, &known.setting)?;
     }
     let exit = match &report {
         r if !r.readable => Exit::Unreadable,
         r if r.has_errors() => Exit::Over,
         _ => Exit::Fine,
     };
+    if let Some((path, cut)) = flags.picture.as_ref().zip(report.simulation.as_ref()) {
+        let name = source
+            .path()
+            .unwrap_or(Path::new("demo"))
+            .display()
+            .to_string();
+        let drawn = picture(&name, cut, &report.worst_first(), Shown(look.system));
+        simulated::write(path, &drawn)?;
+    }
     let copy = copy::made(flags, &source, &report)?;
+    let after = match (flags.correct.as_ref(), &flags.out) {
+        (Some(_), Some(out)) if copy.is_some() => {
+            Some(read(&ProgrammeSource::File(out.clone()), &known.setting)?)
+        }
+        _ => None,
+    };
+    let correction = asked.and_then(|asked| asked.correction);
+    let comparison = correction
+        .zip(after.as_ref())
+        .map(|(correction, after)| Comparison {
+            correction,
+            before: &report,
+            after,
+            changed: copy.as_ref().map_or(0, |c| c.changes.feeds()),
+        });
     let answer = if look.json {
-        Answer::document(&document(&report, &known))?
+        let corrected = comparison.as_ref().map(Comparison::document);
+        Answer::document(&with(document(&report, &known), [("corrected", corrected)]))?
     } else if let Some(reason) = &report.reason {
         // What was found in the lines of something else is of no use to anybody.
         let name = source
@@ -141,14 +206,51 @@ pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Fa
             .to_string();
         return Err(EntryError::because(Cause::NoResult, format!("{name}: {reason}")).into());
     } else {
-        let wanted: Vec<u64> = report.findings.iter().map(|f| f.line).collect();
+        let mut wanted: Vec<u64> = report.findings.iter().map(|f| f.line).collect();
+        let cut = report.simulation.as_ref();
+        wanted.extend(cut.into_iter().flat_map(simulated::shown_lines));
         let lines = picked(&source, &wanted).map_err(|e| failed(source.path(), e))?;
         let copy = copy.unwrap_or_default();
-        let text = text::report(&report, &known, &lines, Shown(look.system))
-            + &copy.changes.text(flags.changes);
+        let shown = Shown(look.system);
+        let mut text = text::report(&report, &known, &lines, shown);
+        if let Some(cut) = cut {
+            text += &simulated::text(cut, &lines, shown);
+        }
+        if let Some(comparison) = &comparison {
+            text += &comparison.text(shown);
+        }
+        text += &copy.changes.text(flags.changes);
         Answer::plain(text).listing(copy.list)
     };
     Ok(notes.told(answer.ending(exit)))
+}
+
+/// Reads a programme.
+fn read(source: &ProgrammeSource, setting: &Setting) -> Result<Report, Failure> {
+    Ok(watched(source, setting, Unwatched)?.0)
+}
+
+/// Reads a programme with somebody who watches.
+fn watched<W: Watch>(
+    source: &ProgrammeSource,
+    setting: &Setting,
+    watch: W,
+) -> Result<(Report, W), Failure> {
+    let mut reader = Reader::watched(setting.clone(), watch);
+    let fed = source.pieces(|piece| reader.feed(piece));
+    fed.map_err(|e| failed(source.path(), e))?;
+    Ok(reader.finish_watched())
+}
+
+/// Reads a programme, and lists its stations where that is wanted.
+fn listed(flags: &Flags, source: &ProgrammeSource, setting: &Setting) -> Result<Report, Failure> {
+    let Some(path) = &flags.stations else {
+        return read(source, setting);
+    };
+    let list = StationList::begin(path)?;
+    let (report, list) = watched(source, setting, list)?;
+    list.finish(path)?;
+    Ok(report)
 }
 
 /// The programme for the screens, if there is a `terminal` for them.

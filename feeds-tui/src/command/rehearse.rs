@@ -5,18 +5,23 @@ use super::files::{Files, told};
 use super::job::open;
 use crate::answer::{Answer, Exit, Failure};
 use crate::arguments::{Example, Look, TEMPLATE, examples, shown};
+use crate::audit::known::{Asked, AuditKnown, known};
+use crate::audit::shown::Shown;
+use crate::audit::source::{DEMO, ProgrammeSource};
 use crate::job::worked;
+use crate::object::with;
 use crate::pass::resolve::Shelves;
 use crate::pass::text::Show;
-use crate::rehearse::answered::rehearsed;
+use crate::rehearse::answered::{Rehearsed, rehearsed};
 use crate::rehearse::asked::{Ask, ENTRIES, RehearsalAsked};
 use crate::rehearse::document::{document, job_document};
 use crate::rehearse::job::{of_pass, rehearsed_job};
+use crate::rehearse::programme::{NoRun, RunLines, along};
 use crate::rehearse::text;
-use clap::{Arg, ArgMatches, Args, Command, FromArgMatches};
+use clap::{Arg, ArgAction, ArgMatches, Args, Command, FromArgMatches};
 use feeds_core::error::{Cause, EntryError};
 use feeds_core::verdict::Verdict;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 const EXAMPLES: &[Example] = examples! {
     "feeds rehearse --cutter '5 mm square, 3 edges' --stock '1095 with 15N20' --condition \
@@ -55,6 +60,10 @@ pub struct Flags {
     pub show: Show,
     /// The pass of it that is shown in full, by number or a part of its name.
     pub pass: Option<String>,
+    /// The programme posted for the job, and the tools of it as the audit takes them.
+    pub programme: Option<PathBuf>,
+    /// Its tools.
+    pub tools: Vec<String>,
 }
 
 impl Args for Flags {
@@ -88,6 +97,27 @@ impl Args for Flags {
                     .requires("job")
                     .help_heading("Rehearsal")
                     .help("one pass of the job in full, by number or part of its name"),
+            )
+            .arg(
+                Arg::new("programme")
+                    .long("programme")
+                    .value_name("FILE")
+                    .requires("pass")
+                    .value_parser(clap::value_parser!(PathBuf))
+                    .help_heading("Rehearsal")
+                    .help(
+                        "the programme posted for the job: which of its lines this run really \
+                         loads; demo stands for that of the example",
+                    ),
+            )
+            .arg(
+                Arg::new("tool")
+                    .long("tool")
+                    .value_name("N=WHAT")
+                    .requires("programme")
+                    .action(ArgAction::Append)
+                    .help_heading("Rehearsal")
+                    .help("its tools, as feeds audit takes them, such as 1=pass=pocket"),
             );
         entries(shows(command, &SHOWS))
     }
@@ -111,6 +141,9 @@ impl FromArgMatches for Flags {
         self.show.sources |= all || matches.get_flag(SOURCES);
         self.job = matches.get_one::<PathBuf>("job").cloned();
         self.pass = matches.get_one::<String>("pass").cloned();
+        self.programme = matches.get_one::<PathBuf>("programme").cloned();
+        let tools = matches.get_many::<String>("tool");
+        self.tools = tools.into_iter().flatten().cloned().collect();
         for entry in ENTRIES {
             if let Some(text) = matches.get_one::<String>(entry.key) {
                 self.asked.texts.push((entry.id, text.clone()));
@@ -151,7 +184,17 @@ pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Fa
             .position(pass)
             .map_err(|e| Failure::Entries(vec![e]))?;
         let asked = of_pass(&worked.passes[at], &flags.asked.texts);
-        one(&asked, flags.show, &shelves, look)?
+        let rehearsed = rehearsed(&asked, &shelves).map_err(Failure::Entries)?;
+        let lines = flags.programme.as_deref().map(|path| {
+            let asked = Asked {
+                tools: &flags.tools,
+                system: look.system,
+                ..Asked::default()
+            };
+            let known = known(asked, Some(&worked), &shelves)?;
+            run_lines(path, &known, at, &rehearsed)
+        });
+        of_one(&rehearsed, flags.show, look, lines.transpose()?.as_ref())?
     } else if let Some(ask) = [Ask::Measured, Ask::Length]
         .into_iter()
         .find(|ask| flags.asked.get(*ask).is_some())
@@ -180,19 +223,64 @@ fn one(
     look: Look,
 ) -> Result<Answer, Failure> {
     let rehearsed = rehearsed(asked, shelves).map_err(Failure::Entries)?;
+    of_one(&rehearsed, show, look, None)
+}
+
+/// A rehearsal in full, and the lines of the programme where one was given.
+fn of_one(
+    rehearsed: &Rehearsed,
+    show: Show,
+    look: Look,
+    lines: Option<&(String, RunLines)>,
+) -> Result<Answer, Failure> {
     let answer = if look.json {
-        Answer::json(&document(&rehearsed, look.working))?
+        let programme = lines.map(|(_, lines)| lines.document());
+        let document = document(rehearsed, look.working);
+        Answer::json(&with(document, [("programme", programme)]))?
     } else {
-        {
-            let show = Show {
-                working: look.working,
-                ..show
-            };
-            Answer::plain(text::text(&rehearsed, show, look.system))
-        }
+        let show = Show {
+            working: look.working,
+            ..show
+        };
+        let along = lines.map_or_else(String::new, |(name, lines)| {
+            lines.text(name, Shown(look.system))
+        });
+        Answer::plain(text::text(rehearsed, show, look.system) + &along)
     };
     Ok(answer.ending(exit(rehearsed.stops())))
 }
+
+/// The lines of the programme in both runs, and what it is called.
+fn run_lines(
+    path: &Path,
+    known: &AuditKnown,
+    at: usize,
+    rehearsed: &Rehearsed,
+) -> Result<(String, RunLines), Failure> {
+    let failed = |error| Failure::File {
+        path: path.to_owned(),
+        error,
+    };
+    let source = if path == Path::new(EXAMPLE) {
+        ProgrammeSource::Bytes(DEMO.to_vec())
+    } else {
+        ProgrammeSource::named(path).map_err(failed)?
+    };
+    let none = |text: String| {
+        Err(EntryError::because(Cause::NoResult, text)
+            .of("--programme")
+            .into())
+    };
+    match along(&source, known, at, rehearsed) {
+        Ok(lines) => Ok((path.display().to_string(), lines)),
+        Err(NoRun::File(error)) => Err(failed(error)),
+        Err(NoRun::Refused(refusal)) => none(refusal.to_string()),
+        Err(NoRun::Nothing(why)) => none(why.to_owned()),
+    }
+}
+
+/// The name that stands for the programme of the example.
+const EXAMPLE: &str = "demo";
 
 fn exit(over: bool) -> Exit {
     if over { Exit::Over } else { Exit::Fine }

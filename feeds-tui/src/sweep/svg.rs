@@ -125,7 +125,8 @@ fn line(out: &mut String, from: (f64, f64), to: (f64, f64), dash: &str, wide: f6
     );
 }
 
-fn words(out: &mut String, at: (f64, f64), anchor: &str, size: f64, text: &str) {
+/// Words at a place: `start`, `middle` or `end` of them stands there.
+pub fn words(out: &mut String, at: (f64, f64), anchor: &str, size: f64, text: &str) {
     let _ = writeln!(
         out,
         "<text x=\"{:.1}\" y=\"{:.1}\" text-anchor=\"{anchor}\" font-size=\"{size}\">{}</text>",

@@ -6,7 +6,7 @@ use super::effect::{Effect, copy};
 use super::keys;
 use super::record::Record;
 use super::state::ScreenState;
-use super::terminal::{App, Flow, Leaving, show};
+use super::terminal::{App, Flow, Leaving, Rest, show};
 use super::view::view;
 use crate::answer::{Answer, Failure};
 use crate::arguments::Look;
@@ -84,8 +84,11 @@ impl App for Screens<'_> {
         Ok(Flow::Draw)
     }
 
-    fn rest(&mut self) -> bool {
-        self.state.live.work_out_how_sure()
+    fn rest(&mut self) -> Rest {
+        match audit::cut_on(&mut self.state) {
+            Rest::Idle if self.state.live.work_out_how_sure() => Rest::Done,
+            rest => rest,
+        }
     }
 
     fn view(&self, frame: &mut Frame) {

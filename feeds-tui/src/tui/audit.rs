@@ -1,9 +1,11 @@
 //! The audit of a programme on the screens: its uses, findings, path, feed and lines.
 
 use super::ask::Purpose;
+use super::cutting::Cutting;
 use super::effect::Effect;
 use super::message::Action;
 use super::state::{ScreenState, View};
+use super::terminal::Rest;
 use super::update::moved;
 use super::words;
 use crate::audit::against::Against;
@@ -12,7 +14,7 @@ use crate::audit::lines::Index;
 use crate::audit::source::ProgrammeSource;
 use crate::audit::trail::Trail;
 use crate::job::answers;
-use feeds_core::programme::{Finding, Reader, Report};
+use feeds_core::programme::{CutAlong, Finding, Reader, Report, Setting, StripBin};
 use std::io;
 use std::path::PathBuf;
 use std::rc::Rc;
@@ -32,17 +34,20 @@ pub enum AuditPart {
     Lines,
     /// What it is looked at against: stock, hold, travel, spindle, reach.
     Against,
+    /// The cut along the programme: the strip, the stock, the lines that work hardest.
+    Cut,
 }
 
 impl AuditPart {
     /// All parts, in the order they are walked.
-    pub const ALL: [Self; 6] = [
+    pub const ALL: [Self; 7] = [
         Self::Uses,
         Self::Findings,
         Self::Path,
         Self::Feed,
         Self::Lines,
         Self::Against,
+        Self::Cut,
     ];
 
     /// Its name.
@@ -54,6 +59,7 @@ impl AuditPart {
             Self::Feed => "feed",
             Self::Lines => "lines",
             Self::Against => "against",
+            Self::Cut => "cut",
         }
     }
 }
@@ -81,7 +87,7 @@ pub struct AuditView {
     /// Whether it is compared with the passes that are open here.
     pub beside: bool,
     /// Line of each part the cursor is on, from 0.
-    at: [usize; 6],
+    at: [usize; 7],
     source: ProgrammeSource,
     index: Rc<Index>,
     /// What was known when it was opened, and what it is looked at with now.
@@ -91,6 +97,8 @@ pub struct AuditView {
     kept: (u64, Vec<String>),
     /// Why lines are missing.
     pub unread: Option<String>,
+    /// How far the cut along the programme is.
+    pub cutting: Cutting,
 }
 
 impl AuditView {
@@ -122,7 +130,7 @@ impl AuditView {
             part: AuditPart::Uses,
             marked: None,
             beside: false,
-            at: [0; 6],
+            at: [0; 7],
             source,
             index: Rc::new(index),
             against: Rc::from(known.against()),
@@ -130,6 +138,7 @@ impl AuditView {
             known,
             kept: (1, Vec::new()),
             unread: None,
+            cutting: Cutting::default(),
         };
         audit.keep(0);
         audit.part = audit.first_part();
@@ -167,6 +176,7 @@ impl AuditView {
             // Nothing marked, or one of the uses.
             AuditPart::Path => self.report.uses.len() + 1,
             AuditPart::Feed => 0,
+            AuditPart::Cut => self.cut().map_or(0, |cut| cut.strip.len()),
             AuditPart::Against => self.against.len(),
             AuditPart::Lines => usize::try_from(self.report.lines).unwrap_or(usize::MAX),
         }
@@ -198,8 +208,28 @@ impl AuditView {
                     self.keep(line.saturating_sub(1));
                 }
             }
+            AuditPart::Cut => {
+                if let Some(line) = self.bin().map(|bin| bin.worst_line) {
+                    self.keep(line.saturating_sub(1));
+                }
+            }
             AuditPart::Uses | AuditPart::Feed | AuditPart::Against => {}
         }
+    }
+
+    /// The cut along the programme, once it is worked out.
+    pub fn cut(&self) -> Option<&CutAlong> {
+        self.report.simulation.as_ref()
+    }
+
+    /// The stretch of the way under the cursor.
+    pub fn bin(&self) -> Option<&StripBin> {
+        self.cut()?.strip.get(self.at[AuditPart::Cut as usize])
+    }
+
+    /// What is known where the stock is.
+    pub fn setting(&self) -> &Setting {
+        &self.known.setting
     }
 
     /// Keeps the lines around one, counted from 0.
@@ -289,6 +319,7 @@ pub(super) fn act(state: &mut ScreenState, action: Action) -> bool {
         Action::NextStation => audit.step(1),
         Action::PreviousStation => audit.step(AuditPart::ALL.len() - 1),
         Action::Open => follow(audit),
+        Action::Walk if audit.cutting.stop() => {}
         Action::Walk if audit.part == AuditPart::Lines => audit.show(AuditPart::Findings),
         Action::Compare => compare(state),
         _ => return false,
@@ -324,6 +355,13 @@ fn follow(audit: &mut AuditView) {
                 audit.at[AuditPart::Findings as usize] = at;
                 audit.show(AuditPart::Findings);
             }
+        }
+        AuditPart::Cut => {
+            let Some(line) = audit.bin().map(|bin| bin.worst_line) else {
+                return;
+            };
+            audit.at[AuditPart::Lines as usize] = usize::try_from(line - 1).unwrap_or(usize::MAX);
+            audit.show(AuditPart::Lines);
         }
         AuditPart::Feed | AuditPart::Against => {}
     }
@@ -375,8 +413,35 @@ pub(super) fn refresh(state: &mut ScreenState) {
             audit.report = new.report;
             audit.findings = new.findings;
             audit.against = new.against;
+            audit.cutting = Cutting::default();
         }
         Err(error) => audit.unread = Some(error.to_string()),
+    }
+}
+
+/// Cuts the stock along the programme a little further, where that is looked at.
+pub fn cut_on(state: &mut ScreenState) -> Rest {
+    let open = |a: &&mut AuditView| a.part == AuditPart::Cut && state.view == View::Audit;
+    let Some(audit) = state.audit.as_mut().filter(open) else {
+        return Rest::Idle;
+    };
+    let done = match audit.cutting.go_on(&audit.source, &audit.known.setting) {
+        Ok(done) => done,
+        Err(error) => {
+            audit.unread = Some(error.to_string());
+            return Rest::Done;
+        }
+    };
+    if let Some(report) = done {
+        audit.findings = Rc::new(report.worst_first().into_iter().cloned().collect());
+        audit.report = Rc::new(*report);
+        audit.move_to(0);
+        return Rest::Done;
+    }
+    if audit.cutting.is_at_work() {
+        Rest::Busy
+    } else {
+        Rest::Idle
     }
 }
 

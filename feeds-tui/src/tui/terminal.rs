@@ -39,6 +39,17 @@ pub enum Flow {
     Quit,
 }
 
+/// What an app did while nothing arrived.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Rest {
+    /// Nothing: it has nothing to do.
+    Idle,
+    /// The screen changes by it, and it is done.
+    Done,
+    /// The screen changes by it, and it goes on unless something arrives.
+    Busy,
+}
+
 /// What runs on the terminal.
 ///
 /// # Example
@@ -62,9 +73,9 @@ pub trait App {
     /// # Errors
     /// An error ends the screens; the terminal is given back first.
     fn update(&mut self, event: Event) -> io::Result<Flow>;
-    /// Does what can wait until a key is drawn; whether the screen changes by it.
-    fn rest(&mut self) -> bool {
-        false
+    /// Does what can wait until a key is drawn: a little at a time, so that keys are taken between.
+    fn rest(&mut self) -> Rest {
+        Rest::Idle
     }
     /// Draws the whole screen.
     fn view(&self, frame: &mut Frame);
@@ -88,12 +99,16 @@ pub fn show(app: &mut impl App) -> io::Result<Leaving> {
     let mut screen = Screen::open()?;
     screen.draw(app)?;
     loop {
-        if app.rest() {
+        let rest = app.rest();
+        if rest != Rest::Idle {
             screen.draw(app)?;
         }
         let mut changed = false;
         // All that has arrived is taken before one frame is drawn: slow links stay usable.
-        let mut next = Some(source.wait()?);
+        let mut next = match rest {
+            Rest::Busy => source.waiting()?,
+            Rest::Idle | Rest::Done => Some(source.wait()?),
+        };
         while let Some(wake) = next {
             match screen.take(app, wake)? {
                 Next::Go { draw } => changed |= draw,

@@ -46,6 +46,17 @@ words! {
     NO_REACH = "the feed the axes reach is not known: press c to compare with passes whose \
         machine has an acceleration (S: shop), or open with --machine";
     NOT_A_PROGRAMME = "not read";
+    CUTTING = "cutting the stock along the programme:";
+    CUTTING_BEGINS = "cutting the stock along the programme";
+    ESC_STOPS = "Esc stops it";
+    CUT_STOPPED = "stopped: the stock is not cut to the end; open the programme again to start anew";
+    CUT_NEEDS_STOCK = "the stock is not known: press c to compare with the job's passes (their \
+        stock-size and zero), or open with --stock";
+    NOTHING_CUT = "nothing of it can be cut along the programme: describe its tools, or give a \
+        coarser --cell";
+    ARC_TO_HALF = "arc, to half a turn";
+    FORCE_TO = "force, to";
+    HARDEST = "lines that work hardest";
     REACHED = "reached";
     PROGRAMMED = "programmed";
     PATH = "path from above";

@@ -50,6 +50,12 @@ const LINES: &[&str] = &[
     "feeds audit --demo --rescale S=70%,F=50% --out a.nc",
     "feeds audit --demo --rescale 3:S=70%,F=50% --out b.nc",
     "feeds audit --demo --replace 3:S=4000,F=250 --out c.nc",
+    "feeds audit --demo --tool 1=D5mm,z3,corner=0.5mm,flute=8mm,stick-out=14mm,taper=3deg \
+     --stock X-17mm..17mm,Y-8mm..8mm,Z-9mm..0mm --correct chip=0.012mm --out d.nc",
+    "feeds job new e.json --demo && feeds audit --demo --job e.json --tool 1=pass=pocket \
+     --tool 2=pass=opened --tool 6=pass=face --correct force=45N --out e.nc && feeds audit --demo \
+     --job e.json --tool 1=pass=pocket --tool 2=pass=opened --tool 6=pass=face --correct wall=20um \
+     --out f.nc",
 ];
 
 fn has_digit(text: &str) -> bool {

@@ -48,6 +48,7 @@ mod screens;
 mod sheet;
 mod shell_words;
 mod shop;
+mod simulate;
 mod steels;
 mod sweep;
 mod terminal;

@@ -78,6 +78,15 @@ impl Changes {
         words[usize::from(changed.before.starts_with('F'))].add(changed.values);
     }
 
+    /// How many F words changed.
+    pub(super) fn feeds(&self) -> u64 {
+        let tools = self.tools.iter().map(|(_, words)| words);
+        tools
+            .chain([&self.others])
+            .map(|[_, feeds]| feeds.count)
+            .sum()
+    }
+
     /// The changes as people read them, and the heading of the list of all of them if it follows.
     pub(super) fn text(&self, list: bool) -> String {
         if self.tools.is_empty() {

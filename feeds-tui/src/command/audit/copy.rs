@@ -41,12 +41,12 @@ pub(super) fn made(
     let Some(out) = &flags.out else {
         return Ok(None);
     };
-    if flags.rescale.is_empty() && flags.replace.is_empty() {
-        let text = "says where a copy goes: say with --rescale or --replace what it changes";
+    if flags.rescale.is_empty() && flags.replace.is_empty() && flags.correct.is_none() {
+        let text = "says where a copy goes: say with --rescale, --replace or --correct what it \
+                    changes";
         return Err(EntryError::because(Cause::Wanting, text).of("--out").into());
     }
-    let wanted = wanted(flags)?;
-    let of_out = |error| failed(Some(out), explained(error));
+    let of_out = |error| failed(Some(out), explained(error, "--out"));
     let stopped = |stop: Stop| match stop {
         Stop::Refused(refusal) => {
             EntryError::because(Cause::NoResult, format!("no copy is made: {refusal}")).into()
@@ -55,7 +55,15 @@ pub(super) fn made(
         Stop::List(error) => failed(Some(Path::new("--changes")), error),
     };
     let refused = |refusal| stopped(Stop::Refused(refusal));
-    let mut rescaler = Rescaler::new(wanted, report).map_err(refused)?;
+    let corrected = report
+        .simulation
+        .as_ref()
+        .and_then(|cut| cut.corrected.as_ref());
+    let rescaler = match corrected {
+        Some(corrected) => Rescaler::by_line(corrected.ratios.clone(), report),
+        None => Rescaler::new(wanted(flags)?, report),
+    };
+    let mut rescaler = rescaler.map_err(refused)?;
     let list = flags.changes.then(Spool::new).transpose();
     let mut written = Written {
         file: Fresh::begin(out).map_err(of_out)?,
@@ -128,11 +136,14 @@ impl Written {
 }
 
 /// The same error, with what to do about a file that is there.
-fn explained(error: io::Error) -> io::Error {
+pub(super) fn explained(error: io::Error, flag: &str) -> io::Error {
     match error.kind() {
         io::ErrorKind::AlreadyExists => io::Error::new(
             error.kind(),
-            "is there already and is not overwritten: give --out another name, or remove it first",
+            format!(
+                "is there already and is not overwritten: give {flag} another name, or remove it \
+                 first"
+            ),
         ),
         _ => error,
     }

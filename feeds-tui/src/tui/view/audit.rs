@@ -1,6 +1,7 @@
 //! A programme that is audited: a heading, then one of its parts; the path stands beside it where
 //! there is room.
 
+mod cut;
 mod path;
 mod reach;
 
@@ -34,7 +35,10 @@ pub(super) fn draw(state: &ScreenState, frame: &mut Frame, area: Rect) {
     for (text, row) in told.into_iter().zip(banner.rows()) {
         frame.render_widget(Line::styled(text, state.theme.wrong()), row);
     }
-    let pictures = matches!(audit.part, AuditPart::Path | AuditPart::Feed);
+    let pictures = matches!(
+        audit.part,
+        AuditPart::Path | AuditPart::Feed | AuditPart::Cut
+    );
     let (left, beside) = if pictures { (body, None) } else { split(body) };
     if let Some(beside) = beside {
         path::draw(state, audit, frame, beside);
@@ -46,6 +50,7 @@ pub(super) fn draw(state: &ScreenState, frame: &mut Frame, area: Rect) {
         AuditPart::Feed => reach::draw(state, audit, frame, left),
         AuditPart::Lines => draw_lines(state, audit, frame, left),
         AuditPart::Against => draw_against(state, audit, frame, left),
+        AuditPart::Cut => cut::draw(state, audit, frame, left),
     }
 }
 

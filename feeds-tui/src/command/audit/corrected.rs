@@ -1,0 +1,99 @@
+//! The corrected copy: what it changes, and what the cut comes to before and after.
+
+use super::simulated::ceiling_words;
+use crate::audit::shown::Shown;
+use crate::pass::text::line;
+use crate::words::count;
+use feeds_core::programme::{Correction, CutAlong, Report, Unhelped};
+use serde_json::{Value, json};
+
+/// Lines that no feed helps, as many as are named.
+const NAMED: usize = 5;
+
+/// The copy beside the programme.
+pub(super) struct Comparison<'a> {
+    pub(super) correction: Correction,
+    pub(super) before: &'a Report,
+    pub(super) after: &'a Report,
+    /// F words that were changed.
+    pub(super) changed: u64,
+}
+
+/// Minutes at feed and rapid as the axes reach them, or at the programmed feed.
+fn minutes(report: &Report) -> f64 {
+    report.reach_time.unwrap_or(report.cut_time).number()
+}
+
+impl Comparison<'_> {
+    /// The lines that no feed helps.
+    fn unhelped(&self) -> (&[Unhelped], u64) {
+        let corrected = self
+            .before
+            .simulation
+            .as_ref()
+            .and_then(|s| s.corrected.as_ref());
+        corrected.map_or((&[], 0), |c| (&c.unhelped, c.unhelped_more))
+    }
+
+    /// As people read it.
+    pub(super) fn text(&self, shown: Shown) -> String {
+        let mut out = format!(
+            "\nthe corrected copy keeps {}\n",
+            ceiling_words(self.correction.ceiling, shown)
+        );
+        let mut row = |head: &str, text: &str| line(&mut out, &format!("  {head:<14}"), text);
+        row("changed", &count(self.changed, "F word", "F words"));
+        let both = |of: &dyn Fn(&Report) -> String| {
+            format!("{} before, {} after", of(self.before), of(self.after))
+        };
+        row("time", &both(&|r| shown.time(minutes(r))));
+        let force = |r: &Report, at: usize| {
+            let force = r.simulation.as_ref().and_then(|s: &CutAlong| s.force);
+            force.map_or("not known".to_owned(), |f| shown.force(f[at]))
+        };
+        row("force at most", &both(&|r| force(r, 0)));
+        row("99 % under", &both(&|r| force(r, 1)));
+        let (unhelped, more) = self.unhelped();
+        for line in unhelped.iter().take(NAMED) {
+            let text = format!(
+                "line {}: it would take {} a tooth, and below {} the edge rubs; take less width or \
+                 depth there, not feed",
+                line.line,
+                shown.small(line.f_z),
+                shown.small(line.floor)
+            );
+            row("left as it is", &text);
+        }
+        let more = more + u64::try_from(unhelped.len().saturating_sub(NAMED)).unwrap_or(0);
+        if more > 0 {
+            row(
+                "left as it is",
+                &format!("and {}", count(more, "line more", "lines more")),
+            );
+        }
+        out
+    }
+
+    /// As scripts read it.
+    pub(super) fn document(&self) -> Value {
+        let side = |report: &Report| {
+            let force = report.simulation.as_ref().and_then(|s| s.force);
+            json!({
+                "time_min": minutes(report),
+                "force_most_n": force.map(|f| f[0]),
+                "force_99_n": force.map(|f| f[1]),
+            })
+        };
+        let (unhelped, more) = self.unhelped();
+        let lines = unhelped.iter().map(
+            |u| json!({ "line": u.line, "needs_mm_a_tooth": u.f_z, "floor_mm_a_tooth": u.floor }),
+        );
+        json!({
+            "changed": self.changed,
+            "before": side(self.before),
+            "after": side(self.after),
+            "left_as_they_are": lines.collect::<Vec<_>>(),
+            "left_as_they_are_more": more,
+        })
+    }
+}
