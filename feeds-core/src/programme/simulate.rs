@@ -28,6 +28,7 @@ mod left_out;
 mod lines;
 mod looks;
 mod result;
+mod settle;
 mod station;
 mod strip;
 mod sums;
@@ -47,10 +48,9 @@ pub use views::{StockView, StockViews};
 use along::Along;
 pub(crate) use around::Around;
 use around::Of;
-use judge::{Judged, chip_share, rubbing};
+use judge::chip_share;
 use left_out::LeftOut;
 use lines::Lines;
-use looks::Sight;
 use station::Waiting;
 use strip::Strip;
 use sums::Sums;
@@ -85,6 +85,8 @@ pub(crate) struct Simulation {
     views: Option<StockViews>,
     /// From here on the position of the stock is not known.
     lost: Option<&'static str>,
+    /// A cut was left out, so that more may be gone than is known: nothing is judged any more.
+    unsure: bool,
     /// What the pieces in the course belong to.
     of: Option<Of>,
     /// The last moves, each with the line of its F word, where a correction is wanted.
@@ -119,6 +121,7 @@ impl Simulation {
             sums: Sums::default(),
             gone: 0.0,
             lost: None,
+            unsure: false,
             of: None,
             recent: VecDeque::new(),
         })
@@ -141,6 +144,7 @@ impl Simulation {
             if !rapid || motion.unknown_length == 0.0 {
                 self.left_out.add(motion.line, why);
             }
+            self.unsure |= !rapid;
             return;
         }
         let Some(tool) = self.tool(motion.tool, around.setting) else {
@@ -253,7 +257,9 @@ impl Simulation {
                 line: piece.lines[1],
                 at: 0,
             };
-            looks::rapid(tool, at, volume, around.modal, findings);
+            if !self.unsure {
+                looks::rapid(tool, at, volume, around.modal, findings);
+            }
             return;
         }
         let step = (STATION * tool.diameter).max(2.0 * self.stock.cell_mm());
@@ -265,12 +271,13 @@ impl Simulation {
         let mut feed_lines: Vec<u64> = own.map(|(_, line)| *line).collect();
         feed_lines.dedup();
         let feed_lines: Arc<[u64]> = feed_lines.into();
+        let first = self.waiting.len();
         let (end, waiting) = (tool.end, &mut self.waiting);
         let due = self
             .views
             .as_ref()
             .is_some_and(|views| views.due(self.gone));
-        let mut last = None;
+        let (mut last, unsure) = (None, self.unsure);
         let see = |place: &CourseStation, front: &Engagement| {
             let mut station = CutStation {
                 line: piece.lines[1],
@@ -295,9 +302,15 @@ impl Simulation {
                 feed_lines: feed_lines.clone(),
                 front: bands.map(Into::into),
                 chip_share: share,
+                around: 0.0,
+                unsure,
             });
         };
         self.removed += self.stock.follow(piece, &end, &mut tool.fan, step, see);
+        let tall = tool.flutes.is_some() || tool.stick_out.is_some();
+        for waiting in self.waiting.range_mut(first..).filter(|_| tall) {
+            waiting.around = stands(&self.stock, waiting.station.at, end.radius_mm);
+        }
         self.gone += piece.length();
         if let (Some(views), Some((place, spans))) = (&mut self.views, last) {
             let view = StockView {
@@ -311,119 +324,6 @@ impl Simulation {
             };
             views.take(view, &self.stock);
         }
-    }
-
-    /// Works out the stations whose pace is settled, or all of them.
-    pub(crate) fn settle<W: Watch>(
-        &mut self,
-        reach: Option<&mut Reach>,
-        all: bool,
-        (modal, watch): (&Modal, &mut W),
-        findings: &mut Findings,
-    ) {
-        let Some(reach) = reach else {
-            while let Some(waiting) = self.waiting.pop_front() {
-                let feed = waiting.programmed;
-                self.judge(waiting, feed, (modal, watch), findings);
-            }
-            return;
-        };
-        loop {
-            let Some(first) = self.waiting.front() else {
-                // Paces of moves without stations are of no use.
-                while let Some(pace) = reach.pace() {
-                    self.settled = Some(pace);
-                }
-                return;
-            };
-            let ordinal = first.ordinal;
-            let feed = match self.settled {
-                Some((settled, pace)) if settled == ordinal => pace.feed_at(first.station.along),
-                // A move that cannot be timed has no pace; it is known as its followers have one.
-                Some((settled, _)) if settled > ordinal => first.programmed,
-                _ => {
-                    if let Some(pace) = reach.pace() {
-                        self.settled = Some(pace);
-                        continue;
-                    }
-                    if !all {
-                        return;
-                    }
-                    first.programmed
-                }
-            };
-            if let Some(waiting) = self.waiting.pop_front() {
-                self.judge(waiting, feed, (modal, watch), findings);
-            }
-        }
-    }
-
-    /// Works out a station at the feed that is reached.
-    fn judge<W: Watch>(
-        &mut self,
-        mut waiting: Waiting,
-        feed: f64,
-        (modal, watch): (&Modal, &mut W),
-        findings: &mut Findings,
-    ) {
-        let tool = &mut self.tools[waiting.tool];
-        let station = &mut waiting.station;
-        station.feed = feed;
-        let n = station.spindle_speed;
-        let mut judged = Judged {
-            f_z: tool.edges.filter(|_| n > 0.0).map(|z| feed / (z * n)),
-            ..Judged::default()
-        };
-        judged.f_z = judged.f_z.filter(|f_z| f_z.is_finite());
-        if let (Some(front), Some(f_z)) = (&waiting.front, judged.f_z) {
-            judged.chip = Some(f_z * waiting.chip_share);
-            let corner = tool.end.corner_mm;
-            let floor = tool.floor(waiting.pass);
-            judged.rubs = floor.map(|least| rubbing(front, corner, f_z, least));
-            let pass = waiting.pass.and_then(|p| tool.passes.get_mut(p)?.as_mut());
-            if let Some(pass) = pass {
-                if let Some((loads, used)) = pass.judge(front, station.side, f_z, n) {
-                    (judged.loads, judged.used) = (Some(loads), used);
-                }
-                if let (Some(words), Some(asked)) = (&mut self.words, self.asked.correction) {
-                    let most = f_z * if asked.up { 2.0 } else { 1.0 };
-                    let share = waiting.chip_share;
-                    let keeps = pass.keeps(front, share, asked.ceiling, most);
-                    let least = floor.map(|h| h / share.max(1e-9));
-                    if let Some(keeps) = keeps {
-                        words.add(&waiting, f_z, keeps, least);
-                    }
-                }
-            }
-        }
-        let straight_down = waiting.station.plunges && waiting.front.is_none();
-        if let (true, Some(f_z)) = (straight_down, judged.f_z) {
-            judged.chip = Some(f_z);
-            let pass = waiting.pass.and_then(|p| tool.passes.get(p)?.as_ref());
-            let used = pass.and_then(|pass| pass.plunge(f_z));
-            judged.used = used.unwrap_or(judged.used);
-        }
-        waiting.station.chip = judged.chip;
-        waiting.station.force = judged.loads.map(|l| l.lateral);
-        self.sums.add(&waiting, &judged);
-        self.lines.add(&waiting.station, &judged);
-        self.strip.add(&waiting.station, &judged);
-        let tool = &mut self.tools[waiting.tool];
-        let mut seen = std::mem::take(&mut tool.seen);
-        let sight = Sight {
-            station: &waiting.station,
-            judged: &judged,
-            tool,
-            pass: waiting.pass,
-            at: Where {
-                line: waiting.station.line,
-                at: 0,
-            },
-            modal,
-        };
-        seen.look(&sight, findings);
-        tool.seen = seen;
-        watch.station(&waiting.station);
     }
 
     /// Cuts and works out what is left, and says what is only known at the end.
@@ -444,6 +344,15 @@ impl Simulation {
         for tool in &self.tools {
             tool.seen.finish(tool, modal, findings);
         }
+        let judged = if self.unsure {
+            "; what follows is not judged, since more may be gone by then"
+        } else {
+            ""
+        };
+        if self.left_out.is_empty() {
+            // What stands is known move by move: the box of the stock knows less.
+            findings.forget(&[f::RAPID_STOCK]);
+        }
         looks::air(self.sums.way, self.sums.shares.air, modal, findings);
         let (not_simulated, not_simulated_more) = self.left_out.finish();
         for left in &not_simulated {
@@ -453,7 +362,10 @@ impl Simulation {
                 } else {
                     format!("lines {} to {} are", left.line, left.last_line)
                 };
-                format!("{lines} not in the cut along the programme: {}", left.why)
+                format!(
+                    "{lines} not in the cut along the programme: {}{judged}",
+                    left.why
+                )
             });
         }
         let force_range = self.sums.most.as_ref().and_then(|(_, waiting, f_z)| {
@@ -484,6 +396,14 @@ impl Simulation {
             corrected: self.words.map(ceiling::Words::finish),
         }
     }
+}
+
+/// How high the stock stands round a cutter above its tip, mm: two cells beside it.
+fn stands(stock: &StockField, [x, y, z]: [f64; 3], radius: f64) -> f64 {
+    let off = radius + 2.0 * stock.cell_mm();
+    let way = |k: i32| (f64::from(k) * std::f64::consts::FRAC_PI_4).sin_cos();
+    let heights = (0..8).map(|k| stock.height(x + off * way(k).1, y + off * way(k).0));
+    heights.fold(f64::NEG_INFINITY, f64::max) - z
 }
 
 /// Moves whose F words are remembered: more than are ever joined.

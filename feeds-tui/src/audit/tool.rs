@@ -5,7 +5,7 @@ use feeds_core::entry::{self, DoorRange};
 use feeds_core::error::{Cause, EntryError};
 use feeds_core::nearest::{advice, nearest};
 use feeds_core::programme::{ProgrammeTool, ToolKind};
-use feeds_core::quantity::{Angle, Length, Quantity};
+use feeds_core::quantity::{Amount, Angle, Length, Quantity, unit};
 
 // A programme may be of any machine, so its tools take the wider ranges.
 const DIAMETER: DoorRange = entry::DIAMETER.widest();
@@ -83,6 +83,18 @@ pub fn read(text: &str) -> Result<TypedTool, EntryError> {
             Some((key, name)) if key.trim() == "pass" => pass = Some(name.trim().to_owned()),
             _ => one(&mut tool, part)?,
         }
+    }
+    if let (Some(corner), Some(diameter)) = (tool.cutter.corner_radius, tool.cutter.diameter)
+        && corner > diameter / 2.0
+    {
+        return Err(EntryError::because(
+            Cause::Bound,
+            format!(
+                "a corner of {} is more than half of {}: write ball, or a smaller corner",
+                Amount::of(corner.si(), &unit::MILLIMETRE),
+                Amount::of(diameter.si(), &unit::MILLIMETRE)
+            ),
+        ));
     }
     let cuts = tool.cutter.diameter.is_some() && tool.cutter.edges.is_some();
     if tool.kind == ToolKind::Unknown && cuts {
@@ -258,6 +270,10 @@ mod tests {
         refused("3=band=0.01mm", "is not a band");
         refused("3=D0mm", "0 mm is not between 0.01 mm and 1000 mm");
         refused("3=vc=-90m/min", "is not between 0.01 m/min");
+        refused(
+            "3=D6mm,corner=4mm",
+            "a corner of 4 mm is more than half of 6 mm",
+        );
         refused("3=ramp=90deg", "is not between 0.001 deg and 89 deg");
     }
 }

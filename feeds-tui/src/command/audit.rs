@@ -123,8 +123,8 @@ pub struct Flags {
     /// overwritten
     #[arg(long, value_name = "FILE", requires = "simulate")]
     pub stations: Option<PathBuf>,
-    /// Draw arc, force and findings over the way, and the stock that is left, as SVG; a file that is
-    /// there is never overwritten
+    /// Draw arc, force and findings over the way, and the stock that is left, as SVG; a file that
+    /// is there is never overwritten
     #[arg(long, value_name = "FILE", requires = "simulate")]
     pub picture: Option<PathBuf>,
     /// Write a copy whose F words are lowered until it keeps a force, a wall error or a chip along

@@ -6,12 +6,16 @@ use super::pairs::pair;
 use crate::answer::{Answer, Exit, Failure};
 use crate::arguments::{Example, Look, TEMPLATE, examples, shown};
 use crate::feature::{FeatureAsked, FeaturePlans, document, kept_by_hand, planned, text, write};
+use crate::pass::resolve::Shelves;
+use crate::pass::resolve::around::around;
 use crate::store::job::{Job, JobFeature};
 use crate::store::shop::Shop;
 use clap::Args;
 use feeds_core::error::{Cause, EntryError};
 use feeds_core::feature::FeatureKind;
 use feeds_core::feature::kind::ClosedEnds;
+use feeds_core::quantity::read::read_si;
+use feeds_core::quantity::{Amount, Dimension, unit};
 use feeds_core::verdict::Verdict;
 use std::fmt::Write as _;
 use std::path::PathBuf;
@@ -73,8 +77,18 @@ fn kinds() -> String {
 pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Failure> {
     let mut file = open(&flags.job, files)?;
     let shop = files.shop()?;
+    let mut instead = None;
     let changed = match &flags.kind {
-        Some(kind) => vec![put(&mut file.content, kind, &flags.sizes)?],
+        Some(kind) => {
+            let (at, replaced) = put(&mut file.content, kind, &flags.sizes, &shop.content)?;
+            let name = &file.content.features[at].name;
+            instead = replaced.then(|| {
+                format!(
+                    "«{name}» takes the place of the one planned before; name=NAME adds another"
+                )
+            });
+            vec![at]
+        }
         None if flags.anew => (0..file.content.features.len()).collect(),
         None => Vec::new(),
     };
@@ -114,11 +128,48 @@ pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Fa
     } else {
         Answer::plain(text(&all, look.system))
     };
-    Ok(told(told(answer.ending(exit), &file), &shop))
+    let answer = answer.ending(exit).telling(instead);
+    Ok(told(told(answer, &file), &shop))
 }
 
-/// Puts a feature into a job, or in the place of the one of its name.
-fn put(job: &mut Job, kind: &str, sizes: &[String]) -> Result<usize, Failure> {
+/// Refuses a feature that the blank does not hold.
+fn within_blank(feature: &JobFeature, job: &Job, shelves: &impl Shelves) -> Result<(), EntryError> {
+    let Some(blank) = around(&job.common, shelves).0.stock_size else {
+        return Ok(());
+    };
+    let [x, y, z] = blank.value;
+    for (key, text) in &feature.sizes {
+        let most = match (key.as_str(), feature.kind.as_str()) {
+            ("depth" | "height", _) => z,
+            ("length", "slot" | "pocket" | "window" | "face" | "surface") | ("width", _) => {
+                x.max(y)
+            }
+            ("diameter", _) => x.min(y),
+            _ => continue,
+        };
+        let Ok(size) = read_si(text, Dimension::Length) else {
+            continue;
+        };
+        if size * 1e3 > most * (1.0 + 1e-9) {
+            let blank = Amount::new(most, &unit::MILLIMETRE);
+            let said = format!(
+                "{text} is more than the blank has, {blank} (stock-size of the job): take a larger \
+                 blank, or mend the size"
+            );
+            return Err(EntryError::because(Cause::Bound, said).of(key));
+        }
+    }
+    Ok(())
+}
+
+/// Puts a feature into a job, or in the place of the one of its name: where it stands, and whether
+/// one stood there.
+fn put(
+    job: &mut Job,
+    kind: &str,
+    sizes: &[String],
+    shelves: &impl Shelves,
+) -> Result<(usize, bool), Failure> {
     let known = FeatureKind::of_word(kind).ok_or_else(|| {
         let choices = FeatureKind::ALL.map(FeatureKind::word).join(", ");
         let text = kind.to_owned();
@@ -148,14 +199,15 @@ fn put(job: &mut Job, kind: &str, sizes: &[String]) -> Result<usize, Failure> {
     }
     // What is wrong with it is told before the job is touched.
     FeatureAsked::read(&feature).map_err(Failure::Entries)?;
+    within_blank(&feature, job, shelves)?;
     if let Some(at) = job.feature(&feature.name) {
         feature.name.clone_from(&job.features[at].name);
         feature.planned = std::mem::take(&mut job.features[at].planned);
         job.features[at] = feature;
-        return Ok(at);
+        return Ok((at, true));
     }
     job.features.push(feature);
-    Ok(job.features.len() - 1)
+    Ok((job.features.len() - 1, false))
 }
 
 /// Plans a feature, and writes it into the job where that was asked for.

@@ -49,7 +49,7 @@ words! {
     CUTTING = "cutting the stock along the programme:";
     CUTTING_BEGINS = "cutting the stock along the programme";
     ESC_STOPS = "Esc stops it";
-    CUT_STOPPED = "stopped: the stock is not cut to the end; open the programme again to start anew";
+    CUT_STOPPED = "stopped: the stock is not cut to the end; open the programme again to begin";
     CUT_NEEDS_STOCK = "the stock is not known: press c to compare with the job's passes (their \
         stock-size and zero), or open with --stock";
     NOTHING_CUT = "nothing of it can be cut along the programme: describe its tools, or give a \

@@ -288,3 +288,45 @@ fn plans_are_read_in_inches_and_in_eighty_columns() {
         assert!(said.contains(unit), "{said}");
     }
 }
+
+/// A bore 20 mm deep was planned in a blank of 7 mm, and a second slot took the place of the first
+/// without a word.
+#[test]
+fn a_feature_fits_its_blank_and_a_second_one_says_what_it_replaces() {
+    let folder = folder("features-blank");
+    ran_line(
+        "feeds job new b.json 'a guard' stock=1095 condition=annealed machine=bench-5000 hold=vise \
+         grip=4mm height=3mm clamp-force=5kN stock-size='40 x 20 x 7 mm'",
+        &folder,
+    );
+    let slot = |sizes: &str| {
+        let output = ran_line(
+            &format!("feeds feature b.json slot {sizes} closed=one"),
+            &folder,
+        );
+        (text(&output.stderr), output.status.code())
+    };
+    for (sizes, must) in [
+        (
+            "width=4.2mm depth=20mm length=28mm",
+            "more than the blank has, 7 mm",
+        ),
+        (
+            "width=4.2mm depth=3mm length=48mm",
+            "more than the blank has, 40 mm",
+        ),
+    ] {
+        let (err, code) = slot(sizes);
+        assert!(
+            err.contains(must) && code == Some(2),
+            "{sizes}: {code:?} {err}"
+        );
+    }
+    let (err, _) = slot("width=4.2mm depth=3mm length=28mm");
+    assert!(!err.contains("takes the place"), "{err}");
+    let (err, _) = slot("width=4.2mm depth=2mm length=28mm");
+    assert!(
+        err.contains("takes the place of the one planned before"),
+        "{err}"
+    );
+}

@@ -1,5 +1,5 @@
-//! The cut along a programme from outside: text, JSON, files, the corrected copy, the rehearsal of a
-//! programme, and the screens.
+//! The cut along a programme from outside: text, JSON, files, the corrected copy, the rehearsal of
+//! a programme, and the screens.
 
 use crate::shell::{folder, ran_line, text};
 use crate::walk::{demo, frame, press, shows};
@@ -41,7 +41,7 @@ fn the_text_says_what_the_cut_comes_to() {
     for must in [
         "\nthe cut along the programme\n",
         "\nlines that work hardest\n",
-        "99 % of the way under",
+        "path at feed",
         "[slot-unplanned]",
         "full slot",
     ] {
@@ -151,6 +151,7 @@ fn the_corrected_copy_is_gentler_and_only_its_f_words_differ() {
     let force = |side: &str| corrected[side]["force_most_n"].as_f64().unwrap();
     assert!(force("before") > 140.0, "{corrected:#}");
     assert!(force("after") <= 140.0 * 1.005, "{corrected:#}");
+    assert_eq!(corrected["kept"], true, "{corrected:#}");
     let time = |side: &str| corrected[side]["time_min"].as_f64().unwrap();
     assert!(time("after") > time("before"), "{corrected:#}");
     let copy = std::fs::read(folder.join("calm.nc")).unwrap();
@@ -169,10 +170,33 @@ fn the_corrected_copy_is_gentler_and_only_its_f_words_differ() {
         &folder,
     );
     assert!(
-        out.contains("the corrected copy keeps a force of 140 N"),
+        out.contains("the corrected copy, asked to keep a force of 140 N"),
         "{out}"
     );
     assert!(out.contains("before,") && out.contains("after"), "{out}");
+}
+
+/// A chip needs no pass; what no feed can keep is not called kept.
+#[test]
+fn a_copy_says_whether_it_keeps_what_was_asked() {
+    let folder = with_job("kept");
+    let alone = format!("feeds audit --demo --stock {STOCK} --tool 1=D5mm,z3,square");
+    let line = format!("{alone} --correct chip=0.012mm --out chip.nc --json");
+    let report: Value = serde_json::from_str(&said(&line, &folder).0).unwrap();
+    assert_eq!(
+        report["corrected"]["kept"], true,
+        "{:#}",
+        report["corrected"]
+    );
+    // F300 makes 20 um a tooth: 12 um are F180.
+    let copy = std::fs::read_to_string(folder.join("chip.nc")).unwrap();
+    assert!(copy.contains("F180") && !copy.contains("F300"), "{copy}");
+    let line = format!("feeds audit {OF_JOB} --correct force=1N --out weak.nc");
+    let (out, _, _) = said(&line, &folder);
+    assert!(
+        out.contains("not everywhere") && out.contains("no feed helps"),
+        "{out}"
+    );
 }
 
 #[test]

@@ -24,6 +24,7 @@ Error Person {
     INTO_HOLD "into-hold" "the cutter runs into vise or clamp",
     EMPTY_SPINDLE "empty-spindle" "a cut after T0 M6, which empties the spindle",
     BREAKS "cutter-breaks" "the true cut is beyond the strength of the cutter",
+    CUT_AT_RAPID "cut-at-rapid" "a rapid move through stock that still stands",
     SLIPS "slips" "the true cut is beyond what holds part or cutter",
 }
 Error Billet {
@@ -43,7 +44,6 @@ Error Billet {
     HOLDER_IN_STOCK "holder-in-stock" "stock stands higher beside the cutter than it sticks out",
 }
 Error Cutter {
-    CUT_AT_RAPID "cut-at-rapid" "a rapid move through stock that still stands",
     NO_SPINDLE "cut-without-spindle" "a cutting move with the spindle off",
     NO_SPEED "spindle-without-speed" "the spindle started without a speed",
     CYCLE_PECK "cycle-without-peck" "a peck cycle without its step Q",

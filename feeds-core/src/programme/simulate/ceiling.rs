@@ -90,6 +90,8 @@ impl Words {
             return;
         }
         let ratio = (keeps / f_z * v_f / of.programmed).min(MOST_RAISED);
+        // Where the axes stay below F, a feed that keeps the ceiling needs no lower word.
+        let ratio = if over { ratio } else { ratio.max(1.0) };
         for word in of.feed_lines.iter() {
             let room = self.least.len() < MOST_WORDS;
             match self.least.get_mut(word) {

@@ -191,13 +191,9 @@ impl PassAtWork {
     pub(super) fn keeps(
         &mut self,
         front: &[EngagedBand],
-        chip_share: f64,
         ceiling: Ceiling,
         most: f64,
     ) -> Option<f64> {
-        if let Ceiling::Chip(chip) = ceiling {
-            return Some(chip / chip_share.max(1e-9));
-        }
         let (fronts, classes) = self.fronts.as_mut()?;
         let (met, kept) = classes.at(front, || (fronts.meet(front), Kept::default()));
         if let Some(known) = kept.ceiling.filter(|known| *known < most) {

@@ -48,6 +48,11 @@ impl LeftOut {
         });
     }
 
+    /// Whether nothing was.
+    pub(super) fn is_empty(&self) -> bool {
+        self.list.is_empty()
+    }
+
     /// The stretches by line, and how many more there were.
     pub(super) fn finish(self) -> (Vec<NotSimulated>, u64) {
         (self.list, self.more)

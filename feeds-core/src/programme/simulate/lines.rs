@@ -40,6 +40,8 @@ pub struct LineLoad {
     pub force_99: Option<f64>,
     /// Largest bending of the tip.
     pub bending_most: Option<f64>,
+    /// Largest wall error.
+    pub wall_most: Option<f64>,
     /// Most that is used of what a limit allows, and which limit that is.
     pub used: Option<(f64, &'static Limit)>,
     /// Where the most is met.
@@ -74,6 +76,7 @@ impl LineLoad {
         self.force_most = larger(self.force_most, other.force_most);
         self.force_99 = larger(self.force_99, other.force_99);
         self.bending_most = larger(self.bending_most, other.bending_most);
+        self.wall_most = larger(self.wall_most, other.wall_most);
         if other.used.map(|u| u.0) > self.used.map(|u| u.0) {
             self.used = other.used;
         }
@@ -120,6 +123,7 @@ impl Lines {
         if let Some(loads) = &judged.loads {
             now.force_most = larger(now.force_most, Some(loads.lateral));
             now.bending_most = larger(now.bending_most, Some(loads.tip * 1e3));
+            now.wall_most = larger(now.wall_most, Some(loads.wall() * 1e3));
             self.turn += 1;
             if self.turn.is_multiple_of(self.every.max(1)) {
                 self.samples.push((loads.lateral, station.way));

@@ -103,6 +103,8 @@ pub(super) struct Sight<'a> {
     pub(super) tool: &'a ToolAtWork,
     pub(super) pass: Option<usize>,
     pub(super) at: Where,
+    /// How high the stock stands round the cutter above its tip, mm.
+    pub(super) around: f64,
     pub(super) modal: &'a Modal,
 }
 
@@ -307,12 +309,12 @@ impl Seen {
 
 /// Shank and holder against what stands beside the cutter.
 fn reaches_up(sight: &Sight<'_>, findings: &mut Findings) {
-    let (depth, tool) = (sight.station.depth, sight.tool);
+    let (depth, tool) = (sight.around.max(sight.station.depth), sight.tool);
     if let Some(out) = tool.stick_out.filter(|out| depth > *out) {
         sight.put(findings, f::HOLDER_IN_STOCK, depth / out, || {
             format!(
                 "{} sticks out {}, and the stock stands {} high beside it: the holder runs into \
-                 it; clamp the cutter longer, or take the stock down first",
+                 it; let the cutter stick out further, or take the stock down first",
                 sight.name(),
                 sight.modal.length(out),
                 sight.modal.length(depth)
@@ -371,11 +373,10 @@ fn loaded(sight: &Sight<'_>, limit: &Limit, used: f64, guessed: bool, findings: 
     } else if !guessed && used > 1.0 - limit.wanted[0] {
         sight.put(findings, f::NEAR_LIMIT, used, || {
             format!(
-                "{} uses {:.0} % of {} here ({}), with {}: {}",
+                "{} uses {:.0} % of {} here, with {}: {}",
                 sight.name(),
                 100.0 * used,
                 limit.allowed,
-                limit.title,
                 sight.engaged(),
                 limit.remedy
             )

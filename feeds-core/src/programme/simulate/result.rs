@@ -77,7 +77,7 @@ impl Serialize for LineLoad {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
         let deg = |value: f64| Amount::new(value.to_degrees(), &unit::DEGREE);
         let newton = |value: f64| Amount::new(value, &unit::NEWTON);
-        let mut out = serializer.serialize_struct("LineLoad", 13)?;
+        let mut out = serializer.serialize_struct("LineLoad", 14)?;
         out.serialize_field("line", &self.line)?;
         out.serialize_field("way", &mm(self.way))?;
         out.serialize_field("cuts", &mm(self.cuts))?;
@@ -90,6 +90,7 @@ impl Serialize for LineLoad {
         out.serialize_field("force_most", &self.force_most.map(newton))?;
         out.serialize_field("force_99", &self.force_99.map(newton))?;
         out.serialize_field("bending_most", &self.bending_most.map(mm))?;
+        out.serialize_field("wall_most", &self.wall_most.map(mm))?;
         out.serialize_field("used", &self.used.map(|u| u.0))?;
         out.end()
     }

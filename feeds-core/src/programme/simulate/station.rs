@@ -118,4 +118,8 @@ pub(super) struct Waiting {
     pub(super) front: Option<Arc<[EngagedBand]>>,
     /// Largest chip over feed per tooth.
     pub(super) chip_share: f64,
+    /// How high the stock stands round the cutter above its tip, mm, engaged or not.
+    pub(super) around: f64,
+    /// Whether a cut was left out before, so that less may stand there than is known.
+    pub(super) unsure: bool,
 }

@@ -17,6 +17,8 @@ pub(super) struct ToolAtWork {
     pub(super) flutes: Option<f64>,
     pub(super) stick_out: Option<f64>,
     floor_f_z: Option<f64>,
+    /// The most feed per tooth of its band, mm.
+    pub(super) most_f_z: Option<f64>,
     /// The passes planned with it, where they are described.
     pub(super) passes: Vec<Option<PassAtWork>>,
     pub(super) seen: Seen,
@@ -37,6 +39,15 @@ pub(super) fn hinders(tool: Option<&ProgrammeTool>) -> Option<&'static str> {
         return Some("the corner radius of the tool is not known: give it with --tool");
     }
     None
+}
+
+/// Length of the neck above the flutes, mm, which rubs nowhere: that of its planned passes.
+fn relieved(tool: &ProgrammeTool) -> f64 {
+    let necks = tool
+        .planned
+        .iter()
+        .filter_map(|p| p.setup.as_ref()?.cutter.neck);
+    necks.map(|neck| in_mm(neck.length)).fold(0.0, f64::max)
 }
 
 /// What is taken of a tool that is not described in full, or has a shape the stock does not know.
@@ -63,9 +74,13 @@ impl ToolAtWork {
             edges: tool.cutter.edges.filter(|z| *z > 0).map(f64::from),
             end,
             fan: Fan::new(&end, Fan::SAMPLES),
-            flutes: tool.cutter.flute_length.map(in_mm),
+            flutes: tool
+                .cutter
+                .flute_length
+                .map(|flutes| in_mm(flutes) + relieved(tool)),
             stick_out: tool.cutter.stick_out.map(in_mm),
             floor_f_z: tool.chip_floor_mm,
+            most_f_z: tool.feed_band.map(|band| band.1),
             passes: tool
                 .planned
                 .iter()

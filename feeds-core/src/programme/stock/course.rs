@@ -199,8 +199,8 @@ impl Course {
         }
     }
 
-    /// Takes a move, the `ordinal`th, and hands on the pieces that are complete. Coordinates that were never stated
-    /// count as the move has them.
+    /// Takes a move, the `ordinal`th, and hands on the pieces that are complete. Coordinates that
+    /// were never stated count as the move has them.
     pub fn take(&mut self, motion: &Motion, ordinal: u64, mut each: impl FnMut(&CoursePiece)) {
         let whole = CoursePiece {
             lines: [motion.line, motion.line],

@@ -4,11 +4,13 @@ use super::simulated::ceiling_words;
 use crate::audit::shown::Shown;
 use crate::pass::text::line;
 use crate::words::count;
-use feeds_core::programme::{Correction, CutAlong, Report, Unhelped};
+use feeds_core::programme::{Ceiling, Correction, CutAlong, LineLoad, Report, Unhelped};
 use serde_json::{Value, json};
 
 /// Lines that no feed helps, as many as are named.
 const NAMED: usize = 5;
+/// By what share a bound may be passed by the rounding of F words and of classes of cuts.
+const ROUNDING: f64 = 0.01;
 
 /// The copy beside the programme.
 pub(super) struct Comparison<'a> {
@@ -24,6 +26,13 @@ fn minutes(report: &Report) -> f64 {
     report.reach_time.unwrap_or(report.cut_time).number()
 }
 
+/// The number of a ceiling.
+fn bound_of(ceiling: Ceiling) -> f64 {
+    match ceiling {
+        Ceiling::Force(bound) | Ceiling::Wall(bound) | Ceiling::Chip(bound) => bound,
+    }
+}
+
 impl Comparison<'_> {
     /// The lines that no feed helps.
     fn unhelped(&self) -> (&[Unhelped], u64) {
@@ -35,17 +44,49 @@ impl Comparison<'_> {
         corrected.map_or((&[], 0), |c| (&c.unhelped, c.unhelped_more))
     }
 
+    /// The most of what was to be kept, in the copy.
+    fn most(&self) -> Option<f64> {
+        let lines = &self.after.simulation.as_ref()?.lines;
+        let of = |line: &LineLoad| match self.correction.ceiling {
+            Ceiling::Force(_) => line.force_most,
+            Ceiling::Wall(_) => line.wall_most,
+            Ceiling::Chip(_) => line.chip_most,
+        };
+        lines.iter().filter_map(of).reduce(f64::max)
+    }
+
+    /// Whether the copy keeps it everywhere.
+    fn kept(&self, shown: Shown) -> String {
+        let asked = self.correction.ceiling;
+        let bound = bound_of(asked);
+        let words: fn(f64) -> Ceiling = match asked {
+            Ceiling::Force(_) => Ceiling::Force,
+            Ceiling::Wall(_) => Ceiling::Wall,
+            Ceiling::Chip(_) => Ceiling::Chip,
+        };
+        match self.most() {
+            None => "not known: no line of it could be worked out".to_owned(),
+            Some(most) if most <= bound * (1.0 + ROUNDING) => "everywhere".to_owned(),
+            Some(most) => format!(
+                "not everywhere: {} at most is left",
+                ceiling_words(words(most), shown)
+            ),
+        }
+    }
+
     /// As people read it.
     pub(super) fn text(&self, shown: Shown) -> String {
         let mut out = format!(
-            "\nthe corrected copy keeps {}\n",
+            "\nthe corrected copy, asked to keep {}\n",
             ceiling_words(self.correction.ceiling, shown)
         );
         let mut row = |head: &str, text: &str| line(&mut out, &format!("  {head:<14}"), text);
+        row("kept", &self.kept(shown));
         row("changed", &count(self.changed, "F word", "F words"));
         let both = |of: &dyn Fn(&Report) -> String| {
             format!("{} before, {} after", of(self.before), of(self.after))
         };
+        row("verdict", &both(&|r| r.verdict().word().to_owned()));
         row("time", &both(&|r| shown.time(minutes(r))));
         let force = |r: &Report, at: usize| {
             let force = r.simulation.as_ref().and_then(|s: &CutAlong| s.force);
@@ -56,13 +97,12 @@ impl Comparison<'_> {
         let (unhelped, more) = self.unhelped();
         for line in unhelped.iter().take(NAMED) {
             let text = format!(
-                "line {}: it would take {} a tooth, and below {} the edge rubs; take less width or \
-                 depth there, not feed",
+                "line {}: no feed keeps it there, below {} a tooth the edge only rubs; take less \
+                 width or depth there. It runs at the F word before it",
                 line.line,
-                shown.small(line.f_z),
                 shown.small(line.floor)
             );
-            row("left as it is", &text);
+            row("no feed helps", &text);
         }
         let more = more + u64::try_from(unhelped.len().saturating_sub(NAMED)).unwrap_or(0);
         if more > 0 {
@@ -88,7 +128,9 @@ impl Comparison<'_> {
         let lines = unhelped.iter().map(
             |u| json!({ "line": u.line, "needs_mm_a_tooth": u.f_z, "floor_mm_a_tooth": u.floor }),
         );
+        let bound = bound_of(self.correction.ceiling);
         json!({
+            "kept": self.most().map(|most| most <= bound * (1.0 + ROUNDING)),
             "changed": self.changed,
             "before": side(self.before),
             "after": side(self.after),

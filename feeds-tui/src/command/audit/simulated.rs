@@ -138,12 +138,18 @@ pub(super) fn text(cut: &CutAlong, lines: &[(u64, String)], shown: Shown) -> Str
             shown.small(cut.cell)
         ),
     );
+    if cut.way <= 0.0 {
+        row(
+            "path at feed",
+            "nothing was simulated: describe the tools with --tool",
+        );
+    }
     let shares = &cut.shares;
     let per_cent = |way: f64| format!("{:.0} %", 100.0 * way / cut.way.max(1e-9));
     row(
-        "way at feed",
+        "path at feed",
         &format!(
-            "{}: {} in air, {} up to 90 deg of arc, {} wider, {} full slot",
+            "{}: {} in air, {} up to 90 deg of arc, {} up to 175 deg, {} full slot",
             shown.length(cut.way),
             per_cent(shares.air),
             per_cent(shares.narrow),
@@ -157,7 +163,7 @@ pub(super) fn text(cut: &CutAlong, lines: &[(u64, String)], shown: Shown) -> Str
             per_cent(shares.up),
             shown.length(shares.up)
         );
-        row("cut up", &text);
+        row("conventional", &text);
     }
     if cut.rubs >= 0.005 * cut.way {
         let text = format!(
@@ -175,11 +181,12 @@ pub(super) fn text(cut: &CutAlong, lines: &[(u64, String)], shown: Shown) -> Str
                 shown.force(high)
             )
         });
-        let text = format!(
-            "{} at most{range}; 99 % of the way under {}",
-            shown.force(most),
-            shown.force(part)
-        );
+        let under = if part < 0.995 * most {
+            format!("; 99 % of the path under {}", shown.force(part))
+        } else {
+            String::new()
+        };
+        let text = format!("{} at most{range}{under}", shown.force(most));
         row("force", &text);
     } else {
         let text = "not known without --job: the loads need a described pass";
@@ -188,7 +195,7 @@ pub(super) fn text(cut: &CutAlong, lines: &[(u64, String)], shown: Shown) -> Str
     let bends = cut.lines.iter().filter_map(|line| line.bending_most);
     if let Some(most) = bends.reduce(f64::max) {
         let text = format!(
-            "{} at the tip at most: so much more width the next pass beside it may find",
+            "{} at the tip at most: the next pass may find up to so much extra stock",
             shown.small(most)
         );
         row("bends", &text);
@@ -227,11 +234,11 @@ fn hardest(out: &mut String, cut: &CutAlong, lines: &[(u64, String)], shown: Sho
     let or_none = |value: Option<String>| value.unwrap_or("-".to_owned());
     for load in worst {
         let text = format!(
-            "{:>6} {:>5.0} {:>7} {:>7} {:>7} {:>6} {:>7} {:>7} {:>6}  {}",
+            "{:>6} {:>5} {:>7} {:>7} {:>7} {:>6} {:>7} {:>7} {:>6}  {}",
             load.line,
-            load.arc_most.to_degrees(),
-            shown.brief(load.width_most),
-            shown.brief(load.depth_most),
+            or_none((load.arc_most > 0.0).then(|| format!("{:.0}", load.arc_most.to_degrees()))),
+            or_none((load.arc_most > 0.0).then(|| shown.brief(load.width_most))),
+            or_none((load.arc_most > 0.0).then(|| shown.brief(load.depth_most))),
             or_none(load.chip_most.map(|chip| shown.small_number(chip))),
             or_none(load.rubbing_share.map(|r| format!("{:.0} %", 100.0 * r))),
             or_none(load.force_most.map(|f| shown.force_number(f))),
@@ -246,7 +253,8 @@ fn hardest(out: &mut String, cut: &CutAlong, lines: &[(u64, String)], shown: Sho
         }
     }
     let units = format!(
-        "arc: deg; width, depth: {}; chip, bends at the tip: {}; force: {}; used: of what is allowed",
+        "the largest of each along the line; arc: deg; width, depth: {}; chip, bends at the tip: \
+         {}; rubs: share of the arc; force: {}; used: of what is allowed",
         shown.length_unit(),
         shown.small_unit(),
         shown.force_unit()

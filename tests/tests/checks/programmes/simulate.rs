@@ -236,6 +236,52 @@ fn shank_and_holder_in_the_stock() {
     check("shank-in-stock", &setting, &at(3.9), &at(4.1));
 }
 
+/// A slot in two levels of 2.4 mm: at the second the walls of the first stand 4.8 mm high beside
+/// the cutter, though it cuts only 2.4 mm.
+#[test]
+fn walls_that_stand_beside_the_cutter_count() {
+    let moves = "G0 Y10\nX-5\nZ-2.4\nG1 X45 F80\nG0 Z5\nX-5\nZ-4.8\nG1 X45 F80";
+    for (code, flutes, out) in [("shank-in-stock", 4.5, 9.0), ("holder-in-stock", 3.0, 4.5)] {
+        for (longer, told) in [(0.0, true), (0.6, false)] {
+            let mut tool = cutter();
+            let (flutes, out) = match code {
+                "shank-in-stock" => (flutes + longer, out),
+                _ => (flutes, out + longer),
+            };
+            tool.cutter.flute_length = Some(mm(flutes));
+            tool.cutter.stick_out = Some(mm(out));
+            let report = read(moves, &setting(tool));
+            let is = report.findings.iter().any(|f| f.code == code);
+            assert_eq!(is, told, "{code} {flutes} {out}");
+        }
+    }
+}
+
+/// After a cut that is left out more may be gone than is known: a rapid move back through it is not
+/// called a crash. Where all is known, the box of the stock says nothing either.
+#[test]
+fn what_is_not_known_is_not_judged() {
+    let codes = |moves: &str| {
+        let report = read(moves, &setting(cutter()));
+        report.findings.iter().map(|f| f.code).collect::<Vec<_>>()
+    };
+    let left_out = "G0 Y10 Z-1\nG41 D1 G1 X45 F80\nG40\nG0 X-5";
+    assert!(
+        !codes(left_out).contains(&"cut-at-rapid"),
+        "{:?}",
+        codes(left_out)
+    );
+    assert!(codes(left_out).contains(&"not-simulated"));
+    let cleared = "G0 Y10 Z-1\nG1 X45 F80\nG0 Z5\nX20\nZ-0.9";
+    assert!(
+        !codes(cleared).contains(&"rapid-into-stock"),
+        "{:?}",
+        codes(cleared)
+    );
+    let into = "G0 Y10\nX20\nZ-0.9";
+    assert!(codes(into).contains(&"cut-at-rapid"), "{:?}", codes(into));
+}
+
 /// What is left out is said with its lines, and what follows is cut as if nothing had been.
 #[test]
 fn what_cannot_be_simulated_is_said_by_line() {

@@ -230,8 +230,8 @@ fn side(post: &mut Post, of: &Numbers, is: &dyn Fn(Fault) -> bool) {
     }
 }
 
-/// Loops counter-clockwise round centres that go on by a step: at the far side the feed goes up in Y
-/// and the stock lies on the right, down.
+/// Loops counter-clockwise round centres that go on by a step: at the far side the feed goes up in
+/// Y and the stock lies on the right, down.
 fn trochoid(post: &mut Post, of: &Numbers, is: &dyn Fn(Fault) -> bool) {
     let (r, loops) = (of.diameter / 2.0, 3 * of.count + 6);
     let rho = 0.6 * of.diameter;

@@ -80,12 +80,8 @@ fn why_not(audit: &AuditView) -> String {
 /// The whole in a line.
 fn summary(cut: &CutAlong, shown: Shown) -> String {
     let per_cent = |way: f64| format!("{:.0} %", 100.0 * way / cut.way.max(1e-9));
-    let force = cut.force.map_or_else(String::new, |[most, part]| {
-        format!(
-            "; force {} at most, 99 % under {}",
-            shown.force(most),
-            shown.force(part)
-        )
+    let force = cut.force.map_or_else(String::new, |[most, _]| {
+        format!("; {} at most", shown.force(most))
     });
     format!(
         "{} cut away; {} air, {} slot, {} up{force}",
@@ -139,20 +135,22 @@ fn draw_strip(
     let shown = Shown(state.system);
     let bars = |frame: &mut Frame, area: Rect, name: &str, share: &dyn Fn(&StripBin) -> f64| {
         let signs = if theme.ascii { PLAIN } else { BARS };
-        for (from_top, row) in area.rows().enumerate() {
-            let below = usize::from(area.height) - 1 - from_top;
+        let mut rows = area.rows();
+        if let Some(first) = rows.next() {
+            let name: String = theme.say(name).chars().take(width).collect();
+            frame.render_widget(Line::styled(name, theme.dim()), first);
+        }
+        let height = area.height.saturating_sub(1);
+        for (from_top, row) in rows.enumerate() {
+            let below = usize::from(height) - 1 - from_top;
             let sign = |bin: &StripBin| {
-                let eighths = share(bin).clamp(0.0, 1.0) * 8.0 * f64::from(area.height);
+                let eighths = share(bin).clamp(0.0, 1.0) * 8.0 * f64::from(height);
                 #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
                 let here = (eighths.round() as usize).saturating_sub(8 * below).min(8);
                 signs[here]
             };
             let text: String = bins.iter().map(|(_, bin)| sign(bin)).collect();
             frame.render_widget(Line::styled(text, Style::new().fg(theme.cut())), row);
-        }
-        if let Some(first) = area.rows().next() {
-            let name: String = theme.say(name).chars().take(width).collect();
-            frame.render_widget(Line::styled(name, theme.dim()), first);
         }
     };
     bars(frame, arcs, words::ARC_TO_HALF, &|bin| bin.arc / PI);

@@ -75,8 +75,8 @@ fn air_is_said_from_a_tenth_and_ten_millimetres_on() {
     check("air", &planned(&pass()), &thrice(1.4), &thrice(0.5));
 }
 
-/// Up from the left: the left wall begins where the axis is over the edge, and ends where the cutter
-/// is lifted; 1 mm, a quarter of the cutter, is worth saying.
+/// Up from the left: the left wall begins where the axis is over the edge, and ends where the
+/// cutter is lifted; 1 mm, a quarter of the cutter, is worth saying.
 #[test]
 fn short_stretches_are_not_worth_saying() {
     let to = |x: f64| format!("G0 Y-1.5 Z-1\nG1 X{x} F80");
