@@ -87,6 +87,8 @@ pub(crate) struct Simulation {
     lost: Option<&'static str>,
     /// A cut was left out, so that more may be gone than is known: nothing is judged any more.
     unsure: bool,
+    /// A rapid move from nowhere may have gone through the stock.
+    blind: bool,
     /// What the pieces in the course belong to.
     of: Option<Of>,
     /// The last moves, each with the line of its F word, where a correction is wanted.
@@ -122,6 +124,7 @@ impl Simulation {
             gone: 0.0,
             lost: None,
             unsure: false,
+            blind: false,
             of: None,
             recent: VecDeque::new(),
         })
@@ -145,6 +148,11 @@ impl Simulation {
                 self.left_out.add(motion.line, why);
             }
             self.unsure |= !rapid;
+            let top = around
+                .setting
+                .stock
+                .map_or(f64::INFINITY, |stock| stock.most[2]);
+            self.blind |= !(motion.to_known[2] && motion.to[2] >= top);
             return;
         }
         let Some(tool) = self.tool(motion.tool, around.setting) else {
@@ -349,7 +357,7 @@ impl Simulation {
         } else {
             ""
         };
-        if self.left_out.is_empty() {
+        if self.left_out.is_empty() && !self.blind {
             // What stands is known move by move: the box of the stock knows less.
             findings.forget(&[f::RAPID_STOCK]);
         }

@@ -278,6 +278,10 @@ fn what_is_not_known_is_not_judged() {
         "{:?}",
         codes(cleared)
     );
+    // The first move comes from nowhere, so that only the box can tell where it ends.
+    let text = "G21 G90 G54\nT1 M6\nS4000 M3\nG43 H1 G0 X20 Y10 Z-2\nG1 X45 F80\nM30\n";
+    let report = audit(text.as_bytes(), setting(cutter()));
+    assert!(report.findings.iter().any(|f| f.code == "rapid-into-stock"));
     let into = "G0 Y10\nX20\nZ-0.9";
     assert!(codes(into).contains(&"cut-at-rapid"), "{:?}", codes(into));
 }
