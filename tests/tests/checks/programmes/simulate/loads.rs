@@ -20,8 +20,8 @@ fn steel(path: &Value, end: f64) -> Value {
     pass
 }
 
-/// A straight pass in a programme is the pass of the plan: its force within a hundredth; the bending
-/// is the worst of the line, way in and out with it, and within three.
+/// A straight pass in a programme is the pass of the plan: its force within a hundredth; the
+/// bending is the worst of the line, way in and out with it, and within three.
 #[test]
 fn a_straight_pass_is_the_pass_of_the_plan() {
     for (path, end, moves) in [
