@@ -35,6 +35,7 @@ mod remove;
 mod rings;
 mod surface;
 mod swept;
+mod tops;
 mod touched;
 
 pub use cells::{StockField, TooFine};

@@ -143,12 +143,18 @@ impl<'a> Front<'a> {
 
     /// The same, and whether it is sure.
     #[inline]
-    fn look_up(&self, radius: f64, (sin, cos): (f64, f64)) -> (f32, bool) {
+    fn look_up(&self, radius: f64, way: (f64, f64)) -> (f32, bool) {
+        let (x, y) = self.place(radius, way);
+        self.field.look_up(x, y)
+    }
+
+    /// The place at a radius, in a direction given by its sine and cosine.
+    #[inline]
+    fn place(&self, radius: f64, (sin, cos): (f64, f64)) -> (f64, f64) {
         let [x, y] = self.ahead;
         let (s, c) = (radius * sin, radius * cos);
         let [at_x, at_y] = self.centre;
-        self.field
-            .look_up(at_x + s * x - c * y, at_y + s * y + c * x)
+        (at_x + s * x - c * y, at_y + s * y + c * x)
     }
 }
 
@@ -231,7 +237,12 @@ impl Fan {
         let last = self.ways.len() - 1;
         let mut guessed = false;
         for (depth, way) in self.depths.iter_mut().zip(&self.ways) {
-            let (height, sure) = front.look_up(r, *way);
+            let place = front.place(r, *way);
+            if front.field.stands_at_most(place) <= foot {
+                *depth = 0.0;
+                continue;
+            }
+            let (height, sure) = front.field.look_up(place.0, place.1);
             *depth = (height - foot).max(0.0);
             guessed |= !sure;
         }

@@ -1,44 +1,15 @@
-//! Lowering nodes: strips to one height or to a surface, the walls within them opened, and the
-//! highest of each tile kept.
+//! Lowering nodes: strips to one height or to a surface, and the walls within them opened.
 
-use super::cells::{NONE, StockField, TILE, count, kept};
+use super::cells::{NONE, StockField, count, kept};
 use super::remove::{Reached, STEP, Strip, Work};
 use super::surface::Surface;
 
 impl StockField {
-    /// Upper bound of what stands in a box.
-    pub(super) fn highest(&self, reached: Reached) -> f64 {
-        let (from, to) = (reached.columns.0 / TILE, (reached.columns.1 - 1) / TILE);
-        let rows = reached.rows.0..reached.rows.1;
-        let tops = rows.flat_map(|j| &self.tops[j * self.tiles + from..=j * self.tiles + to]);
-        f64::from(tops.fold(self.floor, |most, top| most.max(*top)))
-    }
-
     /// Whether any node of a row stands above a height.
     #[inline]
     pub(super) fn stands(&self, row: usize, from: usize, to: usize, height: f32) -> bool {
-        let mut at = from;
-        while at < to {
-            let tile = at / TILE;
-            let end = ((tile + 1) * TILE).min(to);
-            if self.tops[row * self.tiles + tile] > height {
-                let nodes = &self.nodes[row * self.columns + at..row * self.columns + end];
-                if nodes.iter().any(|n| n.z > height) {
-                    return true;
-                }
-            }
-            at = end;
-        }
-        false
-    }
-
-    /// The highest of a tile is looked for anew.
-    fn renew(&mut self, row: usize, tile: usize) {
-        let from = tile * TILE;
-        let to = (from + TILE).min(self.columns);
         let nodes = &self.nodes[row * self.columns + from..row * self.columns + to];
-        let top = nodes.iter().fold(self.floor, |most, n| most.max(n.z));
-        self.tops[row * self.tiles + tile] = top;
+        nodes.iter().any(|n| n.z > height)
     }
 
     /// Lowers a strip to one height, and takes the walls within it away.
@@ -46,28 +17,15 @@ impl StockField {
         let Strip { row, from, to } = strip;
         let base = row * self.columns;
         let mut sum = 0.0;
-        let mut at = from;
-        while at < to {
-            let tile = at / TILE;
-            let end = ((tile + 1) * TILE).min(to);
-            if self.tops[row * self.tiles + tile] <= to_z {
-                at = end;
-                continue;
-            }
+        for few in self.nodes[base + from..base + to].chunks_mut(64) {
             let mut gone = 0.0_f32;
-            for n in &mut self.nodes[base + at..base + end] {
+            for n in few {
                 gone += (n.z - to_z).max(0.0);
                 n.z = n.z.min(to_z);
             }
-            if gone > 0.0 {
-                sum += f64::from(gone);
-                self.open(row, at, end);
-                if at == tile * TILE || end == (tile + 1) * TILE || end == self.columns {
-                    self.renew(row, tile);
-                }
-            }
-            at = end;
+            sum += f64::from(gone);
         }
+        self.open(row, from, to);
         sum
     }
 
@@ -126,9 +84,6 @@ impl StockField {
                     sum += f64::from(node.z - to);
                     node.z = to;
                 }
-            }
-            for tile in strip.from / TILE..=(strip.to - 1) / TILE {
-                self.renew(strip.row, tile);
             }
         }
         for j in 0..high {

@@ -9,6 +9,7 @@ use super::cells::{NONE, StockField, count, kept, node_below, part};
 use super::course::CoursePiece;
 use super::surface::{Helix, Level, Ramp, RoundArc, RoundLine, Surface};
 use super::swept::{RowSpans, Swept};
+use super::tops::{Lowered, Standing};
 use super::touched::Touched;
 
 /// A step of the floor lower than this is no wall, mm.
@@ -39,6 +40,8 @@ pub(super) struct Work {
     pub(super) strips: Vec<Strip>,
     walls: Vec<Wall>,
     touched: Touched,
+    standing: Standing,
+    lowered: Lowered,
     /// Nodes of the box that now lie at the surface left behind.
     pub(super) swept: Vec<bool>,
     /// Place, height and radius of a flat end after the piece before.
@@ -162,7 +165,7 @@ impl StockField {
         let Some(reached) = self.reached(swept.bounds()) else {
             return 0.0;
         };
-        let stands = self.highest(reached) - low;
+        let stands = f64::from(self.tops.of_box(reached)) - low;
         if stands <= 0.0 {
             return 0.0;
         }
@@ -190,6 +193,17 @@ impl StockField {
         })
     }
 
+    /// The nodes beside those of a box as well: a wall between them may move.
+    fn around(&self, reached: Reached) -> Reached {
+        let wider = |(from, to): (usize, usize), nodes: usize| {
+            (from.saturating_sub(1), (to + 1).min(nodes))
+        };
+        Reached {
+            columns: wider(reached.columns, self.columns),
+            rows: wider(reached.rows, self.rows),
+        }
+    }
+
     /// Carries out a removal; the sum of the heights taken away, in mm times cells.
     fn carve<S: Surface>(
         &mut self,
@@ -209,23 +223,38 @@ impl StockField {
             return 0.0;
         };
         let mut work = std::mem::take(&mut self.work);
+        let lowest = kept(surface.lowest()).max(self.floor);
+        if !self
+            .tops
+            .find(self.around(reached), lowest, &mut work.standing)
+        {
+            self.work = work;
+            return 0.0;
+        }
+        let [rows, columns] =
+            [(false, reached.rows), (true, reached.columns)].map(|(turned, to)| {
+                let lines = work.standing.lines(turned);
+                let from = lines.0.max(to.0);
+                (from, lines.1.min(to.1).max(from))
+            });
         work.strips.clear();
         work.walls.clear();
-        work.touched
-            .clear(reached.rows.0.saturating_sub(1), reached.rows.1);
+        // A wall may come to stand beside the outermost nodes.
+        let after = (rows.1 + 1).min(self.rows);
+        work.touched.clear(rows.0.saturating_sub(2), after);
         let how = How {
             turned: false,
             on,
             walls,
         };
-        self.find(&swept, reached.rows, surface, how, &mut work);
+        self.find(&swept, rows, surface, how, &mut work);
         if walls {
             let swept = Swept::of(piece, r, true);
             let how = How {
                 turned: true,
                 ..how
             };
-            self.find(&swept, reached.columns, surface, how, &mut work);
+            self.find(&swept, columns, surface, how, &mut work);
         }
         let mut sum = 0.0;
         if !(work.strips.is_empty() && work.walls.is_empty()) {
@@ -245,6 +274,11 @@ impl StockField {
                 sum += self.shape(surface, reached, &mut work);
             }
             sum += before - self.excess_of(&work.touched);
+            work.lowered.clear(rows);
+            for strip in &work.strips {
+                work.lowered.add(strip.row, strip.from, strip.to);
+            }
+            self.renew(&work.lowered);
         }
         self.work = work;
         sum
@@ -306,16 +340,19 @@ impl StockField {
         if e <= s {
             return;
         }
+        let (from, to) = work.standing.of_line(how.turned, line);
         if !how.turned {
             let lowest = kept(surface.lowest()).max(self.floor);
             match disc.filter(|(p, q)| p <= q) {
-                None => self.strip((line, s, e), lowest, work),
+                None => self.strip((line, s.max(from), e.min(to)), lowest, work),
                 Some((p, q)) => {
                     if !known[0] {
-                        self.strip((line, s, above(at(p)).min(e)), lowest, work);
+                        let e = above(at(p)).min(e);
+                        self.strip((line, s.max(from), e.min(to)), lowest, work);
                     }
                     if !known[1] {
-                        self.strip((line, below(at(q)).max(s), e), lowest, work);
+                        let s = below(at(q)).max(s);
+                        self.strip((line, s.max(from), e.min(to)), lowest, work);
                     }
                 }
             }
@@ -328,7 +365,7 @@ impl StockField {
         } else {
             (1, line * self.columns)
         };
-        if s > 0 && !known[0] {
+        if s > 0 && !known[0] && from < s && s <= to {
             let (cut, other) = (base + s * step, base + (s - 1) * step);
             self.beside(
                 surface,
@@ -338,7 +375,7 @@ impl StockField {
                 work,
             );
         }
-        if e < nodes && !known[1] {
+        if e < nodes && !known[1] && from < e && e <= to {
             let (cut, other) = (base + (e - 1) * step, base + e * step);
             self.beside(surface, (cut, last - count(e - 1)), (cut, other), how, work);
         }

@@ -1,0 +1,176 @@
+//! How high blocks of cells stand at most: most of what a cutter sweeps or looks at is air.
+
+use super::cells::{Node, StockField};
+use super::remove::Reached;
+
+/// Cells along the side of a block.
+const BLOCK: usize = 8;
+
+/// The highest node of each block of cells, those on its far edges included, or more.
+#[derive(Clone, Debug)]
+pub(super) struct Tops {
+    list: Vec<f32>,
+    across: usize,
+}
+
+/// Where in a box something stands above a height.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Standing {
+    first: [usize; 2],
+    /// Nodes that may stand, with the one before and after them, of the rows and of the columns
+    /// of each block.
+    along: [Vec<(usize, usize)>; 2],
+}
+
+impl Standing {
+    /// The rows, or columns, among which something stands.
+    pub(super) fn lines(&self, turned: bool) -> (usize, usize) {
+        let axis = usize::from(!turned);
+        let first = self.first[axis] * BLOCK;
+        (first, first + self.along[usize::from(turned)].len() * BLOCK)
+    }
+
+    /// The nodes of a row, or column, among which something stands.
+    #[inline]
+    pub(super) fn of_line(&self, turned: bool, line: usize) -> (usize, usize) {
+        let first = self.first[usize::from(!turned)];
+        self.along[usize::from(turned)][line / BLOCK - first]
+    }
+}
+
+impl Tops {
+    pub(super) fn new(columns: usize, rows: usize, top: f32) -> Self {
+        let across = columns.div_ceil(BLOCK);
+        Self {
+            list: vec![top; across * rows.div_ceil(BLOCK)],
+            across,
+        }
+    }
+
+    /// An upper bound of what stands in a cell, if there is such a cell.
+    #[inline]
+    pub(super) fn of_cell(&self, column: usize, row: usize) -> f32 {
+        let at = row / BLOCK * self.across + column / BLOCK;
+        self.list.get(at).copied().unwrap_or(f32::INFINITY)
+    }
+
+    /// The same of a box of nodes.
+    pub(super) fn of_box(&self, reached: Reached) -> f32 {
+        let (from, to) = blocks(reached.columns);
+        let (low, high) = blocks(reached.rows);
+        let rows = (low..high).flat_map(|j| &self.list[j * self.across..][from..to]);
+        rows.fold(f32::NEG_INFINITY, |most, top| most.max(*top))
+    }
+
+    /// Finds where in a box something stands above a height; whether anywhere.
+    pub(super) fn find(&self, reached: Reached, height: f32, found: &mut Standing) -> bool {
+        let (from, to) = blocks(reached.columns);
+        let (low, high) = blocks(reached.rows);
+        let [rows, columns] = &mut found.along;
+        rows.clear();
+        columns.clear();
+        columns.resize(to - from, (usize::MAX, 0));
+        let mut last = 0;
+        for j in low..high {
+            let mut row = (usize::MAX, 0);
+            for (i, top) in (from..to).zip(&self.list[j * self.across..][from..to]) {
+                if *top > height {
+                    row = (row.0.min(i), i + 1);
+                    let column = &mut columns[i - from];
+                    *column = (column.0.min(j), j + 1);
+                }
+            }
+            if row.1 > 0 {
+                last = rows.len() + 1;
+            }
+            rows.push(nodes(row));
+        }
+        if last == 0 {
+            return false;
+        }
+        rows.truncate(last);
+        columns.iter_mut().for_each(|c| *c = nodes(*c));
+        let empty = |span: &&(usize, usize)| span.1 == 0;
+        let above = rows.iter().take_while(empty).count();
+        rows.drain(..above);
+        let left = columns.iter().take_while(empty).count();
+        let right = columns.iter().rev().take_while(empty).count();
+        columns.truncate(columns.len() - right);
+        columns.drain(..left);
+        found.first = [from + left, low + above];
+        true
+    }
+}
+
+/// Blocks whose cells hold nodes `from..to`.
+fn blocks((from, to): (usize, usize)) -> (usize, usize) {
+    (from / BLOCK, to.div_ceil(BLOCK))
+}
+
+/// Nodes of the cells of blocks, and one more on both sides.
+fn nodes((from, to): (usize, usize)) -> (usize, usize) {
+    if to == 0 {
+        return (0, 0);
+    }
+    ((from * BLOCK).saturating_sub(1), to * BLOCK + 2)
+}
+
+/// Blocks whose nodes were lowered.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Lowered {
+    first: usize,
+    /// From which to which block, of each row of blocks.
+    rows: Vec<(usize, usize)>,
+}
+
+impl Lowered {
+    /// Begins anew with these rows of nodes.
+    pub(super) fn clear(&mut self, (from, to): (usize, usize)) {
+        self.first = from.saturating_sub(1) / BLOCK;
+        self.rows.clear();
+        let rows = to.div_ceil(BLOCK) - self.first;
+        self.rows.resize(rows, (usize::MAX, 0));
+    }
+
+    /// Adds nodes of a row.
+    #[inline]
+    pub(super) fn add(&mut self, row: usize, from: usize, to: usize) {
+        let (from, to) = (from.saturating_sub(1) / BLOCK, to.div_ceil(BLOCK));
+        for block in row.saturating_sub(1) / BLOCK..=row / BLOCK {
+            let span = &mut self.rows[block - self.first];
+            *span = (span.0.min(from), span.1.max(to));
+        }
+    }
+}
+
+impl StockField {
+    /// Looks for the highest of each block that was lowered.
+    pub(super) fn renew(&mut self, lowered: &Lowered) {
+        for (at, &(from, to)) in lowered.rows.iter().enumerate() {
+            let block = lowered.first + at;
+            let (low, high) = (block * BLOCK, (block * BLOCK + BLOCK + 1).min(self.rows));
+            for column in from..to {
+                let before = self.tops.list[block * self.tops.across + column];
+                let (left, right) = (
+                    column * BLOCK,
+                    (column * BLOCK + BLOCK + 1).min(self.columns),
+                );
+                let highest = |row: usize| {
+                    let nodes = &self.nodes[row * self.columns..][left..right];
+                    nodes
+                        .iter()
+                        .fold(self.floor, |most, n: &Node| most.max(n.z))
+                };
+                let mut most = self.floor;
+                for row in low..high {
+                    most = most.max(highest(row));
+                    // Another node as high still stands.
+                    if most >= before {
+                        break;
+                    }
+                }
+                self.tops.list[block * self.tops.across + column] = most;
+            }
+        }
+    }
+}
