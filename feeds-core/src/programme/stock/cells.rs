@@ -252,8 +252,7 @@ impl StockField {
             let (below, above) = (a.z + u * (b.z - a.z), c.z + u * (d.z - c.z));
             return (below + v * (above - below), true);
         }
-        let cell = Cell::new([a, b, c, d]);
-        (cell.height(u, v), cell.walls() < 3)
+        walled(a, b, c, d, (u, v))
     }
 
     /// What the cell above and to the right of a node adds to the mean of its corners, in heights.
@@ -265,7 +264,7 @@ impl StockField {
             return 0.0;
         }
         let d = self.nodes[node + self.columns + 1];
-        Cell::new([a, b, c, d]).excess()
+        walled_excess(a, b, c, d)
     }
 
     /// Volume that stands above the floor, mm³.
@@ -282,6 +281,21 @@ impl StockField {
         }
         sum * self.cell * self.cell
     }
+}
+
+// Nodes one by one come in registers, which an array of them does not.
+
+/// The height at a place in a cell that walls cross, and whether it is sure.
+#[inline(never)]
+fn walled(a: Node, b: Node, c: Node, d: Node, (u, v): (f64, f64)) -> (f32, bool) {
+    let cell = Cell::new([a, b, c, d]);
+    (cell.height(u, v), cell.walls() < 3)
+}
+
+/// What the volume of such a cell has over the mean of its corners, in heights.
+#[inline(never)]
+fn walled_excess(a: Node, b: Node, c: Node, d: Node) -> f64 {
+    Cell::new([a, b, c, d]).excess()
 }
 
 /// A cell that walls cross: its corners (along X first) and the places on its edges below, above,
@@ -370,11 +384,15 @@ impl Cell {
     }
 
     /// Height at a place in the cell.
-    #[inline(never)]
+    #[inline]
     fn height(&self, u: f64, v: f64) -> f32 {
-        let [below, above, left, right] = self.edges.map(share);
-        let row = usize::from(v >= left + u * (right - left));
-        let column = usize::from(u >= below + v * (above - below));
+        let across = |k: usize, along: f64| {
+            let (from, to) = (share(self.edges[k]), share(self.edges[k + 1]));
+            from + along * (to - from)
+        };
+        let (row, column) = (|| usize::from(v >= across(2, u)), || {
+            usize::from(u >= across(0, v))
+        });
         // Along an edge: a step where it is crossed, even where it is not.
         let along = |edge: u16, t: f64, low: f32, high: f32| {
             let step = if edge == NONE {
@@ -385,14 +403,16 @@ impl Cell {
             low + kept(step) * (high - low)
         };
         match self.split() {
-            Split::Both => self.z[column + 2 * row],
-            Split::Rows => along(self.edges[row], u, self.z[2 * row], self.z[2 * row + 1]),
-            Split::Columns => along(
-                self.edges[2 + column],
-                v,
-                self.z[column],
-                self.z[column + 2],
-            ),
+            Split::Both => self.z[column() + 2 * row()],
+            Split::Rows => {
+                let row = row();
+                along(self.edges[row], u, self.z[2 * row], self.z[2 * row + 1])
+            }
+            Split::Columns => {
+                let column = column();
+                let (low, high) = (self.z[column], self.z[column + 2]);
+                along(self.edges[2 + column], v, low, high)
+            }
             Split::Corners(cut) => {
                 let (mut sum, mut weight) = (0.0, 0.0);
                 for (k, z) in self.z.iter().enumerate() {
@@ -411,13 +431,13 @@ impl Cell {
     }
 
     /// What the volume of the cell has over the mean of its corners, in heights.
-    #[inline(never)]
+    #[inline]
     fn excess(&self) -> f64 {
         let z = self.z.map(f64::from);
         let mean = 0.25 * (z[0] + z[1] + z[2] + z[3]);
         let [below, above, left, right] = self.edges.map(share);
         let line = |t: f64, a: f64, b: f64| t * a + (1.0 - t) * b;
-        let (row, column) = (f64::midpoint(left, right), f64::midpoint(below, above));
+        let (row, column) = (0.5 * (left + right), 0.5 * (below + above));
         let all = match self.split() {
             Split::Both => line(row, line(column, z[0], z[1]), line(column, z[2], z[3])),
             Split::Rows => line(row, line(below, z[0], z[1]), line(above, z[2], z[3])),
