@@ -255,6 +255,37 @@ impl StockField {
         walled(a, b, c, d, (u, v))
     }
 
+    /// At what share of the line between two places, in cells and within one, a wall crosses it;
+    /// none where that is not plain to see.
+    pub(super) fn wall_between(&self, p: (f64, f64), q: (f64, f64)) -> Option<f64> {
+        let mut share = 0.5;
+        for _ in 0..3 {
+            let [x, y] = [p.0 + share * (q.0 - p.0), p.1 + share * (q.1 - p.1)];
+            let ((i, _), (j, _)) = (node_below(x), node_below(y));
+            if i + 1 >= self.columns || j + 1 >= self.rows {
+                return None;
+            }
+            let (low, high) = (j * self.columns + i, (j + 1) * self.columns + i);
+            let (a, b) = (self.nodes[low], self.nodes[low + 1]);
+            let (c, d) = (self.nodes[high], self.nodes[high + 1]);
+            let wall = Cell::new([a, b, c, d]).wall()?;
+            let beyond = |(x, y): (f64, f64)| {
+                wall[0] + wall[1] * (x - count(i)) + wall[2] * (y - count(j))
+            };
+            let (from, to) = (beyond(p), beyond(q));
+            if from * to >= 0.0 {
+                return None;
+            }
+            let before = share;
+            share = from / (from - to);
+            let [x, y] = [p.0 + share * (q.0 - p.0), p.1 + share * (q.1 - p.1)];
+            if (node_below(x).0, node_below(y).0) == (i, j) || share == before {
+                return Some(share);
+            }
+        }
+        None
+    }
+
     /// What the cell above and to the right of a node adds to the mean of its corners, in heights.
     #[inline]
     pub(super) fn excess(&self, node: usize) -> f64 {
@@ -298,11 +329,12 @@ fn walled_excess(a: Node, b: Node, c: Node, d: Node) -> f64 {
     Cell::new([a, b, c, d]).excess()
 }
 
-/// A cell that walls cross: its corners (along X first) and the places on its edges below, above,
-/// left and right.
+/// A cell that walls cross: its corners (along X first), which of its edges below, above, left and
+/// right are crossed, and where.
 struct Cell {
     z: [f32; 4],
-    edges: [u16; 4],
+    crossed: [bool; 4],
+    at: [f64; 4],
 }
 
 /// How walls divide a cell.
@@ -314,8 +346,10 @@ enum Split {
     Columns,
     /// Both, crossing.
     Both,
-    /// Corners are cut off; the others belong together.
-    Corners([bool; 4]),
+    /// One corner is cut off, or opposite ones are; the others belong together.
+    Corners(usize, Option<usize>),
+    /// By none.
+    None,
 }
 
 /// Opposite corners belong together where they differ by this much less than the other two.
@@ -324,31 +358,28 @@ const ALIKE: f32 = 0.3;
 impl Cell {
     #[inline]
     fn new([a, b, c, d]: [Node; 4]) -> Self {
+        let edges = [a.right, c.right, a.up, b.up];
         Self {
             z: [a.z, b.z, c.z, d.z],
-            edges: [a.right, c.right, a.up, b.up],
+            crossed: edges.map(|e| e != NONE),
+            at: edges.map(share),
         }
     }
 
     fn walls(&self) -> usize {
-        self.edges.iter().filter(|e| **e != NONE).count()
+        self.crossed.iter().filter(|c| **c).count()
     }
 
     fn split(&self) -> Split {
-        let walls = self.edges.map(|e| e != NONE);
         let [a, b, c, d] = self.z;
-        let alone = |corner: usize| {
-            let mut corners = [false; 4];
-            corners[corner] = true;
-            Split::Corners(corners)
-        };
-        match walls {
+        let alone = |corner: usize| Split::Corners(corner, None);
+        match self.crossed {
             [true, true, true, true] => {
                 let (rising, falling) = ((a - d).abs(), (b - c).abs());
                 if rising < ALIKE * falling {
-                    Split::Corners([false, true, true, false])
+                    Split::Corners(1, Some(2))
                 } else if falling < ALIKE * rising {
-                    Split::Corners([true, false, false, true])
+                    Split::Corners(0, Some(3))
                 } else {
                     Split::Both
                 }
@@ -361,7 +392,28 @@ impl Cell {
             // there. One alone is a step that comes to nothing.
             [true, true, ..] => Split::Columns,
             [_, _, true, true] => Split::Rows,
-            _ => Split::Corners([false; 4]),
+            _ => Split::None,
+        }
+    }
+
+    /// The one straight wall in it: nought along it, of different signs beside it, from the corner
+    /// and along X and Y.
+    #[inline]
+    fn wall(&self) -> Option<[f64; 3]> {
+        if self.walls() != 2 {
+            return None;
+        }
+        let [below, above, left, right] = self.at;
+        match self.split() {
+            Split::Rows => Some([-left, left - right, 1.0]),
+            Split::Columns => Some([-below, 1.0, below - above]),
+            Split::Corners(corner, _) => {
+                let (tu, tv) = self.cut_off(corner);
+                let from = |high: usize| if high == 1 { (1.0, -1.0) } else { (0.0, 1.0) };
+                let ((u, du), (v, dv)) = (from(corner & 1), from(corner >> 1));
+                Some([u * tv + v * tu - tu * tv, du * tv, dv * tu])
+            }
+            Split::Both | Split::None => None,
         }
     }
 
@@ -370,8 +422,8 @@ impl Cell {
         let (column, row) = (corner & 1, corner >> 1);
         let from = |high: usize, t: f64| if high == 1 { 1.0 - t } else { t };
         (
-            from(column, share(self.edges[row])),
-            from(row, share(self.edges[2 + column])),
+            from(column, self.at[row]),
+            from(row, self.at[2 + column]),
         )
     }
 
@@ -387,18 +439,17 @@ impl Cell {
     #[inline]
     fn height(&self, u: f64, v: f64) -> f32 {
         let across = |k: usize, along: f64| {
-            let (from, to) = (share(self.edges[k]), share(self.edges[k + 1]));
-            from + along * (to - from)
+            self.at[k] + along * (self.at[k + 1] - self.at[k])
         };
         let (row, column) = (|| usize::from(v >= across(2, u)), || {
             usize::from(u >= across(0, v))
         });
         // Along an edge: a step where it is crossed, even where it is not.
-        let along = |edge: u16, t: f64, low: f32, high: f32| {
-            let step = if edge == NONE {
-                t
+        let along = |edge: usize, t: f64, low: f32, high: f32| {
+            let step = if self.crossed[edge] {
+                f64::from(t >= self.at[edge])
             } else {
-                f64::from(t >= share(edge))
+                t
             };
             low + kept(step) * (high - low)
         };
@@ -406,28 +457,37 @@ impl Cell {
             Split::Both => self.z[column() + 2 * row()],
             Split::Rows => {
                 let row = row();
-                along(self.edges[row], u, self.z[2 * row], self.z[2 * row + 1])
+                along(row, u, self.z[2 * row], self.z[2 * row + 1])
             }
             Split::Columns => {
                 let column = column();
                 let (low, high) = (self.z[column], self.z[column + 2]);
-                along(self.edges[2 + column], v, low, high)
+                along(2 + column, v, low, high)
             }
-            Split::Corners(cut) => {
-                let (mut sum, mut weight) = (0.0, 0.0);
-                for (k, z) in self.z.iter().enumerate() {
-                    if !cut[k] {
-                        let near = |high: usize, t: f64| if high == 1 { t } else { 1.0 - t };
-                        let near = near(k & 1, u) * near(k >> 1, v) + 1e-6;
-                        sum += near * f64::from(*z);
-                        weight += near;
-                    } else if self.within(k, u, v) {
-                        return *z;
+            Split::Corners(corner, other) => {
+                let cut = [Some(corner), other].into_iter().flatten();
+                for k in cut.clone() {
+                    if self.within(k, u, v) {
+                        return self.z[k];
                     }
                 }
-                kept(sum / weight)
+                let mut near = self.nearness(u, v);
+                cut.for_each(|k| near[k] = 0.0);
+                self.mean(near)
             }
+            Split::None => self.mean(self.nearness(u, v)),
         }
+    }
+
+    /// How near a place is to each corner; a little even to one at the far end.
+    fn nearness(&self, u: f64, v: f64) -> [f64; 4] {
+        let rows = [1.0 - v, v];
+        [0, 1, 2, 3].map(|k| rows[k >> 1] * if k & 1 == 1 { u } else { 1.0 - u } + 1e-6)
+    }
+
+    fn mean(&self, weights: [f64; 4]) -> f32 {
+        let sum: f64 = (0..4).map(|k| weights[k] * f64::from(self.z[k])).sum();
+        kept(sum / weights.iter().sum::<f64>())
     }
 
     /// What the volume of the cell has over the mean of its corners, in heights.
@@ -435,27 +495,28 @@ impl Cell {
     fn excess(&self) -> f64 {
         let z = self.z.map(f64::from);
         let mean = 0.25 * (z[0] + z[1] + z[2] + z[3]);
-        let [below, above, left, right] = self.edges.map(share);
+        let [below, above, left, right] = self.at;
         let line = |t: f64, a: f64, b: f64| t * a + (1.0 - t) * b;
         let (row, column) = (0.5 * (left + right), 0.5 * (below + above));
         let all = match self.split() {
             Split::Both => line(row, line(column, z[0], z[1]), line(column, z[2], z[3])),
             Split::Rows => line(row, line(below, z[0], z[1]), line(above, z[2], z[3])),
             Split::Columns => line(column, line(left, z[0], z[2]), line(right, z[1], z[3])),
-            Split::Corners(cut) => {
-                let (mut sum, mut area, mut rest, mut count) = (0.0, 1.0, 0.0, 0.0);
-                for (k, z) in z.into_iter().enumerate() {
-                    if cut[k] {
-                        let (tu, tv) = self.cut_off(k);
-                        sum += 0.5 * tu * tv * z;
-                        area -= 0.5 * tu * tv;
-                    } else {
-                        rest += z;
-                        count += 1.0;
+            Split::Corners(corner, other) => {
+                let area = |k: usize| {
+                    let (tu, tv) = self.cut_off(k);
+                    0.5 * tu * tv
+                };
+                let (own, rest) = (area(corner), 4.0 * mean - z[corner]);
+                match other {
+                    None => own * z[corner] + (1.0 - own) * rest * (1.0 / 3.0),
+                    Some(k) => {
+                        let far = area(k);
+                        own * z[corner] + far * z[k] + (1.0 - own - far) * 0.5 * (rest - z[k])
                     }
                 }
-                sum + area * rest / count
             }
+            Split::None => mean,
         };
         all - mean
     }

@@ -329,7 +329,17 @@ impl Fan {
         let (mut low, mut high) = ((self.ways[k], a), (self.ways[k + 1], b));
         let mut part = PI / count(self.ways.len() - 1);
         let mut at = part * count(k);
+        // Nearer than a cell, the wall is a straight line in one.
+        let cell = front.field.cell / r;
+        let steps = |low: f32, high: f32| (high - low).abs() >= 0.5 * (a - b).abs();
         for scale in self.between {
+            if part < cell && part > 0.3 * cell && steps(low.1, high.1) {
+                let ends = (front.place(r, low.0), front.place(r, high.0));
+                if let Some(share) = front.field.wall_between(ends.0, ends.1) {
+                    let cos = low.0.1 + share * (high.0.1 - low.0.1);
+                    return Between::Step(at + share * part, cos);
+                }
+            }
             part *= 0.5;
             let ((s, c), (t, d)) = (low.0, high.0);
             let middle = ((s + t) * scale, (c + d) * scale);
@@ -341,7 +351,7 @@ impl Fan {
                 at += part;
             }
         }
-        if (high.1 - low.1).abs() < 0.5 * (a - b).abs() {
+        if !steps(low.1, high.1) {
             return Between::Even;
         }
         Between::Step(at + 0.5 * part, 0.5 * (low.0.1 + high.0.1))
