@@ -326,7 +326,7 @@ impl Simulation {
                 line: piece.lines[1],
                 at: place.at,
                 radius: end.radius_mm,
-                heading: place.heading,
+                heading: place.heading(),
                 spans,
                 heights: Vec::new(),
             };

@@ -50,8 +50,8 @@ pub struct CoursePiece {
 pub struct CourseStation {
     /// Where the tip is, mm.
     pub at: [f64; 3],
-    /// Where the feed goes in X and Y: rad from +X, counter-clockwise.
-    pub heading: f64,
+    /// Where the feed goes in X and Y: a direction of length 1.
+    pub ahead: [f64; 2],
     /// Height gained per way in X and Y; infinite straight up or down.
     pub slope: f64,
     /// Way from the start of the piece, mm.
@@ -61,6 +61,13 @@ pub struct CourseStation {
 /// Lengths of programmes are neither so large nor so small that more care is needed.
 fn length(a: f64, b: f64) -> f64 {
     (a * a + b * b).sqrt()
+}
+
+impl CourseStation {
+    /// Where the feed goes in X and Y: rad from +X, counter-clockwise.
+    pub fn heading(&self) -> f64 {
+        self.ahead[1].atan2(self.ahead[0])
+    }
 }
 
 impl CoursePiece {
@@ -127,17 +134,23 @@ impl CoursePiece {
     /// Where to look at a share of it.
     pub fn station(&self, share: f64) -> CourseStation {
         let at = self.at(share);
-        let heading = match &self.arc {
+        let way = match &self.arc {
             Some(arc) => {
-                let angle = (at[1] - arc.centre[1]).atan2(at[0] - arc.centre[0]);
-                angle + 0.5 * PI * arc.sweep.signum()
+                let out = [at[0] - arc.centre[0], at[1] - arc.centre[1]];
+                [-out[1], out[0]].map(|v| v * arc.sweep.signum())
             }
-            None => (self.to[1] - self.from[1]).atan2(self.to[0] - self.from[0]),
+            None => [self.to[0] - self.from[0], self.to[1] - self.from[1]],
+        };
+        let long = length(way[0], way[1]);
+        let ahead = if long > 0.0 {
+            way.map(|v| v / long)
+        } else {
+            [1.0, 0.0]
         };
         let (way, rise) = (self.way(), self.to[2] - self.from[2]);
         CourseStation {
             at,
-            heading,
+            ahead,
             slope: if rise == 0.0 { 0.0 } else { rise / way },
             along_mm: self.length() * share,
         }

@@ -127,11 +127,10 @@ pub(super) struct Front<'a> {
 
 impl<'a> Front<'a> {
     fn new(field: &'a StockField, station: &CourseStation) -> Self {
-        let (sin, cos) = station.heading.sin_cos();
         Self {
             field,
             centre: [0, 1].map(|k| (station.at[k] - field.start[k]) * field.per_mm),
-            ahead: [cos * field.per_mm, sin * field.per_mm],
+            ahead: station.ahead.map(|v| v * field.per_mm),
         }
     }
 

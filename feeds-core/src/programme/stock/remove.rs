@@ -161,7 +161,7 @@ impl StockField {
         }
         // No farther out than what stands can be met.
         let low = piece.from[2].min(piece.to[2]);
-        let swept = Swept::of(piece, end.radius_mm, false);
+        let swept = Swept::of(self, piece, end.radius_mm, false);
         let Some(reached) = self.reached(swept.bounds()) else {
             return 0.0;
         };
@@ -182,8 +182,7 @@ impl StockField {
 
     fn reached(&self, (least, most): ([f64; 2], [f64; 2])) -> Option<Reached> {
         let along = |k: usize, nodes: usize| {
-            let at = |v: f64| (v - self.start[k]) * self.per_mm;
-            let (from, to) = (above(at(least[k])), below(at(most[k])));
+            let (from, to) = (above(least[k]), below(most[k]));
             let to = to.min(nodes);
             (from < to).then_some((from, to))
         };
@@ -213,7 +212,7 @@ impl StockField {
         on: bool,
         walls: bool,
     ) -> f64 {
-        let swept = Swept::of(piece, r, false);
+        let swept = Swept::of(self, piece, r, false);
         let bounds = if on {
             swept.new_bounds()
         } else {
@@ -249,7 +248,7 @@ impl StockField {
         };
         self.find(&swept, rows, surface, how, &mut work);
         if walls {
-            let swept = Swept::of(piece, r, true);
+            let swept = Swept::of(self, piece, r, true);
             let how = How {
                 turned: true,
                 ..how
@@ -294,10 +293,8 @@ impl StockField {
         how: How,
         work: &mut Work,
     ) {
-        let axis = usize::from(!how.turned);
-        let first = self.start[axis] + count(from) * self.cell;
         let mut spans = std::mem::take(&mut work.spans);
-        if swept.rows(first, self.cell, to - from, &mut spans) {
+        if swept.rows((from, to), &mut spans) {
             for (line, span) in (from..to).zip(&spans.list) {
                 if span.low <= span.high {
                     let disc = how.on.then_some(span.disc);
@@ -306,7 +303,7 @@ impl StockField {
             }
         } else {
             for line in from..to {
-                let y = self.start[axis] + count(line) * self.cell;
+                let y = count(line);
                 let disc = if how.on { swept.start_disc(y) } else { None };
                 for inside in swept.row(y).list() {
                     self.find_along(line, *inside, disc, surface, how, work);
@@ -321,21 +318,18 @@ impl StockField {
     fn find_along<S: Surface>(
         &self,
         line: usize,
-        (low, high): (f64, f64),
+        (first, last): (f64, f64),
         disc: Option<(f64, f64)>,
         surface: &S,
         how: How,
         work: &mut Work,
     ) {
         // What the disc at the start has swept before needs no second look.
-        let known = disc.map_or([false; 2], |(p, q)| [low >= p, high <= q]);
+        let known = disc.map_or([false; 2], |(p, q)| [first >= p, last <= q]);
         if known[0] && known[1] {
             return;
         }
-        let along = usize::from(how.turned);
         let nodes = if how.turned { self.rows } else { self.columns };
-        let at = |v: f64| (v - self.start[along]) * self.per_mm;
-        let (first, last) = (at(low), at(high));
         let (s, e) = (above(first), below(last).min(nodes));
         if e <= s {
             return;
@@ -347,11 +341,11 @@ impl StockField {
                 None => self.strip((line, s.max(from), e.min(to)), lowest, work),
                 Some((p, q)) => {
                     if !known[0] {
-                        let e = above(at(p)).min(e);
+                        let e = above(p).min(e);
                         self.strip((line, s.max(from), e.min(to)), lowest, work);
                     }
                     if !known[1] {
-                        let s = below(at(q)).max(s);
+                        let s = below(q).max(s);
                         self.strip((line, s.max(from), e.min(to)), lowest, work);
                     }
                 }

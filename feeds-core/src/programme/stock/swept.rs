@@ -1,5 +1,7 @@
-//! The region of the plane a cutter sweeps along a piece, as rows cross it.
+//! The region of the plane a cutter sweeps along a piece, as rows of nodes cross it. All places and
+//! lengths are counted in cells from the first node.
 
+use super::cells::StockField;
 use super::course::CoursePiece;
 
 /// Where a row lies inside: a few intervals in order, none touching the next.
@@ -107,8 +109,12 @@ fn half(r: f64, off: f64) -> Option<f64> {
 }
 
 impl Swept {
-    pub(super) fn of(piece: &CoursePiece, r: f64, turned: bool) -> Self {
-        let flip = |p: [f64; 2]| if turned { [p[1], p[0]] } else { p };
+    pub(super) fn of(field: &StockField, piece: &CoursePiece, r_mm: f64, turned: bool) -> Self {
+        let r = r_mm * field.per_mm;
+        let flip = |p: [f64; 2]| {
+            let [x, y] = [0, 1].map(|k| (p[k] - field.start[k]) * field.per_mm);
+            if turned { [y, x] } else { [x, y] }
+        };
         let [a, b] = [piece.from, piece.to].map(|p| flip([p[0], p[1]]));
         if let Some(arc) = piece.arc {
             let o = flip(arc.centre);
@@ -121,7 +127,7 @@ impl Swept {
             };
             return Self::Arc(Band {
                 o,
-                rho: piece.rho(),
+                rho: piece.rho() * field.per_mm,
                 r,
                 ends: [a, b],
                 sides,
@@ -195,16 +201,17 @@ impl Swept {
         }
     }
 
-    /// Rows at equal steps from the first, of a line.
-    pub(super) fn rows(&self, first: f64, step: f64, n: usize, spans: &mut RowSpans) -> bool {
+    /// Rows of nodes from the first to before the last, of a line.
+    pub(super) fn rows(&self, (from, to): (usize, usize), spans: &mut RowSpans) -> bool {
         let Self::Line(stripe) = self else {
             return false;
         };
         spans.list.clear();
-        let n = u32::try_from(n).unwrap_or(u32::MAX);
+        let [first, n] = [from, to - from].map(|v| u32::try_from(v).unwrap_or(u32::MAX));
+        let first = f64::from(first);
         spans
             .list
-            .extend((0..n).map(|k| stripe.span(first + f64::from(k) * step)));
+            .extend((0..n).map(|k| stripe.span(first + f64::from(k))));
         true
     }
 

@@ -67,7 +67,7 @@ impl Bench {
 fn level(at: [f64; 3], heading: f64) -> CourseStation {
     CourseStation {
         at,
-        heading,
+        ahead: [heading.cos(), heading.sin()],
         slope: 0.0,
         along_mm: 0.0,
     }

@@ -210,7 +210,7 @@ fn helix_depths(case: &Case) {
     for (k, piece) in pieces.iter().enumerate() {
         if k > 50 {
             let station = piece.station(0.5);
-            let (sin, cos) = station.heading.sin_cos();
+            let [cos, sin] = station.ahead;
             for (angle, depth) in angles.iter().zip(depths) {
                 let (s, c) = angle.as_f64().unwrap().to_radians().sin_cos();
                 let x = station.at[0] + r * (s * cos - c * sin);

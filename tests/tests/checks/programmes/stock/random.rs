@@ -94,7 +94,7 @@ impl Both {
         }
         let truth = self
             .history
-            .front([station.at[0], station.at[1]], station.heading);
+            .front([station.at[0], station.at[1]], station.heading());
         let met = self.bench.look(&station);
         let angle: f64 = truth.iter().map(|(a, b)| b - a).sum();
         let r = self.history.r;
