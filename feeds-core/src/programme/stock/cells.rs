@@ -269,9 +269,8 @@ impl StockField {
             let (a, b) = (self.nodes[low], self.nodes[low + 1]);
             let (c, d) = (self.nodes[high], self.nodes[high + 1]);
             let wall = Cell::new([a, b, c, d]).wall()?;
-            let beyond = |(x, y): (f64, f64)| {
-                wall[0] + wall[1] * (x - count(i)) + wall[2] * (y - count(j))
-            };
+            let beyond =
+                |(x, y): (f64, f64)| wall[0] + wall[1] * (x - count(i)) + wall[2] * (y - count(j));
             let (from, to) = (beyond(p), beyond(q));
             if from * to >= 0.0 {
                 return None;
@@ -421,10 +420,7 @@ impl Cell {
     fn cut_off(&self, corner: usize) -> (f64, f64) {
         let (column, row) = (corner & 1, corner >> 1);
         let from = |high: usize, t: f64| if high == 1 { 1.0 - t } else { t };
-        (
-            from(column, self.at[row]),
-            from(row, self.at[2 + column]),
-        )
+        (from(column, self.at[row]), from(row, self.at[2 + column]))
     }
 
     /// Whether a place lies in a corner that is cut off.
@@ -438,12 +434,11 @@ impl Cell {
     /// Height at a place in the cell.
     #[inline]
     fn height(&self, u: f64, v: f64) -> f32 {
-        let across = |k: usize, along: f64| {
-            self.at[k] + along * (self.at[k + 1] - self.at[k])
-        };
-        let (row, column) = (|| usize::from(v >= across(2, u)), || {
-            usize::from(u >= across(0, v))
-        });
+        let across = |k: usize, along: f64| self.at[k] + along * (self.at[k + 1] - self.at[k]);
+        let (row, column) = (
+            || usize::from(v >= across(2, u)),
+            || usize::from(u >= across(0, v)),
+        );
         // Along an edge: a step where it is crossed, even where it is not.
         let along = |edge: usize, t: f64, low: f32, high: f32| {
             let step = if self.crossed[edge] {

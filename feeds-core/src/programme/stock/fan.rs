@@ -113,6 +113,7 @@ pub struct Fan {
     /// Half of one over the cosine of a half, a quarter, ... of the angle between two directions:
     /// two directions added and multiplied by it are the one between them.
     between: [f64; HALVINGS],
+    places: Vec<(f64, f64)>,
     depths: Vec<f32>,
     met: Engagement,
 }
@@ -185,6 +186,7 @@ impl Fan {
         ways[samples] = (0.0, -1.0);
         Self {
             end: *end,
+            places: Vec::with_capacity(samples + 1),
             depths: vec![0.0; samples + 1],
             ways,
             between: std::array::from_fn(|k| {
@@ -235,9 +237,12 @@ impl Fan {
         let r = self.end.radius_mm;
         let last = self.ways.len() - 1;
         let mut guessed = false;
-        for (depth, way) in self.depths.iter_mut().zip(&self.ways) {
-            let place = front.place(r, *way);
-            if front.field.stands_at_most(place) <= foot {
+        self.places.clear();
+        // All at once, so that the compiler takes several.
+        self.places
+            .extend(self.ways.iter().map(|way| front.place(r, *way)));
+        for (depth, place) in self.depths.iter_mut().zip(&self.places) {
+            if front.field.stands_at_most(*place) <= foot {
                 *depth = 0.0;
                 continue;
             }

@@ -155,6 +155,15 @@ impl StockField {
                     column * BLOCK,
                     (column * BLOCK + BLOCK + 1).min(self.columns),
                 );
+                let corners = [low, high - 1].map(|row| row * self.columns);
+                let stands = |k: usize| self.nodes[k].z >= before;
+                // Another node as high still stands, most often in a corner.
+                if corners
+                    .iter()
+                    .any(|k| stands(k + left) || stands(k + right - 1))
+                {
+                    continue;
+                }
                 let highest = |row: usize| {
                     let nodes = &self.nodes[row * self.columns..][left..right];
                     nodes
@@ -164,7 +173,6 @@ impl StockField {
                 let mut most = self.floor;
                 for row in low..high {
                     most = most.max(highest(row));
-                    // Another node as high still stands.
                     if most >= before {
                         break;
                     }
