@@ -50,6 +50,7 @@ pub mod limit;
 pub mod machine;
 pub mod nearest;
 pub mod notebook;
+pub mod own;
 pub mod plan;
 pub mod programme;
 pub mod quantity;
