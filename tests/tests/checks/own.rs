@@ -87,17 +87,28 @@ fn truly(setup: &Setup, seen: Sighting) -> f64 {
 const AT_95: f64 = 1.644_853_627;
 
 /// Hidden factors on the inputs that are learnt, drawn as far as the book says they lie.
-fn hidden(seed: &mut Seed) -> [f64; 5] {
+fn hidden(seed: &mut Seed) -> Shop {
     // Carbon steel: cut 0.12, edge 0.30 of which the edge radius takes 0.205, across 0.28; the
     // stiffness of a machine nobody measured within 1.5 in 9 of 10.
     let edge = (0.30_f64.powi(2) - 0.205_f64.powi(2)).sqrt();
-    let stiff = 1.5_f64.ln() / AT_95;
-    [0.12, edge, 0.28, 0.205, stiff].map(|sd| (sd * seed.normal()).exp())
+    let within = |share: f64| share.ln_1p() / AT_95;
+    let (half, stick_out) = (within(0.5), within(0.03));
+    [0.12, edge, 0.28, 0.205, half, half, stick_out].map(|sd| (sd * seed.normal()).exp())
 }
 
-fn with(setup: &Setup, factors: [f64; 5]) -> Setup {
+/// Factors on chip, edge, across, edge radius, stiffness, runout and stick-out.
+type Shop = [f64; 7];
+
+/// A setup as it is in a shop, where its depth is set with an error of its own.
+fn with(setup: &Setup, shop: Shop, seed: &mut Seed) -> Setup {
     let mut true_one = setup.clone();
-    let [cut, edge, across, radius, stiff] = factors;
+    let [cut, edge, across, radius, stiff, runout, stick_out] = shop;
+    true_one.cutter.stick_out *= stick_out;
+    *true_one.machine.as_mut().unwrap().runout.as_mut().unwrap() *= runout;
+    // 5 % or 0.02 mm, the larger; forces go with it.
+    let off = 0.05_f64.max(0.02e-3 / setup.cut.a_p.value);
+    let depth = (off.ln_1p() / AT_95 * seed.normal()).exp();
+    true_one.stock.resistance.as_mut().unwrap().factors.all = depth;
     let force = true_one.stock.resistance.as_mut().unwrap();
     (force.factors.cut, force.factors.edge, force.factors.across) = (cut, edge, across);
     let r = true_one.cutter.edge_radius.as_mut().unwrap();
@@ -141,12 +152,12 @@ impl Made {
     }
 
     /// Cut in a shop, and read with an error.
-    fn read(&self, shop: [f64; 5], seed: &mut Seed) -> OwnCut<'_> {
+    fn read(&self, shop: Shop, seed: &mut Seed) -> OwnCut<'_> {
         let Sighting::Measured { symbol, within, .. } = self.seen else {
             unreachable!("offcuts are measured")
         };
         let error = (within.ln_1p() / AT_95 * seed.normal()).exp();
-        let value = truly(&with(&self.setup, shop), self.seen) * error;
+        let value = truly(&with(&self.setup, shop, seed), self.seen) * error;
         self.cut(Sighting::Measured {
             symbol,
             value,
@@ -185,7 +196,7 @@ fn shops(count: u32) -> (f64, f64, f64) {
     let (mut inside, mut shrunk, mut better) = (0, Vec::new(), 0);
     for _ in 0..count {
         let shop = hidden(&mut seed);
-        let truth = truly(&with(&to_come(), shop), wanted.seen).ln();
+        let truth = truly(&with(&to_come(), shop, &mut seed), wanted.seen).ln();
         let learn = |cuts: Vec<OwnCut<'_>>| {
             let own = Own::of(&cuts, &[]);
             range(Some(&own.of_group(Some(0), &to_come())))
