@@ -57,5 +57,6 @@ pub mod quantity;
 pub mod range;
 pub mod rehearsal;
 pub mod symbol;
+pub mod tone;
 pub mod verdict;
 pub mod workpiece;
