@@ -12,6 +12,7 @@ pub use worn::Worn;
 use crate::kernel::seed::Seed;
 use crate::limit::{Check, Limit, SLACK};
 use crate::notebook::Silent;
+use crate::own::OwnFactors;
 use crate::plan::checks::{self, At};
 use crate::plan::law::OverWidth;
 use crate::plan::loads::Loadings;
@@ -116,7 +117,7 @@ pub const SMALL: f64 = 1e-3;
 const DEPTH_OFF: (f64, f64) = (20e-6, 0.05);
 
 /// The share of a standard deviation of the logarithm.
-fn share_of(deviation: f64) -> f64 {
+pub(crate) fn share_of(deviation: f64) -> f64 {
     (AT_95 * deviation).exp_m1()
 }
 
@@ -125,9 +126,13 @@ pub fn spreads(setup: &Setup) -> [Spread; INPUTS] {
     let force = setup.stock.resistance.as_ref();
     let of = |part: fn(&ForceSpread) -> f64| force.map_or(0.0, |r| share_of(part(&r.spread)));
     let (off, share) = DEPTH_OFF;
+    let known = setup.own.as_ref();
     Input::ALL.map(|input| Spread {
         input,
         share: match input {
+            input if known.is_some_and(|own| own.spread(input).is_some()) => {
+                known.and_then(|own| own.spread(input)).unwrap_or(0.0)
+            }
             Input::Cut => of(|spread| spread.cut),
             Input::Edge => force.map_or(0.0, |r| share_of(edge_alone(setup, r))),
             Input::Across => of(|spread| spread.across),
@@ -214,23 +219,12 @@ impl LikelyRange {
     /// The band of a plan from `draws` draws (200 are plenty) of one seed.
     pub fn of(planner: &Planner, setup: &Setup, plan: &Plan, draws: usize, seed: u64) -> Self {
         let spreads = spreads(setup);
-        let at = At {
-            n: plan.n,
-            f_z: plan.f_z,
-            v_f: plan.v_f,
-        };
         // Where the numbers are from does not matter here, and is much to copy.
         let setup = &Setup {
             origins: Vec::new(),
             ..setup.clone()
         };
-        let moments = Moments::of(setup, plan.d_eff);
-        let mut case = Case {
-            plan,
-            loadings: planner.model().map(|m| m.ready_all(setup, &moments)),
-            moments,
-            at,
-        };
+        let mut case = Case::of(planner, setup, plan);
         let drawn = drawn(setup, draws, seed);
         let rows: Vec<Outcome> = drawn.map(|setup| case.outcome(&setup)).collect();
         let answers = case
@@ -278,12 +272,28 @@ pub(crate) fn drawn(setup: &Setup, draws: usize, seed: u64) -> impl Iterator<Ite
     let mut seed = Seed::new(seed);
     (0..draws).map(move |_| {
         let mut setup = setup.clone();
-        for spread in spreads {
+        for spread in alone(&setup, &spreads) {
             let factor = factor(spread, seed.normal() / AT_95);
             change(&mut setup, spread.input, factor);
         }
+        together(&mut setup, &mut seed);
         setup
     })
+}
+
+/// The spreads that are drawn one by one: what own cuts say is drawn together.
+fn alone(setup: &Setup, spreads: &[Spread]) -> Vec<Spread> {
+    let own = setup.own.as_ref();
+    let known = |s: &&Spread| own.is_some_and(|own| own.spread(s.input).is_some());
+    spreads.iter().filter(|s| !known(s)).copied().collect()
+}
+
+/// Draws what own cuts say.
+fn together(setup: &mut Setup, seed: &mut Seed) {
+    if let Some(own) = setup.own.take() {
+        own.draw(setup, &OwnFactors::INPUTS.map(|_| seed.normal()));
+        setup.own = Some(own);
+    }
 }
 
 /// The 5 % and 95 % ends of the force over the width of an edge, along and across the cut; `None`
@@ -291,19 +301,21 @@ pub(crate) fn drawn(setup: &Setup, draws: usize, seed: u64) -> impl Iterator<Ite
 pub fn over_width(setup: &Setup, h: Length, draws: usize, seed: u64) -> Option<[(f64, f64); 2]> {
     let spreads = spreads(setup);
     // How deep it cuts has no part in it.
-    let spreads = spreads.iter().filter(|s| s.input != Input::Depth);
+    let mut spreads = alone(setup, &spreads);
+    spreads.retain(|s| s.input != Input::Depth);
     let mut seed = Seed::new(seed);
     let mut along = Vec::with_capacity(draws);
     let mut across = Vec::with_capacity(draws);
     for _ in 0..draws {
         let mut drawn = setup.clone();
-        for spread in spreads.clone() {
+        for spread in &spreads {
             change(
                 &mut drawn,
                 spread.input,
                 factor(*spread, seed.normal() / AT_95),
             );
         }
+        together(&mut drawn, &mut seed);
         let force = drawn.stock.resistance.as_ref()?;
         let width = OverWidth::of(force, &drawn.cutter, h, &mut Silent)?;
         along.push(width.along.value);
@@ -313,7 +325,7 @@ pub fn over_width(setup: &Setup, h: Length, draws: usize, seed: u64) -> Option<[
 }
 
 /// Standard deviations from the middle to the 95 % end of a normal draw.
-const AT_95: f64 = 1.644_853_627;
+pub(crate) const AT_95: f64 = 1.644_853_627;
 
 /// The factor of a draw: 1 in the middle, `1 + share` at the 95 % end.
 fn factor(spread: Spread, deviations: f64) -> f64 {
@@ -321,7 +333,7 @@ fn factor(spread: Spread, deviations: f64) -> f64 {
 }
 
 /// Changes one input by a factor.
-fn change(setup: &mut Setup, input: Input, factor: f64) {
+pub(crate) fn change(setup: &mut Setup, input: Input, factor: f64) {
     let machine = setup.machine.as_mut();
     let hold = setup.hold.as_mut();
     let mut force = |part: fn(&mut Factors) -> &mut f64| {
@@ -367,14 +379,14 @@ fn change(setup: &mut Setup, input: Input, factor: f64) {
 }
 
 /// What one draw comes to.
-struct Outcome {
+pub(crate) struct Outcome {
     answers: Vec<(&'static Symbol, f64)>,
     /// In the order of the plan's checks.
     margins: Vec<Option<f64>>,
 }
 
 /// What stays the same from draw to draw.
-struct Case<'a> {
+pub(crate) struct Case<'a> {
     plan: &'a Plan,
     /// No input that is spread changes how the cutter is engaged.
     moments: Moments,
@@ -382,7 +394,35 @@ struct Case<'a> {
     at: At,
 }
 
-impl Case<'_> {
+impl<'a> Case<'a> {
+    pub(crate) fn of(planner: &'a Planner, setup: &Setup, plan: &'a Plan) -> Self {
+        let moments = Moments::of(setup, plan.d_eff);
+        Self {
+            plan,
+            loadings: planner.model().map(|m| m.ready_all(setup, &moments)),
+            moments,
+            at: At {
+                n: plan.n,
+                f_z: plan.f_z,
+                v_f: plan.v_f,
+            },
+        }
+    }
+
+    /// One of its answers in SI base units; not a number where the force is not known.
+    pub(crate) fn answer(&mut self, setup: &Setup, symbol: &Symbol) -> f64 {
+        let answers = self.outcome(setup).answers;
+        let found = answers.iter().find(|(s, _)| s.name == symbol.name);
+        found.map_or(f64::NAN, |(_, value)| *value)
+    }
+
+    /// How much of a limit is used; not a number where that is not known.
+    pub(crate) fn used(&mut self, setup: &Setup, limit: &Limit) -> f64 {
+        let place = self.plan.checks.iter().position(|c| c.limit == limit);
+        let margin = place.and_then(|k| self.outcome(setup).margins[k]);
+        margin.map_or(f64::NAN, |margin| 1.0 - margin)
+    }
+
     fn outcome(&mut self, setup: &Setup) -> Outcome {
         let loads = self.loadings.as_mut().map(|l| {
             l.take(setup);

@@ -1,6 +1,6 @@
 //! Hot loops in plain `f64`, each behind a typed door elsewhere in the crate.
 //!
-//! Units throughout: mm, N, N/mm² and radians (torque in N mm); [`lobes`] alone works in N/m
+//! Units throughout: mm, N, N/mm² and radians (torque in N mm); [`lobes`] and [`waves`] work in N/m
 //! and Hz for the modes, as modal data are published. Arguments are taken as already checked:
 //! nonsense in gives nonsense (never a panic) out.
 //!
@@ -11,6 +11,7 @@ pub mod arc;
 pub mod beam;
 pub mod best;
 pub mod front;
+pub mod joint;
 pub mod kept;
 pub mod lobes;
 pub mod peak;
@@ -22,3 +23,4 @@ pub mod survey;
 pub mod taylor;
 pub mod turn;
 mod wall;
+pub mod waves;

@@ -46,7 +46,8 @@
 //! };
 //! let setup = Setup {
 //!     cutter, stock, machine: None, hold: None, cut, given, intent: Intent::Cautious,
-//!     typed_in: System::Metric, guides: Guides::default(), origins: Vec::new(),
+//!     typed_in: System::Metric, guides: Guides::default(), own: None,
+//!     origins: Vec::new(),
 //! };
 //!
 //! use feeds_core::notebook::Silent;

@@ -47,7 +47,8 @@
 //! # };
 //! # let setup = Setup {
 //! #     cutter, stock, machine: None, hold: None, cut, given, intent: Intent::Cautious,
-//! #     typed_in: System::Metric, guides: Guides::default(), origins: Vec::new(),
+//! #     typed_in: System::Metric, guides: Guides::default(), own: None,
+//! #     origins: Vec::new(),
 //! # };
 //! use feeds_core::rehearsal::{Dial, Runs, Which, peak};
 //! // The same cut in a stock that takes half the force.
@@ -158,6 +159,7 @@ impl Runs {
     ) -> Self {
         let stand_in = Setup {
             stock: stand_in.stock,
+            own: stand_in.own.clone(),
             origins: stand_in.origins.clone(),
             ..production.clone()
         };

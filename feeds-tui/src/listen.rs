@@ -6,7 +6,9 @@
 pub mod dial;
 pub mod document;
 pub mod judge;
+pub mod recording;
 pub mod text;
+pub mod tone;
 
 use crate::pass::answered::Answered;
 use dial::DialStep;

@@ -182,13 +182,22 @@ pub struct StableDepth {
 /// assert!((in_mm(limit.a_lim) - 0.047_925).abs() < 5e-5); // by an independent scan
 /// ```
 pub fn stable_depth(cut: &Vibrating, notes: &mut impl Notebook) -> Option<StableDepth> {
-    let modes = cut.modes.map(|m| Vibration {
-        k: m.k.si(),
-        zeta: m.zeta,
-        f_n: m.f_n.si(),
+    let modes = cut.modes.map(|m| {
+        [Vibration {
+            k: m.k.si(),
+            zeta: m.zeta,
+            f_n: m.f_n.si(),
+        }]
     });
     let k_t = cut.k_t.si() / 1e6;
-    let stability = Stability::new(modes, k_t, cut.k_r, cut.z, cut.a_e_ratio, cut.path);
+    let stability = Stability::new(
+        [&modes[0], &modes[1]],
+        k_t,
+        cut.k_r,
+        cut.z,
+        cut.a_e_ratio,
+        cut.path,
+    );
     let least = stability.least()?;
     let limit = StableDepth {
         a_lim: mm(least.a_p),

@@ -34,15 +34,19 @@ pub struct Mode {
 /// use feeds_core::kernel::{lobes::{Mode, Stability}, turn::TurnPart};
 /// // two equal modes in a slot; value by an independent scan: 0.0479 mm
 /// let mode = Mode { k: 1_340_049.648, zeta: 0.011, f_n: 922.0 };
-/// let cut = Stability::new([mode, mode], 600.0, 1.0 / 3.0, 2, 1.0, TurnPart::Slot);
+/// let modes = [[mode]; 2];
+/// let cut = Stability::new([&modes[0], &modes[1]], 600.0, 1.0 / 3.0, 2, 1.0, TurnPart::Slot);
 /// assert!((cut.least().unwrap().a_p - 0.047_925).abs() < 5e-5);
 /// ```
 #[derive(Clone, Copy, Debug)]
-pub struct Stability {
-    modes: [Mode; 2],
+pub struct Stability<'a> {
+    pub(super) modes: [&'a [Mode]; 2],
     /// N/m².
-    k_t: f64,
-    z: f64,
+    pub(super) k_t: f64,
+    pub(super) k_r: f64,
+    pub(super) z: f64,
+    /// Where the edges are engaged, rad.
+    pub(super) arc: (f64, f64),
     /// Directional factors xx, xy, yx, yy.
     alpha: [f64; 4],
 }
@@ -58,10 +62,10 @@ pub struct LobePoint {
     pub phase: f64,
 }
 
-impl Stability {
-    /// Modes along x (feed) and y, `K_t` in N/mm², `K_r` as a ratio to it, `a_e_ratio` = `a_e/d`.
+impl<'a> Stability<'a> {
+    /// Modes along x (feed) and y, each one or more, `K_t` in N/mm², `K_r` as a ratio to it, `a_e_ratio` = `a_e/d`.
     pub fn new(
-        modes: [Mode; 2],
+        modes: [&'a [Mode]; 2],
         k_t: f64,
         k_r: f64,
         z: u32,
@@ -88,6 +92,8 @@ impl Stability {
         Self {
             modes,
             k_t: k_t * 1e6,
+            k_r,
+            arc: (start, end),
             z: f64::from(z),
             alpha,
         }
@@ -116,9 +122,11 @@ impl Stability {
 
     fn eigenvalues(&self, f_c: f64) -> [Complex; 2] {
         let [xx, xy, yx, yy] = self.alpha;
-        let [gx, gy] = self.modes.map(|m| {
-            let r = f_c / m.f_n;
-            Complex(m.k * (1.0 - r * r), m.k * 2.0 * m.zeta * r).inverse()
+        let [gx, gy] = self.modes.map(|modes| {
+            modes.iter().fold(Complex(0.0, 0.0), |sum, m| {
+                let r = f_c / m.f_n;
+                sum.plus(Complex(m.k * (1.0 - r * r), m.k * 2.0 * m.zeta * r).inverse())
+            })
         });
         // a0 Λ² + a1 Λ + 1 = 0
         let a0 = gx.times(gy).scale(xx * yy - xy * yx);
@@ -186,10 +194,13 @@ impl Stability {
 
     /// Neighbouring frequencies, Hz, fine against the sharpest mode.
     fn scan(&self, mut visit: impl FnMut(f64, f64)) {
-        let [x, y] = self.modes;
-        let ratio = 1.0 + 0.1 * x.zeta.min(y.zeta).clamp(1e-3, 0.3);
-        let mut f = 0.3 * x.f_n.min(y.f_n);
-        while f < 4.0 * x.f_n.max(y.f_n) {
+        let all = || self.modes.into_iter().flatten();
+        let zeta = all().map(|m| m.zeta).fold(f64::INFINITY, f64::min);
+        let least = all().map(|m| m.f_n).fold(f64::INFINITY, f64::min);
+        let most = all().map(|m| m.f_n).fold(0.0, f64::max);
+        let ratio = 1.0 + 0.1 * zeta.clamp(1e-3, 0.3);
+        let mut f = 0.3 * least;
+        while f < 4.0 * most {
             visit(f, f * ratio);
             f *= ratio;
         }

@@ -7,6 +7,7 @@ use crate::formula::surface::SurfaceStep;
 use crate::holding::Hold;
 use crate::machine::Machine;
 use crate::notebook::Origin;
+use crate::own::OwnFactors;
 use crate::quantity::{Length, SpindleSpeed, Velocity};
 use crate::symbol::{self as s, Symbol, System};
 use crate::workpiece::Stock;
@@ -60,6 +61,8 @@ pub struct Setup {
     pub typed_in: System,
     /// What is usual for such a pass.
     pub guides: Guides,
+    /// What own cuts leave unknown, where they moved the inputs.
+    pub own: Option<OwnFactors>,
     /// Where each number comes from.
     pub origins: Vec<(&'static Symbol, Origin)>,
 }

@@ -7,13 +7,17 @@ use super::tables::all;
 use crate::answer::{Answer, Failure};
 use crate::arguments::{Example, Look, TEMPLATE, examples, shown};
 use crate::job::description_of;
-use crate::listen::{Heard, document, heard, text};
+use crate::listen::tone::{self, Turning};
+use crate::listen::{Heard, document, heard, recording, text};
 use crate::pass::answered::{Answered, answered};
 use crate::pass::description::Description;
+use crate::pass::field::Key;
 use crate::pass::resolve::Shelves;
 use clap::{Arg, ArgMatches, Args, Command, FromArgMatches};
 use feeds_core::error::{Cause, EntryError};
 use feeds_core::plan::Planner;
+use feeds_core::quantity::read::read;
+use feeds_core::quantity::{Frequency, Quantity, SpindleSpeed};
 use feeds_core::symbol::System;
 use reference_tables::signs::Sign;
 use std::path::PathBuf;
@@ -27,6 +31,8 @@ const EXAMPLES: &[Example] = examples! {
     "feeds job new demo.json --demo" => "a job to try it with";
     "feeds listen 'chatter marks' --job demo.json --pass pocket" =>
         "what ripples on the wall come from, in a pass of a job";
+    "feeds listen --tone 1252Hz --spindle 5000rpm --edges 4" =>
+        "a tone read off a phone: is it the teeth, or chatter?";
 };
 
 /// What `feeds listen` takes: a sign, and a pass as `feeds cut` takes it or from a job.
@@ -40,9 +46,14 @@ pub struct Flags {
     pub job: Option<PathBuf>,
     /// Which pass of it, by number or part of its name.
     pub of_job: Option<String>,
+    /// A tone that was heard.
+    pub tone: Option<String>,
+    /// A recording of the cut.
+    pub recording: Option<PathBuf>,
 }
 
 const OF_JOB: &str = "of-job";
+const TONE: &str = "A tone, with the pass or with --spindle and --edges";
 
 impl Args for Flags {
     fn augment_args(command: Command) -> Command {
@@ -72,6 +83,23 @@ impl Args for Flags {
                     .requires("job")
                     .help_heading(heading)
                     .help("Which pass of it, by number or part of its name"),
+            )
+            .arg(
+                Arg::new("tone")
+                    .long("tone")
+                    .value_name("HZ")
+                    .conflicts_with_all(["sign", "recording"])
+                    .help_heading(TONE)
+                    .help("A tone you hear, such as 1252Hz: the teeth, runout or chatter"),
+            )
+            .arg(
+                Arg::new("recording")
+                    .long("recording")
+                    .value_name("FILE")
+                    .value_parser(clap::value_parser!(PathBuf))
+                    .conflicts_with("sign")
+                    .help_heading(TONE)
+                    .help("A WAV file of the cut: its tones are judged"),
             );
         entries(command)
     }
@@ -94,6 +122,8 @@ impl FromArgMatches for Flags {
         self.pass = typed(matches);
         self.job = matches.get_one::<PathBuf>("job").cloned();
         self.of_job = matches.get_one::<String>(OF_JOB).cloned();
+        self.tone = matches.get_one::<String>("tone").cloned();
+        self.recording = matches.get_one::<PathBuf>("recording").cloned();
         Ok(())
     }
 }
@@ -114,8 +144,13 @@ pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Fa
     };
     let sign: Option<&Sign> = flags.sign.as_ref().map(of_name).transpose()?;
     let shop = files.shop()?;
+    let heard = flags.tone.is_some() || flags.recording.is_some();
     let Some(path) = &flags.job else {
-        let answer = of_pass(sign, &flags.pass, &shop.content, look)?;
+        let answer = if heard {
+            of_tones(flags, &flags.pass, &shop.content, look)?
+        } else {
+            of_pass(sign, &flags.pass, &shop.content, look)?
+        };
         return Ok(told(answer, &shop));
     };
     if !flags.pass.is_empty() {
@@ -128,8 +163,85 @@ pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Fa
     let at = file.content.position(asked)?;
     let shelves = file.content.planned(&shop.content);
     let (pass, _) = description_of(&file.content, at, &shelves);
-    let answer = of_pass(sign, &pass, &shelves, look)?;
+    let answer = if heard {
+        of_tones(flags, &pass, &shelves, look)?
+    } else {
+        of_pass(sign, &pass, &shelves, look)?
+    };
     Ok(told(told(answer, &file), &shop))
+}
+
+/// What a tone, or those of a recording, come from.
+fn of_tones(
+    flags: &Flags,
+    pass: &Description,
+    shelves: &impl Shelves,
+    look: Look,
+) -> Result<Answer, Failure> {
+    let turning = turning(pass, shelves)?;
+    let recording = flags.recording.as_ref().map(|path| {
+        let file = std::fs::File::open(path).map_err(|error| Failure::File {
+            path: path.clone(),
+            error,
+        })?;
+        recording::read(file).map_err(Failure::from)
+    });
+    let recording = recording.transpose()?;
+    let (tones, heard_to) = match (&flags.tone, &recording) {
+        (Some(text), _) => {
+            let tone = read::<Frequency>(text).map_err(|e| e.of("tone"))?;
+            let hertz = tone.value.si();
+            if !(20.0..=20e3).contains(&hertz) {
+                let text = format!("{text} is not a tone that can be heard: 20 Hz to 20 kHz");
+                return Err(EntryError::because(Cause::Bound, text).of("tone").into());
+            }
+            (vec![(hertz, 1.0)], 0.0)
+        }
+        (None, Some(recording)) => (recording.tones.clone(), recording.resolution),
+        (None, None) => (Vec::new(), 0.0),
+    };
+    let judged = tone::judged(&tones, heard_to, &turning);
+    if look.json {
+        let document = tone::document(&judged, &turning, recording.as_ref());
+        return Ok(Answer::json(&document)?);
+    }
+    let text = tone::text(&judged, &turning, recording.as_ref(), look.system);
+    Ok(Answer::plain(text))
+}
+
+/// What turns: of the whole pass, or of its spindle speed and flutes alone.
+fn turning(pass: &Description, shelves: &impl Shelves) -> Result<Turning, Failure> {
+    let mut planner = Planner::default();
+    let wrong = match answered(pass, shelves, &mut planner) {
+        Ok(answer) => {
+            let setup = &answer.resolved.setup;
+            return Ok(Turning {
+                n: answer.plan.n,
+                z: setup.cutter.edges,
+                range: setup.machine.as_ref().map(|m| [m.n_min, m.n_max]),
+                v_f: Some(answer.plan.v_f),
+            });
+        }
+        Err(wrong) => wrong,
+    };
+    let speed = pass.get(Key::Spindle).map(read::<SpindleSpeed>);
+    let edges = pass.get(Key::Edges).map(str::parse::<u32>);
+    match (speed, edges) {
+        (Some(Ok(speed)), Some(Ok(z))) if speed.value.si() > 0.0 && z > 0 => Ok(Turning {
+            n: speed.value,
+            z,
+            range: None,
+            v_f: None,
+        }),
+        // The pass was begun: say what is wrong with it.
+        (Some(_), Some(_)) => Err(Failure::Entries(wrong)),
+        _ => Err(EntryError::because(
+            Cause::Wanting,
+            "a tone is judged by the spindle speed and the flutes: add --spindle 5000rpm and \
+             --edges 4, or a whole pass",
+        )
+        .into()),
+    }
 }
 
 /// The sign, or all of them, on a pass; one that nothing is told of is none.

@@ -52,6 +52,7 @@ mod simulate;
 mod steels;
 mod sweep;
 mod terminal;
+mod tones;
 mod trade_words;
 mod typing;
 mod vary;

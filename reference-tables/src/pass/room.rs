@@ -113,6 +113,7 @@ impl<'t, 'e, E: Entries<'t>> Room<'t, 'e, E> {
             intent,
             typed_in: self.entries.typed_in(),
             guides,
+            own: None,
             origins: std::mem::take(&mut self.origins),
         };
         let setup = self.settled(setup);

@@ -22,6 +22,7 @@ mod lessons;
 mod limit_bounds;
 mod measured;
 mod met;
+mod own;
 mod programmes;
 mod published;
 mod published_loads;

@@ -437,8 +437,9 @@ fn stability() {
         let path = PATHS.iter().find(|p| s["path"] == p.1).unwrap().0;
         let input = |key: &str| s[key].as_f64().unwrap();
         let z = u32::try_from(s["z"].as_u64().unwrap()).unwrap();
+        let modes = [[mode(0)], [mode(1)]];
         let cut = Stability::new(
-            [mode(0), mode(1)],
+            [&modes[0], &modes[1]],
             input("k_t"),
             input("k_r"),
             z,
