@@ -148,6 +148,7 @@ impl Joint {
 
     /// What is known after readings, each of a function of the numbers. A number without a spread
     /// stays where it is.
+    #[must_use]
     pub fn after(&self, readings: &[Seen], mut of: impl FnMut(usize, &[f64]) -> f64) -> Self {
         let n = self.mean.len();
         let free: Vec<usize> = (0..n).filter(|k| self.deviation(*k) > 0.0).collect();

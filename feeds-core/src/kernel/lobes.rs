@@ -63,7 +63,8 @@ pub struct LobePoint {
 }
 
 impl<'a> Stability<'a> {
-    /// Modes along x (feed) and y, each one or more, `K_t` in N/mm², `K_r` as a ratio to it, `a_e_ratio` = `a_e/d`.
+    /// Modes along x (feed) and y, each one or more, `K_t` in N/mm², `K_r` as a ratio to it,
+    /// `a_e_ratio` = `a_e/d`.
     pub fn new(
         modes: [&'a [Mode]; 2],
         k_t: f64,

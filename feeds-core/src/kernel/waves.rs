@@ -155,8 +155,8 @@ impl Period {
     /// `v'' = p v' + q v`.
     fn growth(&self) -> f64 {
         let mut state = [0.0; STATES];
-        for k in 0..self.states {
-            state[k] = 1.0 + 0.3 * real(k);
+        for (k, place) in state.iter_mut().enumerate().take(self.states) {
+            *place = 1.0 + 0.3 * real(k);
         }
         // Newest last.
         let mut wave = vec![self.places(&state); self.steps.len() + 1];
@@ -167,7 +167,7 @@ impl Period {
                 return 0.0;
             }
             wave.iter_mut().flatten().for_each(|u| *u /= size);
-            state.iter_mut().for_each(|s| *s /= size);
+            state = state.map(|s| s / size);
         }
         let after = self.follow(&mut state, &wave);
         let last = self.follow(&mut state, &after);

@@ -37,6 +37,7 @@ mod surface;
 mod swept;
 mod tops;
 mod touched;
+mod walled;
 
 pub use cells::{StockField, TooFine};
 pub use course::{Course, CourseArc, CoursePiece, CourseStation};

@@ -7,7 +7,7 @@ use super::tables::all;
 use crate::answer::{Answer, Failure};
 use crate::arguments::{Example, Look, TEMPLATE, examples, shown};
 use crate::job::description_of;
-use crate::listen::tone::{self, Turning};
+use crate::listen::tone::{self, SpindleAtWork};
 use crate::listen::{Heard, document, heard, recording, text};
 use crate::pass::answered::{Answered, answered};
 use crate::pass::description::Description;
@@ -210,12 +210,12 @@ fn of_tones(
 }
 
 /// What turns: of the whole pass, or of its spindle speed and flutes alone.
-fn turning(pass: &Description, shelves: &impl Shelves) -> Result<Turning, Failure> {
+fn turning(pass: &Description, shelves: &impl Shelves) -> Result<SpindleAtWork, Failure> {
     let mut planner = Planner::default();
     let wrong = match answered(pass, shelves, &mut planner) {
         Ok(answer) => {
             let setup = &answer.resolved.setup;
-            return Ok(Turning {
+            return Ok(SpindleAtWork {
                 n: answer.plan.n,
                 z: setup.cutter.edges,
                 range: setup.machine.as_ref().map(|m| [m.n_min, m.n_max]),
@@ -227,7 +227,7 @@ fn turning(pass: &Description, shelves: &impl Shelves) -> Result<Turning, Failur
     let speed = pass.get(Key::Spindle).map(read::<SpindleSpeed>);
     let edges = pass.get(Key::Edges).map(str::parse::<u32>);
     match (speed, edges) {
-        (Some(Ok(speed)), Some(Ok(z))) if speed.value.si() > 0.0 && z > 0 => Ok(Turning {
+        (Some(Ok(speed)), Some(Ok(z))) if speed.value.si() > 0.0 && z > 0 => Ok(SpindleAtWork {
             n: speed.value,
             z,
             range: None,

@@ -81,7 +81,7 @@ pub fn heard(samples: &[f64], channels: usize, rate: f64) -> Result<Recording, E
     let unfit = |text: String| EntryError::because(Cause::NoResult, text).of("recording");
     let frames = samples.chunks_exact(channels);
     let seconds = real(frames.len()) / rate;
-    if !(seconds >= SHORTEST) {
+    if rate <= 0.0 || seconds < SHORTEST {
         return Err(unfit(format!(
             "{seconds:.2} s is too short to tell tones apart: record at least a second of the cut"
         )));

@@ -10,7 +10,7 @@ use serde_json::{Value, json};
 
 /// What turns while a tone is heard.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Turning {
+pub struct SpindleAtWork {
     /// Spindle speed.
     pub n: SpindleSpeed,
     /// Flutes.
@@ -38,7 +38,7 @@ pub struct Tone {
 const ANY: [f64; 2] = [500.0, 60_000.0];
 
 /// Judges tones in Hz with their share of the loudest, heard to a frequency.
-pub fn judged(tones: &[(f64, f64)], heard_to: f64, turning: &Turning) -> Vec<Tone> {
+pub fn judged(tones: &[(f64, f64)], heard_to: f64, turning: &SpindleAtWork) -> Vec<Tone> {
     let range = turning.range.unwrap_or(ANY.map(SpindleSpeed::per_minute));
     let each = tones.iter().map(|&(f, share)| {
         let heard = Frequency::from_si(f);
@@ -60,7 +60,7 @@ pub fn judged(tones: &[(f64, f64)], heard_to: f64, turning: &Turning) -> Vec<Ton
 /// The tones in lines of 80 columns.
 pub fn text(
     tones: &[Tone],
-    turning: &Turning,
+    turning: &SpindleAtWork,
     recording: Option<&Recording>,
     system: System,
 ) -> String {
@@ -136,7 +136,7 @@ fn of(tone: &Tone) -> String {
 }
 
 /// Speeds, each with the feed that keeps the chip.
-fn tried(tone: &Tone, turning: &Turning, system: System) -> String {
+fn tried(tone: &Tone, turning: &SpindleAtWork, system: System) -> String {
     let each = tone.try_at.iter().map(|n| {
         let rpm = n.in_per_minute();
         match turning.v_f {
@@ -157,7 +157,7 @@ fn tried(tone: &Tone, turning: &Turning, system: System) -> String {
 }
 
 /// The tones as scripts read them.
-pub fn document(tones: &[Tone], turning: &Turning, recording: Option<&Recording>) -> Value {
+pub fn document(tones: &[Tone], turning: &SpindleAtWork, recording: Option<&Recording>) -> Value {
     let hertz = |f: f64| Amount::of(f, &unit::HERTZ);
     json!({
         "spindle_speed": s::N.amount(turning.n.turns().si()),

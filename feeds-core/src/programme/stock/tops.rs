@@ -89,7 +89,9 @@ impl Tops {
             return false;
         }
         rows.truncate(last);
-        columns.iter_mut().for_each(|c| *c = nodes(*c));
+        for column in columns.iter_mut() {
+            *column = nodes(*column);
+        }
         let empty = |span: &&(usize, usize)| span.1 == 0;
         let above = rows.iter().take_while(empty).count();
         rows.drain(..above);
