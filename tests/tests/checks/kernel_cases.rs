@@ -288,7 +288,9 @@ fn readings_of_a_factor_narrow_it() {
 fn readings_of_power_part_chip_and_edge() {
     let mut before = Joint::independent(&[333.79, 12.5]);
     before.mean = vec![1668.93, 50.0];
-    let rows = [[0.03, 1.5708], [0.06, 1.5708]];
+    // z π D n b · 90°/360°: 4 · π · 0.012 m · 83.33/s · 0.5 mm · 0.25.
+    let edge = core::f64::consts::FRAC_PI_2;
+    let rows = [[0.03, edge], [0.06, edge]];
     let seen = [138.621, 198.703].map(|watts| Seen::Value {
         at: watts,
         deviation: 0.05 * watts,
