@@ -222,6 +222,13 @@ impl AuditView {
         self.report.simulation.as_ref()
     }
 
+    /// Whether the cut is still to come, so that more may be found.
+    pub fn waits_for_the_cut(&self) -> bool {
+        self.setting().stock.is_some()
+            && self.cut().is_none()
+            && !matches!(self.cutting, Cutting::Done)
+    }
+
     /// The stretch of the way under the cursor.
     pub fn bin(&self) -> Option<&StripBin> {
         self.cut()?.strip.get(self.at[AuditPart::Cut as usize])

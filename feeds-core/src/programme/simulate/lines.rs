@@ -26,6 +26,9 @@ pub struct LineLoad {
     pub arc_most: f64,
     /// Largest width of cut.
     pub width_most: f64,
+    /// The width it may come to where the cutter has bent away from walls before: what it left is
+    /// cut now. Where no bending is known, none.
+    pub width_up_to: Option<f64>,
     /// Largest depth of cut.
     pub depth_most: f64,
     /// Share of the cutting way that is cut up.
@@ -44,8 +47,6 @@ pub struct LineLoad {
     pub wall_most: Option<f64>,
     /// Most that is used of what a limit allows, and which limit that is.
     pub used: Option<(f64, &'static Limit)>,
-    /// Where the most is met.
-    pub at: [f64; 3],
 }
 
 impl LineLoad {
@@ -65,11 +66,9 @@ impl LineLoad {
         self.way += other.way;
         self.cuts += other.cuts;
         self.up_share = if self.cuts > 0.0 { up / self.cuts } else { 0.0 };
-        if other.rank() > self.rank() {
-            self.at = other.at;
-        }
         self.arc_most = self.arc_most.max(other.arc_most);
         self.width_most = self.width_most.max(other.width_most);
+        self.width_up_to = larger(self.width_up_to, other.width_up_to);
         self.depth_most = self.depth_most.max(other.depth_most);
         self.chip_most = larger(self.chip_most, other.chip_most);
         self.rubbing_share = larger(self.rubbing_share, other.rubbing_share);
@@ -96,6 +95,8 @@ pub(super) struct Lines {
     every: usize,
     turn: usize,
     dropped: u64,
+    /// The largest wall error of all lines before the one at work.
+    left: f64,
 }
 
 impl Lines {
@@ -114,7 +115,6 @@ impl Lines {
         if station.side == CutSide::Up {
             self.up += station.way;
         }
-        let before = now.rank();
         now.arc_most = now.arc_most.max(station.arc);
         now.width_most = now.width_most.max(station.width);
         now.depth_most = now.depth_most.max(station.depth);
@@ -133,9 +133,6 @@ impl Lines {
             && now.used.is_none_or(|u| worst.0 > u.0)
         {
             now.used = Some(worst);
-        }
-        if now.rank() > before {
-            now.at = station.at;
         }
         if self.samples.len() >= MOST_SAMPLES {
             let mut keep = false;
@@ -160,6 +157,10 @@ impl Lines {
         self.samples.clear();
         if line.line == 0 {
             return;
+        }
+        if let Some(wall) = line.wall_most {
+            line.width_up_to = Some(line.width_most + self.left);
+            self.left = self.left.max(wall);
         }
         match self.done.get_mut(&line.line) {
             Some(known) => known.join(&line),

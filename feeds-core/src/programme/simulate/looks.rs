@@ -5,7 +5,7 @@ use super::super::checks::name;
 use super::super::finding::{self as f, FindingKind, Findings};
 use super::super::modal::Modal;
 use super::super::motion::Tool;
-use super::judge::{Judged, LIMITS};
+use super::judge::{Judged, LIMITS, Share};
 use super::station::{CutSide, CutStation};
 use super::tool::ToolAtWork;
 use crate::limit::Limit;
@@ -197,8 +197,8 @@ impl Seen {
         }
         reaches_up(sight, findings);
         for (limit, used) in LIMITS.iter().zip(&sight.judged.used) {
-            if let Some((used, guessed)) = used {
-                loaded(sight, limit, *used, *guessed, findings);
+            if let Some(share) = used {
+                loaded(sight, limit, *share, findings);
             }
         }
     }
@@ -334,7 +334,8 @@ fn reaches_up(sight: &Sight<'_>, findings: &mut Findings) {
 }
 
 /// What a load uses of what is allowed.
-fn loaded(sight: &Sight<'_>, limit: &Limit, used: f64, guessed: bool, findings: &mut Findings) {
+fn loaded(sight: &Sight<'_>, limit: &Limit, share: Share, findings: &mut Findings) {
+    let (used, guessed) = (share.used, share.guessed);
     let kind = [
         (&l::RUPTURE, f::BREAKS),
         (&l::HOLD, f::SLIPS),
@@ -370,7 +371,7 @@ fn loaded(sight: &Sight<'_>, limit: &Limit, used: f64, guessed: bool, findings: 
                 limit.remedy
             )
         });
-    } else if !guessed && used > 1.0 - limit.wanted[0] {
+    } else if !guessed && used > 1.0 - share.wanted {
         sight.put(findings, f::NEAR_LIMIT, used, || {
             format!(
                 "{} uses {:.0} % of {} here, with {}: {}",

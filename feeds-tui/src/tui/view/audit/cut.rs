@@ -2,12 +2,13 @@
 //! above where the cursor is, what the stretch comes to, and the lines that work hardest.
 
 use crate::audit::shown::Shown;
+use crate::audit::strip::{columns, height_at, sign_of, sign_of_height};
 use crate::tui::audit::AuditView;
 use crate::tui::cutting::Cutting;
 use crate::tui::state::ScreenState;
 use crate::tui::view::paint::wrapped;
 use crate::tui::words;
-use feeds_core::programme::{CutAlong, Severity, StockView, StockViews, StripBin};
+use feeds_core::programme::{CutAlong, StockView, StockViews, StripBin};
 use ratatui::Frame;
 use ratatui::layout::{Constraint, Layout, Rect};
 use ratatui::style::Style;
@@ -21,9 +22,6 @@ const HARDEST: usize = 10;
 /// Bars in eighths of a row, and where only plain signs can be shown.
 const BARS: [char; 9] = [' ', '▁', '▂', '▃', '▄', '▅', '▆', '▇', '█'];
 const PLAIN: [char; 9] = [' ', '.', '.', '.', ':', ':', ':', '|', '#'];
-/// Signs of the stock from its floor to its top.
-const HEIGHTS: [char; 6] = [' ', '.', ':', '-', '=', '#'];
-
 pub(super) fn draw(state: &ScreenState, audit: &AuditView, frame: &mut Frame, area: Rect) {
     let Some(cut) = audit.cut().filter(|cut| !cut.strip.is_empty()) else {
         let text = why_not(audit);
@@ -92,26 +90,6 @@ fn summary(cut: &CutAlong, shown: Shown) -> String {
     )
 }
 
-/// The bins a column stands for: the largest of each.
-fn columns(strip: &[StripBin], width: usize) -> Vec<(usize, StripBin)> {
-    let count = strip.len();
-    let columns = width.min(count).max(1);
-    let place = |column: usize| column * count / columns;
-    let join = |column: usize| {
-        let bins = &strip[place(column)..place(column + 1).max(place(column) + 1).min(count)];
-        let worst = bins
-            .iter()
-            .fold(StripBin::default(), |worst, bin| StripBin {
-                arc: worst.arc.max(bin.arc),
-                force: worst.force.max(bin.force),
-                used: worst.used.max(bin.used),
-                ..*bin
-            });
-        (place(column), worst)
-    };
-    (0..columns).map(join).collect()
-}
-
 fn draw_strip(
     state: &ScreenState,
     audit: &AuditView,
@@ -161,31 +139,16 @@ fn draw_strip(
         .enumerate()
         .map(|(column, (first, _))| {
             let next = bins.get(column + 1).map_or(cut.strip.len(), |b| b.0);
-            sign_of(audit, &cut.strip[*first..next.max(first + 1)])
+            sign_of(
+                audit.findings.iter(),
+                &cut.strip[*first..next.max(first + 1)],
+            )
         })
         .collect();
     frame.render_widget(Line::styled(found, theme.strong()), marks);
     let here = bins.iter().rposition(|(first, _)| *first <= audit.line());
     let arrow = format!("{:>1$}", "^", here.unwrap_or(0) + 1);
     frame.render_widget(Line::styled(arrow, theme.strong()), cursor);
-}
-
-/// The sign of the worst finding in some bins.
-fn sign_of(audit: &AuditView, bins: &[StripBin]) -> char {
-    let within = |line: u64| {
-        let begins = bins
-            .iter()
-            .any(|bin| bin.line == line || bin.worst_line == line);
-        let ends = bins.first().zip(bins.last());
-        begins || ends.is_some_and(|(a, b)| a.line < line && line < b.line)
-    };
-    let found = audit.findings.iter().find(|f| within(f.line));
-    match found.map(|f| f.severity) {
-        Some(Severity::Error) => '!',
-        Some(Severity::Warning) => '?',
-        Some(Severity::Note) => '.',
-        None => ' ',
-    }
 }
 
 /// The stock from above: heights as signs, the cutter round, its engaged front thick.
@@ -196,6 +159,13 @@ fn draw_stock(
     area: Rect,
 ) {
     let theme = state.theme;
+    let signs = wrapped(&theme.say(words::STOCK_SIGNS), usize::from(area.width));
+    let below = u16::try_from(signs.len()).unwrap_or(0);
+    let [area, legend] =
+        Layout::vertical([Constraint::Min(1), Constraint::Length(below)]).areas(area);
+    for (text, row) in signs.into_iter().zip(legend.rows()) {
+        frame.render_widget(Line::styled(text, theme.dim()), row);
+    }
     let bounds = &views.bounds;
     let size = [0, 1].map(|axis| bounds.most[axis] - bounds.least[axis]);
     // A sign is twice as high as it is wide.
@@ -219,17 +189,6 @@ fn draw_stock(
     }
 }
 
-fn sign_of_height(share: f64) -> char {
-    let steps = HEIGHTS.len() - 1;
-    #[expect(
-        clippy::cast_precision_loss,
-        clippy::cast_possible_truncation,
-        clippy::cast_sign_loss
-    )]
-    let at = (share.clamp(0.0, 1.0) * steps as f64).round() as usize;
-    HEIGHTS[at.min(steps)]
-}
-
 /// The sign of the cutter at a place: its engaged front, or its edge.
 fn cutter_at(view: &StockView, [x, y]: [f64; 2], mm: f64) -> Option<char> {
     let (dx, dy) = (x - view.at[0], y - view.at[1]);
@@ -244,24 +203,6 @@ fn cutter_at(view: &StockView, [x, y]: [f64; 2], mm: f64) -> Option<char> {
         .iter()
         .any(|[from, to]| (*from..=*to).contains(&angle));
     Some(if engaged { '@' } else { 'o' })
-}
-
-fn height_at(views: &StockViews, view: &StockView, at: [f64; 2]) -> Option<f64> {
-    let place = [0, 1].map(|axis| {
-        let (least, most) = (views.bounds.least[axis], views.bounds.most[axis]);
-        (at[axis] - least) / (most - least).max(1e-9)
-    });
-    if place.iter().any(|share| !(0.0..1.0).contains(share)) {
-        return None;
-    }
-    #[expect(
-        clippy::cast_precision_loss,
-        clippy::cast_possible_truncation,
-        clippy::cast_sign_loss
-    )]
-    let [column, row] = [0, 1].map(|axis| (place[axis] * views.size[axis] as f64) as usize);
-    let z = view.heights.get(row * views.size[0] + column)?;
-    Some(f64::from(*z))
 }
 
 /// What the stretch under the cursor comes to, with its line and what was found there.

@@ -5,7 +5,7 @@ use feeds_core::programme::{Ceiling, Rescaler, Simulated};
 use serde_json::json;
 
 /// The force of a chip alone: 1 N for each um of chip and mm of depth, along the cut.
-fn of_chips() -> Setting {
+pub(super) fn of_chips() -> Setting {
     let mut pass = pass();
     pass["stock"]["linear"] = json!({ "cut": [1000.0, 0.0, 0.0], "edge": [0.0, 0.0, 0.0] });
     planned(&pass)
@@ -14,12 +14,16 @@ fn of_chips() -> Setting {
 fn corrected(text: &str, setting: &Setting, ceiling: Ceiling, up: bool) -> (String, Vec<u64>) {
     let mut setting = setting.clone();
     setting.simulate = Some(Simulated {
-        correction: Some(Correction { ceiling, up }),
+        correction: Some(Correction {
+            ceiling,
+            up,
+            split: None,
+        }),
         ..Simulated::default()
     });
     let report = audit(text.as_bytes(), setting);
     let corrected = report.simulation.clone().unwrap().corrected.unwrap();
-    let mut rescaler = Rescaler::by_line(corrected.ratios, &report).unwrap();
+    let mut rescaler = Rescaler::by_line(corrected.edits, &report).unwrap();
     let mut out = Vec::new();
     rescaler
         .feed(text.as_bytes(), &mut out, &mut |_| {})
