@@ -10,7 +10,7 @@ const EVERY: Duration = Duration::from_millis(200);
 
 /// The line of a run.
 #[derive(Debug)]
-pub struct Progress {
+pub struct RunProgress {
     what: &'static str,
     /// All there is to do; none where there is no terminal to say it on.
     all: Option<u64>,
@@ -19,7 +19,7 @@ pub struct Progress {
     said: Option<Instant>,
 }
 
-impl Progress {
+impl RunProgress {
     /// Begins a run over so many bytes, said on standard error if that is a `terminal`.
     pub fn new(what: &'static str, all: u64, terminal: bool) -> Self {
         Self {
@@ -50,7 +50,7 @@ impl Progress {
     }
 }
 
-impl Drop for Progress {
+impl Drop for RunProgress {
     /// Takes the line away again.
     fn drop(&mut self) {
         if self.said.is_some() {
@@ -69,15 +69,15 @@ fn words(what: &str, done: u64, all: u64) -> String {
 
 #[cfg(test)]
 mod tests {
-    use super::{Progress, words};
+    use super::{RunProgress, words};
 
     #[test]
     fn a_pipe_and_a_short_run_see_nothing() {
-        let mut piped = Progress::new("cutting", 100, false);
+        let mut piped = RunProgress::new("cutting", 100, false);
         piped.began -= super::LONG * 2;
         piped.step(50);
         assert!(piped.said.is_none());
-        let mut short = Progress::new("cutting", 100, true);
+        let mut short = RunProgress::new("cutting", 100, true);
         short.step(50);
         assert!(short.said.is_none());
     }

@@ -18,7 +18,7 @@ use crate::audit::shown::Shown;
 use crate::audit::source::{DEMO, ProgrammeSource};
 use crate::job::worked;
 use crate::object::{joined, with};
-use crate::progress::Progress;
+use crate::progress::RunProgress;
 use crate::tui::audit::AuditView;
 use clap::{Args, ValueEnum};
 use corrected::Comparison;
@@ -154,7 +154,8 @@ pub struct Flags {
     #[arg(long, requires = "correct")]
     pub up: bool,
     /// Let --correct cut moves into pieces with an F each where loads differ along them, none
-    /// shorter than this; never in cycles, under G91, G93, G41 or G42, nor arcs by R
+    /// shorter than this; never in cycles, by steps, in inverse time, with compensation on, nor
+    /// arcs by R
     #[arg(long, value_name = "LENGTH", requires = "correct")]
     pub split: Option<String>,
     /// Where the copy goes; a file that is there is never overwritten
@@ -274,7 +275,7 @@ fn cut_along<W: Watch>(
     terminal: bool,
 ) -> Result<(Report, W), Failure> {
     let mut reader = Reader::watched(setting.clone(), watch);
-    let mut progress = Progress::new("cutting the stock", source.size().unwrap_or(0), terminal);
+    let mut progress = RunProgress::new("cutting the stock", source.size().unwrap_or(0), terminal);
     let fed = source.pieces(|piece| {
         for part in piece.chunks(LITTLE) {
             reader.feed(part);
@@ -315,16 +316,16 @@ pub fn for_screen(
     files: &Files<'_>,
     terminal: bool,
 ) -> Result<AuditView, Failure> {
-    if !terminal {
-        let text = "needs a terminal to draw on: leave it out for the report as text";
-        return Err(EntryError::because(Cause::Idle, text).of("--screen").into());
-    }
     if flags.simulate {
         let text = "is not needed with --screen: its part «cut» (Tab goes through the parts) \
                     cuts the stock move by move";
         return Err(EntryError::because(Cause::Idle, text)
             .of("--simulate")
             .into());
+    }
+    if !terminal {
+        let text = "needs a terminal to draw on: leave it out for the report as text";
+        return Err(EntryError::because(Cause::Idle, text).of("--screen").into());
     }
     let source = source(flags)?;
     let path = source.path().map(Path::to_owned);

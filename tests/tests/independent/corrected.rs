@@ -1,5 +1,5 @@
-//! The demo programme before and after a correction, cut a second time on plain fine cells in Python
-//! (`independent/corrected.py`): the copy is gentler there too, and by as much.
+//! The demo programme before and after a correction, cut a second time on plain fine cells in
+//! Python (`independent/corrected.py`): the copy is gentler there too, and by as much.
 //!
 //! Ignored without Python: `.ci/run` runs it, with `FEEDS_PYTHON` naming the interpreter.
 
@@ -37,7 +37,7 @@ fn tool(of: u32, diameter: f64, edges: u32, depth: f64, feed: f64) -> ProgrammeT
     pass["cutter"]["core"] = json!(0.6 * diameter);
     pass["cutter"]["edges"] = json!(edges);
     pass["cutter"]["helix"] = json!(30.0);
-    pass["cutter"]["runout"] = json!(RUNOUT);
+    pass["machine"]["runout"] = json!(RUNOUT);
     pass["stock"]["linear"] = json!({
         "cut": [CUT[0], CUT[1], 0.0], "edge": [EDGE[0], EDGE[1], 0.0],
     });

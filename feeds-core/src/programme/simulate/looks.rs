@@ -183,7 +183,9 @@ impl Seen {
             self.up
                 .take(pass.is_down && s.side == CutSide::Up, way, sight.at);
             let depth = pass.depth();
-            if s.depth > (depth * (1.0 + DEEPER.0)).max(depth + DEEPER.1) {
+            // Thinner than a finisher's width is certain, it is a wall that the last pass grazed.
+            let grazes = s.width < WIDER.1.min(0.5 * planned);
+            if !grazes && s.depth > (depth * (1.0 + DEEPER.0)).max(depth + DEEPER.1) {
                 sight.put(findings, f::DEEPER, s.depth / depth, || {
                     format!(
                         "{} cuts {} deep here, planned was {}: stock was left standing; take it \

@@ -11,6 +11,9 @@ use crate::programme::rescale::{FeedEdit, SplitMove, SplitPiece};
 
 /// From this share on a feed that may rise again gets an F word: below it nobody notices.
 const WORTH: f64 = 0.02;
+/// Why a line is not plain.
+const NOT_PLAIN: &str = "it may be left out (block delete), its words are worked out from \
+     parameters, or it is very long or ends in a check sum";
 /// Most stretches of lines that are named.
 const MOST_NAMED: usize = 100;
 
@@ -36,12 +39,11 @@ impl Moved {
         let facts = around.facts;
         let inch = around.modal.in_inch();
         let no_word = if motion.cycle {
-            Some("a cycle")
+            Some("it is a cycle")
+        } else if !matches!(motion.feed, Feed::PerMinute(_)) {
+            Some("under G93 every line needs an F of its own")
         } else if !facts.plain {
-            Some(
-                "its words are worked out from parameters, the block delete switch decides about \
-                 it, or it ends in a check sum",
-            )
+            Some(NOT_PLAIN)
         } else if facts.feed_computed {
             Some("the F word in force is worked out from parameters")
         } else if facts.feed_inch != inch {
@@ -126,7 +128,7 @@ fn at(motion: &Motion, share: f64) -> [f64; 3] {
 fn split_hinders(motion: &Motion, around: &Around<'_>) -> Option<&'static str> {
     let modal = around.modal;
     Some(match motion.feed {
-        _ if motion.cycle => "a cycle",
+        _ if motion.cycle => "it is a cycle",
         Feed::InverseTime(_) => "under G93 an F counts for its whole block",
         Feed::Unstated => "it has no feed",
         Feed::PerMinute(_) if modal.compensation.is_some() => {
@@ -136,7 +138,7 @@ fn split_hinders(motion: &Motion, around: &Around<'_>) -> Option<&'static str> {
             "it goes by steps (G91), and rounded steps would add up"
         }
         Feed::PerMinute(_) if around.facts.has_radius => {
-            "an arc by R: post it with I and J to have it cut into pieces"
+            "it is an arc by R: post it with I and J to have it cut into pieces"
         }
         Feed::PerMinute(_) if modal.arc_absolute || modal.arc_taken_absolute => {
             "its centre is written as an absolute position"
@@ -237,17 +239,26 @@ impl Plan<'_> {
             let new = last.replace(moved.word) != Some(moved.word);
             let own = moved.word == *line;
             let begins = new || moved.no_word.is_none();
-            if begins {
-                groups.push(Group {
-                    at: if new { moved.word } else { *line },
-                    own: new,
-                    ratio: moved.ratio,
-                    members: Vec::new(),
-                });
-            }
-            if let Some(group) = groups.last_mut().filter(|_| !begins || new && !own) {
-                group.ratio = group.ratio.min(moved.ratio);
-                group.members.push(*line);
+            let group = |at, own, ratio, members| Group {
+                at,
+                own,
+                ratio,
+                members,
+            };
+            match groups.last_mut() {
+                // The word stands on a line before its first move, which is cut into pieces.
+                _ if new && !own && moved.stretch.len() > 1 && moved.no_word.is_none() => {
+                    groups.push(group(moved.word, true, f64::INFINITY, Vec::new()));
+                    groups.push(group(*line, false, moved.ratio, Vec::new()));
+                }
+                _ if new && !own => {
+                    groups.push(group(moved.word, true, moved.ratio, vec![*line]));
+                }
+                Some(last) if !begins => {
+                    last.ratio = last.ratio.min(moved.ratio);
+                    last.members.push(*line);
+                }
+                _ => groups.push(group(*line, own, moved.ratio, Vec::new())),
             }
         }
         let mut now = 1.0;
@@ -304,7 +315,7 @@ fn name(list: &mut Vec<KeptAsOne>, line: u64, why: &'static str) {
     }
     let room = list.len() < MOST_NAMED;
     match list.last_mut() {
-        Some(last) if last.why == why => last.lines[1] = line,
+        Some(last) if last.why == why && last.lines[1] + 1 >= line => last.lines[1] = line,
         _ if room => list.push(KeptAsOne {
             lines: [line; 2],
             why,

@@ -177,6 +177,13 @@ impl Post {
         let _ = writeln!(self.0, "G1 X{x:.4} Y{y:.4} F400");
     }
 
+    /// From a place to another round a centre.
+    fn turn(&mut self, code: u8, [from, to]: [[f64; 2]; 2], centre: [f64; 2]) {
+        let (i, j) = (centre[0] - from[0], centre[1] - from[1]);
+        let [x, y] = to;
+        let _ = writeln!(self.0, "G{code} X{x:.4} Y{y:.4} I{i:.4} J{j:.4} F400");
+    }
+
     /// Round a centre, clockwise or not, down by a pitch.
     fn round(&mut self, code: u8, from: [f64; 2], centre: [f64; 2], z: Option<f64>) {
         let z = z.map_or_else(String::new, |z| format!(" Z{z:.4}"));

@@ -58,7 +58,7 @@ fn the_old_feed_comes_back_on_the_next_line() {
 #[test]
 fn where_a_word_cannot_stand_the_line_runs_on_and_is_named() {
     for (moves, line, why) in [
-        ("G0 Y10 Z-1\nG1 X45 F80\n/Y40", 7, "the block delete"),
+        ("G0 Y10 Z-1\nG1 X45 F80\n/Y40", 7, "block delete"),
         ("#1=40\nG0 Y10 Z-1\nG1 X45 F80\nY#1", 8, "parameters"),
         ("G0 Y10 Z-1\nG1 X45 F80\nY40*12", 7, "check sum"),
         ("G0 Y10 Z-1\nG1 X45 F80\nG81 X60 Y50 Z-2 R2", 7, "cycle"),
@@ -92,10 +92,10 @@ fn pieces(copy: &str) -> Vec<(f64, f64)> {
         .collect()
 }
 
-/// A line that begins in air: what of it lies before the block and behind it may keep F80. The front
-/// meets the block at -2 and begins to leave it at 38: of pieces of 2 mm from -15 to 55 that from
-/// -3 to -1 is the first to cut and that to 39 or the one before it the last at full width; they
-/// are looked at a little beyond.
+/// A line that begins in air: what of it lies before the block and behind it may keep F80. The
+/// front meets the block at -2 and begins to leave it at 38: of pieces of 2 mm from -15 to 55 that
+/// from -3 to -1 is the first to cut and that to 39 or the one before it the last at full width;
+/// they are looked at a little beyond.
 #[test]
 fn a_long_line_is_cut_where_its_load_changes() {
     let text = programme("G0 X-15 Y10\nZ-1\nG1 X55 F80 (across)\nY40");
@@ -112,13 +112,17 @@ fn a_long_line_is_cut_where_its_load_changes() {
     assert_eq!(copy.lines().nth(6), Some("G1 X-3. F80 (across)"), "{copy}");
     assert!(copy.contains("G1 X55 F80\nY40\n"), "{copy}");
     assert!(corrected.not_split.is_empty(), "{corrected:?}");
+    // Where its F stands on a line before, the pieces have theirs all the same.
+    let before = programme("G0 X-15 Y10\nZ-1\nF80\nG1 X55\nY40");
+    let (copy, _) = copied(&before, &of_chips(), Some(2.0));
+    assert!(copy.contains("F80\nG1 X-3. F80\nG1 X39. F40\n"), "{copy}");
     // Unasked it stays whole.
     let (copy, _) = copied(&text, &of_chips(), None);
     assert_eq!(copy.lines().count(), text.lines().count());
 }
 
-/// The axes need way to change the feed: from F600 to F40 at 100 mm/s2 it takes (10² - 0.667²)/200 =
-/// 0.498 mm, and no piece is shorter than twice that: 70 of 1 mm, of which that from -3 to -2 is
+/// The axes need way to change the feed: from F600 to F40 at 100 mm/s2 it takes (10² - 0.667²)/200
+/// = 0.498 mm, and no piece is shorter than twice that: 70 of 1 mm, of which that from -3 to -2 is
 /// the first that is looked at beyond -2. At 2 mm/s2 it takes 24.9 mm, and there is but one.
 #[test]
 fn the_axes_bound_the_shortest_piece() {
@@ -148,7 +152,7 @@ fn what_cannot_be_cut_is_left_whole_and_named() {
             "absolute position",
         ),
         (
-            "G0 X-15 Y10 Z-1\nM98 P7\nM30\nO7\nG1 X55 F80\nX-15\nM99",
+            "G0 X-15 Y10 Z-1\nM98 P7 L2\nM30\nO7\nG1 X55 F80\nX-15\nM99",
             "more than once",
         ),
     ] {
@@ -164,7 +168,7 @@ fn what_cannot_be_cut_is_left_whole_and_named() {
 }
 
 /// A reader of G1, G2 and G3 with I and J alone, which knows nothing of the crate: places every
-/// hundredth of a millimetre along the path.
+/// fiftieth of a millimetre along the path.
 fn traced(text: &str) -> Vec<[f64; 3]> {
     let (mut at, mut code, mut out) = ([0.0_f64; 3], 0, Vec::new());
     for line in text.lines() {
@@ -200,7 +204,7 @@ fn traced(text: &str) -> Vec<[f64; 3]> {
             (0..3).map(|k| (to[k] - at[k]).powi(2)).sum::<f64>().sqrt()
         };
         if code > 0 && (arc || to != at) {
-            let steps = (length / 0.01).ceil();
+            let steps = (length / 0.02).ceil();
             let mut k = 1.0;
             while k <= steps {
                 let s = k / steps;
@@ -218,6 +222,9 @@ fn traced(text: &str) -> Vec<[f64; 3]> {
     out
 }
 
+/// Twice as far as places lie apart.
+const NEAR: f64 = 0.04;
+
 /// How far the places of one path lie from those of another at most.
 fn apart(path: &[[f64; 3]], other: &[[f64; 3]]) -> f64 {
     let distance = |a: &[f64; 3], b: &[f64; 3]| (0..3).map(|k| (a[k] - b[k]).powi(2)).sum::<f64>();
@@ -229,21 +236,20 @@ fn apart(path: &[[f64; 3]], other: &[[f64; 3]]) -> f64 {
         let foot = [0, 1, 2].map(|i| a[i] + share * d[i]);
         distance(&foot, p).sqrt()
     };
-    // From the two stretches beside the nearest place.
+    // Paths cross: the nearest of all stretches that come near counts.
     let off = |p: &[f64; 3]| {
-        let near = other.iter().enumerate();
-        let (k, _) = near
-            .min_by(|a, b| distance(a.1, p).total_cmp(&distance(b.1, p)))
-            .unwrap();
-        let (before, after) = (k.saturating_sub(1), (k + 1).min(other.len() - 1));
-        to(p, &other[before], &other[k]).min(to(p, &other[k], &other[after]))
+        let near = other
+            .windows(2)
+            .filter(|pair| distance(&pair[0], p) < NEAR * NEAR);
+        near.map(|pair| to(p, &pair[0], &pair[1]))
+            .fold(f64::INFINITY, f64::min)
     };
     path.iter().map(off).fold(0.0, f64::max)
 }
 
 /// Lines, a slope, arcs, a full circle and a helix, each half in the block: the copy has more
 /// lines, and its path lies within half a digit of the fourth decimal, and the bow of the arcs
-/// between two places of it (0.01²/(8 · 3) = 4 · 10⁻⁶ mm).
+/// between two places of it (0.02²/(8 · 11) = 5 · 10⁻⁶ mm).
 #[test]
 fn the_path_of_the_copy_is_the_same() {
     let mut moves = String::from("G0 X-15 Y10\nZ-1\nG1 X55 F80\nG0 Z5\nX-10 Y3.3333\n");

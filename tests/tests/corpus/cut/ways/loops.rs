@@ -10,8 +10,8 @@ pub(super) fn adaptive(post: &mut Post, of: &Numbers, is: &dyn Fn(Fault) -> bool
     // How far the middle of a cut lies from the corner, in X and in Y.
     let mut c = -r * FRAC_1_SQRT_2;
     let step = of.width * FRAC_1_SQRT_2;
-    let half = f64::from(cuts) * step + 2.0 * r + 2.0;
-    post.at(c + half, c - half);
+    let half = |c: f64| c.max(0.0) + r + 2.0;
+    post.at(c + half(c), c - half(c));
     post.rapid(&format!("Z{:.4}", -of.depth));
     // Late enough for the cut to be longer than its way in and out.
     let middle = cuts - 4;
@@ -22,10 +22,11 @@ pub(super) fn adaptive(post: &mut Post, of: &Numbers, is: &dyn Fn(Fault) -> bool
             _ if k > middle && is(Fault::Thin) => 0.000_4 * of.diameter,
             _ => step,
         };
+        let half = half(c);
         let (right, left) = ([c + half, c - half], [c - half, c + half]);
         post.to(right[0], right[1]);
         if here && is(Fault::OtherWay) {
-            post.round(2, left, [c, c], None);
+            post.turn(2, [right, left], [c, c]);
             post.to(right[0], right[1]);
             continue;
         }
@@ -38,7 +39,7 @@ pub(super) fn adaptive(post: &mut Post, of: &Numbers, is: &dyn Fn(Fault) -> bool
             post.to(c, c);
         }
         post.to(left[0], left[1]);
-        post.round(3, right, [c, c], None);
+        post.turn(3, [left, right], [c, c]);
     }
 }
 
@@ -63,14 +64,14 @@ pub(super) fn corner(post: &mut Post, of: &Numbers, is: &dyn Fn(Fault) -> bool) 
         post.rapid(&format!("Z{:.4}", -of.depth));
         if here && is(Fault::OtherWay) {
             post.rapid("Z20");
-            post.at(left[0], y - 3.0 * of.diameter);
+            post.at(left[0], y - 1.0);
             post.rapid(&format!("Z{:.4}", -of.depth));
             post.to(left[0], left[1]);
-            post.round(2, upper, [x, y], None);
+            post.turn(2, [left, upper], [x, y]);
         } else {
             post.to(upper[0], upper[1]);
             let half = [x - rho * FRAC_1_SQRT_2, y + rho * FRAC_1_SQRT_2];
-            post.round(3, half, [x, y], None);
+            post.turn(3, [upper, half], [x, y]);
             if here && is(Fault::Rapid) {
                 post.at(half[0] - of.diameter, half[1] + of.diameter);
                 post.at(half[0], half[1]);
@@ -79,8 +80,8 @@ pub(super) fn corner(post: &mut Post, of: &Numbers, is: &dyn Fn(Fault) -> bool) 
                 post.to(half[0] - of.diameter, half[1] + of.diameter);
                 post.to(half[0], half[1]);
             }
-            post.round(3, left, [x, y], None);
-            post.to(left[0], y - 3.0 * of.diameter);
+            post.turn(3, [half, left], [x, y]);
+            post.to(left[0], y - 1.0);
         }
         post.rapid("Z20");
     }
