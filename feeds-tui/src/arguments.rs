@@ -102,7 +102,7 @@ Exit codes:
     help_template = TEMPLATE,
     before_help = shown(EXAMPLES),
     after_help = CODES,
-    max_term_width = 100,
+    max_term_width = 80,
     disable_help_subcommand = true,
     subcommand_help_heading = "Commands",
 )]

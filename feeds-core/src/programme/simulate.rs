@@ -145,11 +145,11 @@ impl Simulation {
         if let Some(words) = self.words.as_mut().filter(|_| !rapid) {
             words.moves(motion, around);
         }
-        if let Some(why) = self.hinders(motion, around) {
+        if let Some((tool, why)) = self.hinders(motion, around) {
             self.flush(around, findings);
             // A rapid move from nowhere is how every programme begins.
             if !rapid || motion.unknown_length == 0.0 {
-                self.left_out.add(motion.line, why);
+                self.left_out.add(motion.line, tool, why);
             }
             self.unsure |= !rapid;
             let top = around
@@ -202,27 +202,45 @@ impl Simulation {
         self.course = course;
     }
 
-    /// Why a move cannot be simulated.
-    fn hinders(&mut self, motion: &Motion, around: &Around<'_>) -> Option<&'static str> {
+    /// Why a move cannot be simulated, and the tool where it is for the tool's sake.
+    fn hinders(
+        &mut self,
+        motion: &Motion,
+        around: &Around<'_>,
+    ) -> Option<(Option<u32>, &'static str)> {
+        let number = motion.tool.number();
+        self.misses(motion, around)
+            .map(|why| (None, why))
+            .or_else(|| {
+                Some((
+                    number.or(Some(0)),
+                    tool::hinders(around.setting.tool(number))?,
+                ))
+            })
+            .or_else(|| Some((None, self.elsewhere(around)?)))
+    }
+
+    /// Why a move cannot be simulated with any tool.
+    fn misses(&mut self, motion: &Motion, around: &Around<'_>) -> Option<&'static str> {
         let modal = around.modal;
         let offset = modal.offset.unwrap_or(FIRST_OFFSET);
-        let origin = self.origin.get_or_insert((offset, modal.shift));
-        let elsewhere = origin.0 != offset;
+        self.origin.get_or_insert((offset, modal.shift));
         if self.lost.is_some() {
             return self.lost;
         }
         if motion.unknown_length > 0.0 || !(0..3).all(|axis| motion.knows(axis)) {
             return Some("its start is not known: write X, Y and Z with G0 before it");
         }
-        if modal.compensation.is_some() {
-            return Some(
-                "cutter compensation (G41, G42) is on: the path of the cutter is not the one that \
-                 is written",
-            );
-        }
-        if let Some(why) = tool::hinders(around.setting.tool(motion.tool.number())) {
-            return Some(why);
-        }
+        modal.compensation.map(|_| {
+            "cutter compensation (G41, G42) is on: the path of the cutter is not the one that is \
+             written"
+        })
+    }
+
+    /// Why the place of a move in the stock is not known.
+    fn elsewhere(&self, around: &Around<'_>) -> Option<&'static str> {
+        let offset = around.modal.offset.unwrap_or(FIRST_OFFSET);
+        let elsewhere = self.origin.is_some_and(|origin| origin.0 != offset);
         elsewhere.then_some(
             "another work offset: the stock given lies in the first one, and where this one lies \
              is not known",
@@ -371,13 +389,14 @@ impl Simulation {
         let (not_simulated, not_simulated_more) = self.left_out.finish();
         for left in &not_simulated {
             findings.add(left.line, 0, f::NOT_SIMULATED, || {
-                let lines = if left.line == left.last_line {
-                    format!("line {} is", left.line)
+                let are = if left.line == left.last_line {
+                    "is"
                 } else {
-                    format!("lines {} to {} are", left.line, left.last_line)
+                    "are"
                 };
                 format!(
-                    "{lines} not in the cut along the programme: {}{judged}",
+                    "{} {are} not in the cut along the programme: {}{judged}",
+                    left.which(),
                     left.why
                 )
             });

@@ -25,12 +25,12 @@ const EXAMPLES: &[Example] = examples! {
     "feeds sheet demo.json --html > demo.html" =>
         "as a page with pictures, to be printed from any browser";
     "feeds sheet demo.json --html --working > working.html" =>
-        "with the working of every pass behind it, each input linked to where it is from";
+        "with the working of every pass behind it, each input linked to its source";
     "feeds sheet demo.json --stand-in 1018 --stand-in-condition 'hot rolled'" =>
-        "with the steps of each pass, from an air pass over the stand-in to production";
+        "with the steps of each pass, from an air pass on the stand-in up";
     "feeds sheet demo.json --programme demo --tool 1=pass=pocket --tool 2=pass=opened --tool \
         6=pass=face" =>
-        "with the cut of the posted programme, line by line, and the stock that is left";
+        "with the cut of the posted programme and the stock that is left";
 };
 
 /// What `feeds sheet` takes.

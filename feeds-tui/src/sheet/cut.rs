@@ -36,7 +36,7 @@ impl SheetCut {
         let hardest = cut.hardest(NAMED);
         rows.extend(hardest.into_iter().map(|l| ("works hard", line(l, shown))));
         rows.extend(cut.not_simulated.iter().take(NAMED).map(|left| {
-            let text = format!("lines {} to {}: {}", left.line, left.last_line, left.why);
+            let text = format!("{}: {}", left.which(), left.why);
             ("left out", text)
         }));
         Some(Self {

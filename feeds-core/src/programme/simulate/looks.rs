@@ -415,7 +415,7 @@ pub(super) fn air(way: f64, air: f64, modal: &Modal, findings: &mut Findings) {
     }
     findings.add(1, 0, f::AIR, || {
         format!(
-            "{:.0} % of the way at feed cuts nothing: {} of {}; rapid moves there, or a closer \
+            "{:.0} % of the path at feed cuts nothing: {} of {}; rapid moves there, or a closer \
              start, save time",
             100.0 * air / way,
             modal.length(air),

@@ -18,8 +18,6 @@ use std::fmt::Write as _;
 use std::io;
 use std::path::Path;
 
-/// A width of cut to show by how much it may be wider, mm.
-const EXAMPLE: f64 = 0.5;
 /// How far the sides of the box of a round blank may differ, mm: rounding.
 const SAME_SIZE: f64 = 1e-3;
 /// Lines that are listed.
@@ -202,20 +200,23 @@ pub(super) fn text(cut: &CutAlong, lines: &[(u64, String)], shown: Shown) -> Str
     }
     let shares = &cut.shares;
     let per_cent = |way: f64| format!("{:.0} %", 100.0 * way / cut.way.max(1e-9));
+    let parts = [
+        (shares.air, "in air"),
+        (shares.narrow, "up to 90 deg of arc"),
+        (shares.wide, "up to 175 deg"),
+        (shares.slot, "full slot"),
+    ];
+    let parts = parts.iter().filter(|(way, _)| *way >= 0.005 * cut.way);
+    let parts: Vec<String> = parts
+        .map(|(way, what)| format!("{} {what}", per_cent(*way)))
+        .collect();
     row(
         "path at feed",
-        &format!(
-            "{}: {} in air, {} up to 90 deg of arc, {} up to 175 deg, {} full slot",
-            shown.length(cut.way),
-            per_cent(shares.air),
-            per_cent(shares.narrow),
-            per_cent(shares.wide),
-            per_cent(shares.slot)
-        ),
+        &format!("{}: {}", shown.length(cut.way), parts.join(", ")),
     );
     if shares.up > 0.0 {
         let text = format!(
-            "{} of the way, {}",
+            "{} of the path, {}",
             per_cent(shares.up),
             shown.length(shares.up)
         );
@@ -223,7 +224,7 @@ pub(super) fn text(cut: &CutAlong, lines: &[(u64, String)], shown: Shown) -> Str
     }
     if cut.rubs >= 0.005 * cut.way {
         let text = format!(
-            "{} of the way, {}",
+            "{} of the path, {}",
             per_cent(cut.rubs),
             shown.length(cut.rubs)
         );
@@ -255,12 +256,7 @@ pub(super) fn text(cut: &CutAlong, lines: &[(u64, String)], shown: Shown) -> Str
         row("taken", assumed);
     }
     for left in cut.not_simulated.iter().take(HARDEST) {
-        let which = if left.line == left.last_line {
-            format!("line {}", left.line)
-        } else {
-            format!("lines {} to {}", left.line, left.last_line)
-        };
-        row("left out", &format!("{which}: {}", left.why));
+        row("left out", &format!("{}: {}", left.which(), left.why));
     }
     let more = cut.not_simulated.len().saturating_sub(HARDEST);
     let more = u64::try_from(more).unwrap_or(0) + cut.not_simulated_more;
@@ -279,15 +275,14 @@ fn bends(cut: &CutAlong, shown: Shown) -> Option<String> {
     let most = |of: fn(&LineLoad) -> Option<f64>| cut.lines.iter().filter_map(of).reduce(f64::max);
     let tip = most(|line| line.bending_most)?;
     let wall = most(|line| line.wall_most).unwrap_or(tip);
+    let width = shown.example_width();
+    let [width, wider] = [width, width + wall].map(|mm| shown.brief(mm));
+    let unit = shown.length_unit();
     Some(format!(
-        "{} at the tip at most; walls may stand {} proud, so that a cut along one may be that much \
-         wider: {} {unit} means {} to {} {unit}",
+        "{} at the tip at most, and up to {} is left on a wall: a later pass along it that is \
+         {width} {unit} wide may cut {width} to {wider} {unit}",
         shown.small(tip),
         shown.small(wall),
-        shown.brief(EXAMPLE),
-        shown.brief(EXAMPLE),
-        shown.brief(EXAMPLE + wall),
-        unit = shown.length_unit()
     ))
 }
 
@@ -322,7 +317,7 @@ fn hardest(out: &mut String, cut: &CutAlong, lines: &[(u64, String)], shown: Sho
     }
     let units = format!(
         "the largest of each along the line; arc: deg; width, depth: {}; chip, bends at the tip: \
-         {}; rubs: share of the arc; force: {}; used: of what is allowed",
+         {}; rubs: share of the arc, over the line; force: {}; used: of what is allowed",
         shown.length_unit(),
         shown.small_unit(),
         shown.force_unit()

@@ -261,3 +261,18 @@ fn the_table_is_pulled() {
     };
     assert!(is(AS_PLANNED) && !is("G0 Y-1.5 Z-1\nG1 X45 F80"));
 }
+
+/// A chip of 20 um sin(phi) rubs below 3 um, up to 8.63 deg: of a slot 2 · 8.63 of 180 deg, 0.0959;
+/// at half a tooth's feed below 17.46 deg, 0.194. Over the line, its way in and out with it.
+#[test]
+fn the_share_that_rubs_is_that_of_the_line() {
+    for (feed, share) in [(80.0, 0.0959), (40.0, 0.194)] {
+        let moves = format!("G0 X45\nY10\nZ-1\nG1 X-5 F{feed}");
+        let cut = cut(&moves, &planned(&pass()));
+        let rubs = line(&cut, 8).rubbing_share.unwrap();
+        assert!(
+            (rubs - share).abs() < 0.02 * share.max(0.2),
+            "{feed}: {rubs}"
+        );
+    }
+}

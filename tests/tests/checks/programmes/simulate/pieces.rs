@@ -134,7 +134,8 @@ fn the_axes_bound_the_shortest_piece() {
         setting.drives.fastest = Some([3000.0; 3]);
         copied(&text, &setting, Some(0.2)).0
     };
-    assert_eq!(pieces(&slowly(100.0))[0].0, -3.0, "{}", slowly(100.0));
+    let first = pieces(&slowly(100.0))[0].0;
+    assert!((first + 3.0).abs() < 1e-9, "{}", slowly(100.0));
     assert_eq!(slowly(2.0).lines().count(), text.lines().count());
 }
 
@@ -170,7 +171,7 @@ fn what_cannot_be_cut_is_left_whole_and_named() {
 /// A reader of G1, G2 and G3 with I and J alone, which knows nothing of the crate: places every
 /// fiftieth of a millimetre along the path.
 fn traced(text: &str) -> Vec<[f64; 3]> {
-    let (mut at, mut code, mut out) = ([0.0_f64; 3], 0, Vec::new());
+    let (mut at, mut code, mut out) = ([0.0_f64; 3], 0_u32, Vec::new());
     for line in text.lines() {
         let line = line.split('(').next().unwrap();
         let (mut to, mut centre) = (at, [0.0; 2]);
@@ -179,7 +180,7 @@ fn traced(text: &str) -> Vec<[f64; 3]> {
                 continue;
             };
             match &word[..1] {
-                "G" if value < 4.0 => code = value as u32,
+                "G" => code = word[1..].parse().ok().filter(|g| *g < 4).unwrap_or(code),
                 "X" => to[0] = value,
                 "Y" => to[1] = value,
                 "Z" => to[2] = value,
@@ -188,7 +189,7 @@ fn traced(text: &str) -> Vec<[f64; 3]> {
                 _ => {}
             }
         }
-        let arc = code > 1 && centre != [0.0; 2];
+        let arc = code > 1 && centre.iter().any(|c| c.abs() > 0.0);
         let c = [at[0] + centre[0], at[1] + centre[1]];
         let angle = |p: [f64; 3]| (p[1] - c[1]).atan2(p[0] - c[0]);
         let turn = if code == 2 { -1.0 } else { 1.0 };
@@ -203,7 +204,7 @@ fn traced(text: &str) -> Vec<[f64; 3]> {
         } else {
             (0..3).map(|k| (to[k] - at[k]).powi(2)).sum::<f64>().sqrt()
         };
-        if code > 0 && (arc || to != at) {
+        if code > 0 && length > 0.0 {
             let steps = (length / 0.02).ceil();
             let mut k = 1.0;
             while k <= steps {
