@@ -20,8 +20,8 @@ const BLANK: Bounds = Bounds {
     most: [35.0, 17.0, 0.0],
 };
 
-/// How far the largest forces may lie apart: the looks of the script lie 2 deg apart on the turn, 25
-/// pieces to the mm along an edge, and its cells of 20 um shift where a wall begins.
+/// How far the largest forces may lie apart: the looks of the script lie 2 deg apart on the turn,
+/// an edge has 48 pieces, and its cells of 20 um shift where a wall begins.
 const NEAR: f64 = 0.02;
 
 /// Annealed 1045 under a coated edge, worked by hand in the note of the force law: K_tc 1941.72

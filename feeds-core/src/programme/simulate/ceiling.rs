@@ -1,6 +1,6 @@
 //! Which F words have to come down, and by how much, for a ceiling to be kept.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use super::Around;
 use super::moved::{Moved, planned};
@@ -76,7 +76,8 @@ pub(super) struct Words {
     last: u64,
     again: bool,
     unhelped: BTreeMap<u64, Unhelped>,
-    more: u64,
+    /// Lines beyond those, whose feeds are not told.
+    more: BTreeSet<u64>,
 }
 
 impl Words {
@@ -92,7 +93,7 @@ impl Words {
             last: 0,
             again: false,
             unhelped: BTreeMap::new(),
-            more: 0,
+            more: BTreeSet::new(),
         }
     }
 
@@ -163,7 +164,10 @@ impl Words {
         match self.unhelped.get_mut(&named.line) {
             Some(known) if known.f_z > named.f_z => *known = named,
             Some(_) => {}
-            None if full => self.more += 1,
+            None if full && self.more.len() < MOST_WORDS => {
+                self.more.insert(named.line);
+            }
+            None if full => {}
             None => {
                 self.unhelped.insert(named.line, named);
             }
@@ -182,7 +186,7 @@ impl Words {
         LoweredFeeds {
             edits,
             unhelped: self.unhelped.into_values().collect(),
-            unhelped_more: self.more,
+            unhelped_more: self.more.len() as u64,
             run_on,
             not_split,
         }

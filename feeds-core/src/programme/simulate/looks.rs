@@ -33,6 +33,9 @@ const WIDER: (f64, f64) = (0.3, 0.02);
 /// By what share a cut may be deeper than planned, and in any case by how much, mm (what a zero is
 /// set to; common practice).
 const DEEPER: (f64, f64) = (0.05, 0.02);
+/// The same share where the cutter goes down: several levels meet in a cell there (measured on
+/// helices whose pitch is the planned depth).
+const GOING_DOWN: f64 = 0.1;
 /// Way in mm, and in diameters, that has to rub, to be a slot or to be cut up in one go before it
 /// is said: at its way in and out every cut is another.
 const WORTH_SAYING: (f64, f64) = (0.5, 0.25);
@@ -185,7 +188,8 @@ impl Seen {
             let depth = pass.depth();
             // Thinner than a finisher's width is certain, it is a wall that the last pass grazed.
             let grazes = s.width < WIDER.1.min(0.5 * planned);
-            if !grazes && s.depth > (depth * (1.0 + DEEPER.0)).max(depth + DEEPER.1) {
+            let over = if s.plunges { GOING_DOWN } else { DEEPER.0 };
+            if !grazes && s.depth > (depth * (1.0 + over)).max(depth + DEEPER.1) {
                 sight.put(findings, f::DEEPER, s.depth / depth, || {
                     format!(
                         "{} cuts {} deep here, planned was {}: stock was left standing; take it \

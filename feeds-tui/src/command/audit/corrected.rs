@@ -131,22 +131,8 @@ impl Comparison<'_> {
         };
         row("force at most", &both(&|r| force(r, 0)));
         row("99 % under", &both(&|r| force(r, 1)));
-        let (unhelped, more) = self.unhelped();
-        for line in unhelped.iter().take(NAMED) {
-            let text = format!(
-                "line {}: no feed keeps it there, below {} a tooth the edge only rubs; take less \
-                 width or depth there. Its F is not lowered for that",
-                line.line,
-                shown.small(line.floor)
-            );
+        if let Some(text) = self.no_feed_helps(shown) {
             row("no feed helps", &text);
-        }
-        let more = more + u64::try_from(unhelped.len().saturating_sub(NAMED)).unwrap_or(0);
-        if more > 0 {
-            row(
-                "left as it is",
-                &format!("and {}", count(more, "line more", "lines more")),
-            );
         }
         let corrected = self.corrected();
         kept_as_one(
@@ -162,6 +148,31 @@ impl Comparison<'_> {
             |which, why| format!("{which}, though its load changes along it: {why}"),
         );
         out
+    }
+
+    /// The lines that no feed helps, in a sentence.
+    fn no_feed_helps(&self, shown: Shown) -> Option<String> {
+        let (unhelped, more) = self.unhelped();
+        let floors = unhelped.iter().map(|u| u.floor);
+        let least = floors.clone().reduce(f64::min)?;
+        let most = floors.fold(least, f64::max);
+        let named = unhelped.iter().take(NAMED).map(|u| u.line.to_string());
+        let named = named.collect::<Vec<_>>().join(", ");
+        let more = more + unhelped.len().saturating_sub(NAMED) as u64;
+        let which = match (unhelped.len(), more) {
+            (1, 0) => format!("line {named}"),
+            (_, 0) => format!("lines {named}"),
+            _ => format!("lines {named} and {more} more"),
+        };
+        let floor = if most > least * 1.05 {
+            format!("{} to {}", shown.small_number(least), shown.small(most))
+        } else {
+            shown.small(most)
+        };
+        Some(format!(
+            "{which}: with less than {floor} a tooth the edge only rubs there; take less width or \
+             depth. F is not lowered for them"
+        ))
     }
 
     /// As scripts read it.

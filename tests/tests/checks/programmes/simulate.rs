@@ -316,14 +316,14 @@ fn what_cannot_be_simulated_is_said_by_line() {
         assert!(cut.removed == 0.0);
     }
     // A tool that nobody described is named, even where it only moves at rapid.
-    let cut = cut("G0 X-5 Y10\nT2 M6\nG0 X10\nY5", &setting(cutter()));
+    let named = cut("G0 X-5 Y10\nT2 M6\nG0 X10\nY5", &setting(cutter()));
     assert_eq!(
-        cut.not_simulated[0].tool,
+        named.not_simulated[0].tool,
         Some(2),
         "{:?}",
-        cut.not_simulated
+        named.not_simulated
     );
-    assert_eq!(cut.not_simulated[0].which(), "lines 7 to 8, T2");
+    assert_eq!(named.not_simulated[0].which(), "lines 7 to 9, T2");
     // A rotary axis turns: from there on nobody knows where the stock lies.
     let cut = cut("G0 Y10 Z-1\nG0 A90\nG1 X45 F80", &setting(cutter()));
     assert!(

@@ -19,6 +19,8 @@ use std::fmt::Write as _;
 /// Lines of the ledger, and of what works hardest where there is room.
 const LEDGER: u16 = 4;
 const HARDEST: usize = 10;
+/// From so many lines on the list of lines stands below.
+const LISTED: u16 = 20;
 /// Bars in eighths of a row, and where only plain signs can be shown.
 const BARS: [char; 9] = [' ', '▁', '▂', '▃', '▄', '▅', '▆', '▇', '█'];
 const PLAIN: [char; 9] = [' ', '.', '.', '.', ':', ':', ':', '|', '#'];
@@ -31,7 +33,12 @@ pub(super) fn draw(state: &ScreenState, audit: &AuditView, frame: &mut Frame, ar
         }
         return;
     };
-    let picture = (area.height / 2).clamp(4, 14);
+    // Where the list of lines has no room, the pictures have all that is left.
+    let picture = if area.height < LISTED {
+        area.height.saturating_sub(1 + LEDGER).max(4)
+    } else {
+        (area.height / 2).clamp(4, 14)
+    };
     let [head, upper, ledger, below] = Layout::vertical([
         Constraint::Length(1),
         Constraint::Length(picture),
@@ -82,7 +89,7 @@ fn summary(cut: &CutAlong, shown: Shown) -> String {
         format!("; {} at most", shown.force(most))
     });
     format!(
-        "{} cut away; {} air, {} slot, {} up{force}",
+        "{} cut away; {} air, {} slot, {} conventional{force}",
         shown.volume(cut.removed),
         per_cent(cut.shares.air),
         per_cent(cut.shares.slot),
@@ -212,18 +219,24 @@ fn draw_ledger(state: &ScreenState, audit: &AuditView, frame: &mut Frame, area: 
     let load = audit
         .cut()
         .and_then(|cut| cut.lines.iter().find(|l| l.line == bin.worst_line));
-    let mut text = format!(
-        "line {}: {:.0} deg, {} wide, {} deep",
-        bin.worst_line,
-        bin.arc.to_degrees(),
-        shown.length(bin.width),
-        shown.length(bin.depth)
-    );
+    let mut text = format!("line {}: ", bin.worst_line);
+    if bin.arc > 0.0 {
+        let _ = write!(
+            text,
+            "{:.0} deg, {} {unit} wide, {} {unit} deep",
+            bin.arc.to_degrees(),
+            shown.brief(bin.width),
+            shown.brief(bin.depth),
+            unit = shown.length_unit()
+        );
+    } else {
+        text += words::NO_CUT_SIDEWAYS;
+    }
     if bin.force > 0.0 {
         let _ = write!(text, ", {}", shown.force(bin.force));
     }
     if let Some((used, limit)) = load.and_then(|l| l.used) {
-        let _ = write!(text, "; line: {:.0} % used, {}", 100.0 * used, limit.short);
+        let _ = write!(text, "; {:.0} % used: {}", 100.0 * used, limit.short);
     }
     let width = usize::from(area.width);
     let mut lines = vec![Line::styled(theme.say(&text).into_owned(), theme.heading())];
@@ -251,20 +264,20 @@ fn draw_hardest(state: &ScreenState, cut: &CutAlong, frame: &mut Frame, area: Re
         let used = load.used.map_or(String::new(), |(used, limit)| {
             format!("{:.0} % {}", 100.0 * used, limit.short)
         });
+        if load.arc_most <= 0.0 {
+            let text = words::NO_CUT_SIDEWAYS;
+            return Line::raw(format!("{:>7} {text:<38} {force:>9}  {used}", load.line));
+        }
+        let unit = shown.length_unit();
         Line::raw(format!(
-            "{:>7} {:>4.0} deg {:>10} wide {:>10} deep {force:>9}  {used}",
+            "{:>7} {:>4.0} deg {:>7} {unit} wide {:>7} {unit} deep {force:>9}  {used}",
             load.line,
             load.arc_most.to_degrees(),
-            shown.length(round(load.width_most)),
-            shown.length(round(load.depth_most)),
+            shown.brief(load.width_most),
+            shown.brief(load.depth_most),
         ))
     }));
     for (line, row) in lines.into_iter().zip(area.rows()) {
         frame.render_widget(line, row);
     }
-}
-
-/// A length to a hundredth of a millimetre.
-fn round(mm: f64) -> f64 {
-    (mm * 100.0).round() / 100.0
 }

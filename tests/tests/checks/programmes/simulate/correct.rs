@@ -88,3 +88,27 @@ fn what_keeps_the_ceiling_stays_byte_for_byte() {
     let (copy, unhelped) = corrected(&text, &of_chips(), Ceiling::Force(20.0), false);
     assert_eq!((copy, unhelped), (text, vec![]));
 }
+
+/// A hundred and twenty lines that no feed helps: a hundred are told, the others are counted, each
+/// once, however long it is.
+#[test]
+fn lines_that_no_feed_helps_are_counted_once_each() {
+    let mut moves = String::from("G0 X45\nY-1.5\nZ-1\nG1 X38 F80");
+    for k in 0..120 {
+        moves += &format!("\nX{:.1}", 37.7 - 0.3 * f64::from(k));
+    }
+    let mut setting = planned(&pass());
+    setting.simulate = Some(Simulated {
+        correction: Some(Correction {
+            ceiling: Ceiling::Force(50.0),
+            up: false,
+            split: None,
+        }),
+        ..Simulated::default()
+    });
+    let report = audit(programme(&moves).as_bytes(), setting);
+    let corrected = report.simulation.unwrap().corrected.unwrap();
+    let all = corrected.unhelped.len() as u64 + corrected.unhelped_more;
+    assert_eq!(corrected.unhelped.len(), 100);
+    assert!((119..=121).contains(&all), "{all}");
+}

@@ -263,16 +263,17 @@ fn the_table_is_pulled() {
 }
 
 /// A chip of 20 um sin(phi) rubs below 3 um, up to 8.63 deg: of a slot 2 · 8.63 of 180 deg, 0.0959;
-/// at half a tooth's feed below 17.46 deg, 0.194. Over the line, its way in and out with it.
+/// at half the feed below 17.46 deg, 0.194. At the way in, 2 of 35 mm, the arc lies ahead and does
+/// not rub, so that a seventeenth is missing at most.
 #[test]
 fn the_share_that_rubs_is_that_of_the_line() {
     for (feed, share) in [(80.0, 0.0959), (40.0, 0.194)] {
-        let moves = format!("G0 X45\nY10\nZ-1\nG1 X-5 F{feed}");
+        let moves = format!("G0 X45\nY10\nZ-1\nG1 X5 F{feed}");
         let cut = cut(&moves, &planned(&pass()));
         let rubs = line(&cut, 8).rubbing_share.unwrap();
         assert!(
-            (rubs - share).abs() < 0.02 * share.max(0.2),
-            "{feed}: {rubs}"
+            (0.93..=1.01).contains(&(rubs / share)),
+            "{feed}: {rubs} {share}"
         );
     }
 }
