@@ -2,8 +2,8 @@
 each line comes to, before and after a correction.
 
 One JSON object a line: programme (its text), block [[x, y, z], [x, y, z]], cell (mm), tools by
-number (diameter, edges, helix in degrees, runout in mm, cut [K_tc, K_rc] in N/mm2, edge [K_te, K_re]
-in N/mm). Answers the largest force in N by line, and the volume taken out in mm3.
+number (diameter, edges, helix in degrees, runout in mm, cut [K_tc, K_rc] in N/mm2, edge [K_te,
+K_re] in N/mm). Answers the largest force in N by line, and the volume taken out in mm3.
 
 Heights are those of the middles of square cells and nothing else is known of a wall. A look goes
 half a step ahead of what is taken off: every half degree of the front the height that stands there

@@ -1,9 +1,9 @@
 //! The kinds of mistakes of the whole corpus, with the stock cut move by move beside them: what is
 //! told without the cut is told with it, and a sound programme is not stopped.
 
-use super::super::{KINDS, Programme, audit, clean, is_told, singles};
+use super::super::{KINDS, Programme, audit, audit_sound, clean, is_told, singles};
 use feeds_core::cutter::End;
-use feeds_core::programme::{Finding, Severity, Simulated};
+use feeds_core::programme::{Finding, Simulated};
 use std::fmt::Write as _;
 
 /// Where all of the cut is known, what the box of the stock would say is said of the cut itself.
@@ -66,17 +66,6 @@ fn the_kinds_are_told_beside_the_cut() {
 fn a_sound_programme_is_not_stopped_by_its_cut() {
     for mut programme in clean() {
         with_the_cut(&mut programme);
-        let report = audit(&programme);
-        let errors = report
-            .findings
-            .iter()
-            .filter(|f| f.severity == Severity::Error);
-        let errors: Vec<&Finding> = errors.collect();
-        assert!(
-            errors.is_empty(),
-            "{}: {errors:#?}\n{}",
-            programme.name,
-            programme.text
-        );
+        audit_sound(&programme);
     }
 }

@@ -123,7 +123,8 @@ fn a_grazed_wall_is_not_a_deeper_cut() {
     );
 }
 
-/// Down a slope that ends in the block, its depth is known to a tenth: 1.1 mm where 1 mm is planned.
+/// Down a slope that ends in the block, its depth is known to a tenth: 1.1 mm where 1 mm is
+/// planned.
 #[test]
 fn a_depth_on_the_way_down_is_known_to_a_tenth() {
     let to = |z: f64| format!("G0 X45\nY10\nZ0\nG1 X5 Z-{z} F80");

@@ -3,6 +3,7 @@
 use super::{AS_PLANNED, Correction, Setting, audit, pass, planned, programme};
 use feeds_core::programme::{Ceiling, Rescaler, Simulated};
 use serde_json::json;
+use std::fmt::Write as _;
 
 /// The force of a chip alone: 1 N for each um of chip and mm of depth, along the cut.
 pub(super) fn of_chips() -> Setting {
@@ -95,7 +96,7 @@ fn what_keeps_the_ceiling_stays_byte_for_byte() {
 fn lines_that_no_feed_helps_are_counted_once_each() {
     let mut moves = String::from("G0 X45\nY-1.5\nZ-1\nG1 X38 F80");
     for k in 0..120 {
-        moves += &format!("\nX{:.1}", 37.7 - 0.3 * f64::from(k));
+        let _ = write!(moves, "\nX{:.1}", 37.7 - 0.3 * f64::from(k));
     }
     let mut setting = planned(&pass());
     setting.simulate = Some(Simulated {
