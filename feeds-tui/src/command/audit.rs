@@ -268,7 +268,7 @@ fn watched<W: Watch>(
 }
 
 /// Cuts the stock along a programme, and says how far it is where that takes long.
-fn cut_along<W: Watch>(
+pub(super) fn cut_along<W: Watch>(
     source: &ProgrammeSource,
     setting: &Setting,
     watch: W,

@@ -1,5 +1,6 @@
 //! `feeds sheet JOB`: the setup sheet to print.
 
+use super::audit::cut_along;
 use super::files::{Files, told};
 use super::job::{document, exit, open};
 use super::rehearse::source_of;
@@ -16,7 +17,7 @@ use crate::sheet::cut::SheetCut;
 use crate::sheet::{Sheet, html, plain, working};
 use clap::Args;
 use feeds_core::error::{Cause, EntryError};
-use feeds_core::programme::{Reader, Report, Setting, Simulated};
+use feeds_core::programme::{Report, Setting, Simulated, Unwatched};
 use std::path::{Path, PathBuf};
 
 const EXAMPLES: &[Example] = examples! {
@@ -129,10 +130,6 @@ fn cut(
         ..Asked::default()
     };
     let known = known(asked, Some(worked), shelves)?;
-    let failed = |error| Failure::File {
-        path: path.to_owned(),
-        error,
-    };
     let wrong = |cause, text: &str| EntryError::because(cause, text).of("--programme");
     let simulated = Simulated {
         views: true,
@@ -144,12 +141,11 @@ fn cut(
     }
     let source = source_of(path)?;
     let cut = |setting: &Setting| -> Result<Report, Failure> {
-        let mut reader = Reader::new(Setting {
+        let setting = Setting {
             simulate: Some(simulated),
             ..setting.clone()
-        });
-        source.pieces(|piece| reader.feed(piece)).map_err(failed)?;
-        Ok(reader.finish())
+        };
+        Ok(cut_along(&source, &setting, Unwatched, look.watched)?.0)
     };
     let mut report = cut(&known.setting)?;
     if let Some(other) = known.of_no_tool(&report) {

@@ -1,6 +1,6 @@
 //! Loads along a programme: those of a pass on the same engagement, at the feed that is reached.
 
-use super::{AS_PLANNED, cut, line, pass, planned, programme, read, stations};
+use super::{AS_PLANNED, LineLoad, cut, line, pass, planned, programme, read, stations};
 use feeds_core::notebook::Silent;
 use feeds_core::plan::Planner;
 use feeds_core::programme::Drives;
@@ -276,4 +276,18 @@ fn the_share_that_rubs_is_that_of_the_line() {
             "{feed}: {rubs} {share}"
         );
     }
+}
+
+/// What bending has left on the wall of a first pass may be cut by the second, so that its width is
+/// stated as a range: from that of the path to that and the wall error of the first.
+#[test]
+fn a_width_ranges_by_what_bending_has_left() {
+    let moves = "G0 X45\nY-1.5\nZ-1\nG1 X-5 F80\nG0 Z5\nX45\nY-1\nZ-1\nG1 X-5";
+    let cut = cut(moves, &planned(&pass()));
+    let (first, second) = (line(&cut, 8), line(&cut, 13));
+    let wall = first.wall_most.unwrap();
+    assert!(wall > 1e-3, "{first:?}");
+    let range = |of: &LineLoad| of.width_up_to.unwrap() - of.width_most;
+    assert!(range(first).abs() < 1e-12, "{first:?}");
+    assert!((range(second) - wall).abs() < 1e-12, "{second:?}");
 }

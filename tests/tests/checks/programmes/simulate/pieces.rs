@@ -61,6 +61,12 @@ fn where_a_word_cannot_stand_the_line_runs_on_and_is_named() {
         ("G0 Y10 Z-1\nG1 X45 F80\n/Y40", 7, "block delete"),
         ("#1=40\nG0 Y10 Z-1\nG1 X45 F80\nY#1", 8, "parameters"),
         ("G0 Y10 Z-1\nG1 X45 F80\nY40*12", 7, "check sum"),
+        ("G0 Y10 Z-1\nG1 X45 F80\nG93\nY40\nG94", 8, "under G93"),
+        (
+            "G0 Y10 Z-1\nG1 X45 F80\nG20\nG1 Y1.6\nG21",
+            8,
+            "unit has changed",
+        ),
         ("G0 Y10 Z-1\nG1 X45 F80\nG81 X60 Y50 Z-2 R2", 7, "cycle"),
         (
             "G0 Y10 Z-1\nG1 X45 F80\nY40\nG0 X-5 Z1\nM98 P7 L2\nM30\nO7\nG1 Y42\nM99",
@@ -146,6 +152,7 @@ fn what_cannot_be_cut_is_left_whole_and_named() {
         ("G0 X-15 Y10 Z-1\nG3 X55 Y10 R200 F80", "an arc by R"),
         ("G0 X-15 Y10 Z-1\nG91 G1 X70 F80\nG90", "by steps (G91)"),
         ("G0 X-15 Y10 Z-1\nG1 X55 F80 M8", "does more than move"),
+        ("G0 X-15 Y10 Z-1\nG93 G1 X55 F1.2\nG94", "under G93"),
         ("#1=55\nG0 X-15 Y10 Z-1\nG1 X#1 F80", "parameters"),
         ("G0 X-15 Y10 Z-1\n/G1 X55 F80", "block delete"),
         (
