@@ -11,6 +11,8 @@ use crate::programme::rescale::{FeedEdit, SplitMove, SplitPiece};
 
 /// From this share on a feed that may rise again gets an F word: below it nobody notices.
 const WORTH: f64 = 0.02;
+/// Why nothing is put in anywhere.
+const AGAIN: &str = "a loop or a subprogram runs lines again";
 /// Why a line is not plain.
 const NOT_PLAIN: &str = "it may be left out (block delete), its words are worked out from \
      parameters, or it is very long or ends in a check sum";
@@ -211,11 +213,10 @@ impl Plan<'_> {
                 .get(&moved.word)
                 .map_or(1.0, |r| wanted(*r, self.asked.up));
             if moved.word != *line && wanted(moved.ratio, self.asked.up) > now * (1.0 + WORTH) {
-                self.runs_on(*line, "lines of the programme run more than once");
+                self.runs_on(*line, AGAIN);
             }
             if moved.stretch.len() > 1 {
-                let why = "lines of the programme run more than once";
-                name(&mut self.not_split, *line, why);
+                name(&mut self.not_split, *line, AGAIN);
             }
         }
     }

@@ -129,8 +129,10 @@ impl Comparison<'_> {
             let force = r.simulation.as_ref().and_then(|s: &CutAlong| s.force);
             force.map_or("not known".to_owned(), |f| shown.force(f[at]))
         };
-        row("force at most", &both(&|r| force(r, 0)));
-        row("99 % under", &both(&|r| force(r, 1)));
+        if self.knows_force() {
+            row("force at most", &both(&|r| force(r, 0)));
+            row("99 % under", &both(&|r| force(r, 1)));
+        }
         if let Some(text) = self.no_feed_helps(shown) {
             row("no feed helps", &text);
         }
@@ -145,9 +147,15 @@ impl Comparison<'_> {
             &mut row,
             corrected.map(|c| &c.not_split[..]),
             "not cut up",
-            |which, why| format!("{which}, though its load changes along it: {why}"),
+            |which, why| format!("{which}: {why}"),
         );
         out
+    }
+
+    /// Whether a force is known at all: without a described pass there is none.
+    fn knows_force(&self) -> bool {
+        let cut = self.before.simulation.as_ref();
+        cut.is_some_and(|cut| cut.force.is_some())
     }
 
     /// The lines that no feed helps, in a sentence.

@@ -71,7 +71,7 @@ fn where_a_word_cannot_stand_the_line_runs_on_and_is_named() {
         (
             "G0 Y10 Z-1\nG1 X45 F80\nY40\nG0 X-5 Z1\nM98 P7 L2\nM30\nO7\nG1 Y42\nM99",
             7,
-            "more than once",
+            "runs lines again",
         ),
     ] {
         let text = programme(moves);
@@ -118,6 +118,9 @@ fn a_long_line_is_cut_where_its_load_changes() {
     assert_eq!(copy.lines().nth(6), Some("G1 X-3. F80 (across)"), "{copy}");
     assert!(copy.contains("G1 X55 F80\nY40\n"), "{copy}");
     assert!(corrected.not_split.is_empty(), "{corrected:?}");
+    // Lines end as those of the programme do.
+    let (other, _) = copied(&text.replace('\n', "\r\n"), &of_chips(), Some(2.0));
+    assert_eq!(other, copy.replace('\n', "\r\n"));
     // Where its F stands on a line before, the pieces have theirs all the same.
     let before = programme("G0 X-15 Y10\nZ-1\nF80\nG1 X55\nY40");
     let (copy, _) = copied(&before, &of_chips(), Some(2.0));
@@ -161,7 +164,7 @@ fn what_cannot_be_cut_is_left_whole_and_named() {
         ),
         (
             "G0 X-15 Y10 Z-1\nM98 P7 L2\nM30\nO7\nG1 X55 F80\nX-15\nM99",
-            "more than once",
+            "runs lines again",
         ),
     ] {
         let text = programme(moves);
