@@ -10,7 +10,7 @@ use super::files::{Files, told};
 use super::job::open;
 use crate::answer::{Answer, Exit, Failure};
 use crate::arguments::{Example, Look, ShownUnits, TEMPLATE, examples, shown};
-use crate::audit::known::{Asked, AuditKnown, known};
+use crate::audit::known::{Asked, AuditKnown, known, written_in};
 use crate::audit::lines::picked;
 use crate::audit::picture::picture;
 use crate::audit::planned::JobTool;
@@ -23,9 +23,7 @@ use crate::tui::audit::AuditView;
 use clap::{Args, ValueEnum};
 use corrected::Comparison;
 use feeds_core::error::{Cause, EntryError};
-use feeds_core::programme::{
-    Finding, Planned, Reader, Report, Setting, Units as ReportUnits, Unwatched, Watch,
-};
+use feeds_core::programme::{Finding, Planned, Reader, Report, Setting, Unwatched, Watch};
 use feeds_core::quantity::{Amount, unit};
 use feeds_core::symbol::System;
 use feeds_core::verdict::Verdict;
@@ -447,15 +445,6 @@ fn planned(tool: &JobTool) -> Value {
         "passes": tool.known.planned.iter().map(pass).collect::<Vec<_>>(),
         "passes_without_answer": tool.open.iter().map(|at| at + 1).collect::<Vec<_>>(),
     })
-}
-
-/// The system of units a programme is written in, in which scripts read its texts.
-fn written_in(report: &Report) -> System {
-    match report.units {
-        ReportUnits::Inch => System::Inch,
-        ReportUnits::Unstated if report.unstated_inch => System::Inch,
-        ReportUnits::Mm | ReportUnits::Mixed | ReportUnits::Unstated => System::Metric,
-    }
 }
 
 fn failed(path: Option<&Path>, error: io::Error) -> Failure {

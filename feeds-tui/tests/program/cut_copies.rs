@@ -1,6 +1,11 @@
 //! The cut along a programme of a round blank, in copies whose moves are cut up, and on the sheet.
 
 use crate::shell::{folder, ran_line, text};
+use crate::walk::{demo, press};
+use feeds_tui::audit::known::{Asked, known};
+use feeds_tui::audit::source::{DEMO, ProgrammeSource};
+use feeds_tui::pass::resolve::TablesOnly;
+use feeds_tui::tui::audit::{AuditView, open};
 use serde_json::Value;
 use std::path::Path;
 
@@ -130,4 +135,31 @@ fn the_sheet_shows_the_cut_of_a_programme() {
     ran_line("feeds job new bare.json bare stock=1095", &folder);
     let (_, err) = said("feeds sheet bare.json --programme demo", &folder);
     assert!(err.contains("--programme: needs the stock"), "{err}");
+}
+
+/// On the screens too: beside the same passes, whichever system is read.
+#[test]
+fn the_screens_compare_with_the_feeds_of_the_programme_s_unit() {
+    let found = |turned: bool| {
+        let mut state = demo();
+        if turned {
+            press(&mut state, "m");
+        }
+        let asked = Asked {
+            system: state.system,
+            ..Asked::default()
+        };
+        let known = known(asked, None, &TablesOnly).unwrap();
+        let source = ProgrammeSource::Bytes(DEMO.to_vec());
+        open(&mut state, AuditView::of(source, known).unwrap());
+        press(&mut state, "c");
+        let audit = state.audit.as_ref().unwrap();
+        assert!(audit.beside);
+        let findings = audit.findings.iter();
+        let codes: Vec<(u64, &str)> = findings.map(|f| (f.line, f.code)).collect();
+        (state.system, codes)
+    };
+    let (metric, inch) = (found(false), found(true));
+    assert_ne!(metric.0, inch.0);
+    assert_eq!(metric.1, inch.1);
 }
