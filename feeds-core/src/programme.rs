@@ -64,11 +64,11 @@ pub use motion::{Feed, Motion, MoveKind, Tool, Unwatched, Watch};
 pub use reach::Sample;
 pub use reader::Reader;
 pub use report::{Arcs, Moves, Reaches, Report, Units, UseReport};
-pub use rescale::{Changed, Refusal, Rescaler, Rescaling, Wanted};
+pub use rescale::{Changed, FeedEdit, Refusal, Rescaler, Rescaling, SplitMove, SplitPiece, Wanted};
 pub use setting::{Bounds, Drives, Planned, ProgrammeTool, Setting, ToolKind};
 pub use simulate::{
-    ArcShares, Ceiling, Correction, CutAlong, CutSide, CutStation, LineLoad, LoweredFeeds,
-    MOST_NODES, NotSimulated, Simulated, StockView, StockViews, StripBin, Unhelped,
+    ArcShares, Ceiling, Correction, CutAlong, CutSide, CutStation, KeptAsOne, LineLoad,
+    LoweredFeeds, MOST_NODES, NotSimulated, Simulated, StockView, StockViews, StripBin, Unhelped,
 };
 pub use source::{LONGEST_LINE, WINDOW};
 pub use stock::{

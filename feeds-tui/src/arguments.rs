@@ -102,7 +102,7 @@ Exit codes:
     help_template = TEMPLATE,
     before_help = shown(EXAMPLES),
     after_help = CODES,
-    max_term_width = 100,
+    max_term_width = 80,
     disable_help_subcommand = true,
     subcommand_help_heading = "Commands",
 )]
@@ -140,7 +140,7 @@ pub enum Command {
     /// Work out one formula, or list them all
     Formula(formula::Flags),
     /// Check an NC programme, and write a copy with other S and F for a rehearsal
-    Audit(audit::Flags),
+    Audit(Box<audit::Flags>),
     /// Show rows of the reference tables with their sources
     Tables(tables::Flags),
     /// Keep cutters, stocks, machines and holds on the shelf
@@ -230,7 +230,7 @@ impl From<ShownUnits> for System {
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 #[allow(
     clippy::struct_excessive_bools,
-    reason = "four switches, none of which needs another"
+    reason = "five switches, none of which needs another"
 )]
 pub struct Look {
     /// Answer in JSON.
@@ -243,6 +243,8 @@ pub struct Look {
     pub colour: bool,
     /// Standard output shows plain ASCII only.
     pub ascii: bool,
+    /// Standard error is a terminal, where a long run may say how far it is.
+    pub watched: bool,
 }
 
 impl LookFlags {
@@ -259,6 +261,7 @@ impl LookFlags {
             system,
             colour: place.colour(self.color, Stream::Out),
             ascii: self.ascii || place.ascii(),
+            watched: place.err && place.term != "dumb",
         }
     }
 }

@@ -7,5 +7,6 @@ pub mod picture;
 pub mod planned;
 pub mod shown;
 pub mod source;
+pub mod strip;
 pub mod tool;
 pub mod trail;

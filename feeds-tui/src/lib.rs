@@ -25,6 +25,7 @@ mod object;
 pub mod pass;
 pub mod place;
 pub mod practice;
+pub mod progress;
 pub mod rehearse;
 pub mod sheet;
 pub mod spool;

@@ -3,6 +3,7 @@
 //! [`Sheet::of`] gathers what is printed; [`plain`] and [`html`] only lay it out.
 
 pub mod coolant;
+pub mod cut;
 pub mod html;
 pub mod levels;
 pub mod picture;
@@ -22,6 +23,7 @@ use crate::rehearse::job::RehearsedJob;
 use crate::rehearse::text::{RungText, steps, stock};
 use crate::rehearse::words;
 use crate::words::count;
+use cut::SheetCut;
 use feeds_core::cut::{Descent, Path};
 use feeds_core::limit::State;
 use feeds_core::quantity::Quantity;
@@ -49,6 +51,8 @@ pub struct Sheet {
     pub passes: Vec<SheetPass>,
     /// Of the climb in all: what each rung takes, how the depth is reduced, how to stop.
     pub climb: Vec<String>,
+    /// The cut along a programme of the job, if one was given.
+    pub cut: Option<SheetCut>,
 }
 
 /// A pass on the sheet.
@@ -137,6 +141,7 @@ impl Sheet {
                 .collect(),
             cautions,
             climb: Vec::new(),
+            cut: None,
         }
     }
 }

@@ -32,6 +32,11 @@ pub struct Spool {
 }
 
 impl Spool {
+    /// How many bytes it holds.
+    pub fn size(&self) -> u64 {
+        self.length
+    }
+
     /// An empty one.
     ///
     /// # Errors

@@ -11,7 +11,7 @@ use feeds_core::workpiece::{
     Body, ClassLaw, EdgeTerms, Factors, FeedBand, ForceLaw, ForceSpread, IsoGroup, Kienzle, Linear,
     Resistance, Stock,
 };
-use serde_json::Value;
+use serde_json::{Value, json};
 
 pub use crate::drawn::{linear, random, rounded};
 
@@ -35,6 +35,28 @@ fn word<T: Copy>(value: &Value, choices: &[(&str, T)]) -> T {
     let text = value.as_str().unwrap_or_default();
     let found = choices.iter().find(|(word, _)| *word == text);
     found.unwrap_or_else(|| panic!("{value} is no choice")).1
+}
+
+/// One straight edge of 4 mm, 1 mm deep, in a stock whose chip takes next to nothing and whose edge
+/// takes 100 N/mm across the cut at every angle: 100 N whatever the chip. The cut stands in a slot
+/// until the test says otherwise.
+pub fn one_edge() -> Value {
+    json!({
+        "intent": "production",
+        "cutter": {
+            "diameter": 4.0, "edges": 1, "helix": 0.0, "flute_length": 10.5, "stick_out": 10.5,
+            "shank": 4.0, "neck": null, "core": 2.0, "edge_radius": 0.01, "modulus": 6e5,
+            "rupture": 1e5,
+        },
+        "stock": {
+            "linear": { "cut": [1e-6, 0.0, 0.0], "edge": [0.0, 100.0, 0.0] }, "land": 0.0,
+            "v_c": [20.0, 60.0], "f_z": [0.002, 0.005, 0.05], "chip_floor": 0.3,
+        },
+        "machine": { "n_min": 100.0, "n_max": 24e3, "efficiency": 0.75 },
+        "hold": { "clamp_force": null, "friction": 0.1, "faces": 2 },
+        "cut": { "path": "slot", "direction": "up", "a_p": 1.0, "tolerance": 10.0 },
+        "n": 4000.0, "f_z": 0.02,
+    })
 }
 
 /// The setup of a pass; with `fixed` its speed and feed are kept, else they are free.

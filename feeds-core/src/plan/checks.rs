@@ -22,6 +22,11 @@ use crate::symbol::{self as s, Symbol};
 
 pub use load::ROUGHING;
 
+/// The margin of a limit that a run of this intent wants.
+pub(crate) fn wanted(limit: &Limit, intent: Intent) -> f64 {
+    limit.wanted[usize::from(intent == Intent::Production)]
+}
+
 /// The checks of a pass, one of each limit: the moment where it is tightest.
 #[derive(Clone, Copy, Debug)]
 pub struct Checks {
@@ -46,12 +51,11 @@ impl Checks {
     }
 
     fn put(&mut self, limit: &'static Limit, moment: Moment, found: Found) {
-        let wanted = limit.wanted[usize::from(self.intent == Intent::Production)];
         let check = Check {
             limit,
             moment,
             found,
-            wanted,
+            wanted: wanted(limit, self.intent),
             guessed: limit == &l::WALL && self.asked.is_none(),
         };
         let slot = self

@@ -1,6 +1,7 @@
 //! Everything learnt about a programme while it is carried out.
 
 use super::Where;
+use super::block::{Block, letters};
 use super::checks::{Checks, name};
 use super::envelope::{self, Envelope};
 use super::finding::{self as f, Findings};
@@ -10,7 +11,7 @@ use super::motion::{Feed, Motion, MoveKind, Tool, Watch};
 use super::reach::Reach;
 use super::setting::{ProgrammeTool, Setting};
 use super::settings_check::{chip, new_use, tapping};
-use super::simulate::{Around, CutAlong, Simulation};
+use super::simulate::{Around, CutAlong, LineFacts, Simulation};
 use super::uses::Uses;
 
 /// Counts and lengths in mm.
@@ -53,6 +54,8 @@ pub(crate) struct Audit<W> {
     /// Moves so far, and the line of the last F word.
     moves: u64,
     feed_line: u64,
+    /// What the line at work is like, where a copy is to change feeds.
+    facts: LineFacts,
     pub(crate) loaded: Vec<u32>,
     pub(crate) chosen: Vec<u32>,
     pub(crate) inch: bool,
@@ -120,6 +123,9 @@ impl Step {
     }
 }
 
+/// G codes in tenths that a block may hold and still do nothing but move.
+const MOVES: [i32; 9] = [10, 20, 30, 170, 180, 190, 210, 900, 940];
+
 /// Most tools remembered.
 pub(crate) const MOST_TOOLS: usize = 1000;
 
@@ -135,6 +141,7 @@ impl<W: Watch> Audit<W> {
             simulation,
             moves: 0,
             feed_line: 0,
+            facts: LineFacts::default(),
             setting,
             findings: Findings::default(),
             kind: Evidence::default(),
@@ -179,9 +186,19 @@ impl<W: Watch> Audit<W> {
         self.checks.feed_at = at;
     }
 
-    pub(crate) fn feed_renewed(&mut self, line: u64) {
+    pub(crate) fn feed_renewed(&mut self, line: u64, computed: bool, inch: bool) {
         self.checks.feed_renewed = true;
         self.feed_line = line;
+        (self.facts.feed_computed, self.facts.feed_inch) = (computed, inch);
+    }
+
+    /// A line is read: whether it holds only numbers as they are written, and is always run.
+    pub(crate) fn line_read(&mut self, block: &Block, plain: bool) {
+        let facts = &mut self.facts;
+        facts.plain = plain && !block.is_computed();
+        facts.only_moves = block.has_only(letters(b"NGXYZIJKF"))
+            && block.g.iter().all(|code| MOVES.contains(&code.code));
+        facts.has_radius = block.has(letters(b"R"));
     }
 
     pub(crate) fn speed_set(&mut self, at: Where) {
@@ -271,6 +288,7 @@ impl<W: Watch> Audit<W> {
             setting: &self.setting,
             modal,
             feed_line: self.feed_line,
+            facts: self.facts,
             ordinal: self.moves,
         };
         simulation.motion(motion, &around, &mut self.findings);

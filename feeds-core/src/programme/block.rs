@@ -159,6 +159,16 @@ impl Block {
         (self.present & (1 << index) != 0).then(|| self.values[index])
     }
 
+    /// Whether a value of it is worked out from a parameter or an expression.
+    pub(crate) fn is_computed(&self) -> bool {
+        self.computed != 0
+    }
+
+    /// Whether the value of a letter is.
+    pub(crate) fn computes(&self, letter: u8) -> bool {
+        self.computed & (1 << place_of(letter)) != 0
+    }
+
     /// Where a letter stands, in bytes from 0; 0 if the block has none.
     pub(crate) fn place(&self, letter: u8) -> u32 {
         if self.has(1 << place_of(letter)) {

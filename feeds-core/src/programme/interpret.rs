@@ -196,7 +196,8 @@ impl<W: Watch> Act<'_, W> {
             self.modal.feed = Some(feed);
             self.modal.feed_slack = 0.5 * self.block.feed_digit * self.modal.unit();
         }
-        self.audit.feed_renewed(here.line);
+        let (computed, inch) = (self.block.computes(b'F'), self.modal.in_inch());
+        self.audit.feed_renewed(here.line, computed, inch);
     }
 
     fn speed(&mut self) {

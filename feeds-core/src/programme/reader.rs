@@ -26,6 +26,8 @@ const PIECE: usize = 1 << 16;
 /// The last line number, and the most characters of a line: NISTIR 6556, 3.3.
 const LAST_NUMBER: u32 = 99_999;
 const LINE_CHARACTERS: usize = 256;
+/// Bytes of the longest line that a copy may make longer: with one more word it keeps within that.
+const LONGEST_PLAIN: usize = 200;
 
 /// How far apart places to go back to are noted, in bytes.
 const MARK_EVERY: u64 = 1 << 14;
@@ -299,6 +301,14 @@ impl<W: Watch> Reader<W> {
             },
         }
         let sound = gather.sound;
+        if self.audit.simulation.is_some() {
+            let plain = sound
+                && !read.deletable
+                && self.settings.is_empty()
+                && text.len() < LONGEST_PLAIN
+                && !text.contains(&b'*');
+            self.audit.line_read(&self.block, plain);
+        }
         let words = !self.block.is_empty();
         self.any_block |= words || found.is_some();
         self.audit

@@ -16,12 +16,14 @@ use super::words::{Fault, Shape, Taker, Word, read_line};
 use std::collections::BTreeMap;
 
 mod change;
+mod edit;
 mod number;
 #[cfg(test)]
 #[allow(clippy::unwrap_used)] // a test fails by panicking
 mod tests;
 
 pub use change::{Changed, Refusal, Rescaling, Wanted};
+pub use edit::{FeedEdit, SplitMove, SplitPiece};
 
 use change::check;
 
@@ -30,8 +32,11 @@ use change::check;
 #[derive(Debug)]
 pub struct Rescaler {
     wanted: Wanted,
-    /// New feed over that which is written, by the line of the F word; nothing else changes then.
-    by_line: Option<BTreeMap<u64, f64>>,
+    /// What becomes of the feed, by line; nothing else changes then.
+    by_line: Option<BTreeMap<u64, FeedEdit>>,
+    /// The number of the last F word, as it is posted, and the end of the last line.
+    feed_written: Vec<u8>,
+    line_end: &'static [u8],
     uniform: bool,
     changes_by_m6: bool,
     pending: Vec<u8>,
@@ -102,6 +107,8 @@ impl Rescaler {
         Ok(Self {
             wanted,
             by_line: None,
+            feed_written: Vec::new(),
+            line_end: b"\n",
             uniform,
             changes_by_m6: report.changes_by_m6,
             pending: Vec::new(),
@@ -114,12 +121,12 @@ impl Rescaler {
         })
     }
 
-    /// Starts a copy whose F words change line by line, each by its own ratio above 0; a lower feed
+    /// Starts a copy whose feeds change line by line, each by its own ratio above 0; a lower feed
     /// is never rounded up.
     ///
     /// # Errors
     /// As [`Rescaler::new`].
-    pub fn by_line(ratios: BTreeMap<u64, f64>, report: &Report) -> Result<Self, Refusal> {
+    pub fn by_line(edits: BTreeMap<u64, FeedEdit>, report: &Report) -> Result<Self, Refusal> {
         let nothing = Wanted {
             others: Rescaling::Scale {
                 speed: 1.0,
@@ -128,7 +135,7 @@ impl Rescaler {
             tools: Vec::new(),
         };
         Ok(Self {
-            by_line: Some(ratios),
+            by_line: Some(edits),
             ..Self::new(nothing, report)?
         })
     }
@@ -152,12 +159,14 @@ impl Rescaler {
             if byte == b'\n' && self.after_return {
                 // The second half of a line end.
                 self.after_return = false;
+                self.line_end = b"\r\n";
                 out.push(byte);
                 continue;
             }
             self.flush(out, changed)?;
             self.line += 1;
             self.after_return = byte == b'\r';
+            self.line_end = if self.after_return { b"\r" } else { b"\n" };
             out.push(byte);
         }
         Ok(())
@@ -205,6 +214,12 @@ impl Rescaler {
             return Ok(());
         }
         self.follow();
+        let edit = self.by_line.as_ref().and_then(|by| by.get(&self.line));
+        match edit.cloned() {
+            Some(FeedEdit::Insert(ratio)) => return self.insert(text, ratio, (out, changed)),
+            Some(FeedEdit::Split(split)) => return self.split(text, &split, (out, changed)),
+            Some(FeedEdit::Word(_)) | None => {}
+        }
         let dwells = self.block.g.has(40);
         let mut copied = 0;
         for index in 0..self.words.len() {
@@ -217,6 +232,9 @@ impl Rescaler {
                 .as_ref()
                 .is_some_and(|by| !by.contains_key(&self.line));
             if word.computed && stays {
+                if word.letter == b'F' {
+                    self.feed_written.clear();
+                }
                 continue;
             }
             if word.computed {
@@ -235,6 +253,7 @@ impl Rescaler {
                 self.state.speed = pair;
             } else {
                 self.state.feed = pair;
+                self.feed_written = before.to_vec();
             }
             if let Some(after) = after {
                 out.extend_from_slice(&text[copied..=word.start]);
@@ -327,7 +346,10 @@ impl Rescaler {
 
     fn change(&self) -> Rescaling {
         if let Some(by_line) = &self.by_line {
-            let feed = by_line.get(&self.line).copied().unwrap_or(1.0);
+            let feed = match by_line.get(&self.line) {
+                Some(FeedEdit::Word(ratio)) => *ratio,
+                _ => 1.0,
+            };
             return Rescaling::Scale { speed: 1.0, feed };
         }
         let own = self

@@ -2,6 +2,7 @@
 
 use super::motion::{Feed, Motion};
 use super::simulate::Simulated;
+use super::stock::StockShape;
 use crate::cutter::{CutterFacts, End};
 use crate::formula::Formula;
 use crate::formula::feed::FeedPerTooth;
@@ -220,6 +221,8 @@ pub struct Setting {
     pub drives: Drives,
     /// The stock.
     pub stock: Option<Bounds>,
+    /// Whether the stock is round and stands on its end in the middle of that box.
+    pub round: bool,
     /// Vise jaws or clamps that must not be touched.
     pub hold: Vec<Bounds>,
     /// Whether the block delete switch is on.
@@ -241,6 +244,7 @@ impl Default for Setting {
             spindle_speeds: None,
             drives: Drives::default(),
             stock: None,
+            round: false,
             hold: Vec::new(),
             block_delete: false,
             unstated_inch: None,
@@ -273,6 +277,22 @@ impl Setting {
                     || from.min(to) - radius >= stock.most[a])
         });
         motion.to[2] < stock.most[2] - 1e-6 && !beside
+    }
+
+    /// The stock as it is before the first cut.
+    pub(crate) fn stock_shape(&self) -> Option<StockShape> {
+        let stock = self.stock?;
+        if !self.round {
+            return Some(StockShape::Block(stock));
+        }
+        let middle = |axis: usize| f64::midpoint(stock.least[axis], stock.most[axis]);
+        let half = |axis: usize| (stock.most[axis] - stock.least[axis]) / 2.0;
+        Some(StockShape::Round {
+            least_z: stock.least[2],
+            most_z: stock.most[2],
+            centre: [middle(0), middle(1)],
+            radius_mm: half(0).min(half(1)),
+        })
     }
 
     /// What is known about a tool number; number 0 is the one that no T word names.

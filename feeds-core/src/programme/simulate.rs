@@ -17,7 +17,7 @@ use super::modal::Modal;
 use super::motion::{Feed, Motion, MoveKind, Tool, Watch};
 use super::reach::{Pace, Reach};
 use super::setting::Setting;
-use super::stock::{Course, CoursePiece, CourseStation, Engagement, StockField, StockShape};
+use super::stock::{Course, CoursePiece, CourseStation, Engagement, StockField};
 
 mod along;
 mod around;
@@ -27,16 +27,18 @@ mod judge;
 mod left_out;
 mod lines;
 mod looks;
+mod moved;
 mod result;
 mod settle;
 mod station;
+mod stretches;
 mod strip;
 mod sums;
 mod tool;
 mod views;
 
 pub use asked::{MOST_NODES, Simulated};
-pub use ceiling::{Correction, LoweredFeeds, Unhelped};
+pub use ceiling::{Correction, KeptAsOne, LoweredFeeds, Unhelped};
 pub use judge::Ceiling;
 pub use left_out::NotSimulated;
 pub use lines::LineLoad;
@@ -46,8 +48,8 @@ pub use strip::StripBin;
 pub use views::{StockView, StockViews};
 
 use along::Along;
-pub(crate) use around::Around;
 use around::Of;
+pub(crate) use around::{Around, LineFacts};
 use judge::chip_share;
 use left_out::LeftOut;
 use lines::Lines;
@@ -91,8 +93,8 @@ pub(crate) struct Simulation {
     blind: bool,
     /// What the pieces in the course belong to.
     of: Option<Of>,
-    /// The last moves, each with the line of its F word, where a correction is wanted.
-    recent: VecDeque<(u64, u64)>,
+    /// The last moves, each with its line and that of its F word, where a correction is wanted.
+    recent: VecDeque<(u64, (u64, u64))>,
 }
 
 impl Simulation {
@@ -101,7 +103,7 @@ impl Simulation {
     pub(crate) fn of(setting: &Setting) -> Option<Self> {
         let asked = setting.simulate?;
         let bounds = setting.stock?;
-        let shape = StockShape::Block(bounds);
+        let shape = setting.stock_shape()?;
         let stock = StockField::new(&shape, asked.cell(setting), MOST_NODES).ok()?;
         Some(Self {
             volume: stock.volume_mm3(),
@@ -116,7 +118,9 @@ impl Simulation {
             strip: Strip::default(),
             left_out: LeftOut::default(),
             assumed: Vec::new(),
-            words: asked.correction.map(|c| ceiling::Words::new(c.up)),
+            words: asked
+                .correction
+                .map(|c| ceiling::Words::new(c, acceleration(setting))),
             views: asked.views.then(|| StockViews::new(bounds)),
             asked,
             removed: 0.0,
@@ -137,15 +141,15 @@ impl Simulation {
 
     /// Cuts a move off the stock.
     pub(crate) fn motion(&mut self, motion: &Motion, around: &Around<'_>, findings: &mut Findings) {
-        if self.asked.until.is_some_and(|last| motion.line > last) {
-            return;
-        }
         let rapid = motion.kind == MoveKind::Rapid;
-        if let Some(why) = self.hinders(motion, around) {
+        if let Some(words) = self.words.as_mut().filter(|_| !rapid) {
+            words.moves(motion, around);
+        }
+        if let Some((tool, why)) = self.hinders(motion, around) {
             self.flush(around, findings);
             // A rapid move from nowhere is how every programme begins.
             if !rapid || motion.unknown_length == 0.0 {
-                self.left_out.add(motion.line, why);
+                self.left_out.add(motion.line, tool, why);
             }
             self.unsure |= !rapid;
             let top = around
@@ -175,7 +179,8 @@ impl Simulation {
         }
         self.of = Some(of);
         if self.words.is_some() {
-            self.recent.push_back((around.ordinal, around.feed_line));
+            self.recent
+                .push_back((around.ordinal, (motion.line, around.feed_line)));
             // No more moves than that are joined.
             if self.recent.len() > MOST_RECENT {
                 self.recent.pop_front();
@@ -197,27 +202,45 @@ impl Simulation {
         self.course = course;
     }
 
-    /// Why a move cannot be simulated.
-    fn hinders(&mut self, motion: &Motion, around: &Around<'_>) -> Option<&'static str> {
+    /// Why a move cannot be simulated, and the tool where it is for the tool's sake.
+    fn hinders(
+        &mut self,
+        motion: &Motion,
+        around: &Around<'_>,
+    ) -> Option<(Option<u32>, &'static str)> {
+        let number = motion.tool.number();
+        self.misses(motion, around)
+            .map(|why| (None, why))
+            .or_else(|| {
+                Some((
+                    number.or(Some(0)),
+                    tool::hinders(around.setting.tool(number))?,
+                ))
+            })
+            .or_else(|| Some((None, self.elsewhere(around)?)))
+    }
+
+    /// Why a move cannot be simulated with any tool.
+    fn misses(&mut self, motion: &Motion, around: &Around<'_>) -> Option<&'static str> {
         let modal = around.modal;
         let offset = modal.offset.unwrap_or(FIRST_OFFSET);
-        let origin = self.origin.get_or_insert((offset, modal.shift));
-        let elsewhere = origin.0 != offset;
+        self.origin.get_or_insert((offset, modal.shift));
         if self.lost.is_some() {
             return self.lost;
         }
         if motion.unknown_length > 0.0 || !(0..3).all(|axis| motion.knows(axis)) {
             return Some("its start is not known: write X, Y and Z with G0 before it");
         }
-        if modal.compensation.is_some() {
-            return Some(
-                "cutter compensation (G41, G42) is on: the path of the cutter is not the one that \
-                 is written",
-            );
-        }
-        if let Some(why) = tool::hinders(around.setting.tool(motion.tool.number())) {
-            return Some(why);
-        }
+        modal.compensation.map(|_| {
+            "cutter compensation (G41, G42) is on: the path of the cutter is not the one that is \
+             written"
+        })
+    }
+
+    /// Why the place of a move in the stock is not known.
+    fn elsewhere(&self, around: &Around<'_>) -> Option<&'static str> {
+        let offset = around.modal.offset.unwrap_or(FIRST_OFFSET);
+        let elsewhere = self.origin.is_some_and(|origin| origin.0 != offset);
         elsewhere.then_some(
             "another work offset: the stock given lies in the first one, and where this one lies \
              is not known",
@@ -276,9 +299,9 @@ impl Simulation {
         let way = piece.length() / piece.steps(step) as f64;
         let recent = self.recent.iter();
         let own = recent.filter(|(ordinal, _)| (piece.moves[0]..=piece.moves[1]).contains(ordinal));
-        let mut feed_lines: Vec<u64> = own.map(|(_, line)| *line).collect();
+        let mut feed_lines: Vec<(u64, u64)> = own.map(|(_, lines)| *lines).collect();
         feed_lines.dedup();
-        let feed_lines: Arc<[u64]> = feed_lines.into();
+        let feed_lines: Arc<[(u64, u64)]> = feed_lines.into();
         let first = self.waiting.len();
         let (end, waiting) = (tool.end, &mut self.waiting);
         let due = self
@@ -346,6 +369,7 @@ impl Simulation {
             modal,
             feed_line: 0,
             ordinal: 0,
+            facts: LineFacts::default(),
         };
         self.flush(&around, findings);
         self.settle(reach, true, (modal, watch), findings);
@@ -365,13 +389,14 @@ impl Simulation {
         let (not_simulated, not_simulated_more) = self.left_out.finish();
         for left in &not_simulated {
             findings.add(left.line, 0, f::NOT_SIMULATED, || {
-                let lines = if left.line == left.last_line {
-                    format!("line {} is", left.line)
+                let are = if left.line == left.last_line {
+                    "is"
                 } else {
-                    format!("lines {} to {} are", left.line, left.last_line)
+                    "are"
                 };
                 format!(
-                    "{lines} not in the cut along the programme: {}{judged}",
+                    "{} {are} not in the cut along the programme: {}{judged}",
+                    left.which(),
                     left.why
                 )
             });
@@ -404,6 +429,12 @@ impl Simulation {
             corrected: self.words.map(ceiling::Words::finish),
         }
     }
+}
+
+/// The least acceleration of the axes, mm/s².
+fn acceleration(setting: &Setting) -> Option<f64> {
+    let axes = setting.drives.acceleration?;
+    Some(axes.into_iter().fold(f64::INFINITY, f64::min))
 }
 
 /// How high the stock stands round a cutter above its tip, mm: two cells beside it.

@@ -11,7 +11,9 @@ use crate::pass::field::Key;
 use crate::pass::resolve::Shelves;
 use crate::pass::resolve::around::{Around, Surrounding, around};
 use feeds_core::error::{Cause, EntryError};
-use feeds_core::programme::{Bounds, Drives, ProgrammeTool, Report, Setting, ToolKind};
+use feeds_core::programme::{
+    Bounds, Drives, ProgrammeTool, Report, Setting, ToolKind, Units as ReportUnits,
+};
 use feeds_core::symbol::System;
 
 /// What was typed.
@@ -80,6 +82,15 @@ impl AuditKnown {
             }
         }
         Some(known)
+    }
+}
+
+/// The system of units a programme is written in, in which scripts read its texts.
+pub fn written_in(report: &Report) -> System {
+    match report.units {
+        ReportUnits::Inch => System::Inch,
+        ReportUnits::Unstated if report.unstated_inch => System::Inch,
+        ReportUnits::Mm | ReportUnits::Mixed | ReportUnits::Unstated => System::Metric,
     }
 }
 

@@ -125,6 +125,14 @@ impl Shown {
         format!("{} {}", self.small_number(mm), self.small_unit())
     }
 
+    /// A width of cut in mm to show by how much it may be wider.
+    pub fn example_width(self) -> f64 {
+        match self.0 {
+            System::Metric => 0.5,
+            System::Inch => 0.02 * INCH,
+        }
+    }
+
     /// The number of a length in mm, short enough for a table.
     pub fn brief(self, mm: f64) -> String {
         match self.0 {

@@ -61,6 +61,15 @@ impl ProgrammeSource {
         }
     }
 
+    /// How many bytes there are; none where that cannot be said.
+    pub fn size(&self) -> Option<u64> {
+        match self {
+            Self::Bytes(bytes) => Some(bytes.len() as u64),
+            Self::Spooled(spool) => Some(spool.size()),
+            Self::File(path) => fs::metadata(path).ok().map(|what| what.len()),
+        }
+    }
+
     /// The file, if it is one.
     pub fn path(&self) -> Option<&Path> {
         match self {

@@ -10,7 +10,7 @@ use super::files::{Files, told};
 use super::job::open;
 use crate::answer::{Answer, Exit, Failure};
 use crate::arguments::{Example, Look, ShownUnits, TEMPLATE, examples, shown};
-use crate::audit::known::{Asked, AuditKnown, known};
+use crate::audit::known::{Asked, AuditKnown, known, written_in};
 use crate::audit::lines::picked;
 use crate::audit::picture::picture;
 use crate::audit::planned::JobTool;
@@ -18,13 +18,12 @@ use crate::audit::shown::Shown;
 use crate::audit::source::{DEMO, ProgrammeSource};
 use crate::job::worked;
 use crate::object::{joined, with};
+use crate::progress::RunProgress;
 use crate::tui::audit::AuditView;
-use clap::Args;
+use clap::{Args, ValueEnum};
 use corrected::Comparison;
 use feeds_core::error::{Cause, EntryError};
-use feeds_core::programme::{
-    Finding, Planned, Reader, Report, Setting, Units as ReportUnits, Unwatched, Watch,
-};
+use feeds_core::programme::{Finding, Planned, Reader, Report, Setting, Unwatched, Watch};
 use feeds_core::quantity::{Amount, unit};
 use feeds_core::symbol::System;
 use feeds_core::verdict::Verdict;
@@ -52,6 +51,15 @@ const EXAMPLES: &[Example] = examples! {
         6=pass=face --correct force=60N --out calm.nc" =>
         "a copy whose F words keep the force";
 };
+
+/// What a blank is before the first cut.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum BlankShape {
+    /// As the box of the stock
+    Block,
+    /// A bar or disc that stands on its end, as thick as the box is wide
+    Round,
+}
 
 /// What `feeds audit` takes.
 #[derive(Args, Debug)]
@@ -84,6 +92,10 @@ pub struct Flags {
     /// The box of the stock in work coordinates: X-17mm..17mm,Y-8mm..8mm,Z-9mm..0mm
     #[arg(long, value_name = "BOX", allow_hyphen_values = true)]
     pub stock: Option<String>,
+    /// What the stock is in that box, for the cut move by move: block, or round and standing on its
+    /// end
+    #[arg(long, value_name = "SHAPE")]
+    pub blank: Option<BlankShape>,
     /// The box of the jaws or clamps, which must not be touched; several with ; between them
     #[arg(long, value_name = "BOX", allow_hyphen_values = true)]
     pub hold: Option<String>,
@@ -113,7 +125,7 @@ pub struct Flags {
     pub replace: Vec<String>,
     /// Cut the stock move by move: the true arc, depth, chip, force of every line; needs --stock or
     /// a job with stock-size and zero
-    #[arg(long, conflicts_with = "screen")]
+    #[arg(long)]
     pub simulate: bool,
     /// How far apart the nodes of the stock lie; as fine as the thinnest cutter needs, where it is
     /// left out
@@ -139,6 +151,11 @@ pub struct Flags {
     /// Let --correct raise feeds as well, at most to twice what is written
     #[arg(long, requires = "correct")]
     pub up: bool,
+    /// Let --correct cut moves into pieces with an F each where loads differ along them, none
+    /// shorter than this; never in cycles, by steps, in inverse time, with compensation on, nor
+    /// arcs by R
+    #[arg(long, value_name = "LENGTH", requires = "correct")]
+    pub split: Option<String>,
     /// Where the copy goes; a file that is there is never overwritten
     #[arg(long, value_name = "FILE")]
     pub out: Option<PathBuf>,
@@ -153,16 +170,21 @@ pub struct Flags {
 /// When a file cannot be read, a tool cannot be understood, or the copy is refused.
 pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Failure> {
     let source = source(flags)?;
-    let (mut known, notes) = gathered(flags, look, files)?;
+    let (mut known, mut notes) = gathered(flags, look, files, look.system)?;
     let asked = simulated::asked(flags, &known.setting)?;
     let mut report = read(&source, &known.setting)?;
+    let written = written_in(&report);
+    if flags.job.is_some() && written != look.system {
+        (known, notes) = gathered(flags, look, files, written)?;
+        report = read(&source, &known.setting)?;
+    }
     if let Some(other) = known.of_no_tool(&report) {
         report = read(&source, &other.setting)?;
         known = other;
     }
     if asked.is_some() && report.readable {
         known.setting.simulate = asked;
-        report = listed(flags, &source, &known.setting)?;
+        report = listed(flags, &source, &known.setting, look.watched)?;
     }
     let exit = match &report {
         r if !r.readable => Exit::Unreadable,
@@ -181,7 +203,8 @@ pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Fa
     let copy = copy::made(flags, &source, &report)?;
     let after = match (flags.correct.as_ref(), &flags.out) {
         (Some(_), Some(out)) if copy.is_some() => {
-            Some(read(&ProgrammeSource::File(out.clone()), &known.setting)?)
+            let copy = ProgrammeSource::File(out.clone());
+            Some(cut_along(&copy, &known.setting, Unwatched, look.watched)?.0)
         }
         _ => None,
     };
@@ -192,7 +215,7 @@ pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Fa
             correction,
             before: &report,
             after,
-            changed: copy.as_ref().map_or(0, |c| c.changes.feeds()),
+            written: copy.as_ref().map_or(0, |c| c.changes.feeds()),
         });
     let answer = if look.json {
         let corrected = comparison.as_ref().map(Comparison::document);
@@ -242,13 +265,41 @@ fn watched<W: Watch>(
     Ok(reader.finish_watched())
 }
 
+/// Cuts the stock along a programme, and says how far it is where that takes long.
+pub(super) fn cut_along<W: Watch>(
+    source: &ProgrammeSource,
+    setting: &Setting,
+    watch: W,
+    terminal: bool,
+) -> Result<(Report, W), Failure> {
+    let mut reader = Reader::watched(setting.clone(), watch);
+    let mut progress = RunProgress::new("cutting the stock", source.size().unwrap_or(0), terminal);
+    let fed = source.pieces(|piece| {
+        for part in piece.chunks(LITTLE) {
+            reader.feed(part);
+            progress.step(part.len() as u64);
+        }
+    });
+    drop(progress);
+    fed.map_err(|e| failed(source.path(), e))?;
+    Ok(reader.finish_watched())
+}
+
+/// Bytes between two looks at the clock: a few dozen lines.
+const LITTLE: usize = 1024;
+
 /// Reads a programme, and lists its stations where that is wanted.
-fn listed(flags: &Flags, source: &ProgrammeSource, setting: &Setting) -> Result<Report, Failure> {
+fn listed(
+    flags: &Flags,
+    source: &ProgrammeSource,
+    setting: &Setting,
+    terminal: bool,
+) -> Result<Report, Failure> {
     let Some(path) = &flags.stations else {
-        return read(source, setting);
+        return Ok(cut_along(source, setting, Unwatched, terminal)?.0);
     };
     let list = StationList::begin(path)?;
-    let (report, list) = watched(source, setting, list)?;
+    let (report, list) = cut_along(source, setting, list, terminal)?;
     list.finish(path)?;
     Ok(report)
 }
@@ -263,14 +314,29 @@ pub fn for_screen(
     files: &Files<'_>,
     terminal: bool,
 ) -> Result<AuditView, Failure> {
+    if flags.simulate {
+        let text = "is not needed with --screen: its part «cut» (Tab goes through the parts) \
+                    cuts the stock move by move";
+        return Err(EntryError::because(Cause::Idle, text)
+            .of("--simulate")
+            .into());
+    }
     if !terminal {
         let text = "needs a terminal to draw on: leave it out for the report as text";
         return Err(EntryError::because(Cause::Idle, text).of("--screen").into());
     }
     let source = source(flags)?;
-    let (known, _) = gathered(flags, look, files)?;
     let path = source.path().map(Path::to_owned);
-    AuditView::of(source, known).map_err(|e| failed(path.as_deref(), e))
+    let open = |written| {
+        let (known, _) = gathered(flags, look, files, written)?;
+        AuditView::of(source.clone(), known).map_err(|e| failed(path.as_deref(), e))
+    };
+    let view = open(look.system)?;
+    let written = written_in(&view.report);
+    if flags.job.is_none() || written == look.system {
+        return Ok(view);
+    }
+    open(written)
 }
 
 /// Where the programme comes from.
@@ -292,8 +358,14 @@ impl Notes {
     }
 }
 
-/// What was typed, and what the job says.
-fn gathered(flags: &Flags, look: Look, files: &Files<'_>) -> Result<(AuditKnown, Notes), Failure> {
+/// What was typed, and what the job says. Feeds that its passes choose are round in the system that
+/// the programme is `written` in, as whoever posted it set them.
+fn gathered(
+    flags: &Flags,
+    look: Look,
+    files: &Files<'_>,
+    written: System,
+) -> Result<(AuditKnown, Notes), Failure> {
     let asked = Asked {
         tools: &flags.tool,
         machine: flags.machine.as_deref(),
@@ -305,15 +377,18 @@ fn gathered(flags: &Flags, look: Look, files: &Files<'_>) -> Result<(AuditKnown,
         system: look.system,
         as_written: look.json,
     };
-    let shop = files.shop()?;
+    let mut shop = files.shop()?;
+    shop.content.typed_in = written;
     let Some(path) = &flags.job else {
-        let known = known(asked, None, &shop.content)?;
+        let mut known = known(asked, None, &shop.content)?;
+        simulated::blank(flags, &mut known.setting)?;
         return Ok((known, Notes(told(Answer::plain(""), &shop).told)));
     };
     let job = open(path, files)?;
     let shelves = job.content.planned(&shop.content);
     let worked = worked(&job.content, &shelves);
-    let known = known(asked, Some(&worked), &shelves)?;
+    let mut known = known(asked, Some(&worked), &shelves)?;
+    simulated::blank(flags, &mut known.setting)?;
     let notes = told(told(Answer::plain(""), &job), &shop).told;
     Ok((known, Notes(notes)))
 }
@@ -370,15 +445,6 @@ fn planned(tool: &JobTool) -> Value {
         "passes": tool.known.planned.iter().map(pass).collect::<Vec<_>>(),
         "passes_without_answer": tool.open.iter().map(|at| at + 1).collect::<Vec<_>>(),
     })
-}
-
-/// The system of units a programme is written in, in which scripts read its texts.
-fn written_in(report: &Report) -> System {
-    match report.units {
-        ReportUnits::Inch => System::Inch,
-        ReportUnits::Unstated if report.unstated_inch => System::Inch,
-        ReportUnits::Mm | ReportUnits::Mixed | ReportUnits::Unstated => System::Metric,
-    }
 }
 
 fn failed(path: Option<&Path>, error: io::Error) -> Failure {

@@ -257,15 +257,7 @@ fn run_lines(
     at: usize,
     rehearsed: &Rehearsed,
 ) -> Result<(String, RunLines), Failure> {
-    let failed = |error| Failure::File {
-        path: path.to_owned(),
-        error,
-    };
-    let source = if path == Path::new(EXAMPLE) {
-        ProgrammeSource::Bytes(DEMO.to_vec())
-    } else {
-        ProgrammeSource::named(path).map_err(failed)?
-    };
+    let source = source_of(path)?;
     let none = |text: String| {
         Err(EntryError::because(Cause::NoResult, text)
             .of("--programme")
@@ -273,10 +265,24 @@ fn run_lines(
     };
     match along(&source, known, at, rehearsed) {
         Ok(lines) => Ok((path.display().to_string(), lines)),
-        Err(NoRun::File(error)) => Err(failed(error)),
+        Err(NoRun::File(error)) => Err(Failure::File {
+            path: path.to_owned(),
+            error,
+        }),
         Err(NoRun::Refused(refusal)) => none(refusal.to_string()),
         Err(NoRun::Nothing(why)) => none(why.to_owned()),
     }
+}
+
+/// The programme of a name, or that of the example.
+pub(super) fn source_of(path: &Path) -> Result<ProgrammeSource, Failure> {
+    if path == Path::new(EXAMPLE) {
+        return Ok(ProgrammeSource::Bytes(DEMO.to_vec()));
+    }
+    ProgrammeSource::named(path).map_err(|error| Failure::File {
+        path: path.to_owned(),
+        error,
+    })
 }
 
 /// The name that stands for the programme of the example.

@@ -15,6 +15,7 @@ header{border-bottom:.4mm solid #000;padding-bottom:1mm}\
 section{border-bottom:.2mm solid #000;padding:1.5mm 0;break-inside:avoid}\
 .top{display:grid;grid-template-columns:minmax(0,1fr) 22mm 58mm;gap:2mm}\
 svg{width:22mm;height:22mm;display:block}svg.side{width:58mm;height:34mm}\
+.cut svg{width:100%;height:auto}\
 b{font-weight:700}.set{font-size:20pt;line-height:1.15;font-weight:700}\
 .verdict{font-size:13pt;font-weight:700}\
 table{border-collapse:collapse;table-layout:fixed;width:100%;line-height:1.05}\
@@ -50,6 +51,17 @@ pub fn text(sheet: &Sheet, working: &str) -> String {
     out.push_str("</header>\n");
     for pass in &sheet.passes {
         of_pass(&mut out, pass);
+    }
+    if let Some(cut) = &sheet.cut {
+        let _ = writeln!(
+            out,
+            "<section>\n<h2>the cut along {}</h2>",
+            escaped(&cut.name)
+        );
+        for (what, text) in &cut.rows {
+            row(&mut out, what, text);
+        }
+        let _ = writeln!(out, "<div class=\"cut\">{}</div>\n</section>", cut.svg);
     }
     out.push_str("<footer>\n");
     let _ = writeln!(

@@ -33,6 +33,16 @@ pub fn text(sheet: &Sheet) -> String {
             line(&mut out, "  - ", said);
         }
     }
+    if let Some(cut) = &sheet.cut {
+        let _ = writeln!(out, "\nthe cut along {}", cut.name);
+        for (what, text) in &cut.rows {
+            line(&mut out, &format!("  {what:<10} "), text);
+        }
+        out.push('\n');
+        for row in &cut.drawn {
+            let _ = writeln!(out, "{}", format!("  {row}").trim_end());
+        }
+    }
     out.push('\n');
     line(&mut out, "", ABOUT_CP);
     out.push_str("\ncautions\n");

@@ -9,7 +9,7 @@ use super::terminal::Rest;
 use super::update::moved;
 use super::words;
 use crate::audit::against::Against;
-use crate::audit::known::{Asked, AuditKnown, known};
+use crate::audit::known::{Asked, AuditKnown, known, written_in};
 use crate::audit::lines::Index;
 use crate::audit::source::ProgrammeSource;
 use crate::audit::trail::Trail;
@@ -222,6 +222,13 @@ impl AuditView {
         self.report.simulation.as_ref()
     }
 
+    /// Whether the cut is still to come, so that more may be found.
+    pub fn waits_for_the_cut(&self) -> bool {
+        self.setting().stock.is_some()
+            && self.cut().is_none()
+            && !matches!(self.cutting, Cutting::Done)
+    }
+
     /// The stretch of the way under the cursor.
     pub fn bin(&self) -> Option<&StripBin> {
         self.cut()?.strip.get(self.at[AuditPart::Cut as usize])
@@ -373,7 +380,9 @@ fn compare(state: &mut ScreenState) {
     let (opened, beside, part) = (Rc::clone(&audit.opened), !audit.beside, audit.part);
     let again = if beside {
         // Without typed tools there is nothing that could be wrong.
-        let worked = answers(&state.job, &state.shop);
+        // What a pass chooses is round in the unit of the programme, as whoever posted it set it.
+        let shop = state.shop.in_system(written_in(&audit.report));
+        let worked = answers(&state.job, &shop);
         let asked = Asked {
             system: state.system,
             ..Asked::default()

@@ -54,6 +54,9 @@ words! {
         stock-size and zero), or open with --stock";
     NOTHING_CUT = "nothing of it can be cut along the programme: describe its tools, or give a \
         coarser --cell";
+    STOCK_SIGNS = "# top, = - : . lower, blank floor; o cutter, @ where it cuts";
+    NO_CUT_SIDEWAYS = "straight down, or in air";
+    BEFORE_THE_CUT = " before the cut";
     ARC_TO_HALF = "arc, to half a turn";
     FORCE_TO = "force, to";
     HARDEST = "lines that work hardest";

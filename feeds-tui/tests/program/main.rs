@@ -18,6 +18,7 @@ mod audit_job;
 mod audit_long;
 mod audit_text;
 mod commands;
+mod cut_copies;
 mod decision;
 mod desk;
 mod features;

@@ -147,7 +147,8 @@ fn the_corrected_copy_is_gentler_and_only_its_f_words_differ() {
     let (out, err, _) = said(&line, &folder);
     let report: Value = serde_json::from_str(&out).unwrap_or_else(|_| panic!("{out}{err}"));
     let corrected = &report["corrected"];
-    assert!(corrected["changed"].as_u64().unwrap() > 0, "{corrected:#}");
+    let words = |key: &str| corrected[key].as_u64().unwrap();
+    assert!(words("changed") + words("added") > 0, "{corrected:#}");
     let force = |side: &str| corrected[side]["force_most_n"].as_f64().unwrap();
     assert!(force("before") > 140.0, "{corrected:#}");
     assert!(force("after") <= 140.0 * 1.005, "{corrected:#}");
@@ -188,9 +189,14 @@ fn a_copy_says_whether_it_keeps_what_was_asked() {
         "{:#}",
         report["corrected"]
     );
-    // F300 makes 20 um a tooth: 12 um are F180.
+    // F300 makes 20 um a tooth: 12 um are F180. The way over to the slots cuts nothing.
     let copy = std::fs::read_to_string(folder.join("chip.nc")).unwrap();
-    assert!(copy.contains("F180") && !copy.contains("F300"), "{copy}");
+    assert!(
+        copy.contains("I1.25 F180\n") && copy.contains("Y9.5 F180\n"),
+        "{copy}"
+    );
+    let fast: Vec<&str> = copy.lines().filter(|line| line.contains("F300")).collect();
+    assert_eq!(fast, ["G1 X10.9 F300", "Y8 F300"], "{copy}");
     let line = format!("feeds audit {OF_JOB} --correct force=1N --out weak.nc");
     let (out, _, _) = said(&line, &folder);
     assert!(
@@ -230,6 +236,22 @@ fn what_cannot_be_asked_says_what_would_be_right() {
         (
             &format!("feeds audit {OF_JOB} --simulate --cell 3um"),
             "more than 20000000",
+        ),
+        (
+            &format!("feeds audit {OF_JOB} --simulate --screen"),
+            "--simulate: is not needed with --screen: its part «cut»",
+        ),
+        (
+            &format!("feeds audit {OF_JOB} --correct force=45N --split 0.05mm --out a.nc"),
+            "0.05 mm is not between 0.1 mm and 100 mm",
+        ),
+        (
+            &format!("feeds audit {OF_JOB} --blank round"),
+            "--blank: is only looked at where the stock is cut: add --simulate",
+        ),
+        (
+            &format!("feeds audit {OF_JOB} --blank round --simulate"),
+            "this one is 36 mm by 18 mm",
         ),
         (
             "feeds rehearse --job job.json --pass pocket --stand-in 1018 --stand-in-condition 'hot \
@@ -289,11 +311,19 @@ fn opened(stock: Option<&str>, programme: &[u8]) -> ScreenState {
 #[test]
 fn the_screens_cut_between_keys_and_show_the_strip() {
     let mut state = opened(Some(STOCK), DEMO);
-    shows(&state, &[words::CUTTING_BEGINS]);
+    // What is counted by then is without the cut, and says so.
+    shows(&state, &[words::CUTTING_BEGINS, words::BEFORE_THE_CUT]);
     while cut_on(&mut state) == Rest::Busy {}
     for (width, height) in [(80, 24), (120, 40)] {
         let all = frame(&state, width, height).join("\n");
-        for must in ["cut away", words::ARC_TO_HALF, "line 10:"] {
+        assert!(!all.contains(words::BEFORE_THE_CUT), "{all}");
+        for must in [
+            "cut away",
+            words::ARC_TO_HALF,
+            "line 10:",
+            "# top",
+            "o cutter",
+        ] {
             assert!(all.contains(must), "no «{must}» in\n{all}");
         }
     }

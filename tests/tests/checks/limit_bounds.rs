@@ -8,31 +8,10 @@ use feeds_core::plan::Planner;
 use feeds_core::plan::plunge::Plunge;
 use feeds_core::quantity::mm;
 use serde_json::{Value, json};
-use tests::setups::setup;
+use tests::setups::{one_edge as pass, setup};
 
 const INSIDE: f64 = 1.04;
 const OUTSIDE: f64 = 0.96;
-
-/// One straight edge of 4 mm in a slot 1 mm deep. The chip takes next to nothing, the edge what it
-/// is given over its width: 100 N across the cut at every angle.
-fn pass() -> Value {
-    json!({
-        "intent": "production",
-        "cutter": {
-            "diameter": 4.0, "edges": 1, "helix": 0.0, "flute_length": 10.5, "stick_out": 10.5,
-            "shank": 4.0, "neck": null, "core": 2.0, "edge_radius": 0.01, "modulus": 6e5,
-            "rupture": 1e5,
-        },
-        "stock": {
-            "linear": { "cut": [1e-6, 0.0, 0.0], "edge": [0.0, 100.0, 0.0] }, "land": 0.0,
-            "v_c": [20.0, 60.0], "f_z": [0.002, 0.005, 0.05], "chip_floor": 0.3,
-        },
-        "machine": { "n_min": 100.0, "n_max": 24e3, "efficiency": 0.75 },
-        "hold": { "clamp_force": null, "friction": 0.1, "faces": 2 },
-        "cut": { "path": "slot", "direction": "up", "a_p": 1.0, "tolerance": 10.0 },
-        "n": 4000.0, "f_z": 0.02,
-    })
-}
 
 fn check(pass: &Value, limit: &str) -> Check {
     let setup = setup(pass, true);

@@ -14,7 +14,7 @@ use feeds_core::plan::setup::Setup;
 use feeds_core::quantity::{Quantity, in_mm, mm};
 use feeds_core::symbol as s;
 use serde_json::{Value, json};
-use tests::setups::{linear, random, rounded, setup};
+use tests::setups::{linear, one_edge, random, rounded, setup};
 
 /// A straight pass with one moment, of one of the ends.
 fn pass(seed: &mut Seed, round: bool) -> Value {
@@ -167,22 +167,8 @@ fn the_range_is_that_of_the_pass() {
 /// 100 N off that wall, up to 1 mm.
 #[test]
 fn a_wall_is_off_where_a_window_reaches_it() {
-    let pass = json!({
-        "intent": "production",
-        "cutter": {
-            "diameter": 4.0, "edges": 1, "helix": 0.0, "flute_length": 10.5, "stick_out": 10.5,
-            "shank": 4.0, "neck": null, "core": 2.0, "edge_radius": 0.01, "modulus": 6e5,
-            "rupture": 1e5,
-        },
-        "stock": {
-            "linear": { "cut": [1e-6, 0.0, 0.0], "edge": [0.0, 100.0, 0.0] }, "land": 0.0,
-            "v_c": [20.0, 60.0], "f_z": [0.002, 0.005, 0.05], "chip_floor": 0.3,
-        },
-        "machine": { "n_min": 100.0, "n_max": 24e3, "efficiency": 0.75, "stiffness": 1.0 },
-        "hold": { "clamp_force": null, "friction": 0.1, "faces": 2 },
-        "cut": { "path": "slot", "direction": "up", "a_p": 1.0, "tolerance": 10.0 },
-        "n": 4000.0, "f_z": 0.02,
-    });
+    let mut pass = one_edge();
+    pass["machine"]["stiffness"] = json!(1.0);
     let fronts = Fronts::of(&setup(&pass, true)).unwrap();
     let (left, right) = ([0.2, 0.9], [0.9, PI]);
     let bands = [

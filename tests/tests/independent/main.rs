@@ -3,6 +3,7 @@
 #![allow(clippy::unwrap_used, clippy::expect_used)] // a test fails by panicking
 
 mod best;
+mod corrected;
 mod features;
 mod loads;
 mod plan;

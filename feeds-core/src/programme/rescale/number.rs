@@ -29,7 +29,7 @@ pub(super) fn write(before: &[u8], value: f64, speed: bool) -> String {
 }
 
 /// Decimals of a number as it is written.
-fn own_decimals(before: &[u8]) -> usize {
+pub(super) fn own_decimals(before: &[u8]) -> usize {
     let own = before.iter().rev().take_while(|b| **b != b'.');
     let own = own.filter(|b| b.is_ascii_digit()).count();
     if before.contains(&b'.') {

@@ -32,4 +32,23 @@ pub(crate) struct Around<'a> {
     pub(crate) feed_line: u64,
     /// Which move it is, counted from the first.
     pub(crate) ordinal: u64,
+    /// What its line holds beside the move.
+    pub(crate) facts: LineFacts,
+}
+
+/// What a line and the F word in force are like, for a copy that changes feeds.
+// Each is a fact of its own, not part of one state.
+#[expect(clippy::struct_excessive_bools)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub(crate) struct LineFacts {
+    /// Only numbers as they are written, and always run.
+    pub(crate) plain: bool,
+    /// Nothing but a move.
+    pub(crate) only_moves: bool,
+    /// An R word.
+    pub(crate) has_radius: bool,
+    /// The F word in force is worked out from parameters.
+    pub(crate) feed_computed: bool,
+    /// It stands where lengths are in inch.
+    pub(crate) feed_inch: bool,
 }

@@ -1,7 +1,7 @@
 //! How the stock is cut along a programme: as asked for, and as fine as its cutters need.
 
 use super::super::setting::{ProgrammeTool, Setting};
-use super::super::stock::{StockField, StockShape, TooFine};
+use super::super::stock::{StockField, TooFine};
 use super::ceiling::Correction;
 
 /// How the stock is cut along the programme.
@@ -11,8 +11,6 @@ pub struct Simulated {
     pub cell_mm: Option<f64>,
     /// What a correction has to keep.
     pub correction: Option<Correction>,
-    /// The last line that is cut; all where nobody says.
-    pub until: Option<u64>,
     /// Whether views of the stock are kept along the way.
     pub views: bool,
 }
@@ -46,10 +44,9 @@ impl Simulated {
     /// # Errors
     /// [`TooFine`] with a cell that would fit.
     pub fn fits(&self, setting: &Setting) -> Result<(), TooFine> {
-        let Some(stock) = setting.stock else {
+        let Some(shape) = setting.stock_shape() else {
             return Ok(());
         };
-        let shape = StockShape::Block(stock);
         StockField::fits(&shape, self.cell(setting), MOST_NODES)
     }
 }

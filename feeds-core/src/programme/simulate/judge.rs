@@ -33,8 +33,19 @@ pub(super) const LIMITS: [&Limit; 9] = [
     &l::PLUNGE,
 ];
 
-/// What is used of what each of the [`LIMITS`] allows, and whether nobody gave the bound.
-pub(super) type Used = [Option<(f64, bool)>; LIMITS.len()];
+/// How much of what a limit allows is used.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Share {
+    /// 1 at the bound.
+    pub(super) used: f64,
+    /// The margin that the pass wants.
+    pub(super) wanted: f64,
+    /// Nobody gave the bound.
+    pub(super) guessed: bool,
+}
+
+/// What is used of what each of the [`LIMITS`] allows.
+pub(super) type Used = [Option<Share>; LIMITS.len()];
 
 /// What a cut comes to.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
@@ -56,8 +67,8 @@ impl Judged {
     pub(super) fn worst(&self) -> Option<(f64, &'static Limit)> {
         let given = LIMITS.iter().zip(&self.used);
         let given = given.filter_map(|(limit, used)| {
-            let (used, guessed) = (*used)?;
-            (!guessed).then_some((used, *limit))
+            let share = (*used)?;
+            (!share.guessed).then_some((share.used, *limit))
         });
         given.max_by(|a, b| a.0.total_cmp(&b.0))
     }
@@ -167,7 +178,11 @@ impl PassAtWork {
         );
         let used = LIMITS.map(|limit| {
             let check: &Check = made.iter().find(|c| c.limit == limit)?;
-            Some((check.used()?, check.guessed))
+            Some(Share {
+                used: check.used()?,
+                wanted: check.wanted,
+                guessed: check.guessed,
+            })
         });
         let judged = Judged {
             loads: Some(loads),
@@ -183,8 +198,12 @@ impl PassAtWork {
         let plunge = Plunge::at(&self.setup, mm(f_z))?;
         let strength = self.setup.cutter.rupture;
         let allowed = ThirdOfStrength { strength }.value();
-        let used = plunge.stress / allowed.si();
-        Some(LIMITS.map(|limit| (limit == &l::PLUNGE).then_some((used, false))))
+        let share = Share {
+            used: plunge.stress / allowed.si(),
+            wanted: checks::wanted(&l::PLUNGE, self.setup.intent),
+            guessed: false,
+        };
+        Some(LIMITS.map(|limit| (limit == &l::PLUNGE).then_some(share)))
     }
 
     /// The most feed per tooth in mm at which a front keeps a ceiling, at most `most`.

@@ -1,5 +1,7 @@
 //! What of a programme was not simulated, by line, and why.
 
+use super::super::checks::name;
+use super::super::motion::Tool;
 use serde::Serialize;
 
 /// Most stretches that are kept; further ones are counted.
@@ -12,8 +14,25 @@ pub struct NotSimulated {
     pub line: u64,
     /// Physical line it ends with.
     pub last_line: u64,
+    /// The tool, where it is for the tool's sake.
+    pub tool: Option<u32>,
     /// Why, and what would help.
     pub why: &'static str,
+}
+
+impl NotSimulated {
+    /// Which lines, and of which tool.
+    pub fn which(&self) -> String {
+        let lines = if self.line == self.last_line {
+            format!("line {}", self.line)
+        } else {
+            format!("lines {} to {}", self.line, self.last_line)
+        };
+        match self.tool {
+            Some(tool) => format!("{lines}, {}", name(Tool::Chosen(tool))),
+            None => lines,
+        }
+    }
 }
 
 /// The stretches so far.
@@ -25,15 +44,17 @@ pub(super) struct LeftOut {
 
 impl LeftOut {
     /// Leaves out a move of a line.
-    pub(super) fn add(&mut self, line: u64, why: &'static str) {
+    pub(super) fn add(&mut self, line: u64, tool: Option<u32>, why: &'static str) {
         if let Some(last) = self.list.last_mut()
-            && last.why == why
+            && (last.tool, last.why) == (tool, why)
             && line >= last.last_line
         {
             last.last_line = line;
             return;
         }
-        let known = |l: &NotSimulated| l.why == why && (l.line..=l.last_line).contains(&line);
+        let known = |l: &NotSimulated| {
+            (l.tool, l.why) == (tool, why) && (l.line..=l.last_line).contains(&line)
+        };
         if self.list.iter().any(known) {
             return;
         }
@@ -44,6 +65,7 @@ impl LeftOut {
         self.list.push(NotSimulated {
             line,
             last_line: line,
+            tool,
             why,
         });
     }

@@ -26,13 +26,16 @@ pub struct LineLoad {
     pub arc_most: f64,
     /// Largest width of cut.
     pub width_most: f64,
+    /// The width it may come to where the cutter has bent away from walls before: what it left is
+    /// cut now. Where no bending is known, none.
+    pub width_up_to: Option<f64>,
     /// Largest depth of cut.
     pub depth_most: f64,
     /// Share of the cutting way that is cut up.
     pub up_share: f64,
     /// Thickest chip, where the number of flutes is known.
     pub chip_most: Option<f64>,
-    /// Largest share of the arc that rubs, where the floor of the chip is known.
+    /// Share of the arc that rubs, over the cutting way, where the floor of the chip is known.
     pub rubbing_share: Option<f64>,
     /// Largest lateral force, where the pass is known.
     pub force_most: Option<f64>,
@@ -44,8 +47,6 @@ pub struct LineLoad {
     pub wall_most: Option<f64>,
     /// Most that is used of what a limit allows, and which limit that is.
     pub used: Option<(f64, &'static Limit)>,
-    /// Where the most is met.
-    pub at: [f64; 3],
 }
 
 impl LineLoad {
@@ -62,17 +63,21 @@ impl LineLoad {
     /// Joins what a line did when it was run again.
     fn join(&mut self, other: &Self) {
         let up = self.up_share * self.cuts + other.up_share * other.cuts;
+        self.rubbing_share = match (self.rubbing_share, other.rubbing_share) {
+            (Some(a), Some(b)) => {
+                let all = (self.cuts + other.cuts).max(1e-12);
+                Some((a * self.cuts + b * other.cuts) / all)
+            }
+            (a, b) => a.or(b),
+        };
         self.way += other.way;
         self.cuts += other.cuts;
         self.up_share = if self.cuts > 0.0 { up / self.cuts } else { 0.0 };
-        if other.rank() > self.rank() {
-            self.at = other.at;
-        }
         self.arc_most = self.arc_most.max(other.arc_most);
         self.width_most = self.width_most.max(other.width_most);
+        self.width_up_to = larger(self.width_up_to, other.width_up_to);
         self.depth_most = self.depth_most.max(other.depth_most);
         self.chip_most = larger(self.chip_most, other.chip_most);
-        self.rubbing_share = larger(self.rubbing_share, other.rubbing_share);
         self.force_most = larger(self.force_most, other.force_most);
         self.force_99 = larger(self.force_99, other.force_99);
         self.bending_most = larger(self.bending_most, other.bending_most);
@@ -90,12 +95,16 @@ pub(super) struct Lines {
     /// The line at work.
     now: LineLoad,
     up: f64,
+    /// Way that rubs, and way of which that is known.
+    rubs: [f64; 2],
     /// Force and the way it stands for.
     samples: Vec<(f64, f64)>,
     /// Each of the samples stands for so many.
     every: usize,
     turn: usize,
     dropped: u64,
+    /// The largest wall error of all lines before the one at work.
+    left: f64,
 }
 
 impl Lines {
@@ -114,12 +123,14 @@ impl Lines {
         if station.side == CutSide::Up {
             self.up += station.way;
         }
-        let before = now.rank();
         now.arc_most = now.arc_most.max(station.arc);
         now.width_most = now.width_most.max(station.width);
         now.depth_most = now.depth_most.max(station.depth);
         now.chip_most = larger(now.chip_most, judged.chip);
-        now.rubbing_share = larger(now.rubbing_share, judged.rubs);
+        if let Some(rubs) = judged.rubs {
+            self.rubs[0] += rubs * station.way;
+            self.rubs[1] += station.way;
+        }
         if let Some(loads) = &judged.loads {
             now.force_most = larger(now.force_most, Some(loads.lateral));
             now.bending_most = larger(now.bending_most, Some(loads.tip * 1e3));
@@ -133,9 +144,6 @@ impl Lines {
             && now.used.is_none_or(|u| worst.0 > u.0)
         {
             now.used = Some(worst);
-        }
-        if now.rank() > before {
-            now.at = station.at;
         }
         if self.samples.len() >= MOST_SAMPLES {
             let mut keep = false;
@@ -155,11 +163,17 @@ impl Lines {
         } else {
             0.0
         };
+        let [rubs, of] = std::mem::take(&mut self.rubs);
+        line.rubbing_share = (of > 0.0).then(|| rubs / of);
         line.force_99 = beyond(&mut self.samples, LAST_PART);
         (self.up, self.every, self.turn) = (0.0, 1, 0);
         self.samples.clear();
         if line.line == 0 {
             return;
+        }
+        if let Some(wall) = line.wall_most {
+            line.width_up_to = Some(line.width_most + self.left);
+            self.left = self.left.max(wall);
         }
         match self.done.get_mut(&line.line) {
             Some(known) => known.join(&line),

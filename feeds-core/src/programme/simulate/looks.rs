@@ -5,7 +5,7 @@ use super::super::checks::name;
 use super::super::finding::{self as f, FindingKind, Findings};
 use super::super::modal::Modal;
 use super::super::motion::Tool;
-use super::judge::{Judged, LIMITS};
+use super::judge::{Judged, LIMITS, Share};
 use super::station::{CutSide, CutStation};
 use super::tool::ToolAtWork;
 use crate::limit::Limit;
@@ -33,6 +33,9 @@ const WIDER: (f64, f64) = (0.3, 0.02);
 /// By what share a cut may be deeper than planned, and in any case by how much, mm (what a zero is
 /// set to; common practice).
 const DEEPER: (f64, f64) = (0.05, 0.02);
+/// The same share where the cutter goes down: several levels meet in a cell there (measured on
+/// helices whose pitch is the planned depth).
+const GOING_DOWN: f64 = 0.1;
 /// Way in mm, and in diameters, that has to rub, to be a slot or to be cut up in one go before it
 /// is said: at its way in and out every cut is another.
 const WORTH_SAYING: (f64, f64) = (0.5, 0.25);
@@ -183,7 +186,10 @@ impl Seen {
             self.up
                 .take(pass.is_down && s.side == CutSide::Up, way, sight.at);
             let depth = pass.depth();
-            if s.depth > (depth * (1.0 + DEEPER.0)).max(depth + DEEPER.1) {
+            // Thinner than a finisher's width is certain, it is a wall that the last pass grazed.
+            let grazes = s.width < WIDER.1.min(0.5 * planned);
+            let over = if s.plunges { GOING_DOWN } else { DEEPER.0 };
+            if !grazes && s.depth > (depth * (1.0 + over)).max(depth + DEEPER.1) {
                 sight.put(findings, f::DEEPER, s.depth / depth, || {
                     format!(
                         "{} cuts {} deep here, planned was {}: stock was left standing; take it \
@@ -197,8 +203,8 @@ impl Seen {
         }
         reaches_up(sight, findings);
         for (limit, used) in LIMITS.iter().zip(&sight.judged.used) {
-            if let Some((used, guessed)) = used {
-                loaded(sight, limit, *used, *guessed, findings);
+            if let Some(share) = used {
+                loaded(sight, limit, *share, findings);
             }
         }
     }
@@ -334,7 +340,8 @@ fn reaches_up(sight: &Sight<'_>, findings: &mut Findings) {
 }
 
 /// What a load uses of what is allowed.
-fn loaded(sight: &Sight<'_>, limit: &Limit, used: f64, guessed: bool, findings: &mut Findings) {
+fn loaded(sight: &Sight<'_>, limit: &Limit, share: Share, findings: &mut Findings) {
+    let (used, guessed) = (share.used, share.guessed);
     let kind = [
         (&l::RUPTURE, f::BREAKS),
         (&l::HOLD, f::SLIPS),
@@ -370,7 +377,7 @@ fn loaded(sight: &Sight<'_>, limit: &Limit, used: f64, guessed: bool, findings: 
                 limit.remedy
             )
         });
-    } else if !guessed && used > 1.0 - limit.wanted[0] {
+    } else if !guessed && used > 1.0 - share.wanted {
         sight.put(findings, f::NEAR_LIMIT, used, || {
             format!(
                 "{} uses {:.0} % of {} here, with {}: {}",
@@ -412,7 +419,7 @@ pub(super) fn air(way: f64, air: f64, modal: &Modal, findings: &mut Findings) {
     }
     findings.add(1, 0, f::AIR, || {
         format!(
-            "{:.0} % of the way at feed cuts nothing: {} of {}; rapid moves there, or a closer \
+            "{:.0} % of the path at feed cuts nothing: {} of {}; rapid moves there, or a closer \
              start, save time",
             100.0 * air / way,
             modal.length(air),

@@ -77,12 +77,13 @@ impl Serialize for LineLoad {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
         let deg = |value: f64| Amount::new(value.to_degrees(), &unit::DEGREE);
         let newton = |value: f64| Amount::new(value, &unit::NEWTON);
-        let mut out = serializer.serialize_struct("LineLoad", 14)?;
+        let mut out = serializer.serialize_struct("LineLoad", 15)?;
         out.serialize_field("line", &self.line)?;
         out.serialize_field("way", &mm(self.way))?;
         out.serialize_field("cuts", &mm(self.cuts))?;
         out.serialize_field("arc_most", &deg(self.arc_most))?;
         out.serialize_field("width_most", &mm(self.width_most))?;
+        out.serialize_field("width_up_to", &self.width_up_to.map(mm))?;
         out.serialize_field("depth_most", &mm(self.depth_most))?;
         out.serialize_field("up_share", &self.up_share)?;
         out.serialize_field("chip_most", &self.chip_most.map(mm))?;

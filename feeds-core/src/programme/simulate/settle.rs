@@ -6,6 +6,7 @@ use super::super::modal::Modal;
 use super::super::motion::Watch;
 use super::super::reach::Reach;
 use super::Simulation;
+use super::ceiling::MOST_RAISED;
 use super::judge::{Ceiling, Judged, rubbing};
 use super::looks::Sight;
 use super::station::Waiting;
@@ -90,16 +91,18 @@ impl Simulation {
                     (judged.loads, judged.used) = (Some(loads), used);
                 }
                 if let Some(asked) = asked.filter(|_| keeps.is_none()) {
-                    let most = f_z * if asked.up { 2.0 } else { 1.0 };
+                    let most = f_z * if asked.up { MOST_RAISED } else { 1.0 };
                     keeps = pass.keeps(front, asked.ceiling, most);
                 }
             }
-            if let (Some(words), Some(keeps)) = (&mut self.words, keeps) {
+            if let Some(words) = &mut self.words {
                 // Raised no further than the band of the plan.
-                let keeps = band.map_or(keeps, |band| keeps.min(band.max(f_z)));
+                let keeps = keeps.map(|k| band.map_or(k, |band| k.min(band.max(f_z))));
                 let least = floor.map(|h| h / waiting.chip_share.max(1e-9));
                 words.add(&waiting, f_z, keeps, least);
             }
+        } else if let Some(words) = &mut self.words {
+            words.add(&waiting, 0.0, None, None);
         }
         let straight_down = waiting.station.plunges && waiting.front.is_none();
         if let (true, Some(f_z)) = (straight_down, judged.f_z) {

@@ -111,9 +111,10 @@ pub(super) struct Waiting {
     /// The tool, by its place among those at work, and the pass of it.
     pub(super) tool: usize,
     pub(super) pass: Option<usize>,
-    /// Programmed feed in mm/min, and the lines of its F words, where a correction is wanted.
+    /// Programmed feed in mm/min, and its lines, each with that of its F word, where a correction
+    /// is wanted.
     pub(super) programmed: f64,
-    pub(super) feed_lines: Arc<[u64]>,
+    pub(super) feed_lines: Arc<[(u64, u64)]>,
     /// The front for the kernel, where loads are asked for.
     pub(super) front: Option<Arc<[EngagedBand]>>,
     /// Largest chip over feed per tooth.

@@ -75,7 +75,7 @@ impl Changes {
             Some((_, words)) => words,
             None => &mut self.others,
         };
-        words[usize::from(changed.before.starts_with('F'))].add(changed.values);
+        words[usize::from(changed.after.starts_with('F'))].add(changed.values);
     }
 
     /// How many F words changed.
@@ -129,7 +129,7 @@ mod tests {
             column: 1,
             tool: Some(tool),
             before: before.to_owned(),
-            after: String::new(),
+            after: before.to_owned(),
             values,
         }
     }

@@ -60,7 +60,7 @@ pub(super) fn made(
         .as_ref()
         .and_then(|cut| cut.corrected.as_ref());
     let rescaler = match corrected {
-        Some(corrected) => Rescaler::by_line(corrected.ratios.clone(), report),
+        Some(corrected) => Rescaler::by_line(corrected.edits.clone(), report),
         None => Rescaler::new(wanted(flags)?, report),
     };
     let mut rescaler = rescaler.map_err(refused)?;
@@ -116,10 +116,14 @@ impl Written {
                 after,
                 ..
             } = changed;
-            let _ = writeln!(
-                self.lines,
-                "  line {line}, column {column}: {before} -> {after}"
-            );
+            let _ = if before.is_empty() {
+                writeln!(self.lines, "  line {line}, column {column}: {after} added")
+            } else {
+                writeln!(
+                    self.lines,
+                    "  line {line}, column {column}: {before} -> {after}"
+                )
+            };
         }
     }
 

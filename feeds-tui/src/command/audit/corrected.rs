@@ -4,7 +4,9 @@ use super::simulated::ceiling_words;
 use crate::audit::shown::Shown;
 use crate::pass::text::line;
 use crate::words::count;
-use feeds_core::programme::{Ceiling, Correction, CutAlong, LineLoad, Report, Unhelped};
+use feeds_core::programme::{
+    Ceiling, Correction, CutAlong, FeedEdit, KeptAsOne, LineLoad, LoweredFeeds, Report, Unhelped,
+};
 use serde_json::{Value, json};
 
 /// Lines that no feed helps, as many as are named.
@@ -17,8 +19,8 @@ pub(super) struct Comparison<'a> {
     pub(super) correction: Correction,
     pub(super) before: &'a Report,
     pub(super) after: &'a Report,
-    /// F words that were changed.
-    pub(super) changed: u64,
+    /// F words that were changed or added.
+    pub(super) written: u64,
 }
 
 /// Minutes at feed and rapid as the axes reach them, or at the programmed feed.
@@ -34,14 +36,32 @@ fn bound_of(ceiling: Ceiling) -> f64 {
 }
 
 impl Comparison<'_> {
+    fn corrected(&self) -> Option<&LoweredFeeds> {
+        self.before.simulation.as_ref()?.corrected.as_ref()
+    }
+
     /// The lines that no feed helps.
     fn unhelped(&self) -> (&[Unhelped], u64) {
-        let corrected = self
-            .before
-            .simulation
-            .as_ref()
-            .and_then(|s| s.corrected.as_ref());
-        corrected.map_or((&[], 0), |c| (&c.unhelped, c.unhelped_more))
+        self.corrected()
+            .map_or((&[], 0), |c| (&c.unhelped, c.unhelped_more))
+    }
+
+    /// F words that were changed, those that were added, moves that were cut and their pieces.
+    fn counts(&self) -> [u64; 4] {
+        let edits = self.corrected().map(|c| c.edits.values());
+        let (mut added, mut moves, mut pieces) = (0, 0, 0);
+        for edit in edits.into_iter().flatten() {
+            match edit {
+                FeedEdit::Word(_) => {}
+                FeedEdit::Insert(_) => added += 1,
+                FeedEdit::Split(split) => {
+                    moves += 1;
+                    pieces += split.pieces.len() as u64;
+                }
+            }
+        }
+        let changed = self.written.saturating_sub(added + pieces);
+        [changed, added, moves, pieces]
     }
 
     /// The most of what was to be kept, in the copy.
@@ -82,7 +102,24 @@ impl Comparison<'_> {
         );
         let mut row = |head: &str, text: &str| line(&mut out, &format!("  {head:<14}"), text);
         row("kept", &self.kept(shown));
-        row("changed", &count(self.changed, "F word", "F words"));
+        let [changed, added, moves, pieces] = self.counts();
+        row("changed", &count(changed, "F word", "F words"));
+        if added > 0 {
+            let text = format!(
+                "{}, on lines that had none: the feed goes up again behind a line that needs less, \
+                 or comes down at one",
+                count(added, "F word", "F words")
+            );
+            row("added", &text);
+        }
+        if moves > 0 {
+            let text = format!(
+                "{} into {}",
+                count(moves, "move", "moves"),
+                count(pieces, "piece", "pieces")
+            );
+            row("cut up", &text);
+        }
         let both = |of: &dyn Fn(&Report) -> String| {
             format!("{} before, {} after", of(self.before), of(self.after))
         };
@@ -92,26 +129,58 @@ impl Comparison<'_> {
             let force = r.simulation.as_ref().and_then(|s: &CutAlong| s.force);
             force.map_or("not known".to_owned(), |f| shown.force(f[at]))
         };
-        row("force at most", &both(&|r| force(r, 0)));
-        row("99 % under", &both(&|r| force(r, 1)));
-        let (unhelped, more) = self.unhelped();
-        for line in unhelped.iter().take(NAMED) {
-            let text = format!(
-                "line {}: no feed keeps it there, below {} a tooth the edge only rubs; take less \
-                 width or depth there. It runs at the F word before it",
-                line.line,
-                shown.small(line.floor)
-            );
+        if self.knows_force() {
+            row("force at most", &both(&|r| force(r, 0)));
+            row("99 % under", &both(&|r| force(r, 1)));
+        }
+        if let Some(text) = self.no_feed_helps(shown) {
             row("no feed helps", &text);
         }
-        let more = more + u64::try_from(unhelped.len().saturating_sub(NAMED)).unwrap_or(0);
-        if more > 0 {
-            row(
-                "left as it is",
-                &format!("and {}", count(more, "line more", "lines more")),
-            );
-        }
+        let corrected = self.corrected();
+        kept_as_one(
+            &mut row,
+            corrected.map(|c| &c.run_on[..]),
+            "runs on",
+            |which, why| format!("{which} at a lowered F of a line before: {why}"),
+        );
+        kept_as_one(
+            &mut row,
+            corrected.map(|c| &c.not_split[..]),
+            "not cut up",
+            |which, why| format!("{which}: {why}"),
+        );
         out
+    }
+
+    /// Whether a force is known at all: without a described pass there is none.
+    fn knows_force(&self) -> bool {
+        let cut = self.before.simulation.as_ref();
+        cut.is_some_and(|cut| cut.force.is_some())
+    }
+
+    /// The lines that no feed helps, in a sentence.
+    fn no_feed_helps(&self, shown: Shown) -> Option<String> {
+        let (unhelped, more) = self.unhelped();
+        let floors = unhelped.iter().map(|u| u.floor);
+        let least = floors.clone().reduce(f64::min)?;
+        let most = floors.fold(least, f64::max);
+        let named = unhelped.iter().take(NAMED).map(|u| u.line.to_string());
+        let named = named.collect::<Vec<_>>().join(", ");
+        let more = more + unhelped.len().saturating_sub(NAMED) as u64;
+        let which = match (unhelped.len(), more) {
+            (1, 0) => format!("line {named}"),
+            (_, 0) => format!("lines {named}"),
+            _ => format!("lines {named} and {more} more"),
+        };
+        let floor = if most > least * 1.05 {
+            format!("{} to {}", shown.small_number(least), shown.small(most))
+        } else {
+            shown.small(most)
+        };
+        Some(format!(
+            "{which}: with less than {floor} a tooth the edge only rubs there; take less width or \
+             depth. F is not lowered for them"
+        ))
     }
 
     /// As scripts read it.
@@ -129,13 +198,43 @@ impl Comparison<'_> {
             |u| json!({ "line": u.line, "needs_mm_a_tooth": u.f_z, "floor_mm_a_tooth": u.floor }),
         );
         let bound = bound_of(self.correction.ceiling);
+        let [changed, added, moves, pieces] = self.counts();
+        let stretches = |of: &dyn Fn(&LoweredFeeds) -> &Vec<KeptAsOne>| {
+            let list = self.corrected().map(of).into_iter().flatten();
+            let one = |kept: &KeptAsOne| {
+                let [line, last_line] = kept.lines;
+                json!({ "line": line, "last_line": last_line, "why": kept.why })
+            };
+            list.map(one).collect::<Vec<_>>()
+        };
         json!({
             "kept": self.most().map(|most| most <= bound * (1.0 + ROUNDING)),
-            "changed": self.changed,
+            "changed": changed,
+            "added": added,
+            "cut_up": moves,
+            "pieces": pieces,
+            "run_on": stretches(&|c| &c.run_on),
+            "not_cut_up": stretches(&|c| &c.not_split),
             "before": side(self.before),
             "after": side(self.after),
             "left_as_they_are": lines.collect::<Vec<_>>(),
             "left_as_they_are_more": more,
         })
+    }
+}
+
+/// Rows of lines that something is not done for.
+fn kept_as_one(
+    row: &mut impl FnMut(&str, &str),
+    list: Option<&[KeptAsOne]>,
+    head: &str,
+    text: impl Fn(&str, &str) -> String,
+) {
+    for kept in list.unwrap_or_default().iter().take(NAMED) {
+        let which = match kept.lines {
+            [one, last] if one == last => format!("line {one}"),
+            [first, last] => format!("lines {first} to {last}"),
+        };
+        row(head, &text(&which, kept.why));
     }
 }

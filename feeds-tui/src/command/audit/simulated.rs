@@ -1,7 +1,7 @@
 //! The cut along the programme: what is asked of it, its text, and the list of its stations.
 
 use super::copy::explained;
-use super::{Flags, failed};
+use super::{BlankShape, Flags, failed};
 use crate::answer::Failure;
 use crate::audit::shown::Shown;
 use crate::pass::text::line;
@@ -18,11 +18,16 @@ use std::fmt::Write as _;
 use std::io;
 use std::path::Path;
 
+/// How far the sides of the box of a round blank may differ, mm: rounding.
+const SAME_SIZE: f64 = 1e-3;
 /// Lines that are listed.
 const HARDEST: usize = 10;
 /// Narrowest and widest distance of nodes that is taken, mm: below it no height is kept to less,
 /// above it a small cutter has no shape.
 const CELLS: (f64, f64) = (0.002, 1.0);
+
+/// Shortest and longest piece of a move that may be asked for, mm.
+const PIECES: (f64, f64) = (0.1, 100.0);
 
 /// What is asked of the cut along the programme, if it is asked for.
 ///
@@ -52,15 +57,17 @@ pub(super) fn asked(flags: &Flags, setting: &Setting) -> Result<Option<Simulated
                     its tools have other numbers; without a pass only a chip can be kept";
         return Err(EntryError::because(Cause::Wanting, text).of("--correct"));
     }
+    let split = flags.split.as_deref().map(shortest).transpose();
+    let split = split.map_err(|e| e.of("--split"))?;
     let cell_mm = flags.cell.as_deref().map(cell).transpose();
     let asked = Simulated {
         cell_mm: cell_mm.map_err(|e| e.of("--cell"))?,
         correction: correction.map(|ceiling| Correction {
             ceiling,
             up: flags.up,
+            split,
         }),
         views: flags.picture.is_some(),
-        ..Simulated::default()
     };
     match asked.fits(setting) {
         Ok(()) => Ok(Some(asked)),
@@ -73,6 +80,37 @@ pub(super) fn asked(flags: &Flags, setting: &Setting) -> Result<Option<Simulated
         )
         .of("--cell")),
     }
+}
+
+/// Takes over the shape of the blank.
+///
+/// # Errors
+/// When nothing is asked that would look at it, or its box is no box of a round one.
+pub(super) fn blank(flags: &Flags, setting: &mut Setting) -> Result<(), EntryError> {
+    let Some(shape) = flags.blank else {
+        return Ok(());
+    };
+    let wrong = |cause, text: String| Err(EntryError::because(cause, text).of("--blank"));
+    if !(flags.simulate || flags.correct.is_some() || flags.screen) {
+        let text = "is only looked at where the stock is cut: add --simulate, or leave it out";
+        return wrong(Cause::Idle, text.to_owned());
+    }
+    setting.round = shape == BlankShape::Round;
+    let Some(stock) = setting.stock.filter(|_| setting.round) else {
+        return Ok(());
+    };
+    let [x, y] = [0, 1].map(|axis| stock.most[axis] - stock.least[axis]);
+    if (x - y).abs() <= SAME_SIZE {
+        return Ok(());
+    }
+    let show = |mm: f64| Amount::new(mm, &unit::MILLIMETRE);
+    let text = format!(
+        "round stands in a box as long as it is wide, such as --stock \
+         X-10mm..10mm,Y-10mm..10mm,Z-9mm..0mm: this one is {} by {}",
+        show(x),
+        show(y)
+    );
+    wrong(Cause::Clash, text)
 }
 
 /// A distance of nodes, mm.
@@ -88,6 +126,22 @@ fn cell(text: &str) -> Result<f64, EntryError> {
         most: show(CELLS.1),
         why: "finer ones take memory and tell nothing more, a small cutter has no shape in wider \
               ones",
+    })
+}
+
+/// The shortest piece that a move may be cut into, mm.
+fn shortest(text: &str) -> Result<f64, EntryError> {
+    let mm = read_si(text, Dimension::Length)? * 1e3;
+    if (PIECES.0..=PIECES.1).contains(&mm) {
+        return Ok(mm);
+    }
+    let show = |mm: f64| Amount::new(mm, &unit::MILLIMETRE);
+    Err(EntryError::OutOfRange {
+        value: show(mm),
+        least: show(PIECES.0),
+        most: show(PIECES.1),
+        why: "the cut is looked at every few hundredths, and shorter pieces tell nothing more; \
+              longer ones are seldom shorter than a whole move",
     })
 }
 
@@ -146,20 +200,23 @@ pub(super) fn text(cut: &CutAlong, lines: &[(u64, String)], shown: Shown) -> Str
     }
     let shares = &cut.shares;
     let per_cent = |way: f64| format!("{:.0} %", 100.0 * way / cut.way.max(1e-9));
+    let parts = [
+        (shares.air, "in air"),
+        (shares.narrow, "up to 90 deg of arc"),
+        (shares.wide, "up to 175 deg"),
+        (shares.slot, "full slot"),
+    ];
+    let parts = parts.iter().filter(|(way, _)| *way >= 0.005 * cut.way);
+    let parts: Vec<String> = parts
+        .map(|(way, what)| format!("{} {what}", per_cent(*way)))
+        .collect();
     row(
         "path at feed",
-        &format!(
-            "{}: {} in air, {} up to 90 deg of arc, {} up to 175 deg, {} full slot",
-            shown.length(cut.way),
-            per_cent(shares.air),
-            per_cent(shares.narrow),
-            per_cent(shares.wide),
-            per_cent(shares.slot)
-        ),
+        &format!("{}: {}", shown.length(cut.way), parts.join(", ")),
     );
     if shares.up > 0.0 {
         let text = format!(
-            "{} of the way, {}",
+            "{} of the path, {}",
             per_cent(shares.up),
             shown.length(shares.up)
         );
@@ -167,7 +224,7 @@ pub(super) fn text(cut: &CutAlong, lines: &[(u64, String)], shown: Shown) -> Str
     }
     if cut.rubs >= 0.005 * cut.way {
         let text = format!(
-            "{} of the way, {}",
+            "{} of the path, {}",
             per_cent(cut.rubs),
             shown.length(cut.rubs)
         );
@@ -192,24 +249,14 @@ pub(super) fn text(cut: &CutAlong, lines: &[(u64, String)], shown: Shown) -> Str
         let text = "not known without --job: the loads need a described pass";
         row("force", text);
     }
-    let bends = cut.lines.iter().filter_map(|line| line.bending_most);
-    if let Some(most) = bends.reduce(f64::max) {
-        let text = format!(
-            "{} at the tip at most: the next pass may find up to so much extra stock",
-            shown.small(most)
-        );
+    if let Some(text) = bends(cut, shown) {
         row("bends", &text);
     }
     for assumed in &cut.assumed {
         row("taken", assumed);
     }
     for left in cut.not_simulated.iter().take(HARDEST) {
-        let which = if left.line == left.last_line {
-            format!("line {}", left.line)
-        } else {
-            format!("lines {} to {}", left.line, left.last_line)
-        };
-        row("left out", &format!("{which}: {}", left.why));
+        row("left out", &format!("{}: {}", left.which(), left.why));
     }
     let more = cut.not_simulated.len().saturating_sub(HARDEST);
     let more = u64::try_from(more).unwrap_or(0) + cut.not_simulated_more;
@@ -221,6 +268,22 @@ pub(super) fn text(cut: &CutAlong, lines: &[(u64, String)], shown: Shown) -> Str
     }
     hardest(&mut out, cut, lines, shown);
     out
+}
+
+/// How far the cutter bends, and how much wider a cut may be for it.
+fn bends(cut: &CutAlong, shown: Shown) -> Option<String> {
+    let most = |of: fn(&LineLoad) -> Option<f64>| cut.lines.iter().filter_map(of).reduce(f64::max);
+    let tip = most(|line| line.bending_most)?;
+    let wall = most(|line| line.wall_most).unwrap_or(tip);
+    let width = shown.example_width();
+    let [width, wider] = [width, width + wall].map(|mm| shown.brief(mm));
+    let unit = shown.length_unit();
+    Some(format!(
+        "{} at the tip at most, and up to {} is left on a wall: a later pass along it that is \
+         {width} {unit} wide may cut {width} to {wider} {unit}",
+        shown.small(tip),
+        shown.small(wall),
+    ))
 }
 
 /// The lines that work hardest.
@@ -254,7 +317,7 @@ fn hardest(out: &mut String, cut: &CutAlong, lines: &[(u64, String)], shown: Sho
     }
     let units = format!(
         "the largest of each along the line; arc: deg; width, depth: {}; chip, bends at the tip: \
-         {}; rubs: share of the arc; force: {}; used: of what is allowed",
+         {}; rubs: share of the arc, over the line; force: {}; used: of what is allowed",
         shown.length_unit(),
         shown.small_unit(),
         shown.force_unit()

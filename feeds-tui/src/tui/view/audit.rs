@@ -113,7 +113,13 @@ fn draw_title(state: &ScreenState, audit: &AuditView, frame: &mut Frame, area: R
         let one = word(severity);
         crate::words::count(count(severity), one, &format!("{one}s"))
     });
-    let right = format!("{}; {}", found.join(", "), audit.plan());
+    // The cut finds more, once it is worked out.
+    let so_far = if audit.waits_for_the_cut() {
+        words::BEFORE_THE_CUT
+    } else {
+        ""
+    };
+    let right = format!("{}{so_far}; {}", found.join(", "), audit.plan());
     let room = usize::from(area.width).saturating_sub(right.len() + 2);
     // The end of a long name tells more than its beginning.
     let name: Vec<char> = audit.name.chars().collect();

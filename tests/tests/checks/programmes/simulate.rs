@@ -3,6 +3,7 @@
 mod bounds;
 mod correct;
 mod loads;
+mod pieces;
 
 use super::{audit, mill};
 use feeds_core::cutter::End;
@@ -13,7 +14,7 @@ use feeds_core::programme::{
 use feeds_core::quantity::mm;
 use serde_json::{Value, json};
 use std::f64::consts::PI;
-use tests::setups::setup;
+use tests::setups::{one_edge, setup};
 
 /// A block 40 mm long, 20 mm wide, 5 mm high, its zero on top of the near left corner.
 const BLOCK: Bounds = Bounds {
@@ -28,27 +29,14 @@ fn cutter() -> ProgrammeTool {
     tool
 }
 
-/// One straight edge of 4 mm along a side, half a millimetre wide and 1 mm deep, down: the chip
-/// takes next to nothing, the edge takes 100 N/mm across whatever the chip, so 100 N.
+/// The one edge along a side, half a millimetre wide, down.
 fn pass() -> Value {
-    json!({
-        "intent": "production",
-        "cutter": {
-            "diameter": 4.0, "edges": 1, "helix": 0.0, "flute_length": 10.5, "stick_out": 14.0,
-            "shank": 4.0, "neck": null, "core": 2.0, "edge_radius": 0.01, "modulus": 6e5,
-            "rupture": 1e5,
-        },
-        "stock": {
-            "linear": { "cut": [1e-6, 0.0, 0.0], "edge": [0.0, 100.0, 0.0] }, "land": 0.0,
-            "v_c": [20.0, 60.0], "f_z": [0.002, 0.005, 0.05], "chip_floor": 0.3,
-        },
-        "machine": { "n_min": 100.0, "n_max": 24e3, "efficiency": 0.75 },
-        "hold": { "clamp_force": null, "friction": 0.1, "faces": 2 },
-        "cut": {
-            "path": "side", "direction": "down", "a_p": 1.0, "a_e": 0.5, "tolerance": 10.0,
-        },
-        "n": 4000.0, "f_z": 0.02,
-    })
+    let mut pass = one_edge();
+    pass["cutter"]["stick_out"] = json!(14.0);
+    pass["cut"] = json!({
+        "path": "side", "direction": "down", "a_p": 1.0, "a_e": 0.5, "tolerance": 10.0,
+    });
+    pass
 }
 
 /// What is known where a pass is planned with T1.
@@ -327,6 +315,15 @@ fn what_cannot_be_simulated_is_said_by_line() {
         );
         assert!(cut.removed == 0.0);
     }
+    // A tool that nobody described is named, even where it only moves at rapid.
+    let named = cut("G0 X-5 Y10\nT2 M6\nG0 X10\nY5", &setting(cutter()));
+    assert_eq!(
+        named.not_simulated[0].tool,
+        Some(2),
+        "{:?}",
+        named.not_simulated
+    );
+    assert_eq!(named.not_simulated[0].which(), "lines 7 to 9, T2");
     // A rotary axis turns: from there on nobody knows where the stock lies.
     let cut = cut("G0 Y10 Z-1\nG0 A90\nG1 X45 F80", &setting(cutter()));
     assert!(
@@ -383,21 +380,4 @@ fn a_rapid_move_above_the_stock_cuts_nothing() {
     let report = read(moves, &setting);
     let codes: Vec<&str> = report.findings.iter().map(|f| f.code).collect();
     assert!(!codes.contains(&"cut-at-rapid"), "{codes:?}");
-}
-
-/// The last line that is cut can be said: half of two slots.
-#[test]
-fn the_cut_can_end_at_a_line() {
-    let mut setting = setting(cutter());
-    let moves = "G0 Y5 Z-1\nG1 X45 F80\nG0 Y15\nG1 X-5 F80";
-    let all = cut(moves, &setting).removed;
-    setting.simulate = Some(Simulated {
-        until: Some(7),
-        ..Simulated::default()
-    });
-    let half = cut(moves, &setting).removed;
-    assert!(
-        (all - 320.0).abs() < 0.32 && (half - 160.0).abs() < 0.16,
-        "{all} {half}"
-    );
 }

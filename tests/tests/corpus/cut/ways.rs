@@ -1,5 +1,8 @@
 //! Ways of cutting, and the faults of a cut.
 
+mod loops;
+
+use loops::{adaptive, corner, helix};
 use std::f64::consts::TAU;
 use std::fmt::Write as _;
 
@@ -16,15 +19,24 @@ pub(super) enum Way {
     Levels,
     /// Lines of a ball over the top.
     Ball,
+    /// Cuts of one width across a corner of the block, back in loops beside it.
+    Adaptive,
+    /// Quarter turns into a corner of the block, one round the other.
+    Corner,
+    /// A hole down a helix, made wider by further ones.
+    Helix,
 }
 
 impl Way {
-    pub(super) const ALL: [Self; 5] = [
+    pub(super) const ALL: [Self; 8] = [
         Self::Side,
         Self::Trochoid,
         Self::Spiral,
         Self::Levels,
         Self::Ball,
+        Self::Adaptive,
+        Self::Corner,
+        Self::Helix,
     ];
 }
 
@@ -88,11 +100,11 @@ impl Fault {
 
     pub(super) fn fits(self, way: Way) -> bool {
         match self {
-            Self::LeftOver | Self::Thin => matches!(way, Way::Side | Way::Trochoid | Way::Spiral),
-            Self::HighStock | Self::Rapid => way != Way::Ball,
-            Self::OtherWay => matches!(way, Way::Side | Way::Trochoid | Way::Spiral),
-            Self::DeepStep => matches!(way, Way::Side | Way::Levels),
-            Self::Shoulder => matches!(way, Way::Side | Way::Trochoid | Way::Spiral),
+            Self::LeftOver => way != Way::Levels,
+            Self::HighStock | Self::Rapid => true,
+            Self::OtherWay => !matches!(way, Way::Levels | Way::Ball),
+            Self::DeepStep => matches!(way, Way::Side | Way::Levels | Way::Ball | Way::Helix),
+            Self::Thin | Self::Shoulder => !matches!(way, Way::Levels | Way::Ball | Way::Helix),
         }
     }
 }
@@ -124,7 +136,7 @@ impl Numbers {
                 _ => (light * diameter * 1e3).round() / 1e3,
             },
             depth: match way {
-                Way::Levels => 0.3 + 0.4 * part(0.754_878, salt),
+                Way::Levels | Way::Helix => 0.3 + 0.4 * part(0.754_878, salt),
                 Way::Ball => 0.1 * diameter,
                 _ => 1.0 + 2.0 * part(0.754_878, salt),
             },
@@ -165,6 +177,13 @@ impl Post {
         let _ = writeln!(self.0, "G1 X{x:.4} Y{y:.4} F400");
     }
 
+    /// From a place to another round a centre.
+    fn turn(&mut self, code: u8, [from, to]: [[f64; 2]; 2], centre: [f64; 2]) {
+        let (i, j) = (centre[0] - from[0], centre[1] - from[1]);
+        let [x, y] = to;
+        let _ = writeln!(self.0, "G{code} X{x:.4} Y{y:.4} I{i:.4} J{j:.4} F400");
+    }
+
     /// Round a centre, clockwise or not, down by a pitch.
     fn round(&mut self, code: u8, from: [f64; 2], centre: [f64; 2], z: Option<f64>) {
         let z = z.map_or_else(String::new, |z| format!(" Z{z:.4}"));
@@ -184,7 +203,10 @@ pub(super) fn posted(way: Way, of: &Numbers, fault: Option<Fault>) -> String {
         Way::Trochoid => trochoid(&mut post, of, &is),
         Way::Spiral => spiral(&mut post, of, &is),
         Way::Levels => levels(&mut post, of, &is),
-        Way::Ball => ball(&mut post, of),
+        Way::Ball => ball(&mut post, of, &is),
+        Way::Adaptive => adaptive(&mut post, of, &is),
+        Way::Corner => corner(&mut post, of, &is),
+        Way::Helix => helix(&mut post, of, &is),
     }
     post.rapid("Z20");
     post.0 += "M5\nM30\n";
@@ -335,14 +357,25 @@ fn levels(post: &mut Post, of: &Numbers, is: &dyn Fn(Fault) -> bool) {
 }
 
 /// Lines of a ball a tenth of its diameter below the top, each a step further.
-fn ball(post: &mut Post, of: &Numbers) {
-    let z = -of.depth;
+fn ball(post: &mut Post, of: &Numbers, is: &dyn Fn(Fault) -> bool) {
     // From beside the stock, so that the first line takes no more than the others.
     let half = (of.depth * (of.diameter - of.depth)).sqrt();
     for k in 1..=2 * of.count {
+        let here = k == of.count;
+        if here && is(Fault::LeftOver) {
+            continue;
+        }
+        let deep = if here && is(Fault::DeepStep) {
+            2.0
+        } else {
+            1.0
+        };
         let y = f64::from(k) * of.width - half;
         post.at(45.0, y);
-        post.rapid(&format!("Z{z:.4}"));
+        post.rapid(&format!("Z{:.4}", -deep * of.depth));
+        if here && is(Fault::Rapid) {
+            post.at(20.0, y);
+        }
         post.to(-5.0, y);
         post.rapid("Z20");
     }

@@ -2,12 +2,13 @@
 //! above where the cursor is, what the stretch comes to, and the lines that work hardest.
 
 use crate::audit::shown::Shown;
+use crate::audit::strip::{columns, height_at, sign_of, sign_of_height};
 use crate::tui::audit::AuditView;
 use crate::tui::cutting::Cutting;
 use crate::tui::state::ScreenState;
 use crate::tui::view::paint::wrapped;
 use crate::tui::words;
-use feeds_core::programme::{CutAlong, Severity, StockView, StockViews, StripBin};
+use feeds_core::programme::{CutAlong, StockView, StockViews, StripBin};
 use ratatui::Frame;
 use ratatui::layout::{Constraint, Layout, Rect};
 use ratatui::style::Style;
@@ -18,12 +19,11 @@ use std::fmt::Write as _;
 /// Lines of the ledger, and of what works hardest where there is room.
 const LEDGER: u16 = 4;
 const HARDEST: usize = 10;
+/// From so many lines on the list of lines stands below.
+const LISTED: u16 = 20;
 /// Bars in eighths of a row, and where only plain signs can be shown.
 const BARS: [char; 9] = [' ', '▁', '▂', '▃', '▄', '▅', '▆', '▇', '█'];
 const PLAIN: [char; 9] = [' ', '.', '.', '.', ':', ':', ':', '|', '#'];
-/// Signs of the stock from its floor to its top.
-const HEIGHTS: [char; 6] = [' ', '.', ':', '-', '=', '#'];
-
 pub(super) fn draw(state: &ScreenState, audit: &AuditView, frame: &mut Frame, area: Rect) {
     let Some(cut) = audit.cut().filter(|cut| !cut.strip.is_empty()) else {
         let text = why_not(audit);
@@ -33,7 +33,12 @@ pub(super) fn draw(state: &ScreenState, audit: &AuditView, frame: &mut Frame, ar
         }
         return;
     };
-    let picture = (area.height / 2).clamp(4, 14);
+    // Where the list of lines has no room, the pictures have all that is left.
+    let picture = if area.height < LISTED {
+        area.height.saturating_sub(1 + LEDGER).max(4)
+    } else {
+        (area.height / 2).clamp(4, 14)
+    };
     let [head, upper, ledger, below] = Layout::vertical([
         Constraint::Length(1),
         Constraint::Length(picture),
@@ -84,32 +89,12 @@ fn summary(cut: &CutAlong, shown: Shown) -> String {
         format!("; {} at most", shown.force(most))
     });
     format!(
-        "{} cut away; {} air, {} slot, {} up{force}",
+        "{} cut away; {} air, {} slot, {} conventional{force}",
         shown.volume(cut.removed),
         per_cent(cut.shares.air),
         per_cent(cut.shares.slot),
         per_cent(cut.shares.up)
     )
-}
-
-/// The bins a column stands for: the largest of each.
-fn columns(strip: &[StripBin], width: usize) -> Vec<(usize, StripBin)> {
-    let count = strip.len();
-    let columns = width.min(count).max(1);
-    let place = |column: usize| column * count / columns;
-    let join = |column: usize| {
-        let bins = &strip[place(column)..place(column + 1).max(place(column) + 1).min(count)];
-        let worst = bins
-            .iter()
-            .fold(StripBin::default(), |worst, bin| StripBin {
-                arc: worst.arc.max(bin.arc),
-                force: worst.force.max(bin.force),
-                used: worst.used.max(bin.used),
-                ..*bin
-            });
-        (place(column), worst)
-    };
-    (0..columns).map(join).collect()
 }
 
 fn draw_strip(
@@ -161,31 +146,16 @@ fn draw_strip(
         .enumerate()
         .map(|(column, (first, _))| {
             let next = bins.get(column + 1).map_or(cut.strip.len(), |b| b.0);
-            sign_of(audit, &cut.strip[*first..next.max(first + 1)])
+            sign_of(
+                audit.findings.iter(),
+                &cut.strip[*first..next.max(first + 1)],
+            )
         })
         .collect();
     frame.render_widget(Line::styled(found, theme.strong()), marks);
     let here = bins.iter().rposition(|(first, _)| *first <= audit.line());
     let arrow = format!("{:>1$}", "^", here.unwrap_or(0) + 1);
     frame.render_widget(Line::styled(arrow, theme.strong()), cursor);
-}
-
-/// The sign of the worst finding in some bins.
-fn sign_of(audit: &AuditView, bins: &[StripBin]) -> char {
-    let within = |line: u64| {
-        let begins = bins
-            .iter()
-            .any(|bin| bin.line == line || bin.worst_line == line);
-        let ends = bins.first().zip(bins.last());
-        begins || ends.is_some_and(|(a, b)| a.line < line && line < b.line)
-    };
-    let found = audit.findings.iter().find(|f| within(f.line));
-    match found.map(|f| f.severity) {
-        Some(Severity::Error) => '!',
-        Some(Severity::Warning) => '?',
-        Some(Severity::Note) => '.',
-        None => ' ',
-    }
 }
 
 /// The stock from above: heights as signs, the cutter round, its engaged front thick.
@@ -196,6 +166,13 @@ fn draw_stock(
     area: Rect,
 ) {
     let theme = state.theme;
+    let signs = wrapped(&theme.say(words::STOCK_SIGNS), usize::from(area.width));
+    let below = u16::try_from(signs.len()).unwrap_or(0);
+    let [area, legend] =
+        Layout::vertical([Constraint::Min(1), Constraint::Length(below)]).areas(area);
+    for (text, row) in signs.into_iter().zip(legend.rows()) {
+        frame.render_widget(Line::styled(text, theme.dim()), row);
+    }
     let bounds = &views.bounds;
     let size = [0, 1].map(|axis| bounds.most[axis] - bounds.least[axis]);
     // A sign is twice as high as it is wide.
@@ -219,17 +196,6 @@ fn draw_stock(
     }
 }
 
-fn sign_of_height(share: f64) -> char {
-    let steps = HEIGHTS.len() - 1;
-    #[expect(
-        clippy::cast_precision_loss,
-        clippy::cast_possible_truncation,
-        clippy::cast_sign_loss
-    )]
-    let at = (share.clamp(0.0, 1.0) * steps as f64).round() as usize;
-    HEIGHTS[at.min(steps)]
-}
-
 /// The sign of the cutter at a place: its engaged front, or its edge.
 fn cutter_at(view: &StockView, [x, y]: [f64; 2], mm: f64) -> Option<char> {
     let (dx, dy) = (x - view.at[0], y - view.at[1]);
@@ -246,24 +212,6 @@ fn cutter_at(view: &StockView, [x, y]: [f64; 2], mm: f64) -> Option<char> {
     Some(if engaged { '@' } else { 'o' })
 }
 
-fn height_at(views: &StockViews, view: &StockView, at: [f64; 2]) -> Option<f64> {
-    let place = [0, 1].map(|axis| {
-        let (least, most) = (views.bounds.least[axis], views.bounds.most[axis]);
-        (at[axis] - least) / (most - least).max(1e-9)
-    });
-    if place.iter().any(|share| !(0.0..1.0).contains(share)) {
-        return None;
-    }
-    #[expect(
-        clippy::cast_precision_loss,
-        clippy::cast_possible_truncation,
-        clippy::cast_sign_loss
-    )]
-    let [column, row] = [0, 1].map(|axis| (place[axis] * views.size[axis] as f64) as usize);
-    let z = view.heights.get(row * views.size[0] + column)?;
-    Some(f64::from(*z))
-}
-
 /// What the stretch under the cursor comes to, with its line and what was found there.
 fn draw_ledger(state: &ScreenState, audit: &AuditView, frame: &mut Frame, area: Rect) {
     let (theme, shown) = (state.theme, Shown(state.system));
@@ -271,18 +219,24 @@ fn draw_ledger(state: &ScreenState, audit: &AuditView, frame: &mut Frame, area: 
     let load = audit
         .cut()
         .and_then(|cut| cut.lines.iter().find(|l| l.line == bin.worst_line));
-    let mut text = format!(
-        "line {}: {:.0} deg, {} wide, {} deep",
-        bin.worst_line,
-        bin.arc.to_degrees(),
-        shown.length(bin.width),
-        shown.length(bin.depth)
-    );
+    let mut text = format!("line {}: ", bin.worst_line);
+    if bin.arc > 0.0 {
+        let _ = write!(
+            text,
+            "{:.0} deg, {} {unit} wide, {} {unit} deep",
+            bin.arc.to_degrees(),
+            shown.brief(bin.width),
+            shown.brief(bin.depth),
+            unit = shown.length_unit()
+        );
+    } else {
+        text += words::NO_CUT_SIDEWAYS;
+    }
     if bin.force > 0.0 {
         let _ = write!(text, ", {}", shown.force(bin.force));
     }
     if let Some((used, limit)) = load.and_then(|l| l.used) {
-        let _ = write!(text, "; line: {:.0} % used, {}", 100.0 * used, limit.short);
+        let _ = write!(text, "; {:.0} % used: {}", 100.0 * used, limit.short);
     }
     let width = usize::from(area.width);
     let mut lines = vec![Line::styled(theme.say(&text).into_owned(), theme.heading())];
@@ -310,20 +264,20 @@ fn draw_hardest(state: &ScreenState, cut: &CutAlong, frame: &mut Frame, area: Re
         let used = load.used.map_or(String::new(), |(used, limit)| {
             format!("{:.0} % {}", 100.0 * used, limit.short)
         });
+        if load.arc_most <= 0.0 {
+            let text = words::NO_CUT_SIDEWAYS;
+            return Line::raw(format!("{:>7} {text:<38} {force:>9}  {used}", load.line));
+        }
+        let unit = shown.length_unit();
         Line::raw(format!(
-            "{:>7} {:>4.0} deg {:>10} wide {:>10} deep {force:>9}  {used}",
+            "{:>7} {:>4.0} deg {:>7} {unit} wide {:>7} {unit} deep {force:>9}  {used}",
             load.line,
             load.arc_most.to_degrees(),
-            shown.length(round(load.width_most)),
-            shown.length(round(load.depth_most)),
+            shown.brief(load.width_most),
+            shown.brief(load.depth_most),
         ))
     }));
     for (line, row) in lines.into_iter().zip(area.rows()) {
         frame.render_widget(line, row);
     }
-}
-
-/// A length to a hundredth of a millimetre.
-fn round(mm: f64) -> f64 {
-    (mm * 100.0).round() / 100.0
 }

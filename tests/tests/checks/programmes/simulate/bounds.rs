@@ -110,3 +110,28 @@ fn a_shallow_slot_is_a_way_in() {
     let at = |z: f64| format!("G0 X45\nY10\nZ-{z}\nG1 X-5 F80");
     check("slot-unplanned", &planned(&pass()), &at(0.53), &at(0.47));
 }
+
+/// Less than 0.02 mm of width is a wall that is grazed, however high: nobody left stock there.
+#[test]
+fn a_grazed_wall_is_not_a_deeper_cut() {
+    let at = |width: f64| format!("G0 X45\nY{}\nZ-1.5\nG1 X-5 F80", width - 2.0);
+    check(
+        "deeper-than-planned",
+        &planned(&pass()),
+        &at(0.022),
+        &at(0.018),
+    );
+}
+
+/// Down a slope that ends in the block, its depth is known to a tenth: 1.1 mm where 1 mm is
+/// planned.
+#[test]
+fn a_depth_on_the_way_down_is_known_to_a_tenth() {
+    let to = |z: f64| format!("G0 X45\nY10\nZ0\nG1 X5 Z-{z} F80");
+    check(
+        "deeper-than-planned",
+        &planned(&pass()),
+        &to(1.14),
+        &to(1.07),
+    );
+}

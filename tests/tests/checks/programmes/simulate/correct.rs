@@ -3,9 +3,10 @@
 use super::{AS_PLANNED, Correction, Setting, audit, pass, planned, programme};
 use feeds_core::programme::{Ceiling, Rescaler, Simulated};
 use serde_json::json;
+use std::fmt::Write as _;
 
 /// The force of a chip alone: 1 N for each um of chip and mm of depth, along the cut.
-fn of_chips() -> Setting {
+pub(super) fn of_chips() -> Setting {
     let mut pass = pass();
     pass["stock"]["linear"] = json!({ "cut": [1000.0, 0.0, 0.0], "edge": [0.0, 0.0, 0.0] });
     planned(&pass)
@@ -14,12 +15,16 @@ fn of_chips() -> Setting {
 fn corrected(text: &str, setting: &Setting, ceiling: Ceiling, up: bool) -> (String, Vec<u64>) {
     let mut setting = setting.clone();
     setting.simulate = Some(Simulated {
-        correction: Some(Correction { ceiling, up }),
+        correction: Some(Correction {
+            ceiling,
+            up,
+            split: None,
+        }),
         ..Simulated::default()
     });
     let report = audit(text.as_bytes(), setting);
     let corrected = report.simulation.clone().unwrap().corrected.unwrap();
-    let mut rescaler = Rescaler::by_line(corrected.ratios, &report).unwrap();
+    let mut rescaler = Rescaler::by_line(corrected.edits, &report).unwrap();
     let mut out = Vec::new();
     rescaler
         .feed(text.as_bytes(), &mut out, &mut |_| {})
@@ -83,4 +88,28 @@ fn what_keeps_the_ceiling_stays_byte_for_byte() {
     let text = programme(AS_PLANNED);
     let (copy, unhelped) = corrected(&text, &of_chips(), Ceiling::Force(20.0), false);
     assert_eq!((copy, unhelped), (text, vec![]));
+}
+
+/// A hundred and twenty lines that no feed helps: a hundred are told, the others are counted, each
+/// once, however long it is.
+#[test]
+fn lines_that_no_feed_helps_are_counted_once_each() {
+    let mut moves = String::from("G0 X45\nY-1.5\nZ-1\nG1 X38 F80");
+    for k in 0..120 {
+        let _ = write!(moves, "\nX{:.1}", 37.7 - 0.3 * f64::from(k));
+    }
+    let mut setting = planned(&pass());
+    setting.simulate = Some(Simulated {
+        correction: Some(Correction {
+            ceiling: Ceiling::Force(50.0),
+            up: false,
+            split: None,
+        }),
+        ..Simulated::default()
+    });
+    let report = audit(programme(&moves).as_bytes(), setting);
+    let corrected = report.simulation.unwrap().corrected.unwrap();
+    let all = corrected.unhelped.len() as u64 + corrected.unhelped_more;
+    assert_eq!(corrected.unhelped.len(), 100);
+    assert!((119..=121).contains(&all), "{all}");
 }
