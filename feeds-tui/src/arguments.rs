@@ -230,7 +230,7 @@ impl From<ShownUnits> for System {
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 #[allow(
     clippy::struct_excessive_bools,
-    reason = "four switches, none of which needs another"
+    reason = "five switches, none of which needs another"
 )]
 pub struct Look {
     /// Answer in JSON.
@@ -243,6 +243,8 @@ pub struct Look {
     pub colour: bool,
     /// Standard output shows plain ASCII only.
     pub ascii: bool,
+    /// Somebody sees standard error: a terminal.
+    pub waits: bool,
 }
 
 impl LookFlags {
@@ -259,6 +261,7 @@ impl LookFlags {
             system,
             colour: place.colour(self.color, Stream::Out),
             ascii: self.ascii || place.ascii(),
+            waits: place.err,
         }
     }
 }

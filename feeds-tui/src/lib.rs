@@ -32,6 +32,7 @@ pub mod store;
 pub mod sweep;
 pub mod tui;
 pub mod visible;
+pub mod waiting;
 pub mod words;
 
 pub use place::Place;

@@ -216,7 +216,7 @@ pub(super) enum TurnKind {
     Square,
     /// A corner radius or a ball within the depth leaves weak kinks.
     Round,
-    /// Met from outside, to a hundredth.
+    /// Met from outside, or a sketch: few bands, with kinks that count.
     Met,
 }
 
@@ -237,7 +237,20 @@ impl<'a> Turn<'a> {
         } else {
             TurnKind::Square
         };
-        Self::with_bands(arc, cut, law, (slices::bands(arc, cut, law), kind))
+        let bands = slices::bands(arc, cut, law, slices::ROUND_BANDS);
+        Self::with_bands(arc, cut, law, (bands, kind))
+    }
+
+    /// The same with a round end in few bands, every kink of them an end of a stretch: its peaks
+    /// within 3e-3 in a thirtieth of the time, for searches that end with the whole.
+    pub fn sketched(arc: &'a ArcTable, cut: &TurnCut, law: &Law) -> Self {
+        let bands = slices::bands(arc, cut, law, slices::SKETCH_BANDS);
+        let kind = if cut.r_e > 0.0 {
+            TurnKind::Met
+        } else {
+            TurnKind::Square
+        };
+        Self::with_bands(arc, cut, law, (bands, kind))
     }
 
     /// A cut whose bands are engaged as something outside measured: only cutter, feed and runout

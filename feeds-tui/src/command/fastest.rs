@@ -7,6 +7,7 @@ use crate::arguments::{Example, Look, examples, shown};
 use crate::pass::fastest::{Fastest, asked, fastest};
 use crate::pass::ranking::{Ranking, Sizes, ranked};
 use crate::pass::sure;
+use crate::waiting::Waiting;
 use clap::{Arg, ArgAction, ArgMatches, Args, Command, FromArgMatches};
 use feeds_core::error::EntryError;
 use feeds_core::plan::Planner;
@@ -104,8 +105,11 @@ pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Fa
     let answer = if flags.shelf {
         let sizes = Sizes::taken_from(&mut pass).map_err(Failure::Entries)?;
         let top = flags.top.unwrap_or(TOP);
-        let ranking = ranked(&pass, guides, &shop.content, sizes, top).map_err(Failure::Entries)?;
-        of_shelf(&ranking, look)?
+        let ranking = {
+            let mut waiting = Waiting::new("cutters", look.waits);
+            ranked(&pass, guides, &shop.content, sizes, top, &mut waiting)
+        };
+        of_shelf(&ranking.map_err(Failure::Entries)?, look)?
     } else {
         let mut planner = Planner::default();
         let asked = asked(&pass, guides, &shop.content).map_err(Failure::Entries)?;
@@ -117,7 +121,8 @@ pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Fa
                 let sizes = Sizes::near(asked.resolved.setup.cutter.diameter);
                 let mut pass = pass.clone();
                 Sizes::drop_cutter(&mut pass);
-                ranked(&pass, guides, &shop.content, sizes, 1).ok()
+                let mut waiting = Waiting::new("cutters", look.waits);
+                ranked(&pass, guides, &shop.content, sizes, 1, &mut waiting).ok()
             }
         };
         of_cutter(&found, other.as_ref(), flags.cut.show.band, look)?
