@@ -57,6 +57,24 @@ pub struct Area {
     pub a_e: (f64, f64),
 }
 
+impl Area {
+    /// Its deepest and its widest line.
+    pub fn ridges(&self) -> [Self; 2] {
+        let deepest = (self.a_p.1, self.a_p.1);
+        let widest = (self.a_e.1, self.a_e.1);
+        [
+            Self {
+                a_p: deepest,
+                ..*self
+            },
+            Self {
+                a_e: widest,
+                ..*self
+            },
+        ]
+    }
+}
+
 /// How finely an area is searched.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Fineness {

@@ -4,6 +4,7 @@
 //! those of production. Limits that nothing is known about stay unknown: they stop nothing, and
 //! the checks of the answer say so.
 
+mod beside;
 mod flat;
 mod ground;
 mod none;
@@ -12,13 +13,12 @@ mod pace;
 use super::setup::{Intent, Setup, SetupError};
 use super::{Planner, limits as l};
 use crate::cut::{Path, Width};
-use crate::kernel::best::{
-    Area, FINE, Fineness, Ground as _, Summit, Worth, search, search_beyond,
-};
+use crate::kernel::best::{Area, FINE, Fineness, Ground as _, Summit, Worth, search_beyond};
 use crate::limit::{Check, Limit};
 use crate::notebook::Origin;
 use crate::quantity::{Length, Quantity, SpindleSpeed, VolumeRate};
 use crate::symbol as s;
+use beside::beside;
 pub use flat::{Flat, Stop};
 use ground::Ground;
 pub use none::Conflict;
@@ -227,19 +227,6 @@ const WHOLE: Fineness = Fineness {
 /// Where between the least and the most of an area a cut is looked for at once.
 const GLIMPSES: [f64; 4] = [0.75, 0.9, 0.5, 0.25];
 
-/// The deepest and the widest line of an area.
-fn edges(area: &Area) -> [Area; 2] {
-    let deepest = Area {
-        a_p: (area.a_p.1, area.a_p.1),
-        ..*area
-    };
-    let widest = Area {
-        a_e: (area.a_e.1, area.a_e.1),
-        ..*area
-    };
-    [deepest, widest]
-}
-
 /// Enough to tell whether there is a cut, and to rank cutters.
 const GLANCE: Fineness = Fineness {
     nodes: 8,
@@ -265,44 +252,13 @@ fn highest(ground: &mut Ground<'_>) -> Summit {
         tops.retain(|top| top.height() >= least);
         let apart = |a: f64, b: f64| (a / b).ln().abs() > ALIKE;
         tops.dedup_by(|b, a| !apart(a.a_p, b.a_p) && !apart(a.a_e, b.a_e));
-        tops = tops.iter().filter_map(|top| whole(ground, top)).collect();
+        tops = tops
+            .iter()
+            .filter_map(|top| beside(ground, (top.a_p, top.a_e), BESIDE, &WHOLE))
+            .collect();
         sort(&mut tops);
     }
     first(ground, &tops)
-}
-
-/// The best place of the whole beside one of the sketch. Where that lies at the end of an area, two
-/// lines tell whether it goes on rising towards it.
-fn whole(ground: &mut Ground<'_>, top: &Summit) -> Option<Summit> {
-    let within = |x: f64, (least, most): (f64, f64)| x >= least && x <= most;
-    let mut areas = ground.areas().into_iter();
-    let area = areas.find(|a| within(top.a_p, a.a_p) && within(top.a_e, a.a_e))?;
-    let near = Area {
-        a_p: flat::window(top.a_p, area.a_p, BESIDE),
-        a_e: flat::window(top.a_e, area.a_e, BESIDE),
-    };
-    let inside = |at: f64| (at * (1.0 - BESIDE / 2.0), at * (1.0 - BESIDE / 2.0));
-    let at_end = |at: f64, (least, most): (f64, f64)| at >= most && least < most;
-    let [deepest, widest] = edges(&near);
-    let mut rises = |edge: Area, beside: Area| {
-        let edge = search(ground, &edge, &WHOLE);
-        (edge.height() > search(ground, &beside, &WHOLE).height()).then_some(edge)
-    };
-    let a_e = inside(near.a_e.1);
-    if let Some(top) = at_end(top.a_e, area.a_e)
-        .then(|| rises(widest, Area { a_e, ..near }))
-        .flatten()
-    {
-        return Some(top);
-    }
-    let a_p = inside(near.a_p.1);
-    if let Some(top) = at_end(top.a_p, area.a_p)
-        .then(|| rises(deepest, Area { a_p, ..near }))
-        .flatten()
-    {
-        return Some(top);
-    }
-    flat::beside(ground, (top.a_p, top.a_e), BESIDE, &WHOLE)
 }
 
 /// The best place of a glance, with the ground left there.
@@ -321,7 +277,7 @@ fn sketched(ground: &mut Ground<'_>, fine: &Fineness, enough: f64) -> Vec<Summit
         let mut highest = |area: &Area| tops.push(search_beyond(ground, area, fine, enough));
         highest(&area);
         if round && enough <= 0.0 {
-            edges(&area).iter().for_each(highest);
+            area.ridges().iter().for_each(highest);
         }
     }
     ground.sketch = false;

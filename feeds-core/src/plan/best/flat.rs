@@ -1,8 +1,9 @@
 //! What stops the best cut, and where it could be changed at no loss.
 
+use super::beside::beside;
 use super::ground::{Ground, WIDER};
 use super::{Best, Cut, kept};
-use crate::kernel::best::{Area, Fineness, Ground as _, Summit, Worth, reaches, search};
+use crate::kernel::best::{Area, Fineness, Ground as _, Worth, reaches};
 use crate::kernel::root;
 use crate::limit::Limit;
 use crate::quantity::{Length, Quantity, SpindleSpeed};
@@ -37,7 +38,7 @@ const NEAR: f64 = 2e-5;
 const AROUND: f64 = 0.05;
 const LOCAL: Fineness = Fineness {
     nodes: 3,
-    tolerance: 1e-4,
+    tolerance: 2e-5,
 };
 /// Enough for one variable, all over its range.
 const ALONG: Fineness = Fineness {
@@ -81,33 +82,6 @@ fn most_around(ground: &mut Ground<'_>, cut: &Cut) -> f64 {
         Worth::Cut { q, .. } => q,
         _ => 0.0,
     })
-}
-
-/// What of a range lies within a share of a value of it.
-pub(super) fn window(at: f64, (least, most): (f64, f64), share: f64) -> (f64, f64) {
-    (
-        (at * (1.0 - share)).max(least).min(at),
-        (at * (1.0 + share)).min(most).max(at),
-    )
-}
-
-/// The highest place near one: within a share of its depth and width.
-pub(super) fn beside(
-    ground: &mut Ground<'_>,
-    (a_p, a_e): (f64, f64),
-    share: f64,
-    fine: &Fineness,
-) -> Option<Summit> {
-    let areas = ground.areas();
-    let areas = areas
-        .iter()
-        .filter(|a| a_p >= a.a_p.0 * (1.0 - share) && a_p <= a.a_p.1)
-        .map(|a| Area {
-            a_p: window(a_p, a.a_p, share),
-            a_e: window(a_e, a.a_e, share),
-        });
-    let tops = areas.map(|area| search(ground, &area, fine));
-    tops.max_by(|a, b| a.height().total_cmp(&b.height()))
 }
 
 /// Where the cut could be changed at no loss.
