@@ -20,6 +20,7 @@ mod audit_text;
 mod commands;
 mod decision;
 mod desk;
+mod feature_screen;
 mod features;
 mod feed_dial;
 mod first_start;

@@ -38,7 +38,10 @@ fn drawn(seed: &mut Seed) -> Description {
     };
     let mut pass = Description::default().with(&[
         (Key::Stock, stock),
-        (Key::Machine, one_of(seed, &["bench-5000", "small-10000", "fast-24000"])),
+        (
+            Key::Machine,
+            one_of(seed, &["bench-5000", "small-10000", "fast-24000"]),
+        ),
         (Key::Path, one_of(seed, &["side", "slot", "pocket", "face"])),
         (Key::Direction, one_of(seed, &["up", "down"])),
         (Key::ClampForce, one_of(seed, &["1 kN", "3 kN", "8 kN"])),
