@@ -216,8 +216,8 @@ struct Stretch {
 
 /// The stretches around the nodes that are no lower than those beside them, the highest first.
 /// Nodes at which nothing comes near the best are left out, and of many only a quarter is taken.
-/// Where some node allows a cut, or must remove more than a floor, a stretch around one that does not is looked over coarsely: it
-/// may still hide a cut.
+/// Where some node allows a cut, or must remove more than a floor, a stretch around one that does
+/// not is looked over coarsely: it may still hide a cut.
 fn hills(nodes: &[f64], heights: &[f64], tolerance: f64, floor: f64) -> Vec<Stretch> {
     let beside = |i: usize| (i.saturating_sub(1), (i + 1).min(nodes.len() - 1));
     let mut tops: Vec<usize> = (0..nodes.len())

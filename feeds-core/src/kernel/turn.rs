@@ -232,24 +232,19 @@ pub(super) struct Tooth {
 impl<'a> Turn<'a> {
     /// Makes the cut ready; costs about a microsecond for a square end.
     pub fn new(arc: &'a ArcTable, cut: &TurnCut, law: &Law) -> Self {
-        let kind = if cut.r_e > 0.0 {
-            TurnKind::Round
-        } else {
-            TurnKind::Square
-        };
-        let bands = slices::bands(arc, cut, law, slices::ROUND_BANDS);
-        Self::with_bands(arc, cut, law, (bands, kind))
+        Self::banded((arc, cut, law), slices::ROUND_BANDS, TurnKind::Round)
     }
 
     /// The same with a round end in few bands, every kink of them an end of a stretch: its peaks
     /// within 3e-3 in a thirtieth of the time, for searches that end with the whole.
     pub fn sketched(arc: &'a ArcTable, cut: &TurnCut, law: &Law) -> Self {
-        let bands = slices::bands(arc, cut, law, slices::SKETCH_BANDS);
-        let kind = if cut.r_e > 0.0 {
-            TurnKind::Met
-        } else {
-            TurnKind::Square
-        };
+        Self::banded((arc, cut, law), slices::SKETCH_BANDS, TurnKind::Met)
+    }
+
+    /// A cut of so many bands on a quarter round; without one it is smooth.
+    fn banded((arc, cut, law): (&'a ArcTable, &TurnCut, &Law), on: u32, round: TurnKind) -> Self {
+        let bands = slices::bands(arc, cut, law, on);
+        let kind = [TurnKind::Square, round][usize::from(cut.r_e > 0.0)];
         Self::with_bands(arc, cut, law, (bands, kind))
     }
 

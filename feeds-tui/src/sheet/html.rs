@@ -14,7 +14,8 @@ h1{font-size:16pt;margin:0}h2{font-size:13pt;margin:0}p,ul{margin:0}ul{padding-l
 header{border-bottom:.4mm solid #000;padding-bottom:1mm}\
 section{border-bottom:.2mm solid #000;padding:1.5mm 0;break-inside:avoid}\
 .top{display:grid;grid-template-columns:minmax(0,1fr) 22mm 58mm;gap:2mm}\
-svg{width:22mm;height:22mm;display:block}svg.side{width:58mm;height:34mm}svg.above{height:14mm;margin-top:1mm}\
+svg{width:22mm;height:22mm;display:block}svg.side{width:58mm;height:34mm}\
+svg.above{height:14mm;margin-top:1mm}\
 b{font-weight:700}.set{font-size:20pt;line-height:1.15;font-weight:700}\
 .verdict{font-size:13pt;font-weight:700}\
 table{border-collapse:collapse;table-layout:fixed;width:100%;line-height:1.05}\

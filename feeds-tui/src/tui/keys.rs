@@ -158,19 +158,24 @@ keys! {
         "the job: its passes in order, with their totals";
     Features [Walk, View, Job, Shop, Features], [Sign('D')],
         "the drawing's features: add one, plan it, choose its passes";
-    Shop [Walk, View, Job, Shop, Audit, Features], [Sign('S')], "the shop: cutters, stocks, machines, holds";
+    Shop [Walk, View, Job, Shop, Audit, Features], [Sign('S')],
+        "the shop: cutters, stocks, machines, holds";
     Overrides [Walk, View, Job, Shop, Audit], [Sign('O')],
         "the overrides: where it begins to rub or break";
     Big [Walk, View, Job], [Sign('F')], "big: S and F in block letters, with the feed dial";
-    Print [Walk, View, Job, Features], [Control('p')], "the setup sheet of the job, as a page to print";
+    Print [Walk, View, Job, Features], [Control('p')],
+        "the setup sheet of the job, as a page to print";
     Copy [Walk, View], [Sign('y')], "copy the answer as text to the terminal's clipboard";
-    PageDown [Walk, View, Job, Shop, Features], [Named(KeyCode::PageDown), Sign(' ')], "ten lines down";
+    PageDown [Walk, View, Job, Shop, Features], [Named(KeyCode::PageDown), Sign(' ')],
+        "ten lines down";
     PageUp [Walk, View, Job, Shop, Features], [Named(KeyCode::PageUp), Sign('b')], "ten lines up";
     First [Walk, View, Job, Shop, Features], [Named(KeyCode::Home), Sign('g')], "first line";
     Last [Walk, View, Job, Shop, Features], [Named(KeyCode::End), Sign('G')], "last line";
-    Begin [Walk, View, Job, Shop, Features], [Sign('B')], "begin with your own machine: four questions";
+    Begin [Walk, View, Job, Shop, Features], [Sign('B')],
+        "begin with your own machine: four questions";
     Save [Walk, View, Vary, Job, Shop, Audit, Features], [Control('s')], "save the job";
-    Help [Walk, View, Vary, Practice, Lessons, Job, Shop, Features], [Sign('?')], "keys that work here";
+    Help [Walk, View, Vary, Practice, Lessons, Job, Shop, Features], [Sign('?')],
+        "keys that work here";
     Quit [Walk, View, Vary, Lessons, Job, Shop, Features], [Sign('q')], "quit: leave the screens";
 
     Left [Vary], [Named(KeyCode::Left), Sign('h')], "a smaller value";

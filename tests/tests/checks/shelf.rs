@@ -28,7 +28,7 @@ fn one_of<'a>(seed: &mut Seed, words: &[&'a str]) -> &'a str {
     words[at.min(words.len() - 1)]
 }
 
-/// A pass without a cutter: stock, path, hold and wall drawn, in a third of them a depth or a width.
+/// A pass without a cutter: stock, path, hold and wall drawn, in half of them a depth or a width.
 fn drawn(seed: &mut Seed) -> Description {
     let stock = one_of(seed, &["1095", "O1", "416", "brass", "6061", "Ti-6Al-4V"]);
     let condition = match stock {
