@@ -8,6 +8,7 @@ use feeds_core::error::{Cause, EntryError};
 use feeds_core::feature::FeatureKind;
 use feeds_core::quantity::read::read_si;
 use feeds_core::quantity::{Amount, Dimension, unit};
+use std::fmt::Write as _;
 
 /// Reads a line such as `slot width=4.2 mm depth=3mm closed=one name=pin recess`: a kind, then
 /// sizes, whose values go on to the next one.
@@ -37,10 +38,10 @@ pub fn read_line(line: &str) -> Result<(String, Vec<String>), EntryError> {
 pub fn line_of(feature: &JobFeature) -> String {
     let mut line = feature.kind.clone();
     for (key, text) in &feature.sizes {
-        line.push_str(&format!(" {key}={text}"));
+        let _ = write!(line, " {key}={text}");
     }
     if feature.name != feature.kind {
-        line.push_str(&format!(" name={}", feature.name));
+        let _ = write!(line, " name={}", feature.name);
     }
     line
 }

@@ -83,7 +83,6 @@ fn shown(scope: KeyScope) -> &'static [(Action, &'static str)] {
         Features => &[
             (Action::Add, "add"),
             (Action::Open, "change, take"),
-            (Action::Clear, "remove"),
             (Action::Job, "passes"),
             (Action::Print, "sheet"),
             (Action::Help, "keys"),
