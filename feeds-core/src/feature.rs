@@ -95,6 +95,9 @@ impl Feature {
     }
 }
 
+/// Diameters that differ by less of themselves are one.
+const HAIR: f64 = 1e-6;
+
 /// Sizes as they are read, with what is wrong with them.
 struct Sized {
     read: Vec<(FeatureSize, f64)>,
@@ -216,6 +219,12 @@ impl Sized {
                     diameter,
                     "a bore is wider than the hole it starts from",
                 );
+                if (diameter - hole).abs() < HAIR * diameter {
+                    let said = "is as wide as the bore: nothing is left to bore; give the hole \
+                        that is there now";
+                    let error = EntryError::because(Cause::Bound, said);
+                    self.errors.push(error.of(F::Hole.key()));
+                }
                 straight(Outline::Ring { diameter, hole }, self.get(F::Depth)?)
             }
             FeatureKind::Outside => {
@@ -273,8 +282,34 @@ impl Sized {
             let error = EntryError::because(Cause::Bound, said);
             self.errors.push(error.of(F::Radius.key()));
         }
-        let (side, cusp) = (Side { length, width }, self.get(F::Cusp)?);
+        let (side, cusp) = (Side { length, width }, self.ridges()?);
         Some(Form::Domed(Dome { side, radius, cusp }))
+    }
+
+    /// How high the ridges of a surface may stay: as such, or by the roughness across them.
+    fn ridges(&mut self) -> Option<Length> {
+        use FeatureSize as F;
+        match (self.get::<Length>(F::Cusp), self.get(F::Roughness)) {
+            (Some(cusp), None) => Some(cusp),
+            (None, Some(roughness)) => Some(Dome::cusp_of(roughness)),
+            (Some(_), Some(_)) => {
+                let said = "says the same as cusp in another way: leave one of them out";
+                let error = EntryError::because(Cause::Clash, said);
+                self.errors.push(error.of(F::Roughness.key()));
+                None
+            }
+            (None, None) => {
+                // One that could not be read was told already.
+                let keys = [F::Cusp, F::Roughness].map(FeatureSize::key);
+                let told = |error: &EntryError| keys.iter().any(|key| error.field() == Some(key));
+                if !self.errors.iter().any(told) {
+                    let example = F::Cusp.example();
+                    self.errors
+                        .push(EntryError::Missing { example }.of(F::Cusp.key()));
+                }
+                None
+            }
+        }
     }
 }
 

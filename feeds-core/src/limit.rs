@@ -7,7 +7,7 @@ use crate::symbol::{Symbol, System};
 use std::fmt::Write as _;
 
 /// A limit a pass is checked against.
-#[derive(Debug, PartialEq)]
+#[derive(Debug)]
 pub struct Limit {
     /// Its name, as scripts see it.
     pub name: &'static str,
@@ -35,6 +35,13 @@ pub struct Limit {
     pub allowed: &'static str,
     /// Margin that a cautious and a production run want.
     pub wanted: [f64; 2],
+}
+
+/// A limit is known by its name: no other has it.
+impl PartialEq for Limit {
+    fn eq(&self, other: &Self) -> bool {
+        std::ptr::eq(self, other) || self.name == other.name
+    }
 }
 
 /// What it means to be beyond a limit.

@@ -4,7 +4,7 @@ use std::io::{self, Write as _};
 use std::time::{Duration, Instant};
 
 /// From here on a run is long.
-const LONG: Duration = Duration::from_millis(300);
+const LONG: Duration = Duration::from_millis(200);
 /// How often the line is written.
 const EVERY: Duration = Duration::from_millis(200);
 
@@ -12,29 +12,33 @@ const EVERY: Duration = Duration::from_millis(200);
 #[derive(Debug)]
 pub struct RunProgress {
     what: &'static str,
-    /// All there is to do; none where there is no terminal to say it on.
-    all: Option<u64>,
-    done: u64,
+    /// Whether there is a terminal to say it on.
+    watched: bool,
     began: Instant,
     said: Option<Instant>,
 }
 
 impl RunProgress {
-    /// Begins a run over so many bytes, said on standard error if that is a `terminal`.
-    pub fn new(what: &'static str, all: u64, terminal: bool) -> Self {
+    /// Begins a run, said on standard error if that is `watched`: a terminal.
+    pub fn new(what: &'static str, watched: bool) -> Self {
         Self {
             what,
-            all: (terminal && all > 0).then_some(all),
-            done: 0,
+            watched,
             began: Instant::now(),
             said: None,
         }
     }
 
-    /// So many more are done.
-    pub fn step(&mut self, done: u64) {
-        self.done += done;
-        let Some(all) = self.all else { return };
+    /// A run that nobody watches.
+    pub fn unseen() -> Self {
+        Self::new("", false)
+    }
+
+    /// So much of all is done.
+    pub fn step(&mut self, done: u64, all: u64) {
+        if !self.watched || all == 0 {
+            return;
+        }
         let now = Instant::now();
         let due = match self.said {
             None => now - self.began > LONG,
@@ -45,7 +49,7 @@ impl RunProgress {
         }
         self.said = Some(now);
         // Nobody is helped by an answer that fails because of this line.
-        let _ = write!(io::stderr(), "\r{}", words(self.what, self.done, all));
+        let _ = write!(io::stderr(), "\r{}", words(self.what, done, all));
         let _ = io::stderr().flush();
     }
 }
@@ -64,7 +68,7 @@ impl Drop for RunProgress {
 /// The line, always as wide.
 fn words(what: &str, done: u64, all: u64) -> String {
     let part = (100 * u128::from(done) / u128::from(all.max(1))).min(100);
-    format!("{what}: {part:>3} % of the programme (Ctrl-C stops)")
+    format!("{what}: {part:>3} % (Ctrl-C stops)")
 }
 
 #[cfg(test)]
@@ -73,19 +77,19 @@ mod tests {
 
     #[test]
     fn a_pipe_and_a_short_run_see_nothing() {
-        let mut piped = RunProgress::new("cutting", 100, false);
+        let mut piped = RunProgress::new("cutting", false);
         piped.began -= super::LONG * 2;
-        piped.step(50);
+        piped.step(50, 100);
         assert!(piped.said.is_none());
-        let mut short = RunProgress::new("cutting", 100, true);
-        short.step(50);
+        let mut short = RunProgress::new("cutting", true);
+        short.step(50, 100);
         assert!(short.said.is_none());
     }
 
     #[test]
     fn the_line_keeps_its_width() {
         let line = words("cutting", 25, 50);
-        assert_eq!(line, "cutting:  50 % of the programme (Ctrl-C stops)");
+        assert_eq!(line, "cutting:  50 % (Ctrl-C stops)");
         assert_eq!(line.len(), words("cutting", 90, 50).len());
     }
 }

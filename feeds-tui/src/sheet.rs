@@ -10,8 +10,10 @@ pub mod picture;
 pub mod plain;
 pub mod side;
 pub mod signs;
+pub mod top;
 pub mod working;
 
+use crate::feature::{FeatureAsked, FeatureStage};
 use crate::job::{Worked, WorkedPass};
 use crate::pass::answered::{Answered, Careful};
 use crate::pass::decision::{self, clause, share};
@@ -31,8 +33,9 @@ use feeds_core::symbol::{self as s, System};
 use feeds_core::verdict::{Verdict, because};
 use levels::levels;
 use picture::Picture;
-use side::SideView;
+use side::{PassDepths, SideView};
 use std::cmp::Ordering;
+use top::TopView;
 
 /// A setup sheet.
 #[derive(Clone, Debug)]
@@ -92,6 +95,8 @@ pub struct SheetPass {
     pub picture: Option<Picture>,
     /// The pass from the side, to scale.
     pub side: Option<SideView>,
+    /// The feature it makes from above, with what its cutter leaves.
+    pub top: Option<TopView>,
     /// Why there is no answer.
     pub errors: Vec<String>,
     /// The climb from the stand-in to production, if the sheet shows it.
@@ -223,6 +228,7 @@ fn pass(worked: &Worked<'_>, at: usize, shared: &[String], system: System) -> Sh
         overrides: of.overrides.as_ref().map(|o| override_table(o, system)),
         picture: None,
         side: None,
+        top: None,
         errors: Vec::new(),
         ladder: Vec::new(),
     };
@@ -243,11 +249,29 @@ fn pass(worked: &Worked<'_>, at: usize, shared: &[String], system: System) -> Sh
             sheet.cautions.extend(worked.slot_left(at, system));
             sheet.signs = signs::of(answer);
             sheet.picture = Some(Picture::of(answer));
-            let begins = 1e3 * of.pass.begins_si();
-            sheet.side = Some(SideView::of(answer, &of.description, begins, system));
+            let depths = PassDepths {
+                begins: of.pass.begins_si(),
+                in_all: of.pass.in_all_si(),
+            };
+            sheet.side = Some(SideView::of(answer, &of.description, depths, system));
+            sheet.top = above(worked, of, answer);
         }
     }
     sheet
+}
+
+/// The feature a pass was planned for, from above.
+fn above(worked: &Worked<'_>, of: &WorkedPass<'_>, answer: &Answered) -> Option<TopView> {
+    let feature = worked.job.features.iter();
+    let feature = feature
+        .into_iter()
+        .find(|f| f.stage_of(of.pass).is_some())?;
+    let asked = FeatureAsked::read(feature).ok()?;
+    let setup = &answer.resolved.setup;
+    let rough = feature.stage_of(of.pass) == Some(FeatureStage::Rough.word());
+    // A rough may be off by what it leaves for the finish.
+    let left = setup.cut.tolerance.filter(|_| rough).unwrap_or_default();
+    TopView::of(&asked.feature, setup.cutter.diameter, left)
 }
 
 /// The number of the tool, the programme and its zero, as far as they were given.

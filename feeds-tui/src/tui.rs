@@ -11,6 +11,7 @@ pub mod cutting;
 pub mod desk;
 mod edit;
 pub mod effect;
+pub mod features;
 pub mod job;
 pub mod keys;
 pub mod lessons;

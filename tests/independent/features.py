@@ -230,6 +230,7 @@ WHAT = {
     "stairs": stairs, "time": seconds,
 }
 
-for line in sys.stdin:
-    case = json.loads(line)
-    print(json.dumps(WHAT[case["what"]](case)))
+if __name__ == "__main__":
+    for line in sys.stdin:
+        case = json.loads(line)
+        print(json.dumps(WHAT[case["what"]](case)))

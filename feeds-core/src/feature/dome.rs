@@ -25,6 +25,21 @@ pub struct Stair {
 }
 
 impl Dome {
+    /// The height of ridges whose mean roughness is so much: shallow ridges are parabolas, of which
+    /// `R_a = 4 h / (9 √3)`, the mean distance from their mean line (by integration; ISO 4287 names
+    /// the mean).
+    ///
+    /// # Example
+    /// ```
+    /// use feeds_core::feature::dome::Dome;
+    /// use feeds_core::quantity::{Quantity, mm};
+    /// // By hand: 1.6 um times 9 √3 / 4 is 6.235 um.
+    /// assert!((Dome::cusp_of(mm(0.0016)).si() * 1e6 - 6.235).abs() < 1e-3);
+    /// ```
+    pub fn cusp_of(roughness: Length) -> Length {
+        9.0 * 3.0_f64.sqrt() / 4.0 * roughness
+    }
+
     /// From the top to where the round meets the sides: `R − √(R² − w²/4)`.
     pub fn height(self) -> Length {
         let half = self.side.width / 2.0;

@@ -86,7 +86,7 @@ impl FeatureKind {
             Self::Outside => (&[F::Length, F::Height, F::Width], &[F::Wall]),
             Self::Bore => (&[F::Diameter, F::Hole, F::Depth], &[F::Wall]),
             Self::Face => (&[F::Length, F::Width, F::Depth], &[]),
-            Self::Surface => (&[F::Length, F::Width, F::Radius, F::Cusp], &[]),
+            Self::Surface => (&[F::Length, F::Width, F::Radius], &[F::Cusp, F::Roughness]),
         }
     }
 

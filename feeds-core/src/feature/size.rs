@@ -78,6 +78,9 @@ sizes! {
         "of the round, across the width";
     /// Height of the ridges that may stay.
     Cusp = "cusp", "cusp", MICROMETRE, 0.5 to 500.0, "5 um", "ridges that polishing takes off";
+    /// Mean roughness across the ridges, in place of their height.
+    Roughness = "roughness", "roughness", MICROMETRE, 0.1 to 120.0, "1.6 um",
+        "R_a across the ridges, in place of their height";
     /// How far the wall may be off.
     Wall = "wall", "tolerance of the wall", MILLIMETRE, 0.001 to 1.0, "0.02 mm",
         "how far the wall may be off";

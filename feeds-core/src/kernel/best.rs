@@ -57,6 +57,24 @@ pub struct Area {
     pub a_e: (f64, f64),
 }
 
+impl Area {
+    /// Its deepest and its widest line.
+    pub fn ridges(&self) -> [Self; 2] {
+        let deepest = (self.a_p.1, self.a_p.1);
+        let widest = (self.a_e.1, self.a_e.1);
+        [
+            Self {
+                a_p: deepest,
+                ..*self
+            },
+            Self {
+                a_e: widest,
+                ..*self
+            },
+        ]
+    }
+}
+
 /// How finely an area is searched.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Fineness {
@@ -83,6 +101,13 @@ pub struct Summit {
     pub worth: Worth,
 }
 
+impl Summit {
+    /// What a search climbs: the removal rate, or below 0 how far the nearest limit is beyond.
+    pub fn height(&self) -> f64 {
+        self.worth.height()
+    }
+}
+
 /// Searches an area.
 ///
 /// # Example
@@ -101,9 +126,38 @@ pub struct Summit {
 /// assert!((place.a_p - 2.0).abs() < 1e-4 && (place.a_e - 2.0).abs() < 1e-4);
 /// ```
 pub fn search(ground: &mut impl Ground, area: &Area, fine: &Fineness) -> Summit {
+    climbed(ground, area, fine, (0.0, f64::INFINITY))
+}
+
+/// The same where what removes no more than `enough`, above 0, is of no use: it is found there, or
+/// anything in its place.
+pub fn search_beyond(
+    ground: &mut impl Ground,
+    area: &Area,
+    fine: &Fineness,
+    enough: f64,
+) -> Summit {
+    climbed(ground, area, fine, (enough, f64::INFINITY))
+}
+
+/// Whether at least `enough`, above 0, is removed somewhere in an area; the search ends where it
+/// sees that.
+pub fn reaches(ground: &mut impl Ground, area: &Area, fine: &Fineness, enough: f64) -> bool {
+    climbed(ground, area, fine, (enough, enough)).height() >= enough
+}
+
+/// Searches an area for the most above a floor, until a goal is reached.
+fn climbed(
+    ground: &mut impl Ground,
+    area: &Area,
+    fine: &Fineness,
+    (floor, goal): (f64, f64),
+) -> Summit {
     let mut climb = Climb {
         ground,
         area: *area,
+        floor,
+        goal,
         best: Summit {
             a_p: area.a_p.0,
             a_e: area.a_e.0,
@@ -132,7 +186,7 @@ pub fn search(ground: &mut impl Ground, area: &Area, fine: &Fineness) -> Summit 
         .collect();
     heights.reverse();
     if widths.1 > widths.0 {
-        for hill in hills(&columns, &heights, tolerance) {
+        for hill in hills(&columns, &heights, tolerance, climb.floor) {
             golden(hill.from, hill.to, hill.tolerance, |depth| {
                 climb.over_widths(depth, nodes, tolerance)
             });
@@ -162,16 +216,16 @@ struct Stretch {
 
 /// The stretches around the nodes that are no lower than those beside them, the highest first.
 /// Nodes at which nothing comes near the best are left out, and of many only a quarter is taken.
-/// Where some node allows a cut, a stretch around one that does not is looked over coarsely: it
-/// may still hide a cut.
-fn hills(nodes: &[f64], heights: &[f64], tolerance: f64) -> Vec<Stretch> {
+/// Where some node allows a cut, or must remove more than a floor, a stretch around one that does
+/// not is looked over coarsely: it may still hide a cut.
+fn hills(nodes: &[f64], heights: &[f64], tolerance: f64, floor: f64) -> Vec<Stretch> {
     let beside = |i: usize| (i.saturating_sub(1), (i + 1).min(nodes.len() - 1));
     let mut tops: Vec<usize> = (0..nodes.len())
         .filter(|&i| heights[beside(i).0].max(heights[beside(i).1]) <= heights[i])
         .filter(|&i| heights[i].abs() >= f64::MIN_POSITIVE)
         .collect();
     tops.sort_by(|a, b| heights[*b].total_cmp(&heights[*a]));
-    let some = tops.first().is_some_and(|&i| heights[i] > 0.0);
+    let some = floor > 0.0 || tops.first().is_some_and(|&i| heights[i] > 0.0);
     let hill = |i| Stretch {
         from: nodes[beside(i).0],
         to: nodes[beside(i).1],
@@ -197,6 +251,10 @@ struct Climb<'a, G> {
     ground: &'a mut G,
     area: Area,
     best: Summit,
+    /// What removes no more is of no use.
+    floor: f64,
+    /// What removes as much is enough.
+    goal: f64,
 }
 
 impl<G: Ground> Climb<'_, G> {
@@ -246,7 +304,7 @@ impl<G: Ground> Climb<'_, G> {
                 from,
                 to,
                 tolerance,
-            } in hills(&nodes, &heights, tolerance)
+            } in hills(&nodes, &heights, tolerance, self.floor)
             {
                 let climbed = golden(from, to, tolerance, |x| self.height(place(x), 0.0));
                 top = top.max(climbed.1);
@@ -256,13 +314,17 @@ impl<G: Ground> Climb<'_, G> {
     }
 
     fn height(&mut self, (depth, width): (f64, f64), share: f64) -> f64 {
+        let known = self.best.worth.height();
+        if known >= self.goal {
+            return f64::NEG_INFINITY;
+        }
         // Back from its logarithm, an end must not lie beyond itself.
         let within = |log: f64, (from, to): (f64, f64)| log.exp().max(from).min(to);
         let (a_p, a_e) = (within(depth, self.area.a_p), within(width, self.area.a_e));
-        let enough = share * self.best.worth.height().max(0.0);
+        let enough = share * known.max(self.floor);
         let worth = self.ground.worth(a_p, a_e, enough);
         let height = worth.height();
-        if height > self.best.worth.height() {
+        if height > known {
             self.best = Summit { a_p, a_e, worth };
         }
         height

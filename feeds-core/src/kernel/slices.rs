@@ -22,6 +22,8 @@ use super::turn::{Law, Load, TurnCut, TurnPart};
 
 /// Bands on a whole quarter round.
 pub const ROUND_BANDS: u32 = 24;
+/// The same for a sketch.
+pub const SKETCH_BANDS: u32 = 6;
 
 /// Spans of lag below this, rad, count as straight: no difference can be told any more.
 const STRAIGHT: f64 = 1e-8;
@@ -182,8 +184,8 @@ pub(super) fn edge_integrand(phi: f64) -> ArcIntegrals {
     }
 }
 
-/// All bands of a cut, from the tip up.
-pub(super) fn bands(arc: &ArcTable, cut: &TurnCut, law: &Law) -> Vec<Band> {
+/// All bands of a cut, from the tip up, so many on a whole quarter round.
+pub(super) fn bands(arc: &ArcTable, cut: &TurnCut, law: &Law, on_round: u32) -> Vec<Band> {
     let round = cut.r_e.min(0.5 * cut.d).max(0.0);
     let curved = cut.a_p.min(round);
     let mut bands = Vec::new();
@@ -195,7 +197,7 @@ pub(super) fn bands(arc: &ArcTable, cut: &TurnCut, law: &Law) -> Vec<Band> {
         let top = (1.0 - curved / round).acos();
         let split = widening(cut, round).min(top);
         for (low, high) in [(0.0, split), (split, top)] {
-            let count = (f64::from(ROUND_BANDS) * ((high - low) / FRAC_PI_2).sqrt()).ceil();
+            let count = (f64::from(on_round) * ((high - low) / FRAC_PI_2).sqrt()).ceil();
             // Finer towards the low end, where the engaged arc changes fastest.
             let kappa = |k: f64| low + (high - low) * (k / count) * (k / count);
             let height = |kappa: f64| round * (1.0 - kappa.cos());

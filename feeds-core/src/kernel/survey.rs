@@ -247,13 +247,15 @@ impl Survey {
     pub(super) fn peaks(&self, teeth: &[Tooth]) -> Peaks {
         let (mut peaks, mut least) = ([0.0_f64; 4], [0.0_f64; 4]);
         let mut heights = Vec::with_capacity(self.samples.len());
-        for pitch in 0..teeth.len() {
+        // The teeth as they stand, then turned by a pitch each.
+        let mut teeth = teeth.to_vec();
+        for _ in 0..teeth.len() {
             heights.clear();
             let mut from = 0;
             for sample in &self.samples {
                 let mut l = Load::default();
                 for part in &self.parts[from..sample.parts] {
-                    let tooth = teeth[(part.tooth + pitch) % teeth.len()];
+                    let tooth = teeth[part.tooth];
                     l += part.cut * tooth.share + part.edge * tooth.cuts;
                 }
                 from = sample.parts;
@@ -267,6 +269,7 @@ impl Survey {
             if self.smooth {
                 self.crests(&heights, &mut peaks, &least);
             }
+            teeth.rotate_left(1);
         }
         let [squared, torque, lift, along] = peaks;
         Peaks {

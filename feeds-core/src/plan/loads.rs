@@ -46,6 +46,9 @@ impl Loads {
     }
 }
 
+/// How a cut is made ready.
+type MakesTurn<'a> = fn(&'a ArcTable, &turn::TurnCut, &Law) -> Turn<'a>;
+
 /// The force model of a stock and a cutter, with the table it needs: build once, ask often.
 #[derive(Clone, Debug)]
 pub struct LoadModel {
@@ -112,8 +115,17 @@ impl LoadModel {
 
     /// Makes a moment ready to be asked for its loads at any feed.
     pub fn ready<'a>(&'a self, setup: &Setup, engaged: &Engaged) -> ReadyMoment<'a> {
+        self.ready_by(setup, engaged, Turn::new)
+    }
+
+    fn ready_by<'a>(
+        &'a self,
+        setup: &Setup,
+        engaged: &Engaged,
+        by: MakesTurn<'a>,
+    ) -> ReadyMoment<'a> {
         let cut = Self::cut(setup, engaged, near(setup));
-        let turn = |law: &Law| Turn::new(&self.arc, &cut, law);
+        let turn = |law: &Law| by(&self.arc, &cut, law);
         self.ready_turn(setup, engaged.a_p, &spots(setup, engaged.a_p), turn)
     }
 
@@ -152,7 +164,22 @@ impl LoadModel {
 
     /// Makes every moment ready.
     pub fn ready_all<'a>(&'a self, setup: &Setup, moments: &Moments) -> Loadings<'a> {
-        let ready: Vec<ReadyMoment<'a>> = moments.iter().map(|m| self.ready(setup, m)).collect();
+        self.ready_all_by(setup, moments, Turn::new)
+    }
+
+    /// The same in a [sketch](Turn::sketched).
+    pub(super) fn sketch_all<'a>(&'a self, setup: &Setup, moments: &Moments) -> Loadings<'a> {
+        self.ready_all_by(setup, moments, Turn::sketched)
+    }
+
+    fn ready_all_by<'a>(
+        &'a self,
+        setup: &Setup,
+        moments: &Moments,
+        by: MakesTurn<'a>,
+    ) -> Loadings<'a> {
+        let each = moments.iter().map(|m| self.ready_by(setup, m, by));
+        let ready: Vec<ReadyMoment<'a>> = each.collect();
         Loadings {
             loads: vec![Loads::default(); ready.len()],
             ready,

@@ -273,11 +273,13 @@ pub(super) fn cut_along<W: Watch>(
     terminal: bool,
 ) -> Result<(Report, W), Failure> {
     let mut reader = Reader::watched(setting.clone(), watch);
-    let mut progress = RunProgress::new("cutting the stock", source.size().unwrap_or(0), terminal);
+    let mut progress = RunProgress::new("cutting the stock along the programme", terminal);
+    let (mut done, all) = (0, source.size().unwrap_or(0));
     let fed = source.pieces(|piece| {
         for part in piece.chunks(LITTLE) {
             reader.feed(part);
-            progress.step(part.len() as u64);
+            done += part.len() as u64;
+            progress.step(done, all);
         }
     });
     drop(progress);

@@ -7,6 +7,7 @@ use crate::arguments::{Example, Look, examples, shown};
 use crate::pass::fastest::{Fastest, asked, fastest};
 use crate::pass::ranking::{Ranking, Sizes, ranked};
 use crate::pass::sure;
+use crate::progress::RunProgress;
 use clap::{Arg, ArgAction, ArgMatches, Args, Command, FromArgMatches};
 use feeds_core::error::EntryError;
 use feeds_core::plan::Planner;
@@ -20,6 +21,8 @@ const EXAMPLES: &[Example] = examples! {
         "which cutter of the shelf slots fastest";
 };
 
+/// What is said of a long search.
+const SEARCHING: &str = "searching the shelf";
 /// How many cutters of a shelf are shown unless something else is asked for.
 pub const TOP: usize = 5;
 
@@ -104,8 +107,11 @@ pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Fa
     let answer = if flags.shelf {
         let sizes = Sizes::taken_from(&mut pass).map_err(Failure::Entries)?;
         let top = flags.top.unwrap_or(TOP);
-        let ranking = ranked(&pass, guides, &shop.content, sizes, top).map_err(Failure::Entries)?;
-        of_shelf(&ranking, look)?
+        let ranking = {
+            let mut progress = RunProgress::new(SEARCHING, look.watched);
+            ranked(&pass, guides, &shop.content, sizes, top, &mut progress)
+        };
+        of_shelf(&ranking.map_err(Failure::Entries)?, look)?
     } else {
         let mut planner = Planner::default();
         let asked = asked(&pass, guides, &shop.content).map_err(Failure::Entries)?;
@@ -117,7 +123,8 @@ pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Fa
                 let sizes = Sizes::near(asked.resolved.setup.cutter.diameter);
                 let mut pass = pass.clone();
                 Sizes::drop_cutter(&mut pass);
-                ranked(&pass, guides, &shop.content, sizes, 1).ok()
+                let mut progress = RunProgress::new(SEARCHING, look.watched);
+                ranked(&pass, guides, &shop.content, sizes, 1, &mut progress).ok()
             }
         };
         of_cutter(&found, other.as_ref(), flags.cut.show.band, look)?

@@ -2,20 +2,19 @@
 
 use super::files::{Files, told};
 use super::job::open;
-use super::pairs::pair;
+use super::sweep::write_new;
 use crate::answer::{Answer, Exit, Failure};
 use crate::arguments::{Example, Look, TEMPLATE, examples, shown};
-use crate::feature::{FeatureAsked, FeaturePlans, document, kept_by_hand, planned, text, write};
-use crate::pass::resolve::Shelves;
-use crate::pass::resolve::around::around;
-use crate::store::job::{Job, JobFeature};
+use crate::feature::picture::{FeaturePicture, svg};
+use crate::feature::{FeatureAsked, FeaturePlans, document, into_job, plans_of, put, take, text};
+use crate::store::job::Job;
 use crate::store::shop::Shop;
+use crate::visible;
 use clap::Args;
 use feeds_core::error::{Cause, EntryError};
 use feeds_core::feature::FeatureKind;
 use feeds_core::feature::kind::ClosedEnds;
-use feeds_core::quantity::read::read_si;
-use feeds_core::quantity::{Amount, Dimension, unit};
+use feeds_core::symbol::System;
 use feeds_core::verdict::Verdict;
 use std::fmt::Write as _;
 use std::path::PathBuf;
@@ -29,6 +28,7 @@ const EXAMPLES: &[Example] = examples! {
     "feeds feature guard.json round-pocket name='pin recess' diameter=5mm depth=2mm" =>
         "a feature with a name of its own";
     "feeds feature guard.json" => "all features with their plans, the first the one in the job";
+    "feeds feature guard.json slot --take 1" => "take the first of the other plans instead";
     "feeds feature guard.json --anew" =>
         "plan all again, as after a change of the shop; what was typed by hand stays";
 };
@@ -46,6 +46,18 @@ pub struct Flags {
     /// Its sizes with their units, see below; also name= and, for the way in, entry=
     #[arg(value_name = "SIZE=VALUE")]
     pub sizes: Vec<String>,
+    /// Draw each plan from the side and from above
+    #[arg(long, conflicts_with = "json")]
+    pub picture: bool,
+    /// Draw the same into a file
+    #[arg(long, value_name = "FILE")]
+    pub svg: Option<PathBuf>,
+    /// Overwrite an existing file
+    #[arg(long, requires = "svg")]
+    pub force: bool,
+    /// Take another plan into the job, «instead N», of the feature named in place of KIND
+    #[arg(long, value_name = "N", requires = "kind", conflicts_with = "sizes")]
+    pub take: Option<usize>,
     /// Plan all features of the job again
     #[arg(long, conflicts_with = "kind")]
     pub anew: bool,
@@ -78,9 +90,14 @@ pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Fa
     let mut file = open(&flags.job, files)?;
     let shop = files.shop()?;
     let mut instead = None;
-    let changed = match &flags.kind {
-        Some(kind) => {
-            let (at, replaced) = put(&mut file.content, kind, &flags.sizes, &shop.content)?;
+    let changed = match (&flags.kind, flags.take) {
+        (Some(name), Some(which)) => {
+            let at = take_instead(&mut file.content, name, which, &shop.content);
+            vec![at.map_err(Failure::Entries)?]
+        }
+        (Some(kind), None) => {
+            let put = put(&mut file.content, kind, &flags.sizes, &shop.content);
+            let (at, replaced) = put.map_err(Failure::Entries)?;
             let name = &file.content.features[at].name;
             instead = replaced.then(|| {
                 format!(
@@ -89,8 +106,8 @@ pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Fa
             });
             vec![at]
         }
-        None if flags.anew => (0..file.content.features.len()).collect(),
-        None => Vec::new(),
+        (None, _) if flags.anew => (0..file.content.features.len()).collect(),
+        (None, _) => Vec::new(),
     };
     let shown = match &flags.kind {
         Some(_) => changed.clone(),
@@ -123,102 +140,63 @@ pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Fa
     } else {
         Exit::Fine
     };
+    let pictures = pictures(&file.content, &all, look.system);
+    let mut said: Vec<String> = instead.into_iter().collect();
+    if let Some(path) = &flags.svg {
+        let drawn = visible::shown(&svg(&pictures)).into_owned();
+        write_new(files, path, drawn.as_bytes(), flags.force)?;
+        said.push(format!("the plans are drawn in {}", path.display()));
+    }
     let answer = if look.json {
         Answer::json(&document(&all))?
     } else {
-        Answer::plain(text(&all, look.system))
+        let mut text = text(&all, look.system);
+        for picture in pictures.iter().filter(|_| flags.picture) {
+            text.push('\n');
+            text.push_str(&picture.text());
+        }
+        Answer::plain(text)
     };
-    let answer = answer.ending(exit).telling(instead);
+    let answer = answer.ending(exit).telling(said);
     Ok(told(told(answer, &file), &shop))
 }
 
-/// Refuses a feature that the blank does not hold.
-fn within_blank(feature: &JobFeature, job: &Job, shelves: &impl Shelves) -> Result<(), EntryError> {
-    let Some(blank) = around(&job.common, shelves).0.stock_size else {
-        return Ok(());
+/// The first plan of each feature, to scale.
+fn pictures(job: &Job, all: &[FeaturePlans], system: System) -> Vec<FeaturePicture> {
+    let drawn = |plans: &FeaturePlans| {
+        let feature = &job.features[job.feature(&plans.name)?];
+        let asked = FeatureAsked::read(feature).ok()?;
+        let plan = plans.plans.first()?;
+        FeaturePicture::of(&plans.name, &asked.feature, plan, &job.common, system)
     };
-    let [x, y, z] = blank.value;
-    for (key, text) in &feature.sizes {
-        let most = match (key.as_str(), feature.kind.as_str()) {
-            ("depth" | "height", _) => z,
-            ("length", "slot" | "pocket" | "window" | "face" | "surface") | ("width", _) => {
-                x.max(y)
-            }
-            ("diameter", _) => x.min(y),
-            _ => continue,
-        };
-        let Ok(size) = read_si(text, Dimension::Length) else {
-            continue;
-        };
-        if size * 1e3 > most * (1.0 + 1e-9) {
-            let blank = Amount::new(most, &unit::MILLIMETRE);
-            let said = format!(
-                "{text} is more than the blank has, {blank} (stock-size of the job): take a larger \
-                 blank, or mend the size"
-            );
-            return Err(EntryError::because(Cause::Bound, said).of(key));
-        }
-    }
-    Ok(())
+    all.iter().filter_map(drawn).collect()
 }
 
-/// Puts a feature into a job, or in the place of the one of its name: where it stands, and whether
-/// one stood there.
-fn put(
+/// Takes another plan of a feature that the job has.
+fn take_instead(
     job: &mut Job,
-    kind: &str,
-    sizes: &[String],
-    shelves: &impl Shelves,
-) -> Result<(usize, bool), Failure> {
-    let known = FeatureKind::of_word(kind).ok_or_else(|| {
-        let choices = FeatureKind::ALL.map(FeatureKind::word).join(", ");
-        let text = kind.to_owned();
-        EntryError::NotAChoice { text, choices }.of("kind")
-    })?;
-    let mut feature = JobFeature {
-        name: known.word().to_owned(),
-        kind: known.word().to_owned(),
-        ..JobFeature::default()
+    name: &str,
+    which: usize,
+    shop: &Shop,
+) -> Result<usize, Vec<EntryError>> {
+    let Some(at) = job.feature(name) else {
+        let names = job.features.iter().map(|f| f.name.as_str());
+        let choices = names.collect::<Vec<_>>().join(", ");
+        let text = name.to_owned();
+        return Err(vec![EntryError::NotAChoice { text, choices }.of("kind")]);
     };
-    for size in sizes {
-        let (key, text) = pair(size, "width=4.2mm")?;
-        let (key, text) = (key.trim().to_lowercase(), text.trim().to_owned());
-        if key == "name" {
-            if text.is_empty() {
-                return Err(EntryError::because(Cause::Wanting, "is empty")
-                    .of("name")
-                    .into());
-            }
-            feature.name = text;
-        } else if feature.sizes.iter().any(|(k, _)| *k == key) {
-            let error = EntryError::because(Cause::Clash, "stands twice");
-            return Err(error.of(&key).into());
-        } else {
-            feature.sizes.push((key, text));
-        }
-    }
-    // What is wrong with it is told before the job is touched.
-    FeatureAsked::read(&feature).map_err(Failure::Entries)?;
-    within_blank(&feature, job, shelves)?;
-    if let Some(at) = job.feature(&feature.name) {
-        feature.name.clone_from(&job.features[at].name);
-        feature.planned = std::mem::take(&mut job.features[at].planned);
-        job.features[at] = feature;
-        return Ok((at, true));
-    }
-    job.features.push(feature);
-    Ok((job.features.len() - 1, false))
+    let shelves = job.planned(shop);
+    take(job, at, which, &shelves, shop.typed_in)?;
+    Ok(at)
 }
 
 /// Plans a feature, and writes it into the job where that was asked for.
-fn plan(job: &mut Job, at: usize, shop: &Shop, into_job: bool) -> Result<FeaturePlans, Failure> {
-    let asked = FeatureAsked::read(&job.features[at]).map_err(Failure::Entries)?;
+fn plan(job: &mut Job, at: usize, shop: &Shop, write: bool) -> Result<FeaturePlans, Failure> {
     let shelves = job.planned(shop);
-    let mut plans = planned(&asked, job, &shelves).map_err(Failure::Entries)?;
-    let as_planned = plans.plans.first().cloned();
-    kept_by_hand(&mut plans, at, job, &shelves).map_err(Failure::Entries)?;
-    if let (Some(as_planned), true) = (as_planned, into_job) {
-        write(job, at, &asked, &as_planned, &plans, shop.typed_in);
-    }
-    Ok(plans)
+    let plans = if write {
+        into_job(job, at, &shelves, shop.typed_in)
+    } else {
+        plans_of(job, at, &shelves).map(|(_, plans)| plans)
+    };
+    plans.map_err(Failure::Entries)
 }

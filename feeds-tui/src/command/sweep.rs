@@ -84,7 +84,7 @@ pub(super) fn answer(
     let mut told = Vec::new();
     if let Some(path) = &flags.svg {
         let picture = svg(&title(pass), &range, &fine()?, look.system);
-        write(
+        write_new(
             files,
             path,
             visible::shown(&picture).as_bytes(),
@@ -133,7 +133,12 @@ fn title(pass: &Description) -> String {
 }
 
 /// Writes a file; one that is there is written over only when that is asked for.
-fn write(files: &Files<'_>, path: &Path, bytes: &[u8], force: bool) -> Result<(), Failure> {
+pub(super) fn write_new(
+    files: &Files<'_>,
+    path: &Path,
+    bytes: &[u8],
+    force: bool,
+) -> Result<(), Failure> {
     let failed = |error| Failure::File {
         path: path.to_owned(),
         error,

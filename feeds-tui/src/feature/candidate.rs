@@ -146,13 +146,15 @@ impl<'a> Candidate<'a> {
             && self
                 .narrowest(left)
                 .is_none_or(|width| width >= d * least_hole);
+        let bore = matches!(self.outline, Outline::Ring { .. });
         let refused = |why: &str| Err(EntryError::because(Cause::Clash, why).of("entry"));
         match self.asked.way_in {
             Some(GoesIn::Open) if !open => refused("there is no open side to come in from"),
-            Some(GoesIn::Drilled) if !drilled => {
+            Some(GoesIn::Drilled) if !drilled && !bore => {
                 refused("no drilled hole is wider than the cutter: give one as drilled=5mm")
             }
             Some(way) => Ok(way),
+            None if bore => Ok(GoesIn::Drilled),
             None if open => Ok(GoesIn::Open),
             None if drilled => Ok(GoesIn::Drilled),
             None if helix => Ok(GoesIn::Helix),

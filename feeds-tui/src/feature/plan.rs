@@ -92,6 +92,12 @@ pub struct FeaturePlan {
 }
 
 impl FeaturePlan {
+    /// What tells it from the other plans of its feature.
+    pub fn title(&self) -> String {
+        let first = self.passes.first().map_or("", PlannedPass::cutter);
+        format!("{} with {first}", self.how)
+    }
+
     /// The worst of its passes.
     pub fn verdict(&self) -> Verdict {
         let each = self.passes.iter().map(PlannedPass::verdict);

@@ -13,6 +13,7 @@ use crate::pass::field::{Key, Shelf};
 use crate::pass::opens;
 use crate::pass::part;
 use crate::pass::resolve::Shelves;
+use crate::sheet::side::{PassDepths, SideView};
 use crate::store::job::Job;
 use feeds_core::cutter::End;
 use feeds_core::error::{Cause, EntryError};
@@ -37,7 +38,7 @@ const OPENINGS: usize = 3;
 ///
 /// # Errors
 /// Everything that is missing or wrong, and that no cutter of the shelf gets in.
-pub fn planned(
+pub(super) fn planned(
     asked: &FeatureAsked,
     job: &Job,
     shelves: &impl Shelves,
@@ -116,7 +117,8 @@ pub fn planned(
         return Err(no_plan(asked, &shelved, wrong, floor.system));
     }
     let plans = worth_knowing(plans);
-    let notes = notes(asked, &shelved, &plans[0], floor.system);
+    let mut notes = notes(asked, &shelved, &plans[0], floor.system);
+    notes.extend(into_the_jaws(asked, &plans[0], &job.common, floor.system));
     let opens = opened(&mut floor.planner, asked, &plans[0], floor.system);
     Ok(FeaturePlans {
         name: asked.name.clone(),
@@ -284,6 +286,33 @@ fn no_plan(
         s::A_P.show(depth.si(), system)
     );
     vec![EntryError::because(Cause::Bound, text).of("cutter")]
+}
+
+/// Says where the foot of an outside wall lies below the jaws.
+fn into_the_jaws(
+    asked: &FeatureAsked,
+    plan: &FeaturePlan,
+    common: &Description,
+    system: System,
+) -> Option<String> {
+    let rough = plan.passes.first()?;
+    let depths = PassDepths {
+        begins: 0.0,
+        in_all: Some(asked.feature.depth().si()),
+    };
+    let side = SideView::of(&rough.answered, common, depths, system);
+    // Where no place is given, jaws are drawn where the hold says.
+    side.zero
+        .filter(|_| asked.feature.kind == FeatureKind::Outside)?;
+    let jaws = side.jaws.iter().map(|jaw| jaw.z[1]);
+    let beyond = jaws.fold(f64::NEG_INFINITY, f64::max) - side.tip.1;
+    (beyond > 0.0).then(|| {
+        format!(
+            "the jaws stand {} higher than the foot of the wall: the cutter meets them; hold the \
+             part higher, or by another face",
+            s::A_P.show(beyond * 1e-3, system)
+        )
+    })
 }
 
 /// What was decided that nobody asked for, and what fell out.

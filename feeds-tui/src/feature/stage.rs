@@ -84,7 +84,7 @@ impl GoesIn {
     pub fn says(self) -> &'static str {
         match self {
             Self::Open => "from the open side",
-            Self::Drilled => "down the drilled hole",
+            Self::Drilled => "down the hole",
             Self::Helix => "down a helix",
             Self::Ramp => "down a ramp",
             Self::Plunge => "straight down",

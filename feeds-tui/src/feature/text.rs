@@ -24,7 +24,7 @@ fn feature(plans: &FeaturePlans, system: System) -> String {
         } else {
             format!("  instead {at}:  ")
         };
-        line(&mut out, &number, &said(plan, system));
+        line(&mut out, &number, &plan_line(plan, system));
         if at == 0 {
             for pass in &plan.passes {
                 let head = format!("    {:8} ", pass.stage.word());
@@ -32,10 +32,10 @@ fn feature(plans: &FeaturePlans, system: System) -> String {
             }
         }
         for held in plan.because().iter().take(HELD) {
-            line(&mut out, "    held back: ", held);
+            line(&mut out, "    what limits it: ", held);
         }
         if let Some(instead) = &plan.instead {
-            line(&mut out, "    not so:    ", instead);
+            line(&mut out, "    why not less:   ", instead);
         }
     }
     for opens in &plans.opens {
@@ -51,7 +51,7 @@ fn feature(plans: &FeaturePlans, system: System) -> String {
 const HELD: usize = 3;
 
 /// A plan in a line.
-fn said(plan: &FeaturePlan, system: System) -> String {
+pub fn plan_line(plan: &FeaturePlan, system: System) -> String {
     let cutters: Vec<&str> = plan.passes.iter().map(PlannedPass::cutter).collect();
     let first = cutters.first().copied().unwrap_or_default();
     let leaves = if plan.leaves.si() > 0.0 && rounded(plan.leaves.si()) {

@@ -2,23 +2,94 @@
 
 use super::asked::FeatureAsked;
 use super::plan::{FeaturePlan, FeaturePlans, PlannedPass};
+use super::rank::planned;
 use super::stage::FeatureStage;
 use crate::pass::answered::answered;
 use crate::pass::description::Description;
 use crate::pass::resolve::Shelves;
 use crate::store::job::{Job, JobFeature, NONE, Pass};
-use feeds_core::error::EntryError;
+use feeds_core::error::{Cause, EntryError};
 use feeds_core::feature::level::steps;
 use feeds_core::plan::Planner;
 use feeds_core::quantity::{Amount, Length, Quantity, Time, mm};
 use feeds_core::symbol::{self as s, System};
 use feeds_core::verdict::Verdict;
 
+/// The plans of a feature of a job, the one in the job first, with what was typed by hand since.
+///
+/// # Errors
+/// Everything that is missing or wrong, and that no cutter of the shelf gets in.
+pub fn plans_of(
+    job: &Job,
+    at: usize,
+    shelves: &impl Shelves,
+) -> Result<(FeatureAsked, FeaturePlans), Vec<EntryError>> {
+    let (asked, mut plans) = as_planned(job, at, shelves)?;
+    kept_by_hand(&mut plans, at, job, shelves)?;
+    Ok((asked, plans))
+}
+
+/// Plans a feature of a job and writes its passes.
+///
+/// # Errors
+/// As [`plans_of`].
+pub fn into_job(
+    job: &mut Job,
+    at: usize,
+    shelves: &impl Shelves,
+    system: System,
+) -> Result<FeaturePlans, Vec<EntryError>> {
+    let (asked, mut plans) = as_planned(job, at, shelves)?;
+    let as_planned = plans.plans.first().cloned();
+    kept_by_hand(&mut plans, at, job, shelves)?;
+    if let Some(as_planned) = as_planned {
+        write(job, at, &asked, &as_planned, &plans, system);
+    }
+    Ok(plans)
+}
+
+/// Takes another plan of a feature into the job, counted as they are shown.
+///
+/// # Errors
+/// As [`plans_of`], and when there is no such plan.
+pub fn take(
+    job: &mut Job,
+    at: usize,
+    which: usize,
+    shelves: &impl Shelves,
+    system: System,
+) -> Result<(), Vec<EntryError>> {
+    let (_, plans) = as_planned(job, at, shelves)?;
+    let Some(plan) = plans.plans.get(which) else {
+        let most = plans.plans.len() - 1;
+        let said = format!("there are {most} other plans of it, counted from 1: not {which}");
+        return Err(vec![EntryError::because(Cause::Bound, said).of("take")]);
+    };
+    job.features[at].taken = plan.title();
+    into_job(job, at, shelves, system).map(|_| ())
+}
+
+/// The plans as they are made, the one that was taken first.
+fn as_planned(
+    job: &Job,
+    at: usize,
+    shelves: &impl Shelves,
+) -> Result<(FeatureAsked, FeaturePlans), Vec<EntryError>> {
+    let feature = &job.features[at];
+    let asked = FeatureAsked::read(feature)?;
+    let mut plans = planned(&asked, job, shelves)?;
+    let taken = |plan: &FeaturePlan| plan.title() == feature.taken;
+    if let Some(taken) = plans.plans.iter().position(taken) {
+        plans.plans[..=taken].rotate_right(1);
+    }
+    Ok((asked, plans))
+}
+
 /// The plan a job is cut by: the first, with what was typed by hand in its passes.
 ///
 /// # Errors
 /// When a pass cannot be worked out with what was typed.
-pub fn kept_by_hand(
+fn kept_by_hand(
     plans: &mut FeaturePlans,
     at: usize,
     job: &Job,
@@ -79,7 +150,7 @@ fn overlay(
 
 /// Writes the first plan into the job: its passes stand where those of the feature stood, or at the
 /// end. What a pass has beside its entries stays: tool, programme, note, what happened.
-pub fn write(
+fn write(
     job: &mut Job,
     at: usize,
     asked: &FeatureAsked,

@@ -90,9 +90,42 @@ pub enum Fastest {
 /// # Errors
 /// When no cut can be so.
 pub fn fastest(asked: &FastestAsked, planner: &mut Planner) -> Result<Fastest, Vec<EntryError>> {
-    let setup = &asked.resolved.setup;
-    planner.keep_up(setup);
-    let best = match planner.best(setup, asked.wish).map_err(no_cut(asked))? {
+    planner.keep_up(&asked.resolved.setup);
+    let search = planner.best(&asked.resolved.setup, asked.wish);
+    let mut found = of_search(search.map_err(no_cut(asked))?, asked, planner)?;
+    if let Fastest::Found {
+        best,
+        answered,
+        rooms,
+    } = &mut found
+    {
+        **answered = answered.as_ref().clone().surely(planner);
+        let room = |v| (v, planner.room(&best.setup, &answered.plan, v));
+        *rooms = Variable::ALL.into_iter().map(room).collect();
+    }
+    Ok(found)
+}
+
+/// The best cut alone, for a comparison: how sure it is, where it could be changed and how far is
+/// not asked.
+///
+/// # Errors
+/// When no cut can be so.
+pub fn fastest_alone(
+    asked: &FastestAsked,
+    planner: &mut Planner,
+) -> Result<Fastest, Vec<EntryError>> {
+    planner.keep_up(&asked.resolved.setup);
+    let search = planner.best_alone(&asked.resolved.setup, asked.wish);
+    of_search(search.map_err(no_cut(asked))?, asked, planner)
+}
+
+fn of_search(
+    search: Search,
+    asked: &FastestAsked,
+    planner: &mut Planner,
+) -> Result<Fastest, Vec<EntryError>> {
+    let best = match search {
         Search::Found(best) => best,
         Search::None(conflict) => return Ok(Fastest::None(conflict)),
     };
@@ -100,31 +133,27 @@ pub fn fastest(asked: &FastestAsked, planner: &mut Planner) -> Result<Fastest, V
         setup: best.setup.clone(),
         ..asked.resolved.clone()
     };
-    let answered = worked_out(resolved, planner)
-        .map_err(no_cut(asked))?
-        .surely(planner);
-    let rooms = Variable::ALL
-        .into_iter()
-        .map(|v| (v, planner.room(&best.setup, &answered.plan, v)))
-        .collect();
+    let answered = worked_out(resolved, planner).map_err(no_cut(asked))?;
     Ok(Fastest::Found {
         best,
         answered: Box::new(answered),
-        rooms,
+        rooms: Vec::new(),
     })
 }
 
-/// The removal rate of the best cut to a few per cent, if there is a cut.
+/// The removal rate of the best cut to a few per cent, if there is a cut; anything up to `enough`
+/// where it is no more than that.
 ///
 /// # Errors
 /// When no cut can be so.
 pub fn glance(
     asked: &FastestAsked,
     planner: &mut Planner,
+    enough: VolumeRate,
 ) -> Result<Option<VolumeRate>, Vec<EntryError>> {
     let setup = &asked.resolved.setup;
     planner.keep_up(setup);
-    let found = planner.glance(setup, asked.wish);
+    let found = planner.glance(setup, asked.wish, enough);
     found.map_err(no_cut(asked))
 }
 

@@ -2,14 +2,15 @@
 
 use super::answered::Answered;
 use super::description::Description;
-use super::fastest::{Fastest, asked, fastest, glance};
+use super::fastest::{Fastest, FastestAsked, asked, fastest_alone, glance};
 use super::field::{FIELDS, Key, Station};
 use super::resolve::Shelves;
 use super::text::line;
+use crate::progress::RunProgress;
 use crate::words::{STARRED, count};
 use feeds_core::error::{Cause, EntryError};
 use feeds_core::plan::Planner;
-use feeds_core::quantity::{Length, Quantity};
+use feeds_core::quantity::{Length, Quantity, VolumeRate};
 use feeds_core::symbol::{self as s, System};
 use reference_tables::tables;
 use serde_json::{Value, json};
@@ -99,7 +100,7 @@ pub struct Ranking {
     pub able: usize,
 }
 
-/// Compares the cutters of the shop and the tables.
+/// Compares the cutters of the shop and the tables, `top` of them at least one.
 ///
 /// # Errors
 /// When the pass cannot be read, whichever the cutter.
@@ -109,6 +110,7 @@ pub fn ranked(
     shelves: &impl Shelves,
     sizes: Sizes,
     top: usize,
+    progress: &mut RunProgress,
 ) -> Result<Ranking, Vec<EntryError>> {
     let tables = tables().map_err(|e| vec![EntryError::because(Cause::NoFile, e.to_string())])?;
     let mut names = shelves.cutters();
@@ -116,8 +118,7 @@ pub fn ranked(
     let ball_finish = pass
         .get(Key::Path)
         .is_some_and(|p| p.trim() == "ball-finish");
-    let mut planner = Planner::default();
-    let (mut able, mut compared, mut wrong) = (Vec::new(), 0, None);
+    let (mut compared, mut wrong) = (Vec::new(), None);
     for name in names {
         let mut pass = pass.clone();
         pass.put(Key::Cutter, &name);
@@ -133,33 +134,69 @@ pub fn ranked(
         if !sizes.hold(cutter.diameter) || ball != ball_finish {
             continue;
         }
-        compared += 1;
-        match glance(&asked, &mut planner) {
-            Ok(Some(q)) => able.push((q.si(), name, asked)),
-            Ok(None) => {}
-            Err(errors) => wrong = Some(errors),
-        }
+        compared.push((name, asked));
     }
-    if compared == 0
+    if compared.is_empty()
         && let Some(errors) = wrong
     {
         return Err(errors);
     }
-    able.sort_by(|a, b| b.0.total_cmp(&a.0));
-    let count = able.len();
-    // The order at a glance is right to a few per cent: one more than asked for is looked at.
+    let count = compared.len();
+    let mut planner = Planner::default();
+    let (able, known) = glanced(compared, &mut planner, top, progress);
+    // The order at a glance is right to a few per cent: more than asked for is looked at.
+    let least = able.get(top - 1).map_or(0.0, |cutter| cutter.0) * CLOSE;
     let mut list = Vec::new();
-    for (_, cutter, asked) in able.into_iter().take(top + 1) {
-        let fastest = fastest(&asked, &mut planner)?;
+    for (at, (q, cutter, asked)) in able.into_iter().enumerate() {
+        if at > top && q < least {
+            break;
+        }
+        progress.step(count as u64, count as u64);
+        let fastest = fastest_alone(&asked, &mut planner)?;
         list.push(Ranked { cutter, fastest });
     }
     list.sort_by(|a, b| b.removal().total_cmp(&a.removal()));
     list.truncate(top);
     Ok(Ranking {
         list,
-        compared,
-        able: count,
+        compared: count,
+        able: known,
     })
+}
+
+/// A rate at a glance this near to another may be the higher one.
+const CLOSE: f64 = 0.97;
+
+/// A cutter with its rate at a glance.
+type Glanced = (f64, String, FastestAsked);
+
+/// Cutters with what they remove at a glance, most first, and how many have a cut at all. Only
+/// those that may be among the first are looked at closely: the widest first, which remove most,
+/// then a bound tells of most others that they cannot.
+fn glanced(
+    mut compared: Vec<(String, FastestAsked)>,
+    planner: &mut Planner,
+    top: usize,
+    progress: &mut RunProgress,
+) -> (Vec<Glanced>, usize) {
+    let size = |asked: &FastestAsked| {
+        let cutter = &asked.resolved.setup.cutter;
+        cutter.diameter.si() * cutter.diameter.si() * f64::from(cutter.edges)
+    };
+    compared.sort_by(|a, b| size(&b.1).total_cmp(&size(&a.1)));
+    let (mut able, mut count, all) = (Vec::<Glanced>::new(), 0, compared.len());
+    for (at, (name, asked)) in compared.into_iter().enumerate() {
+        progress.step(at as u64, all as u64);
+        // One more than asked for is kept.
+        let least = able.get(top).map_or(0.0, |cutter| cutter.0) * CLOSE;
+        let Ok(Some(q)) = glance(&asked, planner, VolumeRate::from_si(least)) else {
+            continue;
+        };
+        count += 1;
+        let place = able.partition_point(|cutter| cutter.0 >= q.si());
+        able.insert(place, (q.si(), name, asked));
+    }
+    (able, count)
 }
 
 impl Ranked {

@@ -16,6 +16,7 @@ section{border-bottom:.2mm solid #000;padding:1.5mm 0;break-inside:avoid}\
 .top{display:grid;grid-template-columns:minmax(0,1fr) 22mm 58mm;gap:2mm}\
 svg{width:22mm;height:22mm;display:block}svg.side{width:58mm;height:34mm}\
 .cut svg{width:100%;height:auto}\
+svg.above{height:14mm;margin-top:1mm}\
 b{font-weight:700}.set{font-size:20pt;line-height:1.15;font-weight:700}\
 .verdict{font-size:13pt;font-weight:700}\
 table{border-collapse:collapse;table-layout:fixed;width:100%;line-height:1.05}\
@@ -116,6 +117,9 @@ fn of_pass(out: &mut String, pass: &SheetPass) {
     out.push_str("</div>\n<div>");
     if let Some(picture) = &pass.picture {
         out.push_str(&picture.svg(pass.number));
+    }
+    if let Some(top) = &pass.top {
+        out.push_str(&top.svg(pass.number));
     }
     out.push_str("</div>\n<div>");
     if let Some(side) = &pass.side {

@@ -5,17 +5,24 @@ use feeds_core::symbol::{self as s, System};
 /// More levels than these are told by their first, their last and the step.
 const LISTED: usize = 6;
 
-/// The levels in words, from where the pass begins, how deep it goes and its depth of cut, in
-/// metres.
-pub fn levels(begins: f64, in_all: f64, a_p: f64, system: System) -> String {
+/// How many levels go so deep, each no deeper than the depth of cut.
+pub fn level_count(in_all: f64, a_p: f64) -> usize {
     let count = (in_all / a_p - 1e-9).ceil().max(1.0);
-    let step = in_all / count;
     #[expect(
         clippy::cast_possible_truncation,
         clippy::cast_sign_loss,
         reason = "a small whole number"
     )]
     let whole = count as usize;
+    whole
+}
+
+/// The levels in words, from where the pass begins, how deep it goes and its depth of cut, in
+/// metres.
+pub fn levels(begins: f64, in_all: f64, a_p: f64, system: System) -> String {
+    let whole = level_count(in_all, a_p);
+    let count = u32::try_from(whole).map_or(1.0, f64::from);
+    let step = in_all / count;
     let at = |level: f64| s::A_P.show(begins - level * step + 0.0, system);
     if whole > LISTED {
         let step = s::A_P.show(step, system);

@@ -4,6 +4,7 @@ use crate::axes;
 use crate::pass::answered::Answered;
 use crate::pass::description::Description;
 use crate::pass::field::Key;
+use crate::sheet::levels::level_count;
 use feeds_core::cut::{Direction, Path};
 use feeds_core::programme::Bounds;
 use feeds_core::quantity::Quantity;
@@ -17,6 +18,35 @@ pub struct Face {
     pub y: [f64; 2],
     /// Least and most along Z.
     pub z: [f64; 2],
+}
+
+/// Where a pass begins below the top, and how deep it goes in all where that is more than a level;
+/// in metres.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct PassDepths {
+    /// Where it begins, 0 or below.
+    pub begins: f64,
+    /// How deep it goes.
+    pub in_all: Option<f64>,
+}
+
+/// What is at a place from the side; what is before the others is named first.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum SideSpot {
+    /// The holder.
+    Holder,
+    /// The shank.
+    Shank,
+    /// The flutes.
+    Flutes,
+    /// The floor of a level.
+    Level,
+    /// The part.
+    Part,
+    /// What holds it.
+    Jaw,
+    /// Nothing.
+    Nothing,
 }
 
 /// The pass from the side, in mm.
@@ -38,8 +68,10 @@ pub struct SideView {
     pub flutes: f64,
     /// From the holder's face to the tip.
     pub stick_out: f64,
-    /// Depth of cut.
+    /// From where it begins to the deepest level.
     pub depth: f64,
+    /// The height of every level, from the top down.
+    pub levels: Vec<f64>,
     /// What is written below it: stick-out, depth, and what holds the part.
     pub says: String,
 }
@@ -47,6 +79,12 @@ pub struct SideView {
 /// Millimetres of a length in metres.
 fn mm(si: f64) -> f64 {
     1e3 * si
+}
+
+/// A level of many as a share of all.
+fn share(level: usize, count: usize) -> f64 {
+    let whole = |n: usize| u32::try_from(n).map_or(1.0, f64::from);
+    whole(level) / whole(count)
 }
 
 /// What stands in the entries of the programme, in its coordinates.
@@ -78,13 +116,21 @@ impl Placed {
 impl SideView {
     /// The pass as it stands in the programme where its size and zero are given; otherwise with
     /// its top at nothing, held as deep and as high as the hold says.
-    pub fn of(answer: &Answered, description: &Description, top: f64, system: System) -> Self {
+    pub fn of(
+        answer: &Answered,
+        description: &Description,
+        depths: PassDepths,
+        system: System,
+    ) -> Self {
         let setup = &answer.resolved.setup;
         let (c, cut) = (&setup.cutter, &setup.cut);
-        let (diameter, depth) = (mm(c.diameter.si()), mm(cut.a_p.si()));
+        let whole = depths.in_all.unwrap_or(cut.a_p.si());
+        let (diameter, depth) = (mm(c.diameter.si()), mm(whole));
         let placed = Placed::of(description);
-        let top = placed.as_ref().map_or(0.0, |p| p.part.z[1]) + top;
+        let top = placed.as_ref().map_or(0.0, |p| p.part.z[1]) + mm(depths.begins);
         let tip = top - depth;
+        let count = level_count(whole, cut.a_p.si());
+        let level = |k: usize| top - depth * share(k, count);
         let grip = setup.hold.and_then(|hold| hold.grip.zip(hold.height));
         let grip = grip.map(|(grip, height)| (mm(grip.si()), mm(height.si())));
         let part = placed.as_ref().map_or_else(
@@ -127,27 +173,73 @@ impl SideView {
             flutes: mm(c.flute_length.si()),
             stick_out: mm(c.stick_out.si()),
             depth,
+            levels: (1..=count).map(level).collect(),
             says: format!(
-                "to scale: out {}, deep {}{}",
+                "to scale: out {}, deep {}{}{}",
                 s::STICK_OUT.show(c.stick_out.si(), system),
-                s::A_P.show(cut.a_p.si(), system),
+                s::A_P.show(whole, system),
+                if count > 1 {
+                    format!(" in {count} levels")
+                } else {
+                    String::new()
+                },
                 if unheld { "; jaws not described" } else { "" }
             ),
         }
     }
 
-    /// The picture as an `svg` element of one unit a millimetre; `id` tells its hatching apart.
-    pub fn svg(&self, id: usize) -> String {
-        let holder = 0.4 * self.stick_out;
-        let (y, z) = self.tip;
-        let face = z + self.stick_out;
+    /// How wide the holder is drawn, and how high.
+    fn holder(&self) -> [f64; 2] {
         let wide = 1.6 * self.shank.max(self.diameter);
+        [wide, 0.4 * self.stick_out]
+    }
+
+    /// Least and most along Y and along Z of what is drawn.
+    pub fn bounds(&self) -> [[f64; 2]; 2] {
+        let (y, z) = self.tip;
+        let [wide, high] = self.holder();
         let reach = (self.part.y[1] - self.part.y[0]) / 2.0;
         let left = (self.part.y[0] - reach).min(y - wide / 2.0);
         let right = (self.part.y[1] + reach).max(y + wide / 2.0);
         let below = self.part.z[1] - self.part.z[0];
         let bottom = self.part.z[0] - 0.2 * below;
-        let top = (face + holder).max(self.part.z[1]);
+        let top = (z + self.stick_out + high).max(self.part.z[1]);
+        [[left, right], [bottom, top]]
+    }
+
+    /// What is at a place, a level as thick as `line`.
+    pub fn at(&self, y: f64, z: f64, line: f64) -> SideSpot {
+        let from_axis = 2.0 * (y - self.tip.0).abs();
+        let above = z - self.tip.1;
+        let fluted = self.flutes.min(self.stick_out);
+        let [wide, _] = self.holder();
+        let in_face =
+            |face: &Face| y >= face.y[0] && y <= face.y[1] && z >= face.z[0] && z <= face.z[1];
+        // Levels closer than that are drawn as one stretch.
+        let level = |at: &f64| z - at <= line / 2.0 && z - at > -line / 2.0;
+        if above >= self.stick_out && from_axis <= wide {
+            SideSpot::Holder
+        } else if above >= fluted && above < self.stick_out && from_axis <= self.shank {
+            SideSpot::Shank
+        } else if above >= 0.0 && above < fluted && from_axis <= self.diameter {
+            SideSpot::Flutes
+        } else if in_face(&self.part) && self.levels.iter().any(level) {
+            SideSpot::Level
+        } else if in_face(&self.part) {
+            SideSpot::Part
+        } else if self.jaws.iter().any(in_face) {
+            SideSpot::Jaw
+        } else {
+            SideSpot::Nothing
+        }
+    }
+
+    /// The picture as an `svg` element of one unit a millimetre; `id` tells its hatching apart.
+    pub fn svg(&self, id: usize) -> String {
+        let (y, z) = self.tip;
+        let face = z + self.stick_out;
+        let [wide, holder] = self.holder();
+        let [[left, right], [bottom, top]] = self.bounds();
         let (width, height) = (right - left, top - bottom);
         let pen = width.max(height) / 250.0;
         let mut out = format!(
@@ -184,7 +276,8 @@ impl SideView {
         let fluted = self.flutes.min(self.stick_out);
         square(about(self.shank), [z + fluted, face], "#fff", "shank");
         square(about(self.diameter), [z, z + fluted], "#fff", "flutes");
-        for z in [self.tip.1, self.tip.1 + self.depth] {
+        let begins = self.tip.1 + self.depth;
+        for &z in std::iter::once(&begins).chain(&self.levels) {
             let _ = write!(
                 out,
                 "<line x1=\"{:.3}\" y1=\"{1:.3}\" x2=\"{right:.3}\" y2=\"{1:.3}\" stroke=\"#000\" \

@@ -4,7 +4,7 @@ use super::effect::Effect;
 use super::line::EditLine;
 use super::message::{Action, Message};
 use super::state::{Over, ScreenState};
-use super::{audit, edit, job, rehearsal, shelves, vary, words};
+use super::{audit, edit, features, job, rehearsal, shelves, vary, words};
 
 /// What a text is asked for.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -39,6 +39,10 @@ pub enum Purpose {
     Dial,
     /// The wall error measured on the stand-in.
     Measured,
+    /// A new feature.
+    NewFeature,
+    /// The feature at a place, changed.
+    ChangedFeature(usize),
 }
 
 impl Purpose {
@@ -48,6 +52,7 @@ impl Purpose {
             self,
             Self::PassName
                 | Self::CopyOfPass
+                | Self::ChangedFeature(_)
                 | Self::ThingName
                 | Self::OfPass("note" | "happened")
                 | Self::OfThing("note")
@@ -125,6 +130,7 @@ fn taken(state: &mut ScreenState, purpose: &Purpose, text: &str) -> Result<Effec
         Purpose::FindThing | Purpose::NewThing | Purpose::ThingName | Purpose::OfThing(_) => {
             shelves::taken(state, purpose, text)
         }
+        Purpose::NewFeature | Purpose::ChangedFeature(_) => features::taken(state, purpose, text),
         Purpose::StandIn | Purpose::StandInCondition | Purpose::Dial | Purpose::Measured => {
             rehearsal::taken(state, purpose, text)?;
             Ok(Effect::Draw)

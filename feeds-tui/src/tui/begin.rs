@@ -2,6 +2,7 @@
 
 use super::edit::change_and_open;
 use super::effect::Effect;
+use super::features;
 use super::line::EditLine;
 use super::message::{Action, Message};
 use super::shop;
@@ -113,6 +114,7 @@ fn choices(state: &ScreenState, step: BeginStep) -> Vec<Choice> {
         BeginStep::Machine => machines(state),
         BeginStep::Cutter => named(Shelf::Cutters)
             .map(|(name, texts)| (name.replace(" edges,", " flutes,"), texts))
+            .chain([(words::NO_CUTTER_YET.to_owned(), Vec::new())])
             .collect(),
         BeginStep::Steel => steels(state),
         BeginStep::Hold => {
@@ -248,11 +250,18 @@ fn begun(state: &mut ScreenState, texts: &Description) {
             pass.texts.put(key, &text);
         }
     }
+    let drawing = pass.texts.is_empty();
     job.passes.push(pass);
     state.live.forget();
     state.moment = 0;
     state.view = View::Walk;
     change_and_open(state, 0, |now| *now = job);
+    if drawing {
+        state.view = View::Features;
+        state.work_out();
+        features::ask(state, None);
+        return;
+    }
     state.go_to(Key::Depth);
     let pass = &state.job.passes[0].texts;
     let text = |key: Key| pass.get(key).unwrap_or_default();

@@ -25,6 +25,8 @@ pub enum KeyScope {
     Lessons,
     /// On the passes in order.
     Job,
+    /// On the features.
+    Features,
     /// At the shelves of the shop.
     Shop,
     /// On the rehearsal of a pass.
@@ -37,7 +39,7 @@ pub enum KeyScope {
 
 impl KeyScope {
     /// Every one.
-    pub const ALL: [Self; 11] = [
+    pub const ALL: [Self; 12] = [
         Self::Walk,
         Self::View,
         Self::Audit,
@@ -45,6 +47,7 @@ impl KeyScope {
         Self::Practice,
         Self::Lessons,
         Self::Job,
+        Self::Features,
         Self::Shop,
         Self::Rehearsal,
         Self::Entry,
@@ -103,7 +106,9 @@ pub struct KeyRow {
     pub words: &'static str,
 }
 
-use KeyScope::{Audit, Entry, Job, Lessons, List, Practice, Rehearsal, Shop, Vary, View, Walk};
+use KeyScope::{
+    Audit, Entry, Features, Job, Lessons, List, Practice, Rehearsal, Shop, Vary, View, Walk,
+};
 use Press::{Control, Named, Sign};
 
 macro_rules! keys {
@@ -123,22 +128,22 @@ keys! {
     Open [View], [Named(KeyCode::Enter)], "follow the line to its entry, row or place";
     NextStation [Walk], [Named(KeyCode::Tab)], "next station";
     PreviousStation [Walk], [Named(KeyCode::BackTab)], "station before";
-    Walk [View, Job], [Named(KeyCode::Esc), Named(KeyCode::Tab)], "back to the entries";
-    Down [Walk, View, Job, Shop], [Named(KeyCode::Down), Sign('j')], "one line down";
-    Up [Walk, View, Job, Shop], [Named(KeyCode::Up), Sign('k')], "one line up";
+    Walk [View, Job, Features], [Named(KeyCode::Esc), Named(KeyCode::Tab)], "back to the entries";
+    Down [Walk, View, Job, Shop, Features], [Named(KeyCode::Down), Sign('j')], "one line down";
+    Up [Walk, View, Job, Shop, Features], [Named(KeyCode::Up), Sign('k')], "one line up";
     NextChoice [Walk], [Named(KeyCode::Right), Sign('l')], "next word of a choice";
     PreviousChoice [Walk], [Named(KeyCode::Left), Sign('h')], "previous word of a choice";
     Clear [Walk], [Sign('x'), Named(KeyCode::Delete), Named(KeyCode::Backspace)],
         "clear this entry (the usual value is used)";
     Everywhere [Walk], [Sign('e')],
         "share the entry with every pass, or stop sharing";
-    Undo [Walk, View, Job, Shop, Rehearsal], [Sign('u')], "undo the last change";
-    Redo [Walk, View, Job, Shop, Rehearsal], [Sign('r'), Control('r')], "redo it";
+    Undo [Walk, View, Job, Shop, Rehearsal, Features], [Sign('u')], "undo the last change";
+    Redo [Walk, View, Job, Shop, Rehearsal, Features], [Sign('r'), Control('r')], "redo it";
     NextPass [Walk, View], [Sign('n')], "next pass";
     PreviousPass [Walk, View], [Sign('p')], "pass before";
     Name [Walk, View, Job], [Sign('N')], "name the pass";
     Intent [Walk, View], [Sign('i')], "first cut or proven run";
-    Units [Walk, View, Vary, Lessons, Job, Shop], [Sign('m')],
+    Units [Walk, View, Vary, Lessons, Job, Shop, Features], [Sign('m')],
         "switch metric or inch; what you typed stays";
     Checks [Walk, View], [Sign('c')], "every check and caution";
     Pictures [Walk, View], [Sign('d')], "drawings: engagement, chip, force, used of allowed";
@@ -149,22 +154,29 @@ keys! {
     Vary [Walk, View, Vary], [Sign('V')], "vary this entry: curves over a range of it";
     Practice [Walk, View, Vary, Lessons], [Sign('P')], "practise: questions with marking";
     Lessons [Walk, View, Vary, Lessons], [Sign('L')], "ten short lessons";
-    Job [Walk, View, Job, Shop, Audit], [Sign('J')],
+    Job [Walk, View, Job, Shop, Audit, Features], [Sign('J')],
         "the job: its passes in order, with their totals";
-    Shop [Walk, View, Job, Shop, Audit], [Sign('S')], "the shop: cutters, stocks, machines, holds";
+    Features [Walk, View, Job, Shop, Features], [Sign('D')],
+        "the drawing's features: add one, plan it, choose its passes";
+    Shop [Walk, View, Job, Shop, Audit, Features], [Sign('S')],
+        "the shop: cutters, stocks, machines, holds";
     Overrides [Walk, View, Job, Shop, Audit], [Sign('O')],
         "the overrides: where it begins to rub or break";
     Big [Walk, View, Job], [Sign('F')], "big: S and F in block letters, with the feed dial";
-    Print [Walk, View, Job], [Control('p')], "the setup sheet of the job, as a page to print";
+    Print [Walk, View, Job, Features], [Control('p')],
+        "the setup sheet of the job, as a page to print";
     Copy [Walk, View], [Sign('y')], "copy the answer as text to the terminal's clipboard";
-    PageDown [Walk, View, Job, Shop], [Named(KeyCode::PageDown), Sign(' ')], "ten lines down";
-    PageUp [Walk, View, Job, Shop], [Named(KeyCode::PageUp), Sign('b')], "ten lines up";
-    First [Walk, View, Job, Shop], [Named(KeyCode::Home), Sign('g')], "first line";
-    Last [Walk, View, Job, Shop], [Named(KeyCode::End), Sign('G')], "last line";
-    Begin [Walk, View, Job, Shop], [Sign('B')], "begin with your own machine: four questions";
-    Save [Walk, View, Vary, Job, Shop, Audit], [Control('s')], "save the job";
-    Help [Walk, View, Vary, Practice, Lessons, Job, Shop], [Sign('?')], "keys that work here";
-    Quit [Walk, View, Vary, Lessons, Job, Shop], [Sign('q')], "quit: leave the screens";
+    PageDown [Walk, View, Job, Shop, Features], [Named(KeyCode::PageDown), Sign(' ')],
+        "ten lines down";
+    PageUp [Walk, View, Job, Shop, Features], [Named(KeyCode::PageUp), Sign('b')], "ten lines up";
+    First [Walk, View, Job, Shop, Features], [Named(KeyCode::Home), Sign('g')], "first line";
+    Last [Walk, View, Job, Shop, Features], [Named(KeyCode::End), Sign('G')], "last line";
+    Begin [Walk, View, Job, Shop, Features], [Sign('B')],
+        "begin with your own machine: four questions";
+    Save [Walk, View, Vary, Job, Shop, Audit, Features], [Control('s')], "save the job";
+    Help [Walk, View, Vary, Practice, Lessons, Job, Shop, Features], [Sign('?')],
+        "keys that work here";
+    Quit [Walk, View, Vary, Lessons, Job, Shop, Features], [Sign('q')], "quit: leave the screens";
 
     Left [Vary], [Named(KeyCode::Left), Sign('h')], "a smaller value";
     Right [Vary], [Named(KeyCode::Right), Sign('l')], "a larger value";
@@ -212,6 +224,11 @@ keys! {
     InAll [Job], [Sign('d')], "how deep it goes in all, for its levels";
     Follows [Job], [Sign('f')], "the earlier pass whose corners or slot it cuts";
     Happened [Job], [Sign('h')], "what happened when it was run";
+
+    Open [Features], [Named(KeyCode::Enter)],
+        "change the feature; take another plan; open the passes in the job";
+    Add [Features], [Sign('a')], "add a feature and plan it";
+    Clear [Features], [Sign('x'), Named(KeyCode::Delete)], "remove the feature and its passes";
 
     Open [Shop], [Named(KeyCode::Enter)], "show the marked thing; then change the marked entry";
     Walk [Shop], [Named(KeyCode::Esc)], "back: to the shelf, then to the entries";
@@ -342,6 +359,7 @@ pub fn text() -> String {
         (Practice, "while practising"),
         (Lessons, "on the lessons"),
         (Job, "on the passes of the job"),
+        (Features, "on the features of the drawing"),
         (Shop, "at the shelves of the shop"),
         (Rehearsal, "on the rehearsal of a pass"),
         (Entry, "while typing"),
@@ -363,7 +381,7 @@ mod tests {
     #[test]
     fn no_key_means_two_things() {
         for scope in [
-            Walk, View, Audit, Vary, Practice, Lessons, Job, Shop, Rehearsal, Entry, List,
+            Walk, View, Audit, Vary, Practice, Lessons, Job, Features, Shop, Rehearsal, Entry, List,
         ] {
             let presses: Vec<Press> = of(scope).flat_map(|k| k.presses).copied().collect();
             for (at, press) in presses.iter().enumerate() {

@@ -80,6 +80,8 @@ pub enum Action {
     Find,
     /// The passes in order.
     Job,
+    /// The features of the drawing.
+    Features,
     /// The shelves of the shop.
     Shop,
     /// What turning the overrides does.

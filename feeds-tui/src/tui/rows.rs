@@ -90,6 +90,7 @@ pub fn of(state: &ScreenState) -> Vec<Row> {
         | View::Overrides
         | View::Big
         | View::Job
+        | View::Features
         | View::Shop
         | View::Rehearsal => Vec::new(),
         View::Checks => checks(answer, state.system),

@@ -3,6 +3,7 @@
 use super::ask::{Prompt, Purpose};
 use super::audit::AuditView;
 use super::begin::Begin;
+use super::features::FeatureView;
 use super::job::PassOrder;
 use super::lessons::Reading;
 use super::line::EditLine;
@@ -62,6 +63,8 @@ pub enum View {
     Big,
     /// The passes in order.
     Job,
+    /// The features, with their plans.
+    Features,
     /// The shelves of the shop.
     Shop,
     /// The pass beside a stand-in.
@@ -209,6 +212,8 @@ pub struct ScreenState {
     pub audit: Option<AuditView>,
     /// The passes in order; worked out while they are shown.
     pub order: PassOrder,
+    /// The features; planned while they are shown.
+    pub features: FeatureView,
     /// What turning the overrides does; worked out while it is shown.
     pub overrides: Option<Overrides>,
     /// The shelves of the shop.
@@ -269,6 +274,7 @@ impl ScreenState {
             live: Live::default(),
             audit: None,
             order: PassOrder::default(),
+            features: FeatureView::default(),
             overrides: None,
             shelf: ShelfView::of(ShopFile::default()),
             rehearsal: Rehearsal::default(),
@@ -406,6 +412,7 @@ impl ScreenState {
             View::Practice => KeyScope::Practice,
             View::Lessons => KeyScope::Lessons,
             View::Job => KeyScope::Job,
+            View::Features => KeyScope::Features,
             View::Shop => KeyScope::Shop,
             View::Rehearsal => KeyScope::Rehearsal,
             _ => KeyScope::View,
@@ -456,6 +463,7 @@ impl ScreenState {
             self.live.work_out(typed, &self.shop, self.moment);
             match self.view {
                 View::Job => self.order = PassOrder::of(&self.job, &self.shop, self.system),
+                View::Features => super::features::work_out(self),
                 View::Overrides | View::Big => self.overrides = self.live.overrides(),
                 _ => {}
             }

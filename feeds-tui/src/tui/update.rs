@@ -5,6 +5,7 @@ use super::audit;
 use super::begin;
 use super::edit::{clear, commit, everywhere, keep, redo, undo};
 use super::effect::Effect;
+use super::features;
 use super::job;
 use super::line::EditLine;
 use super::message::{Action, Message};
@@ -60,6 +61,7 @@ fn act(state: &mut ScreenState, action: Action) -> Effect {
     }
     let done = match state.view {
         View::Job => job::act(state, action),
+        View::Features => features::act(state, action),
         View::Shop => shelves::act(state, action),
         _ => None,
     };
@@ -96,6 +98,7 @@ fn act(state: &mut ScreenState, action: Action) -> Effect {
         Action::NextPass => open_pass(state, 1),
         Action::PreviousPass => open_pass(state, state.job.passes.len() - 1),
         Action::Job => show(state, View::Job),
+        Action::Features => show(state, View::Features),
         Action::Shop => show(state, View::Shop),
         Action::Overrides => show(state, View::Overrides),
         Action::Big => show(state, View::Big),

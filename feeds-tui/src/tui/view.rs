@@ -17,6 +17,7 @@ mod big;
 mod chip;
 mod engagement;
 mod entries;
+mod features;
 mod foot;
 mod force;
 mod head;
@@ -110,6 +111,7 @@ fn body(state: &ScreenState, frame: &mut Frame, area: Rect) {
         View::Overrides => overrides::draw(state, frame, area),
         View::Big => big::draw(state, frame, area),
         View::Job => job::draw(state, frame, area),
+        View::Features => features::draw(state, frame, area),
         View::Shop => shelves::draw(state, frame, area),
         View::Checks | View::Working | View::Sources | View::Listen | View::Rehearsal => {
             list::rows(state, frame, area);

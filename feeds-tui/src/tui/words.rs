@@ -37,6 +37,19 @@ words! {
     FILE_LIKE = "type the path of an NC file, such as parts/bolster.nc";
     ABOUT_AUDIT =
         "Enter follows: a finding to its line and back, a use to its path; Tab shows the next part";
+    NO_CUTTER_YET = "none yet: from the drawing";
+    ABOUT_FEATURES = "Enter changes a feature or takes another plan; a adds and plans one";
+    FEATURES = "features of the drawing";
+    FEATURE_ASKED = "kind and sizes, as slot width=4mm depth=3mm length=28mm closed=one";
+    NO_FEATURES = "none yet: press a and type what is on the drawing, such as slot width=4.2mm \
+        depth=3mm length=28mm closed=one. Kinds: slot, pocket, round-pocket, area-pocket, outside, \
+        bore, window, face, surface";
+    NO_FEATURE = "no feature yet: a adds one";
+    IN_THE_JOB = "in the job:";
+    INSTEAD = "instead:   ";
+    LIMITED_BY = "what limits it";
+    TAKEN = "taken: its passes are in the job; u brings the others back";
+    PLANNED = "planned: its passes are in the job, J shows them";
     NO_FINDINGS = "nothing found";
     NO_USES = "nothing is cut";
     NO_PATH = "no move whose start and end are known";

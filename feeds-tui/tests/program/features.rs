@@ -7,6 +7,50 @@ use std::path::{Path, PathBuf};
 const NEW: &str = "feeds job new guard.json 'guard in 1095' stock=1095 condition=annealed \
     machine=bench-5000 hold=vise grip=4mm height=3mm clamp-force=5kN";
 
+/// From an empty shop to the printed sheet of a pocket with a pin recess, in six commands, with the
+/// plans drawn and another of them taken.
+#[test]
+fn a_pocket_with_a_pin_recess_is_drawn_taken_and_printed_in_six_commands() {
+    let folder = job("features-pictures");
+    let pocket = runs(
+        "feeds feature guard.json pocket length=24mm width=14mm depth=4mm corner=2mm --picture \
+            --svg pocket.svg",
+        &folder,
+    );
+    for line in ["H holder", "in 3 levels", "from above", "# stays uncut"] {
+        assert!(pocket.contains(line), "{line}: {pocket}");
+    }
+    let drawn = std::fs::read_to_string(folder.join("pocket.svg")).unwrap();
+    for part in ["class=\"holder\"", "class=\"uncut\"", "class=\"cutter\""] {
+        assert_eq!(drawn.matches(part).count(), 1, "{part}");
+    }
+    runs(
+        "feeds feature guard.json round-pocket name='pin recess' diameter=5mm depth=2mm",
+        &folder,
+    );
+    let before = answers("feeds feature guard.json", &folder);
+    let title = |features: &Value, at: usize| features["features"][0]["plans"][at].clone();
+    let taken = runs("feeds feature guard.json pocket --take 1", &folder);
+    assert!(taken.contains("in the job"), "{taken}");
+    let after = answers("feeds feature guard.json", &folder);
+    assert_eq!(
+        title(&after, 0),
+        title(&before, 1),
+        "the other plan is first"
+    );
+    assert_eq!(title(&after, 1), title(&before, 0), "the best is left");
+    // The choice outlives a plan made anew.
+    let anew = answers("feeds feature guard.json --anew", &folder);
+    assert_eq!(title(&anew, 0), title(&before, 1));
+    let page = runs("feeds sheet guard.json --html", &folder);
+
+    let passes = after["features"].as_array().unwrap().iter();
+    let passes: usize = passes
+        .map(|f| f["plans"][0]["passes"].as_array().unwrap().len())
+        .sum();
+    assert_eq!(page.matches("class=\"above\"").count(), passes);
+}
+
 /// A folder with an empty job.
 fn job(name: &str) -> PathBuf {
     let folder = folder(name);
@@ -28,6 +72,25 @@ fn answers(line: &str, folder: &Path) -> Value {
     let code = output.status.code();
     assert!(code < Some(2), "{line}: {}", text(&output.stdout));
     serde_json::from_slice(&output.stdout).unwrap()
+}
+
+/// A wall as high as 8 mm in a part whose jaws stand 3 mm below its top: by hand, 5 mm too high.
+#[test]
+fn jaws_above_the_foot_of_an_outside_wall_are_told() {
+    let folder = job("features-jaws");
+    runs(
+        "feeds job change guard.json common stock-size='40 x 16 x 12 mm' zero='left front top' \
+            jaws='X-10mm..50mm,Y-20mm..0,Z-30mm..-3mm'",
+        &folder,
+    );
+    let line = "feeds feature guard.json outside length=90mm height=8mm width=1mm";
+    let said = runs(line, &folder);
+    assert!(said.contains("the jaws stand 5.000 mm higher"), "{said}");
+    let low = runs(
+        "feeds feature guard.json outside length=90mm height=2.9mm width=1mm",
+        &folder,
+    );
+    assert!(!low.contains("the jaws stand"), "{low}");
 }
 
 #[track_caller]

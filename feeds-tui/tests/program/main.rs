@@ -21,6 +21,7 @@ mod commands;
 mod cut_copies;
 mod decision;
 mod desk;
+mod feature_screen;
 mod features;
 mod feed_dial;
 mod first_start;

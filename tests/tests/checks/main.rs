@@ -28,6 +28,7 @@ mod published;
 mod published_loads;
 mod rehearsal;
 mod schemas;
+mod shelf;
 mod stock_names;
 mod store_faults;
 mod store_kills;

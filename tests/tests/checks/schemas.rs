@@ -74,6 +74,7 @@ fn slot() -> JobFeature {
         name: "slot".to_owned(),
         kind: "slot".to_owned(),
         sizes: vec![text(("width", "3.2mm")), text(("closed", "one"))],
+        taken: "wide, in levels with 3 mm square".to_owned(),
         planned: vec![("rough".to_owned(), vec![text(("depth", "1 mm"))])],
     }
 }

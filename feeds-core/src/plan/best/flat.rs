@@ -1,8 +1,9 @@
 //! What stops the best cut, and where it could be changed at no loss.
 
+use super::beside::beside;
 use super::ground::{Ground, WIDER};
-use super::{Cut, kept};
-use crate::kernel::best::{Area, Fineness, Ground as _, Worth, search};
+use super::{Best, Cut, kept};
+use crate::kernel::best::{Area, Fineness, Ground as _, Worth, reaches};
 use crate::kernel::root;
 use crate::limit::Limit;
 use crate::quantity::{Length, Quantity, SpindleSpeed};
@@ -37,7 +38,7 @@ const NEAR: f64 = 2e-5;
 const AROUND: f64 = 0.05;
 const LOCAL: Fineness = Fineness {
     nodes: 3,
-    tolerance: 1e-4,
+    tolerance: 2e-5,
 };
 /// Enough for one variable, all over its range.
 const ALONG: Fineness = Fineness {
@@ -51,47 +52,54 @@ pub(super) fn stops(ground: &Ground<'_>, cut: &Cut) -> Vec<Stop> {
     let near = checks
         .iter()
         .filter(|c| kept(ground, c).is_some_and(|spare| spare < NEAR));
+    let mut sketch = Ground {
+        sketch: true,
+        ..ground.clone()
+    };
+    let before = if ground.is_round() {
+        most_around(&mut sketch, cut)
+    } else {
+        cut.q
+    };
     let mut stops: Vec<Stop> = near
-        .map(|check| Stop {
-            limit: check.limit,
-            gain: gain(ground, cut, check.limit),
+        .map(|check| {
+            sketch.wider = Some(check.limit);
+            let most = most_around(&mut sketch, cut).max(before);
+            Stop {
+                limit: check.limit,
+                gain: (most / before - 1.0) / WIDER,
+            }
         })
         .collect();
     stops.sort_by(|a, b| b.gain.total_cmp(&a.gain));
     stops
 }
 
-fn gain(ground: &Ground<'_>, cut: &Cut, limit: &'static Limit) -> f64 {
-    let mut wider = Ground {
-        wider: Some(limit),
-        ..ground.clone()
-    };
-    let near = |at: f64, (least, most): (f64, f64)| {
-        (
-            (at * (1.0 - AROUND)).max(least).min(at),
-            (at * (1.0 + AROUND)).min(most).max(at),
-        )
-    };
-    let most = wider
-        .areas()
-        .iter()
-        .filter(|a| cut.a_p >= a.a_p.0 * (1.0 - AROUND) && cut.a_p <= a.a_p.1)
-        .map(|a| Area {
-            a_p: near(cut.a_p, a.a_p),
-            a_e: near(cut.a_e, a.a_e),
-        })
-        .filter_map(|area| match search(&mut wider, &area, &LOCAL).worth {
-            Worth::Cut { q, .. } => Some(q),
-            _ => None,
-        })
-        .fold(cut.q, f64::max);
-    (most / cut.q - 1.0) / WIDER
+/// The most that is removed near a cut.
+fn most_around(ground: &mut Ground<'_>, cut: &Cut) -> f64 {
+    let place = (cut.a_p, cut.a_e);
+    beside(ground, place, AROUND, &LOCAL).map_or(0.0, |top| match top.worth {
+        Worth::Cut { q, .. } => q,
+        _ => 0.0,
+    })
 }
 
 /// Where the cut could be changed at no loss.
-pub(super) fn flat(ground: &mut Ground<'_>, cut: &Cut) -> Flat {
-    let enough = cut.q * (1.0 - SAME);
-    let same = |worth: Worth| matches!(worth, Worth::Cut { q, .. } if q >= enough);
+pub(super) fn flat(ground: &mut Ground<'_>, best: &Best) -> Flat {
+    let cut = &Cut {
+        a_p: best.a_p.value,
+        a_e: best.a_e.value,
+        n: best.n.turns().value,
+        f_z: best.f_z.value,
+        q: best.q.value,
+    };
+    let enough = if ground.is_round() {
+        ground.sketch = true;
+        most_around(ground, cut)
+    } else {
+        cut.q
+    };
+    let enough = enough * (1.0 - SAME);
     let areas = ground.areas();
     let ends = |of: fn(&Area) -> (f64, f64)| {
         let ends = areas.iter().map(of);
@@ -108,7 +116,7 @@ pub(super) fn flat(ground: &mut Ground<'_>, cut: &Cut) -> Flat {
                     a_p: (a_p, a_p),
                     ..*area
                 };
-                same(search(ground, &column, &ALONG).worth)
+                reaches(ground, &column, &ALONG, enough)
             })
         })
     });
@@ -119,7 +127,7 @@ pub(super) fn flat(ground: &mut Ground<'_>, cut: &Cut) -> Flat {
                     a_e: (a_e, a_e),
                     ..*area
                 };
-                a_e <= area.a_e.1 && same(search(ground, &row, &ALONG).worth)
+                a_e <= area.a_e.1 && reaches(ground, &row, &ALONG, enough)
             })
         })
     });
@@ -128,12 +136,13 @@ pub(super) fn flat(ground: &mut Ground<'_>, cut: &Cut) -> Flat {
         let checks = ground.turns(cut.a_p, cut.a_e);
         let flat = around(cut.n, checks, |n| {
             ground.setup.given.n = Some(SpindleSpeed::from_si(n));
-            same(ground.worth(cut.a_p, cut.a_e, 0.0))
+            matches!(ground.worth(cut.a_p, cut.a_e, 0.0), Worth::Cut { q, .. } if q >= enough)
         });
         ground.setup.given.n = None;
         flat
     });
     let lengths = |(from, to): (f64, f64)| (Length::from_si(from), Length::from_si(to));
+    ground.sketch = false;
     Flat {
         a_p: a_p.flatten().map(lengths),
         a_e: a_e.flatten().map(lengths),

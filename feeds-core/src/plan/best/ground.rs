@@ -3,6 +3,7 @@
 
 use super::pace::Pace;
 use crate::cut::{Path, Width};
+use crate::cutter::End;
 use crate::formula::Formula;
 use crate::formula::chip::MeanChip;
 use crate::kernel::best::{Area, Worth};
@@ -26,6 +27,8 @@ pub(super) const INSIDE: f64 = 1e-9;
 const LEAST_FEED: f64 = 1e-7;
 const LEAST_DEPTH: f64 = 0.005;
 const LEAST_WIDTH: f64 = 0.002;
+/// Steps in which a stretch of feeds is looked over for whether it is worth more.
+const LOOKS: f64 = 3.0;
 /// How much wider a limit is made to see what that would gain.
 pub(super) const WIDER: f64 = 0.01;
 
@@ -42,6 +45,8 @@ pub(super) struct Ground<'a> {
     pub(super) most: (f64, f64),
     /// A limit whose bound is made wider.
     pub(super) wider: Option<&'static Limit>,
+    /// A round end is only sketched.
+    pub(super) sketch: bool,
 }
 
 /// The pass at one depth and width.
@@ -161,6 +166,11 @@ impl<'a> Ground<'a> {
         ((LEAST_WIDTH * d).min(most), most)
     }
 
+    /// Whether a sketch is less than the whole.
+    pub(super) fn is_round(&self) -> bool {
+        self.setup.cutter.end != End::Square
+    }
+
     /// Goes to a depth and width.
     pub(super) fn go(&mut self, a_p: f64, a_e: f64) {
         if self.free.a_p {
@@ -192,7 +202,14 @@ impl<'a> Ground<'a> {
             turns = (n, n);
         }
         let moments = Moments::of(setup, d_eff);
-        let ready = |model: &'a LoadModel| RefCell::new(model.ready_all(setup, &moments));
+        let ready = |model: &'a LoadModel| {
+            let ready = if self.sketch {
+                model.sketch_all(setup, &moments)
+            } else {
+                model.ready_all(setup, &moments)
+            };
+            RefCell::new(ready)
+        };
         Spot {
             loadings: self.model.map(ready),
             moments,
@@ -240,14 +257,14 @@ impl<'a> Ground<'a> {
     /// only feed moves.
     fn room(&self, spot: &Spot<'_>, f_z: f64) -> f64 {
         let checks = self.loaded(spot, f_z);
-        checks
-            .iter()
-            .filter(|c| {
-                let guide = c.limit == &l::TIP && self.guides;
-                limits::closes(c.limit) && c.limit != &l::POWER || guide
-            })
-            .filter_map(|c| self.spare(c))
-            .fold(1.0, f64::min)
+        let moved = checks.iter().filter(|c| self.is_moved_by_feed(c.limit));
+        moved.filter_map(|c| self.spare(c)).fold(1.0, f64::min)
+    }
+
+    /// Whether a limit of the loads is moved by the feed alone, and kept.
+    fn is_moved_by_feed(&self, limit: &Limit) -> bool {
+        let guide = limit == &l::TIP && self.guides;
+        limits::closes(limit) && limit != &l::POWER || guide
     }
 
     /// The checks of the loads at a feed.
@@ -295,9 +312,31 @@ impl<'a> Ground<'a> {
         self.ceiling(&l::FEED_BAND, most.value) * credit * (1.0 - INSIDE)
     }
 
+    /// Whether the loads keep one of a few feeds between two: what is not worth much need not be
+    /// looked over as closely as [`Self::kept_by_loads`] does.
+    fn is_promising(&self, spot: &Spot<'_>, from: f64, to: f64) -> bool {
+        let at = |k: f64| from * (to / from).powf(k / LOOKS);
+        let mut k = 0.0;
+        while k <= LOOKS {
+            if self.room(spot, at(k)) >= 0.0 {
+                return true;
+            }
+            k += 1.0;
+        }
+        false
+    }
+
     /// The feeds between two that every load keeps.
     fn kept_by_loads(&self, spot: &Spot<'_>, from: f64, to: f64) -> Option<(f64, f64)> {
-        let room = |log: f64| self.room(spot, log.exp());
+        // As the logarithm of what is allowed over what is used: nearly straight in that of the
+        // feed, so that a root takes few steps.
+        let room = |log: f64| {
+            let checks = self.loaded(spot, log.exp());
+            let moved = checks.iter().filter(|c| self.is_moved_by_feed(c.limit));
+            let used = |c: &Check| Some(c.used()? / (1.0 - c.wanted) / self.widening(c.limit));
+            let most = moved.filter_map(used).fold(f64::MIN_POSITIVE, f64::max);
+            -most.ln()
+        };
         match root::hill(from.ln(), to.ln(), INSIDE, room) {
             Hill::Above(least, most) => Some((least.exp().max(from), most.exp().min(to))),
             Hill::Below(_) => None,
@@ -328,6 +367,9 @@ impl best::Ground for Ground<'_> {
         }
         let wanted = enough / (area * spot.turns.1);
         let from = wanted.max(least);
+        if wanted > least && !self.is_promising(&spot, from, most.max(from)) {
+            return Worth::Less;
+        }
         match self.kept_by_loads(&spot, from, most.max(from)) {
             Some(kept) => (least, most) = kept,
             None if wanted > least => return Worth::Less,

@@ -1,7 +1,7 @@
 //! When no cut keeps every margin: the two checks in conflict, and what would open it.
 
 use super::ground::Ground;
-use super::{Free, GLANCE, highest, kept};
+use super::{Free, glanced, kept};
 use crate::cut::{Direction, Path};
 use crate::kernel::best::{Summit, Worth};
 use crate::limit::{Check, Limit};
@@ -90,8 +90,7 @@ pub(super) fn conflict(ground: &mut Ground<'_>, place: Summit) -> Conflict {
 /// Every single change that opens it.
 fn openings(ground: &Ground<'_>) -> Vec<Opening<VolumeRate>> {
     let opened = |ground: &mut Ground<'_>| {
-        if let Some(Worth::Cut { q, .. }) =
-            (!is_fixed(ground)).then(|| highest(ground, &GLANCE).worth)
+        if let Some(Worth::Cut { q, .. }) = (!is_fixed(ground)).then(|| glanced(ground, 0.0).worth)
         {
             Some(VolumeRate::from_si(q))
         } else {

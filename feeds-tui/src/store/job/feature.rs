@@ -10,6 +10,8 @@ use serde_json::{Map, Value};
 pub(super) const KEY: &str = "features";
 /// The key of what passes were planned with.
 const PLANNED: &str = "planned";
+/// The key of the plan that was taken.
+const TAKEN: &str = "plan";
 /// What stands between the name of a feature and a stage.
 const BETWEEN: &str = ": ";
 
@@ -22,6 +24,8 @@ pub struct JobFeature {
     pub kind: String,
     /// Its sizes as typed, by key.
     pub sizes: Vec<(String, String)>,
+    /// The plan that was taken in place of the best, by its title; empty where none was.
+    pub taken: String,
     /// What each stage was planned with, by key: what differs now was typed by hand.
     pub planned: Vec<(String, Vec<(String, String)>)>,
 }
@@ -74,6 +78,7 @@ impl JobFeature {
             match key.as_str() {
                 "name" => feature.name = text,
                 "kind" => feature.kind = text,
+                TAKEN => feature.taken = text,
                 _ => feature.sizes.push((key.clone(), text)),
             }
         }
@@ -86,6 +91,9 @@ impl JobFeature {
         map.insert("kind".to_owned(), self.kind.clone().into());
         for (key, text) in &self.sizes {
             map.insert(key.clone(), text.clone().into());
+        }
+        if !self.taken.is_empty() {
+            map.insert(TAKEN.to_owned(), self.taken.clone().into());
         }
         let mut planned = Map::new();
         for (stage, texts) in &self.planned {

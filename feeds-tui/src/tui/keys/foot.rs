@@ -2,7 +2,9 @@
 
 use super::{KeyScope, first};
 use crate::tui::message::Action;
-use KeyScope::{Audit, Entry, Job, Lessons, List, Practice, Rehearsal, Shop, Vary, View, Walk};
+use KeyScope::{
+    Audit, Entry, Features, Job, Lessons, List, Practice, Rehearsal, Shop, Vary, View, Walk,
+};
 
 /// The keys to show where there is room for one line, with what they do in a word or two.
 fn shown(scope: KeyScope) -> &'static [(Action, &'static str)] {
@@ -74,6 +76,14 @@ fn shown(scope: KeyScope) -> &'static [(Action, &'static str)] {
             (Action::Earlier, "up"),
             (Action::Later, "down"),
             (Action::Clear, "remove"),
+            (Action::Print, "sheet"),
+            (Action::Help, "keys"),
+            (Action::Walk, "back"),
+        ],
+        Features => &[
+            (Action::Add, "add"),
+            (Action::Open, "change, take"),
+            (Action::Job, "passes"),
             (Action::Print, "sheet"),
             (Action::Help, "keys"),
             (Action::Walk, "back"),

@@ -115,6 +115,7 @@ fn view_words(view: View) -> &'static str {
         View::Overrides => words::ABOUT_OVERRIDES,
         View::Big => words::ABOUT_BIG,
         View::Job => words::ABOUT_JOB,
+        View::Features => words::ABOUT_FEATURES,
         View::Shop => words::ABOUT_SHOP,
         View::Rehearsal => words::REHEARSAL,
     }

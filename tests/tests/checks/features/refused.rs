@@ -65,6 +65,24 @@ const ROWS: &[Row] = &[
         "radius",
         &["7 mm", "8 mm or more"],
     ),
+    (
+        FeatureKind::Bore,
+        "diameter=6mm hole=6mm depth=5mm",
+        "hole",
+        &["as wide as the bore", "nothing is left"],
+    ),
+    (
+        FeatureKind::Surface,
+        "length=34mm width=16mm radius=40mm",
+        "cusp",
+        &["is needed", "5 um"],
+    ),
+    (
+        FeatureKind::Surface,
+        "length=34mm width=16mm radius=40mm cusp=5um roughness=1.6um",
+        "roughness",
+        &["the same as cusp", "leave one"],
+    ),
     // A circle of 200 mm2 is 50.13 mm around, 7.979 mm in radius.
     (
         FeatureKind::AreaPocket,

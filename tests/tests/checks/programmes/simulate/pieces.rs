@@ -132,8 +132,8 @@ fn a_long_line_is_cut_where_its_load_changes() {
 }
 
 /// The axes need way to change the feed: from F600 to F40 at 100 mm/s2 it takes (10² - 0.667²)/200
-/// = 0.498 mm, and no piece is shorter than twice that: 70 of 1 mm. The front meets the block at -2.
-/// At 2 mm/s2 it takes 24.9 mm, and there is but one.
+/// = 0.498 mm, and no piece is shorter than twice that: 70 of 1 mm. The front meets the block at
+/// -2. At 2 mm/s2 it takes 24.9 mm, and there is but one.
 #[test]
 fn the_axes_bound_the_shortest_piece() {
     let text = programme("G0 X-15 Y10\nZ-1\nG1 X55 F600");
