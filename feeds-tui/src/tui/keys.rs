@@ -157,7 +157,7 @@ keys! {
     Job [Walk, View, Job, Shop, Audit, Features], [Sign('J')],
         "the job: its passes in order, with their totals";
     Features [Walk, View, Job, Shop, Features], [Sign('D')],
-        "the drawing's features: add one, plan it, choose its passes";
+        "features of the drawing: add, plan, choose passes";
     Shop [Walk, View, Job, Shop, Audit, Features], [Sign('S')],
         "the shop: cutters, stocks, machines, holds";
     Overrides [Walk, View, Job, Shop, Audit], [Sign('O')],

@@ -188,7 +188,7 @@ fn a_tone_is_the_teeth_the_spindle_or_chatter() {
         "{said}"
     );
     // 4695 x 4 x 0.01 mm.
-    assert!(said.contains("S 4695 with F 188"), "{said}");
+    assert!(said.contains("S 4695 with F 187.8 mm/min"), "{said}");
     assert!(said.lines().all(|l| l.chars().count() <= 80), "{said}");
 }
 
