@@ -29,11 +29,6 @@ impl RunProgress {
         }
     }
 
-    /// A run that nobody watches.
-    pub fn unseen() -> Self {
-        Self::new("", false)
-    }
-
     /// So much of all is done.
     pub fn step(&mut self, done: u64, all: u64) {
         if !self.watched || all == 0 {

@@ -47,7 +47,7 @@ fn searched(pass: &Description) {
 fn main() {
     let all = Sizes::taken_from(&mut Description::default()).unwrap();
     let shelf = least(|| {
-        let mut quiet = RunProgress::unseen();
+        let mut quiet = RunProgress::new("", false);
         ranked(&pass(&[]), true, &Shop::default(), all, 5, &mut quiet).unwrap();
     });
     let names: Vec<&str> = tables()

@@ -226,7 +226,7 @@ keys! {
     Happened [Job], [Sign('h')], "what happened when it was run";
 
     Open [Features], [Named(KeyCode::Enter)],
-        "change the feature; take another plan; open the passes in the job";
+        "change it; take another plan; open its passes";
     Add [Features], [Sign('a')], "add a feature and plan it";
     Clear [Features], [Sign('x'), Named(KeyCode::Delete)], "remove the feature and its passes";
 

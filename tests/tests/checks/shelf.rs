@@ -85,7 +85,7 @@ fn the_shelf_has_the_winner_of_the_slow_search() {
                 slow = Some((best.q.si(), cutter.value.name.clone()));
             }
         }
-        let quick = ranked(&pass, true, &shop, all, 1, &mut RunProgress::unseen());
+        let quick = ranked(&pass, true, &shop, all, 1, &mut RunProgress::new("", false));
         let Ok(quick) = quick else {
             assert!(slow.is_none(), "{problem}: none compared, {slow:?} found");
             continue;
