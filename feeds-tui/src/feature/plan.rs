@@ -89,6 +89,8 @@ pub struct FeaturePlan {
     pub leaves: Volume,
     /// Why an obvious way fell out.
     pub instead: Option<String>,
+    /// Where less stays on the walls than a finish pass cuts: how much of that.
+    pub thin: Option<f64>,
 }
 
 impl FeaturePlan {
@@ -98,10 +100,11 @@ impl FeaturePlan {
         format!("{} with {first}", self.how)
     }
 
-    /// The worst of its passes.
+    /// The worst of its passes; a finish that only rubs is to be watched.
     pub fn verdict(&self) -> Verdict {
         let each = self.passes.iter().map(PlannedPass::verdict);
-        each.max().unwrap_or(Verdict::Run)
+        let thin = self.thin.map(|_| Verdict::Care);
+        each.chain(thin).max().unwrap_or(Verdict::Run)
     }
 
     /// How long it takes, cutter changes apart.
@@ -116,7 +119,13 @@ impl FeaturePlan {
         // The worst first; of equals, the one that is cut first.
         passes.sort_by_key(|pass| std::cmp::Reverse(pass.verdict()));
         let held = passes.into_iter().filter_map(PlannedPass::held_back);
-        held.collect()
+        let thin = self.thin.map(|share| {
+            format!(
+                "walls: only {share:.1} x what a finish pass cuts is left on them, so it rubs; take \
+                 a thinner cutter"
+            )
+        });
+        held.chain(thin).collect()
     }
 }
 

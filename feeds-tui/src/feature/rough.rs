@@ -109,11 +109,14 @@ impl<S: Shelves> Shopfloor<'_, S> {
             };
             format!("{} {tried}: {why}; so in {levels}", c.cutter.name)
         });
+        let left = passes.first().map_or(0.0, |rough| rough.left_wall.si());
+        let share = left / self.least_on_wall(c.d()).si();
         Ok(FeaturePlan {
             how: c.how.word(),
             passes,
             leaves,
             instead,
+            thin: (left > hair().si() && share < 1.0).then_some(share),
         })
     }
 
@@ -381,6 +384,7 @@ impl<S: Shelves> Shopfloor<'_, S> {
             passes: vec![rough, surface],
             leaves: Volume::default(),
             instead: None,
+            thin: None,
         })
     }
 }

@@ -206,6 +206,12 @@ impl<S: Shelves> Shopfloor<'_, S> {
         d * share.map_or(0.0, Quantity::si)
     }
 
+    /// The least that the table leaves on a wall for a cutter: less only rubs.
+    pub(super) fn least_on_wall(&self, d: Length) -> Length {
+        let row = self.tables.wall_left().map(|row| row.value);
+        d * row.map_or(0.0, |band| band.least.si())
+    }
+
     /// What the table leaves on a floor for a cutter.
     pub(super) fn left_on_floor(&self, d: Length) -> Length {
         d * self

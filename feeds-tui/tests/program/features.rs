@@ -116,6 +116,36 @@ fn of(value: &Value) -> f64 {
 const GUARD: &str = "feeds feature guard.json slot name='guard slot' width=3.2mm depth=9.5mm \
     length=28mm closed=one wall=0.02mm";
 
+/// A finish pass cuts from 0.02 of the diameter (the table; common practice): of 3.175 mm that is
+/// 0.0635 mm. A slot of 3.30 mm leaves 0.0625 on each wall, one of 3.31 leaves 0.0675.
+#[test]
+fn a_wall_too_thin_to_finish_is_to_be_watched() {
+    let folder = job("features-thin");
+    let line = |width: &str| {
+        format!(
+            "feeds feature guard.json slot name=thin width={width} depth=9.5mm length=28mm \
+             closed=one wall=0.02mm"
+        )
+    };
+    let thin = "is left on them, so it rubs; take a thinner cutter";
+    let flat = |said: String| said.split_whitespace().collect::<Vec<_>>().join(" ");
+    let said = flat(runs(&line("3.30mm"), &folder));
+    assert!(said.contains("with 1/8 in square"), "{said}");
+    assert!(
+        said.contains("in the job: CARE") && said.contains(thin),
+        "{said}"
+    );
+    assert!(
+        said.contains("walls: only 1.0 x what a finish pass cuts"),
+        "{said}"
+    );
+    let said = flat(runs(&line("3.31mm"), &folder));
+    assert!(
+        said.contains("with 1/8 in square") && !said.contains(thin),
+        "{said}"
+    );
+}
+
 /// From an empty shop to a printed sheet: five commands.
 #[test]
 fn a_guard_with_slot_pocket_and_pin_recess_takes_five_commands() {
