@@ -121,8 +121,8 @@ impl FeaturePlan {
         let held = passes.into_iter().filter_map(PlannedPass::held_back);
         let thin = self.thin.map(|share| {
             format!(
-                "walls: only {share:.1} x what a finish pass cuts is left on them, so it rubs; take \
-                 a thinner cutter"
+                "walls: only {share:.1} x what a finish pass cuts is left on them, so it rubs; \
+                 take a thinner cutter"
             )
         });
         held.chain(thin).collect()
