@@ -18,18 +18,8 @@ use crate::plan::setup::Setup;
 use crate::plan::{Plan, Planner, limits};
 use crate::symbol::{self as s, Symbol};
 
-/// What is learnt of a stock with a kind of cutter.
-pub const OF_GROUP: [Input; 7] = [
-    Input::Cut,
-    Input::Edge,
-    Input::Across,
-    Input::Land,
-    Input::Micro,
-    Input::EdgeRadius,
-    Input::Strength,
-];
-/// What is learnt of the machine.
-pub const OF_MACHINE: [Input; 1] = [Input::Stiffness];
+/// So many inputs are learnt of a stock with a kind of cutter; the last one is the machine's.
+const OF_GROUP: usize = OwnFactors::INPUTS.len() - 1;
 /// How near a chip and none, or breaking and holding, are told apart, as a logarithm (common
 /// practice).
 const TOLD_APART: f64 = 0.2;
@@ -86,7 +76,7 @@ pub struct OwnFactors {
 }
 
 impl OwnFactors {
-    /// What is learnt.
+    /// What is learnt: of a stock with a kind of cutter, and last of the machine.
     pub const INPUTS: [Input; 8] = [
         Input::Cut,
         Input::Edge,
@@ -135,8 +125,8 @@ impl OwnFactors {
 
 /// Where in the joint numbers the inputs of a group lie, and the machine's.
 fn places(group: usize, groups: usize) -> impl Iterator<Item = usize> {
-    let first = group * OF_GROUP.len();
-    (first..first + OF_GROUP.len()).chain([groups * OF_GROUP.len()])
+    let first = group * OF_GROUP;
+    (first..first + OF_GROUP).chain([groups * OF_GROUP])
 }
 
 /// The standard deviation of the logarithm of an input before any own cut.
@@ -154,7 +144,7 @@ impl Own {
             cuts.chain(beside.iter().copied())
         };
         let groups = all().map(|(group, _)| group + 1).max().unwrap_or(0);
-        let mut deviations = vec![0.0; groups * OF_GROUP.len() + OF_MACHINE.len()];
+        let mut deviations = vec![0.0; groups * OF_GROUP + 1];
         for (group, setup) in all() {
             for (k, place) in places(group, groups).enumerate() {
                 // Inputs that one cut does not know may be known of another.
@@ -179,13 +169,12 @@ impl Own {
 
     /// What concerns a group; of one without cuts only the machine.
     pub fn of_group(&self, group: Option<usize>, setup: &Setup) -> OwnFactors {
-        let groups = self.joint.mean.len() / OF_GROUP.len();
+        let groups = self.joint.mean.len() / OF_GROUP;
         let all = self.joint.mean.len();
         let picked: Vec<Option<usize>> = match group.filter(|g| *g < groups) {
             Some(group) => places(group, groups).map(Some).collect(),
-            None => OF_GROUP
-                .iter()
-                .map(|_| None)
+            None => [None; OF_GROUP]
+                .into_iter()
                 .chain([Some(all - 1)])
                 .collect(),
         };

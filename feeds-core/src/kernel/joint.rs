@@ -60,11 +60,10 @@ impl Seen {
                 above,
                 deviation,
             } => {
-                let sign = if above { 1.0 } else { -1.0 };
-                let t = sign * (value - of) / deviation;
+                let t = beyond(value, of, above) / deviation;
                 let slope = mills(t);
                 (
-                    sign * slope / deviation,
+                    beyond(1.0, 0.0, above) * slope / deviation,
                     slope * (slope + t) / (deviation * deviation),
                 )
             }
@@ -79,12 +78,14 @@ impl Seen {
                 of,
                 above,
                 deviation,
-            } => {
-                let sign = if above { 1.0 } else { -1.0 };
-                ln_below(sign * (value - of) / deviation)
-            }
+            } => ln_below(beyond(value, of, above) / deviation),
         }
     }
+}
+
+/// How far a value lies on the side that was seen.
+fn beyond(value: f64, of: f64, above: bool) -> f64 {
+    if above { value - of } else { of - value }
 }
 
 /// The logarithm of the normal share below `t`.

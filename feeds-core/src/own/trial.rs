@@ -95,7 +95,7 @@ fn slopes(
 ) -> Vec<f64> {
     let all = own.joint.mean.len();
     let mut slopes = vec![0.0; all];
-    let groups = all / OF_GROUP.len();
+    let groups = all / OF_GROUP;
     let mut case = Case::of(cut.planner, cut.setup, cut.plan);
     let mut at = |moved: Option<(usize, f64)>| {
         let mut setup = cut.setup.clone();

@@ -84,6 +84,31 @@ fn every_kind_of_file_is_read() {
     }
 }
 
+/// The bounds of a recording, a hair on either side: 0.25 s; a thousandth of the full scale; a
+/// hundredth of the power of the loudest (both tones turn whole times in a second, so that their
+/// powers are those of their amplitudes squared); a ten-thousandth of the samples cut off, which of
+/// ten seconds are 22.05.
+#[test]
+fn the_bounds_of_a_recording() {
+    let mut seed = Seed::new(8);
+    let rate = f64::from(RATE);
+    let mut of = |sines: &[(f64, f64)], seconds| {
+        let samples = sound(sines, 0.0, seconds, &mut seed);
+        heard(&samples, 1, rate)
+    };
+    assert!(of(&[(500.0, 0.5)], 0.24).is_err() && of(&[(500.0, 0.5)], 0.26).is_ok());
+    assert!(of(&[(500.0, 0.000_95)], 1.0).is_err() && of(&[(500.0, 0.001_05)], 1.0).is_ok());
+    for (share, tones) in [(0.009_5_f64, 1), (0.010_5, 2)] {
+        let found = of(&[(500.0, 0.5), (2000.0, 0.5 * share.sqrt())], 1.0).unwrap();
+        assert_eq!(found.tones.len(), tones, "{share}");
+    }
+    for (full, clipped) in [(22, false), (23, true)] {
+        let mut samples = sound(&[(500.0, 0.5)], 0.0, 10.0, &mut seed);
+        samples[..full].fill(1.0);
+        assert_eq!(heard(&samples, 1, rate).unwrap().clipped, clipped, "{full}");
+    }
+}
+
 #[test]
 fn what_cannot_be_judged_is_said() {
     let folder = folder("tones-unfit");
@@ -150,6 +175,9 @@ fn a_tone_is_the_teeth_the_spindle_or_chatter() {
         (&teeth["of"], &teeth["times"]),
         (&"teeth".into(), &3.into())
     );
+    // A spindle may be off by a hundredth: 10.1 Hz of 1010.
+    assert_eq!(of(&format!("--tone 1010Hz {turning}"))["of"], "teeth");
+    assert_eq!(of(&format!("--tone 1010.5Hz {turning}"))["of"], "chatter");
     let runout = of(&format!("--tone 83.3Hz {turning}"));
     assert_eq!(
         (&runout["of"], &runout["times"]),
