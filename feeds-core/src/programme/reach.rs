@@ -2,8 +2,9 @@
 //!
 //! Between moves the speed is limited so that a circle of the path tolerance fits into the corner
 //! (v² = a δ s/(1 - s), s the sine of half the corner angle), on arcs by a = v²/r. A window of
-//! moves is planned backwards from a stop; its first move is then final, of a long window its
-//! first half. Times in seconds and lengths in mm inside.
+//! moves is planned backwards from a stop; its first move is then final. As the window moves on, so
+//! does the stop: what was slow only for its sake is fast again. Times in seconds and lengths in mm
+//! inside.
 
 use std::collections::VecDeque;
 
@@ -17,9 +18,6 @@ mod trace;
 pub(crate) use pace::Pace;
 pub use trace::Sample;
 use trace::Trace;
-
-/// Longer windows are planned anew only after half of them, which costs less.
-const LONG: usize = 32;
 
 /// A move at or above this share of its feed counts as reaching it: an override is turned in steps
 /// of a whole per cent at best (common practice).
@@ -35,7 +33,9 @@ struct Segment {
     programmed: f64,
     /// mm/s²
     acceleration: f64,
-    /// Most speed at its start, from the corner before it and then from what follows.
+    /// Most speed at its start, from the corner before it.
+    corner: f64,
+    /// The same, from what follows in the window as well.
     entry: f64,
     place: Option<usize>,
     /// Which move it is, counted from the first.
@@ -151,18 +151,14 @@ impl Reach {
             cap,
             programmed,
             acceleration,
-            entry,
+            corner: entry,
+            entry: f64::NAN,
             place,
             ordinal,
         });
         if self.waiting.len() >= self.look_ahead {
             self.plan();
-            let half = if self.look_ahead > LONG {
-                self.look_ahead / 2
-            } else {
-                1
-            };
-            self.settle(half, uses);
+            self.settle(1, uses);
         }
     }
 
@@ -183,13 +179,17 @@ impl Reach {
         self.speed = 0.0;
     }
 
-    /// Lowers entry speeds so that each move can slow down to the next.
+    /// Finds entry speeds so that each move can slow down to the next, and the last to a stop.
     fn plan(&mut self) {
         let mut exit = 0.0_f64;
         for segment in self.waiting.iter_mut().rev() {
             let most = (exit * exit + 2.0 * segment.acceleration * segment.length).sqrt();
-            segment.entry = segment.entry.min(most);
-            exit = segment.entry;
+            exit = segment.corner.min(most);
+            // The moves before it do not learn of the new last one.
+            if exit.to_bits() == segment.entry.to_bits() {
+                return;
+            }
+            segment.entry = exit;
         }
     }
 
@@ -383,6 +383,34 @@ mod tests {
         // In between the more it sees the faster it goes.
         let times = [1, 2, 3, 5, 10, 20].map(ahead);
         assert!(times.windows(2).all(|t| t[0] > t[1] - 1e-12), "{times:?}");
+    }
+
+    /// By hand: 1000 moves of 0.05 mm in a line, v 10 mm/s, a 100 mm/s². Ten of them are enough
+    /// to stop in (v²/2a = 0.5 mm), so whoever sees eleven goes at v all along: 50 mm in 5 s, and
+    /// 0.1 s for speeding up and slowing down. Whoever sees five begins each no faster than four
+    /// are enough to stop in: √(2a · 0.2 mm) = 6.325 mm/s, and comes to 6.708 mm/s in the middle
+    /// of it, so 2 · (6.708 - 6.325)/100 = 7.68 ms a move, and a little more at both ends.
+    #[test]
+    fn the_stop_moves_on_with_the_window() {
+        let x = |i: i32| [f64::from(i) * 0.05, 0.0, 0.0];
+        let pieces: Vec<Motion> = (0..1000).map(|i| line(x(i), x(i + 1), 600.0)).collect();
+        let ahead = |look_ahead| {
+            let drives = Drives {
+                look_ahead,
+                ..drives()
+            };
+            seconds_on(&drives, &pieces)
+        };
+        for far in [11, 24, 64, 1000] {
+            assert!((ahead(far) - 5.1).abs() < 1e-6, "{far}: {}", ahead(far));
+        }
+        assert!(ahead(10) > 5.1 + 1e-3, "{}", ahead(10));
+        let move_ms = 20.0 * (45.0_f64.sqrt() - 40.0_f64.sqrt());
+        assert!(
+            (0.0..0.1).contains(&(ahead(5) - move_ms)),
+            "{}, {move_ms}",
+            ahead(5)
+        );
     }
 
     #[test]
