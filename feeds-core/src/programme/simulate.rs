@@ -187,7 +187,7 @@ impl Simulation {
             }
         }
         let moved = self.moved(motion, around.modal);
-        let mut course = std::mem::replace(&mut self.course, Course::new(self.stock.cell_mm()));
+        let mut course = std::mem::take(&mut self.course);
         course.take(&moved, around.ordinal, |piece| {
             self.piece(piece, of, around, findings);
         });
@@ -197,7 +197,7 @@ impl Simulation {
     /// Cuts what the course still holds.
     fn flush(&mut self, around: &Around<'_>, findings: &mut Findings) {
         let Some(of) = self.of.take() else { return };
-        let mut course = std::mem::replace(&mut self.course, Course::new(self.stock.cell_mm()));
+        let mut course = std::mem::take(&mut self.course);
         course.finish(|piece| self.piece(piece, of, around, findings));
         self.course = course;
     }

@@ -194,7 +194,7 @@ impl CoursePiece {
 ///
 /// Short moves of one feed that lie on a line, to a twentieth of a cell, become one piece until it
 /// is two cells long.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Default)]
 pub struct Course {
     cell_mm: f64,
     /// Ends of the moves that wait to be joined, and the lines they come from.
