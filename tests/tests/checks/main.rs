@@ -40,6 +40,7 @@ mod table_forces;
 mod table_hardness;
 mod table_kienzle;
 mod table_lookups;
+mod table_numbers;
 mod table_prints;
 mod tables;
 mod tidy;

@@ -5,7 +5,8 @@ use serde_json::Value;
 use std::collections::HashSet;
 use std::path::PathBuf;
 
-fn data_files() -> Vec<(String, String)> {
+/// Names and texts of the data files.
+pub(crate) fn data_files() -> Vec<(String, String)> {
     let root = PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("../reference-tables/data");
     let mut files: Vec<_> = std::fs::read_dir(root)
         .unwrap()
