@@ -1,13 +1,16 @@
 //! The command line: one declaration that help, completions and the manual page come from.
 
+mod later;
+
 use crate::command::{
     audit, completions, cut, fastest, feature, formula, job, listen, man, practice, rehearse,
     sheet, shop, tables,
 };
 use crate::place::{Colour, Place, Stream};
 use clap::builder::{OsStringValueParser, TypedValueParser as _};
-use clap::{Args, Parser, Subcommand, ValueEnum};
+use clap::{Args, CommandFactory, Parser, Subcommand, ValueEnum};
 use feeds_core::symbol::System;
+use later::Later;
 use std::path::{Path, PathBuf};
 
 /// An example in help. Every one of them is run by a test.
@@ -124,37 +127,46 @@ pub struct Arguments {
     pub command: Option<Command>,
 }
 
+impl Arguments {
+    /// The declaration with that of every command, for who prints or completes all of it.
+    pub fn whole() -> clap::Command {
+        let mut all = Self::command();
+        all.build();
+        all
+    }
+}
+
 /// The commands.
 #[derive(Debug, Subcommand)]
 pub enum Command {
     /// Work out one pass: speed, feed, and what gives way first
-    Cut(cut::Flags),
+    Cut(Later<cut::Flags>),
     /// Find the cut that removes most metal inside every limit, and what stops it
-    Fastest(fastest::Flags),
+    Fastest(Later<fastest::Flags>),
     /// Plan the passes of a feature: a slot, a pocket, a bore
-    Feature(feature::Flags),
+    Feature(Later<feature::Flags>),
     /// See what a run on a cheap stand-in proves, and how to work up from it
-    Rehearse(rehearse::Flags),
+    Rehearse(Later<rehearse::Flags>),
     /// Find the likely cause of a sound, a chip or a mark on the wall
-    Listen(listen::Flags),
+    Listen(Later<listen::Flags>),
     /// Work out one formula, or list them all
-    Formula(formula::Flags),
+    Formula(Later<formula::Flags>),
     /// Check an NC programme, and write a copy with other S and F for a rehearsal
-    Audit(Box<audit::Flags>),
+    Audit(Later<Box<audit::Flags>>),
     /// Show rows of the reference tables with their sources
-    Tables(tables::Flags),
+    Tables(Later<tables::Flags>),
     /// Keep cutters, stocks, machines and holds on the shelf
-    Shop(shop::Flags),
+    Shop(Later<shop::Flags>),
     /// Plan the passes of a fitting, in order
-    Job(job::Flags),
+    Job(Later<job::Flags>),
     /// Print the setup sheet of a job
-    Sheet(sheet::Flags),
+    Sheet(Later<sheet::Flags>),
     /// Practise: questions with marking, sheets to print, short lessons
-    Practice(practice::Flags),
+    Practice(Later<practice::Flags>),
     /// Print the completion script of a shell
-    Completions(completions::Flags),
+    Completions(Later<completions::Flags>),
     /// Print the manual page
-    Man(man::Flags),
+    Man(Later<man::Flags>),
 }
 
 /// How answers look; every command takes these.
@@ -269,7 +281,6 @@ impl LookFlags {
 #[cfg(test)]
 mod tests {
     use super::{Arguments, Example, shown};
-    use clap::CommandFactory;
 
     #[test]
     fn long_examples_break_where_a_shell_goes_on() {
@@ -283,6 +294,6 @@ mod tests {
 
     #[test]
     fn the_declaration_is_consistent() {
-        Arguments::command().debug_assert();
+        Arguments::whole().debug_assert();
     }
 }

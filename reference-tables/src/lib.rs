@@ -78,3 +78,4 @@ pub mod wear;
 
 pub use error::{NotFound, TableError, Unknown};
 pub use tables::{Tables, tables};
+pub use version::version;

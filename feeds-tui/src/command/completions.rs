@@ -67,7 +67,7 @@ pub fn answer(flags: &Flags, files: &Files<'_>) -> Result<Answer, Failure> {
         shell => {
             let mut script = Vec::new();
             if let Some(shell) = shell {
-                generate(shell, &mut Arguments::command(), "feeds", &mut script);
+                generate(shell, &mut Arguments::whole(), "feeds", &mut script);
             }
             String::from_utf8_lossy(&script).into_owned()
         }
@@ -86,7 +86,7 @@ fn completed(line: &[OsString], word: usize, shop: &Shop) -> std::io::Result<Ans
         word,
         shop,
     };
-    let mut program = offers.on(Arguments::command());
+    let mut program = offers.on(Arguments::whole());
     let found = complete(&mut program, line.to_vec(), word, None)?;
     let mut text = String::new();
     for candidate in &found {

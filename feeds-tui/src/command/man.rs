@@ -4,7 +4,7 @@ use crate::answer::{Answer, Failure};
 use crate::arguments::{Arguments, Example, TEMPLATE, examples, shown};
 use crate::tui::keys;
 use crate::words::in_units;
-use clap::{Args, Command, CommandFactory};
+use clap::{Args, Command};
 use clap_mangen::Man;
 use clap_mangen::roff::{Roff, roman};
 use feeds_core::error::EntryError;
@@ -30,8 +30,7 @@ pub struct Flags {
 /// # Errors
 /// If there is no such command.
 pub fn answer(flags: &Flags, system: System) -> Result<Answer, Failure> {
-    let mut program = Arguments::command();
-    program.build();
+    let program = Arguments::whole();
     let command = match &flags.command {
         None => program,
         Some(name) => subcommand(&program, name)?,

@@ -55,7 +55,7 @@ pub fn answer(flags: &Flags, look: Look) -> Result<Answer, Failure> {
         return Err(EntryError::because(Cause::Unknown, sentence).into());
     }
     if look.json {
-        return Ok(Answer::json(&document(tables, &rows, &sources))?);
+        return Ok(Answer::json(&document(&rows, &sources))?);
     }
     let mut text = rows_text(&rows);
     if !rows.is_empty() {
@@ -112,7 +112,7 @@ fn rows_text(rows: &[Listed]) -> String {
     text
 }
 
-fn document<'a>(tables: &Tables, rows: &'a [Listed], sources: &[&'a Source]) -> Value {
+fn document<'a>(rows: &'a [Listed], sources: &[&'a Source]) -> Value {
     let row = |r: &'a Listed| {
         json!({
             "table": r.table,
@@ -138,7 +138,7 @@ fn document<'a>(tables: &Tables, rows: &'a [Listed], sources: &[&'a Source]) -> 
         })
     };
     json!({
-        "version": tables.version(),
+        "version": reference_tables::version(),
         "rows": rows.iter().map(row).collect::<Vec<_>>(),
         "sources": sources.iter().map(source).collect::<Vec<_>>(),
     })

@@ -1,7 +1,7 @@
 //! No number of the help is a typed one: it is worked out, or stands in a line that is run.
 
 use crate::shell::{folder, ran_line, text};
-use clap::{Arg, Command, CommandFactory};
+use clap::{Arg, Command};
 use feeds_core::filled::Piece;
 use feeds_core::formula::recipe::recipes;
 use feeds_core::lesson::LEVELS;
@@ -129,7 +129,7 @@ fn no_key_and_no_recipe_has_a_typed_number() {
 
 /// Every command with its own below it.
 fn commands() -> Vec<Command> {
-    let mut all = vec![Arguments::command()];
+    let mut all = vec![Arguments::whole()];
     let mut at = 0;
     while at < all.len() {
         let below: Vec<Command> = all[at].get_subcommands().cloned().collect();

@@ -3,7 +3,6 @@
 
 use crate::shell::{folder, ran_line, text};
 use crate::walk::{PLAIN, frame, press};
-use clap::CommandFactory;
 use feeds_core::symbol::System;
 use feeds_tui::arguments::Arguments;
 use feeds_tui::demo::NamedPass;
@@ -197,7 +196,7 @@ impl Typed {
     /// Help, lessons, exercises, lists.
     fn texts() -> Vec<String> {
         let mut lines = vec!["feeds --help".to_owned(), "feeds formula".to_owned()];
-        for command in Arguments::command().get_subcommands() {
+        for command in Arguments::whole().get_subcommands() {
             let name = command.get_name();
             lines.push(format!("feeds {name} --help"));
             lines.push(format!("feeds man {name}"));
