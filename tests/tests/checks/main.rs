@@ -44,4 +44,5 @@ mod table_numbers;
 mod table_prints;
 mod tables;
 mod tidy;
+mod units;
 mod vocabulary;
