@@ -33,6 +33,7 @@ mod stock_names;
 mod store_faults;
 mod store_kills;
 mod straight_law;
+mod supply;
 mod table_choices;
 mod table_feeds;
 mod table_files;
