@@ -58,6 +58,7 @@ impl Lines {
     fn new(first: u64, mut wanted: Vec<u64>) -> Self {
         wanted.sort_unstable();
         wanted.dedup();
+        wanted.retain(|line| *line >= first);
         Self {
             wanted: wanted.into_iter().peekable(),
             number: first,
@@ -67,18 +68,29 @@ impl Lines {
         }
     }
 
-    fn take(&mut self, piece: &[u8]) {
-        for &byte in piece {
-            match self.ends.of(byte) {
-                End::Line => self.end(),
-                End::None if self.current.len() < KEPT => self.current.push(byte),
-                End::None | End::Rest => {}
+    fn take(&mut self, mut piece: &[u8]) {
+        while !piece.is_empty() {
+            let plain = piece.iter().position(|byte| matches!(byte, b'\n' | b'\r'));
+            let (text, rest) = piece.split_at(plain.unwrap_or(piece.len()));
+            // Most lines are only passed over.
+            if self.wanted.peek() == Some(&self.number) {
+                let room = KEPT.saturating_sub(self.current.len());
+                self.current.extend_from_slice(&text[..text.len().min(room)]);
+            }
+            if let Some(last) = text.last() {
+                self.ends.of(*last);
+            }
+            piece = rest;
+            if let Some((end, rest)) = piece.split_first() {
+                if self.ends.of(*end) == End::Line {
+                    self.end();
+                }
+                piece = rest;
             }
         }
     }
 
     fn end(&mut self) {
-        while self.wanted.next_if(|w| *w < self.number).is_some() {}
         if self.wanted.next_if_eq(&self.number).is_some() {
             let text = String::from_utf8_lossy(&self.current);
             let shown = text.chars().map(|c| if c == '\t' { ' ' } else { c });
