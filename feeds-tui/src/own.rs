@@ -15,4 +15,4 @@ pub use beside::OwnBeside;
 pub use edge::CutterLife;
 pub use gain::Gain;
 pub use learnt::Learnt;
-pub use seen::{EdgeSeen, Seen, SeenKey};
+pub use seen::{CutSeen, EdgeSeen, SeenKey};

@@ -7,7 +7,7 @@ use crate::arguments::{Example, Look, TEMPLATE, examples, shown};
 use crate::clock;
 use crate::job::description_of;
 use crate::own::Gain;
-use crate::own::cards::{document, text};
+use crate::own::cards::{LENGTH, document, text};
 use crate::own::list::{logged, one};
 use crate::own::record::{Logged, as_logged, record};
 use crate::own::trials::{MOST, TestCutsAsked, USUAL, plan};
@@ -148,7 +148,7 @@ fn take(card: u64, entries: &[String], look: Look, files: &Files<'_>) -> Result<
         job: &of.cut.job,
         pass: &of.cut.pass,
         description: &description,
-        length: None,
+        length: Some(LENGTH),
         seen,
         date: clock::today(),
     };

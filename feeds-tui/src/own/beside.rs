@@ -123,7 +123,9 @@ pub fn document(answer: &Answered) -> Option<Value> {
     let own = answer.resolved.own.as_ref()?;
     let factor = |input: &Input| {
         let (factor, [low, high]) = own.factors.factor(*input)?;
-        Some(json!({ "input": input.words(), "factor": factor, "low": low, "high": high }))
+        let is_sure = high <= low;
+        (!is_sure)
+            .then(|| json!({ "input": input.words(), "factor": factor, "low": low, "high": high }))
     };
     let ends = |range: Option<&LikelyRange>, symbol: &'static Symbol| {
         let band = band(range?, symbol)?;

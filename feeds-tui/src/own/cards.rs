@@ -12,10 +12,8 @@ use feeds_core::quantity::Quantity;
 use feeds_core::symbol::{self as s, System};
 use serde_json::{Value, json};
 
-/// A wall this long is enough to measure in its middle.
-const WALL_LENGTH: f64 = 0.03;
-/// A slot this long is enough to read a meter.
-const SLOT_LENGTH: f64 = 0.02;
+/// A wall or a slot this long, m, is enough to measure in its middle and to read a meter.
+pub const LENGTH: f64 = 0.03;
 
 /// The cards.
 pub fn text(pass: &str, planned: &TestCuts, system: System) -> String {
@@ -65,7 +63,7 @@ fn cut(answer: &Answered, system: System) -> String {
     let depth = s::A_P.show(setup.cut.a_p.si(), system);
     let length = |si: f64| s::L.show(si, system);
     if setup.cut.path == Path::Slot {
-        let length = length(SLOT_LENGTH);
+        let length = length(LENGTH);
         return format!("a slot {depth} deep, {length} long, in from an open edge");
     }
     let width = s::A_E.show(setup.a_e().si(), system);
@@ -73,7 +71,7 @@ fn cut(answer: &Answered, system: System) -> String {
         "a straight wall, {}, {depth} deep, {width} wide, {} long; true the wall first with two \
          light passes, then one pass at this width and no spring pass",
         setup.cut.direction.trade(),
-        length(WALL_LENGTH)
+        length(LENGTH)
     )
 }
 

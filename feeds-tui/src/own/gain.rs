@@ -19,12 +19,13 @@ pub struct Gain {
 }
 
 impl Gain {
-    /// Of a pass; `None` where it has no range to show.
+    /// Of a pass; `None` where it has no range to show, or the same.
     pub fn of(pass: &Description, before: &impl Shelves, after: &impl Shelves) -> Option<Self> {
-        Some(Self {
+        let gain = Self {
             before: band(&surely(pass, before)?)?,
             after: band(&surely(pass, after)?)?,
-        })
+        };
+        (gain.before != gain.after).then_some(gain)
     }
 
     /// In a line: `wall error 9 to 41 um becomes 17 to 26 um`.

@@ -68,7 +68,10 @@ fn seen(cut: &LoggedCut, system: System) -> String {
 /// What a cutter has done.
 pub fn life_text(life: &CutterLife, system: System) -> String {
     let show = |time: feeds_core::quantity::Time| s::T_CUT.show(time.si(), system);
-    let mut parts = vec![format!("{}: {} with this edge", life.name, show(life.now))];
+    let mut parts = vec![life.name.clone()];
+    if life.now.value > 0.0 || life.untimed == 0 {
+        parts.push(format!("{} with this edge", show(life.now)));
+    }
     if life.gone > 0 {
         let edges = count(life.gone, "edge", "edges");
         parts.push(format!("{} in all, {edges} used up", show(life.all)));

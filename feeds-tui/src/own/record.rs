@@ -2,7 +2,7 @@
 //! given before anything was learnt of it.
 
 use super::beside::band;
-use super::seen::{Seen, SeenKey, at_cutter, expected};
+use super::seen::{CutSeen, SeenKey, at_cutter, expected};
 use crate::command::pairs::pair;
 use crate::pass::alias::meant;
 use crate::pass::answered::{Answered, answered};
@@ -28,7 +28,7 @@ pub struct Logged<'a> {
     /// Length of its path, m, where that is known.
     pub length: Option<f64>,
     /// What was seen.
-    pub seen: Seen,
+    pub seen: CutSeen,
     /// The day, as 2026-11-29.
     pub date: String,
 }
@@ -75,8 +75,11 @@ pub fn record(logged: Logged<'_>, shelves: &impl Shelves) -> Result<LoggedCut, V
 ///
 /// # Errors
 /// Every entry that is not known or cannot be read.
-pub fn as_logged(entries: &[&str], description: &mut Description) -> Result<Seen, Vec<EntryError>> {
-    let mut seen = Seen::default();
+pub fn as_logged(
+    entries: &[&str],
+    description: &mut Description,
+) -> Result<CutSeen, Vec<EntryError>> {
+    let mut seen = CutSeen::default();
     let mut errors = Vec::new();
     for entry in entries {
         let set = pair(entry, "wall=0.012mm").and_then(|(key, text)| {

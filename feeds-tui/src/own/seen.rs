@@ -200,19 +200,19 @@ impl SeenKey {
 ///
 /// # Example
 /// ```
-/// use feeds_tui::own::{Seen, SeenKey};
-/// let mut seen = Seen::default();
+/// use feeds_tui::own::{CutSeen, SeenKey};
+/// let mut seen = CutSeen::default();
 /// seen.set(SeenKey::Watts, "85").unwrap();
 /// seen.set(SeenKey::Edge, "used").unwrap();
 /// assert_eq!(seen.value(SeenKey::Watts), Some(85.0));
 /// assert!(seen.set(SeenKey::Edge, "blunt").unwrap_err().to_string().contains("worn"));
 /// ```
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
-pub struct Seen {
+pub struct CutSeen {
     texts: BTreeMap<SeenKey, String>,
 }
 
-impl Seen {
+impl CutSeen {
     /// Keeps a text; an empty one clears it.
     ///
     /// # Errors

@@ -7,7 +7,7 @@
 use super::gain::Gain;
 use super::learnt::{Rebuilt, group};
 use super::record::as_cut;
-use super::seen::{Seen, SeenKey, at_cutter, expected};
+use super::seen::{CutSeen, SeenKey, at_cutter, expected};
 use crate::pass::answered::{Answered, answered};
 use crate::pass::description::Description;
 use crate::pass::field::Key;
@@ -215,7 +215,7 @@ fn card(
     job.passes
         .push(Pass::new(asked.pass, asked.description.clone()));
     job.keep(shelves);
-    let mut cut = LoggedCut::new(&job, asked.date.to_owned(), Vec::new(), Seen::default());
+    let mut cut = LoggedCut::new(&job, asked.date.to_owned(), Vec::new(), CutSeen::default());
     cut.number = number;
     TestCut {
         cut,

@@ -8,7 +8,7 @@ use super::entries::{Entries, Keys, put_prose, put_texts};
 use super::job::{Job, KeptThing, PlannedShelves, kept};
 use super::node::Node;
 use super::notice::Notice;
-use crate::own::{Learnt, Seen, SeenKey};
+use crate::own::{CutSeen, Learnt, SeenKey};
 use crate::pass::description::Description;
 use crate::pass::field::{Field, Key};
 use crate::pass::resolve::{Shelves, TablesOnly};
@@ -34,7 +34,7 @@ pub struct LoggedCut {
     /// Everything it was cut with.
     pub cut: Description,
     /// What was seen.
-    pub seen: Seen,
+    pub seen: CutSeen,
     /// The range that was given of each reading before it was learnt, in SI base units.
     said: Vec<(SeenKey, [f64; 2])>,
     /// What the things of the shop were that it names.
@@ -43,7 +43,7 @@ pub struct LoggedCut {
 
 impl LoggedCut {
     /// A row that has no number yet, from a job of the one pass.
-    pub fn new(job: &Job, date: String, said: Vec<(SeenKey, [f64; 2])>, seen: Seen) -> Self {
+    pub fn new(job: &Job, date: String, said: Vec<(SeenKey, [f64; 2])>, seen: CutSeen) -> Self {
         let pass = job.passes.first();
         Self {
             number: 0,
@@ -126,7 +126,7 @@ impl LoggedCut {
             job: String::new(),
             pass: String::new(),
             cut: Description::default(),
-            seen: Seen::default(),
+            seen: CutSeen::default(),
             said: Vec::new(),
             things: Vec::new(),
         }
@@ -180,8 +180,8 @@ fn cut(node: Node<'_>, notices: &mut Vec<Notice>) -> Option<Description> {
     entries.rest.is_empty().then_some(entries.texts)
 }
 
-fn seen(node: Node<'_>) -> Option<Seen> {
-    let mut seen = Seen::default();
+fn seen(node: Node<'_>) -> Option<CutSeen> {
+    let mut seen = CutSeen::default();
     for (key, value) in node.members()? {
         seen.set(SeenKey::of_word(&key.name)?, &value.text()?)
             .ok()?;

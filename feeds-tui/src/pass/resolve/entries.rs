@@ -156,9 +156,9 @@ impl Entries<'static> for Reader<'_> {
 impl Reader<'_> {
     /// How worn the log says the edge is.
     fn logged_wear(&mut self) -> Option<EdgeWear> {
-        let life = self.life.take()?;
-        let diameter = Length::from_si(self.quantity(&s::D)?.si);
-        let land = life.land(diameter)?;
+        let life = self.life.clone()?;
+        let typed = self.quantity(&s::D).map(|known| Length::from_si(known.si));
+        let land = life.land(typed.or(self.cutter.map(|c| c.value.diameter.least))?)?;
         let show = |time: Time| s::T_CUT.show(time.si(), self.typed_in);
         let why = format!(
             "cutter «{}» has cut {} with this edge, and {}",
