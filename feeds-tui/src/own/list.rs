@@ -28,7 +28,7 @@ pub fn text(log: &Log, system: System) -> String {
     }
     let learnt = log.learnt();
     if let Some(held) = learnt.and_then(|learnt| calibration(learnt.inside)) {
-        out.push_str(&format!("{held} given before each\n"));
+        line(&mut out, "", &format!("{held} given before each"));
     }
     for life in learnt.iter().flat_map(|learnt| &learnt.lives) {
         line(&mut out, "  ", &life_text(life, system));

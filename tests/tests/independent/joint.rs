@@ -71,7 +71,7 @@ fn own_factors_are_as_an_independent_minimum_has_them() {
     let cases: Vec<Value> = (1..=24)
         .map(|count| {
             let sd: Vec<f64> = (0..FACTORS).map(|_| 0.1 + 0.3 * seed.unit()).collect();
-            let readings: Vec<Value> = (0..1 + count / 3).map(|_| reading(&mut seed)).collect();
+            let readings: Vec<Value> = (0..=count / 3).map(|_| reading(&mut seed)).collect();
             json!({ "sd": sd, "readings": readings })
         })
         .collect();
