@@ -3,8 +3,8 @@
 mod later;
 
 use crate::command::{
-    audit, completions, cut, fastest, feature, formula, job, listen, man, practice, rehearse,
-    sheet, shop, tables,
+    audit, completions, cut, fastest, feature, formula, job, listen, log, man, measure, practice,
+    rehearse, sheet, shop, tables,
 };
 use crate::place::{Colour, Place, Stream};
 use clap::builder::{OsStringValueParser, TypedValueParser as _};
@@ -149,6 +149,10 @@ pub enum Command {
     Rehearse(Later<rehearse::Flags>),
     /// Find the likely cause of a sound, a chip or a mark on the wall
     Listen(Later<listen::Flags>),
+    /// Plan the cuts in scrap that say most of a pass, and take in what they gave
+    Measure(Later<measure::Flags>),
+    /// Log a pass that was cut: what you saw moves the next answer
+    Log(Later<log::Flags>),
     /// Work out one formula, or list them all
     Formula(Later<formula::Flags>),
     /// Check an NC programme, and write a copy with other S and F for a rehearsal
@@ -210,6 +214,9 @@ pub struct FileFlags {
         value_parser = OsStringValueParser::new().map(PathBuf::from)
     )]
     shop: Option<PathBuf>,
+    /// Answer by the book: leave out what the shop's own cuts say
+    #[arg(long, global = true)]
+    pub book: bool,
 }
 
 impl FileFlags {

@@ -9,12 +9,14 @@ pub mod files;
 pub mod formula;
 pub mod job;
 pub mod listen;
+pub mod log;
 pub mod man;
+pub mod measure;
 pub mod practice;
 pub mod rehearse;
 pub mod sheet;
 pub mod shop;
 pub mod tables;
 
-mod pairs;
+pub(crate) mod pairs;
 mod sweep;

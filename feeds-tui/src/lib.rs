@@ -15,6 +15,7 @@ pub mod arguments;
 pub mod ascii;
 pub mod audit;
 pub mod axes;
+mod clock;
 pub mod command;
 pub mod demo;
 pub mod feature;
@@ -22,6 +23,7 @@ pub mod job;
 pub mod journal;
 pub mod listen;
 mod object;
+pub mod own;
 pub mod pass;
 pub mod place;
 pub mod practice;
@@ -163,6 +165,7 @@ fn answer(
         disk: &RealDisk,
         folders: &place.folders,
         shop: arguments.files.shop(),
+        by_book: arguments.files.book,
         system: System::Metric,
     }
     .in_system(arguments.look.system());
@@ -180,6 +183,8 @@ fn answer(
         Some(Command::Feature(flags)) => command::feature::answer(flags, look, &files),
         Some(Command::Rehearse(flags)) => command::rehearse::answer(flags, look, &files),
         Some(Command::Listen(flags)) => command::listen::answer(flags, look, &files),
+        Some(Command::Measure(flags)) => command::measure::answer(flags, look, &files),
+        Some(Command::Log(flags)) => command::log::answer(flags, look, &files),
         Some(Command::Formula(flags)) => command::formula::answer(flags, look),
         Some(Command::Audit(flags)) if flags.screen => {
             let audit = command::audit::for_screen(flags, look, &files, place.screens())?;
@@ -214,6 +219,7 @@ fn system(place: &Place, args: &[OsString]) -> System {
         disk: &RealDisk,
         folders: &place.folders,
         shop: shop.as_deref().map(std::path::Path::new),
+        by_book: false,
         system: System::Metric,
     };
     files.in_system(asked).system

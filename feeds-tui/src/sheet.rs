@@ -15,6 +15,7 @@ pub mod working;
 
 use crate::feature::{FeatureAsked, FeatureStage};
 use crate::job::{Worked, WorkedPass};
+use crate::own::beside;
 use crate::pass::answered::{Answered, Careful};
 use crate::pass::decision::{self, clause, share};
 use crate::pass::field::Key;
@@ -245,6 +246,7 @@ fn pass(worked: &Worked<'_>, at: usize, shared: &[String], system: System) -> Sh
             let worn = answer.sure.as_ref().and_then(|band| band.worn.as_ref());
             let worn = worn.map(|worn| format!("with a worn edge: {}", with_worn(worn, system)));
             sheet.cautions.extend(worn);
+            sheet.cautions.extend(beside::lines(answer, system));
             sheet.cautions.extend(worked.left_over(at, system));
             sheet.cautions.extend(worked.slot_left(at, system));
             sheet.signs = signs::of(answer);

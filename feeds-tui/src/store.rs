@@ -9,6 +9,7 @@ pub mod file;
 pub mod folders;
 pub mod fresh;
 pub mod job;
+pub mod log;
 pub mod notice;
 pub mod save;
 pub mod schema;

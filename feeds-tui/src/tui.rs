@@ -17,6 +17,7 @@ pub mod keys;
 pub mod lessons;
 pub mod line;
 pub mod live;
+mod logging;
 pub mod message;
 pub mod practice;
 pub mod question;

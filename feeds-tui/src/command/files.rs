@@ -19,6 +19,8 @@ pub struct Files<'a> {
     pub folders: &'a Folders,
     /// The shop that was asked for.
     pub shop: Option<&'a Path>,
+    /// Whether what the shop's own cuts say is left out.
+    pub by_book: bool,
     /// The system that speeds and feeds are typed in.
     pub system: System,
 }
@@ -63,6 +65,7 @@ impl Files<'_> {
             (None, None) => Opened::new(Path::new(""), Shop::default()),
         };
         shop.content.typed_in = self.system;
+        shop.content.by_book = self.by_book;
         Ok(shop)
     }
 

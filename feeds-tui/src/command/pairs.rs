@@ -3,7 +3,7 @@
 use feeds_core::error::{Cause, EntryError};
 
 /// Parts an entry into its key and its text.
-pub(super) fn pair<'e>(entry: &'e str, example: &str) -> Result<(&'e str, &'e str), EntryError> {
+pub(crate) fn pair<'e>(entry: &'e str, example: &str) -> Result<(&'e str, &'e str), EntryError> {
     entry.split_once('=').ok_or_else(|| {
         EntryError::because(
             Cause::Form,

@@ -4,6 +4,7 @@ use super::description::Description;
 use super::resolve::{Gave, Resolved, Shelves, impossible, resolve};
 use super::sure;
 use super::working::Working;
+use crate::own::beside::BookBeside;
 use feeds_core::band::LikelyRange;
 use feeds_core::error::EntryError;
 use feeds_core::limit::{Check, Limit, State};
@@ -31,6 +32,8 @@ pub struct Answered {
     working: OnceLock<Working>,
     /// How sure it is, if that was asked for: it takes many times as long.
     pub sure: Option<LikelyRange>,
+    /// What the book says beside own cuts; found with how sure it is.
+    pub book: Option<BookBeside>,
     /// What would open it where it is over or rubs; looked for with how sure it is.
     pub opens: Vec<Opening<Plan>>,
 }
@@ -129,6 +132,7 @@ pub fn worked_out(resolved: Resolved, planner: &Planner) -> Result<Answered, Set
         extrapolated,
         working: OnceLock::new(),
         sure: None,
+        book: None,
         opens: Vec::new(),
     })
 }
@@ -238,11 +242,25 @@ impl Answered {
             sure::SEED,
         );
         let opens = openings(planner, &self.resolved.setup, &self.plan);
+        let book = self.by_the_book();
         Self {
             sure: Some(band),
+            book,
             opens,
             ..self
         }
+    }
+
+    /// The same settings by the book, where own cuts have moved the answer.
+    fn by_the_book(&self) -> Option<BookBeside> {
+        let book = &*self.resolved.own.as_ref()?.book;
+        let planner = Planner::new(book);
+        let range = LikelyRange::of(&planner, book, &self.plan, sure::DRAWS, sure::SEED);
+        let chosen = planner.work_out(book, &mut Silent).ok();
+        Some(BookBeside {
+            range,
+            v_f: chosen.map(|plan| plan.v_f.si()),
+        })
     }
 
     /// Whether the pass stops.

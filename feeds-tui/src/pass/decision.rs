@@ -6,6 +6,7 @@ use super::field::FIELDS;
 use super::overrides::Overrides;
 use super::sure;
 use super::text::line;
+use crate::own::beside;
 use feeds_core::cut::{Descent, Path};
 use feeds_core::cutter::{Coating, End};
 use feeds_core::limit::{Bound, Check, Found, Harm, State};
@@ -160,6 +161,7 @@ const LAST: usize = 2;
 fn rows(answer: &Answered, overrides: Option<&Overrides>, system: System) -> Vec<(u8, String)> {
     let forces = "no force was measured on so thin or thick a chip: a guess";
     let rows = [
+        (0, "own cuts", beside::own_line(answer, system)),
         (0, "feed dial", overrides.map(|o| o.feed.line(100))),
         (1, "goes in", goes_in(answer, system)),
         (6, "slower", slower(answer)),

@@ -5,6 +5,7 @@ use super::decision::{clause, guessed, not_known};
 use super::feed_dial::{END, FeedDial, Zone};
 use super::{opens, sure};
 use crate::object::with;
+use crate::own::beside::document as own;
 use feeds_core::band::LikelyRange;
 use feeds_core::limit::{Check, ENDLESS_MARGIN};
 use feeds_core::plan::Plan;
@@ -168,6 +169,7 @@ impl Answered {
             [
                 ("feed_dial", beside.dial.map(feed_dial)),
                 ("bands", beside.bands.map(sure::document)),
+                ("own", own(self)),
                 ("working", working.map(|w| json!(w.steps))),
                 ("working_of_checks", working.map(|w| json!(w.weighed))),
             ],

@@ -4,15 +4,18 @@
 pub mod around;
 mod entries;
 mod idle;
+mod known;
 mod refused;
 
 pub use idle::Idle;
+pub use known::KnownAs;
 pub use reference_tables::pass::{Gave, Guess, SourceLine};
 pub(super) use refused::{impossible, not_found};
 
 use super::description::Description;
 use super::field::{Field, Key, Shelf, Station};
 use super::part::Part;
+use crate::own::{CutterLife, Learnt, OwnBeside};
 use feeds_core::error::{Cause, EntryError};
 use feeds_core::notebook::Origin;
 use feeds_core::plan::setup::Setup;
@@ -42,6 +45,10 @@ pub struct Resolved {
     pub guesses: Vec<Guess>,
     /// What was typed and has no part in the pass.
     pub idle: Vec<Idle>,
+    /// What own cuts of it are known by.
+    pub known: KnownAs,
+    /// The own cuts that the setup is moved by, if there are any.
+    pub own: Option<OwnBeside>,
 }
 
 /// Looks up parts by name: the shop's own first, the tables after.
@@ -61,6 +68,11 @@ pub trait Shelves {
     fn typed_in(&self) -> System {
         System::Metric
     }
+
+    /// What the shop's own cuts say; `None` where there are none, or the book alone is asked.
+    fn learnt(&self) -> Option<&Learnt> {
+        None
+    }
 }
 
 impl<S: Shelves> Shelves for &S {
@@ -74,6 +86,10 @@ impl<S: Shelves> Shelves for &S {
 
     fn typed_in(&self) -> System {
         (**self).typed_in()
+    }
+
+    fn learnt(&self) -> Option<&Learnt> {
+        (**self).learnt()
     }
 }
 
@@ -125,8 +141,17 @@ pub fn resolve(pass: &Description, shelves: &impl Shelves) -> Result<Resolved, V
         _ => None,
     });
     let said = ready.cautions.iter().map(ToString::to_string);
+    let known = r.known(&ready.setup);
+    let learnt = shelves.learnt();
+    let own = learnt.and_then(|learnt| learnt.beside(&known, &ready.setup));
+    let (setup, own) = match own {
+        Some((setup, own)) => (setup, Some(own)),
+        None => (ready.setup, None),
+    };
     Ok(Resolved {
-        setup: ready.setup,
+        setup,
+        known,
+        own,
         stock_row: r.stock_row,
         unknown_state,
         sources: ready.sources,
@@ -144,6 +169,10 @@ struct Reader<'a> {
     tables: &'static Tables,
     /// Things of the shop that the pass names.
     parts: Vec<Part>,
+    /// What they are called on their shelves.
+    called: Vec<(Shelf, String)>,
+    /// What the log says of the cutter, where it was logged.
+    life: Option<CutterLife>,
     /// Rows of the tables that it names.
     cutter: Option<&'static Sourced<CutterRow>>,
     machine: Option<&'static Sourced<MachineRow>>,
@@ -169,6 +198,8 @@ impl<'a> Reader<'a> {
             typed_in: shelves.typed_in(),
             tables,
             parts: Vec::new(),
+            called: Vec::new(),
+            life: None,
             cutter: None,
             machine: None,
             hold: None,
@@ -183,6 +214,9 @@ impl<'a> Reader<'a> {
         reader.machine = reader.fetch(shelves, Shelf::Machines, |name| tables.machine(name));
         reader.hold = reader.fetch(shelves, Shelf::Holds, |name| tables.hold(name));
         reader.fetch_stock(shelves);
+        reader.life = shelves
+            .learnt()
+            .and_then(|l| l.life(&reader.cutter_called()).cloned());
         Ok(reader)
     }
 
@@ -196,6 +230,7 @@ impl<'a> Reader<'a> {
         let name = self.pass.get(shelf.word())?;
         let found = shelves.find(shelf, name).and_then(|own| match own {
             Some(part) => {
+                self.called.push((shelf, part.name.clone()));
                 self.parts.push(part);
                 Ok(None)
             }
@@ -214,6 +249,7 @@ impl<'a> Reader<'a> {
         match own {
             Ok(Some(part)) => {
                 self.stock_row = part.get("stock").map(|(row, _)| row.to_owned());
+                self.called.push((Shelf::Stocks, part.name.clone()));
                 self.parts.push(part);
             }
             Ok(None) => self.stock_row = stock.map(str::to_owned),

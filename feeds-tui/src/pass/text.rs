@@ -4,6 +4,7 @@ use super::answered::{Answered, Careful};
 use super::decision;
 use super::overrides::Overrides;
 use super::resolve::Gave;
+use crate::own::beside;
 use feeds_core::plan::checks::ROUGHING;
 use feeds_core::plan::interval::{FeedEnd, Interval};
 use feeds_core::quantity::{Length, Quantity};
@@ -47,6 +48,9 @@ pub fn text(
     if show.checks {
         out.push('\n');
         details(&mut out, answer, system);
+        for text in beside::lines(answer, system) {
+            line(&mut out, "  ", &text);
+        }
     }
     if let (true, Some(band)) = (show.band, &answer.sure) {
         out.push_str(&super::sure::text(band, true, system));
@@ -66,6 +70,9 @@ pub fn below_settings(answer: &Answered, system: System, with_working: bool) -> 
     details(&mut out, answer, system);
     if let Some(band) = &answer.sure {
         out.push_str(&super::sure::text(band, false, system));
+    }
+    for text in beside::lines(answer, system) {
+        line(&mut out, "  ", &text);
     }
     idle(&mut out, answer);
     out.push_str("\ncareful\n");

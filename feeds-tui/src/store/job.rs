@@ -1,7 +1,7 @@
 //! A job: the passes of a fitting, in order.
 
 mod feature;
-mod kept;
+pub(super) mod kept;
 mod order;
 mod own;
 

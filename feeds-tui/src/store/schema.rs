@@ -1,7 +1,9 @@
 //! The published JSON Schema of the files, made from the register of entries.
 
 use super::VERSION;
+use super::log;
 use super::shop::UNITS;
+use crate::own::SeenKey;
 use crate::pass::field::{FIELDS, Field, OF_JOB, Shelf, Takes};
 use feeds_core::feature::FeatureKind;
 use feeds_core::feature::size::FeatureSize;
@@ -17,6 +19,8 @@ pub fn shop() -> Value {
     });
     put(&mut properties, UNITS, &units);
     properties.extend(shelves("note", "a note"));
+    put(&mut properties, log::KEY, &log_rows(false));
+    put(&mut properties, log::CARDS, &log_rows(true));
     document("A shop", &properties, &["feeds", "schema"])
 }
 
@@ -82,14 +86,72 @@ pub fn job() -> Value {
     });
     put(&mut properties, "passes", &passes);
     put(&mut properties, "features", &features());
-    let own = "yes where the job uses these values whatever the shelf says now";
-    let kept = json!({
-        "type": "object",
-        "description": "what the things of the shop were when the job was planned with them",
-        "properties": shelves("own", own),
-    });
-    put(&mut properties, "shelf", &kept);
+    let why = "what the things of the shop were when the job was planned with them";
+    put(&mut properties, "shelf", &kept_things(why));
     document("A job", &properties, &["feeds", "schema", "passes"])
+}
+
+/// Things of the shop as they were.
+fn kept_things(description: &str) -> Value {
+    let own = "yes where these values count whatever the shelf says now";
+    json!({
+        "type": "object",
+        "description": description,
+        "properties": shelves("own", own),
+    })
+}
+
+/// The log of a shop, or the cuts in scrap that were planned.
+fn log_rows(planned: bool) -> Value {
+    let mut row = Map::new();
+    let number = json!({ "type": "integer", "minimum": 1, "description": "unlike any other" });
+    put(&mut row, "number", &number);
+    put(&mut row, "date", &text("the day, as 2026-11-29"));
+    put(&mut row, "job", &text("the job it was of"));
+    put(&mut row, "pass", &text("the pass"));
+    let mut entries = Map::new();
+    for field in FIELDS {
+        put(&mut entries, field.key, &entry(field));
+    }
+    let cut = json!({
+        "type": "object",
+        "description": "everything it was cut with",
+        "properties": entries,
+    });
+    put(&mut row, "cut", &cut);
+    let were = "what the things of the shop were when it was cut";
+    put(&mut row, "shelf", &kept_things(were));
+    let mut seen = Map::new();
+    let mut said = Map::new();
+    for key in SeenKey::ALL {
+        put(&mut seen, key.word(), &text(key.says()));
+        if key.answer().is_some() {
+            put(&mut said, key.word(), &text("such as 0.009 mm to 0.041 mm"));
+        }
+    }
+    let of = |says: &str, properties: Map<String, Value>| json!({ "type": "object", "description": says, "properties": properties });
+    put(&mut row, "seen", &of("what was seen", seen));
+    let before = "the range that was given of each reading before it was learnt";
+    put(&mut row, "said", &of(before, said));
+    let says = if planned {
+        let measure = json!({
+            "type": "array",
+            "items": { "enum": SeenKey::ALL.map(SeenKey::word) },
+            "description": "what to measure of it",
+        });
+        put(&mut row, "measure", &measure);
+        let wanted = row["cut"].clone();
+        put(&mut row, "wanted", &wanted);
+        row["wanted"]["description"] = "the pass it is made for".into();
+        "cuts in scrap that were planned"
+    } else {
+        "passes that were cut, with what was seen of them"
+    };
+    json!({
+        "type": "array",
+        "description": says,
+        "items": { "type": "object", "required": ["number", "cut", "seen"], "properties": row },
+    })
 }
 
 /// The features of a job: beside name and kind each has its sizes, as typed.

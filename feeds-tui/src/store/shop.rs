@@ -3,8 +3,10 @@
 use super::entries::{Entries, Keys, put_prose, put_rest, put_texts, unreadable};
 use super::file::Document;
 use super::head::{self, Kind};
+use super::log::{self, Log, TestCutCards};
 use super::node::Node;
 use super::notice::Notice;
+use crate::own::Learnt;
 use crate::pass::alias::{meant, names_of};
 use crate::pass::description::Description;
 use crate::pass::field::{Field, Key, Shelf, field};
@@ -140,6 +142,12 @@ pub struct Shop {
     pub units: Option<System>,
     /// The system in use now: what is kept, unless another was asked for. It is not saved.
     pub typed_in: System,
+    /// Cuts that were logged.
+    pub log: Log,
+    /// Cuts in scrap that were planned.
+    pub test_cuts: TestCutCards,
+    /// Answers go by the book alone, for now. It is not saved.
+    pub by_book: bool,
     /// Rows that could not be read, kept as they stand.
     unread: Vec<(Shelf, Value)>,
     rest: Map<String, Value>,
@@ -317,6 +325,20 @@ fn belongs_elsewhere(shelf: Shelf, field: &Field) -> Option<String> {
     }
 }
 
+/// The log, if a key names it and it is a list.
+fn log_of(key: &str, node: Node<'_>, notices: &mut Vec<Notice>) -> Option<Log> {
+    (key == log::KEY)
+        .then(|| Log::read(node, notices))
+        .flatten()
+}
+
+/// The planned cuts in scrap, likewise.
+fn test_cuts_of(key: &str, node: Node<'_>, notices: &mut Vec<Notice>) -> Option<TestCutCards> {
+    (key == log::CARDS)
+        .then(|| TestCutCards::read(node, notices))
+        .flatten()
+}
+
 impl Document for Shop {
     fn read(text: &str) -> Result<(Self, Vec<Notice>), Notice> {
         let mut notices = Vec::new();
@@ -334,6 +356,14 @@ impl Document for Shop {
                 }
             } else if let Some(shelf) = Shelf::ALL.into_iter().find(|s| s.plural() == key.name) {
                 shop.list(shelf, node, &mut notices);
+            } else if let Some(log) = log_of(&key.name, node, &mut notices) {
+                shop.log = log;
+            } else if let Some(cards) = test_cuts_of(&key.name, node, &mut notices) {
+                shop.test_cuts = cards;
+            } else if key.name == log::KEY || key.name == log::CARDS {
+                let text = "is not a list: write [ ... ] around the cuts; it is kept, not used";
+                notices.push(Notice::new(key.line(), &key.name, text));
+                shop.rest.insert(key.name, node.value());
             } else {
                 let names = Shelf::ALL.map(Shelf::plural);
                 let text = format!("there is no such shelf: {}", advice(&key.name, &names));
@@ -352,6 +382,12 @@ impl Document for Shop {
         for shelf in Shelf::ALL {
             map.insert(shelf.plural().to_owned(), self.rows(shelf).into());
         }
+        if !self.log.is_empty() {
+            map.insert(log::KEY.to_owned(), self.log.written());
+        }
+        if !self.test_cuts.is_empty() {
+            map.insert(log::CARDS.to_owned(), self.test_cuts.written());
+        }
         put_rest(&mut map, &self.rest);
         head::text(&map.into())
     }
@@ -368,6 +404,10 @@ impl Shelves for Shop {
             Err(EntryError::UnknownName { .. }) => Ok(None),
             Err(several) => Err(several.of(shelf.word())),
         }
+    }
+
+    fn learnt(&self) -> Option<&Learnt> {
+        (!self.by_book).then(|| self.log.learnt()).flatten()
     }
 
     fn cutters(&self) -> Vec<String> {

@@ -4,7 +4,7 @@ use super::effect::Effect;
 use super::line::EditLine;
 use super::message::{Action, Message};
 use super::state::{Over, ScreenState};
-use super::{audit, edit, features, job, rehearsal, shelves, vary, words};
+use super::{audit, edit, features, job, logging, rehearsal, shelves, vary, words};
 
 /// What a text is asked for.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -19,6 +19,8 @@ pub enum Purpose {
     SaveAs,
     /// The name of a new pass.
     NewPass,
+    /// What was seen of the open pass when it was cut.
+    Log,
     /// The name of a copy of the open pass.
     CopyOfPass,
     /// The text of the open pass under this key.
@@ -127,6 +129,7 @@ fn taken(state: &mut ScreenState, purpose: &Purpose, text: &str) -> Result<Effec
             job::taken(state, purpose, text)?;
             Ok(Effect::Draw)
         }
+        Purpose::Log => logging::taken(state, text),
         Purpose::FindThing | Purpose::NewThing | Purpose::ThingName | Purpose::OfThing(_) => {
             shelves::taken(state, purpose, text)
         }

@@ -154,6 +154,8 @@ pub(super) fn act(state: &mut ScreenState, action: Action) -> Option<Effect> {
         Action::InAll => ask(state, "depth-in-all", words::IN_ALL_ASKED),
         Action::Follows => ask(state, "follows", words::FOLLOWS_ASKED),
         Action::Happened => ask(state, "happened", words::HAPPENED_ASKED),
+        Action::Log if state.job.example => state.say(words::NOT_LOGGED_IN_EXAMPLE),
+        Action::Log => state.ask(words::LOG_ASKED, Purpose::Log, ""),
         _ => return None,
     }
     Some(Effect::Draw)

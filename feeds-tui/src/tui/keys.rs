@@ -224,6 +224,7 @@ keys! {
     InAll [Job], [Sign('d')], "how deep it goes in all, for its levels";
     Follows [Job], [Sign('f')], "the earlier pass whose corners or slot it cuts";
     Happened [Job], [Sign('h')], "what happened when it was run";
+    Log [Job], [Sign('v')], "log it: what you saw moves the next answer";
 
     Open [Features], [Named(KeyCode::Enter)],
         "change it; take another plan; open its passes";

@@ -76,6 +76,8 @@ pub enum Action {
     Follows,
     /// What happened.
     Happened,
+    /// What was seen of a cut.
+    Log,
     /// Finds by a part of a name.
     Find,
     /// The passes in order.

@@ -3,6 +3,7 @@
 use super::state::{ScreenState, View};
 use super::words;
 use crate::listen::{heard, text};
+use crate::own::beside;
 use crate::pass::answered::{Answered, Careful};
 use crate::pass::decision::clause;
 use crate::pass::field::{FIELDS, Key};
@@ -127,6 +128,8 @@ fn checks(answer: &Answered, system: System) -> Vec<Row> {
         rows.push(Row::heading(words::RANGE));
         let lines = sure::lines(band, false, system);
         rows.extend(lines.into_iter().map(|line| Row::plain(2, line)));
+        let beside = beside::lines(answer, system);
+        rows.extend(beside.into_iter().map(|line| Row::plain(2, line)));
     }
     rows.push(Row::heading(words::CAUTIONS));
     let always = crate::words::ALWAYS.iter().copied().map(Careful::Own);

@@ -280,7 +280,11 @@ fn place(state: &ScreenState) -> usize {
 
 /// Changes the shop as one step that can be taken back, and lets the passes see it; the desk saves
 /// it.
-fn changed(state: &mut ScreenState, said: &str, change: impl FnOnce(&mut Shop)) -> Effect {
+pub(super) fn changed(
+    state: &mut ScreenState,
+    said: &str,
+    change: impl FnOnce(&mut Shop),
+) -> Effect {
     let mut shop = state.shelf.shop().clone();
     change(&mut shop);
     if shop != *state.shelf.shop() {

@@ -1,5 +1,6 @@
 //! What names can be picked from: the workshop's own things, then the tables'.
 
+use crate::own::Learnt;
 use crate::pass::field::Shelf;
 use crate::pass::part::Part;
 use crate::pass::resolve::{Shelves, TablesIn, TablesOnly};
@@ -68,6 +69,10 @@ impl Shelves for Rc<dyn Workshop> {
 
     fn typed_in(&self) -> System {
         (**self).typed_in()
+    }
+
+    fn learnt(&self) -> Option<&Learnt> {
+        (**self).learnt()
     }
 }
 

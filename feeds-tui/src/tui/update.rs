@@ -129,6 +129,7 @@ fn act(state: &mut ScreenState, action: Action) -> Effect {
         | Action::InAll
         | Action::Follows
         | Action::Happened
+        | Action::Log
         | Action::Find
         | Action::Left
         | Action::Right

@@ -180,6 +180,9 @@ words! {
     FOLLOWS_ASKED = "the earlier pass it follows, by number or name; empty: found by itself; \
         none: no pass";
     HAPPENED_ASKED = "what happened when it was run";
+    LOG_ASKED = "what you saw, such as sound=fine wall=0.012mm watts=85 edge=used";
+    NOT_LOGGED_IN_EXAMPLE = "this is the example: B begins a job of your own, whose cuts are \
+        logged";
     NOTE_ASKED = "note";
     NOTE = "note";
     HAPPENED = "happened";

@@ -39,6 +39,7 @@ mod law;
 mod learning;
 mod listen;
 mod marks;
+mod own_cuts;
 mod planned;
 mod practice;
 mod process;

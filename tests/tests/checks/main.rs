@@ -23,6 +23,7 @@ mod limit_bounds;
 mod measured;
 mod met;
 mod own;
+mod own_cases;
 mod programmes;
 mod published;
 mod published_loads;

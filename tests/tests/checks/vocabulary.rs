@@ -11,15 +11,7 @@ const SHARED: [(&str, &str); 1] = [(
 )];
 
 /// Public, and used by nothing that ships: what a programmer or a published case asks for.
-const FOR_OTHERS: [(&str, &str); 12] = [
-    (
-        "applied",
-        "puts own numbers into a setup; the program does not keep own cuts yet",
-    ),
-    (
-        "of_group",
-        "what own cuts say of one stock; the program does not keep own cuts yet",
-    ),
+const FOR_OTHERS: [(&str, &str); 10] = [
     (
         "first_unstable",
         "published cases follow the wave of a cut with it",

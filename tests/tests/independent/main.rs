@@ -5,6 +5,7 @@
 mod best;
 mod corrected;
 mod features;
+mod joint;
 mod loads;
 mod plan;
 mod stock;

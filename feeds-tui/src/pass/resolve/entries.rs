@@ -9,7 +9,7 @@ use feeds_core::cutter::{Coating, CutterMaterial, End};
 use feeds_core::error::{Cause, EntryError};
 use feeds_core::notebook::Origin;
 use feeds_core::plan::setup::Intent;
-use feeds_core::quantity::Quantity;
+use feeds_core::quantity::{Length, Quantity, Time};
 use feeds_core::symbol::{self as s, Symbol, System};
 use reference_tables::cutter::CutterRow;
 use reference_tables::hardness::Hardness;
@@ -97,7 +97,9 @@ impl Entries<'static> for Reader<'_> {
     }
 
     fn wear(&mut self) -> Option<EdgeWear> {
-        let (text, origin) = self.text(Key::Wear)?;
+        let Some((text, origin)) = self.text(Key::Wear) else {
+            return self.logged_wear();
+        };
         let read = read(&text, Key::Wear.field().why());
         Some(match self.kept(read.map_err(|e| e.of("wear")))? {
             TypedWear::Word(wear) => EdgeWear::Word(wear),
@@ -148,5 +150,22 @@ impl Entries<'static> for Reader<'_> {
 
     fn typed_in(&self) -> System {
         self.typed_in
+    }
+}
+
+impl Reader<'_> {
+    /// How worn the log says the edge is.
+    fn logged_wear(&mut self) -> Option<EdgeWear> {
+        let life = self.life.clone()?;
+        let typed = self.quantity(&s::D).map(|known| Length::from_si(known.si));
+        let land = life.land(typed.or(self.cutter.map(|c| c.value.diameter.least))?)?;
+        let show = |time: Time| s::T_CUT.show(time.si(), self.typed_in);
+        let why = format!(
+            "cutter «{}» has cut {} with this edge, and {}",
+            life.name,
+            show(life.now),
+            life.seen_words(show)?
+        );
+        Some(EdgeWear::Land(land, Origin::Chosen { why }))
     }
 }

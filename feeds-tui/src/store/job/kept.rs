@@ -1,6 +1,7 @@
 //! What the named things of a job were when it was planned, and what became of them since.
 
 use super::Job;
+use crate::own::Learnt;
 use crate::pass::description::Description;
 use crate::pass::field::{Field, Shelf};
 use crate::pass::part::{self, Part};
@@ -90,6 +91,14 @@ impl KeptThing {
         }
     }
 
+    /// The same, which goes by what it was whatever the shelf says.
+    pub(in crate::store) fn as_own(&self) -> Self {
+        Self {
+            own: true,
+            ..self.clone()
+        }
+    }
+
     fn is(&self, shelf: Shelf, name: &str) -> bool {
         self.shelf == shelf && same(&self.name, name)
     }
@@ -169,7 +178,7 @@ fn same(a: &str, b: &str) -> bool {
 }
 
 /// Reads what a job keeps of the shop; `None` where it is not written as such.
-pub(super) fn read(node: Node<'_>, notices: &mut Vec<Notice>) -> Option<Vec<KeptThing>> {
+pub(in crate::store) fn read(node: Node<'_>, notices: &mut Vec<Notice>) -> Option<Vec<KeptThing>> {
     let mut kept = Vec::new();
     for (key, rows) in node.members()? {
         let shelf = Shelf::ALL.into_iter().find(|s| s.plural() == key.name)?;
@@ -181,7 +190,7 @@ pub(super) fn read(node: Node<'_>, notices: &mut Vec<Notice>) -> Option<Vec<Kept
 }
 
 /// What a job keeps of the shop, as it is written.
-pub(super) fn written(kept: &[KeptThing]) -> Map<String, Value> {
+pub(in crate::store) fn written(kept: &[KeptThing]) -> Map<String, Value> {
     let mut map = Map::new();
     for shelf in Shelf::ALL {
         let rows = kept.iter().filter(|k| k.shelf == shelf);
@@ -202,6 +211,11 @@ pub struct PlannedShelves<S> {
 }
 
 impl<S: Shelves> PlannedShelves<S> {
+    /// Things that are kept, on shelves.
+    pub(in crate::store) fn of(kept: Vec<KeptThing>, shop: S) -> Self {
+        Self { kept, shop }
+    }
+
     /// What is kept, on other shelves.
     pub fn on<T>(&self, shop: T) -> PlannedShelves<T> {
         PlannedShelves {
@@ -246,6 +260,10 @@ impl<S: Shelves> Shelves for PlannedShelves<S> {
 
     fn typed_in(&self) -> System {
         self.shop.typed_in()
+    }
+
+    fn learnt(&self) -> Option<&Learnt> {
+        self.shop.learnt()
     }
 }
 

@@ -96,6 +96,7 @@ pub(crate) fn open(
         disk,
         folders,
         shop: None,
+        by_book: false,
         system: System::default(),
     };
     Desk::open(&files, job, Look::default()).unwrap()
