@@ -1,8 +1,8 @@
 //! The command line: one declaration that help, completions and the manual page come from.
 
 use crate::command::{
-    audit, completions, cut, fastest, feature, formula, job, listen, man, practice, rehearse,
-    sheet, shop, tables,
+    audit, chatter, completions, cut, fastest, feature, formula, job, listen, man, practice,
+    rehearse, sheet, shop, tables,
 };
 use crate::place::{Colour, Place, Stream};
 use clap::builder::{OsStringValueParser, TypedValueParser as _};
@@ -137,6 +137,9 @@ pub enum Command {
     Rehearse(rehearse::Flags),
     /// Find the likely cause of a sound, a chip or a mark on the wall
     Listen(listen::Flags),
+    /// Find the depth of a pass that stays quiet, and speeds that take more
+    #[command(alias = "lobes")]
+    Chatter(chatter::Flags),
     /// Work out one formula, or list them all
     Formula(formula::Flags),
     /// Check an NC programme, and write a copy with other S and F for a rehearsal

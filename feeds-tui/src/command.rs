@@ -1,6 +1,7 @@
 //! The commands, one file each: flags in, an answer out.
 
 pub mod audit;
+pub mod chatter;
 pub mod completions;
 pub mod cut;
 pub mod fastest;

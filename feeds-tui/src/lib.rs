@@ -15,6 +15,7 @@ pub mod arguments;
 pub mod ascii;
 pub mod audit;
 pub mod axes;
+pub mod chatter;
 pub mod command;
 pub mod demo;
 pub mod feature;
@@ -180,6 +181,7 @@ fn answer(
         Some(Command::Feature(flags)) => command::feature::answer(flags, look, &files),
         Some(Command::Rehearse(flags)) => command::rehearse::answer(flags, look, &files),
         Some(Command::Listen(flags)) => command::listen::answer(flags, look, &files),
+        Some(Command::Chatter(flags)) => command::chatter::answer(flags, look, &files),
         Some(Command::Formula(flags)) => command::formula::answer(flags, look),
         Some(Command::Audit(flags)) if flags.screen => {
             let audit = command::audit::for_screen(flags, look, &files, place.screens())?;
