@@ -1,8 +1,8 @@
 //! The command line: one declaration that help, completions and the manual page come from.
 
 use crate::command::{
-    audit, chatter, completions, cut, fastest, feature, formula, job, listen, man, practice,
-    rehearse, sheet, shop, tables,
+    audit, card, chatter, completions, cost, cut, fastest, feature, formula, job, life, listen,
+    man, practice, rehearse, sheet, shop, tables,
 };
 use crate::place::{Colour, Place, Stream};
 use clap::builder::{OsStringValueParser, TypedValueParser as _};
@@ -140,6 +140,12 @@ pub enum Command {
     /// Find the depth of a pass that stays quiet, and speeds that take more
     #[command(alias = "lobes")]
     Chatter(chatter::Flags),
+    /// Hold minutes against the life of an edge: when to change it
+    Life(Box<life::Flags>),
+    /// Work out what a part costs, and when preparation pays
+    Cost(Box<cost::Flags>),
+    /// Print a card for a test of your machine, and work out its readings
+    Card(card::Flags),
     /// Work out one formula, or list them all
     Formula(formula::Flags),
     /// Check an NC programme, and write a copy with other S and F for a rehearsal

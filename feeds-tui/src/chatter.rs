@@ -17,8 +17,8 @@ use feeds_core::plan::{Plan, Planner};
 use feeds_core::quantity::{Frequency, Length, Quantity, SpindleSpeed, Stiffness};
 use reference_tables::Tables;
 
-/// Speeds at which a curve is worked out: as many as a terminal shows.
-pub const SPEEDS: u32 = 71;
+/// Speeds at which a curve is worked out: two for each column of a terminal.
+pub const SPEEDS: u32 = 141;
 /// From this share of the pass's speed to this multiple, where the machine is not known.
 const AROUND: [f64; 2] = [0.4, 2.5];
 
@@ -78,8 +78,9 @@ impl Quiet {
         let wide = (most - least) / f64::from(SPEEDS - 1);
         let curve = (0..SPEEDS).map(|k| {
             let n = SpindleSpeed::per_minute(least + wide * f64::from(k));
-            CurvePoint { n, at: lobes.at(n) }
+            (n, lobes.at(n))
         });
+        let curve: Vec<(SpindleSpeed, StableAt)> = curve.collect();
         Some(Self {
             modes: setup.modes.clone()?,
             tap,
@@ -88,8 +89,11 @@ impl Quiet {
             likely: lobes.likely(plan.n, &at, sure::DRAWS, sure::SEED),
             least: lobes.least(),
             of_machine: machine.is_some(),
-            pockets: lobes.pockets(range, steps, a_p),
-            curve: curve.collect(),
+            pockets: lobes.pockets(&curve, steps, a_p),
+            curve: curve
+                .into_iter()
+                .map(|(n, at)| CurvePoint { n, at })
+                .collect(),
             check: plan.check("chatter").copied(),
             range,
             at,

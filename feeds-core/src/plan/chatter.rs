@@ -15,7 +15,7 @@ use super::setup::Setup;
 use crate::band::ends;
 use crate::cutter::CutterMaterial;
 use crate::formula::chatter::{STABLE_AT, TipMode};
-use crate::kernel::lobes::{Mode, Stability};
+use crate::kernel::lobes::{LobePoint, Mode, Stability};
 use crate::kernel::seed::Seed;
 use crate::kernel::turn::TurnPart;
 use crate::limit::{Bound, Check, Found, Moment};
@@ -146,9 +146,10 @@ const STEPS: (f64, f64, f64) = (12.0, 40.0, 120.0);
 const BELOW: f64 = 0.5;
 /// Standard deviation of the logarithm where the zero-order lobes alone answer (common practice).
 const ALONE: f64 = 0.15;
-/// Speeds looked at for the likely range, and for the pockets.
+/// Speeds looked at for the likely range.
 const SPEEDS: u32 = 40;
-const FINE: u32 = 300;
+/// With more waves of the slowest mode between two teeth the lobes are one edge: their least depth.
+const DENSE: f64 = 50.0;
 /// A pocket stands so far above what is lowest beside it.
 const STANDS_OUT: f64 = 1.15;
 /// Most pockets that are named.
@@ -268,9 +269,10 @@ impl Lobes {
     /// Where chatter starts at a spindle speed.
     pub fn at(&self, n: SpindleSpeed) -> StableAt {
         let (cut, n) = (self.stability(), n.in_per_minute());
-        let zero_order = cut.at_speed(n).map(|limit| limit.a_p);
+        let least = cut.least();
+        let zero_order = self.lobe(&cut, n, least).map(|limit| limit.a_p);
         let steps = self.steps(n);
-        let from = cut.least().map(|limit| BELOW * limit.a_p);
+        let from = least.map(|limit| BELOW * limit.a_p);
         let followed = steps
             .zip(from)
             .and_then(|(steps, from)| cut.first_unstable(from, n, steps));
@@ -287,9 +289,14 @@ impl Lobes {
         Some((mm(least.a_p), Frequency::from_si(least.f_c)))
     }
 
-    /// Where chatter starts at a spindle speed by the zero-order lobes alone.
-    pub fn zero_order(&self, n: SpindleSpeed) -> Option<Length> {
-        Some(mm(self.stability().at_speed(n.in_per_minute())?.a_p))
+    /// The lowest lobe at a speed in 1/min: the least of all where they are too dense to part.
+    fn lobe(&self, cut: &Stability, n: f64, least: Option<LobePoint>) -> Option<LobePoint> {
+        let slowest = self.modes.iter().flatten().map(|m| m.f_n);
+        let waves = slowest.fold(f64::INFINITY, f64::min) * 60.0 / (f64::from(self.z) * n);
+        if waves > DENSE {
+            return least;
+        }
+        cut.at_speed(n)
     }
 
     /// The depth at a spindle speed, in mm, as each of `draws` draws of one seed has it, sorted;
@@ -303,12 +310,13 @@ impl Lobes {
         };
         let spread = self.from.spread();
         let cut = self.stability();
+        let least = cut.least();
         let reach = 2.0 * spread.f_n;
         let step = 2.0 * reach / f64::from(SPEEDS);
         let curve: Vec<f64> = (0..=SPEEDS)
             .map(|k| {
                 let factor = (f64::from(k) * step - reach).exp();
-                cut.at_speed(n.in_per_minute() * factor)
+                self.lobe(&cut, n.in_per_minute() * factor, least)
                     .map_or(f64::INFINITY, |l| l.a_p)
             })
             .collect();
@@ -347,80 +355,30 @@ impl Lobes {
         low.is_finite().then(|| [mm(low), mm(high)])
     }
 
-    /// The best speeds of a range, or of the steps that a belt gives, the deepest first.
+    /// The best speeds among those of a curve, or of the steps that a belt gives, the deepest
+    /// first.
     pub fn pockets(
         &self,
-        range: [SpindleSpeed; 2],
+        curve: &[(SpindleSpeed, StableAt)],
         steps: &[SpindleSpeed],
         a_p: Length,
     ) -> Vec<Pocket> {
-        let depth = |n: SpindleSpeed| self.zero_order(n).map_or(f64::INFINITY, |a| a.si());
         let mut found: Vec<Pocket> = if steps.is_empty() {
-            self.free(range, a_p, depth)
+            free(curve, a_p)
         } else {
-            let each = steps.iter().map(|&n| Pocket {
-                n,
-                at: self.at(n),
-                holds: (depth(n) >= a_p.si()).then_some([n, n]),
+            let each = steps.iter().map(|&n| {
+                let at = self.at(n);
+                Pocket {
+                    n,
+                    at,
+                    holds: (deep(&at) >= a_p.si()).then_some([n, n]),
+                }
             });
             each.collect()
         };
-        let deep = |p: &Pocket| p.at.depth().map_or(f64::INFINITY, |d| d.si());
-        found.sort_by(|a, b| deep(b).total_cmp(&deep(a)));
+        found.sort_by(|a, b| deep(&b.at).total_cmp(&deep(&a.at)));
         found.truncate(MOST_POCKETS);
         found
-    }
-
-    /// The pockets of a spindle whose speed is free.
-    fn free(
-        &self,
-        range: [SpindleSpeed; 2],
-        a_p: Length,
-        depth: impl Fn(SpindleSpeed) -> f64,
-    ) -> Vec<Pocket> {
-        let [least, most] = range.map(SpindleSpeed::in_per_minute);
-        let ratio = (most / least).powf(1.0 / f64::from(FINE));
-        let speeds: Vec<SpindleSpeed> = (0..=FINE)
-            .map(|k| SpindleSpeed::per_minute(least * ratio.powi(i32::try_from(k).unwrap_or(0))))
-            .collect();
-        let depths: Vec<f64> = speeds.iter().map(|n| depth(*n)).collect();
-        let last = depths.len() - 1;
-        let mut pockets = Vec::new();
-        for k in 0..=last {
-            let before = if k == 0 { 0.0 } else { depths[k - 1] };
-            let after = if k == last { 0.0 } else { depths[k + 1] };
-            if depths[k] <= before || depths[k] < after {
-                continue;
-            }
-            // How low it falls on either side before it rises above this.
-            let falls = |rest: &mut dyn Iterator<Item = &f64>| {
-                let lower = rest.take_while(|d| **d <= depths[k]);
-                lower.copied().fold(f64::INFINITY, f64::min)
-            };
-            let sides = [
-                falls(&mut depths[..k].iter().rev()),
-                falls(&mut depths[k + 1..].iter()),
-            ];
-            let beside = sides.into_iter().filter(|d| d.is_finite());
-            if beside.fold(0.0, f64::max) * STANDS_OUT > depths[k] {
-                continue;
-            }
-            let holds = (depths[k] >= a_p.si()).then(|| {
-                let low = depths[..k].iter().rposition(|d| *d < a_p.si());
-                let high = depths[k..].iter().position(|d| *d < a_p.si());
-                [
-                    speeds[low.map_or(0, |at| at + 1)],
-                    speeds[high.map_or(last, |at| k + at - 1)],
-                ]
-            });
-            let n = speeds[k];
-            pockets.push(Pocket {
-                n,
-                at: self.at(n),
-                holds,
-            });
-        }
-        pockets
     }
 
     /// Writes down how the depth at a spindle speed came about.
@@ -447,6 +405,55 @@ impl Lobes {
             || vec![(&s::A_STABLE, depth.si())],
         );
     }
+}
+
+/// The depth where chatter starts, m; endless where nothing limits.
+fn deep(at: &StableAt) -> f64 {
+    at.depth().map_or(f64::INFINITY, Quantity::si)
+}
+
+/// The pockets of a spindle whose speed is free.
+fn free(curve: &[(SpindleSpeed, StableAt)], a_p: Length) -> Vec<Pocket> {
+    let depths: Vec<f64> = curve.iter().map(|(_, at)| deep(at)).collect();
+    let Some(last) = depths.len().checked_sub(1) else {
+        return Vec::new();
+    };
+    let mut pockets = Vec::new();
+    for (k, (n, at)) in curve.iter().enumerate() {
+        let before = if k == 0 { 0.0 } else { depths[k - 1] };
+        let after = if k == last { 0.0 } else { depths[k + 1] };
+        if depths[k] <= before || depths[k] < after {
+            continue;
+        }
+        // How low it falls on either side before it rises above this.
+        let falls = |rest: &mut dyn Iterator<Item = &f64>| {
+            let lower = rest.take_while(|d| **d <= depths[k]);
+            lower.copied().fold(f64::INFINITY, f64::min)
+        };
+        let sides = [
+            falls(&mut depths[..k].iter().rev()),
+            falls(&mut depths[k + 1..].iter()),
+        ];
+        let beside = sides.into_iter().filter(|d| d.is_finite());
+        if beside.fold(0.0, f64::max) * STANDS_OUT > depths[k] {
+            continue;
+        }
+        let holds = (depths[k] >= a_p.si()).then(|| {
+            let low = depths[..k].iter().rposition(|d| *d < a_p.si());
+            let high = depths[k..].iter().position(|d| *d < a_p.si());
+            let ends = [
+                low.map_or(0, |at| at + 1),
+                high.map_or(last, |at| k + at - 1),
+            ];
+            ends.map(|at| curve[at].0)
+        });
+        pockets.push(Pocket {
+            n: *n,
+            at: *at,
+            holds,
+        });
+    }
+    pockets
 }
 
 #[expect(

@@ -34,7 +34,7 @@ pub fn chart(quiet: &Quiet, system: System) -> String {
     let [least, most] = quiet.range.map(SpindleSpeed::in_per_minute);
     let last = quiet.curve.len().saturating_sub(1);
     let share = ((quiet.n.in_per_minute() - least) / (most - least)).clamp(0.0, 1.0);
-    let column = place(share * real(last));
+    let column = place(share * real(last / 2));
     let height = axis.most / f64::from(ROWS);
     let row_of = |value: f64| place((f64::from(ROWS) - value / height - 0.5).max(0.0));
     let marks: Vec<(usize, String)> = axis
@@ -47,7 +47,7 @@ pub fn chart(quiet: &Quiet, system: System) -> String {
         let label = label.map_or("", |(_, text)| text.as_str());
         let _ = write!(out, "{label:>LABEL$} |");
         let mut line = String::new();
-        for (k, point) in quiet.curve.iter().enumerate() {
+        for (k, point) in quiet.curve.iter().step_by(2).enumerate() {
             let stable = point.at.depth().map_or(f64::INFINITY, |d| d.si());
             let is_pass = k == column && row_of(quiet.a_p.si() / unit.size) == row as usize;
             line.push(match (is_pass, middle * unit.size > stable) {
@@ -60,10 +60,7 @@ pub fn chart(quiet: &Quiet, system: System) -> String {
         out.push('\n');
     }
     let ends = [least, most].map(|n| format!("{:.0}", n));
-    let between = quiet
-        .curve
-        .len()
-        .saturating_sub(ends[0].len() + ends[1].len());
+    let between = (last / 2 + 1).saturating_sub(ends[0].len() + ends[1].len());
     let _ = writeln!(
         out,
         "{:LABEL$}  {}{:between$}{}",

@@ -11,7 +11,7 @@ const SHARED: [(&str, &str); 1] = [(
 )];
 
 /// Public, and used by nothing that ships: what a programmer or a published case asks for.
-const FOR_OTHERS: [(&str, &str); 12] = [
+const FOR_OTHERS: [(&str, &str); 9] = [
     (
         "applied",
         "puts own numbers into a setup; the program does not keep own cuts yet",
@@ -21,20 +21,12 @@ const FOR_OTHERS: [(&str, &str); 12] = [
         "what own cuts say of one stock; the program does not keep own cuts yet",
     ),
     (
-        "first_unstable",
-        "published cases follow the wave of a cut with it",
-    ),
-    (
         "arc_of",
         "published cases and benches make a cut of a width with it",
     ),
     (
         "with_edge",
         "laws and benches put an edge force beside a pair",
-    ),
-    (
-        "money_per_minute",
-        "cost formulas take a rate, and this makes one",
     ),
     (
         "micro_spread",
@@ -55,10 +47,6 @@ const FOR_OTHERS: [(&str, &str); 12] = [
     (
         "directional",
         "published cases give these coefficients of the lobes",
-    ),
-    (
-        "at_speed",
-        "published cases give the limit at a spindle speed",
     ),
 ];
 
