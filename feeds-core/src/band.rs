@@ -18,6 +18,7 @@ use crate::limit::{Limit, SLACK};
 use crate::notebook::Silent;
 use crate::own::OwnFactors;
 use crate::plan::law::OverWidth;
+use crate::plan::limits::CHATTER;
 use crate::plan::setup::Setup;
 use crate::plan::{Plan, Planner};
 use crate::quantity::Length;
@@ -246,7 +247,11 @@ impl LikelyRange {
             .enumerate()
             .filter(|(_, check)| check.margin().is_some())
             .map(|(i, check)| {
-                let margins = || rows.iter().filter_map(|r| r.margins[i]);
+                // The lobes are drawn apart: they are far slower than the loads.
+                let lobes = (check.limit == &CHATTER).then(|| case.chatter(setup, draws, seed));
+                let lobes = lobes.unwrap_or_default();
+                let loads = rows.iter().filter_map(move |r| r.margins[i]);
+                let margins = || loads.clone().chain(lobes.iter().copied());
                 let (low, high) = ends(margins());
                 CheckBand {
                     limit: check.limit,

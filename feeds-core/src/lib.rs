@@ -35,8 +35,10 @@
 pub mod band;
 pub mod cut;
 pub mod cutter;
+pub mod economy;
 pub mod entry;
 pub mod error;
+pub mod experiment;
 pub mod feature;
 pub mod filled;
 pub mod formula;

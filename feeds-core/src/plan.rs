@@ -46,7 +46,7 @@
 //! };
 //! let setup = Setup {
 //!     cutter, stock, machine: None, hold: None, cut, given, intent: Intent::Cautious,
-//!     typed_in: System::Metric, guides: Guides::default(), own: None,
+//!     typed_in: System::Metric, guides: Guides::default(), modes: None, own: None,
 //!     origins: Vec::new(),
 //! };
 //!
@@ -61,6 +61,7 @@
 
 pub mod bending;
 pub mod best;
+pub mod chatter;
 pub mod checks;
 pub mod choose;
 pub mod grid;
@@ -92,6 +93,7 @@ use crate::notebook::{Notebook, Origin, Silent};
 use crate::quantity::{Angle, Length, Pressure, SpindleSpeed, Velocity, VolumeRate};
 use crate::symbol as s;
 use crate::verdict;
+use chatter::{Lobes, StableAt};
 use checks::At;
 use interval::{Feeds, Interval};
 use law::Coefficients;
@@ -145,6 +147,8 @@ pub struct Plan {
     pub feeds: Interval,
     /// The same without bounds that nobody gave, where those leave no feed or not the chosen one.
     pub feeds_by_given: Interval,
+    /// Where chatter starts at this speed, if the modes of the tip are known.
+    pub stable: Option<StableAt>,
     /// Every check, the governing one first.
     pub checks: Vec<Check>,
 }
@@ -273,6 +277,9 @@ impl Planner {
             checks::written(&found, setup, &moments, loads, (d_eff, at), notes);
         }
         let mut checks: Vec<Check> = found.iter().copied().collect();
+        let lobes = Lobes::of(setup, self.model().map(LoadModel::coefficients), &nominal);
+        let stable = lobes.as_ref().map(|lobes| lobes.at(n));
+        checks.extend(chatter::check(setup, lobes.as_ref().zip(stable), n, notes));
         verdict::sort(&mut checks);
         Ok(Plan {
             n,
@@ -296,6 +303,7 @@ impl Planner {
             moments: loaded,
             feeds: interval,
             feeds_by_given: by_given,
+            stable,
             checks,
         })
     }

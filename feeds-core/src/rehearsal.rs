@@ -47,7 +47,7 @@
 //! # };
 //! # let setup = Setup {
 //! #     cutter, stock, machine: None, hold: None, cut, given, intent: Intent::Cautious,
-//! #     typed_in: System::Metric, guides: Guides::default(), own: None,
+//! #     typed_in: System::Metric, guides: Guides::default(), modes: None, own: None,
 //! #     origins: Vec::new(),
 //! # };
 //! use feeds_core::rehearsal::{Dial, Runs, Which, peak};
@@ -159,6 +159,7 @@ impl Runs {
     ) -> Self {
         let stand_in = Setup {
             stock: stand_in.stock,
+            modes: stand_in.modes.clone(),
             own: stand_in.own.clone(),
             origins: stand_in.origins.clone(),
             ..production.clone()

@@ -437,6 +437,8 @@ symbols! {
     LOBE = "j", "number of the lobe", ONE, ONE 0, ONE 0;
     B_LIM = "b_lim", "width of cut where chatter starts", MILLIMETRE, MILLIMETRE 3, INCH 4;
     A_LIM = "a_lim", "least depth where chatter starts", MILLIMETRE, MILLIMETRE 3, INCH 4;
+    A_STABLE = "a_p,stable", "depth where chatter starts at this speed", MILLIMETRE, MILLIMETRE 3,
+        INCH 4;
     FREQUENCY = "f_c", "chatter frequency", HERTZ, HERTZ 0, HERTZ 0;
 }
 

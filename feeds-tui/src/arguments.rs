@@ -3,8 +3,8 @@
 mod later;
 
 use crate::command::{
-    audit, completions, cut, fastest, feature, formula, job, listen, log, man, measure, practice,
-    rehearse, sheet, shop, tables,
+    audit, card, chatter, completions, cost, cut, fastest, feature, formula, job, life, listen, log,
+    man, measure, practice, rehearse, sheet, shop, tables,
 };
 use crate::place::{Colour, Place, Stream};
 use clap::builder::{OsStringValueParser, TypedValueParser as _};
@@ -153,6 +153,15 @@ pub enum Command {
     Measure(Later<measure::Flags>),
     /// Log a pass that was cut: what you saw moves the next answer
     Log(Later<log::Flags>),
+    /// Find the depth of a pass that stays quiet, and speeds that take more
+    #[command(alias = "lobes")]
+    Chatter(Later<chatter::Flags>),
+    /// Hold minutes against the life of an edge: when to change it
+    Life(Later<Box<life::Flags>>),
+    /// Work out what a part costs, and when preparation pays
+    Cost(Later<Box<cost::Flags>>),
+    /// Print a card for a test of your machine, and work out its readings
+    Card(Later<card::Flags>),
     /// Work out one formula, or list them all
     Formula(Later<formula::Flags>),
     /// Check an NC programme, and write a copy with other S and F for a rehearsal

@@ -15,6 +15,8 @@ pub mod arguments;
 pub mod ascii;
 pub mod audit;
 pub mod axes;
+pub mod card;
+pub mod chatter;
 mod clock;
 pub mod command;
 pub mod demo;
@@ -185,6 +187,10 @@ fn answer(
         Some(Command::Listen(flags)) => command::listen::answer(flags, look, &files),
         Some(Command::Measure(flags)) => command::measure::answer(flags, look, &files),
         Some(Command::Log(flags)) => command::log::answer(flags, look, &files),
+        Some(Command::Chatter(flags)) => command::chatter::answer(flags, look, &files),
+        Some(Command::Life(flags)) => command::life::answer(flags, look, &files),
+        Some(Command::Cost(flags)) => command::cost::answer(flags, look, &files),
+        Some(Command::Card(flags)) => command::card::answer(flags, look, &files),
         Some(Command::Formula(flags)) => command::formula::answer(flags, look),
         Some(Command::Audit(flags)) if flags.screen => {
             let audit = command::audit::for_screen(flags, look, &files, place.screens())?;

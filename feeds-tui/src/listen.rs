@@ -7,6 +7,7 @@ pub mod dial;
 pub mod document;
 pub mod judge;
 pub mod recording;
+pub mod tap;
 pub mod text;
 pub mod tone;
 

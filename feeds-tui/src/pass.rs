@@ -15,6 +15,7 @@ pub mod feed_dial;
 pub mod field;
 pub mod key;
 pub mod law;
+pub mod modes;
 pub mod opens;
 pub mod overrides;
 pub mod part;

@@ -82,6 +82,7 @@ pub fn setup(pass: &Value, fixed: bool) -> Setup {
         intent: word(&pass["intent"], Intent::CHOICES),
         typed_in: feeds_core::symbol::System::Metric,
         guides,
+        modes: None,
         own: None,
         origins: Vec::new(),
     }

@@ -2,11 +2,14 @@
 
 use super::{Input, Spread, Worn, change, factor, worn};
 use crate::limit::{Check, Limit};
+use crate::plan::chatter::Lobes;
 use crate::plan::checks::{self, At};
-use crate::plan::loads::Loadings;
+use crate::plan::law::Coefficients;
+use crate::plan::loads::{LoadModel, Loadings};
 use crate::plan::moments::Moments;
 use crate::plan::setup::Setup;
 use crate::plan::{Plan, Planner};
+use crate::quantity::in_mm;
 use crate::symbol::{self as s, Symbol};
 
 /// What one draw comes to.
@@ -22,6 +25,7 @@ pub(crate) struct Case<'a> {
     /// No input that is spread changes how the cutter is engaged.
     moments: Moments,
     loadings: Option<Loadings<'a>>,
+    coefficients: Option<&'a Coefficients>,
     at: At,
 }
 
@@ -32,12 +36,25 @@ impl<'a> Case<'a> {
             plan,
             loadings: planner.model().map(|m| m.ready_all(setup, &moments)),
             moments,
+            coefficients: planner.model().map(LoadModel::coefficients),
             at: At {
                 n: plan.n,
                 f_z: plan.f_z,
                 v_f: plan.v_f,
             },
         }
+    }
+
+    /// The margin of chatter in each of so many draws of one seed.
+    pub(super) fn chatter(&self, setup: &Setup, draws: usize, seed: u64) -> Vec<f64> {
+        let (n, nominal) = (self.plan.n, self.moments.iter().next());
+        let lobes = nominal.and_then(|m| Lobes::of(setup, self.coefficients, m));
+        let Some((lobes, at)) = lobes.zip(self.plan.stable) else {
+            return Vec::new();
+        };
+        let a_p = in_mm(setup.cut.a_p);
+        let depths = lobes.drawn(n, &at, draws, seed);
+        depths.iter().map(|most| 1.0 - a_p / most).collect()
     }
 
     /// One of its answers in SI base units; not a number where the force is not known.

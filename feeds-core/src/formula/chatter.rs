@@ -27,6 +27,22 @@ pub static FORMULAS: &[Registered] = &[
             &s::A_E_RATIO,
         ],
     ),
+    told_in_words(
+        STABLE_AT,
+        &[
+            &s::K_X,
+            &s::ZETA_X,
+            &s::F_N_X,
+            &s::K_Y,
+            &s::ZETA_Y,
+            &s::F_N_Y,
+            &s::K_T,
+            &s::K_R_RATIO,
+            &s::Z,
+            &s::A_E_RATIO,
+            &s::N,
+        ],
+    ),
 ];
 
 formula! {
@@ -113,6 +129,21 @@ pub const STABLE_DEPTH: Card = Card {
     why: "below this depth no spindle speed chatters; a hint only, it can be twice too large \
           where two modes meet",
     source: "Y. Altintas, E. Budak, Annals of the CIRP 44/1 (1995) 357 (memory)",
+};
+
+/// The card of the depth where chatter starts at one spindle speed.
+pub const STABLE_AT: Card = Card {
+    name: "depth of chatter at a speed",
+    symbol: &s::A_STABLE,
+    text: "the lower of two: the lowest lobe of zero order at n, and the least a_p at which a wave \
+           followed in small steps through the time between two teeth, 60 / (z n), grows; modes \
+           k_x, ζ_x, f_n,x and k_y, ζ_y, f_n,y (the first of each direction is shown), force K_t, \
+           K_r, width q_e",
+    prose: true,
+    why: "zero order is too low in some cuts and too high in others; where both answer, the lower \
+          counts",
+    source: "Y. Altintas, E. Budak, Annals of the CIRP 44/1 (1995) 357; T. Insperger, G. Stépán, \
+             Int. J. Numer. Meth. Engng 61 (2004) 117 (memory)",
 };
 
 /// A vibration mode at the tip.

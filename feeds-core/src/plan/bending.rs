@@ -94,6 +94,31 @@ impl Bending {
     }
 }
 
+/// Pieces a segment is cut into where its mass is summed.
+const PIECES: u32 = 40;
+
+/// The mass, kg, that swings like the cutter when it sits at the tip: each piece counts by the
+/// square of how far it moves over how far the tip does (Rayleigh).
+///
+/// # Takes
+/// `density` in kg/m³.
+pub(crate) fn mass_at_tip(bending: &Bending, density: f64) -> f64 {
+    let tip = bending.give(0.0);
+    let mut start = 0.0;
+    let mut mass = 0.0;
+    for segment in &bending.segments {
+        let piece = segment.length / f64::from(PIECES);
+        let area = core::f64::consts::PI / 4.0 * segment.diameter.powi(2);
+        for k in 0..PIECES {
+            let at = start + piece * (f64::from(k) + 0.5);
+            let moves = bending.give(bending.length - at) / tip;
+            mass += density * 1e-9 * area * piece * moves * moves;
+        }
+        start += segment.length;
+    }
+    mass
+}
+
 /// Core diameter at the flutes' run-out.
 pub(crate) fn core(cutter: &Cutter) -> Length {
     cutter.core.unwrap_or(CORE * cutter.diameter)

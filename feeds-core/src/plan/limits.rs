@@ -177,6 +177,11 @@ limits! {
         why "the helix draws the cutter out and it digs in";
         remedy "clean and tighten the collet, take less depth";
         source "the collet";
+    CHATTER = "chatter", "depth before it chatters", A_P at A_STABLE, Minor, wanted 0.3 0.1;
+        harm Billet, "chatters": "it chatters", "the depth that stays quiet";
+        why "each tooth cuts the wave of the one before: ripples on the wall, noise, chipped edges";
+        remedy "take less depth, or a speed between lobes: feeds chatter names them";
+        source "lobes of zero order and semi-discretization, the lower of both";
     BACKLASH = "backlash", "pull on the table when climb milling", F_PULL at DRAG, Minor,
         wanted 0.0 0.0;
         harm Billet, "table pulled": "the cutter pulls the table", "what friction holds";

@@ -1,5 +1,6 @@
 //! What the user describes: everything one pass depends on.
 
+use super::chatter::TipModes;
 use super::guides::Guides;
 use crate::cut::{Cut, Descent, Path, Width};
 use crate::cutter::{Cutter, End, words};
@@ -61,6 +62,8 @@ pub struct Setup {
     pub typed_in: System,
     /// What is usual for such a pass.
     pub guides: Guides,
+    /// How the tip swings, if it is known.
+    pub modes: Option<TipModes>,
     /// What own cuts leave unknown, where they moved the inputs.
     pub own: Option<OwnFactors>,
     /// Where each number comes from.

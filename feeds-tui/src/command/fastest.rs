@@ -1,16 +1,23 @@
 //! `feeds fastest`: the cut that removes most inside every margin, and what stops it.
 
+use super::aim::{Aim, Aimed, aimed};
 use super::cut::{self, BAND};
 use super::files::{Files, told};
+use super::lives::{LifeFlags, MoneyFlags};
 use crate::answer::{Answer, Exit, Failure};
 use crate::arguments::{Example, Look, examples, shown};
+use crate::object::joined;
 use crate::pass::fastest::{Fastest, asked, fastest};
 use crate::pass::ranking::{Ranking, Sizes, ranked};
 use crate::pass::sure;
+use crate::pass::text::line;
 use crate::progress::RunProgress;
 use clap::{Arg, ArgAction, ArgMatches, Args, Command, FromArgMatches};
-use feeds_core::error::EntryError;
+use feeds_core::error::{Cause, EntryError};
+use feeds_core::notebook::Origin;
 use feeds_core::plan::Planner;
+use feeds_core::symbol as s;
+use serde_json::json;
 
 const EXAMPLES: &[Example] = examples! {
     "feeds fastest --cutter '3 mm square, 3 edges, AlTiN carbide' --stock 1095 --condition \
@@ -34,12 +41,15 @@ pub struct Flags {
     beyond_guides: bool,
     shelf: bool,
     top: Option<usize>,
+    aim: Aim,
+    lives: LifeFlags,
+    money: MoneyFlags,
 }
 
 impl Args for Flags {
     fn augment_args(command: Command) -> Command {
         let heading = "What to find";
-        cut::Flags::augment_args(command)
+        let command = cut::Flags::augment_args(command)
             .before_help(shown(EXAMPLES))
             .arg(
                 Arg::new("beyond-guides")
@@ -73,6 +83,19 @@ impl Args for Flags {
                     .help_heading(heading)
                     .help(format!("How many cutters to show, {TOP} if left out")),
             )
+            .arg(
+                Arg::new("aim")
+                    .long("aim")
+                    .value_name("WORD")
+                    .value_parser(Aim::WORDS)
+                    .help_heading(heading)
+                    .help("What counts: minutes (as usual), cost, or edge: its life")
+                    .long_help(
+                        "What counts: minutes (as usual); cost, with lives of your own and money; \
+                         or edge, the most metal from one edge",
+                    ),
+            );
+        MoneyFlags::augment_args(LifeFlags::augment_args(command))
     }
 
     fn augment_args_for_update(command: Command) -> Command {
@@ -91,6 +114,10 @@ impl FromArgMatches for Flags {
         self.cut.update_from_arg_matches(matches)?;
         self.beyond_guides = matches.get_flag("beyond-guides");
         self.shelf = matches.get_flag("shelf");
+        let aim = matches.get_one::<String>("aim");
+        self.aim = aim.map_or(Aim::Minutes, |word| Aim::of_word(word));
+        self.lives = LifeFlags::from_arg_matches(matches)?;
+        self.money = MoneyFlags::from_arg_matches(matches)?;
         self.top = matches.get_one::<u16>("top").map(|n| usize::from(*n));
         Ok(())
     }
@@ -104,6 +131,10 @@ pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Fa
     let shop = files.shop()?;
     let mut pass = flags.cut.pass.clone();
     let guides = !flags.beyond_guides;
+    if flags.shelf && flags.aim != Aim::Minutes {
+        let text = "a shelf is compared by minutes: leave --shelf out, and name the cutter";
+        return Err(EntryError::because(Cause::Clash, text).of("aim").into());
+    }
     let answer = if flags.shelf {
         let sizes = Sizes::taken_from(&mut pass).map_err(Failure::Entries)?;
         let top = flags.top.unwrap_or(TOP);
@@ -114,8 +145,22 @@ pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Fa
         of_shelf(&ranking.map_err(Failure::Entries)?, look)?
     } else {
         let mut planner = Planner::default();
-        let asked = asked(&pass, guides, &shop.content).map_err(Failure::Entries)?;
-        let found = fastest(&asked, &mut planner).map_err(Failure::Entries)?;
+        let mut asked = asked(&pass, guides, &shop.content).map_err(Failure::Entries)?;
+        let mut found = fastest(&asked, &mut planner).map_err(Failure::Entries)?;
+        let aimed = match &found {
+            Fastest::Found { answered, .. } => {
+                aimed(flags.aim, answered, (&flags.lives, &flags.money))?
+            }
+            Fastest::None(_) => None,
+        };
+        if let Some(slower) = aimed.as_ref().and_then(|aimed| aimed.slower) {
+            let setup = &mut asked.resolved.setup;
+            (setup.given.n, setup.given.v_c) = (Some(slower), None);
+            let why = "the speed of the aim".to_owned();
+            setup.origins.retain(|(symbol, _)| *symbol != &s::N);
+            setup.origins.push((&s::N, Origin::Chosen { why }));
+            found = fastest(&asked, &mut planner).map_err(Failure::Entries)?;
+        }
         // Where nothing can be cut, perhaps another cutter can.
         let other = match &found {
             Fastest::Found { .. } => None,
@@ -127,7 +172,13 @@ pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Fa
                 ranked(&pass, guides, &shop.content, sizes, 1, &mut progress).ok()
             }
         };
-        of_cutter(&found, other.as_ref(), flags.cut.show.band, look)?
+        of_cutter(
+            &found,
+            other.as_ref(),
+            aimed.as_ref(),
+            flags.cut.show.band,
+            look,
+        )?
     };
     Ok(told(answer, &shop))
 }
@@ -135,6 +186,7 @@ pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Fa
 fn of_cutter(
     found: &Fastest,
     other: Option<&Ranking>,
+    aimed: Option<&Aimed>,
     band: bool,
     look: Look,
 ) -> Result<Answer, EntryError> {
@@ -143,12 +195,20 @@ fn of_cutter(
         _ => Exit::Over,
     };
     let answer = if look.json {
-        Answer::json(&found.document(other, look.working, band))?
+        let document = found.document(other, look.working, band);
+        Answer::json(&match aimed {
+            Some(aimed) => joined(document, json!({ "aim": aimed.document() })),
+            None => document,
+        })?
     } else {
         let mut text = found.text(other, look.system, look.working);
         if let (true, Fastest::Found { answered, .. }) = (band, found) {
             let sure = answered.sure.as_ref();
             text.extend(sure.map(|band| sure::text(band, true, look.system)));
+        }
+        if let Some(aimed) = aimed {
+            text.push('\n');
+            line(&mut text, "aim     ", &aimed.text(look.system));
         }
         Answer::plain(text)
     };

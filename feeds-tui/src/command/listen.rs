@@ -7,7 +7,7 @@ use super::tables::all;
 use crate::answer::{Answer, Failure};
 use crate::arguments::{Example, Look, TEMPLATE, examples, shown};
 use crate::job::description_of;
-use crate::listen::tone::{self, SpindleAtWork};
+use crate::listen::tone::{self, Meanwhile, SpindleAtWork};
 use crate::listen::{Heard, document, heard, recording, text};
 use crate::pass::answered::{Answered, answered};
 use crate::pass::description::Description;
@@ -16,6 +16,8 @@ use crate::pass::resolve::Shelves;
 use clap::{Arg, ArgMatches, Args, Command, FromArgMatches};
 use feeds_core::error::{Cause, EntryError};
 use feeds_core::plan::Planner;
+use feeds_core::plan::chatter::Lobes;
+use feeds_core::plan::loads::LoadModel;
 use feeds_core::quantity::read::read;
 use feeds_core::quantity::{Frequency, Quantity, SpindleSpeed};
 use feeds_core::symbol::System;
@@ -220,6 +222,7 @@ fn turning(pass: &Description, shelves: &impl Shelves) -> Result<SpindleAtWork, 
                 z: setup.cutter.edges,
                 range: setup.machine.as_ref().map(|m| [m.n_min, m.n_max]),
                 v_f: Some(answer.plan.v_f),
+                meanwhile: Some(meanwhile(&planner, &answer)),
             });
         }
         Err(wrong) => wrong,
@@ -232,6 +235,7 @@ fn turning(pass: &Description, shelves: &impl Shelves) -> Result<SpindleAtWork, 
             z,
             range: None,
             v_f: None,
+            meanwhile: None,
         }),
         // The pass was begun: say what is wrong with it.
         (Some(_), Some(_)) => Err(Failure::Entries(wrong)),
@@ -242,6 +246,23 @@ fn turning(pass: &Description, shelves: &impl Shelves) -> Result<SpindleAtWork, 
         )
         .into()),
     }
+}
+
+/// The depth that is safer until another speed is found.
+fn meanwhile(planner: &Planner, answer: &Answered) -> Meanwhile {
+    let (setup, plan) = (&answer.resolved.setup, &answer.plan);
+    let half = 0.5 * setup.cut.a_p;
+    let coefficients = planner.model().map(LoadModel::coefficients);
+    let lobes = plan
+        .moments
+        .first()
+        .and_then(|(nominal, _)| Lobes::of(setup, coefficients, nominal));
+    let quiet = lobes.and_then(|lobes| {
+        let (least, _) = lobes.least()?;
+        let there = plan.stable.and_then(|at| at.depth());
+        Some(there.map_or(least, |there| if there < least { there } else { least }))
+    });
+    quiet.map_or(Meanwhile::Half(half), Meanwhile::Lobes)
 }
 
 /// The sign, or all of them, on a pass; one that nothing is told of is none.

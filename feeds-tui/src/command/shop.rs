@@ -237,7 +237,7 @@ const TRIES: usize = 200;
 
 /// Changes the shop and saves it. Who was faster meanwhile keeps what they did: the shop is read
 /// again and changed again.
-fn edited<T>(
+pub(super) fn edited<T>(
     files: &Files<'_>,
     edit: impl Fn(&mut Shop) -> Result<T, Failure>,
 ) -> Result<(Opened<Shop>, T), Failure> {

@@ -109,7 +109,7 @@ pub(super) fn answer(
 }
 
 /// What the picture is of, from what was typed.
-fn title(pass: &Description) -> String {
+pub(super) fn title(pass: &Description) -> String {
     const KEYS: [Key; 10] = [
         Key::Cutter,
         Key::Diameter,

@@ -46,6 +46,37 @@ pub struct Recording {
 /// # Errors
 /// What is wrong with it, and what would be right.
 pub fn read(file: File) -> Result<Recording, EntryError> {
+    let (samples, channels, rate) = all(file)?;
+    heard(&samples, channels, rate)
+}
+
+/// One channel of a recording.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Samples {
+    /// Between -1 and 1.
+    pub mono: Vec<f64>,
+    /// Samples a second.
+    pub rate: f64,
+    /// Whether its loudest places are cut off.
+    pub clipped: bool,
+}
+
+/// The loudest channel of a WAV file of 8 to 32 bits.
+///
+/// # Errors
+/// As [`read`].
+pub fn samples(file: File) -> Result<Samples, EntryError> {
+    let (samples, channels, rate) = all(file)?;
+    audible(&samples, channels, rate)?;
+    Ok(Samples {
+        mono: loudest(&samples, channels),
+        rate,
+        clipped: is_clipped(&samples),
+    })
+}
+
+/// Every sample, the number of channels, and samples a second.
+fn all(file: File) -> Result<(Vec<f64>, usize, f64), EntryError> {
     let wrong = |e: hound::Error| {
         let text = format!(
             "this is not a WAV file that can be read ({e}): record as WAV, 8 to 32 bit, mono or \
@@ -70,17 +101,13 @@ pub fn read(file: File) -> Result<Recording, EntryError> {
         }
     }
     .map_err(wrong)?;
-    heard(&samples, channels, rate)
+    Ok((samples, channels, rate))
 }
 
-/// The tones of samples between -1 and 1, channels one after the other.
-///
-/// # Errors
-/// Where it is too short, or silent.
-pub fn heard(samples: &[f64], channels: usize, rate: f64) -> Result<Recording, EntryError> {
+/// Refuses what is too short or silent.
+fn audible(samples: &[f64], channels: usize, rate: f64) -> Result<(), EntryError> {
     let unfit = |text: String| EntryError::because(Cause::NoResult, text).of("recording");
-    let frames = samples.chunks_exact(channels);
-    let seconds = real(frames.len()) / rate;
+    let seconds = real(samples.len() / channels) / rate;
     if rate <= 0.0 || seconds < SHORTEST {
         return Err(unfit(format!(
             "{seconds:.2} s is too short to tell tones apart: record at least a second of the cut"
@@ -92,15 +119,34 @@ pub fn heard(samples: &[f64], channels: usize, rate: f64) -> Result<Recording, E
             "it is silent: hold the phone nearer, and check which microphone is recorded".into(),
         ));
     }
+    Ok(())
+}
+
+/// Whether its loudest places are cut off.
+fn is_clipped(samples: &[f64]) -> bool {
     let full = samples.iter().filter(|s| s.abs() >= FULL).count();
-    // The loudest channel: two may cancel each other.
+    real(full) > CLIPPED * real(samples.len())
+}
+
+/// The loudest channel: two may cancel each other.
+fn loudest(samples: &[f64], channels: usize) -> Vec<f64> {
+    let frames = samples.chunks_exact(channels);
     let power = |c: usize| frames.clone().map(|f| f[c] * f[c]).sum::<f64>();
     let best = (0..channels).max_by(|a, b| power(*a).total_cmp(&power(*b)));
     let best = best.unwrap_or(0);
-    let mono: Vec<f64> = frames.map(|f| f[best]).collect();
+    frames.map(|f| f[best]).collect()
+}
+
+/// The tones of samples between -1 and 1, channels one after the other.
+///
+/// # Errors
+/// Where it is too short, or silent.
+pub fn heard(samples: &[f64], channels: usize, rate: f64) -> Result<Recording, EntryError> {
+    audible(samples, channels, rate)?;
+    let mono = loudest(samples, channels);
     Ok(Recording {
-        seconds,
-        clipped: real(full) > CLIPPED * real(samples.len()),
+        seconds: real(mono.len()) / rate,
+        clipped: is_clipped(samples),
         tones: tones(&mono, rate),
         resolution: 2.0 * rate / real(mono.len()),
     })
@@ -158,7 +204,7 @@ fn tones(samples: &[f64], rate: f64) -> Vec<(f64, f64)> {
     clippy::cast_precision_loss,
     reason = "samples are counted in millions"
 )]
-fn real(count: usize) -> f64 {
+pub(super) fn real(count: usize) -> f64 {
     count as f64
 }
 
@@ -167,6 +213,6 @@ fn real(count: usize) -> f64 {
     clippy::cast_sign_loss,
     reason = "a count; a cast saturates"
 )]
-fn whole(value: f64) -> usize {
+pub(super) fn whole(value: f64) -> usize {
     value as usize
 }

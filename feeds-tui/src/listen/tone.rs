@@ -3,7 +3,7 @@
 use super::recording::Recording;
 use super::text::STOP;
 use crate::pass::text::line;
-use feeds_core::quantity::{Amount, Frequency, Quantity, SpindleSpeed, Velocity, unit};
+use feeds_core::quantity::{Amount, Frequency, Length, Quantity, SpindleSpeed, Velocity, unit};
 use feeds_core::symbol::{self as s, System};
 use feeds_core::tone::{ToneOf, speeds, tone_of};
 use serde_json::{Value, json};
@@ -19,6 +19,26 @@ pub struct SpindleAtWork {
     pub range: Option<[SpindleSpeed; 2]>,
     /// The feed, to keep the chip as it is.
     pub v_f: Option<Velocity>,
+    /// The depth that is safer until another speed is found.
+    pub meanwhile: Option<Meanwhile>,
+}
+
+/// A depth that is safer while it chatters.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Meanwhile {
+    /// By the lobes of the pass: quiet at any speed.
+    Lobes(Length),
+    /// Half of what the pass cuts (common practice): the modes of the tip are not known.
+    Half(Length),
+}
+
+impl Meanwhile {
+    /// The depth.
+    pub fn depth(self) -> Length {
+        match self {
+            Self::Lobes(depth) | Self::Half(depth) => depth,
+        }
+    }
 }
 
 /// A tone with what it comes from.
@@ -110,6 +130,22 @@ pub fn text(
              Machining Dynamics). Listen again after each: the tone may move. A shorter \
              stick-out or half the depth helps at any speed.",
         );
+        if let Some(meanwhile) = turning.meanwhile {
+            let depth = s::A_P.show(meanwhile.depth().si(), system);
+            let said = match meanwhile {
+                Meanwhile::Lobes(_) => {
+                    format!(
+                        "Meanwhile cut no deeper than {depth}: by the modes of the tip that is \
+                         quiet at any speed."
+                    )
+                }
+                Meanwhile::Half(_) => format!(
+                    "Meanwhile cut no deeper than {depth}, half of this pass (common practice); \
+                     feeds chatter says it better."
+                ),
+            };
+            line(&mut out, "", &said);
+        }
         line(&mut out, "", STOP);
     }
     out
@@ -164,6 +200,13 @@ pub fn document(tones: &[Tone], turning: &SpindleAtWork, recording: Option<&Reco
         "edges": turning.z,
         "tooth_frequency": hertz(turning.n.turns().si() * f64::from(turning.z)),
         "turn_frequency": hertz(turning.n.turns().si()),
+        "meanwhile": turning.meanwhile.map(|m| json!({
+            "depth": s::A_P.amount(m.depth().si()),
+            "from": match m {
+                Meanwhile::Lobes(_) => "lobes",
+                Meanwhile::Half(_) => "half",
+            },
+        })),
         "recording": recording.map(|r| json!({ "seconds": r.seconds, "clipped": r.clipped })),
         "tones": tones.iter().map(|t| json!({
             "frequency": hertz(t.heard.si()),

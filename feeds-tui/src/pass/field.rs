@@ -2,7 +2,7 @@
 
 use super::alias::Words;
 pub use super::key::{FIELDS, Key, Named, OF_JOB, field};
-use super::{reason, wear};
+use super::{modes, reason, wear};
 use crate::axes;
 use feeds_core::entry::Entry;
 use feeds_core::error::{Cause, EntryError};
@@ -83,6 +83,8 @@ pub enum Takes {
     Zero,
     /// Boxes in the coordinates of the programme.
     Boxes,
+    /// Vibration modes of the tip.
+    Modes,
 }
 
 /// An entry of a pass.
@@ -147,6 +149,7 @@ impl Field {
                             the left front bottom corner, such as X17mm,Y8mm,Z9mm"
                 .to_owned(),
             Takes::Boxes => "a box, or several with ; between them".to_owned(),
+            Takes::Modes => "stiffness, damping ratio and frequency of one or two modes".to_owned(),
         }
     }
 
@@ -188,6 +191,7 @@ impl Field {
             Takes::Axes(_) => self.axes(text).map(|_| None),
             Takes::Zero => axes::zero(text).map(|_| None),
             Takes::Boxes => axes::boxes(text).map(|_| None),
+            Takes::Modes => modes::read(text).map(|_| None),
             Takes::Name(_) | Takes::Condition | Takes::Hardness => Ok(None),
         }
         .map_err(|e| e.of(self.key))

@@ -195,6 +195,11 @@ keys! {
         PathTolerance = quantity(&e::PATH_TOLERANCE, "tolerance of the path at corners");
         Drag = quantity(&e::DRAG, "drag of the axis");
         ColletGrip = quantity(&e::COLLET_GRIP, "grip of the collet");
+        Modes = of("modes", "vibration modes of the tip", Takes::Modes,
+            "8N/um 0.02 1200Hz",
+            "stiffness, damping ratio and frequency of the tip with this cutter clamped, as a tap \
+             tells them; a second mode after a comma, and after a semicolon those across the feed \
+             if they differ");
         Hold = of("hold", "hold", Takes::Name(Shelf::Holds),
             "vise",
             "how the part is held");

@@ -14,10 +14,12 @@ pub(super) use refused::{impossible, not_found};
 
 use super::description::Description;
 use super::field::{Field, Key, Shelf, Station};
+use super::modes;
 use super::part::Part;
 use crate::own::{CutterLife, Learnt, OwnBeside};
 use feeds_core::error::{Cause, EntryError};
 use feeds_core::notebook::Origin;
+use feeds_core::plan::chatter::TipModes;
 use feeds_core::plan::setup::Setup;
 use feeds_core::symbol::System;
 use reference_tables::cutter::CutterRow;
@@ -127,6 +129,7 @@ pub fn resolve(pass: &Description, shelves: &impl Shelves) -> Result<Resolved, V
     r.errors.extend(wrong);
     let ready = r.tables.ready(&mut r);
     r.unread();
+    let modes = r.modes();
     let idle = r.idle();
     let ready = match ready {
         Ok(ready) if r.errors.is_empty() => ready,
@@ -141,12 +144,16 @@ pub fn resolve(pass: &Description, shelves: &impl Shelves) -> Result<Resolved, V
         _ => None,
     });
     let said = ready.cautions.iter().map(ToString::to_string);
-    let known = r.known(&ready.setup);
+    let book = Setup {
+        modes,
+        ..ready.setup
+    };
+    let known = r.known(&book);
     let learnt = shelves.learnt();
-    let own = learnt.and_then(|learnt| learnt.beside(&known, &ready.setup));
+    let own = learnt.and_then(|learnt| learnt.beside(&known, &book));
     let (setup, own) = match own {
         Some((setup, own)) => (setup, Some(own)),
-        None => (ready.setup, None),
+        None => (book, None),
     };
     Ok(Resolved {
         setup,
@@ -330,6 +337,12 @@ impl Reader<'_> {
             })
         };
         self.kept(of_word(&text).ok_or_else(wrong))
+    }
+
+    /// How the tip swings, if it was typed.
+    fn modes(&mut self) -> Option<TipModes> {
+        let (text, _) = self.text(Key::Modes)?;
+        self.kept(modes::read(&text).map_err(|e| e.of(Key::Modes.text())))
     }
 
     fn yes(&mut self, key: Key) -> Option<bool> {

@@ -303,7 +303,8 @@ fn names(state: &ScreenState) -> Vec<String> {
         | Takes::Hardness
         | Takes::Axes(_)
         | Takes::Zero
-        | Takes::Boxes => Vec::new(),
+        | Takes::Boxes
+        | Takes::Modes => Vec::new(),
         Takes::Choice(words) => owned((words.all)()),
         Takes::YesNo => owned(vec!["yes", "no"]),
         Takes::Name(shelf) => shop::names(state.shop.as_ref(), shelf),

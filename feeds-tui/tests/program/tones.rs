@@ -215,6 +215,17 @@ fn a_tone_is_the_teeth_the_spindle_or_chatter() {
         !said.contains("S 9390") && said.contains("S 4695 with F"),
         "{said}"
     );
+    // Half of 1 mm, and with modes no more than any speed is quiet at.
+    assert!(said.contains("no deeper than 0.500 mm, half of this pass"), "{said}");
+    let modes = "--modes '2N/um 0.02 1200Hz'";
+    let output = ran_line(&format!("feeds listen --tone 1252Hz {pass} {modes} --json"), &folder);
+    let known: Value = serde_json::from_slice(&output.stdout).unwrap();
+    assert_eq!(known["meanwhile"]["from"], "lobes");
+    let output = ran_line(&format!("feeds chatter {pass} {modes} --json"), &folder);
+    let lobes: Value = serde_json::from_slice(&output.stdout).unwrap();
+    let depth = |of: &Value| of["value"].as_f64().unwrap();
+    let quiet = depth(&lobes["least_depth"]).min(depth(&lobes["stable_depth"]));
+    assert!((depth(&known["meanwhile"]["depth"]) - quiet).abs() < 1e-9);
     // 4695 x 4 x 0.01 mm.
     assert!(said.contains("S 4695 with F 187.8 mm/min"), "{said}");
     assert!(said.lines().all(|l| l.chars().count() <= 80), "{said}");

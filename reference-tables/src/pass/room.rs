@@ -113,6 +113,7 @@ impl<'t, 'e, E: Entries<'t>> Room<'t, 'e, E> {
             intent,
             typed_in: self.entries.typed_in(),
             guides,
+            modes: None,
             own: None,
             origins: std::mem::take(&mut self.origins),
         };

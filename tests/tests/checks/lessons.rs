@@ -30,7 +30,8 @@ fn every_kind_can_be_drawn_with_every_seed() {
 }
 
 /// What only a whole pass can work out: its working shows it.
-const OF_A_PASS: [&str; 3] = [
+const OF_A_PASS: [&str; 4] = [
+    "depth of chatter at a speed",
     "edges that rub",
     "how far the wall is off",
     "power at this speed",

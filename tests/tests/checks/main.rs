@@ -4,6 +4,7 @@
 
 mod best_cut;
 mod card_texts;
+mod economy;
 mod entries;
 mod entry_ranges;
 mod features;

@@ -11,11 +11,7 @@ const SHARED: [(&str, &str); 1] = [(
 )];
 
 /// Public, and used by nothing that ships: what a programmer or a published case asks for.
-const FOR_OTHERS: [(&str, &str); 10] = [
-    (
-        "first_unstable",
-        "published cases follow the wave of a cut with it",
-    ),
+const FOR_OTHERS: [(&str, &str); 7] = [
     (
         "arc_of",
         "published cases and benches make a cut of a width with it",
@@ -23,10 +19,6 @@ const FOR_OTHERS: [(&str, &str); 10] = [
     (
         "with_edge",
         "laws and benches put an edge force beside a pair",
-    ),
-    (
-        "money_per_minute",
-        "cost formulas take a rate, and this makes one",
     ),
     (
         "micro_spread",
@@ -47,10 +39,6 @@ const FOR_OTHERS: [(&str, &str); 10] = [
     (
         "directional",
         "published cases give these coefficients of the lobes",
-    ),
-    (
-        "at_speed",
-        "published cases give the limit at a spindle speed",
     ),
 ];
 

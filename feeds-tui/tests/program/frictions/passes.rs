@@ -34,6 +34,7 @@ pub(super) const HARMS: &[(&str, usize, &str)] = &[
     ("pull-out", PERSON, "pulls out"),
     ("wall-error", BILLET, "wall is off"),
     ("backlash", BILLET, "pulls the table"),
+    ("chatter", BILLET, "chatters"),
     ("chip-floor", BILLET, "only rubs"),
     ("flute-length", BILLET, "shank rubs"),
     ("helix-hole", BILLET, "core"),

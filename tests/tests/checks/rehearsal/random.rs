@@ -211,6 +211,7 @@ pub(crate) fn pair_of_runs(random: &mut Random) -> (Runs, Dial) {
             ..Given::default()
         },
         intent: random.one(&[Intent::Cautious, Intent::Production]),
+        modes: None,
         own: None,
         origins: Vec::new(),
     };
