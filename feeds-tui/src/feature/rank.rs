@@ -410,10 +410,13 @@ fn opened(asked: &FeatureAsked, plan: &FeaturePlan, system: System) -> Vec<Strin
         return Vec::new();
     };
     let answered: &Answered = &pass.answered;
-    let limits: Vec<&str> = because(&answered.plan.checks)
-        .take(2)
-        .map(|check| check.limit.title)
-        .collect();
+    // A limit may be beyond at several places of the path.
+    let mut limits: Vec<&str> = Vec::new();
+    for check in because(&answered.plan.checks) {
+        if limits.len() < 2 && !limits.contains(&check.limit.title) {
+            limits.push(check.limit.title);
+        }
+    }
     let mut out = vec![format!(
         "{} stops at: {}",
         pass.stage.word(),

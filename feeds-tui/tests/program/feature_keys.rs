@@ -11,8 +11,8 @@ use feeds_tui::tui::update::update;
 /// The first machine and hold of the lists, no cutter yet, and a steel.
 const SHOP: &str = "B<Enter><End><Enter>1095 ann<Enter><Enter>";
 const SLOT: &str = "slot 3.2 x 9.5 x 28 mm one wall 0.02<Enter>";
-const POCKET: &str = "pocket 20 x 12 x 4 x 2 mm<Enter>";
-const RECESS: &str = "around-pocket 5 x 2 mm<Enter>";
+const POCKET: &str = "pocket 20x12x4x2mm<Enter>";
+const RECESS: &str = "around-pocket 5x2mm<Enter>";
 const PRINT: &str = "<Ctrl-p>";
 
 /// Presses the keys on the first start, and says how many they were.

@@ -388,8 +388,8 @@ fn opening(feature: &Value, words: &str) -> f64 {
 #[test]
 fn a_hold_that_is_too_weak_says_which_would_do() {
     let folder = folder("features-weak");
-    runs(&NEW.replace("clamp-force=5kN", "clamp-force=60N"), &folder);
-    let line = "feeds feature guard.json slot 4.2 x 3 x 28 mm one";
+    runs(&NEW.replace("clamp-force=5kN", "clamp-force=10N"), &folder);
+    let line = "feeds feature guard.json face 20 x 10 x 0.2 mm";
     let all = answers(line, &folder);
     let feature = &all["features"][0];
     assert_eq!(feature["plans"][0]["verdict"], "STOP", "{feature:#}");

@@ -165,7 +165,7 @@ fn a_step_counts_from_where_its_pass_begins() {
     );
     let rough = pass(PlannedPath::default());
     for (begins, line) in [(Some(9.4), None), (Some(9.3), Some(12)), (None, Some(12))] {
-        let setting = tools(&[&[rough.clone()], &[finish(begins)]]);
+        let setting = tools(&[std::slice::from_ref(&rough), &[finish(begins)]]);
         check("not-as-planned", &lines, &setting, line);
     }
     // Every pass of a tool has its own last level.
