@@ -61,6 +61,7 @@ mod written;
 pub use arc::{ArcFault, ArcMove, Plane};
 pub use finding::{Finding, FindingKind, KINDS, LeftOut, Severity};
 pub use motion::{Feed, Motion, MoveKind, Tool, Unwatched, Watch};
+pub use planned::{PlannedFloor, PlannedPath, PlannedWayIn};
 pub use reach::Sample;
 pub use reader::Reader;
 pub use report::{Arcs, Moves, Reaches, Report, Units, UseReport};

@@ -3,6 +3,7 @@
 pub mod against;
 pub mod known;
 pub mod lines;
+mod path;
 pub mod picture;
 pub mod planned;
 pub mod shown;

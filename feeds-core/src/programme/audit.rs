@@ -8,6 +8,7 @@ use super::finding::{self as f, Findings};
 use super::kind::Evidence;
 use super::modal::Modal;
 use super::motion::{Feed, Motion, MoveKind, Tool, Watch};
+use super::planned::Followed;
 use super::reach::Reach;
 use super::setting::{ProgrammeTool, Setting};
 use super::settings_check::{chip, new_use, tapping};
@@ -60,8 +61,7 @@ pub(crate) struct Audit<W> {
     pub(crate) chosen: Vec<u32>,
     pub(crate) inch: bool,
     pub(crate) metric: bool,
-    /// Per tool number: the largest step down in mm, and the last level.
-    pub(crate) steps: Vec<Step>,
+    pub(crate) followed: Followed,
     pub(crate) watch: W,
     pub(crate) checks: Checks,
     /// G codes of the start that were stated before the first move, a bit each.
@@ -90,37 +90,6 @@ pub(crate) struct Begun {
     /// Whether an F word above zero stands anywhere.
     pub(crate) any_feed: bool,
     told_start: bool,
-}
-
-/// How far a tool steps down between levels.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub(crate) struct Step {
-    pub(crate) tool: u32,
-    level: f64,
-    /// The step down furthest beyond its plan, that plan, the height it goes to, all in mm, and
-    /// the line it is on.
-    pub(crate) deepest: f64,
-    pub(crate) planned: f64,
-    pub(crate) z: f64,
-    pub(crate) line: u64,
-}
-
-impl Step {
-    fn from(tool: u32, level: f64) -> Self {
-        Self {
-            tool,
-            level,
-            deepest: 0.0,
-            planned: 0.0,
-            z: 0.0,
-            line: 0,
-        }
-    }
-
-    /// By how much in mm it is deeper than planned.
-    pub(crate) fn beyond(&self) -> f64 {
-        self.deepest - self.planned
-    }
 }
 
 /// G codes in tenths that a block may hold and still do nothing but move.
@@ -152,7 +121,7 @@ impl<W: Watch> Audit<W> {
             chosen: Vec::new(),
             inch: false,
             metric: false,
-            steps: Vec::new(),
+            followed: Followed::default(),
             watch,
             checks: Checks::default(),
             modes_stated: 0,
@@ -359,9 +328,9 @@ impl<W: Watch> Audit<W> {
         }
         self.checks
             .cut(motion, heading, modal, &self.setting, &mut self.findings);
-        if heading.level {
-            self.step(motion);
-        }
+        let known = (&self.setting, modal);
+        self.followed
+            .cut(motion, heading, known, &mut self.findings);
         index
     }
 
@@ -407,36 +376,6 @@ impl<W: Watch> Audit<W> {
         let room = self.cutters.len() < MOST_TOOLS;
         if room && !self.cutters.iter().any(|(n, _)| *n == number) {
             self.cutters.push((number, self.checks.tool_at));
-        }
-    }
-
-    /// Keeps the step down to the height of a level cut that is deepest beyond what was planned.
-    fn step(&mut self, motion: &Motion) {
-        let Some(number) = motion.tool.number() else {
-            return;
-        };
-        let level = motion.to[2];
-        let place = self.steps.iter().position(|s| s.tool == number);
-        if place.is_none() && self.steps.len() < MOST_TOOLS {
-            let top = self.setting.stock.map_or(0.0, |s| s.most[2]);
-            self.steps.push(Step::from(number, top));
-        }
-        let place = place.unwrap_or(self.steps.len() - 1);
-        let Some(step) = self.steps.get_mut(place).filter(|s| s.tool == number) else {
-            return;
-        };
-        let down = std::mem::replace(&mut step.level, level) - level;
-        if down <= 0.0 {
-            return;
-        }
-        let tool = self.setting.tool(Some(number));
-        if let Some(planned) = tool.and_then(|tool| tool.planned_depth(motion))
-            && down - planned > step.beyond()
-        {
-            step.deepest = down;
-            step.planned = planned;
-            step.z = level;
-            step.line = motion.line;
         }
     }
 

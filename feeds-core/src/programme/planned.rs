@@ -1,13 +1,125 @@
-//! Planned against posted: speed and feed of each pass of the job.
+//! Planned against posted: speed and feed of each pass of the job at the end, and move by move its
+//! levels, its way in, its width.
 
 use super::Where;
+use super::audit::MOST_TOOLS;
 use super::checks::name;
 use super::finding::{self as f, Findings};
 use super::modal::Modal;
-use super::motion::Tool;
-use super::setting::{ProgrammeTool, Setting};
+use super::motion::{Feed, Heading, Motion, Tool};
+use super::setting::{Planned, ProgrammeTool, Setting};
 use super::uses::Use;
 use super::whole::list;
+
+mod levels;
+mod path;
+mod rows;
+mod way_in;
+
+use levels::Levels;
+pub use path::{PlannedFloor, PlannedPath, PlannedWayIn};
+use rows::Rows;
+use way_in::WaysIn;
+
+/// Follows the tools of a programme that passes are planned with.
+#[derive(Debug, Default)]
+pub(super) struct Followed(Vec<FollowedTool>);
+
+#[derive(Debug)]
+struct FollowedTool {
+    number: u32,
+    /// Speed and feed of its last cut, and the pass they are of.
+    pass: Option<([u64; 2], Option<usize>)>,
+    levels: Levels,
+    ways_in: WaysIn,
+    rows: Rows,
+}
+
+impl Followed {
+    /// A cutting move.
+    #[inline]
+    pub(super) fn cut(
+        &mut self,
+        motion: &Motion,
+        heading: Heading,
+        (setting, modal): (&Setting, &Modal),
+        findings: &mut Findings,
+    ) {
+        let down = motion.knows(2) && motion.to[2] < motion.from[2];
+        if motion.cycle || !(heading.level || down) {
+            return;
+        }
+        let planned = |t: &&ProgrammeTool| !t.planned.is_empty();
+        let Some(tool) = setting.tool(motion.tool.number()).filter(planned) else {
+            return;
+        };
+        let Some(followed) = self.of(tool.number, setting) else {
+            return;
+        };
+        if !heading.level {
+            followed.ways_in.down(motion, tool, setting);
+            return;
+        }
+        let pass = followed.pass(motion, tool);
+        let (levels, ways_in) = (&mut followed.levels, &mut followed.ways_in);
+        ways_in.lead(pass, tool, levels, modal, findings);
+        levels.cut(motion, pass, tool);
+        followed.rows.cut(motion, pass, tool, modal, findings);
+    }
+
+    fn of(&mut self, number: u32, setting: &Setting) -> Option<&mut FollowedTool> {
+        let place = self.0.iter().position(|t| t.number == number);
+        if place.is_none() && self.0.len() < MOST_TOOLS {
+            let top = setting.stock.map_or(0.0, |s| s.most[2]);
+            self.0.push(FollowedTool {
+                number,
+                pass: None,
+                levels: Levels::below(top),
+                ways_in: WaysIn::default(),
+                rows: Rows::default(),
+            });
+            return self.0.last_mut();
+        }
+        self.0.get_mut(place?)
+    }
+
+    /// What is only known at the end.
+    pub(super) fn finish(&self, setting: &Setting, modal: &Modal, findings: &mut Findings) {
+        for followed in &self.0 {
+            if let Some(tool) = setting.tool(Some(followed.number)) {
+                followed.levels.finish(tool, modal, findings);
+            }
+        }
+    }
+}
+
+impl FollowedTool {
+    /// The pass a move is of.
+    fn pass(&mut self, motion: &Motion, tool: &ProgrammeTool) -> Option<usize> {
+        let feed = match motion.feed {
+            Feed::PerMinute(feed) => feed,
+            Feed::Unstated | Feed::InverseTime(_) => f64::NAN,
+        };
+        let key = [motion.spindle_speed, feed].map(f64::to_bits);
+        match self.pass {
+            Some((last, pass)) if last == key => pass,
+            _ => {
+                let pass = tool.planned_for(motion);
+                self.pass = Some((key, pass));
+                pass
+            }
+        }
+    }
+}
+
+/// What a pass is called in a sentence.
+fn called(pass: &Planned) -> String {
+    if pass.name.is_empty() {
+        "this pass".to_owned()
+    } else {
+        format!("«{}»", pass.name)
+    }
+}
 
 /// Names the tools that were described, with nothing planned for them, and never cut.
 pub(super) fn unused(uses: &[Use], setting: &Setting, findings: &mut Findings) {

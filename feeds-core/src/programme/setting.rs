@@ -1,6 +1,7 @@
 //! What the caller knows about the job: cutters, machine, stock and hold.
 
 use super::motion::{Feed, Motion};
+use super::planned::PlannedPath;
 use super::simulate::Simulated;
 use super::stock::StockShape;
 use crate::cutter::{CutterFacts, End};
@@ -65,6 +66,8 @@ pub struct Planned {
     pub feed_speed: f64,
     /// Largest step down a_p in mm.
     pub depth_mm: Option<f64>,
+    /// How it goes in, its floor, its width.
+    pub path: PlannedPath,
     /// The pass as described, for its loads along the path.
     pub setup: Option<Box<Setup>>,
 }

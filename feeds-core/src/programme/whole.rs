@@ -1,12 +1,12 @@
 //! Findings about the programme as a whole, made at its end.
 
 use super::Where;
-use super::audit::{Audit, START_MODES, Step};
+use super::audit::{Audit, START_MODES};
 use super::checks::name;
 use super::finding::{self as f, Findings};
 use super::modal::{FeedMode, Modal};
 use super::motion::{Tool, Watch};
-use super::setting::{AS_PLANNED, ProgrammeTool, Setting};
+use super::setting::{ProgrammeTool, Setting};
 use super::settings_check::{missing, thread_of_inch};
 use super::uses::Use;
 
@@ -36,9 +36,9 @@ pub(super) fn findings<W: Watch>(audit: &mut Audit<W>, modal: &Modal) {
     depth(audit, modal);
     stock(audit, modal);
     travel(audit, modal);
-    for step in &audit.steps {
-        step_down(step, modal, &mut audit.findings);
-    }
+    audit
+        .followed
+        .finish(&audit.setting, modal, &mut audit.findings);
 }
 
 /// Nothing cuts, and yet there is what a cut has: a feed, or a way below zero.
@@ -396,32 +396,6 @@ fn travel<W: Watch>(audit: &mut Audit<W>, modal: &Modal) {
             )
         });
     }
-}
-
-fn step_down(step: &Step, modal: &Modal, findings: &mut Findings) {
-    if step.beyond() <= AS_PLANNED * step.planned + 1e-6 {
-        return;
-    }
-    let at = Where {
-        line: step.line,
-        at: 0,
-    };
-    let tool = name(Tool::Chosen(step.tool));
-    findings.worst(
-        at,
-        f::PLANNED,
-        f::Cause::Step(step.tool),
-        step.deepest / step.planned,
-        || {
-            format!(
-                "{tool} steps down {} here, to Z {}, planned was {}: post the pass again with the \
-             planned step, or plan the deeper one",
-                modal.length(step.deepest),
-                modal.length(step.z),
-                modal.length(step.planned)
-            )
-        },
-    );
 }
 
 /// Says when a use hardly gets up to its feed.

@@ -1,5 +1,6 @@
 //! The cutters of a job as tools of a programme, with the settings its passes were planned with.
 
+use super::path::path;
 use crate::job::{Worked, WorkedPass, cutter_of};
 use feeds_core::cut::Descent;
 use feeds_core::cutter::CutterFacts;
@@ -39,7 +40,7 @@ pub fn tools(worked: &Worked<'_>, typed: &[(u32, &str)]) -> Result<Vec<JobTool>,
             cutters.push((cutter, JobTool::new(number, pass)));
             cutters.len() - 1
         });
-        cutters[place].1.add(at, pass);
+        cutters[place].1.add(at, worked);
     }
     let mut tools: Vec<JobTool> = cutters.into_iter().map(|(_, tool)| tool).collect();
     for (number, name) in typed {
@@ -81,7 +82,8 @@ impl JobTool {
         }
     }
 
-    fn add(&mut self, at: usize, pass: &WorkedPass<'_>) {
+    fn add(&mut self, at: usize, worked: &Worked<'_>) {
+        let pass = &worked.passes[at];
         self.passes.push(at);
         let Ok(answer) = &pass.outcome else {
             self.open.push(at);
@@ -125,6 +127,7 @@ impl JobTool {
             spindle_speed: plan.n.in_per_minute(),
             feed_speed: plan.v_f.si() * 60e3,
             depth_mm: Some(in_mm(setup.cut.a_p)),
+            path: path(worked, at, setup),
             setup: Some(Box::new(setup.clone())),
         });
     }

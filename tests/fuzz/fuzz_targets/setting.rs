@@ -1,7 +1,10 @@
 //! What is known while any bytes are read.
 
 use feeds_core::cutter::CutterFacts;
-use feeds_core::programme::{Bounds, Drives, Planned, ProgrammeTool, Setting, ToolKind};
+use feeds_core::programme::{
+    Bounds, Drives, Planned, PlannedFloor, PlannedPath, PlannedWayIn, ProgrammeTool, Setting,
+    ToolKind,
+};
 use feeds_core::quantity::mm;
 
 /// Few steps, so that loops end soon; tools, machine, stock and hold where they are `known`.
@@ -30,6 +33,15 @@ pub(crate) fn setting(known: bool) -> Setting {
                 spindle_speed: 8000.0,
                 feed_speed: 300.0,
                 depth_mm: Some(0.5),
+                path: PlannedPath {
+                    way_in: Some(PlannedWayIn::Ramp { degrees: 2.0 }),
+                    begins_mm: Some(0.1),
+                    floor: Some(PlannedFloor {
+                        least_mm: 1.0,
+                        most_mm: 1.2,
+                    }),
+                    width_mm: Some(1.0),
+                },
                 setup: None,
             }],
         };

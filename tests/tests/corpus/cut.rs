@@ -84,6 +84,7 @@ fn setting(way: Way, of: &Numbers) -> Setting {
             feed_speed: 400.0,
             depth_mm: None,
             setup: Some(Box::new(setup(&pass(way, of), true))),
+            ..Planned::default()
         }],
         ..ProgrammeTool::default()
     };

@@ -57,6 +57,7 @@ fn tool(of: u32, diameter: f64, edges: u32, depth: f64, feed: f64) -> ProgrammeT
             feed_speed: feed,
             depth_mm: Some(depth),
             setup: Some(Box::new(setup)),
+            ..Planned::default()
         }],
         ..ProgrammeTool::default()
     }

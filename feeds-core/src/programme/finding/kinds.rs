@@ -94,9 +94,12 @@ Warning Billet {
     OFFSET_MISSING "offset-unstated" "no work offset chosen before the first cut",
     BELOW_STOCK "below-stock" "the path goes below the stock",
     PLANNED "not-as-planned" "posted settings differ from those planned",
+    BELOW_FLOOR "below-planned-floor" "a pass cut deeper than its planned floor",
     LEAVES_STOCK "leaves-stock" "a cut that goes far beside the stock",
 }
 Warning Cutter {
+    WAY_IN "way-in-unplanned" "straight down or steeper where another way in was planned",
+    ROWS_APART "rows-apart" "rows further apart than the planned width",
     SUDDEN "engagement-sudden" "the width of cut rises within half a millimetre",
     SLOT_UNPLANNED "slot-unplanned" "full width where less was planned",
     WIDER "wider-than-planned" "a cut wider than at any moment of the plan",
@@ -119,6 +122,7 @@ Warning Machine {
     FEED_RANGE "feed-outside-machine" "a feed faster than the machine goes",
     ARC_WORD "arc-word-unused" "a centre word that is not in the plane of the arc",
     UNPOSTED "planned-not-posted" "a planned pass that the programme does not run",
+    ABOVE_FLOOR "above-planned-floor" "a pass that ends above its planned floor",
     DWELL "dwell-without-time" "G4 without a time",
     ROTARY "axis-unmeasured" "an axis whose motion is not measured",
     PROBE "probe-move" "a probing move, whose end is unknown",

@@ -130,7 +130,7 @@ fn a_planned_tool_that_never_cuts_is_told() {
             spindle_speed: 5000.0,
             feed_speed: 200.0,
             depth_mm: None,
-            setup: None,
+            ..Planned::default()
         }];
         let report = read(CUT, vec![tool]);
         report

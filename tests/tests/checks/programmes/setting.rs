@@ -57,7 +57,7 @@ fn planned(value: &Value) -> Planned {
         spindle_speed: value["spindle_speed"].as_f64().unwrap(),
         feed_speed: value["feed_speed"].as_f64().unwrap(),
         depth_mm: value["depth_mm"].as_f64(),
-        setup: None,
+        ..Planned::default()
     }
 }
 

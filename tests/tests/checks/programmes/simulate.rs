@@ -49,6 +49,7 @@ fn planned(pass: &Value) -> Setting {
         feed_speed: 80.0,
         depth_mm: pass["cut"]["a_p"].as_f64(),
         setup: Some(Box::new(setup)),
+        ..Planned::default()
     }];
     setting(tool)
 }

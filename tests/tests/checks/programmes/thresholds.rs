@@ -269,7 +269,7 @@ fn what_is_posted_is_as_planned_but_for_rounding() {
             spindle_speed: 8000.0,
             feed_speed: planned,
             depth_mm: Some(2.0),
-            setup: None,
+            ..Planned::default()
         }];
         let text = format!("{speed}\nG0 X0 Y0 Z1\nG1 Z-{depth} F90\nX30 {feed}");
         read(&text, with(vec![tool]))
