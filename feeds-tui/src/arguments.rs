@@ -3,8 +3,8 @@
 mod later;
 
 use crate::command::{
-    audit, card, chatter, completions, cost, cut, fastest, feature, formula, job, life, listen, log,
-    man, measure, practice, rehearse, sheet, shop, tables,
+    audit, card, chatter, completions, cost, cut, fastest, feature, formula, job, life, listen,
+    log, man, measure, practice, rehearse, sheet, shop, tables,
 };
 use crate::place::{Colour, Place, Stream};
 use clap::builder::{OsStringValueParser, TypedValueParser as _};

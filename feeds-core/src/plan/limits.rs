@@ -140,7 +140,7 @@ limits! {
         source "common practice";
     WALL = "wall-error", "wall error", WALL_ERROR at TOLERANCE, Bound, wanted 0.0 0.0;
         harm Billet, "wall": "the wall is off", "the tolerance";
-        why "the wall is left off its place";
+        why "the wall is left off its place, and a thin wall of the part gives on top of it";
         remedy "leave stock for a spring pass, take less width or depth";
         source "the tolerance asked for";
     STRESS = "breakage", "third of the cutter's strength", SIGMA at SIGMA_MOST, Warning,

@@ -75,7 +75,8 @@ impl Lines {
             // Most lines are only passed over.
             if self.wanted.peek() == Some(&self.number) {
                 let room = KEPT.saturating_sub(self.current.len());
-                self.current.extend_from_slice(&text[..text.len().min(room)]);
+                self.current
+                    .extend_from_slice(&text[..text.len().min(room)]);
             }
             if let Some(last) = text.last() {
                 self.ends.of(*last);

@@ -8,7 +8,10 @@ use std::path::Path;
 fn answered(line: &str, folder: &Path) -> Value {
     let output = ran_line(&format!("{line} --json"), folder);
     let said = text(&output.stderr);
-    assert!(output.status.code().is_some_and(|c| c < 2), "{line}: {said}");
+    assert!(
+        output.status.code().is_some_and(|c| c < 2),
+        "{line}: {said}"
+    );
     serde_json::from_slice(&output.stdout).unwrap()
 }
 
@@ -84,7 +87,10 @@ fn life_as_a_ratio() {
     let folder = folder("lives-ratio");
     let said = answered("feeds life --faster 20% --exponent 0.25", &folder);
     near(&said["life_ratio"], 0.482_25, 1e-4);
-    let both = answered("feeds life --faster 20% --wider 100% --exponent 0.25", &folder);
+    let both = answered(
+        "feeds life --faster 20% --wider 100% --exponent 0.25",
+        &folder,
+    );
     near(&both["life_ratio"], 0.241_13, 1e-4);
     let output = ran_line("feeds life --faster 20%", &folder);
     let said = text(&output.stdout);
@@ -126,7 +132,10 @@ fn minutes_of_a_job_against_a_life() {
     let cutters = said["cutters"].as_array().unwrap();
     assert!(!cutters.is_empty() && job["passes"].is_array());
     for of in cutters {
-        let (lives, changes) = (of["lives"].as_f64().unwrap(), of["changes"].as_array().unwrap());
+        let (lives, changes) = (
+            of["lives"].as_f64().unwrap(),
+            of["changes"].as_array().unwrap(),
+        );
         // So many lives cannot do with fewer changes, nor need twice as many.
         let count = f64::from(u32::try_from(changes.len()).unwrap());
         assert!(count >= lives.ceil() - 1.0 && count <= 2.0 * lives, "{of}");
@@ -136,7 +145,10 @@ fn minutes_of_a_job_against_a_life() {
     let said = text(&output.stdout);
     assert_eq!(some, said.contains("change before pass"), "{said}");
     assert!(some, "{said}");
-    let cost = answered("feeds cost --job demo.json --rate 1 --life 30min --cutter-cost 20", &folder);
+    let cost = answered(
+        "feeds cost --job demo.json --rate 1 --life 30min --cutter-cost 20",
+        &folder,
+    );
     let minutes = cost["minutes"]["value"].as_f64().unwrap();
     near(&cost["cost"], minutes + minutes / 30.0 * 20.0, 1e-9);
 }
@@ -162,13 +174,25 @@ fn an_aim_at_cost_or_edge_goes_slower() {
     );
     near(&cost["aim"]["cutting_speed"], 20.597, 1e-3);
     let rpm = 20_597.0 / (std::f64::consts::PI * 3.0);
-    assert!(n(&cost) < n(&fast) && (n(&cost) / rpm - 1.0).abs() < 0.01, "{}", n(&cost));
-    near(&cost["aim"]["life_ratio"], (n(&fast) / n(&cost)).powi(4), 0.01);
+    assert!(
+        n(&cost) < n(&fast) && (n(&cost) / rpm - 1.0).abs() < 0.01,
+        "{}",
+        n(&cost)
+    );
+    near(
+        &cost["aim"]["life_ratio"],
+        (n(&fast) / n(&cost)).powi(4),
+        0.01,
+    );
     let edge = answered(&format!("{SIDE} --aim edge"), &folder);
     assert!(n(&edge) <= n(&fast));
     assert!(edge["aim"]["life_ratio"].as_f64().unwrap() >= 1.0);
     refused(&format!("{SIDE} --aim cost"), &folder, "--own");
-    refused(&format!("{SIDE} --aim edge --spindle 3000rpm"), &folder, "speed is fixed");
+    refused(
+        &format!("{SIDE} --aim edge --spindle 3000rpm"),
+        &folder,
+        "speed is fixed",
+    );
     refused(&format!("{SIDE} --aim speed"), &folder, "minutes");
 }
 
@@ -177,9 +201,8 @@ fn an_aim_at_cost_or_edge_goes_slower() {
 fn the_fastest_cut_is_wider_than_what_nobody_can_set() {
     let folder = folder("lives-width");
     let wide = |more: &str| {
-        let line = format!(
-            "{SIDE} --depth 4mm --runout 0.01mm --tolerance 0.02mm {more} --beyond-guides"
-        );
+        let line =
+            format!("{SIDE} --depth 4mm --runout 0.01mm --tolerance 0.02mm {more} --beyond-guides");
         answered(&line, &folder)
     };
     for (backlash, least) in [("0.1mm", 0.39), ("0.2mm", 0.69)] {
