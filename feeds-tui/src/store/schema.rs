@@ -133,6 +133,7 @@ fn log_rows(planned: bool) -> Value {
     put(&mut row, "seen", &of("what was seen", seen));
     let before = "the range that was given of each reading before it was learnt";
     put(&mut row, "said", &of(before, said));
+    let item = |row: &Map<String, Value>| json!({ "type": "object", "required": ["number", "cut", "seen"], "properties": row });
     let says = if planned {
         let measure = json!({
             "type": "array",
@@ -150,7 +151,7 @@ fn log_rows(planned: bool) -> Value {
     json!({
         "type": "array",
         "description": says,
-        "items": { "type": "object", "required": ["number", "cut", "seen"], "properties": row },
+        "items": item(&row),
     })
 }
 
