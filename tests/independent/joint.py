@@ -5,8 +5,8 @@ readings of quantities that follow them. Writes for each line the most likely pl
 deviations about it.
 
 The place is the lowest point of the negative log-posterior, found by scipy without our derivatives;
-the spread is the inverse of the Hessian there: that of the prior, plus for each reading the slopes
-of the logarithm of what is read, by complex or fine central steps, weighed with the curvature of its
+the spread is the inverse of the Hessian there: that of the prior, plus for each reading the
+slopes of the logarithm of what is read, by fine central steps, weighed with the curvature of its
 likelihood (linearised: no second derivative of the quantity itself).
 """
 

@@ -5,7 +5,7 @@ use super::job::open;
 use crate::answer::{Answer, Failure};
 use crate::arguments::{Example, Look, TEMPLATE, examples, shown};
 use crate::clock;
-use crate::job::description_of;
+use crate::job::{Worked, WorkedPass, answers, description_of};
 use crate::own::Gain;
 use crate::own::cards::{LENGTH, document, text};
 use crate::own::list::{logged, one};
@@ -13,6 +13,8 @@ use crate::own::record::{Logged, as_logged, record};
 use crate::own::trials::{MOST, TestCutsAsked, USUAL, plan};
 use clap::{Args, Subcommand};
 use feeds_core::error::{Cause, EntryError};
+use feeds_core::limit::{Check, Harm};
+use feeds_core::verdict::nearest;
 use serde_json::json;
 use std::fmt::Write as _;
 use std::path::{Path, PathBuf};
@@ -44,8 +46,8 @@ enum Action {
     Plan {
         /// The job
         file: PathBuf,
-        /// The pass, by number or part of its name
-        pass: String,
+        /// The pass, by number or part of its name; if left out, the one nearest to trouble
+        pass: Option<String>,
         /// How many cuts, from 2 to 4
         #[arg(long, value_name = "COUNT", default_value_t = USUAL)]
         cuts: usize,
@@ -69,14 +71,16 @@ pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Fa
         None => Err(
             EntryError::because(Cause::Wanting, "measure what? See feeds measure --help").into(),
         ),
-        Some(Action::Plan { file, pass, cuts }) => planned(file, pass, *cuts, look, files),
+        Some(Action::Plan { file, pass, cuts }) => {
+            planned(file, pass.as_deref(), *cuts, look, files)
+        }
         Some(Action::Take { card, entries }) => take(*card, entries, look, files),
     }
 }
 
 fn planned(
     path: &Path,
-    asked: &str,
+    asked: Option<&str>,
     cuts: usize,
     look: Look,
     files: &Files<'_>,
@@ -86,12 +90,18 @@ fn planned(
         return Err(EntryError::because(Cause::Bound, text).of("--cuts").into());
     }
     let job = open(path, files)?;
-    let at = job.content.position(asked)?;
     let mut shop = files.shop_to_change()?;
     shop.content.typed_in = files.system;
     shop.content.by_book = files.by_book;
     let now = shop.content.clone();
     let shelves = job.content.planned(&now);
+    let at = match asked {
+        Some(asked) => job.content.position(asked)?,
+        None => hardest(&answers(&job.content, &shelves)).ok_or_else(|| {
+            let text = "no pass of the job is ready: «feeds job show» says what is missing";
+            EntryError::because(Cause::Wanting, text).of("pass")
+        })?,
+    };
     let (description, _) = description_of(&job.content, at, &shelves);
     let date = clock::today();
     let asked = TestCutsAsked {
@@ -112,6 +122,20 @@ fn planned(
         Answer::plain(text(asked.pass, &planned, look.system))
     };
     Ok(told(told(answer, &job), &shop))
+}
+
+/// The pass that is nearest to trouble.
+fn hardest(job: &Worked<'_>) -> Option<usize> {
+    let used = |pass: &WorkedPass<'_>| {
+        let plan = &pass.outcome.as_ref().ok()?.plan;
+        plan.loads.as_ref()?;
+        let near = nearest(&plan.checks).into_iter();
+        near.filter(|c| c.limit.harm < Harm::Book)
+            .find_map(Check::used)
+    };
+    let all = job.passes.iter().enumerate();
+    let used = all.filter_map(|(at, pass)| Some((at, used(pass)?)));
+    used.max_by(|a, b| a.1.total_cmp(&b.1)).map(|(at, _)| at)
 }
 
 fn take(card: u64, entries: &[String], look: Look, files: &Files<'_>) -> Result<Answer, Failure> {

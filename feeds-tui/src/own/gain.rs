@@ -37,7 +37,10 @@ impl Gain {
 
     /// As scripts read it.
     pub fn document(&self) -> Value {
-        let ends = |b: &AnswerBand| json!({ "low": b.symbol.amount(b.low), "high": b.symbol.amount(b.high) });
+        let ends = |b: &AnswerBand| {
+            let [low, high] = [b.low, b.high].map(|si| b.symbol.amount(si));
+            json!({ "low": low, "high": high })
+        };
         json!({
             "answer": self.before.symbol.name,
             "before": ends(&self.before),

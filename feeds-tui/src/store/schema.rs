@@ -129,10 +129,17 @@ fn log_rows(planned: bool) -> Value {
             put(&mut said, key.word(), &text("such as 0.009 mm to 0.041 mm"));
         }
     }
-    let of = |says: &str, properties: Map<String, Value>| json!({ "type": "object", "description": says, "properties": properties });
+    let of = |says: &str, properties: Map<String, Value>| {
+        let kind = "object";
+        json!({ "type": kind, "description": says, "properties": properties })
+    };
     put(&mut row, "seen", &of("what was seen", seen));
     let before = "the range that was given of each reading before it was learnt";
     put(&mut row, "said", &of(before, said));
+    let item = |row: &Map<String, Value>| {
+        let needs = ["number", "cut", "seen"];
+        json!({ "type": "object", "required": needs, "properties": row })
+    };
     let says = if planned {
         let measure = json!({
             "type": "array",
@@ -150,7 +157,7 @@ fn log_rows(planned: bool) -> Value {
     json!({
         "type": "array",
         "description": says,
-        "items": { "type": "object", "required": ["number", "cut", "seen"], "properties": row },
+        "items": item(&row),
     })
 }
 

@@ -61,6 +61,7 @@ mod simulate;
 mod steels;
 mod sweep;
 mod terminal;
+mod test_cuts;
 mod tones;
 mod trade_words;
 mod typing;

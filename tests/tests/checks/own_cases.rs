@@ -77,7 +77,7 @@ fn mean_forces_of_slots_part_four_coefficients() {
         .collect();
     let mean = |k: usize, x: &[f64]| {
         let (shear, edge) = (z * a * rows[k / 2].0 / 4.0, z * a / core::f64::consts::PI);
-        if k % 2 == 0 {
+        if k.is_multiple_of(2) {
             -shear * x[1] - edge * x[3]
         } else {
             shear * x[0] + edge * x[2]
