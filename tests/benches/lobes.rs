@@ -164,14 +164,7 @@ fn middle(mut values: Vec<f64>) -> f64 {
 
 fn main() {
     let modes = MODES.map(|m| [m]);
-    let cut = Stability::new(
-        [&modes[0], &modes[1]],
-        K_T,
-        K_R,
-        Z,
-        WIDTH,
-        TurnPart::Down,
-    );
+    let cut = Stability::new([&modes[0], &modes[1]], K_T, K_R, Z, WIDTH, TurnPart::Down);
     let stored = || Stored {
         depths: vec![0.0; 2 * FREQUENCIES as usize],
         speeds: vec![0.0; 2 * (FREQUENCIES * LOBES) as usize],
@@ -188,7 +181,9 @@ fn main() {
         times[1].push(begun.elapsed().as_secs_f64());
     }
     assert!((least[0] / least[1] - 1.0).abs() < 1e-9, "{least:?}");
-    let best = times.clone().map(|t| t.into_iter().fold(f64::MAX, f64::min));
+    let best = times
+        .clone()
+        .map(|t| t.into_iter().fold(f64::MAX, f64::min));
     let [mine, theirs] = times.map(middle);
     let each = 1e9 / f64::from(FREQUENCIES);
     println!(
@@ -202,9 +197,17 @@ fn main() {
     assert!(ratio <= MOST, "{ratio:.2} of the plain loop's time");
     match numpy() {
         Some((seconds, depth)) => {
-            println!("numpy {:8.1} ns a frequency: {:.1} times as long", seconds * each, seconds / mine);
+            println!(
+                "numpy {:8.1} ns a frequency: {:.1} times as long",
+                seconds * each,
+                seconds / mine
+            );
             assert!((depth / least[0] - 1.0).abs() < 1e-9, "{depth} {least:?}");
-            assert!(seconds / mine >= LEAST, "numpy takes {:.1} times", seconds / mine);
+            assert!(
+                seconds / mine >= LEAST,
+                "numpy takes {:.1} times",
+                seconds / mine
+            );
         }
         None => println!("numpy is not asked: FEEDS_PYTHON names none"),
     }

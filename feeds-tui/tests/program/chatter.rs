@@ -25,7 +25,10 @@ fn pass(diameter: f64, z: u32, k_t: f64, k_r: f64, direction: &str) -> String {
 fn answered(line: &str, folder: &Path) -> Value {
     let output = ran_line(&format!("{line} --json"), folder);
     let said = text(&output.stderr);
-    assert!(output.status.code().is_some_and(|c| c < 2), "{line}: {said}");
+    assert!(
+        output.status.code().is_some_and(|c| c < 2),
+        "{line}: {said}"
+    );
     serde_json::from_slice(&output.stdout).unwrap()
 }
 
@@ -60,8 +63,20 @@ fn the_lower_of_two_methods_answers_at_each_published_speed() {
             0.4181,
             0.4221,
         ),
-        (&up, "5.6N/um 0.035 600Hz; 5.6N/um 0.035 660Hz", 4500, 1.534, 1.552),
-        (&up, "5.6N/um 0.035 600Hz; 5.6N/um 0.035 660Hz", 9000, 3.212, 3.156),
+        (
+            &up,
+            "5.6N/um 0.035 600Hz; 5.6N/um 0.035 660Hz",
+            4500,
+            1.534,
+            1.552,
+        ),
+        (
+            &up,
+            "5.6N/um 0.035 600Hz; 5.6N/um 0.035 660Hz",
+            9000,
+            3.212,
+            3.156,
+        ),
     ];
     for (pass, modes, n, zero, followed) in cases {
         let line = format!("feeds chatter {pass} --spindle {n}rpm --modes '{modes}'");
@@ -90,14 +105,20 @@ fn a_pass_chatters_from_the_depth_on_that_a_published_case_has() {
     let cut = pass(12.7, 3, 649.029, 0.404_026, "down");
     let check = |depth: &str, modes: &str| {
         let line = format!("feeds cut {cut} --spindle 9000rpm {modes}");
-        let said = answered(&line.replace("--depth 1mm", &format!("--depth {depth}")), &folder);
+        let said = answered(
+            &line.replace("--depth 1mm", &format!("--depth {depth}")),
+            &folder,
+        );
         let checks = said["checks"].as_array().unwrap();
         let check = checks.iter().find(|c| c["limit"] == "chatter").unwrap();
         (check.clone(), said)
     };
     let modes = "--modes '8N/um 0.02 1200Hz'";
     let (over, said) = check("0.98mm", modes);
-    assert_eq!((&over["state"], &said["verdict"]), (&"over".into(), &"STOP".into()));
+    assert_eq!(
+        (&over["state"], &said["verdict"]),
+        (&"over".into(), &"STOP".into())
+    );
     let (inside, _) = check("0.84mm", modes);
     assert_ne!(inside["state"], "over");
     // A first cut wants 30 % of room: 0.7 · 0.8922 = 0.62 mm.
@@ -107,14 +128,17 @@ fn a_pass_chatters_from_the_depth_on_that_a_published_case_has() {
     let (unknown, said) = check("0.5mm", "");
     assert_eq!(unknown["state"], "unknown");
     let asked = said["not_known"].as_array().unwrap();
-    assert!(asked.iter().all(|t| !t.as_str().unwrap().contains("modes")), "{asked:?}");
+    assert!(
+        asked.iter().all(|t| !t.as_str().unwrap().contains("modes")),
+        "{asked:?}"
+    );
     let (_, known) = check("0.5mm", modes);
     assert_eq!(said["verdict"], known["verdict"]);
 }
 
-/// A plain rod of carbide, 6 mm thick, 60 mm long: its core is 0.65/0.80 of its diameter, so that
-/// the fluted part bends like it. k = 3 E I/l³ = 3 · 600e9 · π/64 · 0.006⁴/0.06³ = 530.1 N/mm; f
-/// exact = 3.5160/(2π) √(E I/(ρ A l⁴)) = 1499.9 Hz with ρ 14 500 kg/m³, and 1.5 % more by Rayleigh
+/// A plain rod of carbide, 6 mm thick, 60 mm long: its core is 0.65/0.80 of its diameter, so
+/// that the fluted part bends like it. k = 3 E I/l³ = 3 · 600e9 · π/64 · 0.006⁴/0.06³ = 530.1
+/// N/mm; f exact = 3.5160/(2π) √(E I/(ρ A l⁴)) = 1499.9 Hz with ρ 14 500 kg/m³, and 1.5 % more by Rayleigh
 /// with the shape of a load at the tip: 1/(2π) √(k/(33/140 ρ A l)) = 1521.9 Hz.
 #[test]
 fn a_cutter_as_a_beam_swings_like_a_plain_rod() {
@@ -132,7 +156,10 @@ fn a_cutter_as_a_beam_swings_like_a_plain_rod() {
     assert!((depth(&mode["damping"]) - 0.022_36).abs() < 1e-4);
     let output = ran_line(line, &folder);
     let shown = text(&output.stdout);
-    assert!(shown.contains("WEAK") && shown.contains("common practice"), "{shown}");
+    assert!(
+        shown.contains("WEAK") && shown.contains("common practice"),
+        "{shown}"
+    );
     assert!(shown.lines().all(|l| l.chars().count() <= 80), "{shown}");
 }
 
@@ -143,7 +170,11 @@ fn ring(f: f64, zeta: f64, seed: &mut Seed) -> Vec<f64> {
     (0..RATE)
         .map(|k| {
             let t = f64::from(k) / f64::from(RATE) - 0.3;
-            let rings = if t < 0.0 { 0.0 } else { 0.6 * (-decay * t).exp() * (TAU * swing * t).sin() };
+            let rings = if t < 0.0 {
+                0.0
+            } else {
+                0.6 * (-decay * t).exp() * (TAU * swing * t).sin()
+            };
             rings + 0.005 * seed.normal()
         })
         .collect()
@@ -159,7 +190,8 @@ fn record(path: &Path, samples: &[f64]) {
     let mut wav = WavWriter::create(path, spec).unwrap();
     for sample in samples {
         #[expect(clippy::cast_possible_truncation)] // samples are coarse
-        wav.write_sample((sample.clamp(-1.0, 1.0) * 32_767.0) as i16).unwrap();
+        wav.write_sample((sample.clamp(-1.0, 1.0) * 32_767.0) as i16)
+            .unwrap();
     }
     wav.finalize().unwrap();
 }
@@ -226,7 +258,10 @@ fn modes_that_cannot_be_are_refused() {
     for (modes, expected) in [
         ("8N/um 0.02", "8N/um 0.02 1200Hz"),
         ("8N/um 1.5 1200Hz", "0.99"),
-        ("8N/um 0.02 1200Hz; 8N/um 0.02 1Hz; 1N/um 0.1 9Hz", "two directions"),
+        (
+            "8N/um 0.02 1200Hz; 8N/um 0.02 1Hz; 1N/um 0.1 9Hz",
+            "two directions",
+        ),
         (
             "8N/um 0.02 1200Hz, 8N/um 0.02 1300Hz, 8N/um 0.02 1400Hz",
             "two modes",
@@ -239,7 +274,10 @@ fn modes_that_cannot_be_are_refused() {
         );
         let said = text(&output.stderr);
         assert_eq!(output.status.code(), Some(2), "{modes}: {said}");
-        assert!(said.contains("modes") && said.contains(expected), "{modes}: {said}");
+        assert!(
+            said.contains("modes") && said.contains(expected),
+            "{modes}: {said}"
+        );
     }
 }
 
@@ -252,5 +290,8 @@ fn no_depth_is_quiet_only_because_the_lobes_are_too_dense_to_part() {
     let line = format!("feeds chatter {cut} --spindle 100rpm --modes '8N/um 0.02 1200Hz'");
     let said = answered(&line, &folder);
     // CHN-01: 0.84777 mm at the least.
-    assert!((depth(&said["stable_depth"]) / 0.847_77 - 1.0).abs() < 1e-3, "{said}");
+    assert!(
+        (depth(&said["stable_depth"]) / 0.847_77 - 1.0).abs() < 1e-3,
+        "{said}"
+    );
 }

@@ -216,9 +216,15 @@ fn a_tone_is_the_teeth_the_spindle_or_chatter() {
         "{said}"
     );
     // Half of 1 mm, and with modes no more than any speed is quiet at.
-    assert!(said.contains("no deeper than 0.500 mm, half of this pass"), "{said}");
+    assert!(
+        said.contains("no deeper than 0.500 mm, half of this pass"),
+        "{said}"
+    );
     let modes = "--modes '2N/um 0.02 1200Hz'";
-    let output = ran_line(&format!("feeds listen --tone 1252Hz {pass} {modes} --json"), &folder);
+    let output = ran_line(
+        &format!("feeds listen --tone 1252Hz {pass} {modes} --json"),
+        &folder,
+    );
     let known: Value = serde_json::from_slice(&output.stdout).unwrap();
     assert_eq!(known["meanwhile"]["from"], "lobes");
     let output = ran_line(&format!("feeds chatter {pass} {modes} --json"), &folder);
