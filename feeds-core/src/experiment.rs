@@ -1,7 +1,7 @@
 //! Facts of a machine by experiment: what readings come to, and how far that may be off.
 //!
 //! ```
-//! use feeds_core::experiment::{Measured, mean, slope};
+//! use feeds_core::experiment::{FromReadings, mean, slope};
 //! // 50, 100 and 150 N push the tip by 10, 20 and 30 µm: 5 N/µm, and no spread.
 //! let k = slope(&[(10e-6, 50.0), (20e-6, 100.0), (30e-6, 150.0)]).unwrap();
 //! assert!((k.value - 5e6).abs() < 1.0 && k.deviation < 1e-3);
@@ -14,7 +14,7 @@ use core::f64::consts::PI;
 
 /// A value with the spread of its readings.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Measured {
+pub struct FromReadings {
     /// The value.
     pub value: f64,
     /// Standard deviation: of single readings, or of a slope.
@@ -22,7 +22,7 @@ pub struct Measured {
 }
 
 /// The mean of readings and their standard deviation; `None` without any.
-pub fn mean(readings: &[f64]) -> Option<Measured> {
+pub fn mean(readings: &[f64]) -> Option<FromReadings> {
     let count = real(readings.len());
     if readings.is_empty() {
         return None;
@@ -34,12 +34,12 @@ pub fn mean(readings: &[f64]) -> Option<Measured> {
     } else {
         0.0
     };
-    Some(Measured { value, deviation })
+    Some(FromReadings { value, deviation })
 }
 
 /// The slope of a line through nothing, as pairs (x, y), and its standard deviation; `None`
 /// without two pairs.
-pub fn slope(pairs: &[(f64, f64)]) -> Option<Measured> {
+pub fn slope(pairs: &[(f64, f64)]) -> Option<FromReadings> {
     let square: f64 = pairs.iter().map(|(x, _)| x * x).sum();
     if pairs.len() < 2 || square <= 0.0 {
         return None;
@@ -47,7 +47,7 @@ pub fn slope(pairs: &[(f64, f64)]) -> Option<Measured> {
     let value = pairs.iter().map(|(x, y)| x * y).sum::<f64>() / square;
     let left: f64 = pairs.iter().map(|(x, y)| (y - value * x).powi(2)).sum();
     let deviation = (left / (real(pairs.len()) - 1.0) / square).sqrt();
-    Some(Measured { value, deviation })
+    Some(FromReadings { value, deviation })
 }
 
 /// The acceleration of an axis by a stopwatch, m/s²: so many moves of one length at a feed, each
@@ -99,14 +99,14 @@ pub fn acceleration(length: f64, feed: f64, time: f64) -> Option<f64> {
 /// let r = edge_radius(2.0, 4.5, 0.5);
 /// assert!((r.value - 10.0).abs() < 1e-9);
 /// ```
-pub fn edge_radius(rubs: f64, cuts: f64, share: f64) -> Measured {
+pub fn edge_radius(rubs: f64, cuts: f64, share: f64) -> FromReadings {
     let arc = (1.0 - 2.0 * share.min(1.0)).acos();
     let thins = arc.min(0.5 * PI).sin();
     let value = (rubs * cuts).sqrt() * thins / LAMBDA;
     // λ over its range and the step of the ladder, both taken as the 95 % ends.
     let lambda = 0.5 * 2.0_f64.ln();
     let ladder = 0.5 * (cuts / rubs).ln().abs();
-    Measured {
+    FromReadings {
         value,
         deviation: value * lambda.hypot(ladder) / AT_95,
     }

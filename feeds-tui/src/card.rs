@@ -55,7 +55,7 @@ pub static CARDS: [CardText; 6] = [
         test: Test::Stiffness,
         word: "stiffness",
         title: "stiffness of the machine at the cutter",
-        tools: "a spring or luggage scale, a dial indicator on the table, a steel rod in the collet",
+        tools: "a spring or luggage scale, a dial indicator on the table, a short steel rod",
         steps: &[
             "Spindle stopped and E-stop pressed. Clamp a short steel rod where the cutter sits.",
             "Set the indicator on the table, its tip on the rod, square to the pull.",
@@ -148,7 +148,7 @@ pub static CARDS: [CardText; 6] = [
         steps: &[
             "One wall, shallow, half the diameter wide. Begin at a feed per tooth of 1 um.",
             "Raise the feed by a half every 5 mm: 1, 1.5, 2.2, 3.3, 5, 7.5 um.",
-            "Below the least chip the wall is polished and there is dust; above it there are chips.",
+            "Below the least chip the wall is polished and there is dust; above it, chips.",
             "Write down the highest feed that still rubbed and the lowest that cut.",
         ],
         columns: &["highest that rubs", "lowest that cuts"],

@@ -31,10 +31,7 @@ def area(s, free):
         wide = min(wide, d / 2)
     deep = min(deep, c["flute_length"], c["stick_out"])
     a_p = (LEAST[0] * d, deep) if "a_p" in free else (cut["a_p"],) * 2
-    machine = s["machine"]
-    unset = (machine.get("backlash") or 0) + (machine.get("runout") or 0)
-    least = min(max(LEAST[1] * d, 3 * (unset + (cut.get("tolerance") or 0.02))), wide)
-    a_e = (least, wide) if "a_e" in free else (cut["a_e"] or d,) * 2
+    a_e = (LEAST[1] * d, wide) if "a_e" in free else (cut["a_e"] or d,) * 2
     return a_p, a_e
 
 

@@ -123,7 +123,7 @@ pub(super) fn check(
         guessed,
     };
     let Some((lobes, at)) = found else {
-        let needs = "the modes of the tip: a tap recorded, see feeds chatter";
+        let needs = "the modes of the tip";
         return Some(check(Found::Needs(needs), false));
     };
     // Nothing limits: there is nothing to hold the depth against.
@@ -148,7 +148,7 @@ const BELOW: f64 = 0.5;
 const ALONE: f64 = 0.15;
 /// Speeds looked at for the likely range.
 const SPEEDS: u32 = 40;
-/// With more waves of the slowest mode between two teeth the lobes are one edge: their least depth.
+/// With more waves of the slowest mode between two teeth the lobes are one edge.
 const DENSE: f64 = 50.0;
 /// A pocket stands so far above what is lowest beside it.
 const STANDS_OUT: f64 = 1.15;

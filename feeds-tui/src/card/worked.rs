@@ -2,7 +2,7 @@
 
 use super::Test;
 use feeds_core::error::{Cause, EntryError};
-use feeds_core::experiment::{Measured, acceleration, edge_radius, mean, slope};
+use feeds_core::experiment::{FromReadings, acceleration, edge_radius, mean, slope};
 use feeds_core::quantity::read::read;
 use feeds_core::quantity::{Force, Length, Power, Quantity, Time, Velocity};
 use feeds_core::symbol::{self as s, Symbol, System};
@@ -11,7 +11,7 @@ use feeds_core::symbol::{self as s, Symbol, System};
 #[derive(Clone, Debug, PartialEq)]
 pub struct CardResult {
     /// In SI base units.
-    pub measured: Measured,
+    pub measured: FromReadings,
     /// What it is.
     pub symbol: &'static Symbol,
     /// Number of readings.
@@ -47,7 +47,7 @@ pub fn worked(test: Test, readings: &[String]) -> Result<CardResult, EntryError>
         _ => &[],
     };
     named.only(allowed, test)?;
-    let si = |measured: Measured, symbol: &'static Symbol| {
+    let si = |measured: FromReadings, symbol: &'static Symbol| {
         if measured.value <= 0.0 {
             let text = format!("these readings come to {}", symbol.amount(measured.value));
             let text = format!("{text}: that cannot be, see the card for how to read");
@@ -106,14 +106,14 @@ pub fn worked(test: Test, readings: &[String]) -> Result<CardResult, EntryError>
                 );
                 return Err(EntryError::because(Cause::Bound, text).of("reading"));
             }
-            let each: Vec<Measured> = pairs
+            let each: Vec<FromReadings> = pairs
                 .iter()
                 .map(|(rubs, cuts)| edge_radius(*rubs, *cuts, share))
                 .collect();
             let values: Vec<f64> = each.iter().map(|m| m.value).collect();
             let of = mean(&values).ok_or_else(|| few(test))?;
             let own = each.iter().map(|m| m.deviation).fold(0.0, f64::max);
-            let measured = Measured {
+            let measured = FromReadings {
                 deviation: own.hypot(of.deviation),
                 ..of
             };
@@ -143,7 +143,7 @@ fn singles<Q: Quantity>(texts: &[&String], test: Test) -> Result<Vec<f64>, Entry
     texts.iter().map(|text| one::<Q>(text)).collect()
 }
 
-fn mean_of<Q: Quantity>(texts: &[&String], test: Test) -> Result<Measured, EntryError> {
+fn mean_of<Q: Quantity>(texts: &[&String], test: Test) -> Result<FromReadings, EntryError> {
     mean(&singles::<Q>(texts, test)?).ok_or_else(|| few(test))
 }
 

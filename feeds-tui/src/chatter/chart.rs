@@ -18,7 +18,7 @@ const SIGNS: [char; 3] = ['▒', ' ', '@'];
 pub fn top(quiet: &Quiet) -> f64 {
     let pockets = quiet.pockets.iter().filter_map(|p| p.at.depth());
     let curve = quiet.curve.iter().filter_map(|p| p.at.depth());
-    let highest = pockets.chain(curve).map(|d| d.si()).fold(0.0, f64::max);
+    let highest = pockets.chain(curve).map(Quantity::si).fold(0.0, f64::max);
     let floor = quiet.least.map_or(highest, |(a, _)| 8.0 * a.si());
     highest.min(floor).max(1.15 * quiet.a_p.si())
 }
@@ -48,7 +48,7 @@ pub fn chart(quiet: &Quiet, system: System) -> String {
         let _ = write!(out, "{label:>LABEL$} |");
         let mut line = String::new();
         for (k, point) in quiet.curve.iter().step_by(2).enumerate() {
-            let stable = point.at.depth().map_or(f64::INFINITY, |d| d.si());
+            let stable = point.at.depth().map_or(f64::INFINITY, Quantity::si);
             let is_pass = k == column && row_of(quiet.a_p.si() / unit.size) == row as usize;
             line.push(match (is_pass, middle * unit.size > stable) {
                 (true, _) => SIGNS[2],
@@ -59,7 +59,7 @@ pub fn chart(quiet: &Quiet, system: System) -> String {
         out.push_str(line.trim_end());
         out.push('\n');
     }
-    let ends = [least, most].map(|n| format!("{:.0}", n));
+    let ends = [least, most].map(|n| format!("{n:.0}"));
     let between = (last / 2 + 1).saturating_sub(ends[0].len() + ends[1].len());
     let _ = writeln!(
         out,

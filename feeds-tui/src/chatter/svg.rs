@@ -52,7 +52,7 @@ pub fn svg(title: &str, quiet: &Quiet, system: System) -> String {
     let mut curve = |dash: &str, wide: f64, of: &dyn Fn(usize) -> Option<Length>| {
         let points: Vec<String> = (0..quiet.curve.len())
             .map(|k| {
-                let depth = of(k).map_or(f64::MAX, |d| d.si());
+                let depth = of(k).map_or(f64::MAX, Quantity::si);
                 format!("{:.1},{:.1}", x(quiet.curve[k].n.in_per_minute()), y(depth))
             })
             .collect();

@@ -48,8 +48,8 @@ pub fn text(quiet: &Quiet, system: System) -> String {
     modes(&mut out, quiet, system);
     out.push('\n');
     out.push_str(&chart::chart(quiet, system));
-    let said = "A straight edge is assumed, so a helix may do better. The cut is the judge: listen, \
-                and tell feeds listen the tone.";
+    let said = "A straight edge is assumed, so a helix may do better. The cut is the judge: \
+                listen, and give feeds listen the tone.";
     line(&mut out, "", said);
     out
 }

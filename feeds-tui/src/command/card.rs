@@ -7,6 +7,7 @@ use crate::arguments::{Example, Look, TEMPLATE, examples, shown};
 use crate::card::worked::{CardResult, worked};
 use crate::card::{CARDS, CardText, Test, print};
 use crate::pass::field::Shelf;
+use crate::pass::text::line;
 use clap::Args;
 use feeds_core::error::{Cause, EntryError};
 use serde_json::json;
@@ -78,19 +79,21 @@ pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Fa
             "kept": kept.as_ref().map(|(said, _)| said),
         }))?
     } else {
-        let mut text = format!("{}: {}\n", card.title, result.show(look.system));
-        let _ = writeln!(text, "enters: {}", card.enters);
+        let mut text = String::new();
+        let said = format!("{}: {}", card.title, result.show(look.system));
+        line(&mut text, "", &said);
+        line(&mut text, "enters: ", card.enters);
         match (&kept, test.key()) {
             (Some((said, _)), _) => {
-                let _ = writeln!(text, "{said}");
+                line(&mut text, "", said);
             }
             (None, Some(key)) => {
-                let _ = writeln!(
-                    text,
+                let said = format!(
                     "keep it: add --keep NAME, or type --{} '{}' with a pass",
                     key.text(),
                     result.kept
                 );
+                line(&mut text, "", &said);
             }
             (None, None) => {}
         }

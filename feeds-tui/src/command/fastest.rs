@@ -7,16 +7,20 @@ use super::lives::{LifeFlags, MoneyFlags};
 use crate::answer::{Answer, Exit, Failure};
 use crate::arguments::{Example, Look, examples, shown};
 use crate::object::joined;
-use crate::pass::fastest::{Fastest, asked, fastest};
+use crate::pass::fastest::{Fastest, FastestAsked, asked, fastest};
 use crate::pass::ranking::{Ranking, Sizes, ranked};
 use crate::pass::sure;
 use crate::pass::text::line;
 use crate::progress::RunProgress;
 use clap::{Arg, ArgAction, ArgMatches, Args, Command, FromArgMatches};
+use feeds_core::cut::{Path, Width};
 use feeds_core::error::{Cause, EntryError};
 use feeds_core::notebook::Origin;
 use feeds_core::plan::Planner;
-use feeds_core::symbol as s;
+use feeds_core::plan::checks::ROUGHING;
+use feeds_core::plan::setup::Setup;
+use feeds_core::quantity::{Length, Quantity, mm};
+use feeds_core::symbol::{self as s, Symbol};
 use serde_json::json;
 
 const EXAMPLES: &[Example] = examples! {
@@ -41,7 +45,7 @@ pub struct Flags {
     beyond_guides: bool,
     shelf: bool,
     top: Option<usize>,
-    aim: Aim,
+    aim: Option<Aim>,
     lives: LifeFlags,
     money: MoneyFlags,
 }
@@ -115,7 +119,7 @@ impl FromArgMatches for Flags {
         self.beyond_guides = matches.get_flag("beyond-guides");
         self.shelf = matches.get_flag("shelf");
         let aim = matches.get_one::<String>("aim");
-        self.aim = aim.map_or(Aim::Minutes, |word| Aim::of_word(word));
+        self.aim = aim.map(|word| Aim::of_word(word));
         self.lives = LifeFlags::from_arg_matches(matches)?;
         self.money = MoneyFlags::from_arg_matches(matches)?;
         self.top = matches.get_one::<u16>("top").map(|n| usize::from(*n));
@@ -131,7 +135,7 @@ pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Fa
     let shop = files.shop()?;
     let mut pass = flags.cut.pass.clone();
     let guides = !flags.beyond_guides;
-    if flags.shelf && flags.aim != Aim::Minutes {
+    if flags.shelf && flags.aim.is_some_and(|aim| aim != Aim::Minutes) {
         let text = "a shelf is compared by minutes: leave --shelf out, and name the cutter";
         return Err(EntryError::because(Cause::Clash, text).of("aim").into());
     }
@@ -147,19 +151,20 @@ pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Fa
         let mut planner = Planner::default();
         let mut asked = asked(&pass, guides, &shop.content).map_err(Failure::Entries)?;
         let mut found = fastest(&asked, &mut planner).map_err(Failure::Entries)?;
-        let aimed = match &found {
-            Fastest::Found { answered, .. } => {
-                aimed(flags.aim, answered, (&flags.lives, &flags.money))?
+        let aimed = match (&found, flags.aim) {
+            (Fastest::Found { answered, .. }, Some(aim)) => {
+                aimed(aim, answered, (&flags.lives, &flags.money))?
             }
-            Fastest::None(_) => None,
+            _ => None,
         };
         if let Some(slower) = aimed.as_ref().and_then(|aimed| aimed.slower) {
-            let setup = &mut asked.resolved.setup;
-            (setup.given.n, setup.given.v_c) = (Some(slower), None);
-            let why = "the speed of the aim".to_owned();
-            setup.origins.retain(|(symbol, _)| *symbol != &s::N);
-            setup.origins.push((&s::N, Origin::Chosen { why }));
+            let given = &mut asked.resolved.setup.given;
+            (given.n, given.v_c) = (Some(slower), None);
+            chosen(&mut asked, &s::N, "the speed of the aim");
             found = fastest(&asked, &mut planner).map_err(Failure::Entries)?;
+        }
+        if flags.aim.is_some() {
+            found = wide_enough(found, &mut asked, &mut planner)?;
         }
         // Where nothing can be cut, perhaps another cutter can.
         let other = match &found {
@@ -181,6 +186,49 @@ pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Fa
         )?
     };
     Ok(told(answer, &shop))
+}
+
+/// Says where a number is from.
+fn chosen(asked: &mut FastestAsked, symbol: &'static Symbol, why: &str) {
+    let origins = &mut asked.resolved.setup.origins;
+    origins.retain(|(known, _)| *known != symbol);
+    let why = why.to_owned();
+    origins.push((symbol, Origin::Chosen { why }));
+}
+
+/// The same, or the best cut of the least width that what nobody can set does not eat up.
+fn wide_enough(
+    found: Fastest,
+    asked: &mut FastestAsked,
+    planner: &mut Planner,
+) -> Result<Fastest, Failure> {
+    let Fastest::Found { best, .. } = &found else {
+        return Ok(found);
+    };
+    let least = sure_width(&best.setup);
+    if !asked.wish.free.a_e || best.a_e >= least || best.setup.cut.path == Path::Slot {
+        return Ok(found);
+    }
+    asked.wish.free.a_e = false;
+    asked.resolved.setup.cut.width = Some(Width::Across(least.min(best.setup.cutter.diameter)));
+    let why = "three times backlash, runout and wall tolerance (common practice)";
+    chosen(asked, &s::A_E, why);
+    fastest(asked, planner).map_err(Failure::Entries)
+}
+
+/// So many times what nobody can set is the least width (common practice).
+const UNSET: f64 = 3.0;
+
+/// The least width that backlash, runout and wall error do not eat up.
+fn sure_width(setup: &Setup) -> Length {
+    let machine = setup.machine.as_ref();
+    let known = |length: Option<Length>| length.unwrap_or_else(|| mm(0.0));
+    let wall = setup
+        .cut
+        .tolerance
+        .unwrap_or_else(|| Length::from_si(ROUGHING));
+    let unset = known(machine.and_then(|m| m.backlash)) + known(machine.and_then(|m| m.runout));
+    UNSET * (unset + wall)
 }
 
 fn of_cutter(

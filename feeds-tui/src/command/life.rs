@@ -37,7 +37,7 @@ const EXAMPLES: &[Example] = examples! {
 #[derive(Args, Clone, Debug, Default)]
 #[command(help_template = TEMPLATE, before_help = shown(EXAMPLES))]
 pub struct Flags {
-    /// Speed up by so much, such as 20% or -10%
+    /// Speed up by so much, such as 20%
     #[arg(long, value_name = "PERCENT", allow_hyphen_values = true)]
     pub faster: Option<String>,
     /// Feed per tooth up by so much

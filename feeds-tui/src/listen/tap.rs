@@ -13,14 +13,15 @@ const LONGEST: f64 = 0.5;
 const AFTER: f64 = 1e-3;
 /// Lower tones are the bench, Hz.
 const LOWEST: f64 = 50.0;
-/// Waves that are taken together.
-const TOGETHER: f64 = 3.0;
+/// Waves that are taken together, and from one such place to the next.
+const TOGETHER: f64 = 2.0;
+const APART: f64 = 0.5;
 /// What has died away below this share of its start is noise.
 const LEFT: f64 = 0.05;
 /// So far it stands above the noise.
 const ABOVE: f64 = 3.0;
 /// Fewer places make no decay.
-const FEWEST: usize = 4;
+const FEWEST: usize = 6;
 /// Damping ratios of a tip.
 const DAMPED: std::ops::RangeInclusive<f64> = 0.001..=0.3;
 
@@ -124,15 +125,17 @@ fn loudest(rings: &[f64], rate: f64) -> Option<f64> {
 /// lines through the phase and the logarithm of what is left, where it stands above the noise.
 fn dying(rings: &[f64], rate: f64, tone: f64, noise: f64) -> Option<(f64, f64, f64)> {
     let block = whole((TOGETHER * rate / tone).round()).max(4);
+    let hop = whole((APART * rate / tone).round()).max(1);
     let turn = TAU * tone / rate;
     let each: Vec<Complex<f64>> = rings
-        .chunks_exact(block)
+        .windows(block)
+        .step_by(hop)
         .enumerate()
         .map(|(b, chunk)| {
             let sum = chunk.iter().enumerate().map(|(k, x)| {
                 // Tapered, so that other tones leak less.
                 let taper = 1.0 - (TAU * (real(k) + 0.5) / real(block)).cos();
-                Complex::from_polar(x * taper, -turn * real(b * block + k))
+                Complex::from_polar(x * taper, -turn * real(b * hop + k))
             });
             sum.sum::<Complex<f64>>() * (2.0 / real(block))
         })
@@ -156,7 +159,7 @@ fn dying(rings: &[f64], rate: f64, tone: f64, noise: f64) -> Option<(f64, f64, f
         step -= TAU * (step / TAU).round();
         phase += step;
         before = *z;
-        let (t, w) = (real(b * block) / rate, z.norm_sqr());
+        let (t, w) = (real(b * hop) / rate, z.norm_sqr());
         let a = z.norm().ln();
         sw += w;
         st += w * t;
@@ -169,5 +172,5 @@ fn dying(rings: &[f64], rate: f64, tone: f64, noise: f64) -> Option<(f64, f64, f
     let spread = sw * stt - st * st;
     let slope = |sum: f64, with: f64| (sw * with - st * sum) / spread;
     let f_d = tone + slope(sp, stp) / (2.0 * PI);
-    Some((f_d, -slope(sa, sta), real(kept * block) / rate))
+    Some((f_d, -slope(sa, sta), real(kept * hop) / rate))
 }

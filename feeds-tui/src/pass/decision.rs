@@ -12,6 +12,7 @@ use feeds_core::cutter::{Coating, End};
 use feeds_core::limit::{Bound, Check, Found, Harm, State};
 use feeds_core::notebook::Origin;
 use feeds_core::plan::Plan;
+use feeds_core::plan::limits::CHATTER;
 use feeds_core::quantity::{Quantity, unit};
 use feeds_core::symbol::{self as s, System};
 use feeds_core::verdict::{Verdict, because, is_said_twice, nearest};
@@ -395,6 +396,8 @@ pub fn not_known(answer: &Answered) -> Vec<String> {
         let what = match what {
             // A guide that has no row is no question to the maker.
             "what is usual for it" => continue,
+            // Few know them, and the tone of a cut tells as much: see the line `listen`.
+            _ if check.limit == &CHATTER => continue,
             what => what.to_owned(),
         };
         if !list.contains(&what) {

@@ -54,8 +54,7 @@ fn mode(text: &str) -> Result<TipMode, EntryError> {
     let damping = match zeta.strip_suffix('%') {
         Some(percent) => percent
             .parse::<f64>()
-            .map(|p| format!("{}", p / 100.0))
-            .unwrap_or_else(|_| zeta.to_owned()),
+            .map_or_else(|_| zeta.to_owned(), |p| (p / 100.0).to_string()),
         None => zeta.to_owned(),
     };
     let number = |entry: &e::Entry, text: &str| {

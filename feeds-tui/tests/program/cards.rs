@@ -117,7 +117,7 @@ fn what_is_no_reading_is_refused() {
         ("feeds card stiffness 25N", "pair"),
         ("feeds card stiffness 25N:4um", "too few"),
         ("feeds card backlash 0.05", "mm"),
-        ("feeds card backlash -0.05mm", "above zero"),
+        ("feeds card backlash 0mm", "above zero"),
         ("feeds card backlash width=3 0.05mm", "not asked"),
         (
             "feeds card acceleration length=5mm feed=2000mm/min 6.1s",

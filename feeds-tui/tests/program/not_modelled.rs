@@ -25,8 +25,8 @@ fn runs() -> Vec<(&'static str, String, &'static str)> {
         ),
         (
             "Chatter without the modes of the tip",
-            side("--condition annealed --depth 1mm --width 0.1mm"),
-            "the modes of the tip",
+            side("--condition annealed --depth 1mm --width 0.1mm --checks"),
+            "needs the modes of the tip",
         ),
         (
             "Chips thinner or thicker than forces were measured at",

@@ -15,6 +15,7 @@ const PROSE: &[&str] = &[
     "bending of the cutter",
     "fit of tool lives",
     "least depth of chatter",
+    "depth of chatter at a speed",
     "edges that rub",
     "how far the wall is off",
 ];

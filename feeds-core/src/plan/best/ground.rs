@@ -26,8 +26,6 @@ pub(super) const INSIDE: f64 = 1e-9;
 /// Least feed, depth and width that are looked at, over the diameter.
 const LEAST_FEED: f64 = 1e-7;
 const LEAST_DEPTH: f64 = 0.005;
-/// So many times what nobody can set is the least width (common practice).
-const UNSET: f64 = 3.0;
 const LEAST_WIDTH: f64 = 0.002;
 /// Steps in which a stretch of feeds is looked over for whether it is worth more.
 const LOOKS: f64 = 3.0;
@@ -165,22 +163,7 @@ impl<'a> Ground<'a> {
             most = most.min(d / 2.0);
         }
         most = most.min(self.most.1);
-        let least = (LEAST_WIDTH * d).max(self.sure_width());
-        (least.min(most), most)
-    }
-
-    /// The least width that what nobody can set does not eat up, m: three times backlash, runout
-    /// and wall error together.
-    fn sure_width(&self) -> f64 {
-        let machine = self.setup.machine.as_ref();
-        let si = |length: Option<Length>| length.map_or(0.0, |l| l.value);
-        let unset = si(machine.and_then(|m| m.backlash)) + si(machine.and_then(|m| m.runout));
-        let wall = self
-            .setup
-            .cut
-            .tolerance
-            .map_or(checks::ROUGHING, |t| t.value);
-        UNSET * (unset + wall)
+        ((LEAST_WIDTH * d).min(most), most)
     }
 
     /// Whether a sketch is less than the whole.
