@@ -145,7 +145,7 @@ impl Levels {
         self.step_down(tool.number, modal, findings);
         for found in &self.passes {
             if let Some(floor) = floor_of(found.pass, tool) {
-                self.floor(found, floor, tool, modal, findings);
+                self.floor(found, floor, tool.number, modal, findings);
             }
         }
     }
@@ -175,12 +175,11 @@ impl Levels {
     fn floor(
         &self,
         found: &PassLevels,
-        floor: PlannedFloor,
-        tool: &ProgrammeTool,
+        (pass, floor): (&Planned, PlannedFloor),
+        number: u32,
         modal: &Modal,
         findings: &mut Findings,
     ) {
-        let (pass, number) = (&tool.planned[found.pass], tool.number);
         let (most, least) = (self.top - floor.most_mm, self.top - floor.least_mm);
         let of = name(Tool::Chosen(number));
         let (lowest, line) = found.lowest;
@@ -216,20 +215,19 @@ impl Levels {
     }
 }
 
-/// The floor of all passes that run at the speed and feed of one: nothing tells them apart, so it
-/// is that of the deepest; none where one of them has none.
-fn floor_of(pass: usize, tool: &ProgrammeTool) -> Option<PlannedFloor> {
+/// The deepest pass of all that run at the speed and feed of one, for nothing tells them apart, and
+/// its floor; none where one of them has none.
+fn floor_of(pass: usize, tool: &ProgrammeTool) -> Option<(&Planned, PlannedFloor)> {
     let of = &tool.planned[pass];
-    let alike = tool.planned.iter();
-    let alike = alike.filter(|p| p.fits(of.spindle_speed, of.feed_speed));
-    alike
-        .map(|p| p.path.floor)
-        .reduce(|a, b| {
-            let (a, b) = a.zip(b)?;
-            Some(PlannedFloor {
-                least_mm: a.least_mm.max(b.least_mm),
-                most_mm: a.most_mm.max(b.most_mm),
-            })
-        })
-        .flatten()
+    let alike = || {
+        let all = tool.planned.iter();
+        all.filter(|p| p.fits(of.spindle_speed, of.feed_speed))
+    };
+    let floors = alike().map(|p| Some((p, p.path.floor?)));
+    let floors: Vec<(&Planned, PlannedFloor)> = floors.collect::<Option<_>>()?;
+    let most = floors.iter().map(|(_, floor)| floor.most_mm);
+    let most_mm = most.fold(0.0, f64::max);
+    let deepest = floors.into_iter();
+    let deepest = deepest.max_by(|a, b| a.1.least_mm.total_cmp(&b.1.least_mm));
+    deepest.map(|(pass, floor)| (pass, PlannedFloor { most_mm, ..floor }))
 }

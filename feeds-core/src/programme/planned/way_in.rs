@@ -138,8 +138,8 @@ fn compared(
         )
     } else if allowed == 0.0 {
         format!(
-            "{of} ramps down into stock here, planned for {pass} was {way}: start beside the stock, \
-             or plan the ramp"
+            "{of} ramps down into stock here, planned for {pass} was {way}: start beside the \
+             stock, or plan the ramp"
         )
     } else if degrees > allowed * (1.0 + AS_PLANNED) {
         format!(

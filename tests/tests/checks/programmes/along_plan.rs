@@ -96,8 +96,8 @@ fn a_pass_ends_at_its_planned_floor() {
     );
     let words = "T1 ends «slot: rough» at Z -7.6 mm, 1.9 mm above its planned floor";
     says(above, &levels(&["1.9", "3.8", "5.7", "7.6"]), &floor, words);
-    let words = "T1 cuts to Z -9.7 mm here, 0.2 mm below the floor planned for «slot: rough»: raise \
-                 it to Z -9.5 mm";
+    let words = "T1 cuts to Z -9.7 mm here, 0.2 mm below the floor planned for «slot: rough»: \
+                 raise it to Z -9.5 mm";
     says(below, &down_to("9.7"), &floor, words);
     // Right through it may go further, and must reach the bottom.
     let through = planned(to_floor(9.5, f64::INFINITY));
@@ -137,9 +137,15 @@ fn a_floor_is_reached_at_whatever_feed_and_by_whichever_pass() {
     let setting = tools(&[&[pass(to_floor(2.0, 2.0)), other(500.0)]]);
     check(above, slowed, &setting, None);
     check(above, &slowed.replace("Z-2", "Z-1.9"), &setting, Some(6));
-    let twins = tools(&[&[pass(to_floor(2.0, 2.0)), pass(to_floor(4.0, 4.0))]]);
+    let deeper = Planned {
+        name: "slot: floor".to_owned(),
+        ..pass(to_floor(4.0, 4.0))
+    };
+    let twins = tools(&[&[pass(to_floor(2.0, 2.0)), deeper]]);
     check("below-planned-floor", &levels(&["2", "4"]), &twins, None);
     check(above, &levels(&["2", "3.9"]), &twins, Some(10));
+    let words = "T1 ends «slot: floor» at Z -3.9 mm";
+    says(above, &levels(&["2", "3.9"]), &twins, words);
 }
 
 /// What the rough of another tool has taken is not a step of the finish: it begins 9.4 mm down.
@@ -159,7 +165,7 @@ fn a_step_counts_from_where_its_pass_begins() {
     );
     let rough = pass(PlannedPath::default());
     for (begins, line) in [(Some(9.4), None), (Some(9.3), Some(12)), (None, Some(12))] {
-        let setting = tools(&[&[rough.clone()], &[finish(begins)]]);
+        let setting = tools(&[std::slice::from_ref(&rough), &[finish(begins)]]);
         check("not-as-planned", &lines, &setting, line);
     }
     // Every pass of a tool has its own last level.
