@@ -18,6 +18,7 @@ pub mod lessons;
 pub mod line;
 pub mod live;
 pub mod message;
+pub mod planning;
 pub mod practice;
 pub mod question;
 pub mod record;

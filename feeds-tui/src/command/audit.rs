@@ -16,6 +16,7 @@ use crate::audit::picture::picture;
 use crate::audit::planned::JobTool;
 use crate::audit::shown::Shown;
 use crate::audit::source::{DEMO, ProgrammeSource};
+use crate::feature::GoesIn;
 use crate::job::worked;
 use crate::object::{joined, with};
 use crate::progress::RunProgress;
@@ -23,7 +24,9 @@ use crate::tui::audit::AuditView;
 use clap::{Args, ValueEnum};
 use corrected::Comparison;
 use feeds_core::error::{Cause, EntryError};
-use feeds_core::programme::{Finding, Planned, Reader, Report, Setting, Unwatched, Watch};
+use feeds_core::programme::{
+    Finding, Planned, PlannedWayIn, Reader, Report, Setting, Unwatched, Watch,
+};
 use feeds_core::quantity::{Amount, unit};
 use feeds_core::symbol::System;
 use feeds_core::verdict::Verdict;
@@ -439,6 +442,9 @@ fn planned(tool: &JobTool) -> Value {
             "spindle_speed": Amount::new(p.spindle_speed, &unit::PER_MINUTE),
             "feed_speed": Amount::new(p.feed_speed, &unit::MILLIMETRE_PER_MINUTE),
             "depth": p.depth_mm.map(|d| Amount::new(d, &unit::MILLIMETRE)),
+            "floor": p.path.floor.map(|floor| Amount::new(floor.least_mm, &unit::MILLIMETRE)),
+            "width": p.path.width_mm.map(|w| Amount::new(w, &unit::MILLIMETRE)),
+            "way_in": p.path.way_in.map(way_in),
         })
     };
     json!({
@@ -447,6 +453,22 @@ fn planned(tool: &JobTool) -> Value {
         "passes": tool.known.planned.iter().map(pass).collect::<Vec<_>>(),
         "passes_without_answer": tool.open.iter().map(|at| at + 1).collect::<Vec<_>>(),
     })
+}
+
+fn way_in(way: PlannedWayIn) -> Value {
+    let angle = |degrees| Amount::new(degrees, &unit::DEGREE);
+    match way {
+        PlannedWayIn::Side => json!({ "entry": GoesIn::Open.word() }),
+        PlannedWayIn::Ramp { degrees } => json!({
+            "entry": GoesIn::Ramp.word(),
+            "angle": angle(degrees),
+        }),
+        PlannedWayIn::Helix { degrees, pitch_mm } => json!({
+            "entry": GoesIn::Helix.word(),
+            "angle": angle(degrees),
+            "pitch": Amount::new(pitch_mm, &unit::MILLIMETRE),
+        }),
+    }
 }
 
 fn failed(path: Option<&Path>, error: io::Error) -> Failure {

@@ -6,7 +6,9 @@ use super::sweep::write_new;
 use crate::answer::{Answer, Exit, Failure};
 use crate::arguments::{Example, Look, TEMPLATE, examples, shown};
 use crate::feature::picture::{FeaturePicture, svg};
-use crate::feature::{FeatureAsked, FeaturePlans, document, into_job, plans_of, put, take, text};
+use crate::feature::{
+    FeatureAsked, FeaturePlans, PlanTries, document, in_order, into_job, plans_of, put, take, text,
+};
 use crate::store::job::Job;
 use crate::store::shop::Shop;
 use crate::visible;
@@ -25,6 +27,8 @@ const EXAMPLES: &[Example] = examples! {
         "begin a job; these entries are those of every pass";
     "feeds feature guard.json slot width=4.2mm depth=3mm length=28mm closed=one wall=0.03mm" =>
         "plan a slot and write its passes into the job";
+    "feeds feature guard.json slot 3.2 x 9.5 x 28 mm one wall 0.02 name='guard slot'" =>
+        "the sizes in their order, without their names";
     "feeds feature guard.json round-pocket name='pin recess' diameter=5mm depth=2mm" =>
         "a feature with a name of its own";
     "feeds feature guard.json" => "all features with their plans, the first the one in the job";
@@ -43,7 +47,8 @@ pub struct Flags {
     /// The kind of feature, see below
     #[arg(value_name = "KIND")]
     pub kind: Option<String>,
-    /// Its sizes with their units, see below; also name= and, for the way in, entry=
+    /// Its sizes with their units, see below: in that order, or each with its name; also name= and,
+    /// for the way in, entry=
     #[arg(value_name = "SIZE=VALUE")]
     pub sizes: Vec<String>,
     /// Draw each plan from the side and from above
@@ -96,7 +101,8 @@ pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Fa
             vec![at.map_err(Failure::Entries)?]
         }
         (Some(kind), None) => {
-            let put = put(&mut file.content, kind, &flags.sizes, &shop.content);
+            let sizes = in_order(kind, flags.sizes.clone())?;
+            let put = put(&mut file.content, kind, &sizes, &shop.content);
             let (at, replaced) = put.map_err(Failure::Entries)?;
             let name = &file.content.features[at].name;
             instead = replaced.then(|| {
@@ -186,17 +192,18 @@ fn take_instead(
         return Err(vec![EntryError::NotAChoice { text, choices }.of("kind")]);
     };
     let shelves = job.planned(shop);
-    take(job, at, which, &shelves, shop.typed_in)?;
+    take(job, at, which, &shelves, &mut PlanTries::default())?;
     Ok(at)
 }
 
 /// Plans a feature, and writes it into the job where that was asked for.
 fn plan(job: &mut Job, at: usize, shop: &Shop, write: bool) -> Result<FeaturePlans, Failure> {
     let shelves = job.planned(shop);
+    let tries = &mut PlanTries::default();
     let plans = if write {
-        into_job(job, at, &shelves, shop.typed_in)
+        into_job(job, at, &shelves, tries)
     } else {
-        plans_of(job, at, &shelves).map(|(_, plans)| plans)
+        plans_of(job, at, &shelves, tries).map(|(_, plans)| plans)
     };
     plans.map_err(Failure::Entries)
 }

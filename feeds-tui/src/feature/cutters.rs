@@ -21,7 +21,7 @@ pub(super) struct Fitting {
 }
 
 /// What cutters a feature takes.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) struct Wanted {
     /// The widest.
     pub most: Option<Length>,

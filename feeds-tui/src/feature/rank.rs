@@ -3,10 +3,12 @@
 use super::asked::FeatureAsked;
 use super::candidate::{Candidate, How};
 use super::cutters::{Fitting, Shelved, Wanted, fitting};
+use super::loosen::loosened;
 use super::plan::{FeaturePlan, FeaturePlans, PlannedPass};
 use super::rough::{Made, Roughed};
 use super::scan::{Shopfloor, rank};
 use super::stage::{FeatureStage, GoesIn};
+use super::tries::{PlanTries, written};
 use crate::pass::answered::Answered;
 use crate::pass::description::Description;
 use crate::pass::field::{Key, Shelf};
@@ -37,24 +39,56 @@ const OPENINGS: usize = 3;
 /// Plans a feature of a job.
 ///
 /// # Errors
-/// Everything that is missing or wrong, and that no cutter of the shelf gets in.
+/// Everything that is missing or wrong, and that no cutter of the shelf gets in; nothing where it
+/// rests.
 pub(super) fn planned(
     asked: &FeatureAsked,
     job: &Job,
     shelves: &impl Shelves,
+    tries: &mut PlanTries,
 ) -> Result<FeaturePlans, Vec<EntryError>> {
+    let (plans, shelved) = ranked(asked, job, shelves, tries)?;
+    let system = shelves.typed_in();
+    let mut notes = notes(asked, &shelved, &plans[0], system);
+    notes.extend(into_the_jaws(asked, &plans[0], &job.common, system));
+    let mut opens = opened(asked, &plans[0], system);
+    if plans[0].verdict() == Verdict::Stop {
+        opens.extend(loosened(asked, job, shelves, tries, &plans[0]));
+    }
+    if tries.rests() {
+        return Err(Vec::new());
+    }
+    Ok(FeaturePlans {
+        name: asked.name.clone(),
+        kind: asked.feature.kind.word(),
+        volume: asked.feature.volume(),
+        plans,
+        notes,
+        opens,
+    })
+}
+
+/// The best plan of a feature alone; none where there is none.
+pub(super) fn best(
+    asked: &FeatureAsked,
+    job: &Job,
+    shelves: &impl Shelves,
+    tries: &mut PlanTries,
+) -> Option<FeaturePlan> {
+    let (plans, _) = ranked(asked, job, shelves, tries).ok()?;
+    plans.into_iter().next()
+}
+
+/// The plans worth knowing, never none, and the shelf they are from.
+fn ranked(
+    asked: &FeatureAsked,
+    job: &Job,
+    shelves: &impl Shelves,
+    tries: &mut PlanTries,
+) -> Result<(Vec<FeaturePlan>, Shelved), Vec<EntryError>> {
     let tables = tables().map_err(|e| vec![EntryError::because(Cause::NoFile, e.to_string())])?;
-    let mut floor = Shopfloor {
-        job,
-        shelves,
-        tables,
-        planner: Planner::default(),
-        acceleration: acceleration(&job.common, shelves),
-        system: shelves.typed_in(),
-        rest: None,
-    };
     let common = common(&job.common);
-    let shelf = |wanted| fitting(&common, shelves, tables, wanted);
+    let mut shelf = |wanted| tries.shelved(wanted, || fitting(&common, shelves, tables, wanted));
     let feature = &asked.feature;
     let mut wrong = Vec::new();
     let mut plans = Vec::new();
@@ -67,10 +101,33 @@ pub(super) fn planned(
             _ => &[End::Square],
         },
     };
-    let shelved = match feature.form {
+    let most = match feature.form {
+        Form::Straight(outline, _) => outline.widest(),
+        Form::Domed(_) => None,
+    };
+    let shelved = shelf(Wanted { most, ..wanted });
+    let mut balls = || {
+        shelf(Wanted {
+            ends: &[End::Ball],
+            ..wanted
+        })
+    };
+    let balls = matches!(feature.form, Form::Domed(_)).then(&mut balls);
+    let mut written_common = String::new();
+    written(&mut written_common, &job.common);
+    let mut floor = Shopfloor {
+        job,
+        common: written_common,
+        shelves,
+        tables,
+        planner: Planner::default(),
+        tries,
+        acceleration: acceleration(&job.common, shelves),
+        system: shelves.typed_in(),
+        rest: None,
+    };
+    match feature.form {
         Form::Straight(outline, depth) => {
-            let most = outline.widest();
-            let shelved = shelf(Wanted { most, ..wanted });
             let candidate = |cutter, how| Candidate {
                 asked,
                 outline,
@@ -96,38 +153,24 @@ pub(super) fn planned(
                     Err(errors) => wrong = errors,
                 }
             }
-            shelved
         }
         Form::Domed(dome) => {
-            let shelved = shelf(wanted);
-            let balls = shelf(Wanted {
-                ends: &[End::Ball],
-                ..wanted
-            });
+            let balls = balls.unwrap_or_default();
             for (cutter, ball) in pairs(&shelved, &balls) {
                 match floor.domed(dome, cutter, ball) {
                     Ok(plan) => plans.push(plan),
                     Err(errors) => wrong = errors,
                 }
             }
-            shelved
         }
-    };
+    }
+    if floor.tries.rests() {
+        return Err(Vec::new());
+    }
     if plans.is_empty() {
         return Err(no_plan(asked, &shelved, wrong, floor.system));
     }
-    let plans = worth_knowing(plans);
-    let mut notes = notes(asked, &shelved, &plans[0], floor.system);
-    notes.extend(into_the_jaws(asked, &plans[0], &job.common, floor.system));
-    let opens = opened(&mut floor.planner, asked, &plans[0], floor.system);
-    Ok(FeaturePlans {
-        name: asked.name.clone(),
-        kind: feature.kind.word(),
-        volume: feature.volume(),
-        plans,
-        notes,
-        opens,
-    })
+    Ok((worth_knowing(plans), shelved))
 }
 
 /// The entries of every pass, without those of a cutter and of the cut.
@@ -361,21 +404,19 @@ const MANY_LEVELS: u32 = 4;
 
 /// Where a plan stops: the two limits of its first pass that stops, and the smallest changes that
 /// open it.
-fn opened(
-    planner: &mut Planner,
-    asked: &FeatureAsked,
-    plan: &FeaturePlan,
-    system: System,
-) -> Vec<String> {
+fn opened(asked: &FeatureAsked, plan: &FeaturePlan, system: System) -> Vec<String> {
     let stops = |pass: &&PlannedPass| pass.verdict() == Verdict::Stop;
     let Some(pass) = plan.passes.iter().find(stops) else {
         return Vec::new();
     };
     let answered: &Answered = &pass.answered;
-    let limits: Vec<&str> = because(&answered.plan.checks)
-        .take(2)
-        .map(|check| check.limit.title)
-        .collect();
+    // A limit may be beyond at several places of the path.
+    let mut limits: Vec<&str> = Vec::new();
+    for check in because(&answered.plan.checks) {
+        if limits.len() < 2 && !limits.contains(&check.limit.title) {
+            limits.push(check.limit.title);
+        }
+    }
     let mut out = vec![format!(
         "{} stops at: {}",
         pass.stage.word(),
@@ -388,6 +429,7 @@ fn opened(
             s::WALL_ERROR.show(wall.si, system)
         ));
     }
+    let mut planner = Planner::default();
     planner.keep_up(&answered.resolved.setup);
     let most = match asked.feature.form {
         Form::Straight(outline, _) => outline.widest_in_corners(),
@@ -397,9 +439,9 @@ fn opened(
         Change::Diameter(d) => most.is_none_or(|most| d <= most),
         _ => true,
     };
-    let changes = openings(planner, &answered.resolved.setup, &answered.plan);
+    let changes = openings(&planner, &answered.resolved.setup, &answered.plan);
     let changes = changes.iter().filter(|opening| fits(opening));
-    let told = changes.map(|opening| format!("it opens with {}", opens::text(opening, system)));
+    let told = changes.map(|o| format!("{} with {}", opens::IT_OPENS, opens::text(o, system)));
     out.extend(told.take(OPENINGS));
     out
 }

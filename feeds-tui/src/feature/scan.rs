@@ -3,6 +3,7 @@
 use super::cutters::Fitting;
 use super::plan::PlannedPass;
 use super::stage::{FeatureStage, GoesIn};
+use super::tries::PlanTries;
 use crate::pass::answered::{Answered, answered};
 use crate::pass::description::Description;
 use crate::pass::field::Key;
@@ -23,9 +24,12 @@ use reference_tables::Tables;
 #[derive(Debug)]
 pub(super) struct Shopfloor<'a, S> {
     pub(super) job: &'a Job,
+    /// Its common entries, written.
+    pub(super) common: String,
     pub(super) shelves: &'a S,
     pub(super) tables: &'static Tables,
     pub(super) planner: Planner,
+    pub(super) tries: &'a mut PlanTries,
     pub(super) acceleration: Option<Acceleration>,
     pub(super) system: System,
     /// The cutter that takes what larger ones leave in corners, once it is found for what is left.
@@ -68,12 +72,11 @@ pub(super) fn typed(length: Length, system: System) -> String {
 impl<S: Shelves> Shopfloor<'_, S> {
     /// Works a pass out, as the job would.
     pub(super) fn work(&mut self, texts: &Description) -> Result<Answered, Vec<EntryError>> {
-        let pass = Pass::new("pass", texts.clone());
-        answered(
-            &self.job.description(&pass),
-            self.shelves,
-            &mut self.planner,
-        )
+        let (job, shelves, planner) = (self.job, self.shelves, &mut self.planner);
+        self.tries.tried((&self.common, texts), || {
+            let pass = Pass::new("pass", texts.clone());
+            answered(&job.description(&pass), shelves, planner)
+        })
     }
 
     /// Tries a task in the widths given, each in more and more levels; the best of all, and the

@@ -1,6 +1,7 @@
 //! A feature as it is typed in one line, and its place in a job.
 
 use super::asked::FeatureAsked;
+use super::order::in_order;
 use crate::pass::resolve::Shelves;
 use crate::pass::resolve::around::around;
 use crate::store::job::{Job, JobFeature};
@@ -10,27 +11,25 @@ use feeds_core::quantity::read::read_si;
 use feeds_core::quantity::{Amount, Dimension, unit};
 use std::fmt::Write as _;
 
-/// Reads a line such as `slot width=4.2 mm depth=3mm closed=one name=pin recess`: a kind, then
-/// sizes, whose values go on to the next one.
+/// Reads a line such as `slot 3.2 x 9.5 x 28 mm one wall 0.02` or `slot width=4.2 mm depth=3mm
+/// closed=one name=pin recess`: a kind, then sizes, whose values go on to the next one.
 ///
 /// # Errors
-/// When no kind stands first, or a word stands before every size.
+/// As [`in_order`].
 pub fn read_line(line: &str) -> Result<(String, Vec<String>), EntryError> {
     let mut words = line.split_whitespace();
     let kind = words.next().unwrap_or_default().to_owned();
     let mut sizes: Vec<String> = Vec::new();
     for word in words {
-        if word.contains('=') {
-            sizes.push(word.to_owned());
-            continue;
+        match sizes.last_mut().filter(|last| last.contains('=')) {
+            Some(last) if !word.contains('=') => {
+                last.push(' ');
+                last.push_str(word);
+            }
+            _ => sizes.push(word.to_owned()),
         }
-        let Some(last) = sizes.last_mut() else {
-            let said = format!("«{word}» is not a size: write SIZE=VALUE, such as width=4.2mm");
-            return Err(EntryError::because(Cause::Form, said));
-        };
-        last.push(' ');
-        last.push_str(word);
     }
+    let sizes = in_order(&kind, sizes)?;
     Ok((kind, sizes))
 }
 

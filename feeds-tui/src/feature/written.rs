@@ -4,6 +4,7 @@ use super::asked::FeatureAsked;
 use super::plan::{FeaturePlan, FeaturePlans, PlannedPass};
 use super::rank::planned;
 use super::stage::FeatureStage;
+use super::tries::PlanTries;
 use crate::pass::answered::answered;
 use crate::pass::description::Description;
 use crate::pass::resolve::Shelves;
@@ -23,8 +24,9 @@ pub fn plans_of(
     job: &Job,
     at: usize,
     shelves: &impl Shelves,
+    tries: &mut PlanTries,
 ) -> Result<(FeatureAsked, FeaturePlans), Vec<EntryError>> {
-    let (asked, mut plans) = as_planned(job, at, shelves)?;
+    let (asked, mut plans) = as_planned(job, at, shelves, tries)?;
     kept_by_hand(&mut plans, at, job, shelves)?;
     Ok((asked, plans))
 }
@@ -37,13 +39,13 @@ pub fn into_job(
     job: &mut Job,
     at: usize,
     shelves: &impl Shelves,
-    system: System,
+    tries: &mut PlanTries,
 ) -> Result<FeaturePlans, Vec<EntryError>> {
-    let (asked, mut plans) = as_planned(job, at, shelves)?;
+    let (asked, mut plans) = as_planned(job, at, shelves, tries)?;
     let as_planned = plans.plans.first().cloned();
     kept_by_hand(&mut plans, at, job, shelves)?;
     if let Some(as_planned) = as_planned {
-        write(job, at, &asked, &as_planned, &plans, system);
+        write(job, at, &asked, &as_planned, &plans, shelves.typed_in());
     }
     Ok(plans)
 }
@@ -57,16 +59,16 @@ pub fn take(
     at: usize,
     which: usize,
     shelves: &impl Shelves,
-    system: System,
+    tries: &mut PlanTries,
 ) -> Result<(), Vec<EntryError>> {
-    let (_, plans) = as_planned(job, at, shelves)?;
+    let (_, plans) = as_planned(job, at, shelves, tries)?;
     let Some(plan) = plans.plans.get(which) else {
         let most = plans.plans.len() - 1;
         let said = format!("there are {most} other plans of it, counted from 1: not {which}");
         return Err(vec![EntryError::because(Cause::Bound, said).of("take")]);
     };
     job.features[at].taken = plan.title();
-    into_job(job, at, shelves, system).map(|_| ())
+    into_job(job, at, shelves, tries).map(|_| ())
 }
 
 /// The plans as they are made, the one that was taken first.
@@ -74,10 +76,11 @@ fn as_planned(
     job: &Job,
     at: usize,
     shelves: &impl Shelves,
+    tries: &mut PlanTries,
 ) -> Result<(FeatureAsked, FeaturePlans), Vec<EntryError>> {
     let feature = &job.features[at];
     let asked = FeatureAsked::read(feature)?;
-    let mut plans = planned(&asked, job, shelves)?;
+    let mut plans = planned(&asked, job, shelves, tries)?;
     let taken = |plan: &FeaturePlan| plan.title() == feature.taken;
     if let Some(taken) = plans.plans.iter().position(taken) {
         plans.plans[..=taken].rotate_right(1);

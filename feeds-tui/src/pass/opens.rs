@@ -6,6 +6,9 @@ use feeds_core::quantity::{Amount, Length, Quantity};
 use feeds_core::symbol::{self as s, Symbol, System};
 use serde::Serialize;
 
+/// What stands before a change that opens a feature.
+pub const IT_OPENS: &str = "it opens";
+
 /// A change, and what then runs.
 pub fn text(opening: &Opening<Plan>, system: System) -> String {
     let n = s::N.show(opening.then.n.turns().value, system);

@@ -85,6 +85,10 @@ impl App for Screens<'_> {
     }
 
     fn rest(&mut self) -> Rest {
+        match self.desk.plan_on(&mut self.state) {
+            Rest::Idle => {}
+            rest => return rest,
+        }
         match audit::cut_on(&mut self.state) {
             Rest::Idle if self.state.live.work_out_how_sure() => Rest::Done,
             rest => rest,

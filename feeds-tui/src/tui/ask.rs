@@ -93,7 +93,7 @@ impl Prompt {
 pub(super) fn asking(state: &mut ScreenState, mut ask: Prompt, message: &Message) -> Effect {
     match message {
         Message::Act(Action::GiveUp) => return Effect::Draw,
-        Message::Act(Action::Commit) => match taken(state, &ask.purpose, ask.line.text().trim()) {
+        Message::Act(Action::Commit) => match taken(state, &ask) {
             Ok(effect) => return effect,
             Err(wrong) => ask.error = Some(wrong),
         },
@@ -107,7 +107,8 @@ pub(super) fn asking(state: &mut ScreenState, mut ask: Prompt, message: &Message
 }
 
 /// What a text does; the reason if it is not taken, which is shown below the text.
-fn taken(state: &mut ScreenState, purpose: &Purpose, text: &str) -> Result<Effect, String> {
+fn taken(state: &mut ScreenState, prompt: &Prompt) -> Result<Effect, String> {
+    let (purpose, text) = (&prompt.purpose, prompt.line.text().trim());
     match purpose {
         Purpose::Range => vary::ranged(state, text),
         Purpose::PassName => {
@@ -130,7 +131,7 @@ fn taken(state: &mut ScreenState, purpose: &Purpose, text: &str) -> Result<Effec
         Purpose::FindThing | Purpose::NewThing | Purpose::ThingName | Purpose::OfThing(_) => {
             shelves::taken(state, purpose, text)
         }
-        Purpose::NewFeature | Purpose::ChangedFeature(_) => features::taken(state, purpose, text),
+        Purpose::NewFeature | Purpose::ChangedFeature(_) => features::taken(state, prompt),
         Purpose::StandIn | Purpose::StandInCondition | Purpose::Dial | Purpose::Measured => {
             rehearsal::taken(state, purpose, text)?;
             Ok(Effect::Draw)

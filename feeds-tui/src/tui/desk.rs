@@ -8,9 +8,11 @@ use super::begin;
 use super::edit;
 use super::effect::Effect;
 use super::message::Message;
+use super::planning::plan_on;
 use super::question::{self, Asking};
 use super::shelves::ShelfView;
 use super::state::{Filed, Over, ScreenState};
+use super::terminal::Rest;
 use super::theme::Theme;
 use super::update::update;
 use super::words;
@@ -136,6 +138,15 @@ impl Desk {
             effect => return effect,
         }
         Effect::Draw
+    }
+
+    /// Plans a little further, and keeps a draft of what that changed.
+    pub fn plan_on(&mut self, state: &mut ScreenState) -> Rest {
+        let rest = plan_on(state);
+        if rest == Rest::Done {
+            self.follow(state);
+        }
+        rest
     }
 
     /// Keeps a draft of what was changed by the last message.

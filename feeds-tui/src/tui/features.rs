@@ -1,12 +1,13 @@
 //! The view of the features: what is on the drawing, each with its plans, the one in the job first.
 //! The walk can begin here, before any cutter is chosen.
 
-use super::ask::Purpose;
+use super::ask::{Prompt, Purpose};
 use super::edit::change_and_open;
 use super::effect::Effect;
 use super::job::open;
 use super::message::Action;
-use super::state::{ScreenState, View};
+use super::planning::{self, PlanWanted};
+use super::state::{Over, ScreenState, View};
 use super::update::moved;
 use super::words;
 use crate::feature::{
@@ -49,8 +50,13 @@ pub(super) fn ask(state: &mut ScreenState, at: Option<usize>) {
     state.ask(words::FEATURE_ASKED, purpose, &line);
 }
 
-/// Works the lines out.
+/// Works the lines out; plans that take long come later.
 pub(super) fn work_out(state: &mut ScreenState) {
+    planning::begin(state, PlanWanted::Shown);
+}
+
+/// Works the lines out as far as they are planned.
+pub(super) fn lines(state: &mut ScreenState) {
     let mut lines = Vec::new();
     let system = state.system;
     for at in 0..state.job.features.len() {
@@ -86,6 +92,9 @@ pub(super) fn work_out(state: &mut ScreenState) {
                     line(None, text.clone(), None);
                 }
             }
+            Err(_) if state.planning.tries.rests() => {
+                line(None, words::BEING_PLANNED.to_owned(), None);
+            }
             Err(errors) => {
                 for error in errors {
                     line(None, error.to_string(), Some(Verdict::Stop));
@@ -110,7 +119,8 @@ fn plans(state: &mut ScreenState, at: usize) -> Result<FeaturePlans, Vec<EntryEr
     {
         return Ok(plans.clone());
     }
-    let (_, plans) = plans_of(&state.job, at, &state.shop)?;
+    let tries = &mut state.planning.tries;
+    let (_, plans) = plans_of(&state.job, at, &state.shop, tries)?;
     let feature = feature.clone();
     let known = &mut state.features.known;
     known.retain(|(other, ..)| other.name != feature.name);
@@ -139,7 +149,7 @@ pub(super) fn act(state: &mut ScreenState, action: Action) -> Option<Effect> {
         (Action::Open, Some(line)) => match line.plan {
             None => ask(state, Some(line.feature)),
             Some(0) => first_pass(state, line.feature),
-            Some(plan) => instead(state, line.feature, plan),
+            Some(plan) => planning::begin(state, PlanWanted::Instead(line.feature, plan)),
         },
         (Action::Clear, Some(line)) => remove(state, line.feature),
         (Action::Open | Action::Clear, None) => state.say(words::NO_FEATURE),
@@ -159,13 +169,14 @@ fn first_pass(state: &mut ScreenState, at: usize) {
 }
 
 /// Puts another plan in the place of the one in the job.
-fn instead(state: &mut ScreenState, at: usize, plan: usize) {
+pub(super) fn instead(state: &mut ScreenState, at: usize, plan: usize) {
     let mut job = state.job.clone();
-    match take(&mut job, at, plan, &state.shop, state.system) {
+    match take(&mut job, at, plan, &state.shop, &mut state.planning.tries) {
+        Err(_) if state.planning.tries.rests() => {}
         Ok(()) => {
             let open = state.at.min(job.passes.len() - 1);
             change_and_open(state, open, |now| *now = job);
-            state.say(words::TAKEN);
+            state.planning.then_say(words::TAKEN);
         }
         Err(errors) => state.say(said(&errors)),
     }
@@ -190,24 +201,45 @@ fn said(errors: &[EntryError]) -> String {
 }
 
 /// Takes the line that was asked for: the feature is planned and its passes are in the job.
-pub(super) fn taken(
-    state: &mut ScreenState,
-    purpose: &Purpose,
-    text: &str,
-) -> Result<Effect, String> {
+pub(super) fn taken(state: &mut ScreenState, prompt: &Prompt) -> Result<Effect, String> {
+    with_feature(state, prompt)?;
+    planning::begin(state, PlanWanted::Line(Box::new(prompt.clone())));
+    Ok(Effect::Draw)
+}
+
+/// The job with the feature of a line in it, not planned yet, and which one it is.
+fn with_feature(state: &ScreenState, prompt: &Prompt) -> Result<(Job, usize), String> {
+    let text = prompt.line.text().trim();
     let (kind, mut sizes) = read_line(text).map_err(|e| e.to_string())?;
     let mut job = state.job.clone();
     share(&mut job, state.at);
-    if let Purpose::ChangedFeature(at) = purpose {
+    if let Purpose::ChangedFeature(at) = &prompt.purpose {
         // It stays the one it is, whatever its name was.
         let name = &job.features[*at].name;
         sizes.retain(|size| !size.starts_with("name="));
         sizes.push(format!("name={name}"));
     }
     let (at, _) = put(&mut job, &kind, &sizes, &state.shop).map_err(|e| said(&e))?;
-    let planned = FeatureAsked::read(&job.features[at])
-        .and_then(|_| into_job(&mut job, at, &state.shop, state.system));
-    planned.map_err(|e| said(&e))?;
+    FeatureAsked::read(&job.features[at]).map_err(|e| said(&e))?;
+    Ok((job, at))
+}
+
+/// Plans the feature of a line into the job; asks again where that cannot be.
+pub(super) fn line(state: &mut ScreenState, prompt: &Prompt) {
+    let planned = with_feature(state, prompt).and_then(|(mut job, at)| {
+        let planned = into_job(&mut job, at, &state.shop, &mut state.planning.tries);
+        planned.map(|_| (job, at)).map_err(|e| said(&e))
+    });
+    let (mut job, at) = match planned {
+        _ if state.planning.tries.rests() => return,
+        Ok(planned) => planned,
+        Err(wrong) => {
+            let mut again = prompt.clone();
+            again.error = Some(wrong);
+            state.over = Some(Over::Ask(again));
+            return;
+        }
+    };
     let bare = |pass: &crate::store::job::Pass| {
         pass.feature.is_empty() && pass.texts.get(Key::Cutter).is_none() && pass.note.is_empty()
     };
@@ -222,8 +254,7 @@ pub(super) fn taken(
     let lines = state.features.lines.iter();
     let line = lines.into_iter().position(|line| line.feature == at);
     state.features.at = line.unwrap_or_default();
-    state.say(words::PLANNED);
-    Ok(Effect::Draw)
+    state.planning.then_say(words::PLANNED);
 }
 
 /// What a pass says of stock, machine and hold is said of every pass, where nothing is yet.

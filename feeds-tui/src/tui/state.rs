@@ -9,6 +9,7 @@ use super::lessons::Reading;
 use super::line::EditLine;
 use super::live::Live;
 use super::message::Action;
+use super::planning::Planning;
 use super::practice::Practice;
 use super::question::Asking;
 use super::rehearsal::Rehearsal;
@@ -214,6 +215,8 @@ pub struct ScreenState {
     pub order: PassOrder,
     /// The features; planned while they are shown.
     pub features: FeatureView,
+    /// What of them is being planned.
+    pub planning: Planning,
     /// What turning the overrides does; worked out while it is shown.
     pub overrides: Option<Overrides>,
     /// The shelves of the shop.
@@ -275,6 +278,7 @@ impl ScreenState {
             audit: None,
             order: PassOrder::default(),
             features: FeatureView::default(),
+            planning: Planning::default(),
             overrides: None,
             shelf: ShelfView::of(ShopFile::default()),
             rehearsal: Rehearsal::default(),

@@ -15,7 +15,7 @@ use super::rows::{self, Target};
 use super::shelves;
 use super::shop;
 use super::state::{Help, Over, Pick, ScreenState, View};
-use super::{lessons, practice, vary, words};
+use super::{lessons, planning, practice, vary, words};
 use crate::pass::field::{Key, Station, Takes};
 use crate::pass::text::{Show, text};
 use feeds_core::symbol::System;
@@ -33,6 +33,9 @@ pub fn update(state: &mut ScreenState, message: Message) -> Effect {
 }
 
 fn taken(state: &mut ScreenState, message: Message) -> Effect {
+    if state.planning.is_at_work() {
+        return planning::take(state, &message);
+    }
     match (state.over.take(), message) {
         (None, message @ Message::Text(_)) if state.view == View::Practice => {
             practice::take(state, &message)

@@ -40,10 +40,12 @@ words! {
     NO_CUTTER_YET = "none yet: from the drawing";
     ABOUT_FEATURES = "Enter changes a feature or takes another plan; a adds and plans one";
     FEATURES = "features of the drawing";
-    FEATURE_ASKED = "kind and sizes, as slot width=4mm depth=3mm length=28mm closed=one";
-    NO_FEATURES = "none yet: press a and type what is on the drawing, such as slot width=4.2mm \
-        depth=3mm length=28mm closed=one. Kinds: slot, pocket, round-pocket, area-pocket, outside, \
-        bore, window, face, surface";
+    FEATURE_ASKED = "kind and sizes, as slot 4 x 3 x 28 mm one, or width=4mm depth=3mm ...";
+    NO_FEATURES = "none yet: press a and type what is on the drawing, such as slot 4.2 x 3 \
+        x 28 mm one, which is width, depth, length, closed at one end. Kinds: slot, pocket, \
+        round-pocket, area-pocket, outside, bore, window, face, surface";
+    BEING_PLANNED = "being planned";
+    PLANNING_STOPPED = "planning stopped: the job is as it was";
     NO_FEATURE = "no feature yet: a adds one";
     IN_THE_JOB = "in the job:";
     INSTEAD = "instead:   ";
@@ -264,6 +266,14 @@ pub fn feeds(feeds: &Interval, system: System) -> String {
 /// Where not all uses can be drawn.
 pub fn some_uses(drawn: usize, all: usize) -> String {
     format!("{drawn} of {all} uses drawn, by letter; Down marks one and shows if it is not drawn")
+}
+
+/// How far planning is.
+pub fn planning(tried: usize) -> String {
+    format!(
+        "planning: {} tried; {ESC_STOPS}",
+        crate::words::count(tried, "pass", "passes")
+    )
 }
 
 /// How many cautions there are.

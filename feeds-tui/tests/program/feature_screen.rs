@@ -1,11 +1,19 @@
 //! The features on the screens: the walk begins with the drawing, another plan is taken, undone.
 
-use crate::walk::{PLAIN, frame, open, press, shows};
+use crate::walk::{PLAIN, frame, open, press, presses, shows};
+use feeds_core::symbol::System;
 use feeds_tui::demo::NamedPass;
+use feeds_tui::feature::{FeaturePlans, PlanTries, plans_of};
 use feeds_tui::pass::description::Description;
 use feeds_tui::pass::field::Key;
+use feeds_tui::pass::resolve::TablesOnly;
+use feeds_tui::tui::keys::message;
+use feeds_tui::tui::planning::plan_on;
 use feeds_tui::tui::state::{Over, ScreenState, View};
+use feeds_tui::tui::terminal::Rest;
+use feeds_tui::tui::update::update;
 use feeds_tui::tui::words;
+use std::time::Duration;
 
 /// What a shop knows before any cutter is chosen.
 const KNOWN: &[(&str, &str)] = &[
@@ -24,6 +32,60 @@ fn without_cutter() -> ScreenState {
         typed: Description::default().with(KNOWN),
     };
     open(vec![pass], PLAIN)
+}
+
+/// Hands the keys over as the loop does, without the rests between them.
+fn only_keys(state: &mut ScreenState, keys: &str) {
+    for press in presses(keys) {
+        if let Some(message) = message(&press.event(), state.scope()) {
+            update(state, message);
+        }
+    }
+}
+
+const LONG: &str = "pocket 24 x 14 x 4 mm corner 2";
+
+/// Planning that takes longer than nobody notices says how far it is, and Esc brings the line back.
+#[test]
+fn planning_that_takes_long_is_said_and_stopped() {
+    let mut state = without_cutter();
+    let before = state.job.clone();
+    only_keys(&mut state, &format!("Da{LONG}<Enter>"));
+    assert!(state.planning.is_at_work(), "it takes longer than 0.3 s");
+    shows(&state, &["planning: ", "tried; Esc stops it"]);
+    // Other keys change nothing.
+    only_keys(&mut state, "aux<Down>");
+    assert!(state.planning.is_at_work() && state.job == before);
+    assert_eq!(plan_on(&mut state), Rest::Busy);
+    only_keys(&mut state, "<Esc>");
+    assert!(!state.planning.is_at_work());
+    assert_eq!(state.job, before);
+    shows(&state, &[words::PLANNING_STOPPED, LONG]);
+    assert_eq!(plan_on(&mut state), Rest::Idle, "nothing goes on");
+    // The line is still there to be taken.
+    press(&mut state, "<Enter>");
+    assert_eq!(state.job.features.len(), 1);
+    shows(&state, &[words::PLANNED]);
+}
+
+/// A plan that rests and goes on is the one that is made at once.
+#[test]
+fn a_plan_that_rests_is_the_plan_made_at_once() {
+    let mut state = without_cutter();
+    press(&mut state, &format!("Da{LONG}<Enter>"));
+    let at_once = plans_of(&state.job, 0, &TablesOnly, &mut PlanTries::default()).unwrap();
+    let (mut tries, mut rests) = (PlanTries::default(), 0);
+    let in_pieces = loop {
+        tries.go_on_for(Duration::from_millis(100));
+        let plans = plans_of(&state.job, 0, &TablesOnly, &mut tries);
+        if !tries.rests() {
+            break plans.unwrap();
+        }
+        rests += 1;
+    };
+    assert!(rests > 0 && tries.count() > 10, "{rests} rests");
+    let said = |plans: FeaturePlans| feeds_tui::feature::text(&[plans], System::Metric);
+    assert_eq!(said(in_pieces.1), said(at_once.1));
 }
 
 fn marked(state: &ScreenState) -> &str {

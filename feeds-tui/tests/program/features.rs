@@ -363,6 +363,45 @@ fn a_wall_nobody_reaches_says_what_is_reached() {
         assert!(opens.contains(says), "{opens}");
     }
     assert_eq!(feature["stops"], true);
+    // What the program says opens it does, and a tenth less does not.
+    let tolerance = opening(feature, "a wall tolerance of ");
+    assert!(tolerance > 1.0, "{opens}");
+    let with = |um: f64| {
+        let line = line.replace("wall=0.001mm", &format!("wall={um:.0}um"));
+        answers(&line, &folder)["features"][0]["plans"][0]["verdict"].clone()
+    };
+    assert_ne!(with(tolerance), "STOP", "{tolerance}");
+    assert_eq!(with((tolerance / 1.1).floor() - 1.0), "STOP", "{tolerance}");
+}
+
+/// The number behind some words among what would open a feature.
+fn opening(feature: &Value, words: &str) -> f64 {
+    let opens = feature["opens"].as_array().unwrap().iter();
+    let mut opens = opens.filter_map(|text| text.as_str()?.split_once(words));
+    let (_, rest) = opens
+        .next()
+        .unwrap_or_else(|| panic!("{words}: {feature:#}"));
+    rest.split(' ').next().unwrap().parse().unwrap()
+}
+
+/// A vise that hardly holds: the force that would do, found by planning again.
+#[test]
+fn a_hold_that_is_too_weak_says_which_would_do() {
+    let folder = folder("features-weak");
+    runs(&NEW.replace("clamp-force=5kN", "clamp-force=10N"), &folder);
+    let line = "feeds feature guard.json face 20 x 10 x 0.2 mm";
+    let all = answers(line, &folder);
+    let feature = &all["features"][0];
+    assert_eq!(feature["plans"][0]["verdict"], "STOP", "{feature:#}");
+    let force = opening(feature, "a clamping force of ");
+    let with = |newton: f64| {
+        let force = format!("feeds job change guard.json common clamp-force={newton:.0}N");
+        runs(&force, &folder);
+        let anew = answers("feeds feature guard.json --anew", &folder);
+        anew["features"][0]["plans"][0]["verdict"].clone()
+    };
+    assert_ne!(with(force), "STOP", "{force}");
+    assert_eq!(with((force / 1.1).floor() - 10.0), "STOP", "{force}");
 }
 
 #[test]

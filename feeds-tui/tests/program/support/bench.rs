@@ -12,6 +12,7 @@ use feeds_tui::store::job::Job;
 use feeds_tui::tui::desk::Desk;
 use feeds_tui::tui::keys;
 use feeds_tui::tui::state::ScreenState;
+use feeds_tui::tui::terminal::Rest;
 use std::fs;
 use std::path::{Path, PathBuf};
 
@@ -51,7 +52,9 @@ impl Bench {
     pub(crate) fn press(&mut self, keys: &str) {
         for press in presses(keys) {
             if let Some(message) = keys::message(&press.event(), self.state.scope()) {
-                self.desk.as_mut().unwrap().take(&mut self.state, message);
+                let desk = self.desk.as_mut().unwrap();
+                desk.take(&mut self.state, message);
+                while desk.plan_on(&mut self.state) == Rest::Busy {}
             }
         }
     }

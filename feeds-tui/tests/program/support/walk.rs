@@ -4,7 +4,9 @@ use feeds_core::symbol::System;
 use feeds_tui::demo::{self, NamedPass};
 use feeds_tui::pass::resolve::TablesOnly;
 use feeds_tui::tui::keys::{self, Press};
+use feeds_tui::tui::planning::plan_on;
 use feeds_tui::tui::state::ScreenState;
+use feeds_tui::tui::terminal::Rest;
 use feeds_tui::tui::theme::Theme;
 use feeds_tui::tui::update::update;
 use feeds_tui::tui::view::view;
@@ -31,6 +33,7 @@ pub(crate) fn demo() -> ScreenState {
 pub(crate) fn send(state: &mut ScreenState, event: &Event) {
     if let Some(message) = keys::message(event, state.scope()) {
         update(state, message);
+        while plan_on(state) == Rest::Busy {}
     }
 }
 
