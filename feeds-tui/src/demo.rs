@@ -65,6 +65,7 @@ const PASSES: &[Row] = &[
             (Key::Depth, "1.2 mm"),
             (Key::EngagementAngle, "50 deg"),
             (Key::Entry, "helix"),
+            (Key::HelixPitch, "0.4 mm"),
         ],
     ),
     (
