@@ -57,6 +57,12 @@ fn seen(cut: &LoggedCut, system: System) -> String {
         match ends {
             Some((([low, high], symbol), inside)) => {
                 let word = if inside { "inside" } else { "outside" };
+                // A meter reads watts in every shop.
+                let system = if key == SeenKey::Watts {
+                    System::Metric
+                } else {
+                    system
+                };
                 format!("{text} ({word} {})", range(symbol, low, high, system))
             }
             None => text,

@@ -59,7 +59,13 @@ pub fn record(logged: Logged<'_>, shelves: &impl Shelves) -> Result<LoggedCut, V
     }
     // A job of the one pass keeps what the things of the shop were.
     let mut job = Job::new(logged.job, Description::default());
-    let texts = as_cut(logged.description, &answer);
+    let mut texts = as_cut(logged.description, &answer);
+    if logged.description.get(Key::Wear).is_none() {
+        // A reading is of the edge as it looked then.
+        if let Some(wear) = seen.wear() {
+            texts.put(Key::Wear, wear);
+        }
+    }
     job.passes.push(Pass::new(logged.pass, texts));
     job.keep(shelves);
     let said = SeenKey::MEASURED.into_iter().filter_map(|key| {

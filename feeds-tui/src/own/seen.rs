@@ -261,6 +261,12 @@ impl CutSeen {
         found.map(|(_, edge)| *edge)
     }
 
+    /// The same as an entry of a pass; `None` where nobody looked, or nothing is left of the edge.
+    pub fn wear(&self) -> Option<&str> {
+        let left = self.edge().is_some_and(|edge| edge != EdgeSeen::Gone);
+        self.get(SeenKey::Edge).filter(|_| left)
+    }
+
     /// Yes or no under a key.
     pub fn says(&self, key: SeenKey) -> Option<bool> {
         yes(self.get(key)?).ok()

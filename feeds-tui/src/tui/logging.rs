@@ -3,9 +3,9 @@
 use super::effect::Effect;
 use super::shelves::changed;
 use super::state::ScreenState;
+use super::words;
 use crate::clock;
 use crate::job::description_of;
-use crate::own::list::logged;
 use crate::own::record::{Logged, as_logged, record};
 
 /// Takes what was typed; the shop is saved by the desk, and `u` takes it back.
@@ -29,8 +29,6 @@ pub(super) fn taken(state: &mut ScreenState, text: &str) -> Result<Effect, Strin
     let cut = record(of, &shelves).map_err(first)?;
     let mut shop = state.shelf.shop().clone();
     let number = shop.log.add(cut);
-    let row = shop.log.cuts().iter().find(|cut| cut.number == number);
-    let said = row.map_or_else(String::new, |cut| logged(&shop.log, cut, state.system));
-    let said = said.split_whitespace().collect::<Vec<_>>().join(" ");
+    let said = words::logged(number);
     Ok(changed(state, &said, |now| *now = shop))
 }

@@ -433,6 +433,11 @@ pub fn draft_waits(file: &Path) -> String {
     format!("a draft of {file} is waiting: open it with --job {file}.")
 }
 
+/// A cut stands in the log.
+pub fn logged(number: u64) -> String {
+    format!("logged as {number}: the answers are now this shop's own; u takes it back")
+}
+
 /// Where a draft is that was not wanted.
 pub fn put_aside(path: &Path) -> String {
     format!("the draft is kept in {}", path.display())

@@ -151,6 +151,16 @@ fn own_cuts_move_what_they_are_cuts_of() {
     assert_eq!(said.get("own"), None);
 }
 
+/// A wall that was read on a used edge was taken for one of a new edge, and the wear that was seen
+/// came on top of it: the next such pass was to be off by 44 um and more.
+#[test]
+fn a_reading_is_of_the_edge_that_was_seen() {
+    let folder = with_job("own-edge");
+    said("feeds log demo.json pocket wall=0.03mm edge=used", &folder);
+    let [own, _] = wall(&read(JOB, &folder), 1);
+    assert!(own[0] < 0.03 && 0.03 < own[1], "{own:?}");
+}
+
 /// Every entry is said of its field, with what would be right, and nothing is kept.
 #[test]
 fn what_cannot_be_logged_is_said_of_its_field() {
