@@ -11,6 +11,7 @@ use feeds_core::cutter::{Coating, End};
 use feeds_core::limit::{Bound, Check, Found, Harm, State};
 use feeds_core::notebook::Origin;
 use feeds_core::plan::Plan;
+use feeds_core::plan::limits::CHATTER;
 use feeds_core::quantity::{Quantity, unit};
 use feeds_core::symbol::{self as s, System};
 use feeds_core::verdict::{Verdict, because, is_said_twice, nearest};
