@@ -93,7 +93,7 @@ use crate::notebook::{Notebook, Origin, Silent};
 use crate::quantity::{Angle, Length, Pressure, SpindleSpeed, Velocity, VolumeRate};
 use crate::symbol as s;
 use crate::verdict;
-use chatter::{Lobes, StableAt};
+use chatter::StableAt;
 use checks::At;
 use interval::{Feeds, Interval};
 use law::Coefficients;
@@ -277,9 +277,7 @@ impl Planner {
             checks::written(&found, setup, &moments, loads, (d_eff, at), notes);
         }
         let mut checks: Vec<Check> = found.iter().copied().collect();
-        let lobes = Lobes::of(setup, self.model().map(LoadModel::coefficients), &nominal);
-        let stable = lobes.as_ref().map(|lobes| lobes.at(n));
-        checks.extend(chatter::check(setup, lobes.as_ref().zip(stable), n, notes));
+        let stable = chatter::checked(setup, self.model(), (&nominal, n), &mut checks, notes);
         verdict::sort(&mut checks);
         Ok(Plan {
             n,

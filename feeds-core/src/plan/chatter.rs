@@ -10,6 +10,7 @@ use super::bending::{Bending, mass_at_tip};
 use super::checks::wanted;
 use super::law::Coefficients;
 use super::limits as l;
+use super::loads::LoadModel;
 use super::moments::Engaged;
 use super::setup::Setup;
 use crate::band::ends;
@@ -108,8 +109,22 @@ impl TipModes {
     }
 }
 
+/// Where a pass chatters; its check is put with the others.
+pub(super) fn checked(
+    setup: &Setup,
+    model: Option<&LoadModel>,
+    (nominal, n): (&Engaged, SpindleSpeed),
+    checks: &mut Vec<Check>,
+    notes: &mut impl Notebook,
+) -> Option<StableAt> {
+    let lobes = Lobes::of(setup, model.map(LoadModel::coefficients), nominal);
+    let at = lobes.as_ref().map(|lobes| lobes.at(n));
+    checks.extend(check(setup, lobes.as_ref().zip(at), n, notes));
+    at
+}
+
 /// The check of a pass: not known without lobes.
-pub(super) fn check(
+fn check(
     setup: &Setup,
     found: Option<(&Lobes, StableAt)>,
     n: SpindleSpeed,

@@ -91,7 +91,7 @@ pub(super) fn aimed(
             })?;
             low
         }
-        _ => {
+        Aim::Cost | Aim::Minutes => {
             let rate = amount(money.rate.as_ref(), "rate")?.filter(|r| *r > 0.0);
             let cutter = amount(money.cutter_cost.as_ref(), "cutter-cost")?;
             let (Some(taylor), Some(rate), Some(cutter)) = (taylor, rate, cutter) else {

@@ -4,7 +4,7 @@
 use super::files::{Files, told};
 use super::job::open;
 use super::life::Exponent;
-use super::lives::{LifeFlags, MoneyFlags, Taylor, amount, minutes};
+use super::lives::{LifeFlags, LifeLaw, MoneyFlags, amount, minutes};
 use crate::answer::{Answer, Failure};
 use crate::arguments::{Example, Look, TEMPLATE, examples, shown};
 use crate::job::answers;
@@ -50,7 +50,7 @@ pub struct Flags {
     /// Lives of your own.
     #[command(flatten)]
     pub lives: LifeFlags,
-    /// Time of work done once, such as 240min or 4h
+    /// Time of work done once, such as 240min
     #[arg(long, value_name = "TIME", help_heading = "When it pays")]
     pub preparation: Option<String>,
     /// Time it saves on each part
@@ -61,7 +61,7 @@ pub struct Flags {
         help_heading = "When it pays"
     )]
     pub saved: Option<String>,
-    /// Cutters it saves on each part, such as 0.05
+    /// Cutters it saves on each part
     #[arg(
         long,
         value_name = "N",
@@ -140,7 +140,7 @@ pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Fa
 }
 
 /// Lives that so many minutes use up, by the life that was typed; `None` without one.
-fn lived(flags: &Flags, taylor: Option<&Taylor>, all: f64) -> Result<Option<f64>, EntryError> {
+fn lived(flags: &Flags, taylor: Option<&LifeLaw>, all: f64) -> Result<Option<f64>, EntryError> {
     if taylor.is_some() {
         let said = "with lives at different speeds a speed is needed: use --life, or --job";
         return Err(EntryError::because(Cause::Clash, said).of("own"));
@@ -210,7 +210,7 @@ fn of_part(
 }
 
 /// The speeds of least cost and most output.
-fn speeds((text, json): Out<'_>, taylor: &Taylor, money: &Money, system: System) {
+fn speeds((text, json): Out<'_>, taylor: &LifeLaw, money: &Money, system: System) {
     let show = |v: f64| s::V_C.show(v / 60.0, system);
     let amount = |v: f64| json!(s::V_C.amount(v / 60.0));
     let least = money

@@ -2,7 +2,7 @@
 
 use super::files::{Files, told};
 use super::job::open;
-use super::lives::{LifeFlags, Taylor};
+use super::lives::{LifeFlags, LifeLaw};
 use super::tables::all;
 use crate::answer::{Answer, Failure};
 use crate::arguments::{Example, Look, TEMPLATE, examples, shown};
@@ -247,7 +247,7 @@ impl Parts {
         line(&mut self.text, "", text);
     }
 
-    fn own(&mut self, taylor: &Taylor) {
+    fn own(&mut self, taylor: &LifeLaw) {
         let c = Velocity::from_si(taylor.c / 60.0);
         self.put("n", json!(taylor.n));
         self.put("C", json!(s::TAYLOR_C.amount(c.si())));
@@ -317,7 +317,7 @@ impl Parts {
         }
     }
 
-    fn at(&mut self, v: Velocity, taylor: &Taylor) {
+    fn at(&mut self, v: Velocity, taylor: &LifeLaw) {
         let at = v.si() * 60.0;
         let middle = taylor.minutes(at);
         let amount = |minutes: f64| s::LIFE.amount(60.0 * minutes);
@@ -337,7 +337,7 @@ impl Parts {
         self.say(&said);
     }
 
-    fn job(&mut self, worked: &Worked<'_>, flags: &Flags, taylor: &Taylor) {
+    fn job(&mut self, worked: &Worked<'_>, flags: &Flags, taylor: &LifeLaw) {
         let cutter_of = |at: usize| {
             let description = &worked.passes[at].description;
             let name = description
@@ -388,6 +388,8 @@ impl Parts {
                 "changes": before.iter().map(|k| json!({
                     "part": k / of.len() + 1, "pass": of[k % of.len()].0 + 1,
                 })).collect::<Vec<_>>(),
+                "longer_than_a_life": of.iter().filter(|(_, s)| *s > 1.0)
+                    .map(|(at, _)| at + 1).collect::<Vec<_>>(),
                 "not_counted": untimed,
             }));
             let mut said = format!(
@@ -402,6 +404,9 @@ impl Parts {
                     }
                 }
                 None => said.push_str("; no change"),
+            }
+            for (at, share) in of.iter().filter(|(_, share)| *share > 1.0) {
+                let _ = write!(said, "; pass {} alone takes {share:.1} lives", at + 1);
             }
             if untimed > 0 {
                 let passes = count(untimed, "pass", "passes");

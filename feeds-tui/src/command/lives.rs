@@ -40,7 +40,7 @@ pub struct MoneyFlags {
 
 /// Taylor's equation, from lives or from one life and an exponent.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Taylor {
+pub struct LifeLaw {
     /// Exponent.
     pub n: f64,
     /// Cutting speed for a life of a minute, m/min.
@@ -49,7 +49,7 @@ pub struct Taylor {
     pub own: Option<OwnLives>,
 }
 
-impl Taylor {
+impl LifeLaw {
     /// Minutes at a cutting speed in m/min.
     pub fn minutes(&self, v_c: f64) -> f64 {
         (self.c / v_c).powf(1.0 / self.n)
@@ -100,12 +100,12 @@ impl LifeFlags {
     ///
     /// # Errors
     /// Where no line goes through the lives.
-    pub fn taylor(&self, n: f64) -> Result<Option<Taylor>, EntryError> {
+    pub fn taylor(&self, n: f64) -> Result<Option<LifeLaw>, EntryError> {
         let lives = self.lives()?;
         let n = self.n()?.unwrap_or(n);
         match lives[..] {
             [] => Ok(None),
-            [(v, t)] => Ok(Some(Taylor {
+            [(v, t)] => Ok(Some(LifeLaw {
                 n,
                 c: v * t.powf(n),
                 own: None,
@@ -116,7 +116,7 @@ impl LifeFlags {
                                 the faster one shorter";
                     EntryError::because(Cause::NoResult, said).of("own")
                 })?;
-                Ok(Some(Taylor {
+                Ok(Some(LifeLaw {
                     n: own.n,
                     c: own.c,
                     own: Some(own),

@@ -138,8 +138,8 @@ fn a_pass_chatters_from_the_depth_on_that_a_published_case_has() {
 
 /// A plain rod of carbide, 6 mm thick, 60 mm long: its core is 0.65/0.80 of its diameter, so
 /// that the fluted part bends like it. k = 3 E I/l³ = 3 · 600e9 · π/64 · 0.006⁴/0.06³ = 530.1
-/// N/mm; f exact = 3.5160/(2π) √(E I/(ρ A l⁴)) = 1499.9 Hz with ρ 14 500 kg/m³, and 1.5 % more by Rayleigh
-/// with the shape of a load at the tip: 1/(2π) √(k/(33/140 ρ A l)) = 1521.9 Hz.
+/// N/mm; f exact = 3.5160/(2π) √(E I/(ρ A l⁴)) = 1499.9 Hz with ρ 14 500 kg/m³, and 1.5 % more by
+/// Rayleigh with the shape of a load at the tip: 1/(2π) √(k/(33/140 ρ A l)) = 1521.9 Hz.
 #[test]
 fn a_cutter_as_a_beam_swings_like_a_plain_rod() {
     let folder = folder("chatter-beam");

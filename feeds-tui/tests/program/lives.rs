@@ -127,7 +127,7 @@ fn minutes_of_a_job_against_a_life() {
     let folder = folder("lives-job");
     ran_line("feeds job new demo.json --demo", &folder);
     let job = answered("feeds job show demo.json", &folder);
-    let line = "feeds life --job demo.json --own 60m/min:6min --exponent 0.25 --parts 3";
+    let line = "feeds life --job demo.json --own 60m/min:40min --exponent 0.25 --parts 3";
     let said = answered(line, &folder);
     let cutters = said["cutters"].as_array().unwrap();
     assert!(!cutters.is_empty() && job["passes"].is_array());
@@ -140,6 +140,13 @@ fn minutes_of_a_job_against_a_life() {
         let count = f64::from(u32::try_from(changes.len()).unwrap());
         assert!(count >= lives.ceil() - 1.0 && count <= 2.0 * lives, "{of}");
     }
+    let short = answered(&line.replace("40min", "2min"), &folder);
+    let long = |of: &Value| !of["longer_than_a_life"].as_array().unwrap().is_empty();
+    assert!(
+        short["cutters"].as_array().unwrap().iter().any(long),
+        "{short}"
+    );
+    assert!(!cutters.iter().any(long), "{said}");
     let some = cutters.iter().any(|of| of["changes"][0]["pass"].is_u64());
     let output = ran_line(line, &folder);
     let said = text(&output.stdout);
@@ -206,7 +213,7 @@ fn an_aim_takes_no_width_that_nobody_can_set() {
         answered(&line, &folder)["a_e"]["value"].as_f64()
     };
     let free = width("0.1mm", "").unwrap();
-    for (backlash, least) in [("0.1mm", 0.39), ("0.05mm", 0.24)] {
+    for (backlash, least) in [("0.1mm", 0.39_f64), ("0.05mm", 0.24)] {
         if let Some(width) = width(backlash, "--aim minutes") {
             assert!(
                 (width - least.max(free)).abs() < 1e-3,

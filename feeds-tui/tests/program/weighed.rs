@@ -62,6 +62,7 @@ const CUTS: &[&[(&str, &str)]] = &[
         ("width", "0.2mm"),
         ("spindle", "3000rpm"),
         ("feed", "90mm/min"),
+        ("modes", "8N/um 0.02 1200Hz"),
     ],
     &[
         ("path", "side"),

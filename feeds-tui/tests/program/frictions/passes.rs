@@ -467,7 +467,6 @@ fn of_200_passes_the_f_that_is_printed_is_the_f_that_was_planned() {
 #[test]
 fn of_200_passes_each_has_its_decision_on_24_lines_of_80_columns() {
     let mut words = [0; 3];
-    // Those of the example, too.
     let example = feeds_tui::demo::passes().into_iter().map(|pass| {
         let mut line = vec!["cut".to_owned()];
         for (field, text) in pass
