@@ -120,11 +120,11 @@ fn a_fit_says_how_sure_it_is() {
     let expect = |got: f64, expected: f64| {
         assert!((got / expected - 1.0).abs() < 1e-4, "{got} for {expected}");
     };
-    expect(fit.n, 0.300646);
-    expect(fit.c, 246.583258);
-    expect(fit.scatter, 0.211068);
-    expect(fit.n_likely.0, 0.246876);
-    expect(fit.n_likely.1.unwrap(), 0.384360);
+    expect(fit.n, 0.300_646);
+    expect(fit.c, 246.583_258);
+    expect(fit.scatter, 0.211_068);
+    expect(fit.n_likely.0, 0.246_876);
+    expect(fit.n_likely.1.unwrap(), 0.384_360);
     let likely = fit.likely(95.0);
     expect(likely[0], 16.26702);
     expect(likely[1], 35.02343);
