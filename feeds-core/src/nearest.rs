@@ -9,14 +9,28 @@
 /// assert_eq!(nearest("pressure", ["f_z", "n"]), None);
 /// ```
 pub fn nearest<'a>(wanted: &str, names: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
+    all_nearest(wanted, names).first().copied()
+}
+
+/// The names nearest to `wanted`, all that are as near as the nearest, in their order.
+///
+/// # Example
+/// ```
+/// use feeds_core::nearest::all_nearest;
+/// assert_eq!(all_nearest("cot", ["cut", "audit", "cost"]), ["cut", "cost"]);
+/// ```
+pub fn all_nearest<'a>(wanted: &str, names: impl IntoIterator<Item = &'a str>) -> Vec<&'a str> {
     let wanted = wanted.to_lowercase();
     let far = wanted.chars().count().div_ceil(2).max(1);
-    names
+    let near = names
         .into_iter()
-        .map(|name| (distance(&wanted, &name.to_lowercase()), name))
-        .filter(|&(distance, _)| distance <= far)
-        .min_by_key(|&(distance, _)| distance)
-        .map(|(_, name)| name)
+        .map(|name| (distance(&wanted, &name.to_lowercase()), name));
+    let near: Vec<(usize, &str)> = near.filter(|&(distance, _)| distance <= far).collect();
+    let least = near.iter().map(|(distance, _)| *distance).min();
+    let nearest = near
+        .into_iter()
+        .filter(|(distance, _)| Some(*distance) == least);
+    nearest.map(|(_, name)| name).collect()
 }
 
 /// What to say to a wrong name: the nearest one, or all of them.

@@ -79,6 +79,7 @@ fn word(sign: char) -> Option<&'static str> {
         'ü' => "ue",
         'ß' => "ss",
         'é' | 'è' => "e",
+        'á' => "a",
         crate::visible::IN_ITS_PLACE => "?",
         _ => return None,
     })

@@ -47,7 +47,7 @@ use clap::error::{ContextKind, ContextValue};
 use clap::{CommandFactory, FromArgMatches};
 use command::files::Files;
 use feeds_core::error::{Cause, EntryError};
-use feeds_core::nearest::nearest;
+use feeds_core::nearest::all_nearest;
 use feeds_core::symbol::System;
 use place::{Colour, Stream};
 use std::borrow::Cow;
@@ -251,12 +251,16 @@ fn value(args: &[OsString], flag: &str) -> Option<OsString> {
 fn with_nearest_command(mut error: clap::Error) -> clap::Error {
     if let Some(ContextValue::String(typed)) = error.get(ContextKind::InvalidSubcommand) {
         let program = Arguments::command();
-        if let Some(name) = nearest(
-            typed,
-            program.get_subcommands().map(clap::Command::get_name),
-        ) {
-            let names = ContextValue::Strings(vec![name.to_owned()]);
-            error.insert(ContextKind::SuggestedSubcommand, names);
+        let commands = program.get_subcommands().map(clap::Command::get_name);
+        let near: Vec<String> = all_nearest(typed, commands)
+            .into_iter()
+            .map(str::to_owned)
+            .collect();
+        if !near.is_empty() {
+            error.insert(
+                ContextKind::SuggestedSubcommand,
+                ContextValue::Strings(near),
+            );
         }
     }
     error

@@ -7,6 +7,10 @@ use feeds_core::quantity::read::read;
 use feeds_core::quantity::{Force, Length, Power, Quantity, Time, Velocity};
 use feeds_core::symbol::{self as s, Symbol, System};
 
+/// Readings that differ by more than this share of what they come to are no measurement (common
+/// practice).
+const DISAGREE: f64 = 0.3;
+
 /// What readings come to.
 #[derive(Clone, Debug, PartialEq)]
 pub struct CardResult {
@@ -24,6 +28,12 @@ impl CardResult {
     /// Value and spread, for people.
     pub fn show(&self, system: System) -> String {
         let show = |si: f64| self.symbol.show(si, system);
+        if self.count == 1 && self.measured.deviation == 0.0 {
+            return format!(
+                "{} (one reading: its spread is not known)",
+                show(self.measured.value)
+            );
+        }
         format!(
             "{} ± {} (one standard deviation of {} readings)",
             show(self.measured.value),
@@ -51,6 +61,16 @@ pub fn worked(test: Test, readings: &[String]) -> Result<CardResult, EntryError>
         if measured.value <= 0.0 {
             let text = format!("these readings come to {}", symbol.amount(measured.value));
             let text = format!("{text}: that cannot be, see the card for how to read");
+            return Err(EntryError::because(Cause::NoResult, text).of("reading"));
+        }
+        // That of an edge radius is mostly the step of the ladder.
+        let scatters = measured.deviation > DISAGREE * measured.value;
+        if scatters && test != Test::EdgeRadius {
+            let [value, off] = [measured.value, measured.deviation].map(|v| symbol.amount(v));
+            let text = format!(
+                "these readings disagree, {value} ± {off}: take them again, and leave out the one \
+                 that slipped"
+            );
             return Err(EntryError::because(Cause::NoResult, text).of("reading"));
         }
         Ok(CardResult {

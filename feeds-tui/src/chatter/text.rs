@@ -14,6 +14,11 @@ pub fn text(quiet: &Quiet, system: System) -> String {
     let rpm = quiet.n.in_per_minute().round();
     let verdict = if !quiet.chatters() {
         "quiet"
+    } else if quiet
+        .likely
+        .is_some_and(|[_, most]| quiet.a_p.si() > most.si())
+    {
+        "it most likely chatters"
     } else if quiet.modes.from == ModesFrom::Beam {
         "it may chatter"
     } else {

@@ -6,7 +6,7 @@ use crate::answer::{Answer, Failure};
 use crate::arguments::{Example, Look, TEMPLATE, examples, shown};
 use crate::card::worked::{CardResult, worked};
 use crate::card::{CARDS, CardText, Test, print};
-use crate::pass::field::Shelf;
+use crate::pass::field::{Shelf, field};
 use crate::pass::text::line;
 use clap::Args;
 use feeds_core::error::{Cause, EntryError};
@@ -65,6 +65,10 @@ pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Fa
         });
     }
     let result = worked(test, &flags.readings)?;
+    if let Some(field) = test.key().and_then(|key| field(key.text())) {
+        // What no pass would take is a slip of a unit.
+        field.read(&result.kept)?;
+    }
     let kept = flags
         .keep
         .as_ref()

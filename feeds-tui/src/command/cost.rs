@@ -252,7 +252,7 @@ fn speeds((text, json): Out<'_>, taylor: &LifeLaw, money: &Money, system: System
     if least.is_none() {
         said.push_str("; the speed of least cost needs --rate, and --cutter-cost or --change");
     }
-    said.push_str(". Between the two speeds cost and output hardly change.");
+    said.push('.');
     line(text, "", &said);
 }
 

@@ -9,7 +9,7 @@ use crate::clock;
 use crate::job::description_of;
 use crate::own::list::{csv, document, one, text};
 use crate::own::record::{Logged, as_logged, record};
-use crate::own::{Gain, SeenKey};
+use crate::own::{EdgeSeen, Gain, SeenKey};
 use crate::store::file::Document as _;
 use crate::store::job::Job;
 use crate::visible;
@@ -130,7 +130,7 @@ fn add(words: &[&str], look: Look, files: &Files<'_>) -> Result<Answer, Failure>
     let before = shop.content.clone();
     let shelves = job.content.planned(&before);
     let (mut description, _) = description_of(&job.content, at, &shelves);
-    let seen = as_logged(&entries, &mut description).map_err(Failure::Entries)?;
+    let (seen, sure) = as_logged(&entries, &mut description).map_err(Failure::Entries)?;
     let pass = &job.content.passes[at];
     let logged = Logged {
         job: &job.content.name,
@@ -138,6 +138,7 @@ fn add(words: &[&str], look: Look, files: &Files<'_>) -> Result<Answer, Failure>
         description: &description,
         length: pass.length_si(),
         seen,
+        sure,
         date: clock::today(),
     };
     let cut = record(logged, &shelves).map_err(Failure::Entries)?;
@@ -155,7 +156,12 @@ fn add(words: &[&str], look: Look, files: &Files<'_>) -> Result<Answer, Failure>
     } else {
         let mut out = crate::own::list::logged(log, cut, look.system);
         if let Some(gain) = gain {
-            let _ = writeln!(out, "  {}", gain.text(look.system));
+            let worn = cut.seen.edge().filter(|edge| *edge != EdgeSeen::Fresh);
+            let with = worn.map_or(
+                "",
+                |_| ", cut with that edge; say new=yes with a new cutter",
+            );
+            let _ = writeln!(out, "  {}{with}", gain.text(look.system));
         }
         Answer::plain(out)
     };

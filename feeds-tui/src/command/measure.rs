@@ -157,7 +157,7 @@ fn take(card: u64, entries: &[String], look: Look, files: &Files<'_>) -> Result<
     };
     let mut description = of.cut.cut.clone();
     let entries: Vec<&str> = entries.iter().map(String::as_str).collect();
-    let seen = as_logged(&entries, &mut description).map_err(Failure::Entries)?;
+    let (seen, sure) = as_logged(&entries, &mut description).map_err(Failure::Entries)?;
     if seen.is_empty() {
         let words: Vec<String> = of
             .measure
@@ -174,6 +174,7 @@ fn take(card: u64, entries: &[String], look: Look, files: &Files<'_>) -> Result<
         description: &description,
         length: Some(LENGTH),
         seen,
+        sure,
         date: clock::today(),
     };
     let row = record(row, &shelves).map_err(Failure::Entries)?;

@@ -1,7 +1,7 @@
 //! A pass that was cut, as the log keeps it: the settings it was cut with, and the range that was
 //! given before anything was learnt of it.
 
-use super::beside::band;
+use super::beside::{band, range};
 use super::seen::{CutSeen, SeenKey, at_cutter, expected};
 use crate::command::pairs::pair;
 use crate::pass::alias::meant;
@@ -16,6 +16,12 @@ use feeds_core::nearest::advice;
 use feeds_core::plan::Planner;
 use feeds_core::quantity::Quantity;
 
+/// A reading so many times beyond the range that was expected is taken for a slip of the unit or of
+/// the decimal point, unless it is said to be sure (common practice).
+const FAR: f64 = 4.0;
+/// The word that says so.
+const SURE: &str = "sure=yes";
+
 /// What is logged.
 #[derive(Clone, Debug)]
 pub struct Logged<'a> {
@@ -29,6 +35,8 @@ pub struct Logged<'a> {
     pub length: Option<f64>,
     /// What was seen.
     pub seen: CutSeen,
+    /// Whether a reading far from what was expected is meant as it is.
+    pub sure: bool,
     /// The day, as 2026-11-29.
     pub date: String,
 }
@@ -36,7 +44,8 @@ pub struct Logged<'a> {
 /// Makes the row of the log.
 ///
 /// # Errors
-/// When nothing was seen, the pass cannot be worked out, or it has no answer to a reading.
+/// When nothing was seen, the pass cannot be worked out, it has no answer to a reading, or one is
+/// far from what was expected.
 pub fn record(logged: Logged<'_>, shelves: &impl Shelves) -> Result<LoggedCut, Vec<EntryError>> {
     let mut seen = logged.seen;
     if seen.is_empty() {
@@ -51,6 +60,14 @@ pub fn record(logged: Logged<'_>, shelves: &impl Shelves) -> Result<LoggedCut, V
         .collect();
     if !unheld.is_empty() {
         return Err(unheld);
+    }
+    let far = SeenKey::MEASURED.into_iter().filter_map(|key| {
+        let text = seen.get(key)?;
+        far((key, text), seen.value(key)?, said(key, &answer)?, shelves)
+    });
+    let far: Vec<EntryError> = far.filter(|_| !logged.sure).collect();
+    if !far.is_empty() {
+        return Err(far);
     }
     if let (None, Some(length)) = (seen.minutes(), logged.length) {
         let text = format!("{} min", length / answer.plan.v_f.value / 60.0);
@@ -77,17 +94,17 @@ pub fn record(logged: Logged<'_>, shelves: &impl Shelves) -> Result<LoggedCut, V
 }
 
 /// Reads what was seen, each as `wall=0.012mm`; entries of the pass, such as `feed=100mm/min`, are
-/// put into its description.
+/// put into its description. Also whether they are said to be sure.
 ///
 /// # Errors
 /// Every entry that is not known or cannot be read.
 pub fn as_logged(
     entries: &[&str],
     description: &mut Description,
-) -> Result<CutSeen, Vec<EntryError>> {
+) -> Result<(CutSeen, bool), Vec<EntryError>> {
     let mut seen = CutSeen::default();
     let mut errors = Vec::new();
-    for entry in entries {
+    for entry in entries.iter().filter(|entry| **entry != SURE) {
         let set = pair(entry, "wall=0.012mm").and_then(|(key, text)| {
             // The side of a curved wall is a word of the pass; here it is how far the wall is off.
             match (SeenKey::of_word(key), field(key)) {
@@ -106,7 +123,7 @@ pub fn as_logged(
         errors.extend(set.err());
     }
     if errors.is_empty() {
-        Ok(seen)
+        Ok((seen, entries.contains(&SURE)))
     } else {
         Err(errors)
     }
@@ -130,6 +147,25 @@ fn said(key: SeenKey, answer: &Answered) -> Option<[f64; 2]> {
     let band = band(answer.sure.as_ref()?, key.answer()?)?;
     let at_cutter = at_cutter(key, &answer.resolved.setup)?;
     Some([band.low / at_cutter, band.high / at_cutter])
+}
+
+/// Why a reading is taken for a slip.
+fn far(
+    (key, text): (SeenKey, &str),
+    value: f64,
+    [low, high]: [f64; 2],
+    shelves: &impl Shelves,
+) -> Option<EntryError> {
+    let near = value <= FAR * high && value * FAR >= low;
+    if near || value == 0.0 {
+        return None;
+    }
+    let expected = range(key.answer()?, low, high, shelves.typed_in());
+    let text = format!(
+        "{text} is far from the {expected} that were expected: look at the unit and the decimal \
+         point; if it was so, add {SURE}"
+    );
+    Some(EntryError::because(Cause::Bound, text).of(key.word()))
 }
 
 /// Why nothing can be learnt from a reading.

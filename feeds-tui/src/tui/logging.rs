@@ -16,7 +16,7 @@ pub(super) fn taken(state: &mut ScreenState, text: &str) -> Result<Effect, Strin
     let first = |errors: Vec<feeds_core::error::EntryError>| {
         errors.first().map(ToString::to_string).unwrap_or_default()
     };
-    let seen = as_logged(&entries, &mut description).map_err(first)?;
+    let (seen, sure) = as_logged(&entries, &mut description).map_err(first)?;
     let pass = &state.job.passes[state.at];
     let of = Logged {
         job: &state.job.name,
@@ -24,6 +24,7 @@ pub(super) fn taken(state: &mut ScreenState, text: &str) -> Result<Effect, Strin
         description: &description,
         length: pass.length_si(),
         seen,
+        sure,
         date: clock::today(),
     };
     let cut = record(of, &shelves).map_err(first)?;

@@ -116,6 +116,9 @@ fn what_is_no_reading_is_refused() {
         ("feeds card stifness", "stiffness"),
         ("feeds card stiffness 25N", "pair"),
         ("feeds card stiffness 25N:4um", "too few"),
+        // By hand: 10 N/um and then 25 differ by more than a third of any line through zero.
+        ("feeds card stiffness 25N:4um 50N:3um", "disagree"),
+        ("feeds card stiffness 25kN:4um 50kN:8um", "N/mm"),
         ("feeds card backlash 0.05", "mm"),
         ("feeds card backlash 0mm", "above zero"),
         ("feeds card backlash width=3 0.05mm", "not asked"),
@@ -139,4 +142,21 @@ fn what_is_no_reading_is_refused() {
         assert_eq!(output.status.code(), Some(2), "{line}: {said}");
         assert!(said.contains(expected), "{line}: {said}");
     }
+}
+
+/// By hand: 5, 6.3 and 7 um are 6.1 ± 1.01 um, a sixth; 4, 6 and 9 um are 6.33 ± 2.52 um, two
+/// fifths.
+#[test]
+fn readings_that_disagree_are_no_measurement() {
+    let folder = folder("cards-apart");
+    for (readings, code) in [("5um 6.3um 7um", 0), ("4um 6um 9um", 2)] {
+        let output = ran_line(&format!("feeds card runout {readings}"), &folder);
+        assert_eq!(output.status.code(), Some(code), "{readings}");
+    }
+    let one = ran_line("feeds card runout 12um", &folder);
+    let said = text(&one.stdout);
+    assert!(
+        said.contains("one reading: its spread is not known"),
+        "{said}"
+    );
 }

@@ -24,6 +24,7 @@ mod commands;
 mod cut_copies;
 mod decision;
 mod desk;
+mod far_readings;
 mod feature_keys;
 mod feature_screen;
 mod features;
