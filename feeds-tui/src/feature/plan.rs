@@ -75,6 +75,8 @@ impl PlannedPass {
     }
 }
 
+/// A volume that is nothing, in cubic metres: a thousandth of a cubic millimetre.
+const NOTHING: f64 = 1e-12;
 /// A check that is further beyond counts no more.
 const MOST_BEYOND: f64 = 1000.0;
 
@@ -100,11 +102,16 @@ impl FeaturePlan {
         format!("{} with {first}", self.how)
     }
 
-    /// The worst of its passes; a finish that only rubs is to be watched.
+    /// The worst of its passes; a finish that only rubs is to be watched, and so are corners that
+    /// the drawing wants gone.
     pub fn verdict(&self) -> Verdict {
         let each = self.passes.iter().map(PlannedPass::verdict);
         let thin = self.thin.map(|_| Verdict::Care);
-        each.chain(thin).max().unwrap_or(Verdict::Run)
+        let corners = self.leaves_corners().then_some(Verdict::Care);
+        each.chain(thin)
+            .chain(corners)
+            .max()
+            .unwrap_or(Verdict::Run)
     }
 
     /// How long it takes, cutter changes apart.
@@ -125,7 +132,17 @@ impl FeaturePlan {
                  take a thinner cutter"
             )
         });
-        held.chain(thin).collect()
+        let corners = self.leaves_corners().then(|| {
+            "corners: more stays in them than the drawing has; take a thinner cutter last, or file \
+             them out"
+                .to_owned()
+        });
+        held.chain(thin).chain(corners).collect()
+    }
+
+    /// Whether metal is left in the corners that should not be there.
+    pub(super) fn leaves_corners(&self) -> bool {
+        self.leaves.si() > NOTHING
     }
 }
 

@@ -168,6 +168,16 @@ fn ranked(
         return Err(Vec::new());
     }
     if plans.is_empty() {
+        if let Some(cutter) = shelved.fit.first().filter(|_| wrong.is_empty()) {
+            // Every look failed alike: what a plain pass lacks, all of them lack.
+            let texts = Description::default().with(&[
+                (Key::Cutter, cutter.name.as_str()),
+                (Key::Path, "side"),
+                (Key::Depth, "0.1 mm"),
+                (Key::Width, "0.1 mm"),
+            ]);
+            wrong = floor.work(&texts).err().unwrap_or_default();
+        }
         return Err(no_plan(asked, &shelved, wrong, floor.system));
     }
     Ok((worth_knowing(plans), shelved))
@@ -380,7 +390,7 @@ fn notes(
     if shelved.short.first().is_some_and(wider) {
         notes.extend(shelved.too_short(asked.feature.depth(), system));
     }
-    if plan.leaves.si() > NOTHING
+    if plan.leaves_corners()
         && let Form::Straight(Outline::Rectangle(_, corner), _) = asked.feature.form
     {
         notes.push(format!(
@@ -397,8 +407,6 @@ fn notes(
     notes
 }
 
-/// A volume that is nothing, in cubic metres: a thousandth of a cubic millimetre.
-const NOTHING: f64 = 1e-12;
 /// A slot in so many levels is deep.
 const MANY_LEVELS: u32 = 4;
 
