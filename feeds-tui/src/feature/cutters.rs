@@ -51,11 +51,16 @@ const ALIKE: f64 = 1.001;
 /// How deep a cutter goes beside a wall: its flutes and a thinner neck, or all of it where the
 /// shank is no wider than the cutter.
 fn reach(cutter: &Cutter) -> Option<Length> {
-    if cutter.shank <= cutter.diameter * ALIKE {
+    if !has_cone(cutter) {
         return None;
     }
     let neck = cutter.neck.filter(|neck| neck.diameter <= cutter.diameter);
     Some(cutter.flute_length + neck.map(|neck| neck.length).unwrap_or_default())
+}
+
+/// Whether the shank is thicker than the cutter: no collet grips the cone before it.
+fn has_cone(cutter: &Cutter) -> bool {
+    cutter.shank > cutter.diameter * ALIKE
 }
 
 /// How far a cutter has to stick out: its holder clear of the part, its flutes out of the holder.
@@ -78,6 +83,7 @@ pub(super) fn fitting(
 ) -> Shelved {
     let clear = tables.holder_clear().map_or(mm(2.0), |c| c.value.start);
     let mut names = shelves.cutters();
+    let own = names.len();
     names.extend(tables.cutters.iter().map(|c| c.value.name.clone()));
     let mut shelved = Shelved::default();
     let ball = wanted.ends == [End::Ball];
@@ -87,7 +93,8 @@ pub(super) fn fitting(
         (Key::Depth, "0.001 mm"),
         (Key::Width, "0.0005 mm"),
     ];
-    for name in names {
+    let typed = common.get(Key::StickOut).is_some();
+    for (at, name) in names.into_iter().enumerate() {
         let pass = common
             .clone()
             .with(&stand_in)
@@ -107,11 +114,17 @@ pub(super) fn fitting(
         }
         match reach(&cutter).filter(|reach| *reach < wanted.depth) {
             Some(reach) => shelved.short.push((name, cutter.diameter, reach)),
-            None => shelved.fit.push(Fitting {
-                name,
-                cutter,
-                stick_out: needed(&cutter, wanted.depth, clear),
-            }),
+            None => {
+                let needed = needed(&cutter, wanted.depth, clear);
+                // A stick-out that was typed, or that a cone asks for, is not made shorter.
+                let kept = typed || at < own || has_cone(&cutter);
+                let longer = kept && cutter.stick_out > needed;
+                shelved.fit.push(Fitting {
+                    name,
+                    cutter,
+                    stick_out: if longer { cutter.stick_out } else { needed },
+                });
+            }
         }
     }
     let size = |fitting: &Fitting| fitting.cutter.diameter.si();

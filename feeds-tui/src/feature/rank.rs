@@ -183,12 +183,13 @@ fn ranked(
     Ok((worth_knowing(plans), shelved))
 }
 
-/// The entries of every pass, without those of a cutter and of the cut.
+/// The entries of every pass, without those of a cutter and of the cut. How far cutters stick out
+/// may be typed for all of them.
 fn common(common: &Description) -> Description {
     let mut kept = Description::default();
     for (field, text) in common.iter() {
         let cutter = Shelf::of_field(field) == Some(Shelf::Cutters) || field.id == Key::Cutter;
-        if !cutter {
+        if !cutter || field.id == Key::StickOut {
             kept.keep(field, text);
         }
     }

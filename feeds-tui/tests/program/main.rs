@@ -27,6 +27,7 @@ mod desk;
 mod far_readings;
 mod feature_keys;
 mod feature_screen;
+mod feature_sticks;
 mod features;
 mod feed_dial;
 mod first_start;
