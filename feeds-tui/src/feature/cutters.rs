@@ -112,20 +112,19 @@ pub(super) fn fitting(
         if !wanted.ends.contains(&cutter.end) || !narrow {
             continue;
         }
-        match reach(&cutter).filter(|reach| *reach < wanted.depth) {
-            Some(reach) => shelved.short.push((name, cutter.diameter, reach)),
-            None => {
-                let needed = needed(&cutter, wanted.depth, clear);
-                // A stick-out that was typed, or that a cone asks for, is not made shorter.
-                let kept = typed || at < own || has_cone(&cutter);
-                let longer = kept && cutter.stick_out > needed;
-                shelved.fit.push(Fitting {
-                    name,
-                    cutter,
-                    stick_out: if longer { cutter.stick_out } else { needed },
-                });
-            }
+        if let Some(reach) = reach(&cutter).filter(|reach| *reach < wanted.depth) {
+            shelved.short.push((name, cutter.diameter, reach));
+            continue;
         }
+        let needed = needed(&cutter, wanted.depth, clear);
+        // A stick-out that was typed, or that a cone asks for, is not made shorter.
+        let kept = typed || at < own || has_cone(&cutter);
+        let longer = kept && cutter.stick_out > needed;
+        shelved.fit.push(Fitting {
+            name,
+            stick_out: if longer { cutter.stick_out } else { needed },
+            cutter,
+        });
     }
     let size = |fitting: &Fitting| fitting.cutter.diameter.si();
     shelved.fit.sort_by(|a, b| size(b).total_cmp(&size(a)));
