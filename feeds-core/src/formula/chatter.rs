@@ -7,42 +7,28 @@ use crate::notebook::Notebook;
 use crate::quantity::{Frequency, Length, Pressure, Quantity, SpindleSpeed, Stiffness, mm};
 use crate::symbol as s;
 
+/// What the lobes are worked out from, and last the speed they are read at.
+const OF_LOBES: &[&s::Symbol] = &[
+    &s::K_X,
+    &s::ZETA_X,
+    &s::F_N_X,
+    &s::K_Y,
+    &s::ZETA_Y,
+    &s::F_N_Y,
+    &s::K_T,
+    &s::K_R_RATIO,
+    &s::Z,
+    &s::A_E_RATIO,
+    &s::N,
+];
+
 /// The formulas of this file.
 pub static FORMULAS: &[Registered] = &[
     registered::<OrthogonalLimit>(),
     registered::<OrthogonalFrequency>(),
     registered::<BestSpeed>(),
-    told_in_words(
-        STABLE_DEPTH,
-        &[
-            &s::K_X,
-            &s::ZETA_X,
-            &s::F_N_X,
-            &s::K_Y,
-            &s::ZETA_Y,
-            &s::F_N_Y,
-            &s::K_T,
-            &s::K_R_RATIO,
-            &s::Z,
-            &s::A_E_RATIO,
-        ],
-    ),
-    told_in_words(
-        STABLE_AT,
-        &[
-            &s::K_X,
-            &s::ZETA_X,
-            &s::F_N_X,
-            &s::K_Y,
-            &s::ZETA_Y,
-            &s::F_N_Y,
-            &s::K_T,
-            &s::K_R_RATIO,
-            &s::Z,
-            &s::A_E_RATIO,
-            &s::N,
-        ],
-    ),
+    told_in_words(STABLE_DEPTH, OF_LOBES.split_at(OF_LOBES.len() - 1).0),
+    told_in_words(STABLE_AT, OF_LOBES),
 ];
 
 formula! {

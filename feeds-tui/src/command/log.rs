@@ -54,6 +54,10 @@ fn keys() -> String {
     for key in SeenKey::ALL {
         let _ = writeln!(out, "  {:8} {}", key.word(), key.says());
     }
+    let _ = writeln!(
+        out,
+        "  sure     yes, where a reading far from what was expected is meant"
+    );
     out
 }
 
@@ -130,17 +134,8 @@ fn add(words: &[&str], look: Look, files: &Files<'_>) -> Result<Answer, Failure>
     let before = shop.content.clone();
     let shelves = job.content.planned(&before);
     let (mut description, _) = description_of(&job.content, at, &shelves);
-    let (seen, sure) = as_logged(&entries, &mut description).map_err(Failure::Entries)?;
-    let pass = &job.content.passes[at];
-    let logged = Logged {
-        job: &job.content.name,
-        pass: &pass.name,
-        description: &description,
-        length: pass.length_si(),
-        seen,
-        sure,
-        date: clock::today(),
-    };
+    let seen = as_logged(&entries, &mut description).map_err(Failure::Entries)?;
+    let logged = Logged::of(&job.content, at, &description, seen, clock::today());
     let cut = record(logged, &shelves).map_err(Failure::Entries)?;
     let number = shop.content.log.add(cut);
     files.save(&mut shop)?;

@@ -41,6 +41,28 @@ pub struct Logged<'a> {
     pub date: String,
 }
 
+impl<'a> Logged<'a> {
+    /// A pass of a job, cut on a day; what was seen of it, and whether that is sure.
+    pub fn of(
+        job: &'a Job,
+        at: usize,
+        description: &'a Description,
+        (seen, sure): (CutSeen, bool),
+        date: String,
+    ) -> Self {
+        let pass = &job.passes[at];
+        Self {
+            job: &job.name,
+            pass: &pass.name,
+            description,
+            length: pass.length_si(),
+            seen,
+            sure,
+            date,
+        }
+    }
+}
+
 /// Makes the row of the log.
 ///
 /// # Errors

@@ -16,17 +16,8 @@ pub(super) fn taken(state: &mut ScreenState, text: &str) -> Result<Effect, Strin
     let first = |errors: Vec<feeds_core::error::EntryError>| {
         errors.first().map(ToString::to_string).unwrap_or_default()
     };
-    let (seen, sure) = as_logged(&entries, &mut description).map_err(first)?;
-    let pass = &state.job.passes[state.at];
-    let of = Logged {
-        job: &state.job.name,
-        pass: &pass.name,
-        description: &description,
-        length: pass.length_si(),
-        seen,
-        sure,
-        date: clock::today(),
-    };
+    let seen = as_logged(&entries, &mut description).map_err(first)?;
+    let of = Logged::of(&state.job, state.at, &description, seen, clock::today());
     let cut = record(of, &shelves).map_err(first)?;
     let mut shop = state.shelf.shop().clone();
     let number = shop.log.add(cut);

@@ -144,12 +144,11 @@ fn what_is_no_reading_is_refused() {
     }
 }
 
-/// By hand: 5, 6.3 and 7 um are 6.1 ± 1.01 um, a sixth; 4, 6 and 9 um are 6.33 ± 2.52 um, two
-/// fifths.
+/// By hand: readings m - d, m, m + d deviate by d. 2.85 of 10 um is below three tenths, 3.15 above.
 #[test]
 fn readings_that_disagree_are_no_measurement() {
     let folder = folder("cards-apart");
-    for (readings, code) in [("5um 6.3um 7um", 0), ("4um 6um 9um", 2)] {
+    for (readings, code) in [("7.15um 10um 12.85um", 0), ("6.85um 10um 13.15um", 2)] {
         let output = ran_line(&format!("feeds card runout {readings}"), &folder);
         assert_eq!(output.status.code(), Some(code), "{readings}");
     }

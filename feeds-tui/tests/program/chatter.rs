@@ -295,3 +295,31 @@ fn no_depth_is_quiet_only_because_the_lobes_are_too_dense_to_part() {
         "{said}"
     );
 }
+
+/// By what the answer itself prints: beyond the whole likely range a guess from the beam is more
+/// than a maybe.
+#[test]
+fn beyond_the_likely_range_it_most_likely_chatters() {
+    let folder = folder("chatter-likely");
+    let says = |depth: f64| {
+        let line = format!(
+            "feeds chatter --diameter 6mm --edges 3 --path side --width 0.6mm --stock 1045 \
+             --condition annealed --machine bench-5000 --spindle 4400rpm --depth {depth:.4}mm"
+        );
+        let output = ran_line(&line, &folder);
+        text(&output.stdout)
+            .split_whitespace()
+            .collect::<Vec<_>>()
+            .join(" ")
+    };
+    let said = says(0.01);
+    let words: Vec<&str> = said.split(' ').collect();
+    let to = words.iter().position(|w| *w == "likely").unwrap();
+    let high: f64 = words[to + 4].parse().unwrap();
+    assert!(
+        says(1.05 * high).contains("it most likely chatters"),
+        "{said}"
+    );
+    assert!(says(0.95 * high).contains("it may chatter"), "{said}");
+    assert!(said.contains("quiet."), "{said}");
+}

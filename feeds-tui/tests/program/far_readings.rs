@@ -38,6 +38,11 @@ fn four_times_beyond_the_range_is_a_slip() {
         let (fine, text) = logged(wall, "", &folder);
         assert_eq!(fine, expected, "{wall}: {text}");
     }
+    // A used edge is in the range that follows, and it is said how it leaves again.
+    let (_, text) = logged(high, "edge=used", &folder);
+    assert!(text.contains("cut with that edge; say new=yes"), "{text}");
+    let (_, text) = logged(high, "edge=fresh", &folder);
+    assert!(!text.contains("say new=yes"), "{text}");
     // Who is sure is taken at his word, at a card as well.
     assert!(logged(900.0, "sure=yes", &folder).0);
     said("feeds measure plan demo.json 'relief pocket'", &folder);
