@@ -415,6 +415,7 @@ symbols! {
     F_HOLD_MOST = "F_s,max", "force that the hold may take", NEWTON, NEWTON 1, POUND 2;
     TIPPING_MOST = "M_t,max", "moment that the grip may take", NEWTON_METRE, NEWTON_METRE 2,
         INCH_POUND 1;
+    PLAY = "p_l", "play of machine and collet", MILLIMETRE, MICROMETRE 1, THOU 3;
     F_PULL = "F_x,b", "pull through the backlash", NEWTON, NEWTON 1, POUND 2;
     K_MODE = "k_m", "modal stiffness", NEWTON_PER_MILLIMETRE, NEWTON_PER_MILLIMETRE 0,
         POUND_PER_INCH 0;

@@ -3,10 +3,12 @@
 //!
 //! Every pass is an ordinary one, worked out by the ordinary planner. No tool path is written.
 
+mod advice;
 mod asked;
 mod candidate;
 mod cutters;
 mod document;
+mod domed;
 mod loosen;
 mod order;
 pub mod picture;
@@ -20,6 +22,7 @@ mod tries;
 mod typed;
 mod written;
 
+pub use advice::Advice;
 pub use asked::FeatureAsked;
 pub use document::document;
 pub use order::in_order;

@@ -6,7 +6,7 @@ use crate::pass::field::{Key, Shelf};
 use crate::pass::overrides::Overrides;
 use crate::pass::part;
 use crate::pass::resolve::Shelves;
-use crate::store::job::{Job, NONE, Pass};
+use crate::store::job::{Job, JobFeature, NONE, Pass};
 use crate::words::count;
 use feeds_core::error::EntryError;
 use feeds_core::limit::Moment;
@@ -108,6 +108,17 @@ pub fn description_of(
 const SAME: f64 = 1e-6;
 
 impl Worked<'_> {
+    /// What the plan of its feature says of a pass, in a line.
+    pub fn advised(&self, at: usize, system: System) -> Option<String> {
+        let pass = self.passes[at].pass;
+        let says = |feature: &JobFeature| {
+            let says = feature.advice(pass).into_iter();
+            says.map(|advice| advice.says(system)).collect::<Vec<_>>()
+        };
+        let says: Vec<String> = self.job.features.iter().flat_map(says).collect();
+        (!says.is_empty()).then(|| says.join("; "))
+    }
+
     /// What the slot before a pass means for it, in a sentence.
     pub fn slot_left(&self, at: usize, system: System) -> Option<String> {
         let worked = &self.passes[at];

@@ -84,6 +84,8 @@ pub struct SheetPass {
     pub governs: String,
     /// Other checks that do not hold or are not known, and what else to mind.
     pub cautions: Vec<String>,
+    /// What its plan says: what to leave, whether to go around once more, what to mind.
+    pub advice: String,
     /// What to listen and look for.
     pub signs: Vec<String>,
     /// The note.
@@ -223,6 +225,7 @@ fn pass(worked: &Worked<'_>, at: usize, shared: &[String], system: System) -> Sh
         opens: Vec::new(),
         governs: String::new(),
         cautions: Vec::new(),
+        advice: worked.advised(at, system).unwrap_or_default(),
         signs: Vec::new(),
         note: of.pass.note.clone(),
         happened: of.pass.happened.clone(),

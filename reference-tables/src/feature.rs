@@ -23,6 +23,8 @@ pub struct FeatureRows {
     pub light_width: Vec<ShortRow<Ratio>>,
     /// The cutter that loops in a slot, over the width of the slot.
     pub loop_cutter: Vec<ShortRow<Ratio>>,
+    /// The cutter of an inside corner, over twice the radius of the corner.
+    pub corner_cutter: Vec<ShortRow<Ratio>>,
     /// Radius of the arc in to a wall over the cutting diameter.
     pub lead_in: Vec<ShortRow<Ratio>>,
     /// From the holder's face to the top of the part.
@@ -59,6 +61,11 @@ impl Tables {
         first(TABLE, ONLY, &self.feature.loop_cutter)
     }
 
+    /// The widest cutter that rolls through an inside corner, over twice the corner's radius.
+    pub fn corner_cutter(&self) -> Option<Choice<Band<Ratio>>> {
+        first(TABLE, ONLY, &self.feature.corner_cutter)
+    }
+
     /// Radius of the arc in to a wall, over the cutting diameter.
     pub fn lead_in(&self) -> Option<Choice<Band<Ratio>>> {
         first(TABLE, ONLY, &self.feature.lead_in)
@@ -81,6 +88,7 @@ pub(crate) fn list(table: &FeatureRows, out: &mut Vec<Listed>) {
         (&table.floor_left, "left on the floor / D"),
         (&table.light_width, "light width / D"),
         (&table.loop_cutter, "looping cutter / slot"),
+        (&table.corner_cutter, "cutter / inside corner"),
         (&table.lead_in, "lead-in arc / D"),
         (&table.spring_pass, "share for a spring pass"),
     ];

@@ -338,6 +338,11 @@ def checks(s, n, f_z, results):
     put("cutting-speed", v_c, stock["v_c"][1])
     put("flute-length", cut["a_p"], c["flute_length"])
     gain = runout_gain(s)
+    if cut.get("tolerance") and cut["path"] not in ("face", "ball-finish"):
+        circled = cut["path"] == "bore"
+        play = [machine.get("runout"), machine.get("backlash") if circled else 0.0]
+        if None not in play:
+            put("play", play[0] / 2 + play[1], cut["tolerance"])
     if machine.get("runout") is not None:
         put("runout", gain, f_z / 2)
     put("feed-band-low", f_z / credit(s, results[0]), stock["f_z"][0])

@@ -98,13 +98,32 @@ impl Dome {
         (8.0 * self.cusp * both).sqrt()
     }
 
-    /// The way of a ball over the round, along its length.
-    pub fn finish_way(self, d: Length) -> Way {
+    /// The way of a ball over the round, along its length, in steps of at most that.
+    pub fn ball_way(self, d: Length, step: Length) -> Way {
+        let steps = super::level::steps(self.arc(), step) + 1;
+        Way::straight(self.side.length + d, steps)
+    }
+
+    /// What stands in ridges of that height: a third of it over the whole round, for shallow
+    /// valleys are parabolas.
+    ///
+    /// # Example
+    /// ```
+    /// use feeds_core::feature::{dome::Dome, outline::Side};
+    /// use feeds_core::quantity::{Quantity, mm};
+    /// let side = Side { length: mm(30.0), width: mm(20.0) };
+    /// let half_round = Dome { side, radius: mm(10.0), cusp: mm(0.01) };
+    /// // By hand: half the way around, 10 π mm, times 30 mm and 0.03 mm, over 3.
+    /// let ridges = half_round.under_ridges(mm(0.03)).si() * 1e9;
+    /// assert!((ridges - 9.424_778).abs() < 1e-6);
+    /// ```
+    pub fn under_ridges(self, height: Length) -> Volume {
+        self.arc() * self.side.length * height / 3.0
+    }
+
+    /// Over the round, from side to side.
+    fn arc(self) -> Length {
         let half = self.side.width / 2.0;
-        let arc = 2.0 * self.radius * (half / self.radius).value.asin();
-        Way::straight(
-            self.side.length + d,
-            super::level::steps(arc, self.step(d)) + 1,
-        )
+        2.0 * self.radius * (half / self.radius).value.asin()
     }
 }

@@ -13,6 +13,7 @@ pub static FORMULAS: &[Registered] = &[
     registered::<TippingAllowed>(),
     registered::<ColletAllowed>(),
     registered::<PullThroughBacklash>(),
+    registered::<PlayAtWall>(),
 ];
 
 formula! {
@@ -219,4 +220,29 @@ formula! {
         let loose = 2.0 * f.backlash.si() >= f.f_z.si();
         if loose { f.along } else { Force::from_si(0.0) }
     }
+}
+
+formula! {
+    /// How far a wall is off by the play of machine and collet.
+    ///
+    /// # Takes
+    /// Both >= 0; a straight wall is met from one side, and no backlash shows there.
+    ///
+    /// # Gives
+    /// The most that it is off, to one side.
+    ///
+    /// # Example
+    /// ```
+    /// use feeds_core::formula::{Formula, holding::PlayAtWall};
+    /// use feeds_core::quantity::{Quantity, mm};
+    /// let play = PlayAtWall { runout: mm(0.01), backlash: mm(0.03) }.value();
+    /// assert!((play.si() - 35e-6).abs() < 1e-15);
+    /// ```
+    PlayAtWall { runout: Length = TIR, backlash: Length = BACKLASH } -> Length = PLAY;
+    name "play at a wall";
+    text "t_r / 2 + b_l";
+    why "the highest edge cuts half the runout wider; where an axis turns back on a circle it \
+         stands still for its backlash";
+    source "geometry; ISO 230-4 calls it the reversal of an axis on a circle";
+    |f| f.runout / 2.0 + f.backlash
 }

@@ -185,6 +185,7 @@ impl<'a, N: Notebook> Desk<'a, N> {
         self.rubbing(moments);
         self.tell_again(&s::A_P);
         self.shape();
+        self.play();
         self.entry();
         self.corners(moments);
     }

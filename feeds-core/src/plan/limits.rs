@@ -143,6 +143,13 @@ limits! {
         why "the wall is left off its place, and a thin wall of the part gives on top of it";
         remedy "leave stock for a spring pass, take less width or depth";
         source "the tolerance asked for";
+    PLAY = "play", "play against tolerance", PLAY at TOLERANCE, Warning, wanted 0.0 0.0;
+        harm Billet, "play": "the size is off by the machine's play", "the tolerance";
+        why "the wall is off by what the highest edge runs out, and on a circle by the backlash \
+             too: each axis turns back there, and no spring pass takes that out";
+        remedy "ream it, or bore it with one edge on the spindle's axis; give the backlash that \
+                is left if the control makes up for it; true the cutter";
+        source "geometry, and what an axis does where it turns back on a circle";
     STRESS = "breakage", "third of the cutter's strength", SIGMA at SIGMA_MOST, Warning,
         wanted 0.2 0.0;
         harm Person, "may break": "the cutter may break", "a third of its strength";

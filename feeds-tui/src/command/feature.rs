@@ -7,15 +7,17 @@ use crate::answer::{Answer, Exit, Failure};
 use crate::arguments::{Example, Look, TEMPLATE, examples, shown};
 use crate::feature::picture::{FeaturePicture, svg};
 use crate::feature::{
-    FeatureAsked, FeaturePlans, PlanTries, document, in_order, into_job, plans_of, put, take, text,
+    FeatureAsked, FeaturePlans, GoesIn, PlanTries, document, in_order, into_job, plans_of, put,
+    take, text,
 };
 use crate::store::job::Job;
 use crate::store::shop::Shop;
 use crate::visible;
 use clap::Args;
 use feeds_core::error::{Cause, EntryError};
-use feeds_core::feature::FeatureKind;
 use feeds_core::feature::kind::ClosedEnds;
+use feeds_core::feature::size::FeatureSize;
+use feeds_core::feature::{CLOSED, FeatureKind};
 use feeds_core::symbol::System;
 use feeds_core::verdict::Verdict;
 use std::fmt::Write as _;
@@ -31,6 +33,7 @@ const EXAMPLES: &[Example] = examples! {
         "the sizes in their order, without their names";
     "feeds feature guard.json round-pocket name='pin recess' diameter=5mm depth=2mm" =>
         "a feature with a name of its own";
+    "feeds feature guard.json 'guard slot'" => "that one alone, as it was planned";
     "feeds feature guard.json" => "all features with their plans, the first the one in the job";
     "feeds feature guard.json slot --take 1" => "take the first of the other plans instead";
     "feeds feature guard.json --anew" =>
@@ -44,7 +47,7 @@ pub struct Flags {
     /// The job
     #[arg(value_name = "JOB")]
     pub job: PathBuf,
-    /// The kind of feature, see below
+    /// The kind of feature, see below; or the name of one that is planned, to see it alone
     #[arg(value_name = "KIND")]
     pub kind: Option<String>,
     /// Its sizes with their units, see below: in that order, or each with its name; also name= and,
@@ -68,6 +71,19 @@ pub struct Flags {
     pub anew: bool,
 }
 
+/// Sizes whose names do not say it all.
+const EXPLAINED: [FeatureSize; 9] = [
+    FeatureSize::Length,
+    FeatureSize::Width,
+    FeatureSize::Hole,
+    FeatureSize::Drilled,
+    FeatureSize::Wall,
+    FeatureSize::Perimeter,
+    FeatureSize::Inside,
+    FeatureSize::Cusp,
+    FeatureSize::Roughness,
+];
+
 /// The kinds with their sizes, for help.
 fn kinds() -> String {
     let mut out = "Kinds and their sizes; those in brackets may be left out:\n".to_owned();
@@ -84,6 +100,16 @@ fn kinds() -> String {
         sizes.extend(may.map(|size| format!("[{}]", size.key())));
         let _ = writeln!(out, "  {:13} {}", kind.word(), sizes.join(" "));
     }
+    out.push_str("Sizes that need a word:\n");
+    for size in EXPLAINED {
+        let _ = writeln!(out, "  {:13} {}", size.key(), size.why());
+    }
+    let _ = writeln!(
+        out,
+        "  {CLOSED:13} ends of a slot that are closed, round as its cutter"
+    );
+    let ways = GoesIn::ASKED.map(GoesIn::word).join("|");
+    let _ = writeln!(out, "  {:13} the way in: {ways}", "entry");
     out
 }
 
@@ -100,6 +126,9 @@ pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Fa
             let at = take_instead(&mut file.content, name, which, &shop.content);
             vec![at.map_err(Failure::Entries)?]
         }
+        (Some(name), None) if flags.sizes.is_empty() && file.content.feature(name).is_some() => {
+            Vec::new()
+        }
         (Some(kind), None) => {
             let sizes = in_order(kind, flags.sizes.clone())?;
             let put = put(&mut file.content, kind, &sizes, &shop.content);
@@ -115,9 +144,14 @@ pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Fa
         (None, _) if flags.anew => (0..file.content.features.len()).collect(),
         (None, _) => Vec::new(),
     };
-    let shown = match &flags.kind {
-        Some(_) => changed.clone(),
-        None => (0..file.content.features.len()).collect(),
+    let named = flags.kind.as_ref().filter(|_| changed.is_empty());
+    let shown = match (
+        named.and_then(|name| file.content.feature(name)),
+        &flags.kind,
+    ) {
+        (Some(at), _) => vec![at],
+        (None, Some(_)) => changed.clone(),
+        (None, None) => (0..file.content.features.len()).collect(),
     };
     if shown.is_empty() {
         let kinds = FeatureKind::ALL.map(FeatureKind::word).join(", ");

@@ -228,7 +228,7 @@ fn place(asked: usize, most: usize) -> Result<usize, EntryError> {
 
 /// Opens a job.
 pub(super) fn open(path: &Path, files: &Files<'_>) -> Result<Opened<Job>, Failure> {
-    Ok(Opened::open(files.disk, path)?)
+    Opened::open(files.disk, path).map_err(|failure| begun(path, failure.into()))
 }
 
 fn set(pass: &mut Pass, entries: &[String], shop: &Shop) -> Result<(), Failure> {
@@ -324,7 +324,7 @@ fn edit(
 /// # Errors
 /// If the job or the shop cannot be read.
 pub fn shown_of(path: &Path, look: Look, files: &Files<'_>) -> Result<Answer, Failure> {
-    let file = open(path, files).map_err(|failure| begun(path, failure))?;
+    let file = open(path, files)?;
     show(&file, look, files)
 }
 
@@ -394,6 +394,7 @@ fn text(worked: &Worked<'_>, look: Look) -> String {
                 let mut parts = vec![decision::settings(p, look.system)];
                 parts.extend(pass.time.map(|t| s::T_CUT.show(t.si(), look.system)));
                 parts.push(decision::head(p));
+                parts.extend(worked.advised(at, look.system));
                 parts.extend(worked.left_over(at, look.system));
                 parts.extend(worked.slot_left(at, look.system));
                 parts.join(", ")

@@ -27,6 +27,14 @@ impl How {
             Self::Light => "light width at full depth",
         }
     }
+
+    /// Before the number of its levels.
+    pub(super) fn says(self) -> &'static str {
+        match self {
+            Self::Wide => "wide cuts",
+            Self::Light => "deep cuts of light width",
+        }
+    }
 }
 
 /// What a plan is of.
@@ -38,6 +46,10 @@ pub(super) struct Candidate<'a> {
     pub(super) cutter: &'a Fitting,
     pub(super) how: How,
     pub(super) shelf: &'a Shelved,
+    /// The widest cutter that rolls through a corner, over twice the corner's radius.
+    pub(super) rolls: f64,
+    /// The hole of a helix over the cutter that goes down it, at least.
+    pub(super) least_hole: f64,
 }
 
 /// Lengths nearer than this are one and the same.
@@ -78,16 +90,33 @@ impl<'a> Candidate<'a> {
         stages.removed()
     }
 
-    /// Cutters of the largest diameter that makes the corners, where this one is too large.
+    /// The widest cutter that makes corners as they are drawn, where the outline has corners that
+    /// are not the cutter's way itself.
+    fn in_corners(&self) -> Option<Length> {
+        let cornered = matches!(self.outline, Outline::Rectangle(..) | Outline::Free { .. });
+        self.outline.widest_in_corners().filter(|_| cornered)
+    }
+
+    /// Whether a cutter just makes the corners and does not roll through them.
+    pub(super) fn grips(&self, d: Length) -> bool {
+        let most = self.in_corners();
+        most.is_some_and(|most| d > most * self.rolls + hair() && d <= most + hair())
+    }
+
+    /// Cutters of the largest diameter that rolls through the corners, or else makes them, where
+    /// this one is too large.
     pub(super) fn rest(&self) -> Vec<&'a Fitting> {
-        let most = self.outline.widest_in_corners();
-        let Some(most) = most.filter(|most| self.d() > *most + hair()) else {
+        let Some(most) = self.in_corners() else {
             return Vec::new();
         };
         let fit = || self.shelf.fit.iter();
-        let largest = fit()
-            .map(|f| f.cutter.diameter)
-            .find(|d| *d <= most + hair());
+        let of_at_most = |most: Length| {
+            let mut diameters = fit().map(|f| f.cutter.diameter);
+            diameters.find(|d| *d <= most + hair())
+        };
+        let rolling = of_at_most(most * self.rolls);
+        let largest = rolling.or_else(|| of_at_most(most));
+        let largest = largest.filter(|largest| self.d() > *largest + hair());
         let of_size =
             |f: &&Fitting| largest.is_some_and(|d| (f.cutter.diameter - d).abs() < hair());
         fit().filter(of_size).collect()
@@ -125,7 +154,12 @@ impl<'a> Candidate<'a> {
         let d = self.d();
         match (self.outline, self.how) {
             (Outline::Channel(side, _), How::Light) => d <= (side.width - 2.0 * left) * loop_share,
-            (Outline::Round(diameter), _) => d <= (diameter - 2.0 * left) * CIRCLES,
+            (Outline::Round(diameter), _) => {
+                let room = diameter - 2.0 * left;
+                // A cutter circles down; one that was asked to ramp, or finds a hole, need not.
+                let down = self.drilled() || self.asked.way_in.is_some();
+                d <= room * CIRCLES && (down || d * self.least_hole <= room)
+            }
             (Outline::Ring { hole, .. }, _) => d <= hole * CIRCLES,
             (Outline::Rectangle(side, _), How::Light) => d <= side.width * CIRCLES,
             (Outline::Open(_), How::Light) => false,
@@ -133,19 +167,25 @@ impl<'a> Candidate<'a> {
         }
     }
 
+    /// Whether a hole was drilled that the cutter goes down.
+    fn drilled(&self) -> bool {
+        let hole = self.asked.feature.drilled;
+        hole.is_some_and(|hole| hole > self.d())
+    }
+
     /// The way in: what was asked for, or what there is room for.
-    pub(super) fn way_in(&self, left: Length, least_hole: f64) -> Result<GoesIn, EntryError> {
+    pub(super) fn way_in(&self, left: Length) -> Result<GoesIn, EntryError> {
         let d = self.d();
         let open = match self.outline {
             Outline::Channel(_, ends) => ends != ClosedEnds::Both,
             Outline::Ring { .. } | Outline::Along(_) | Outline::Open(_) => true,
             _ => false,
         };
-        let drilled = self.asked.feature.drilled.is_some_and(|hole| hole > d);
+        let drilled = self.drilled();
         let helix = !matches!(self.outline, Outline::Channel(..))
             && self
                 .narrowest(left)
-                .is_none_or(|width| width >= d * least_hole);
+                .is_none_or(|width| width >= d * self.least_hole);
         let bore = matches!(self.outline, Outline::Ring { .. });
         let refused = |why: &str| Err(EntryError::because(Cause::Clash, why).of("entry"));
         match self.asked.way_in {

@@ -1,11 +1,13 @@
 //! The plans of features as scripts read them.
 
+use super::advice::Advice;
 use super::plan::{FeaturePlan, FeaturePlans, PlannedPass};
+use super::stage::FeatureStage;
 use super::written::stops;
 use crate::pass::document::reason;
 use crate::pass::field::Key;
 use feeds_core::quantity::{Amount, Quantity, unit};
-use feeds_core::symbol as s;
+use feeds_core::symbol::{self as s, System};
 use feeds_core::verdict::because;
 use serde_json::{Value, json};
 
@@ -47,6 +49,16 @@ fn plan(plan: &FeaturePlan) -> Value {
         "leaves": volume(plan.leaves.si()),
         "because": reasons.collect::<Vec<_>>(),
         "instead": plan.instead,
+        "minds": plan.minds.iter().map(minded).collect::<Vec<_>>(),
+    })
+}
+
+/// What to mind of a pass, in words.
+fn minded((stage, advice): &(FeatureStage, Advice)) -> Value {
+    json!({
+        "pass": stage.word(),
+        "says": advice.says(System::Metric),
+        "care": advice.cares(),
     })
 }
 

@@ -1,12 +1,15 @@
 //! A plan of a feature: its passes, what they leave, how long they take, what holds them back.
 
+use super::advice::Advice;
 use super::stage::{FeatureStage, GoesIn};
 use crate::pass::answered::Answered;
 use crate::pass::decision;
 use crate::pass::description::Description;
 use crate::pass::field::Key;
 use feeds_core::feature::way::Way;
+use feeds_core::plan::limits::{PLAY, WALL};
 use feeds_core::quantity::{Length, Quantity, Time, Volume};
+use feeds_core::symbol::System;
 use feeds_core::verdict::{Verdict, because};
 
 /// A pass of a plan, worked out.
@@ -43,7 +46,20 @@ pub struct PlannedPass {
 impl PlannedPass {
     /// What it comes to.
     pub fn verdict(&self) -> Verdict {
-        Verdict::of(&self.answered.plan.checks)
+        let off = self.wall_off().map(|_| Verdict::Care);
+        Verdict::of(&self.answered.plan.checks).max(off.unwrap_or(Verdict::Run))
+    }
+
+    /// How far a finished wall comes out off by play and bending together, where that is more than
+    /// it may be.
+    pub fn wall_off(&self) -> Option<Length> {
+        let cut = &self.answered.resolved.setup.cut;
+        let tolerance = cut
+            .tolerance
+            .filter(|_| self.stage == FeatureStage::Walls)?;
+        let of = |limit: &str| Some(self.answered.plan.check(limit)?.value()?.si);
+        let off = Length::from_si(of(PLAY.name)? + of(WALL.name)?);
+        (off > tolerance).then_some(off)
     }
 
     /// The name of its cutter.
@@ -64,7 +80,19 @@ impl PlannedPass {
             tenths
         };
         let checks = because(&self.answered.plan.checks);
-        checks.map(|check| check.used().map_or(1, over)).sum()
+        let checks: u32 = checks.map(|check| check.used().map_or(1, over)).sum();
+        let tolerance = self.answered.resolved.setup.cut.tolerance;
+        let off = self.wall_off().zip(tolerance);
+        checks + off.map_or(0, |(off, tolerance)| over((off / tolerance).si()))
+    }
+
+    /// What it leaves for those behind it, and whether it goes around once more.
+    fn leaves(&self) -> Vec<Advice> {
+        let some = |left: &Length| left.si() > 0.0;
+        let walls = Some(self.left_wall).filter(some).map(Advice::LeaveWalls);
+        let floor = Some(self.left_floor).filter(some).map(Advice::LeaveFloor);
+        let again = self.spring.then_some(Advice::OnceMore);
+        walls.into_iter().chain(floor).chain(again).collect()
     }
 
     /// What holds it back, in a clause; nothing where it runs.
@@ -75,24 +103,29 @@ impl PlannedPass {
     }
 }
 
-/// A volume that is nothing, in cubic metres: a thousandth of a cubic millimetre.
-const NOTHING: f64 = 1e-12;
+/// A volume that is nothing: a thousandth of a cubic millimetre.
+pub(super) fn nothing() -> Volume {
+    Volume::from_si(1e-12)
+}
+
 /// A check that is further beyond counts no more.
 const MOST_BEYOND: f64 = 1000.0;
 
 /// A plan of a feature.
 #[derive(Clone, Debug)]
 pub struct FeaturePlan {
-    /// How the rough is cut, in words.
+    /// How the rough is cut, as scripts and job files name it.
     pub how: &'static str,
+    /// How the rough is cut, in words.
+    pub cuts: &'static str,
     /// Its passes, in order.
     pub passes: Vec<PlannedPass>,
     /// What stays where no cutter of the plan gets.
     pub leaves: Volume,
     /// Why an obvious way fell out.
     pub instead: Option<String>,
-    /// Where less stays on the walls than a finish pass cuts: how much of that.
-    pub thin: Option<f64>,
+    /// What to mind of its passes, beside what each leaves.
+    pub minds: Vec<(FeatureStage, Advice)>,
 }
 
 impl FeaturePlan {
@@ -102,16 +135,20 @@ impl FeaturePlan {
         format!("{} with {first}", self.how)
     }
 
-    /// The worst of its passes; a finish that only rubs is to be watched, and so are corners that
-    /// the drawing wants gone.
+    /// The worst of its passes, and of what is to be minded.
     pub fn verdict(&self) -> Verdict {
         let each = self.passes.iter().map(PlannedPass::verdict);
-        let thin = self.thin.map(|_| Verdict::Care);
-        let corners = self.leaves_corners().then_some(Verdict::Care);
-        each.chain(thin)
-            .chain(corners)
-            .max()
-            .unwrap_or(Verdict::Run)
+        let cares = self.minds.iter().any(|(_, advice)| advice.cares());
+        let cares = cares.then_some(Verdict::Care);
+        each.chain(cares).max().unwrap_or(Verdict::Run)
+    }
+
+    /// What it says of a pass: what the pass leaves, and what to mind of it.
+    pub fn advice(&self, pass: &PlannedPass) -> Vec<Advice> {
+        let minds = self.minds.iter().filter(|(stage, _)| *stage == pass.stage);
+        let mut advice = pass.leaves();
+        advice.extend(minds.map(|(_, advice)| *advice));
+        advice
     }
 
     /// How long it takes, cutter changes apart.
@@ -120,29 +157,21 @@ impl FeaturePlan {
         Time::from_si(times.sum::<f64>() + 0.0)
     }
 
-    /// What holds it back: a clause of each pass that does not run.
-    pub fn because(&self) -> Vec<String> {
+    /// What holds it back: a clause of each pass that does not run, and of what asks for care.
+    pub fn because(&self, system: System) -> Vec<String> {
         let mut passes: Vec<&PlannedPass> = self.passes.iter().collect();
         // The worst first; of equals, the one that is cut first.
         passes.sort_by_key(|pass| std::cmp::Reverse(pass.verdict()));
         let held = passes.into_iter().filter_map(PlannedPass::held_back);
-        let thin = self.thin.map(|share| {
-            format!(
-                "walls: only {share:.1} x what a finish pass cuts is left on them, so it rubs; \
-                 take a thinner cutter"
-            )
-        });
-        let corners = self.leaves_corners().then(|| {
-            "corners: more stays in them than the drawing has; take a thinner cutter last, or file \
-             them out"
-                .to_owned()
-        });
-        held.chain(thin).chain(corners).collect()
+        let cares = self.minds.iter().filter(|(_, advice)| advice.cares());
+        let cares =
+            cares.map(|(stage, advice)| format!("{}: {}", stage.word(), advice.says(system)));
+        held.chain(cares).collect()
     }
 
     /// Whether metal is left in the corners that should not be there.
     pub(super) fn leaves_corners(&self) -> bool {
-        self.leaves.si() > NOTHING
+        self.leaves > nothing()
     }
 }
 

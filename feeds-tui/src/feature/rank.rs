@@ -7,7 +7,7 @@ use super::loosen::loosened;
 use super::plan::{FeaturePlan, FeaturePlans, PlannedPass};
 use super::rough::{Made, Roughed};
 use super::scan::{Shopfloor, rank};
-use super::stage::{FeatureStage, GoesIn};
+use super::stage::GoesIn;
 use super::tries::{PlanTries, written};
 use crate::pass::answered::Answered;
 use crate::pass::description::Description;
@@ -21,7 +21,6 @@ use feeds_core::cutter::End;
 use feeds_core::error::{Cause, EntryError};
 use feeds_core::feature::outline::Outline;
 use feeds_core::feature::{FeatureKind, Form};
-use feeds_core::limit::Check;
 use feeds_core::plan::Planner;
 use feeds_core::plan::opens::{Change, Opening, openings};
 use feeds_core::quantity::{Acceleration, Length, Quantity};
@@ -126,6 +125,9 @@ fn ranked(
         system: shelves.typed_in(),
         rest: None,
     };
+    let rolls = tables.corner_cutter().map_or(1.0, |r| r.value.most.si());
+    let hole = tables.helix_hole();
+    let least_hole = hole.map_or(1.0, |hole| hole.value.least.si());
     match feature.form {
         Form::Straight(outline, depth) => {
             let candidate = |cutter, how| Candidate {
@@ -135,6 +137,8 @@ fn ranked(
                 cutter,
                 how,
                 shelf: &shelved,
+                rolls,
+                least_hole,
             };
             let mut roughs = Vec::new();
             for cutter in looked_over(&mut floor, &shelved, candidate) {
@@ -286,13 +290,17 @@ fn complete<S: Shelves>(
     }
 }
 
-/// The order of plans: verdict, then time.
+/// The order of plans: verdict, how much there is to mind, then time.
 fn order(a: &FeaturePlan, b: &FeaturePlan) -> std::cmp::Ordering {
     let beyond = |plan: &FeaturePlan| plan.passes.iter().map(PlannedPass::beyond).sum::<u32>();
     let stops = |plan: &FeaturePlan| (plan.verdict() == Verdict::Stop).then(|| beyond(plan));
+    let cares = |plan: &FeaturePlan| plan.because(System::Metric).len();
     let verdict = a.verdict().cmp(&b.verdict());
     let time = || a.time().si().total_cmp(&b.time().si());
-    verdict.then(stops(a).cmp(&stops(b))).then_with(time)
+    verdict
+        .then(stops(a).cmp(&stops(b)))
+        .then_with(|| cares(a).cmp(&cares(b)))
+        .then_with(time)
 }
 
 /// The best of each roughing diameter and way of cutting, as many as are worth knowing.
@@ -400,16 +408,8 @@ fn notes(
             s::D.show(2.0 * corner.si(), system)
         ));
     }
-    let slow = rough.levels >= MANY_LEVELS;
-    let slot = matches!(asked.feature.form, Form::Straight(Outline::Channel(..), _));
-    if slot && slow {
-        notes.push("deep and narrow: blow or flush the chips out after every level".to_owned());
-    }
     notes
 }
-
-/// A slot in so many levels is deep.
-const MANY_LEVELS: u32 = 4;
 
 /// Where a plan stops: the two limits of its first pass that stops, and the smallest changes that
 /// open it.
@@ -431,13 +431,6 @@ fn opened(asked: &FeatureAsked, plan: &FeaturePlan, system: System) -> Vec<Strin
         pass.stage.word(),
         limits.join(", against ")
     )];
-    let wall = answered.plan.check("wall-error").and_then(Check::value);
-    if let (FeatureStage::Walls, Some(wall), Some(_)) = (pass.stage, wall, asked.feature.wall) {
-        out.push(format!(
-            "the best wall it reaches so is off by {}",
-            s::WALL_ERROR.show(wall.si, system)
-        ));
-    }
     let mut planner = Planner::default();
     planner.keep_up(&answered.resolved.setup);
     let most = match asked.feature.form {

@@ -1,15 +1,16 @@
 //! A whole plan with one roughing cutter: rough, widening, floor, corners, walls.
 
-use super::candidate::{ALONG_WALL, Candidate, How, IN_CORNERS, IN_POCKET, hair, smaller};
+use super::advice::Advice;
+use super::candidate::{Candidate, How, IN_CORNERS, IN_POCKET, hair, smaller};
 use super::cutters::Fitting;
-use super::plan::{FeaturePlan, PlannedPass};
+use super::plan::{FeaturePlan, PlannedPass, nothing};
 use super::scan::{Shopfloor, Task, by_flutes, rank, typed};
 use super::stage::{FeatureStage, GoesIn};
 use crate::pass::field::Key;
 use crate::pass::resolve::Shelves;
 use feeds_core::cut::WallSide;
 use feeds_core::error::EntryError;
-use feeds_core::feature::dome::Dome;
+use feeds_core::feature::FeatureKind;
 use feeds_core::feature::outline::Outline;
 use feeds_core::feature::way::{Way, along, loops, widened};
 use feeds_core::quantity::{Length, Quantity, Volume};
@@ -37,6 +38,55 @@ pub(super) struct Roughed {
     left: Length,
     floor: Length,
 }
+
+/// What to mind of the passes, where that share of the least a finish pass cuts is left for it.
+fn minds(
+    c: &Candidate<'_>,
+    passes: &[PlannedPass],
+    share: f64,
+    leaves: Volume,
+) -> Vec<(FeatureStage, Advice)> {
+    let Some((rough, last)) = passes.first().zip(passes.last()) else {
+        return Vec::new();
+    };
+    let kind = c.asked.feature.kind;
+    let channel = matches!(c.outline, Outline::Channel(..));
+    let walled = !matches!(c.outline, Outline::Open(_));
+    let finishes = last.stage == FeatureStage::Walls;
+    // Where nobody asked how far a wall may be off, one as the cutter leaves it will do.
+    let wanted = finishes || (walled && c.asked.feature.wall.is_some());
+    let mut minds = Vec::new();
+    let mut mind = |is: bool, pass: &PlannedPass, advice| {
+        if is {
+            minds.push((pass.stage, advice));
+        }
+    };
+    mind(kind == FeatureKind::Window, rough, Advice::Through);
+    mind(
+        channel && rough.levels >= MANY_LEVELS,
+        rough,
+        Advice::ClearChips,
+    );
+    let makes_walls = if finishes { last } else { rough };
+    mind(
+        wanted && share < 1.0,
+        makes_walls,
+        Advice::TooLittleLeft(share),
+    );
+    mind(leaves > nothing(), last, Advice::Rounder);
+    mind(c.grips(last.diameter), last, Advice::OwnRadius);
+    mind(finishes && last.levels > 1, last, Advice::LinesShow);
+    for pass in passes {
+        minds.extend(
+            pass.wall_off()
+                .map(|off| (pass.stage, Advice::WallOff(off))),
+        );
+    }
+    minds
+}
+
+/// A slot in so many levels is deep.
+const MANY_LEVELS: u32 = 4;
 
 /// A task of a candidate, from the top to the floor.
 fn task<'a>(c: &Candidate<'_>, stage: FeatureStage, cutter: &'a Fitting) -> Task<'a> {
@@ -109,14 +159,15 @@ impl<S: Shelves> Shopfloor<'_, S> {
             };
             format!("{} {tried}: {why}; so in {levels}", c.cutter.name)
         });
-        let left = passes.first().map_or(0.0, |rough| rough.left_wall.si());
-        let share = left / self.least_on_wall(c.d()).si();
+        let share = (left / self.least_on_wall(finish)).si();
+        let minds = minds(c, &passes, share, leaves);
         Ok(FeaturePlan {
             how: c.how.word(),
+            cuts: c.how.says(),
             passes,
             leaves,
             instead,
-            thin: (left > hair().si() && share < 1.0).then_some(share),
+            minds,
         })
     }
 
@@ -146,7 +197,6 @@ impl<S: Shelves> Shopfloor<'_, S> {
         let row = |row: Option<f64>| row.unwrap_or_default();
         let light = row(self.tables.light_width().map(|r| r.value.start.si()));
         let hole = self.tables.helix_hole().map(|r| r.value);
-        let least_hole = row(hole.map(|hole| hole.least.si()));
         let (path, widths) = c.path(left, light);
         let mut task = task(c, FeatureStage::Rough, c.cutter);
         task.depth = c.depth - floor;
@@ -156,7 +206,7 @@ impl<S: Shelves> Shopfloor<'_, S> {
         };
         task.left_wall = left;
         task.left_floor = floor;
-        task.way_in = c.way_in(left, least_hole).map_err(|e| vec![e])?;
+        task.way_in = c.way_in(left).map_err(|e| vec![e])?;
         task.texts.push((Key::Path, path.to_owned()));
         if task.way_in == GoesIn::Helix {
             let usual = d * row(hole.map(|hole| hole.least.si().midpoint(hole.most.si())));
@@ -242,6 +292,11 @@ impl<S: Shelves> Shopfloor<'_, S> {
         let d = c.d();
         let mut task = task(c, FeatureStage::Floor, c.cutter);
         (task.depth, task.least, task.left_wall) = (floor, 1, left);
+        // What the rough left lies all over the floor: the cutter goes down into it anew.
+        task.way_in = match c.way_in(left).map_err(|e| vec![e])? {
+            GoesIn::Helix | GoesIn::Plunge => GoesIn::Ramp,
+            other => other,
+        };
         task.texts.push((Key::Path, "pocket".to_owned()));
         let removes = c.removed(d, left, floor).floor;
         let widths = IN_POCKET.map(|share| d * share);
@@ -339,57 +394,7 @@ impl<S: Shelves> Shopfloor<'_, S> {
         let found = self.best(&task, &[left], way, |_| removes)?;
         Ok(Some(found.0))
     }
-
-    /// The plan of a rounded surface: stairs with one cutter, finished with a ball.
-    pub(super) fn domed(&mut self, dome: Dome, cutter: &Fitting, ball: &Fitting) -> Made {
-        let d = cutter.cutter.diameter;
-        let mut task = Task {
-            stage: FeatureStage::Rough,
-            cutter,
-            texts: vec![(Key::Path, "side".to_owned())],
-            depth: dome.height(),
-            least: LEAST_STAIRS,
-            way_in: GoesIn::Open,
-            left_wall: Length::default(),
-            left_floor: Length::default(),
-        };
-        let widths = ALONG_WALL.map(|share| d * share);
-        // The way of all stairs over their number, for it is taken as often as there are levels.
-        let way = |width: Length, levels: u32| {
-            let all = dome.rough_way(levels, d, width);
-            Way {
-                length: all.length / f64::from(levels),
-                legs: all.legs / f64::from(levels),
-            }
-        };
-        let removes = |levels| dome.roughed(levels);
-        let (rough, _) = self.best(&task, &widths, way, removes)?;
-        let stairs = dome.height() / f64::from(rough.levels);
-        let round = ball.cutter.diameter;
-        let smooth: Volume = dome.volume() - rough.removes;
-        task = Task {
-            stage: FeatureStage::Surface,
-            cutter: ball,
-            texts: vec![(Key::Path, "ball-finish".to_owned())],
-            depth: stairs,
-            least: 1,
-            ..task
-        };
-        let step = dome.step(round);
-        let finish = |_: Length, _| dome.finish_way(round);
-        // A ball goes over the surface once, however deep the stairs are.
-        let surface = self.once(&task, step, finish, smooth)?;
-        Ok(FeaturePlan {
-            how: "stairs, then a ball",
-            passes: vec![rough, surface],
-            leaves: Volume::default(),
-            instead: None,
-            thin: None,
-        })
-    }
 }
 
 /// Depth of a first look over the diameter.
 const FIRST_LOOK: f64 = 0.15;
-/// Stairs of fewer levels leave the ball most of the work.
-const LEAST_STAIRS: u32 = 4;

@@ -14,7 +14,7 @@ use feeds_core::error::EntryError;
 use feeds_core::feature::level::steps;
 use feeds_core::feature::time::time;
 use feeds_core::feature::way::{Way, helix, ramp};
-use feeds_core::plan::Planner;
+use feeds_core::plan::{Planner, limits};
 use feeds_core::quantity::{Acceleration, Length, Quantity, Time, Volume, unit};
 use feeds_core::symbol::System;
 use feeds_core::verdict::Verdict;
@@ -250,7 +250,14 @@ fn fewest(
     least: u32,
     tried: &mut impl FnMut(u32) -> Tried,
 ) -> Result<(PlannedPass, PlannedPass), Vec<EntryError>> {
-    let runs = |pass: &PlannedPass| pass.verdict() == Verdict::Run;
+    // What is beyond at every depth is no reason for more levels.
+    let runs = |pass: &PlannedPass| {
+        let checks = &pass.answered.plan.checks;
+        let play = checks.iter().find(|check| check.limit == &limits::PLAY);
+        let too_much = play.is_some_and(|play| Verdict::of_check(play) != Verdict::Run);
+        let by_depth = checks.iter().filter(|check| check.limit != &limits::PLAY);
+        Verdict::of(by_depth) == Verdict::Run && (too_much || pass.wall_off().is_none())
+    };
     let first = tried(least)?;
     let mut best = first.clone();
     let (mut few, mut levels, mut vain) = (least, least, 0);

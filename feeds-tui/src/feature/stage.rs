@@ -13,18 +13,21 @@ pub enum FeatureStage {
     Corners,
     /// Finishes the walls.
     Walls,
+    /// Takes the stairs off a rounded surface.
+    SemiFinish,
     /// Finishes a rounded surface.
     Surface,
 }
 
 impl FeatureStage {
     /// Every stage, in the order they are cut.
-    pub const ALL: [Self; 6] = [
+    pub const ALL: [Self; 7] = [
         Self::Rough,
         Self::Widen,
         Self::Floor,
         Self::Corners,
         Self::Walls,
+        Self::SemiFinish,
         Self::Surface,
     ];
 
@@ -36,6 +39,7 @@ impl FeatureStage {
             Self::Floor => "floor",
             Self::Corners => "corners",
             Self::Walls => "walls",
+            Self::SemiFinish => "semi-finish",
             Self::Surface => "surface",
         }
     }
@@ -83,12 +87,12 @@ impl GoesIn {
     /// In a clause.
     pub fn says(self) -> &'static str {
         match self {
-            Self::Open => "from the open side",
+            Self::Open => "in from the open side",
             Self::Drilled => "down the hole",
             Self::Helix => "down a helix",
             Self::Ramp => "down a ramp",
             Self::Plunge => "straight down",
-            Self::Arc => "where there is room already",
+            Self::Arc => "starts in the open",
         }
     }
 

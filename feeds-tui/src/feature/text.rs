@@ -27,15 +27,21 @@ fn feature(plans: &FeaturePlans, system: System) -> String {
         line(&mut out, &number, &plan_line(plan, system));
         if at == 0 {
             for pass in &plan.passes {
-                let head = format!("    {:8} ", pass.stage.word());
+                let head = format!("    {:11} ", pass.stage.word());
                 line(&mut out, &head, &of_pass(pass, system));
+                // What asks for care stands below, with what else holds the plan back.
+                let minds = plan.advice(pass).into_iter().filter(|a| !a.cares());
+                let says: Vec<String> = minds.map(|advice| advice.says(system)).collect();
+                if !says.is_empty() {
+                    line(&mut out, "                ", &says.join("; "));
+                }
             }
         }
-        for held in plan.because().iter().take(HELD) {
+        for held in plan.because(system).iter().take(HELD) {
             line(&mut out, "    what limits it: ", held);
         }
         if let Some(instead) = &plan.instead {
-            line(&mut out, "    why not less:   ", instead);
+            line(&mut out, "    why so many:    ", instead);
         }
     }
     for opens in &plans.opens {
@@ -65,7 +71,7 @@ pub fn plan_line(plan: &FeaturePlan, system: System) -> String {
         "{}  {}  {} with {first} in {}{leaves}",
         plan.verdict().word(),
         s::T_CUT.show(plan.time().si(), system),
-        plan.how,
+        plan.cuts,
         count(levels, "level", "levels"),
     )
 }
@@ -101,17 +107,6 @@ fn of_pass(pass: &PlannedPass, system: System) -> String {
         ));
     }
     parts.push(s::T_CUT.show(pass.time.si(), system));
-    if pass.left_wall.si() > 0.0 {
-        let left = s::A_E.show(pass.left_wall.si(), system);
-        parts.push(format!("leaves {left} on the walls"));
-    }
-    if pass.left_floor.si() > 0.0 {
-        let left = s::A_P.show(pass.left_floor.si(), system);
-        parts.push(format!("{left} on the floor"));
-    }
-    if pass.spring {
-        parts.push("twice around, the second time without taking more".to_owned());
-    }
     if !pass.typed.is_empty() {
         parts.push(format!("typed by hand: {}", pass.typed.join(", ")));
     }

@@ -1,5 +1,6 @@
 //! A plan in its job: passes that are written, and what was typed by hand since.
 
+use super::advice::Advice;
 use super::asked::FeatureAsked;
 use super::plan::{FeaturePlan, FeaturePlans, PlannedPass};
 use super::rank::planned;
@@ -180,6 +181,15 @@ fn write(
         .passes
         .iter()
         .map(|pass| (pass.stage.word().to_owned(), texts(&pass.texts)))
+        .collect();
+    let plan = plans.plans.first().into_iter();
+    job.features[at].advice = plan
+        .flat_map(|plan| plan.passes.iter().map(|pass| (pass, plan.advice(pass))))
+        .filter(|(_, advice)| !advice.is_empty())
+        .map(|(pass, advice)| {
+            let says = advice.into_iter().map(Advice::written).collect();
+            (pass.stage.word().to_owned(), says)
+        })
         .collect();
 }
 

@@ -113,6 +113,7 @@ fn of_pass(out: &mut String, pass: &SheetPass) {
         &figures(pass, &["f_z", "v_c", "a_p", "a_e", "engaged", "ridges"]),
     );
     row(out, "go", &figures(pass, &["path", "entry", "time"]));
+    row(out, "and", &pass.advice);
     row(out, "coolant", &pass.coolant);
     out.push_str("</div>\n<div>");
     if let Some(picture) = &pass.picture {

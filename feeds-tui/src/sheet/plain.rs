@@ -82,6 +82,7 @@ fn of_pass(out: &mut String, pass: &SheetPass) {
     row("take", &figures(&["a_p", "a_e", "engaged", "ridges"]));
     row("levels", &figure(pass, "levels"));
     row("go", &figures(&["path", "entry", "time"]));
+    row("and", &pass.advice);
     row("picture", pass.picture.map_or("", |p| p.words()));
     row("coolant", &pass.coolant);
     row("verdict", &pass.governs);

@@ -178,6 +178,13 @@ fn features() -> Value {
         "additionalProperties": texts,
     });
     put(&mut feature, "planned", &planned);
+    let says = json!({ "type": "array", "items": { "type": "string" } });
+    let advice = json!({
+        "type": "object",
+        "description": "what the plan says of each pass: what to leave, what to mind",
+        "additionalProperties": says,
+    });
+    put(&mut feature, "advice", &advice);
     json!({
         "type": "array",
         "description": "the features that passes are planned for",

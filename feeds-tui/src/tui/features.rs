@@ -84,7 +84,7 @@ pub(super) fn lines(state: &mut ScreenState) {
                     };
                     let text = format!("{head} {}", plan_line(plan, system));
                     line(Some(k), text, Some(plan.verdict()));
-                    for held in plan.because().iter().take(1) {
+                    for held in plan.because(system).iter().take(1) {
                         line(Some(k), format!("  {}: {held}", words::LIMITED_BY), None);
                     }
                 }

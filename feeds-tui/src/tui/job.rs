@@ -96,6 +96,7 @@ fn line(worked: &Worked<'_>, at: usize, system: System) -> PassLine {
             line.state = plan.governs().map(limit::Check::state);
         }
     }
+    line.more.extend(worked.advised(at, system));
     line.more.extend(worked.left_over(at, system));
     line.more.extend(worked.slot_left(at, system));
     for key in OF_SHEET {

@@ -28,7 +28,7 @@ const POCKET: &str = "pocket length=24mm width=14mm depth=4mm corner=5mm";
 /// cutter of 6 mm, as thick as its shank, goes in up to its flutes, 13 mm.
 #[test]
 fn no_collet_grips_a_cone() {
-    let thin = sticks("", "round-pocket diameter=5mm depth=2mm", "sticks-cone");
+    let thin = sticks("", "round-pocket diameter=7mm depth=2mm", "sticks-cone");
     assert!(thin.iter().all(|out| (out - 21.0).abs() < 0.05), "{thin:?}");
     let thick = sticks("", POCKET, "sticks-shank");
     assert!(

@@ -25,6 +25,7 @@ mod cut_copies;
 mod decision;
 mod desk;
 mod far_readings;
+mod feature_advice;
 mod feature_keys;
 mod feature_screen;
 mod feature_sticks;

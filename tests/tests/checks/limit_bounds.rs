@@ -305,3 +305,36 @@ fn a_thick_shank_does_not_make_a_small_cutter_slender() {
         assert!((of - slender).abs() < 1e-9, "{of}, not {slender}");
     }
 }
+
+/// 10 um of runout and 30 um of backlash leave a circled wall 35 um off, and a straight one 5 um:
+/// no axis turns back along it.
+#[test]
+fn play_beyond_the_tolerance_is_a_caution() {
+    let mut pass = pass();
+    pass["machine"]["runout"] = json!(0.010);
+    pass["machine"]["backlash"] = json!(0.030);
+    for (path, off) in [("bore", 0.035), ("side", 0.005)] {
+        pass["cut"] = json!({ "path": path, "direction": "up", "a_p": 1.0, "a_e": 0.5 });
+        pass["cut"]["tolerance"] = json!(off * INSIDE);
+        state(&pass, "play", State::Ok);
+        pass["cut"]["tolerance"] = json!(off * OUTSIDE);
+        state(&pass, "play", State::Caution);
+    }
+    // Where nobody asked for a size none is judged, and on a face there is none.
+    let none = |pass: &Value| {
+        let setup = setup(pass, true);
+        let plan = Planner::new(&setup).work_out(&setup, &mut Silent).unwrap();
+        assert!(plan.check("play").is_none(), "{pass}");
+    };
+    pass["cut"]["tolerance"] = Value::Null;
+    none(&pass);
+    pass["cut"] = json!({ "path": "face", "direction": "up", "a_p": 1.0, "a_e": 0.5 });
+    pass["cut"]["tolerance"] = json!(0.001);
+    none(&pass);
+    // Around a hole backlash decides: where it is not known it is asked for.
+    pass["machine"]["backlash"] = Value::Null;
+    pass["cut"]["path"] = json!("bore");
+    state(&pass, "play", State::Unknown);
+    pass["cut"]["path"] = json!("side");
+    state(&pass, "play", State::Caution);
+}

@@ -76,6 +76,7 @@ fn slot() -> JobFeature {
         sizes: vec![text(("width", "3.2mm")), text(("closed", "one"))],
         taken: "wide, in levels with 3 mm square".to_owned(),
         planned: vec![("rough".to_owned(), vec![text(("depth", "1 mm"))])],
+        advice: vec![("rough".to_owned(), vec!["once more around".to_owned()])],
     }
 }
 

@@ -292,6 +292,7 @@ fn keys_of_the_data_files_are_known() {
         "floor_left",
         "light_width",
         "loop_cutter",
+        "corner_cutter",
         "lead_in",
         "holder_clear",
         "spring_pass",

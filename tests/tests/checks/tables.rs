@@ -72,6 +72,7 @@ fn ranges_are_ordered_and_plausible() {
         ("left on the floor / D", "x D", 0.005, 0.1),
         ("light width / D", "x D", 0.02, 0.2),
         ("looping cutter / slot", "", 0.4, 0.9),
+        ("cutter / inside corner", "", 0.5, 1.0),
         ("lead-in arc / D", "x D", 0.1, 1.0),
         ("holder clear", "mm", 0.5, 5.0),
         ("share for a spring pass", "", 0.2, 1.0),

@@ -86,6 +86,7 @@ pub static LESSONS: &[Lesson] = &[
             "short" = "bending"("E": "600 GPa", "force": "20 N", "segments": "6.4 mm x 2.4 mm");
             "long" = "bending"("E": "600 GPa", "force": "20 N", "segments": "12.8 mm x 2.4 mm");
             "thick" = "bending"("E": "600 GPa", "force": "20 N", "segments": "12.8 mm x 3.2 mm");
+            "play" = "play at a wall"("t_r": "0.01 mm", "b_l": "0.05 mm");
         },
         text: &[
             "A cutter is a rod clamped at one end. Push on the tip and it bends, and the wall \
@@ -98,6 +99,9 @@ pub static LESSONS: &[Lesson] = &[
              counts three times over.",
             "Thickness counts four times over: {thick.segments} bends by {thick.tip}, \
              {thick.tip / long.tip} of that, for a third more diameter.",
+            "What bends is not all. Around a hole both axes turn back, and each stands still for \
+             its backlash: {play.b_l} of it, and half of {play.t_r} of runout, leave the wall \
+             {play.p_l} off. A reamer does not know of it.",
             "So take the shortest stick-out that clears and the thickest cutter that fits; only \
              then take less depth.",
         ],

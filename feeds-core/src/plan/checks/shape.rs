@@ -1,4 +1,4 @@
-//! Depth, width, stick-out and the way in.
+//! Depth, width, stick-out, play and the way in.
 
 use super::{Desk, at_most, within_usual};
 use crate::cut::{Descent, Path, Width};
@@ -6,6 +6,7 @@ use crate::formula::allowed::{
     DepthForChips, FlutesOut, ThirdOfStrength, UsualDepth, UsualWidth, WidestHelix,
 };
 use crate::formula::entry::HelixAngle;
+use crate::formula::holding::PlayAtWall;
 use crate::limit::Found;
 use crate::notebook::{Notebook, Origin};
 use crate::plan::limits as l;
@@ -57,6 +58,38 @@ impl<N: Notebook> Desk<'_, N> {
                 within_usual(a_p, room.map(Quantity::si))
             });
         }
+    }
+
+    /// What machine and collet leave a wall off by, where somebody asked how far it may be.
+    pub(super) fn play(&mut self) {
+        let cut = &self.setup.cut;
+        let walled = !matches!(cut.path, Path::Face | Path::BallFinish);
+        let Some(tolerance) = cut.tolerance.filter(|_| walled) else {
+            return;
+        };
+        let circled = cut.path == Path::Bore;
+        let machine = self.setup.machine.as_ref();
+        let runout = machine.and_then(|m| m.runout);
+        let backlash = match (circled, machine.and_then(|m| m.backlash)) {
+            (true, backlash) => backlash,
+            (false, _) => Some(Length::default()),
+        };
+        let (runout, backlash) = match (runout.zip(backlash), circled) {
+            (Some(play), _) => play,
+            (None, true) => return self.needs(&l::PLAY, "the machine's runout and backlash"),
+            // Of a straight wall a runout that nobody knows is asked for against the feed.
+            (None, false) => return,
+        };
+        self.put(&l::PLAY, |notes| {
+            if !circled {
+                notes.told(&s::BACKLASH, || Origin::Chosen {
+                    why: "a straight wall is met from one side".to_owned(),
+                });
+            }
+            let play = notes.take(PlayAtWall { runout, backlash });
+            at_most(play.si(), tolerance.si())
+        });
+        self.tell_again(&s::BACKLASH);
     }
 
     /// The way down.

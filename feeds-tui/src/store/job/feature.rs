@@ -1,6 +1,7 @@
 //! The features of a job: sizes as typed, and what their passes were planned with.
 
 use super::{Job, Pass};
+use crate::feature::Advice;
 use crate::pass::description::Description;
 use crate::store::node::Node;
 use crate::store::notice::Notice;
@@ -10,6 +11,8 @@ use serde_json::{Map, Value};
 pub(super) const KEY: &str = "features";
 /// The key of what passes were planned with.
 const PLANNED: &str = "planned";
+/// The key of what the plan says of its passes.
+const ADVICE: &str = "advice";
 /// The key of the plan that was taken.
 const TAKEN: &str = "plan";
 /// What stands between the name of a feature and a stage.
@@ -28,6 +31,8 @@ pub struct JobFeature {
     pub taken: String,
     /// What each stage was planned with, by key: what differs now was typed by hand.
     pub planned: Vec<(String, Vec<(String, String)>)>,
+    /// What the plan says of each stage beside its entries, as [`Advice::written`].
+    pub advice: Vec<(String, Vec<String>)>,
 }
 
 impl JobFeature {
@@ -47,6 +52,16 @@ impl JobFeature {
     pub fn planned(&self, stage: &str) -> &[(String, String)] {
         let found = self.planned.iter().find(|(s, _)| s == stage);
         found.map_or(&[], |(_, texts)| texts)
+    }
+
+    /// What the plan says of a pass beside its entries; what another version wrote is left out.
+    pub fn advice(&self, pass: &Pass) -> Vec<Advice> {
+        let Some(stage) = self.stage_of(pass) else {
+            return Vec::new();
+        };
+        let of_stage = self.advice.iter().filter(|(of, _)| of == stage);
+        let says = of_stage.flat_map(|(_, says)| says);
+        says.filter_map(|text| Advice::read(text)).collect()
     }
 
     /// The entries of a pass that are not as they were planned, with their texts.
@@ -71,6 +86,14 @@ impl JobFeature {
             if key == PLANNED {
                 for (stage, texts) in value.as_object()? {
                     feature.planned.push((stage.clone(), pairs(texts)?));
+                }
+                continue;
+            }
+            if key == ADVICE {
+                for (stage, says) in value.as_object()? {
+                    let says = says.as_array()?.iter();
+                    let says: Option<_> = says.map(|t| Some(t.as_str()?.to_owned())).collect();
+                    feature.advice.push((stage.clone(), says?));
                 }
                 continue;
             }
@@ -102,6 +125,13 @@ impl JobFeature {
         }
         if !planned.is_empty() {
             map.insert(PLANNED.to_owned(), planned.into());
+        }
+        if !self.advice.is_empty() {
+            let advice = self.advice.iter();
+            let advice = advice
+                .map(|(stage, says)| (stage.clone(), says.clone().into()))
+                .collect();
+            map.insert(ADVICE.to_owned(), Value::Object(advice));
         }
         map.into()
     }

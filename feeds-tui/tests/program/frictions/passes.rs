@@ -33,6 +33,7 @@ pub(super) const HARMS: &[(&str, usize, &str)] = &[
     ("tipping", PERSON, "part tips"),
     ("pull-out", PERSON, "pulls out"),
     ("wall-error", BILLET, "wall is off"),
+    ("play", BILLET, "off by the machine's play"),
     ("backlash", BILLET, "pulls the table"),
     ("chatter", BILLET, "chatters"),
     ("chip-floor", BILLET, "only rubs"),
@@ -58,7 +59,7 @@ pub(super) const HARMS: &[(&str, usize, &str)] = &[
 ];
 
 /// Limits beyond which it may go wrong and need not.
-const MAY: [&str; 3] = ["breakage", "plunge", "rubbing"];
+const MAY: [&str; 4] = ["breakage", "plunge", "rubbing", "play"];
 
 /// Numbers that look drawn and are the same on every run.
 struct Drawn(u64);

@@ -1,0 +1,83 @@
+//! The plan of a rounded surface: stairs with one cutter, then a ball, once over what is coarse.
+
+use super::candidate::{ALONG_WALL, smaller};
+use super::cutters::Fitting;
+use super::plan::FeaturePlan;
+use super::rough::Made;
+use super::scan::{Shopfloor, Task};
+use super::stage::{FeatureStage, GoesIn};
+use crate::pass::field::Key;
+use crate::pass::resolve::Shelves;
+use feeds_core::feature::dome::Dome;
+use feeds_core::feature::way::Way;
+use feeds_core::quantity::{Length, Quantity, Volume};
+
+impl<S: Shelves> Shopfloor<'_, S> {
+    /// The plan of a rounded surface: stairs with one cutter, finished with a ball.
+    pub(super) fn domed(&mut self, dome: Dome, cutter: &Fitting, ball: &Fitting) -> Made {
+        let d = cutter.cutter.diameter;
+        let task = Task {
+            stage: FeatureStage::Rough,
+            cutter,
+            texts: vec![(Key::Path, "side".to_owned())],
+            depth: dome.height(),
+            least: LEAST_STAIRS,
+            way_in: GoesIn::Open,
+            left_wall: Length::default(),
+            left_floor: Length::default(),
+        };
+        let widths = ALONG_WALL.map(|share| d * share);
+        // The way of all stairs over their number, for it is taken as often as there are levels.
+        let way = |width: Length, levels: u32| {
+            let all = dome.rough_way(levels, d, width);
+            Way {
+                length: all.length / f64::from(levels),
+                legs: all.legs / f64::from(levels),
+            }
+        };
+        let removes = |levels| dome.roughed(levels);
+        let (rough, _) = self.best(&task, &widths, way, removes)?;
+        let stairs = dome.height() / f64::from(rough.levels);
+        let round = ball.cutter.diameter;
+        let most = self.left_on_floor(round);
+        let smooth: Volume = dome.volume() - rough.removes;
+        let fine = dome.step(round);
+        let mut pass = |stage, depth, step: Length, removes| {
+            let task = Task {
+                stage,
+                cutter: ball,
+                texts: vec![(Key::Path, "ball-finish".to_owned())],
+                depth,
+                least: 1,
+                ..task.clone()
+            };
+            // A ball goes over the surface once, however deep the stairs are.
+            self.once(&task, step, |step, _| dome.ball_way(round, step), removes)
+        };
+        let mut passes = vec![rough];
+        // Stairs that are deeper than a finish bears come off in wide steps before.
+        let coarse = smaller(fine * COARSE, round / 4.0);
+        let ridges = dome.cusp * ((coarse / fine) * (coarse / fine)).si();
+        if stairs > most && coarse > fine && ridges < stairs {
+            let under = dome.under_ridges(ridges);
+            let stage = FeatureStage::SemiFinish;
+            passes.push(pass(stage, stairs, coarse, smooth - under)?);
+            passes.push(pass(FeatureStage::Surface, ridges, fine, under)?);
+        } else {
+            passes.push(pass(FeatureStage::Surface, stairs, fine, smooth)?);
+        }
+        Ok(FeaturePlan {
+            how: "stairs, then a ball",
+            cuts: "stairs, then a ball,",
+            passes,
+            leaves: Volume::default(),
+            instead: None,
+            minds: Vec::new(),
+        })
+    }
+}
+
+/// Steps of the coarse ball over those of the fine one (common practice).
+const COARSE: f64 = 3.0;
+/// Stairs of fewer levels leave the ball most of the work.
+const LEAST_STAIRS: u32 = 4;

@@ -1,0 +1,170 @@
+//! What a plan says beside the entries of its passes: in the plan, in the job, on the sheet. What
+//! is expected is what a machinist asks of a plan before he runs it, by hand.
+
+use crate::shell::{folder, ran_line, text};
+use std::path::{Path, PathBuf};
+
+fn job(name: &str, machine: &str) -> PathBuf {
+    let folder = folder(name);
+    let new = format!(
+        "feeds job new job.json guard stock=1095 condition=annealed {machine} hold=vise grip=4mm \
+         height=3mm clamp-force=5kN"
+    );
+    said(&new, &folder);
+    folder
+}
+
+/// What it prints, on one line.
+fn said(line: &str, folder: &Path) -> String {
+    let output = ran_line(line, folder);
+    assert!(
+        output.status.code() < Some(2),
+        "{line}: {}",
+        text(&output.stderr)
+    );
+    let said = text(&output.stdout);
+    said.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+/// A bore to 2 um on a mill with 0.1 mm of backlash was RUN: circling leaves it 0.1 mm off.
+#[test]
+fn a_bore_finer_than_the_play_is_not_run_and_the_best_is_said() {
+    let folder = job("advice-bore", "machine=bench-5000");
+    let bore = "feeds feature job.json bore diameter=8mm hole=6mm depth=4mm wall=";
+    let fine = said(&format!("{bore}0.002mm"), &folder);
+    assert!(!fine.contains("in the job: RUN"), "{fine}");
+    assert!(fine.contains("the best wall this comes to is 1"), "{fine}");
+    assert!(fine.contains("a reamer"), "{fine}");
+    // 0.1 mm of backlash and half of 20 um of runout are 0.11 mm.
+    let coarse = said(&format!("{bore}0.125mm"), &folder);
+    assert!(coarse.contains("in the job: RUN"), "{coarse}");
+    let between = said(&format!("{bore}0.105mm"), &folder);
+    assert!(between.contains("in the job: CARE"), "{between}");
+    // More levels take no play out of an axis: as many as without it.
+    let levels = |said: &str| {
+        let walls = said.split(" walls ").nth(1).unwrap();
+        walls
+            .split(" level")
+            .next()
+            .unwrap()
+            .split(' ')
+            .next_back()
+            .unwrap()
+            .to_owned()
+    };
+    assert_eq!(levels(&coarse), levels(&between), "{between}");
+}
+
+/// A cutter of the corner's own radius stops in it and grips: one of at most 0.9 of it is taken, or
+/// the plan says so.
+#[test]
+fn no_cutter_of_the_corners_own_radius_is_run() {
+    let folder = job("advice-corner", "machine=small-10000");
+    // Corners of 2 mm: a cutter of 4 mm makes them, one of 1/8 in rolls through.
+    let pocket = "feeds feature job.json pocket 18 x 9 x 2 mm corner 2";
+    let plan = said(pocket, &folder);
+    assert!(plan.contains("corners 1/8 in square"), "{plan}");
+    assert!(!plan.contains("as round as the corner"), "{plan}");
+    // Of 1 mm and 5 mm deep: nothing thinner than 2 mm reaches the floor.
+    let deep = said(
+        "feeds feature job.json window 20 x 6 x 5 mm corner 1",
+        &folder,
+    );
+    assert!(deep.contains("in the job: CARE"), "{deep}");
+    assert!(deep.contains("as round as the corner"), "{deep}");
+    assert!(deep.contains("it goes through: no parallel"), "{deep}");
+    assert!(!plan.contains("it goes through"), "{plan}");
+}
+
+/// A cutter as wide as the slot makes both walls at once: no finish is left, and a tolerance wants
+/// one. Where nobody asked how far the walls may be off, the slot is run so.
+#[test]
+fn a_slot_of_the_cutters_width_has_no_finish_for_a_tolerance() {
+    let folder = job(
+        "advice-width",
+        "machine=small-10000 cutter='3 mm square, 3 edges'",
+    );
+    let slot = "feeds feature job.json slot 3 x 1 x 20 mm none";
+    let plain = said(slot, &folder);
+    assert!(plain.contains("in the job: RUN"), "{plain}");
+    let fine = said(&format!("{slot} wall 0.05"), &folder);
+    let widest = fine
+        .split("instead")
+        .find(|plan| plan.contains("with 3 mm"));
+    assert!(
+        widest.is_none_or(|plan| plan.contains("nothing is left on the walls")),
+        "{fine}"
+    );
+    assert!(!fine.contains("RUN wide cuts with 3 mm"), "{fine}");
+}
+
+/// Stairs come off a dome in wide steps of the ball before the fine ones.
+#[test]
+fn a_dome_is_semi_finished() {
+    let folder = job("advice-dome", "machine=small-10000");
+    let sizes = "length=30mm width=14mm radius=20mm cusp=0.01mm";
+    let plan = said(&format!("feeds feature job.json surface {sizes}"), &folder);
+    let place = |stage: &str| {
+        plan.find(stage)
+            .unwrap_or_else(|| panic!("{stage}: {plan}"))
+    };
+    assert!(place(" rough ") < place(" semi-finish "), "{plan}");
+    assert!(
+        place(" semi-finish ") < place(" surface 10 mm ball"),
+        "{plan}"
+    );
+}
+
+/// A round recess is entered down a helix, and not down a ramp that has no room.
+#[test]
+fn a_round_recess_is_circled_into() {
+    let folder = job("advice-recess", "machine=small-10000");
+    let recess = "feeds feature job.json round-pocket diameter=5mm depth=2mm";
+    let plan = said(recess, &folder);
+    assert!(plan.contains("way in chosen: down a helix"), "{plan}");
+    // The floor has stock all over: its cutter goes down into it anew.
+    let floor = plan.split(" floor ").nth(1).unwrap();
+    assert!(
+        floor.split("RUN").next().unwrap().contains("down a ramp"),
+        "{plan}"
+    );
+}
+
+/// What a plan says is on the sheet and in the job, in the units that are read, until it is planned
+/// anew.
+#[test]
+fn what_a_plan_says_is_on_the_sheet() {
+    let folder = job("advice-sheet", "machine=small-10000");
+    said(
+        "feeds feature job.json pocket 18 x 9 x 2 mm corner 2 wall 0.01",
+        &folder,
+    );
+    let of = |line: &str| said(line, &folder);
+    for line in [
+        "feeds sheet job.json",
+        "feeds job show job.json",
+        "feeds sheet job.json --html",
+    ] {
+        let shown = of(line);
+        assert!(
+            shown.contains("mm on the walls; leave 0.100 mm on the floor"),
+            "{shown}"
+        );
+        assert!(
+            shown.contains("then a spring pass in each level"),
+            "{shown}"
+        );
+    }
+    let inch = of("feeds sheet job.json --units inch");
+    assert!(inch.contains("leave 0.0039 in on the floor"), "{inch}");
+    // One feature alone, by its name.
+    said(
+        "feeds feature job.json face name=top length=20mm width=10mm depth=0.2mm",
+        &folder,
+    );
+    let alone = of("feeds feature job.json top");
+    assert!(
+        alone.starts_with("top: face") && !alone.contains("pocket:"),
+        "{alone}"
+    );
+}
