@@ -4,6 +4,7 @@
 //! of their topic.
 
 mod harm;
+mod harms;
 mod passes;
 mod printed;
 mod seen;
@@ -178,7 +179,7 @@ fn json(command: &str, entries: &str) -> Value {
 /// A limit that none of the drawn passes meets was never missed among the ranks of harm.
 #[test]
 fn every_limit_has_its_rank_of_harm() {
-    let ranked: BTreeSet<&str> = passes::HARMS.iter().map(|row| row.0).collect();
+    let ranked: BTreeSet<&str> = harms::HARMS.iter().map(|row| row.0).collect();
     let limits: BTreeSet<&str> = LIMITS.iter().map(|limit| limit.name).collect();
     assert_eq!(ranked, limits);
 }

@@ -1,6 +1,7 @@
 //! Two hundred passes drawn by a fixed seed: what is named first, what a pass that stops prints,
 //! and what one screen of text holds.
 
+use super::harms::{BOOK, HARMS, MAY, PERSON};
 use super::{Said, said};
 use crate::walk::{PLAIN, frame, open};
 use feeds_core::symbol::System;
@@ -12,54 +13,6 @@ use feeds_tui::sheet::{Sheet, plain};
 use feeds_tui::store::job::{Job, Pass};
 use serde_json::Value;
 use std::sync::LazyLock;
-
-/// The ranks of harm, as a maker orders them: hurts a person (part or cutter thrown, cutter
-/// breaks), ruins the billet (part moves, wall beyond tolerance, pulled table, rubs), ruins the
-/// cutter (rubbing, edge overload, heat), the machine will not do it, the book would not, slower
-/// than the book.
-const PERSON: usize = 0;
-const BILLET: usize = 1;
-const CUTTER: usize = 2;
-const MACHINE: usize = 3;
-const BOOK: usize = 4;
-const NO_HARM: usize = 5;
-
-/// Of each limit: what it harms, and what the first line says beyond it.
-pub(super) const HARMS: &[(&str, usize, &str)] = &[
-    ("rupture", PERSON, "breaks"),
-    ("breakage", PERSON, "may break"),
-    ("plunge", PERSON, "may break going down"),
-    ("hold", PERSON, "part slips"),
-    ("tipping", PERSON, "part tips"),
-    ("pull-out", PERSON, "pulls out"),
-    ("wall-error", BILLET, "wall is off"),
-    ("play", BILLET, "off by the machine's play"),
-    ("backlash", BILLET, "pulls the table"),
-    ("chatter", BILLET, "chatters"),
-    ("chip-floor", BILLET, "only rubs"),
-    ("flute-length", BILLET, "shank rubs"),
-    ("helix-hole", BILLET, "core"),
-    ("rubbing", CUTTER, "most of it rubs"),
-    ("feed-band", CUTTER, "edge is overloaded"),
-    ("cutting-speed", CUTTER, "hot"),
-    ("ramp-angle", CUTTER, "steep"),
-    ("spindle-power", MACHINE, "stalls"),
-    ("spindle-speed-most", MACHINE, "does not turn that fast"),
-    ("spindle-speed-least", MACHINE, "does not turn that slowly"),
-    ("feed-speed", MACHINE, "table does not"),
-    ("depth-guide", BOOK, ""),
-    ("width-guide", BOOK, ""),
-    ("chip-room", BOOK, ""),
-    ("stick-out", BOOK, ""),
-    ("tip-deflection", BOOK, ""),
-    ("corner", BOOK, ""),
-    ("runout", BOOK, ""),
-    ("machine-limited", NO_HARM, ""),
-    ("feed-band-low", NO_HARM, ""),
-];
-
-/// Limits beyond which it may go wrong and need not.
-const MAY: [&str; 4] = ["breakage", "plunge", "rubbing", "play"];
 
 /// Numbers that look drawn and are the same on every run.
 struct Drawn(u64);
