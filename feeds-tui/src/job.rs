@@ -1,6 +1,7 @@
 //! A job worked out: every pass with its answer, and what the passes come to together.
 
 use crate::pass::answered::{Answered, answered};
+use crate::pass::decision;
 use crate::pass::description::Description;
 use crate::pass::field::{Key, Shelf};
 use crate::pass::overrides::Overrides;
@@ -10,9 +11,10 @@ use crate::store::job::{Job, JobFeature, NONE, Pass};
 use crate::words::count;
 use feeds_core::error::EntryError;
 use feeds_core::limit::Moment;
-use feeds_core::plan::Planner;
+use feeds_core::plan::{Plan, Planner};
 use feeds_core::quantity::{Quantity, Time};
 use feeds_core::symbol::{self as s, System};
+use feeds_core::verdict::Verdict;
 
 /// A pass of a job with its answer.
 #[derive(Clone, Debug)]
@@ -108,11 +110,29 @@ pub fn description_of(
 const SAME: f64 = 1e-6;
 
 impl Worked<'_> {
-    /// What the plan of its feature says of a pass, in a line.
+    /// What the plan of its feature says of a pass, in a line; what asks for care stands in its
+    /// [head](Self::head).
     pub fn advised(&self, at: usize, system: System) -> Option<String> {
+        self.says(at, system, false)
+    }
+
+    /// What a pass comes to, in a line: what its plan asks care for comes before what only is
+    /// nearest to trouble.
+    pub fn head(&self, at: usize, plan: &Plan, system: System) -> String {
+        let head = decision::head(plan);
+        let runs = Verdict::of(&plan.checks) == Verdict::Run;
+        match self.says(at, system, true) {
+            Some(says) if runs => format!("{}  {says}", Verdict::Care.word()),
+            Some(says) => format!("{head}; {says}"),
+            None => head,
+        }
+    }
+
+    fn says(&self, at: usize, system: System, cares: bool) -> Option<String> {
         let pass = self.passes[at].pass;
         let says = |feature: &JobFeature| {
             let says = feature.advice(pass).into_iter();
+            let says = says.filter(|advice| advice.cares() == cares);
             says.map(|advice| advice.says(system)).collect::<Vec<_>>()
         };
         let says: Vec<String> = self.job.features.iter().flat_map(says).collect();

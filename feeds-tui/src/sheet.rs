@@ -17,7 +17,7 @@ use crate::feature::{FeatureAsked, FeatureStage};
 use crate::job::{Worked, WorkedPass};
 use crate::own::beside;
 use crate::pass::answered::{Answered, Careful};
-use crate::pass::decision::{self, clause, share};
+use crate::pass::decision::{clause, share};
 use crate::pass::field::Key;
 use crate::pass::opens;
 use crate::pass::overrides::{Begins, Cell, Overrides};
@@ -28,6 +28,7 @@ use crate::rehearse::words;
 use crate::words::count;
 use cut::SheetCut;
 use feeds_core::cut::{Descent, Path};
+use feeds_core::cutter::End;
 use feeds_core::limit::State;
 use feeds_core::quantity::Quantity;
 use feeds_core::symbol::{self as s, System};
@@ -241,7 +242,7 @@ fn pass(worked: &Worked<'_>, at: usize, shared: &[String], system: System) -> Sh
         Ok(answer) => {
             sheet.figures = figures(answer, of, system);
             sheet.coolant = format!("{} {CP}", coolant::rule(answer));
-            sheet.governs = decision::head(&answer.plan);
+            sheet.governs = worked.head(at, &answer.plan, system);
             sheet.stops = Verdict::of(&answer.plan.checks) == Verdict::Stop;
             let openings = answer.opens.iter();
             sheet.opens = openings.map(|o| opens::text(o, system)).collect();
@@ -307,8 +308,16 @@ fn cutter(pass: &WorkedPass<'_>, system: System) -> String {
             c.material.word()
         )
     });
+    let corner = match c.end {
+        End::Corner => format!(
+            ", corners of {}",
+            s::R_EPS.show(c.corner_radius.si(), system)
+        ),
+        _ => String::new(),
+    };
     format!(
-        "{name}, stick-out {}",
+        "{name}{corner}, flutes {}, stick-out {}",
+        s::L_FLUTE.show(c.flute_length.si(), system),
         s::STICK_OUT.show(c.stick_out.si(), system)
     )
 }
@@ -352,7 +361,7 @@ fn figures(
 
 fn entry(entry: Option<Descent>, system: System) -> String {
     match entry {
-        None => "beside the stock".to_owned(),
+        None => "beside the stock, or where it is cut away".to_owned(),
         Some(Descent::Plunge) => "plunge".to_owned(),
         Some(Descent::Ramp(angle)) => format!("ramp {}", s::RAMP.show(angle.si(), system)),
         Some(Descent::Helix { hole, pitch }) => format!(

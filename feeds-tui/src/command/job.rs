@@ -393,7 +393,7 @@ fn text(worked: &Worked<'_>, look: Look) -> String {
                 let p = &answer.plan;
                 let mut parts = vec![decision::settings(p, look.system)];
                 parts.extend(pass.time.map(|t| s::T_CUT.show(t.si(), look.system)));
-                parts.push(decision::head(p));
+                parts.push(worked.head(at, p, look.system));
                 parts.extend(worked.advised(at, look.system));
                 parts.extend(worked.left_over(at, look.system));
                 parts.extend(worked.slot_left(at, look.system));

@@ -16,6 +16,8 @@ pub enum Advice {
     OnceMore,
     /// Play and bending together leave the wall so far off, more than it may be.
     WallOff(Length),
+    /// The backlash is more than the walls may be off, and they are met from both sides.
+    Backlash(Length),
     /// So much of the least that a finish pass cuts is left on the walls for it.
     TooLittleLeft(f64),
     /// The corners stay rounder than they are drawn.
@@ -34,6 +36,7 @@ pub enum Advice {
 const LEAVE_WALLS: &str = "leave on the walls";
 const LEAVE_FLOOR: &str = "leave on the floor";
 const TOO_LITTLE: &str = "left for the finish, over the least it cuts";
+const BACKLASH: &str = "backlash between the walls";
 const WALL_OFF: &str = "the best wall is off";
 const PLAIN: [(&str, Advice); 6] = [
     ("once more around", Advice::OnceMore),
@@ -49,7 +52,11 @@ impl Advice {
     pub fn cares(self) -> bool {
         matches!(
             self,
-            Self::WallOff(_) | Self::TooLittleLeft(_) | Self::Rounder | Self::OwnRadius
+            Self::WallOff(_)
+                | Self::Backlash(_)
+                | Self::TooLittleLeft(_)
+                | Self::Rounder
+                | Self::OwnRadius
         )
     }
 
@@ -63,8 +70,13 @@ impl Advice {
                 .to_owned(),
             Self::WallOff(off) => format!(
                 "the best wall this comes to is {} off, play and bending together: a spring pass \
-                 takes out the bending, a reamer or a truer cutter the play",
+                 takes out the bending; ream or bore a hole to its size",
                 s::WALL_ERROR.show(off.si(), system)
+            ),
+            Self::Backlash(backlash) => format!(
+                "walls across are met from both sides, {} of backlash apart: measure it and let \
+                 the control make up for it, or gauge and cut again",
+                s::BACKLASH.show(backlash.si(), system)
             ),
             Self::TooLittleLeft(share) if share < A_TENTH => "nothing is left on the walls for a \
                  finish pass: they come out as the rough leaves them; take a thinner cutter"
@@ -80,7 +92,9 @@ impl Advice {
                  take a thinner cutter, or open the corner a tenth"
                 .to_owned(),
             Self::LinesShow => "a line may show on the wall between levels".to_owned(),
-            Self::Through => "it goes through: no parallel, stop or jaw below it".to_owned(),
+            Self::Through => "it goes through: no parallel, stop or jaw below it, the last \
+                 level a little deeper, and hold what comes loose"
+                .to_owned(),
             Self::ClearChips => "deep and narrow: clear the chips out after every level".to_owned(),
         }
     }
@@ -95,6 +109,7 @@ impl Advice {
             Self::LeaveWalls(left) => amount(LEAVE_WALLS, left),
             Self::LeaveFloor(left) => amount(LEAVE_FLOOR, left),
             Self::WallOff(off) => amount(WALL_OFF, off),
+            Self::Backlash(backlash) => amount(BACKLASH, backlash),
             Self::TooLittleLeft(share) => format!("{TOO_LITTLE}: {share}"),
             plain => PLAIN
                 .iter()
@@ -113,6 +128,7 @@ impl Advice {
         match word {
             LEAVE_WALLS => Some(Self::LeaveWalls(read(amount).ok()?.value)),
             LEAVE_FLOOR => Some(Self::LeaveFloor(read(amount).ok()?.value)),
+            BACKLASH => Some(Self::Backlash(read(amount).ok()?.value)),
             WALL_OFF => Some(Self::WallOff(read(amount).ok()?.value)),
             TOO_LITTLE => Some(Self::TooLittleLeft(amount.trim().parse().ok()?)),
             _ => None,
@@ -138,6 +154,7 @@ mod tests {
             Advice::LeaveWalls(mm(0.12)),
             Advice::LeaveFloor(mm(0.08)),
             Advice::WallOff(mm(0.035)),
+            Advice::Backlash(mm(0.1)),
             Advice::TooLittleLeft(0.4),
         ];
         for advice in PLAIN

@@ -92,7 +92,7 @@ impl<'a> Candidate<'a> {
 
     /// The widest cutter that makes corners as they are drawn, where the outline has corners that
     /// are not the cutter's way itself.
-    fn in_corners(&self) -> Option<Length> {
+    pub(super) fn in_corners(&self) -> Option<Length> {
         let cornered = matches!(self.outline, Outline::Rectangle(..) | Outline::Free { .. });
         self.outline.widest_in_corners().filter(|_| cornered)
     }

@@ -294,7 +294,10 @@ fn complete<S: Shelves>(
 fn order(a: &FeaturePlan, b: &FeaturePlan) -> std::cmp::Ordering {
     let beyond = |plan: &FeaturePlan| plan.passes.iter().map(PlannedPass::beyond).sum::<u32>();
     let stops = |plan: &FeaturePlan| (plan.verdict() == Verdict::Stop).then(|| beyond(plan));
-    let cares = |plan: &FeaturePlan| plan.because(System::Metric).len();
+    let cares = |plan: &FeaturePlan| {
+        let held = plan.passes.iter().filter(|p| p.verdict() != Verdict::Run);
+        held.count() + plan.minds.iter().filter(|(_, a)| a.cares()).count()
+    };
     let verdict = a.verdict().cmp(&b.verdict());
     let time = || a.time().si().total_cmp(&b.time().si());
     verdict

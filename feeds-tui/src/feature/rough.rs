@@ -77,10 +77,20 @@ fn minds(
     mind(c.grips(last.diameter), last, Advice::OwnRadius);
     mind(finishes && last.levels > 1, last, Advice::LinesShow);
     for pass in passes {
-        minds.extend(
-            pass.wall_off()
-                .map(|off| (pass.stage, Advice::WallOff(off))),
-        );
+        let off = pass.wall_off();
+        minds.extend(off.map(|off| (pass.stage, Advice::WallOff(off))));
+    }
+    // A wall and the one across are met from both sides, with the backlash between them; around a
+    // hole the pass knows it.
+    let machine = last.answered.resolved.setup.machine.as_ref();
+    let backlash = machine.and_then(|machine| machine.backlash);
+    let circled = matches!(c.outline, Outline::Round(_) | Outline::Ring { .. });
+    if let Some((backlash, wall)) = backlash.zip(c.asked.feature.wall)
+        && backlash > wall
+        && walled
+        && !circled
+    {
+        minds.push((makes_walls.stage, Advice::Backlash(backlash)));
     }
     minds
 }
@@ -240,11 +250,16 @@ impl<S: Shelves> Shopfloor<'_, S> {
         let d = task.cutter.cutter.diameter;
         let radius = c.wall(left).filter(|radius| *radius > d / 2.0 + hair());
         if let Some(radius) = radius {
-            let side = WallSide::Inside.word().to_owned();
-            task.texts.push((Key::Wall, side));
-            task.texts
-                .push((Key::WallRadius, typed(radius, self.system)));
+            self.inside(task, radius);
         }
+    }
+
+    /// Along a wall that is hollow with that radius.
+    fn inside(&self, task: &mut Task<'_>, radius: Length) {
+        let side = WallSide::Inside.word().to_owned();
+        task.texts.push((Key::Wall, side));
+        task.texts
+            .push((Key::WallRadius, typed(radius, self.system)));
     }
 
     /// What a slot cut along its middle still lacks to its walls.
@@ -379,10 +394,13 @@ impl<S: Shelves> Shopfloor<'_, S> {
         let round = matches!(c.outline, Outline::Round(_) | Outline::Ring { .. });
         let path = if round { "bore" } else { "side" };
         task.texts.push((Key::Path, path.to_owned()));
-        if matches!(c.outline, Outline::Rectangle(_, corner) if d / 2.0 > corner - hair()) {
-            task.texts.push((Key::Corner, "yes".to_owned()));
-        } else {
-            self.curved(&mut task, c, Length::default());
+        match c.in_corners().map(|most| most / 2.0) {
+            Some(corner) if d / 2.0 > corner - hair() => {
+                task.texts.push((Key::Corner, "yes".to_owned()));
+            }
+            // Where the edge is longest in the stock: along the round of the corners.
+            Some(corner) => self.inside(&mut task, corner),
+            None => self.curved(&mut task, c, Length::default()),
         }
         if let Some(wall) = c.asked.feature.wall {
             task.texts.push((Key::Tolerance, typed(wall, self.system)));

@@ -253,10 +253,8 @@ fn fewest(
     // What is beyond at every depth is no reason for more levels.
     let runs = |pass: &PlannedPass| {
         let checks = &pass.answered.plan.checks;
-        let play = checks.iter().find(|check| check.limit == &limits::PLAY);
-        let too_much = play.is_some_and(|play| Verdict::of_check(play) != Verdict::Run);
         let by_depth = checks.iter().filter(|check| check.limit != &limits::PLAY);
-        Verdict::of(by_depth) == Verdict::Run && (too_much || pass.wall_off().is_none())
+        Verdict::of(by_depth) == Verdict::Run
     };
     let first = tried(least)?;
     let mut best = first.clone();

@@ -92,7 +92,7 @@ impl GoesIn {
             Self::Helix => "down a helix",
             Self::Ramp => "down a ramp",
             Self::Plunge => "straight down",
-            Self::Arc => "starts in the open",
+            Self::Arc => "in the room that is made",
         }
     }
 

@@ -9,7 +9,6 @@ use super::shop::Workshop;
 use super::state::{ScreenState, View};
 use super::words;
 use crate::job::{Worked, WorkedPass, answers};
-use crate::pass::decision;
 use crate::pass::description::Description;
 use crate::pass::field::{Key, Station};
 use crate::store::job::{Job, NONE, Pass};
@@ -92,7 +91,7 @@ fn line(worked: &Worked<'_>, at: usize, system: System) -> PassLine {
             };
             let time = time.unwrap_or_else(|| words::NO_LENGTH.to_owned());
             line.figures = format!("{settings:<30} {time:>9}");
-            line.governs = decision::head(plan);
+            line.governs = worked.head(at, plan, system);
             line.state = plan.governs().map(limit::Check::state);
         }
     }

@@ -139,7 +139,7 @@ fn pocket(pass: &Value, floor: f64, pitch: f64, step: f64) -> String {
 
 #[test]
 fn a_pocket_is_compared_with_its_planned_helix_and_width() {
-    let (folder, pass) = planned("pocket", "pocket 20 x 12 x 4 mm corner 2.5");
+    let (folder, pass) = planned("pocket", "pocket 20 x 12 x 4 mm corner 3.5");
     assert_eq!(pass["way_in"]["entry"], "helix", "{pass:#}");
     let width = of(&pass, "width");
     let pitch = pass["way_in"]["pitch"]["value"].as_f64().unwrap();

@@ -34,7 +34,7 @@ fn a_bore_finer_than_the_play_is_not_run_and_the_best_is_said() {
     let fine = said(&format!("{bore}0.002mm"), &folder);
     assert!(!fine.contains("in the job: RUN"), "{fine}");
     assert!(fine.contains("the best wall this comes to is 1"), "{fine}");
-    assert!(fine.contains("a reamer"), "{fine}");
+    assert!(fine.contains("ream or bore a hole"), "{fine}");
     // 0.1 mm of backlash and half of 20 um of runout are 0.11 mm.
     let coarse = said(&format!("{bore}0.125mm"), &folder);
     assert!(coarse.contains("in the job: RUN"), "{coarse}");
@@ -168,4 +168,44 @@ fn what_a_plan_says_is_on_the_sheet() {
         alone.starts_with("top: face") && !alone.contains("pocket:"),
         "{alone}"
     );
+}
+
+/// Along the round of a corner an edge is longer in the stock than along a straight wall: a wall
+/// pass that was worked out along the straight alone was RUN, and broke its cutter in the corner.
+#[test]
+fn a_wall_is_finished_at_what_its_corners_bear() {
+    let folder = job("advice-round", "machine=small-10000");
+    said(
+        "feeds feature job.json pocket 18 x 9 x 2 mm corner 2 wall 0.03",
+        &folder,
+    );
+    let job = std::fs::read_to_string(folder.join("job.json")).unwrap();
+    let job: serde_json::Value = serde_json::from_str(&job).unwrap();
+    let passes = job["passes"].as_array().unwrap();
+    let walls = passes
+        .iter()
+        .find(|p| p["feature"] == "pocket: walls")
+        .unwrap();
+    assert_eq!(
+        (&walls["wall"], &walls["wall-radius"]),
+        (&"inside".into(), &"2 mm".into())
+    );
+}
+
+/// Walls across from each other are met from both sides: 0.1 mm of backlash between them is more
+/// than 0.02 mm, and the sheet says so where the verdict stands.
+#[test]
+fn a_slot_finer_than_the_backlash_is_care_on_the_sheet_too() {
+    let folder = job("advice-backlash", "machine=bench-5000");
+    let slot = "feeds feature job.json slot 4.2 x 3 x 28 mm one wall";
+    let loose = said(&format!("{slot} 0.03"), &folder);
+    assert!(loose.contains("in the job: CARE"), "{loose}");
+    let sheet = said("feeds sheet job.json", &folder);
+    assert!(
+        sheet.contains("verdict CARE walls across are met from both sides"),
+        "{sheet}"
+    );
+    said("feeds job all job.json backlash=5um", &folder);
+    let tight = said(&format!("{slot} 0.03"), &folder);
+    assert!(!tight.contains("walls across"), "{tight}");
 }

@@ -237,7 +237,7 @@ fn passes_of_every_kind_sum_to_its_volume() {
         assert_eq!(feature["volume"]["unit"], "mm3");
         let plans = feature["plans"].as_array().unwrap();
         assert!((1..=4).contains(&plans.len()), "{typed}");
-        let mut before = (0, 0.0);
+        let mut before = (0, 0, 0.0);
         for plan in plans {
             let passes = plan["passes"].as_array().unwrap();
             let removed: f64 = passes.iter().map(|p| of(&p["removes"])).sum();
@@ -248,13 +248,19 @@ fn passes_of_every_kind_sum_to_its_volume() {
             );
             let minutes: f64 = passes.iter().map(|p| of(&p["minutes"])).sum();
             assert!((minutes / of(&plan["minutes"]) - 1.0).abs() < 1e-9);
-            // Ranked by verdict, then by minutes.
+            // Ranked by verdict, by how much there is to mind, then by minutes.
+            let held = passes
+                .iter()
+                .filter(|pass| pass["verdict"] != "RUN")
+                .count();
+            let minds = plan["minds"].as_array().unwrap().iter();
+            let cares = held + minds.filter(|mind| mind["care"] == true).count();
             let words = ["RUN", "CARE", "STOP"];
             let verdict = words
                 .iter()
                 .position(|word| plan["verdict"] == *word)
                 .unwrap();
-            let now = (verdict, minutes);
+            let now = (verdict, cares, minutes);
             assert!(
                 verdict == 2 || now >= before,
                 "{typed}: {now:?} behind {before:?}"
@@ -292,6 +298,8 @@ fn what_was_typed_by_hand_stays_and_is_marked() {
     let said = runs(&format!("{slot} wall=0.04mm"), &folder);
     let said = said.split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(said.contains("typed by hand: depth"), "{said}");
+    let all = answers("feeds feature guard.json", &folder);
+    let passes = &all["features"][0]["plans"][0]["passes"];
     let file = std::fs::read_to_string(folder.join("guard.json")).unwrap();
     let file: Value = serde_json::from_str(&file).unwrap();
     let rough = &file["passes"][0];
