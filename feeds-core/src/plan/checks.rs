@@ -262,7 +262,9 @@ impl<'a, N: Notebook> Desk<'a, N> {
             self.notes.told(symbol, || Origin::Chosen { why });
         };
         told(&s::PHI_S, format!("{moment}: {why}"));
-        if m.a_p != self.setup.cut.a_p {
+        if m.a_p == self.setup.cut.a_p {
+            self.tell_again(&s::A_P);
+        } else {
             told(&s::A_P, format!("{moment}: the depth there"));
         }
         let (f_z, kappa) = (self.at.f_z, m.kappa());

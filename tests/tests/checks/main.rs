@@ -25,6 +25,7 @@ mod limit_bounds;
 mod limit_register;
 mod limit_states;
 mod limit_values;
+mod limit_working;
 mod measured;
 mod met;
 mod moments;
