@@ -8,7 +8,7 @@ use feeds_core::limit::LimitKind::{Bound, Guide, Mild, Minor, Warning};
 use feeds_core::limit::{self, Check, Found, Harm, LimitKind, Moment};
 use feeds_core::notebook::Silent;
 use feeds_core::plan::Planner;
-use feeds_core::plan::limits::LIMITS;
+use feeds_core::plan::limits::{self, LIMITS};
 use feeds_core::verdict::{self, Verdict};
 use serde_json::{Value, json};
 use std::collections::BTreeSet;
@@ -76,6 +76,30 @@ fn every_limit_is_of_the_kind_and_harms_what_was_written_down() {
         assert_eq!(is, expected, "{}", limit.name);
     }
     assert_eq!(LIMITS.len(), ROWS.len(), "and no other");
+}
+
+/// The limits of the loads are as good as the force of the stock is known; each is found by name.
+#[test]
+fn the_loads_are_those_limits_that_a_force_is_held_against() {
+    let loads = [
+        "spindle-power",
+        "tip-deflection",
+        "wall-error",
+        "breakage",
+        "rupture",
+        "plunge",
+        "hold",
+        "tipping",
+        "pull-out",
+        "backlash",
+    ];
+    for limit in LIMITS {
+        let is = limits::is_of_loads(limit);
+        assert_eq!(is, loads.contains(&limit.name), "{}", limit.name);
+        let found = limits::limit(limit.name).unwrap();
+        assert_eq!(found.title, limit.title);
+    }
+    assert_eq!(limits::limit("no-limit"), None);
 }
 
 /// A slot and a pocket with all that is known of machine and hold, so that every limit is met.

@@ -2,7 +2,7 @@
 //! value or a bound that moves, a limit that is not asked, or one that is asked where there is
 //! nothing to ask, is noticed. Formulas and factors: the handbook ones named at each limit.
 
-use feeds_core::limit::{Bound, Check, Found};
+use feeds_core::limit::{Bound, Check, Found, Moment};
 use feeds_core::notebook::Silent;
 use feeds_core::plan::Planner;
 use feeds_core::plan::checks::At;
@@ -275,6 +275,36 @@ fn power_is_what_the_motor_gives() {
     let wanted = 100.0 * PI * 0.004 * 4000.0 / 60.0 / 2.0 / 0.75;
     let got = power.value().unwrap().si;
     assert!((got / wanted - 1.0).abs() < 1e-3, "{got}, not {wanted}");
+}
+
+#[test]
+fn a_limit_is_held_at_the_first_of_the_tightest_moments_and_where_it_counts() {
+    let of = |cut: Value, name: &str| {
+        let mut pass = known();
+        pass["cut"] = cut;
+        checks(&pass).into_iter().find(|c| c.limit.name == name)
+    };
+    // At full width, in the corner and on the way in the chip is the same.
+    let pocket = json!({
+        "path": "pocket", "direction": "down", "a_p": 1.0, "a_e": 1.0, "corner": true,
+        "entry": ["ramp", 1.0],
+    });
+    let check = of(pocket.clone(), "feed-band").unwrap();
+    assert_eq!(check.moment, Moment::Entry);
+    // A ramp of 1° against one of 5°.
+    let check = of(pocket, "ramp-angle").unwrap();
+    assert!((check.used().unwrap() - 0.2).abs() < 1e-12, "{check:?}");
+    // A face and a finished surface have no wall.
+    for path in ["face", "ball-finish"] {
+        let cut = json!({ "path": path, "direction": "down", "a_p": 1.0, "a_e": 1.0 });
+        assert!(of(cut, "wall-error").is_none(), "{path}");
+    }
+    // Deeper than 1 D a tenth of D is usual, not three.
+    for (a_p, usual) in [(3.9, 0.001_2), (4.1, 0.000_4)] {
+        let cut = json!({ "path": "side", "direction": "up", "a_p": a_p, "a_e": 0.2 });
+        let bound = of(cut, "width-guide").unwrap().bound().unwrap().si;
+        assert!((bound - usual).abs() < 1e-12, "{a_p}: {bound}");
+    }
 }
 
 /// What nobody gave is asked for, and never passes.

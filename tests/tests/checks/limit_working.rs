@@ -202,6 +202,48 @@ fn results<'a>(notes: &'a Recorded, name: &'a str) -> impl Iterator<Item = &'a S
     notes.steps.iter().filter(move |s| s.card.name == name)
 }
 
+/// What a step takes over from a step before it leads there.
+#[test]
+fn a_step_names_the_steps_it_takes_from() {
+    let side = json!({ "path": "side", "direction": "down", "a_p": 1.0, "a_e": 1.0 });
+    let notes = recorded(&known(side));
+    for (name, symbol, taken) in [
+        (
+            "feed per tooth at full width",
+            "q_t",
+            "thinning that is counted",
+        ),
+        ("share that rubs", "s_r", "share of the arc that rubs"),
+        ("share that rubs", "s_e", "edges that rub"),
+        ("slenderness", "l_c", "flutes out of the holder"),
+    ] {
+        let all: Vec<&Step> = results(&notes, name).collect();
+        assert!(!all.is_empty(), "{name}");
+        for step in all {
+            let input = step
+                .inputs
+                .iter()
+                .find(|i| i.symbol.text == symbol)
+                .unwrap();
+            assert_eq!(
+                from(input.origin.as_ref(), &notes, input.si),
+                taken,
+                "{name}"
+            );
+        }
+    }
+    // The wall gives by what the machine gives as well.
+    let wall = results(&notes, "how far the wall is off").next().unwrap();
+    assert!(wall.inputs.iter().any(|i| i.symbol.text == "k_M"));
+    // Where the way in of a face came between, its chip is written down again.
+    let face = known(json!({
+        "path": "face", "direction": "down", "a_p": 1.0, "a_e": 2.0, "entry": ["ramp", 1.0],
+    }));
+    let notes = recorded(&face);
+    assert!(results(&notes, "largest chip of a centred path").count() >= 2);
+    assert!(results(&notes, "largest chip thickness").count() >= 1);
+}
+
 /// The arc of a wall is the step of its width; that of a slot, a face or an angle that was asked
 /// for is given.
 #[test]

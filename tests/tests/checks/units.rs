@@ -96,3 +96,14 @@ fn every_unit_is_as_large_as_it_is_defined_both_ways() {
         "and no other, but for numbers"
     );
 }
+
+/// Letter case is free where no two units differ by it, but of one letter: `M` is no metre.
+#[test]
+fn a_single_letter_is_read_as_it_stands() {
+    for text in ["M", "w", "H", "n"] {
+        assert_eq!(unit::named(text), None, "{text}");
+    }
+    for (text, unit) in [("MM", &unit::MILLIMETRE), ("kn", &unit::KILONEWTON)] {
+        assert_eq!(unit::named(text), Some(unit), "{text}");
+    }
+}
