@@ -6,6 +6,8 @@ use feeds_core::limit::{Bound, Check, Found, Moment};
 use feeds_core::notebook::Silent;
 use feeds_core::plan::Planner;
 use feeds_core::plan::checks::At;
+use feeds_core::plan::guides::Guides;
+use feeds_core::plan::setup::Setup;
 use feeds_core::quantity::{Quantity, SpindleSpeed, mm};
 use feeds_core::workpiece::ForceLaw;
 use serde_json::{Value, json};
@@ -310,7 +312,7 @@ fn a_limit_is_held_at_the_first_of_the_tightest_moments_and_where_it_counts() {
 /// What nobody gave is asked for, and never passes.
 #[test]
 fn what_is_not_known_is_asked_for() {
-    let unknown = |change: &dyn Fn(&mut feeds_core::plan::setup::Setup)| {
+    let unknown = |change: &dyn Fn(&mut Setup)| {
         let mut pass = known();
         pass["cut"] = json!({
             "path": "side", "direction": "down", "a_p": 1.0, "a_e": 1.0, "corner": true,
@@ -326,7 +328,7 @@ fn what_is_not_known_is_asked_for() {
     };
     assert_eq!(unknown(&|_| {}), [""; 0]);
     assert_eq!(unknown(&|s| s.hold = None), ["hold", "tipping"]);
-    let grip = |s: &mut feeds_core::plan::setup::Setup| {
+    let grip = |s: &mut Setup| {
         if let Some(hold) = &mut s.hold {
             hold.grip = None;
         }
@@ -342,7 +344,7 @@ fn what_is_not_known_is_asked_for() {
         unknown(&|s| s.stock.resistance = None),
         ["breakage", "hold", "rupture", "spindle-power", "wall-error"]
     );
-    let bare = |s: &mut feeds_core::plan::setup::Setup| {
+    let bare = |s: &mut Setup| {
         if let Some(machine) = &mut s.machine {
             machine.power.clear();
             machine.backlash = None;
@@ -352,7 +354,7 @@ fn what_is_not_known_is_asked_for() {
     // Nothing pulls at the cutter, so nobody has to know how it is gripped; 50 N/mm along the axis
     // do.
     let loose = |pull: f64| {
-        move |s: &mut feeds_core::plan::setup::Setup| {
+        move |s: &mut Setup| {
             if let Some(machine) = &mut s.machine {
                 machine.collet_grip = None;
             }
@@ -365,7 +367,7 @@ fn what_is_not_known_is_asked_for() {
     };
     assert_eq!(unknown(&loose(0.0)), [""; 0]);
     assert_eq!(unknown(&loose(50.0)), ["pull-out"]);
-    let guides = |s: &mut feeds_core::plan::setup::Setup| s.guides = Default::default();
+    let guides = |s: &mut Setup| s.guides = Guides::default();
     assert_eq!(
         unknown(&guides),
         ["corner", "depth-guide", "stick-out", "width-guide"]

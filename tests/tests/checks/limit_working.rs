@@ -5,7 +5,7 @@ use feeds_core::limit::Found;
 use feeds_core::notebook::{Origin, Recorded, Step};
 use feeds_core::plan::Planner;
 use feeds_core::plan::setup::Setup;
-use feeds_core::symbol::{A_P, PHI_S};
+use feeds_core::symbol::{A_P, PHI_S, Symbol};
 use serde_json::{Value, json};
 use tests::setups::{one_edge, setup};
 
@@ -303,7 +303,7 @@ fn the_forces_of_a_moment_take_its_own_arc_and_depth() {
     assert!(results(&notes, "engagement angle").count() >= 2);
     let mut met = Vec::new();
     for step in &notes.steps {
-        let of = |symbol| step.inputs.iter().find(|i| std::ptr::eq(i.symbol, symbol));
+        let of = |symbol: &Symbol| step.inputs.iter().find(|i| i.symbol == symbol);
         let Some(phi) = of(&PHI_S) else { continue };
         let Some(Origin::Chosen { why }) = &phi.origin else {
             continue;

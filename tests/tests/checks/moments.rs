@@ -15,7 +15,7 @@ use tests::setups::{one_edge, setup};
 /// Moment, part of the turn, arc in degrees, width and depth in mm, largest chip over feed.
 type Row = (Moment, TurnPart, f64, f64, f64, f64);
 
-fn pass(cut: Value) -> Setup {
+fn pass(cut: &Value) -> Setup {
     let mut pass = one_edge();
     let changed = cut.as_object().unwrap();
     pass["cut"] = json!({ "path": "side", "direction": "down", "a_p": 1.0, "tolerance": 10.0 });
@@ -49,7 +49,7 @@ fn check_setup(setup: &Setup, d_eff: f64, expected: &[Row]) {
 }
 
 #[track_caller]
-fn check(cut: Value, expected: &[Row]) {
+fn check(cut: &Value, expected: &[Row]) {
     check_setup(&pass(cut), 4.0, expected);
 }
 
@@ -58,16 +58,16 @@ fn check(cut: Value, expected: &[Row]) {
 fn a_side_is_engaged_by_its_width_and_on_its_side() {
     let quarter = 60_f64.to_radians().sin();
     check(
-        json!({ "a_e": 1.0 }),
+        &json!({ "a_e": 1.0 }),
         &[(Nominal, Down, 60.0, 1.0, 1.0, quarter)],
     );
     check(
-        json!({ "a_e": 3.0, "direction": "up" }),
+        &json!({ "a_e": 3.0, "direction": "up" }),
         &[(Nominal, Up, 120.0, 3.0, 1.0, 1.0)],
     );
     // All of the width is a slot, whichever way it is cut.
     check(
-        json!({ "a_e": 4.0 }),
+        &json!({ "a_e": 4.0 }),
         &[(Nominal, Slot, 180.0, 4.0, 1.0, 1.0)],
     );
 }
@@ -78,11 +78,11 @@ fn a_side_is_engaged_by_its_width_and_on_its_side() {
 fn a_slot_and_a_face_have_no_corner() {
     for corner in [false, true] {
         let more = |path: &str| json!({ "path": path, "corner": corner, "previous": 6.0 });
-        check(more("slot"), &[(Nominal, Slot, 180.0, 4.0, 1.0, 1.0)]);
+        check(&more("slot"), &[(Nominal, Slot, 180.0, 4.0, 1.0, 1.0)]);
         for (a_e, arc) in [(2.0, 60.0), (4.0, 180.0)] {
             let mut face = more("face");
             face["a_e"] = json!(a_e);
-            check(face, &[(Nominal, Centred, arc, a_e, 1.0, 1.0)]);
+            check(&face, &[(Nominal, Centred, arc, a_e, 1.0, 1.0)]);
         }
     }
 }
@@ -95,10 +95,10 @@ fn a_way_in_is_a_slot_at_the_depth_it_takes() {
     let nominal = (Nominal, Down, 60.0, 1.0, 1.0, chip);
     let with = |entry: Value| json!({ "a_e": 1.0, "entry": entry });
     let entry = |a_p: f64| (Entry, Slot, 180.0, 4.0, a_p, 1.0);
-    check(with(json!(["ramp", 1.0])), &[nominal, entry(1.0)]);
-    check(with(json!(["helix", 6.0, 0.2])), &[nominal, entry(0.2)]);
-    check(with(json!(["helix", 6.0, 1.6])), &[nominal, entry(1.0)]);
-    check(with(json!(["plunge"])), &[nominal]);
+    check(&with(json!(["ramp", 1.0])), &[nominal, entry(1.0)]);
+    check(&with(json!(["helix", 6.0, 0.2])), &[nominal, entry(0.2)]);
+    check(&with(json!(["helix", 6.0, 1.6])), &[nominal, entry(1.0)]);
+    check(&with(json!(["plunge"])), &[nominal]);
 }
 
 /// A pocket begins with a slot, but where its width is all of the cutter already, or where it
@@ -108,13 +108,13 @@ fn a_pocket_begins_at_full_width() {
     let chip = 60_f64.to_radians().sin();
     let nominal = (Nominal, Down, 60.0, 1.0, 1.0, chip);
     let full = (FullWidth, Slot, 180.0, 4.0, 1.0, 1.0);
-    check(json!({ "path": "pocket", "a_e": 1.0 }), &[nominal, full]);
-    check(json!({ "path": "side", "a_e": 1.0 }), &[nominal]);
+    check(&json!({ "path": "pocket", "a_e": 1.0 }), &[nominal, full]);
+    check(&json!({ "path": "side", "a_e": 1.0 }), &[nominal]);
     check(
-        json!({ "path": "pocket", "a_e": 4.0 }),
+        &json!({ "path": "pocket", "a_e": 4.0 }),
         &[(Nominal, Slot, 180.0, 4.0, 1.0, 1.0)],
     );
-    let mut held = pass(json!({ "path": "pocket", "a_e": 1.0 }));
+    let mut held = pass(&json!({ "path": "pocket", "a_e": 1.0 }));
     held.cut.width = Some(Width::Angle(degrees(60.0)));
     check_setup(&held, 4.0, &[nominal]);
     // A quarter turn held is half of the diameter.
@@ -130,19 +130,19 @@ fn a_corner_adds_a_quarter_turn_and_what_was_left_in_it_as_much_as_is_there() {
     let nominal = (Nominal, Down, 60.0, 1.0, 1.0, chip);
     let width = |arc: f64| 2.0 * (1.0 - arc.to_radians().cos());
     let corner = (Corner, Down, 150.0, width(150.0), 1.0, 1.0);
-    check(json!({ "a_e": 1.0, "corner": true }), &[nominal, corner]);
+    check(&json!({ "a_e": 1.0, "corner": true }), &[nominal, corner]);
     let arc = 45.0 + (-3.0 / 128_f64.sqrt()).acos().to_degrees();
     let left = (LeftOver, Down, arc, width(arc), 1.0, 1.0);
-    check(json!({ "a_e": 1.0, "previous": 6.0 }), &[nominal, left]);
+    check(&json!({ "a_e": 1.0, "previous": 6.0 }), &[nominal, left]);
     let all = json!({
         "path": "pocket", "a_e": 1.0, "corner": true, "previous": 6.0, "entry": ["ramp", 1.0],
     });
     let entry = (Entry, Slot, 180.0, 4.0, 1.0, 1.0);
     let full = (FullWidth, Slot, 180.0, 4.0, 1.0, 1.0);
-    check(all, &[nominal, entry, full, corner, left]);
+    check(&all, &[nominal, entry, full, corner, left]);
     // No corner takes more than half a turn: 120° + 90° is a slot.
     check(
-        json!({ "a_e": 3.0, "corner": true, "direction": "up" }),
+        &json!({ "a_e": 3.0, "corner": true, "direction": "up" }),
         &[
             (Nominal, Up, 120.0, 3.0, 1.0, 1.0),
             (Corner, Slot, 180.0, 4.0, 1.0, 1.0),
@@ -157,7 +157,7 @@ fn a_round_wall_is_engaged_like_another_width() {
     for (side, width) in [("inside", 1.75), ("outside", 0.75)] {
         let arc = (1.0_f64 - 2.0 * width / 4.0).acos();
         check(
-            json!({ "a_e": 1.0, "wall": [side, 4.0] }),
+            &json!({ "a_e": 1.0, "wall": [side, 4.0] }),
             &[(Nominal, Down, arc.to_degrees(), width, 1.0, arc.sin())],
         );
     }
@@ -169,7 +169,7 @@ fn a_round_wall_is_engaged_like_another_width() {
 fn a_ball_is_engaged_on_the_circle_it_cuts_with() {
     let circle = 2.0 * (0.5_f64 * 3.5).sqrt();
     let ball = |cut: Value| {
-        let mut setup = pass(cut);
+        let mut setup = pass(&cut);
         let mut json = one_edge();
         json["cutter"]["corner_radius"] = json!(2.0);
         setup.cutter = tests::setups::setup(&json, true).cutter;
@@ -202,7 +202,7 @@ fn a_ball_is_engaged_on_the_circle_it_cuts_with() {
     let face = ball(json!({ "path": "face", "a_e": 2.0, "a_p": 0.5 }));
     check_setup(&face, circle, &[(Nominal, Centred, 60.0, 2.0, 0.5, lean)]);
     // Of a square end the arc is on the diameter already.
-    let side = pass(json!({ "a_e": 1.0 }));
+    let side = pass(&json!({ "a_e": 1.0 }));
     let m = Moments::of(&side, mm(4.0));
     let m = m.iter().next().unwrap();
     assert!((m.arc_at_full(mm(4.0)).si().to_degrees() - 60.0).abs() < 1e-9);
@@ -243,7 +243,7 @@ fn the_edge_leans_at_a_round_end_and_a_tilt_rights_it() {
 #[test]
 fn what_rubs_of_the_arc_is_where_the_chip_is_thin() {
     let share = |cut: Value, h_min: f64| {
-        let setup = pass(cut);
+        let setup = pass(&cut);
         let moments = Moments::of(&setup, mm(4.0));
         let m = moments.iter().next().unwrap();
         m.rubbing(mm(0.02), mm(h_min), &mut Silent)
