@@ -1,0 +1,203 @@
+//! Changes the program on purpose, one small change at a time, and sees which tests notice.
+//!
+//! `mutants build` writes a copy of the workspace in which every change can be switched on, and
+//! builds its tests once. `mutants measure [TEST]` runs every test without a change and notes which
+//! changes it comes by. `mutants hunt [FILE [SECONDS]]` then switches on one change after the
+//! other; `again` tries those that were not noticed with all tests. `mutants data` changes the
+//! data files, `mutants list` names all changes, `mutants report` says what came of it.
+//! `mutants seeded COUNT SEED` does all of it for a few mutants, with the tests that `guards.tsv`
+//! names. A survivor has its reason in `survivors.tsv`.
+
+mod constants;
+mod copy;
+mod data;
+mod find;
+mod hunt;
+mod registers;
+mod report;
+mod rooms;
+mod seeded;
+mod site;
+mod tests;
+mod write;
+
+use copy::{Copy, Mutant};
+use hunt::{Fates, Hunt};
+use rooms::Room;
+use std::io;
+use std::path::{Path, PathBuf};
+use std::process::ExitCode;
+use std::time::Duration;
+use tests::Tests;
+
+/// Where things are.
+struct Places {
+    root: PathBuf,
+    target: PathBuf,
+    /// What is committed: survivors, guards.
+    own: PathBuf,
+    /// What a run leaves.
+    kept: PathBuf,
+}
+
+impl Places {
+    fn new() -> Self {
+        let own = PathBuf::from(env!("CARGO_MANIFEST_DIR"));
+        let root = own.ancestors().nth(2).unwrap_or(Path::new(".")).to_owned();
+        let target = std::env::var_os("CARGO_TARGET_DIR");
+        let target = target.map_or_else(|| root.join("target"), PathBuf::from);
+        let kept = target.join("mutants");
+        Self {
+            root,
+            target,
+            own,
+            kept,
+        }
+    }
+}
+
+/// Puts the rooms with the highest bars first, and shuffles each: what is done of a run that was
+/// ended is a fair sample.
+fn ordered(mut mutants: Vec<Mutant>) -> Vec<Mutant> {
+    let order = |m: &Mutant| {
+        let room = Room::of(&m.file);
+        let first = room.bar() < 100.0;
+        (first, seeded::mixed(u64::from(m.number)))
+    };
+    mutants.sort_by_key(order);
+    mutants
+}
+
+fn main() -> ExitCode {
+    let places = Places::new();
+    let arguments: Vec<String> = std::env::args().skip(1).collect();
+    let words: Vec<&str> = arguments.iter().map(String::as_str).collect();
+    let done = match words[..] {
+        ["build"] => build(&places),
+        ["measure"] => measure(&places, ""),
+        ["measure", part] => measure(&places, part),
+        ["hunt"] => hunt(&places, "", 6),
+        ["hunt", part] => hunt(&places, part, 6),
+        ["hunt", part, seconds] => seconds
+            .parse()
+            .map_err(io::Error::other)
+            .and_then(|seconds| hunt(&places, part, seconds)),
+        ["again"] => hunt(&places, "", 1000),
+        ["again", part] => hunt(&places, part, 1000),
+        ["list"] => list(&places),
+        ["data"] => data(&places),
+        ["report"] => report(&places),
+        ["seeded", count, seed] => seeded::run(&places, count, seed),
+        _ => Err(io::Error::other(
+            "build, measure, hunt, again, data, report or seeded",
+        )),
+    };
+    match done {
+        Ok(true) => ExitCode::SUCCESS,
+        Ok(false) => ExitCode::FAILURE,
+        Err(error) => {
+            eprintln!("{error}");
+            ExitCode::FAILURE
+        }
+    }
+}
+
+fn build(places: &Places) -> io::Result<bool> {
+    let mut copy = Copy::of(&places.root, &places.target)?;
+    let (programs, refused) = copy.build()?;
+    tests::save_programs(&programs, &places.kept)?;
+    std::fs::write(places.own.join("unbuilt.tsv"), refused.join("\n") + "\n")?;
+    eprintln!(
+        "{} mutants compile, {} do not",
+        copy.mutants().len(),
+        refused.len()
+    );
+    Ok(true)
+}
+
+/// Measures all tests, or those with a part of a name and keeps what is known of the others.
+fn measure(places: &Places, part: &str) -> io::Result<bool> {
+    let mut tests = Tests::listed(tests::programs(&places.kept)?)?;
+    let known = match part {
+        "" => Vec::new(),
+        _ => Tests::load(tests::programs(&places.kept)?, &places.kept)?.all,
+    };
+    tests.all.retain(|t| t.name.contains(part));
+    eprintln!("{} tests", tests.all.len());
+    tests.measure(&places.kept)?;
+    let others = known.into_iter().filter(|t| !t.name.contains(part));
+    tests.all.extend(others);
+    tests.save(&places.kept)?;
+    let time: Duration = tests.all.iter().map(|t| t.time).sum();
+    eprintln!(
+        "{} are fast and pass, {} s in all",
+        tests.all.len(),
+        time.as_secs()
+    );
+    Ok(true)
+}
+
+fn known(places: &Places) -> io::Result<Vec<Mutant>> {
+    let mut copy = Copy::of(&places.root, &places.target)?;
+    copy.refuse_known();
+    Ok(copy.mutants())
+}
+
+fn list(places: &Places) -> io::Result<bool> {
+    for mutant in known(places)? {
+        println!("{}\t{}\t{}", mutant.number, mutant.line, mutant.key());
+    }
+    Ok(true)
+}
+
+fn hunt(places: &Places, part: &str, seconds: u64) -> io::Result<bool> {
+    let results = places.kept.join("results.tsv");
+    let mut fates = hunt::read(&results);
+    let wanted = |m: &Mutant| {
+        let open = match fates.get(&m.key()) {
+            None => true,
+            Some(fate) => seconds > 100 && !fate.noticed(),
+        };
+        open && m.file.contains(part)
+    };
+    let mutants = ordered(known(places)?.into_iter().filter(wanted).collect());
+    eprintln!("{} mutants to try", mutants.len());
+    let tests = Tests::load(tests::programs(&places.kept)?, &places.kept)?;
+    let mut hunt = Hunt::new(&tests);
+    hunt.learn(&fates);
+    hunt.all(&mutants, Duration::from_secs(seconds), &results, &mut fates)?;
+    report(places)
+}
+
+fn data(places: &Places) -> io::Result<bool> {
+    let results = places.kept.join("results.tsv");
+    let mut fates = hunt::read(&results);
+    let all = data::all(&places.root)?;
+    seeded::try_data(places, all.iter().collect(), &mut fates, &results)?;
+    report(places)
+}
+
+fn report(places: &Places) -> io::Result<bool> {
+    let fates = hunt::read(&places.kept.join("results.tsv"));
+    let reasons = report::reasons(&places.own);
+    let mut mutants = known(places)?;
+    mutants.extend(data::all(&places.root)?.into_iter().map(|d| d.mutant));
+    print!("{}", report::table(&mutants, &fates, &reasons));
+    let guarded: Fates = mutants
+        .iter()
+        .filter_map(|m| Some((m.key(), fates.get(&m.key())?.clone())))
+        .collect();
+    report::save_guards(&places.own, &guarded)?;
+    let open = mutants.iter().filter(|m| {
+        guarded.get(&m.key()).is_some_and(|f| !f.noticed()) && !reasons.contains_key(&m.key())
+    });
+    let open: Vec<String> = open
+        .map(|m| format!("{}\t{}\t{:?}", m.line, m.key(), guarded[&m.key()]))
+        .collect();
+    std::fs::write(places.kept.join("open.tsv"), open.join("\n"))?;
+    println!(
+        "{} survivors without a reason, see mutants/open.tsv",
+        open.len()
+    );
+    Ok(open.is_empty())
+}
