@@ -219,16 +219,11 @@ impl Copy {
             if errors.is_empty() {
                 return Ok((programs, refused));
             }
-            let before = refused.len();
-            self.take_out(&errors, &places, &mut refused);
+            let taken = self.take_out(&errors, &places, &mut refused);
             let list = self.target.join("mutants/unbuilt.tsv");
             fs::write(list, refused.join("\n"))?;
-            eprintln!(
-                "{} errors, {} taken out",
-                errors.len(),
-                refused.len() - before
-            );
-            if refused.len() == before {
+            eprintln!("{} errors, {} taken out", errors.len(), taken);
+            if taken == 0 {
                 for (file, span, message) in errors.iter().take(10) {
                     eprintln!("{file} {span:?}: {message}");
                 }
@@ -238,12 +233,13 @@ impl Copy {
         Err(io::Error::other("the copy does not build in twenty rounds"))
     }
 
+    /// Takes out where the errors are; says at how many places.
     fn take_out(
         &mut self,
         errors: &[(String, Range<usize>, String)],
         places: &BTreeMap<String, Vec<Range<usize>>>,
         refused: &mut Vec<String>,
-    ) {
+    ) -> usize {
         let mut hit: BTreeMap<String, HashSet<usize>> = BTreeMap::new();
         for (file, span, _) in errors {
             let Some(places) = places.get(file) else {
@@ -278,16 +274,21 @@ impl Copy {
             .flat_map(|(file, all)| all.iter().map(|at| &self.sites[file][*at]))
             .flat_map(|site| site.active().into_iter().map(|v| v.number))
             .collect();
+        // Rows of a register are read at many places: one that does not compile is no loss.
+        let rows: HashSet<u32> = self.rows.iter().map(|r| r.number).collect();
+        let numbers: HashSet<u32> = numbers.difference(&rows).copied().collect();
         let keys = self
             .mutants()
             .into_iter()
             .filter(|m| numbers.contains(&m.number));
         refused.extend(keys.map(|m| m.key()));
+        let taken = hit.values().map(HashSet::len).sum();
         for (file, all) in hit {
             if let Some(sites) = self.sites.get_mut(&file) {
                 all.into_iter().for_each(|at| sites[at].refuse());
             }
         }
+        taken
     }
 
     /// A folder of its own to build in: the program of the copy never stands where the program

@@ -291,7 +291,8 @@ fn an_arc_is_written_down_where_it_is_worked_out() {
     }
 }
 
-/// Arc and depth of each moment as the forces of it take them. The depth after the way in was once
+/// Arc and depth of each moment that is written down, as the forces of it take them; what 6 mm left
+/// grips a hair more than the sharp corner, so that no limit is nearest there. The depth after the way in was once
 /// still said to be that of the way in.
 #[test]
 fn the_forces_of_a_moment_take_its_own_arc_and_depth() {
@@ -331,7 +332,6 @@ fn the_forces_of_a_moment_take_its_own_arc_and_depth() {
         ("first full-width cut", 180.0),
         ("left by the cutter before", 150.0),
         ("nominal", 60.0),
-        ("sharp corner", 150.0),
     ];
     let expected = expected.map(|(name, arc)| (name.to_owned(), arc));
     assert_eq!(met, expected);
