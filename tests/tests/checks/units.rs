@@ -90,6 +90,8 @@ fn every_unit_is_as_large_as_it_is_defined_both_ways() {
         let back = Amount::of(3.0 * size, unit);
         assert!(alike(back.number(), 3.0), "{} {}", back.number(), unit.text);
     }
+    // A plain number is itself.
+    assert!(alike(Amount::of(3.0, &unit::ONE).number(), 3.0));
     assert_eq!(
         SIZES.len() + 1,
         UNITS.len(),
