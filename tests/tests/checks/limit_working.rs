@@ -5,7 +5,9 @@ use feeds_core::limit::Found;
 use feeds_core::notebook::{Origin, Recorded, Step};
 use feeds_core::plan::Planner;
 use feeds_core::plan::setup::Setup;
+use feeds_core::quantity::Quantity;
 use feeds_core::symbol::{A_P, PHI_S, Symbol};
+use feeds_core::workpiece::ForceLaw;
 use serde_json::{Value, json};
 use tests::setups::{one_edge, setup};
 
@@ -335,6 +337,51 @@ fn the_forces_of_a_moment_take_its_own_arc_and_depth() {
     ];
     let expected = expected.map(|(name, arc)| (name.to_owned(), arc));
     assert_eq!(met, expected);
+}
+
+/// An edge that drags all along takes most power on the way in, 0.8 mm deep at full width; its
+/// forces are written down once for all limits that are nearest there.
+#[test]
+fn the_way_in_is_cut_at_its_own_depth() {
+    let mut setup = known(json!({
+        "path": "side", "direction": "up", "a_p": 1.0, "a_e": 0.2, "entry": ["helix", 6.0, 0.8],
+    }));
+    if let Some(resistance) = &mut setup.stock.resistance
+        && let ForceLaw::Linear(law) = &mut resistance.law
+    {
+        law.edge = [100e3, 100e3, 0.0].map(Quantity::from_si);
+    }
+    let notes = recorded(&setup);
+    let depth = |step: &Step| {
+        let a_p = step.inputs.iter().find(|i| i.symbol == &A_P).unwrap();
+        let origin = a_p.origin.as_ref().map(Origin::phrase).unwrap();
+        ((a_p.si * 1e6).round(), origin)
+    };
+    let depths: Vec<(f64, String)> = results(&notes, "forces over a turn").map(depth).collect();
+    let own = (800.0, "chosen: entry: the depth there".to_owned());
+    assert!(depths.contains(&own), "{depths:?}");
+    assert!(
+        depths.contains(&(1000.0, "chosen: asked for".to_owned())),
+        "{depths:?}"
+    );
+    assert!(depths.windows(2).all(|two| two[0] != two[1]), "{depths:?}");
+}
+
+/// Of four edges one is in the work at a time at 60°, two are at full width: every load is
+/// nearest there, and its forces stand there once.
+#[test]
+fn the_forces_of_full_width_are_written_once_for_all_loads() {
+    let mut setup = known(json!({
+        "path": "pocket", "direction": "up", "a_p": 1.0, "a_e": 1.0,
+    }));
+    setup.cutter.edges = 4;
+    let notes = recorded(&setup);
+    let arc = |step: &Step| {
+        let phi = step.inputs.iter().find(|i| i.symbol == &PHI_S).unwrap();
+        phi.si.to_degrees().round()
+    };
+    let arcs: Vec<f64> = results(&notes, "forces over a turn").map(arc).collect();
+    assert_eq!(arcs, [60.0, 180.0]);
 }
 
 /// A moment is written down once, and not again until another came between.
