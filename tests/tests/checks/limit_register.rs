@@ -168,18 +168,19 @@ fn what_is_harmed_decides_what_a_pass_comes_to() {
         let got = [
             verdict(at_most(0.8), false),
             verdict(at_most(0.95), false),
+            verdict(at_most(1.0), false),
             verdict(at_most(1.2), false),
             verdict(at_most(1.2), true),
             verdict(Found::Needs("it"), false),
         ];
         let (_, kind, harm, _) = row(limit.name);
         let expected = match (harm, kind) {
-            (Book | Nothing, _) => [Run; 5],
-            (_, Warning) => [Run, Care, Care, Care, Care],
-            (Person, Minor) => [Run, Care, Stop, Stop, Run],
-            (Person, _) => [Run, Care, Stop, Stop, Care],
-            (_, Minor) => [Run, Care, Stop, Care, Run],
-            _ => [Run, Care, Stop, Care, Care],
+            (Book | Nothing, _) => [Run; 6],
+            (_, Warning) => [Run, Care, Care, Care, Care, Care],
+            (Person, Minor) => [Run, Care, Care, Stop, Stop, Run],
+            (Person, _) => [Run, Care, Care, Stop, Stop, Care],
+            (_, Minor) => [Run, Care, Care, Stop, Care, Run],
+            _ => [Run, Care, Care, Stop, Care, Care],
         };
         assert_eq!(got, expected, "{}", limit.name);
     }
@@ -211,7 +212,7 @@ fn names<'a>(checks: impl IntoIterator<Item = &'a Check>) -> Vec<&'static str> {
     checks.into_iter().map(|c| c.limit.name).collect()
 }
 
-/// Beyond a limit by harm, then nearer than wanted by harm, then what is not known, then what is
+/// Beyond a limit by harm, then at it or nearer than wanted by harm, then what is not known, then what is
 /// fine, its speeds after the rest; the book and what is no harm come last.
 #[test]
 fn checks_are_sorted_by_harm_before_the_share_that_is_used() {
@@ -225,7 +226,7 @@ fn checks_are_sorted_by_harm_before_the_share_that_is_used() {
         unknown("tipping"),
         unknown("chip-floor"),
         used("wall-error", 0.95),
-        used("hold", 0.91),
+        used("hold", 1.0),
         used("feed-band", 1.3),
         used("cutting-speed", 1.6),
         used("breakage", 1.9),

@@ -374,6 +374,15 @@ fn what_is_not_known_is_asked_for() {
     );
 }
 
+/// A shank thinner than the cutter does not make it slender: 12 mm over 4 mm.
+#[test]
+fn a_cutter_is_as_thick_as_it_is_wide() {
+    let mut pass = known();
+    pass["cutter"]["shank"] = json!(2.0);
+    let slender = setup(&pass, true).cutter.slenderness();
+    assert!((slender - 3.0).abs() < 1e-12, "{slender}");
+}
+
 /// v_f = f_z z n: 0.02 mm of two edges at 4000 1/min are 160 mm/min.
 #[test]
 fn the_feed_speed_is_of_all_edges() {
