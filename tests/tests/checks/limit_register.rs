@@ -18,7 +18,7 @@ type Row = (&'static str, LimitKind, Harm, [f64; 2]);
 
 const NONE: [f64; 2] = [0.0, 0.0];
 
-const ROWS: [Row; 29] = [
+const ROWS: [Row; 30] = [
     ("spindle-speed-most", Bound, Machine, NONE),
     ("spindle-speed-least", Bound, Machine, NONE),
     ("cutting-speed", Bound, Cutter, NONE),
@@ -40,6 +40,7 @@ const ROWS: [Row; 29] = [
     ("spindle-power", Bound, Machine, [0.3, 0.1]),
     ("tip-deflection", Guide, Book, NONE),
     ("wall-error", Bound, Billet, NONE),
+    ("play", Warning, Billet, NONE),
     ("breakage", Warning, Person, [0.2, 0.0]),
     ("rupture", Bound, Person, NONE),
     ("plunge", Warning, Person, [0.2, 0.0]),

@@ -130,6 +130,8 @@ fn a_side_with_a_corner_and_a_helix_is_held_against_what_the_hand_works_out() {
             ("spindle-power", None, 500.0),
             ("tip-deflection", None, 0.000_04),
             ("wall-error", None, 0.000_03),
+            // Half of the runout; along a straight wall no axis turns back.
+            ("play", Some(0.000_001), 0.000_03),
             // 32 · 100 N · 7.5 mm/(π 2³ mm3), of an edge that stands alone in the work
             ("breakage", None, 1e11 / 3.0),
             ("rupture", None, 1e11),
