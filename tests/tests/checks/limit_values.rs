@@ -376,6 +376,44 @@ fn what_is_not_known_is_asked_for() {
     );
 }
 
+/// No corner is rounder than half the cutter, and the centre of a bore is inside its wall.
+#[test]
+fn a_shape_that_no_cutter_has_is_refused() {
+    let works = |change: &dyn Fn(&mut Value)| {
+        let mut pass = known();
+        pass["cut"] = json!({ "path": "side", "direction": "up", "a_p": 1.0, "a_e": 0.5 });
+        change(&mut pass);
+        let setup = setup(&pass, true);
+        Planner::new(&setup).work_out(&setup, &mut Silent).is_ok()
+    };
+    for (radius, is) in [(1.9, true), (2.1, false)] {
+        assert_eq!(
+            works(&|p| p["cutter"]["corner_radius"] = json!(radius)),
+            is,
+            "{radius}"
+        );
+    }
+    for (side, radius, is) in [
+        ("inside", 2.1, true),
+        ("inside", 1.9, false),
+        ("outside", 0.1, true),
+        ("outside", -0.1, false),
+        ("outside", 999.0, true),
+        ("outside", 1001.0, false),
+    ] {
+        let wall = json!([side, radius]);
+        assert_eq!(
+            works(&|p| p["cut"]["wall"] = wall.clone()),
+            is,
+            "{side} {radius}"
+        );
+    }
+    for (hole, is) in [(4.1, true), (3.9, false)] {
+        let helix = json!(["helix", hole, 0.2]);
+        assert_eq!(works(&|p| p["cut"]["entry"] = helix.clone()), is, "{hole}");
+    }
+}
+
 /// A shank thinner than the cutter does not make it slender: 12 mm over 4 mm.
 #[test]
 fn a_cutter_is_as_thick_as_it_is_wide() {

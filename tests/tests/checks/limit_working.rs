@@ -294,8 +294,8 @@ fn an_arc_is_written_down_where_it_is_worked_out() {
 }
 
 /// Arc and depth of each moment that is written down, as the forces of it take them; what 6 mm left
-/// grips a hair more than the sharp corner, so that no limit is nearest there. The depth after the way in was once
-/// still said to be that of the way in.
+/// grips a hair more than the sharp corner, so that no limit is nearest there. The depth after the
+/// way in was once still said to be that of the way in.
 #[test]
 fn the_forces_of_a_moment_take_its_own_arc_and_depth() {
     let notes = recorded(&known(json!({
