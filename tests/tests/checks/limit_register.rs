@@ -213,8 +213,8 @@ fn names<'a>(checks: impl IntoIterator<Item = &'a Check>) -> Vec<&'static str> {
     checks.into_iter().map(|c| c.limit.name).collect()
 }
 
-/// Beyond a limit by harm, then at it or nearer than wanted by harm, then what is not known, then what is
-/// fine, its speeds after the rest; the book and what is no harm come last.
+/// Beyond a limit by harm, then at it or nearer than wanted by harm, then what is not known, then
+/// what is fine, its speeds after the rest; the book and what is no harm come last.
 #[test]
 fn checks_are_sorted_by_harm_before_the_share_that_is_used() {
     let mut checks = [
