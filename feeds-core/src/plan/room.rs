@@ -104,9 +104,63 @@ pub(super) fn room(
         origins: Vec::new(),
         ..setup.clone()
     };
+    let far = match variable {
+        Variable::Depth => (setup.cutter.stick_out.value / here).ln(),
+        Variable::Width => (widest(setup) / here).ln().max(0.0),
+        Variable::Speed | Variable::Feed => FAR,
+    };
+    match variable {
+        Variable::Speed | Variable::Feed => {
+            // The engagement stays as it is, so its loads are made ready once.
+            let pass = Shared::of(&varied);
+            let mut feeds = Feeds::new(&varied, &pass.moments, model);
+            sought(here, far, |value| {
+                let (n, f_z) = match variable {
+                    Variable::Speed => (SpindleSpeed::from_si(value), plan.f_z),
+                    _ => (plan.n, Length::from_si(value)),
+                };
+                pass.checks(&varied, &mut feeds, At::new(&varied, n, f_z))
+            })
+        }
+        Variable::Depth | Variable::Width => sought(here, far, |value| {
+            if variable == Variable::Depth {
+                varied.cut.a_p = Length::from_si(value);
+            } else {
+                let a_e = value.min(varied.cutter.diameter.value);
+                varied.cut.width = Some(Width::Across(Length::from_si(a_e)));
+            }
+            let pass = Shared::of(&varied);
+            let mut feeds = Feeds::new(&varied, &pass.moments, model);
+            pass.checks(&varied, &mut feeds, At::new(&varied, plan.n, plan.f_z))
+        }),
+    }
+}
+
+/// What the checks of a pass share at every speed and feed.
+struct Shared {
+    d_eff: Length,
+    moments: Moments,
+}
+
+impl Shared {
+    fn of(setup: &Setup) -> Self {
+        let d_eff = effective_diameter(setup, &mut Silent);
+        Self {
+            d_eff,
+            moments: Moments::of(setup, d_eff),
+        }
+    }
+
+    fn checks(&self, setup: &Setup, feeds: &mut Feeds<'_>, at: At) -> Checks {
+        checks::all(setup, &self.moments, feeds.loads(at), self.d_eff, at)
+    }
+}
+
+/// The interval around a value, sought outwards as far as a logarithm above it, by the checks at
+/// any other.
+fn sought(here: f64, far: f64, mut checks: impl FnMut(f64) -> Checks) -> Room {
     let mut broken = |value: f64| {
-        let checks = at(&mut varied, model, plan, (variable, value));
-        checks
+        checks(value)
             .iter()
             .filter_map(|c| Some((c.margin()? - c.wanted, *c)))
             .filter(|(_, c)| c.limit.hard())
@@ -120,11 +174,6 @@ pub(super) fn room(
             ..Room::default()
         };
     }
-    let far = match variable {
-        Variable::Depth => (setup.cutter.stick_out.value / here).ln(),
-        Variable::Width => (widest(setup) / here).ln().max(0.0),
-        Variable::Speed | Variable::Feed => FAR,
-    };
     let mut end = |sign: f64, far: f64| {
         let mut inside = 0.0;
         while inside < far {
@@ -158,28 +207,4 @@ fn widest(setup: &Setup) -> f64 {
     } else {
         d
     }
-}
-
-/// Every check with one variable at another value.
-fn at(
-    setup: &mut Setup,
-    model: Option<&LoadModel>,
-    plan: &Plan,
-    (variable, value): (Variable, f64),
-) -> Checks {
-    let (mut n, mut f_z) = (plan.n, plan.f_z);
-    match variable {
-        Variable::Speed => n = SpindleSpeed::from_si(value),
-        Variable::Feed => f_z = Length::from_si(value),
-        Variable::Depth => setup.cut.a_p = Length::from_si(value),
-        Variable::Width => {
-            let a_e = value.min(setup.cutter.diameter.value);
-            setup.cut.width = Some(Width::Across(Length::from_si(a_e)));
-        }
-    }
-    let d_eff = effective_diameter(setup, &mut Silent);
-    let moments = Moments::of(setup, d_eff);
-    let at = At::new(setup, n, f_z);
-    let mut feeds = Feeds::new(setup, &moments, model);
-    checks::all(setup, &moments, feeds.loads(at), d_eff, at)
 }
