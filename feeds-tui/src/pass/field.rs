@@ -214,7 +214,5 @@ pub fn yes(text: &str) -> Result<bool, EntryError> {
 }
 
 /// The reasons with their numbers, in the order of the keys.
-static REASONS: LazyLock<Vec<String>> = LazyLock::new(|| {
-    let fields = Key::ALL.iter().map(|key| key.field());
-    fields.map(reason::of_field).collect()
-});
+static REASONS: LazyLock<Vec<String>> =
+    LazyLock::new(|| reason::of_fields(Key::ALL.iter().map(|key| key.field())));
