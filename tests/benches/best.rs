@@ -230,4 +230,8 @@ fn main() {
     );
     assert!(share >= 0.9999, "the best is found");
     assert!(best[0] <= 0.5e-3, "half a millisecond is kept");
+    assert!(
+        best[0] <= best[1],
+        "no longer than closed forms over 64 widths"
+    );
 }

@@ -26,6 +26,8 @@ static ALLOCATOR: &StatsAlloc<System> = &INSTRUMENTED_SYSTEM;
 
 const CASES: usize = 20_000;
 const ROUNDS: usize = 31;
+/// So many times as long as plain numbers a case takes at most.
+const MOST: f64 = 1.25;
 
 const KC11: f64 = 2100.0;
 const M_C: f64 = 0.25;
@@ -237,4 +239,5 @@ fn main() {
     );
     println!("allocations      {allocations} in {CASES} cases");
     assert_eq!(allocations, 0, "the silent path allocates nothing");
+    assert!(best[1] <= MOST * best[0], "at most {MOST} promised");
 }

@@ -14,6 +14,8 @@ use feeds_core::kernel::turn::{Law, Load, Turn, TurnCut, TurnPart, arc_of};
 const ANGLES: usize = 3600;
 const SLICES: u32 = 100;
 const ROUNDS: u32 = 15;
+/// So many times as long as a trace the look-up takes at least.
+const LOOK_UP: f64 = 1.8;
 /// So many times as long as a ball met in rings its pass takes at least.
 const FRONT: f64 = 10.0;
 
@@ -213,6 +215,7 @@ fn main() {
         look_up * angle,
         look_up / trace
     );
+    assert!(look_up >= LOOK_UP * trace, "at least {LOOK_UP} promised");
     println!(
         "sliced peer, {SLICES} slices   {:8.1} ns/angle, {:.0} x trace, {:.0} x each alone",
         slices * angle,
