@@ -69,7 +69,8 @@ pub use rescale::{Changed, FeedEdit, Refusal, Rescaler, Rescaling, SplitMove, Sp
 pub use setting::{Bounds, Drives, Planned, ProgrammeTool, Setting, ToolKind};
 pub use simulate::{
     ArcShares, Ceiling, Correction, CutAlong, CutSide, CutStation, KeptAsOne, LineLoad,
-    LoweredFeeds, MOST_NODES, NotSimulated, Simulated, StockView, StockViews, StripBin, Unhelped,
+    LoweredFeeds, MOST_NODES, NotSimulated, Simulated, StockBatch, StockLane, StockStage,
+    StockView, StockViews, StripBin, Unhelped,
 };
 pub use source::{LONGEST_LINE, WINDOW};
 pub use stock::{

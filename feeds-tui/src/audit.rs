@@ -1,6 +1,7 @@
 //! An NC programme beside the job it was posted for: what commands and screens share.
 
 pub mod against;
+pub mod beside;
 pub mod known;
 pub mod lines;
 mod path;

@@ -52,13 +52,18 @@ pub struct EngagedBand {
 impl EngagedBand {
     /// A band with its windows; more than there is room for are left out.
     pub fn new(low: f64, high: f64, windows: &[[f64; 2]]) -> Self {
+        Self::within(low, high, windows.iter().copied())
+    }
+
+    /// The same with windows as they come.
+    pub(crate) fn within(low: f64, high: f64, windows: impl IntoIterator<Item = [f64; 2]>) -> Self {
         let mut band = Self {
             low,
             high,
             windows: [[0.0; 2]; MOST_WINDOWS],
         };
         for (own, window) in band.windows.iter_mut().zip(windows) {
-            *own = *window;
+            *own = window;
         }
         band
     }

@@ -12,7 +12,7 @@ use super::planned::Followed;
 use super::reach::Reach;
 use super::setting::{ProgrammeTool, Setting};
 use super::settings_check::{chip, new_use, tapping};
-use super::simulate::{Around, CutAlong, LineFacts, Simulation};
+use super::simulate::{Around, CutAlong, LineFacts, Simulation, StockLane, StockStage};
 use super::uses::Uses;
 
 /// Counts and lengths in mm.
@@ -99,8 +99,12 @@ const MOVES: [i32; 9] = [10, 20, 30, 170, 180, 190, 210, 900, 940];
 pub(crate) const MOST_TOOLS: usize = 1000;
 
 impl<W: Watch> Audit<W> {
-    pub(crate) fn new(setting: Setting, watch: W) -> Self {
-        let simulation = Simulation::of(&setting);
+    pub(crate) fn new(
+        setting: Setting,
+        watch: W,
+        lane: impl FnOnce(StockStage) -> Box<dyn StockLane>,
+    ) -> Self {
+        let simulation = Simulation::of(&setting, lane);
         let reach = Reach::of(&setting.drives);
         Self {
             reach: match &simulation {
@@ -260,9 +264,7 @@ impl<W: Watch> Audit<W> {
             facts: self.facts,
             ordinal: self.moves,
         };
-        simulation.motion(motion, &around, &mut self.findings);
-        let told = (modal, &mut self.watch);
-        simulation.settle(self.reach.as_mut(), false, told, &mut self.findings);
+        simulation.motion(motion, &around, (self.reach.as_mut(), &mut self.watch));
     }
 
     fn count(&mut self, motion: &Motion) {

@@ -342,6 +342,16 @@ impl Findings {
         self.causes.clear();
     }
 
+    /// Takes over the findings of another part of the audit, which are of other kinds.
+    pub(crate) fn append(&mut self, other: Self) {
+        let before = self.list.len();
+        let causes = other.causes.into_iter();
+        self.causes
+            .extend(causes.map(|(cause, place)| (cause, before + place)));
+        self.list.extend(other.list);
+        self.kinds.extend(other.kinds);
+    }
+
     /// The findings by line, and those left out.
     pub(crate) fn finish(mut self) -> (Vec<Finding>, Vec<LeftOut>) {
         self.list.sort_by_key(|f| (f.line, f.column));

@@ -16,6 +16,7 @@ use super::number::skip_blanks;
 use super::parameters::{Parameters, Slot};
 use super::report::{Report, report};
 use super::setting::Setting;
+use super::simulate::{StockLane, StockStage};
 use super::source::{Fetch, Found as Line, Place, Source, WINDOW};
 use super::stack::{Found, LoopName, Seek, Stack};
 use super::words::{Shape, read_line};
@@ -77,6 +78,25 @@ impl Reader {
 impl<W: Watch> Reader<W> {
     /// A reader that shows every move to `watch`.
     pub fn watched(setting: Setting, watch: W) -> Self {
+        Self::beside(setting, watch, |stage| Box::new(stage))
+    }
+
+    /// The same with the stock cut behind a `lane`, where the cut along the programme is asked for.
+    /// The report is the same whatever the lane.
+    ///
+    /// # Example
+    /// ```
+    /// # use feeds_core::programme::{Reader, Setting, Unwatched};
+    /// // At once, as `watched` has it; a lane may as well hand the stage to another thread.
+    /// let mut reader = Reader::beside(Setting::default(), Unwatched, |stage| Box::new(stage));
+    /// reader.feed(b"G21 G90\nM30\n");
+    /// assert_eq!(reader.finish().lines, 2);
+    /// ```
+    pub fn beside(
+        setting: Setting,
+        watch: W,
+        lane: impl FnOnce(StockStage) -> Box<dyn StockLane>,
+    ) -> Self {
         Self {
             source: Source::default(),
             at: Place::default(),
@@ -90,7 +110,7 @@ impl<W: Watch> Reader<W> {
             },
             block: Block::default(),
             settings: Vec::new(),
-            audit: Audit::new(setting, watch),
+            audit: Audit::new(setting, watch, lane),
             subs: BTreeMap::new(),
             marks: vec![Place::default()],
             fresh: 0,

@@ -1,27 +1,29 @@
 //! The cut along the programme: the stock that is left, and the true engagement of every move.
 //!
-//! The stock is cut in the order of the moves. Before a short step of the way is cut off, the front
-//! of the cutter is looked at in the middle of it: that is a [`CutStation`]. What loads come of it
-//! is worked out once the feed is known that the axes reach there, some moves later. Memory does
-//! not grow with the programme but for the worst of each line, and those are bounded.
+//! The stock is cut in the order of the moves, in three stages. The first makes pieces of the moves
+//! and gathers them in a [`StockBatch`]. The second, a [`StockStage`], looks at the front of the
+//! cutter in the middle of every short step of the way before it is cut off: that is a
+//! [`CutStation`]. The third works out what loads come of it once the feed is known that the axes
+//! reach there, some moves later. None changes what the others read, so the second may run in a
+//! thread of its own behind a [`StockLane`]. Memory does not grow with the programme but for the
+//! worst of each line, and those are bounded.
 //!
 //! What cannot be simulated is left out by line and said: nothing is guessed.
 
 use std::collections::VecDeque;
-use std::sync::Arc;
 
-use super::Where;
 use super::checks::name;
 use super::finding::{self as f, Findings};
 use super::modal::Modal;
 use super::motion::{Feed, Motion, MoveKind, Tool, Watch};
-use super::reach::{Pace, Reach};
+use super::reach::Reach;
 use super::setting::Setting;
-use super::stock::{Course, CoursePiece, CourseStation, Engagement, StockField};
+use super::stock::{Course, CoursePiece, StockField};
 
 mod along;
 mod around;
 mod asked;
+mod batch;
 mod ceiling;
 mod judge;
 mod left_out;
@@ -30,6 +32,7 @@ mod looks;
 mod moved;
 mod result;
 mod settle;
+mod stage;
 mod station;
 mod stretches;
 mod strip;
@@ -38,11 +41,13 @@ mod tool;
 mod views;
 
 pub use asked::{MOST_NODES, Simulated};
+pub use batch::StockBatch;
 pub use ceiling::{Correction, KeptAsOne, LoweredFeeds, Unhelped};
 pub use judge::Ceiling;
 pub use left_out::NotSimulated;
 pub use lines::LineLoad;
 pub use result::{ArcShares, CutAlong};
+pub use stage::{StockLane, StockStage};
 pub use station::{CutSide, CutStation};
 pub use strip::StripBin;
 pub use views::{StockView, StockViews};
@@ -50,12 +55,9 @@ pub use views::{StockView, StockViews};
 use along::Along;
 use around::Of;
 pub(crate) use around::{Around, LineFacts};
-use judge::chip_share;
+use batch::PieceAhead;
 use left_out::LeftOut;
-use lines::Lines;
-use station::Waiting;
-use strip::Strip;
-use sums::Sums;
+use settle::Settling;
 use tool::ToolAtWork;
 
 /// A station stands for this share of the diameter, and for two cells at least.
@@ -64,72 +66,62 @@ const STATION: f64 = 1.0 / 30.0;
 /// The simulation in progress.
 #[derive(Debug)]
 pub(crate) struct Simulation {
-    asked: Simulated,
-    stock: StockField,
+    cell: f64,
+    /// Volume of the stock before, mm³.
     volume: f64,
     /// The origin of the first cut: work offset and shift. The stock lies there.
     origin: Option<(i32, [f64; 3])>,
     course: Course,
     along: Along,
-    tools: Vec<ToolAtWork>,
-    waiting: VecDeque<Waiting>,
-    /// Moves up to this one have their pace, and the last pace.
-    settled: Option<(u64, Pace)>,
-    lines: Lines,
-    strip: Strip,
+    /// What the pieces in the course belong to.
+    of: Option<Of>,
+    /// Pieces that are not handed over yet, and batches to use again.
+    batch: StockBatch,
+    spare: Vec<StockBatch>,
+    lane: Box<dyn StockLane>,
+    settling: Settling,
     left_out: LeftOut,
     assumed: Vec<String>,
-    words: Option<ceiling::Words>,
-    removed: f64,
-    sums: Sums,
-    /// Way at feed that is cut off, ahead of that which is worked out.
-    gone: f64,
-    views: Option<StockViews>,
     /// From here on the position of the stock is not known.
     lost: Option<&'static str>,
     /// A cut was left out, so that more may be gone than is known: nothing is judged any more.
     unsure: bool,
     /// A rapid move from nowhere may have gone through the stock.
     blind: bool,
-    /// What the pieces in the course belong to.
-    of: Option<Of>,
     /// The last moves, each with its line and that of its F word, where a correction is wanted.
     recent: VecDeque<(u64, (u64, u64))>,
 }
 
 impl Simulation {
-    /// The simulation that is asked for; none without a stock, or where the stock has too many
-    /// nodes, which the caller has to ask before.
-    pub(crate) fn of(setting: &Setting) -> Option<Self> {
+    /// The simulation that is asked for, its stock cut behind a `lane`; none without a stock, or
+    /// where the stock has too many nodes, which the caller has to ask before.
+    pub(crate) fn of(
+        setting: &Setting,
+        lane: impl FnOnce(StockStage) -> Box<dyn StockLane>,
+    ) -> Option<Self> {
         let asked = setting.simulate?;
         let bounds = setting.stock?;
         let shape = setting.stock_shape()?;
         let stock = StockField::new(&shape, asked.cell(setting), MOST_NODES).ok()?;
+        let words = asked
+            .correction
+            .map(|c| ceiling::Words::new(c, acceleration(setting)));
         Some(Self {
+            cell: stock.cell_mm(),
             volume: stock.volume_mm3(),
+            origin: None,
             course: Course::new(stock.cell_mm()),
             along: Along::default(),
-            stock,
-            origin: None,
-            tools: Vec::new(),
-            waiting: VecDeque::new(),
-            settled: None,
-            lines: Lines::default(),
-            strip: Strip::default(),
+            of: None,
+            batch: StockBatch::default(),
+            spare: Vec::new(),
+            lane: lane(StockStage::new(stock, asked.views.then_some(bounds))),
+            settling: Settling::new(asked.correction, words),
             left_out: LeftOut::default(),
             assumed: Vec::new(),
-            words: asked
-                .correction
-                .map(|c| ceiling::Words::new(c, acceleration(setting))),
-            views: asked.views.then(|| StockViews::new(bounds)),
-            asked,
-            removed: 0.0,
-            sums: Sums::default(),
-            gone: 0.0,
             lost: None,
             unsure: false,
             blind: false,
-            of: None,
             recent: VecDeque::new(),
         })
     }
@@ -139,14 +131,33 @@ impl Simulation {
         self.lost.get_or_insert(why);
     }
 
-    /// Cuts a move off the stock.
-    pub(crate) fn motion(&mut self, motion: &Motion, around: &Around<'_>, findings: &mut Findings) {
+    /// Cuts a move off the stock, and works out what is settled by then.
+    pub(crate) fn motion<W: Watch>(
+        &mut self,
+        motion: &Motion,
+        around: &Around<'_>,
+        (reach, watch): (Option<&mut Reach>, &mut W),
+    ) {
+        self.take(motion, around);
+        self.batch.moved();
+        if self.batch.is_full() {
+            // A move that waits to be joined has its pieces to come.
+            let waits = self.course.first_waiting();
+            self.hand_over(waits.map_or(around.ordinal, |first| first - 1));
+            let spare = &mut self.spare;
+            self.settling.settle(reach, false, watch, spare);
+        }
+    }
+
+    /// Makes pieces of a move.
+    fn take(&mut self, motion: &Motion, around: &Around<'_>) {
         let rapid = motion.kind == MoveKind::Rapid;
-        if let Some(words) = self.words.as_mut().filter(|_| !rapid) {
+        let corrects = self.settling.words.is_some();
+        if let Some(words) = self.settling.words.as_mut().filter(|_| !rapid) {
             words.moves(motion, around);
         }
         if let Some((tool, why)) = self.hinders(motion, around) {
-            self.flush(around, findings);
+            self.flush(around);
             // A rapid move from nowhere is how every programme begins.
             if !rapid || motion.unknown_length == 0.0 {
                 self.left_out.add(motion.line, tool, why);
@@ -175,10 +186,10 @@ impl Simulation {
             },
         };
         if self.of.is_some_and(|before| !before.joins(&of)) {
-            self.flush(around, findings);
+            self.flush(around);
         }
         self.of = Some(of);
-        if self.words.is_some() {
+        if corrects {
             self.recent
                 .push_back((around.ordinal, (motion.line, around.feed_line)));
             // No more moves than that are joined.
@@ -189,16 +200,16 @@ impl Simulation {
         let moved = self.moved(motion, around.modal);
         let mut course = std::mem::take(&mut self.course);
         course.take(&moved, around.ordinal, |piece| {
-            self.piece(piece, of, around, findings);
+            self.piece(piece, of, around.modal);
         });
         self.course = course;
     }
 
-    /// Cuts what the course still holds.
-    fn flush(&mut self, around: &Around<'_>, findings: &mut Findings) {
+    /// Takes what the course still holds.
+    fn flush(&mut self, around: &Around<'_>) {
         let Some(of) = self.of.take() else { return };
         let mut course = std::mem::take(&mut self.course);
-        course.finish(|piece| self.piece(piece, of, around, findings));
+        course.finish(|piece| self.piece(piece, of, around.modal));
         self.course = course;
     }
 
@@ -267,93 +278,51 @@ impl Simulation {
     /// The place of a tool among those at work.
     fn tool(&mut self, tool: Tool, setting: &Setting) -> Option<usize> {
         let number = tool.number().unwrap_or(0);
-        if let Some(place) = self.tools.iter().position(|t| t.number == number) {
+        let tools = &mut self.settling.tools;
+        if let Some(place) = tools.iter().position(|t| t.number == number) {
             return Some(place);
         }
         let known = setting.tool(tool.number())?;
-        self.tools.push(ToolAtWork::of(known)?);
+        tools.push(ToolAtWork::of(known)?);
         if let Some(how) = tool::assumed(known) {
             self.assumed.push(format!("{}: {how}", name(tool)));
         }
-        Some(self.tools.len() - 1)
+        Some(tools.len() - 1)
     }
 
-    /// Looks along a piece of the way, and cuts it off.
-    fn piece(&mut self, piece: &CoursePiece, of: Of, around: &Around<'_>, findings: &mut Findings) {
-        let tool = &mut self.tools[of.tool];
-        if of.rapid {
-            let volume = self.stock.remove(piece, &tool.end);
-            self.removed += volume;
-            let at = Where {
-                line: piece.lines[1],
-                at: 0,
-            };
-            if !self.unsure {
-                looks::rapid(tool, at, volume, around.modal, findings);
-            }
-            return;
-        }
-        let step = (STATION * tool.diameter).max(2.0 * self.stock.cell_mm());
-        let base = self.along.take(piece);
-        #[expect(clippy::cast_precision_loss)] // far below 2^52
-        let way = piece.length() / piece.steps(step) as f64;
+    /// Takes a piece of the way.
+    fn piece(&mut self, piece: &CoursePiece, of: Of, modal: &Modal) {
+        let tool = &self.settling.tools[of.tool];
         let recent = self.recent.iter();
         let own = recent.filter(|(ordinal, _)| (piece.moves[0]..=piece.moves[1]).contains(ordinal));
         let mut feed_lines: Vec<(u64, u64)> = own.map(|(_, lines)| *lines).collect();
         feed_lines.dedup();
-        let feed_lines: Arc<[(u64, u64)]> = feed_lines.into();
-        let first = self.waiting.len();
-        let (end, waiting) = (tool.end, &mut self.waiting);
-        let due = self
-            .views
-            .as_ref()
-            .is_some_and(|views| views.due(self.gone));
-        let (mut last, unsure) = (None, self.unsure);
-        let see = |place: &CourseStation, front: &Engagement| {
-            let mut station = CutStation {
-                line: piece.lines[1],
-                along: base + place.along_mm,
-                way,
-                at: place.at,
-                spindle_speed: of.spindle_speed,
-                ..CutStation::default()
-            };
-            station.engage(front, 2.0 * end.radius_mm);
-            if due {
-                last = Some((*place, StockView::of(front)));
-            }
-            let bands = (station.arc > 0.0).then(|| front.bands());
-            let share = bands.as_ref().map_or(0.0, |b| chip_share(b, end.corner_mm));
-            waiting.push_back(Waiting {
-                station,
-                ordinal: piece.moves[0],
-                tool: of.tool,
-                pass: of.pass,
-                programmed: of.programmed,
-                feed_lines: feed_lines.clone(),
-                front: bands.map(Into::into),
-                chip_share: share,
-                around: 0.0,
-                unsure,
-            });
-        };
-        self.removed += self.stock.follow(piece, &end, &mut tool.fan, step, see);
-        let tall = tool.flutes.is_some() || tool.stick_out.is_some();
-        for waiting in self.waiting.range_mut(first..).filter(|_| tall) {
-            waiting.around = stands(&self.stock, waiting.station.at, end.radius_mm);
-        }
-        self.gone += piece.length();
-        if let (Some(views), Some((place, spans))) = (&mut self.views, last) {
-            let view = StockView {
-                way: self.gone,
-                line: piece.lines[1],
-                at: place.at,
-                radius: end.radius_mm,
-                heading: place.heading(),
-                spans,
-                heights: Vec::new(),
-            };
-            views.take(view, &self.stock);
+        self.batch.push(PieceAhead {
+            piece: *piece,
+            of,
+            end: tool.end,
+            step: (STATION * tool.diameter).max(2.0 * self.cell),
+            start: if of.rapid {
+                0.0
+            } else {
+                self.along.take(piece)
+            },
+            tall: tool.flutes.is_some() || tool.stick_out.is_some(),
+            feed_lines,
+            unsure: self.unsure,
+            shows_inch: modal.shows_inch(),
+            looks: 0,
+            at_rapid: 0.0,
+        });
+    }
+
+    /// Hands the batch over to be cut; no piece after it is of a move up to `through`.
+    fn hand_over(&mut self, through: u64) {
+        let next = self.spare.pop().unwrap_or_default();
+        let mut batch = std::mem::replace(&mut self.batch, next);
+        batch.through = through;
+        if let Some(cut) = self.lane.pass(batch) {
+            self.settling.take(cut);
         }
     }
 
@@ -371,62 +340,52 @@ impl Simulation {
             ordinal: 0,
             facts: LineFacts::default(),
         };
-        self.flush(&around, findings);
-        self.settle(reach, true, (modal, watch), findings);
-        for tool in &self.tools {
-            tool.seen.finish(tool, modal, findings);
+        self.flush(&around);
+        self.hand_over(u64::MAX);
+        while let Some(cut) = self.lane.rest() {
+            self.settling.take(cut);
         }
-        let judged = if self.unsure {
-            "; what follows is not judged, since more may be gone by then"
-        } else {
-            ""
-        };
+        let mut settling = self.settling;
+        settling.settle(reach, true, watch, &mut self.spare);
+        let found = &mut settling.findings;
+        for tool in &settling.tools {
+            tool.seen.finish(tool, modal, found);
+        }
         if self.left_out.is_empty() && !self.blind {
             // What stands is known move by move: the box of the stock knows less.
             findings.forget(&[f::RAPID_STOCK]);
         }
-        looks::air(self.sums.way, self.sums.shares.air, modal, findings);
+        let sums = &mut settling.sums;
+        looks::air(sums.way, sums.shares.air, modal, found);
         let (not_simulated, not_simulated_more) = self.left_out.finish();
         for left in &not_simulated {
-            findings.add(left.line, 0, f::NOT_SIMULATED, || {
-                let are = if left.line == left.last_line {
-                    "is"
-                } else {
-                    "are"
-                };
-                format!(
-                    "{} {are} not in the cut along the programme: {}{judged}",
-                    left.which(),
-                    left.why
-                )
-            });
+            found.add(left.line, 0, f::NOT_SIMULATED, || left.told(self.unsure));
         }
-        let force_range = self.sums.most.as_ref().and_then(|(_, waiting, f_z)| {
-            let tool = self.tools.get(waiting.tool)?;
-            let pass = tool.passes.get(waiting.pass?)?.as_ref()?;
-            pass.range(waiting.front.as_ref()?, *f_z)
+        findings.append(settling.findings);
+        let force_range = sums.most.as_ref().and_then(|most| {
+            let tool = settling.tools.get(most.tool)?;
+            let pass = tool.passes.get(most.pass?)?.as_ref()?;
+            pass.range(&most.front, most.f_z)
         });
-        if let Some(views) = &mut self.views {
-            views.finish(self.gone, &self.stock);
-        }
-        let (lines, lines_left_out) = self.lines.finish();
+        let (lines, lines_left_out) = settling.lines.finish();
+        let stage = self.lane.finish();
         CutAlong {
-            cell: self.stock.cell_mm(),
-            removed: self.removed,
+            cell: self.cell,
+            removed: self.volume - stage.left(),
             stock: self.volume,
-            way: self.sums.way,
-            shares: self.sums.shares,
-            rubs: self.sums.rubs,
-            force: self.sums.force(),
+            way: sums.way,
+            shares: sums.shares,
+            rubs: sums.rubs,
+            force: sums.force(),
             force_range,
             lines,
             lines_left_out,
             not_simulated,
             not_simulated_more,
             assumed: self.assumed,
-            strip: self.strip.finish(),
-            views: self.views,
-            corrected: self.words.map(ceiling::Words::finish),
+            strip: settling.strip.finish(),
+            views: stage.into_views(),
+            corrected: settling.words.map(ceiling::Words::finish),
         }
     }
 }
@@ -435,14 +394,6 @@ impl Simulation {
 fn acceleration(setting: &Setting) -> Option<f64> {
     let axes = setting.drives.acceleration?;
     Some(axes.into_iter().fold(f64::INFINITY, f64::min))
-}
-
-/// How high the stock stands round a cutter above its tip, mm: two cells beside it.
-fn stands(stock: &StockField, [x, y, z]: [f64; 3], radius: f64) -> f64 {
-    let off = radius + 2.0 * stock.cell_mm();
-    let way = |k: i32| (f64::from(k) * std::f64::consts::FRAC_PI_4).sin_cos();
-    let heights = (0..8).map(|k| stock.height(x + off * way(k).1, y + off * way(k).0));
-    heights.fold(f64::NEG_INFINITY, f64::max) - z
 }
 
 /// Moves whose F words are remembered: more than are ever joined.

@@ -64,7 +64,7 @@ impl Modal {
     }
 
     /// Whether findings speak in inch.
-    fn shows_inch(&self) -> bool {
+    pub(super) fn shows_inch(&self) -> bool {
         self.shown_in_inch.unwrap_or_else(|| self.in_inch())
     }
 

@@ -10,6 +10,7 @@ use super::files::{Files, told};
 use super::job::open;
 use crate::answer::{Answer, Exit, Failure};
 use crate::arguments::{Example, Look, ShownUnits, TEMPLATE, examples, shown};
+use crate::audit::beside::lane;
 use crate::audit::known::{Asked, AuditKnown, known, written_in};
 use crate::audit::lines::picked;
 use crate::audit::picture::picture;
@@ -134,6 +135,15 @@ pub struct Flags {
     /// left out
     #[arg(long, value_name = "LENGTH", requires = "simulate")]
     pub cell: Option<String>,
+    /// Cut the stock in so many threads, 1 or 2; as many as there are processors for, where it is
+    /// left out. The answer is the same
+    #[arg(
+        long,
+        value_name = "COUNT",
+        requires = "simulate",
+        value_parser = clap::value_parser!(u8).range(1..=2)
+    )]
+    pub threads: Option<u8>,
     /// Write a row for every place the cut was looked at, as CSV; a file that is there is never
     /// overwritten
     #[arg(long, value_name = "FILE", requires = "simulate")]
@@ -207,7 +217,8 @@ pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Fa
     let after = match (flags.correct.as_ref(), &flags.out) {
         (Some(_), Some(out)) if copy.is_some() => {
             let copy = ProgrammeSource::File(out.clone());
-            Some(cut_along(&copy, &known.setting, Unwatched, look.watched)?.0)
+            let (watch, threads) = (Unwatched, flags.threads);
+            Some(cut_along(&copy, &known.setting, watch, (look.watched, threads))?.0)
         }
         _ => None,
     };
@@ -268,14 +279,15 @@ fn watched<W: Watch>(
     Ok(reader.finish_watched())
 }
 
-/// Cuts the stock along a programme, and says how far it is where that takes long.
+/// Cuts the stock along a programme, in so many threads if that was said, and tells a `terminal`
+/// how far it is where that takes long.
 pub(super) fn cut_along<W: Watch>(
     source: &ProgrammeSource,
     setting: &Setting,
     watch: W,
-    terminal: bool,
+    (terminal, threads): (bool, Option<u8>),
 ) -> Result<(Report, W), Failure> {
-    let mut reader = Reader::watched(setting.clone(), watch);
+    let mut reader = Reader::beside(setting.clone(), watch, |stage| lane(stage, threads));
     let mut progress = RunProgress::new("cutting the stock along the programme", terminal);
     let (mut done, all) = (0, source.size().unwrap_or(0));
     let fed = source.pieces(|piece| {
@@ -301,10 +313,10 @@ fn listed(
     terminal: bool,
 ) -> Result<Report, Failure> {
     let Some(path) = &flags.stations else {
-        return Ok(cut_along(source, setting, Unwatched, terminal)?.0);
+        return Ok(cut_along(source, setting, Unwatched, (terminal, flags.threads))?.0);
     };
     let list = StationList::begin(path)?;
-    let (report, list) = cut_along(source, setting, list, terminal)?;
+    let (report, list) = cut_along(source, setting, list, (terminal, flags.threads))?;
     list.finish(path)?;
     Ok(report)
 }

@@ -145,7 +145,7 @@ fn cut(
             simulate: Some(simulated),
             ..setting.clone()
         };
-        Ok(cut_along(&source, &setting, Unwatched, look.watched)?.0)
+        Ok(cut_along(&source, &setting, Unwatched, (look.watched, None))?.0)
     };
     let mut report = cut(&known.setting)?;
     if let Some(other) = known.of_no_tool(&report) {

@@ -140,6 +140,23 @@ fn stations_and_a_picture_go_into_new_files() {
     }
 }
 
+/// One thread or two: text, JSON, list and picture are the same bytes.
+#[test]
+fn threads_change_no_byte() {
+    let [one, two] = [1, 2].map(|threads| {
+        let folder = with_job(&format!("threads-{threads}"));
+        let line = format!("feeds audit {OF_JOB} --simulate --threads {threads}");
+        let files = "--stations all.csv --picture cut.svg";
+        let texts = ["", "--json", files].map(|more| said(&format!("{line} {more}"), &folder));
+        let read = |name| std::fs::read_to_string(folder.join(name)).unwrap();
+        (texts, ["all.csv", "cut.svg"].map(read))
+    });
+    assert!(one == two, "{one:#?}\n{two:#?}");
+    let line = format!("feeds audit {OF_JOB} --simulate --threads 3");
+    let (_, err, code) = said(&line, &with_job("threads-3"));
+    assert_eq!(code, Some(2), "{err}");
+}
+
 #[test]
 fn the_corrected_copy_is_gentler_and_only_its_f_words_differ() {
     let folder = with_job("correct");

@@ -8,9 +8,11 @@ mod ways;
 
 use feeds_core::cutter::{CutterFacts, End};
 use feeds_core::programme::{
-    Bounds, Planned, ProgrammeTool, Reader, Report, Setting, Severity, Simulated, ToolKind,
+    Bounds, Ceiling, Correction, CutStation, Drives, Motion, Planned, ProgrammeTool, Reader,
+    Report, Setting, Severity, Simulated, ToolKind, Watch,
 };
 use feeds_core::quantity::mm;
+use feeds_tui::audit::beside::lane;
 use serde_json::{Value, json};
 use std::fmt::Write as _;
 use tests::setups::setup;
@@ -154,6 +156,64 @@ fn a_cut_as_planned_is_told_nothing() {
             let told: Vec<(u64, &str, &str)> =
                 told.map(|f| (f.line, f.code, f.text.as_str())).collect();
             assert!(told.is_empty(), "{way:?} {numbers:?}: {told:#?}\n{text}");
+        }
+    }
+}
+
+/// Keeps what is seen along the way, as text.
+#[derive(Default)]
+struct Shown(String);
+
+impl Watch for Shown {
+    fn motion(&mut self, _: &Motion) {}
+
+    fn station(&mut self, station: &CutStation) {
+        let _ = writeln!(self.0, "{station:?}");
+    }
+}
+
+/// All that is told of a programme, and every station of its cut, in so many threads.
+fn told(text: &str, setting: &Setting, threads: u8) -> String {
+    let beside = |stage| lane(stage, Some(threads));
+    let mut reader = Reader::beside(setting.clone(), Shown::default(), beside);
+    // A few lines at a time, as the program reads a file.
+    text.as_bytes()
+        .chunks(1024)
+        .for_each(|part| reader.feed(part));
+    let (report, shown) = reader.finish_watched();
+    format!("{report:#?}\n{}", shown.0)
+}
+
+/// Whether the stock is cut in the thread that reads or in one of its own, every bit is the same:
+/// findings and their order, loads at the feed that is reached, stations, views, a correction.
+#[test]
+fn two_threads_tell_what_one_does() {
+    let faults = [None].into_iter().chain(Fault::ALL.map(Some));
+    for (seed, fault) in (0..).zip(faults) {
+        let fits = |way: &Way| fault.is_none_or(|fault| fault.fits(*way));
+        for way in Way::ALL.into_iter().filter(fits) {
+            let drawn = Numbers::drawn(way, seed % SETS);
+            let numbers = fault.map_or(drawn, |fault| drawn.with(fault));
+            let mut setting = setting(way, &numbers);
+            setting.drives = Drives {
+                fastest: Some([1500.0, 1500.0, 800.0]),
+                acceleration: Some([300.0, 300.0, 150.0]),
+                ..Drives::default()
+            };
+            setting.simulate = Some(Simulated {
+                cell_mm: None,
+                correction: (seed % 2 == 0).then_some(Correction {
+                    ceiling: Ceiling::Force(20.0),
+                    up: true,
+                    split: Some(1.0),
+                }),
+                views: true,
+            });
+            let text = posted(way, &numbers, fault);
+            let [one, two] = [1, 2].map(|threads| told(&text, &setting, threads));
+            let same = one == two;
+            assert!(same, "{way:?} {fault:?} {numbers:?}\n{text}");
+            assert!(one.contains("CutStation"), "nothing was looked at\n{text}");
         }
     }
 }

@@ -4,7 +4,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use super::Around;
 use super::moved::{Moved, planned};
-use super::station::Waiting;
+use super::settle::Looked;
 use super::stretches::Stretches;
 use crate::programme::motion::Motion;
 use crate::programme::rescale::FeedEdit;
@@ -113,7 +113,13 @@ impl Words {
 
     /// Takes in a station at which `keeps` is the most feed per tooth in mm under the ceiling,
     /// where it is known, `floor` the least that cuts, and `f_z` the one the axes reach.
-    pub(super) fn add(&mut self, of: &Waiting, f_z: f64, keeps: Option<f64>, floor: Option<f64>) {
+    pub(super) fn add(
+        &mut self,
+        of: &Looked<'_>,
+        f_z: f64,
+        keeps: Option<f64>,
+        floor: Option<f64>,
+    ) {
         let ratio = keeps.and_then(|keeps| self.ratio(of, f_z, keeps, floor));
         if let Some(stretches) = &mut self.stretches
             && let [(line, _)] = of.feed_lines[..]
@@ -123,7 +129,7 @@ impl Words {
             moved.stretch(stretch);
         }
         let Some(ratio) = ratio else { return };
-        for (line, word) in of.feed_lines.iter() {
+        for (line, word) in of.feed_lines {
             let room = self.least.len() < MOST_WORDS;
             match self.least.get_mut(word) {
                 Some(least) => *least = least.min(ratio),
@@ -140,7 +146,7 @@ impl Words {
 
     /// The most feed that keeps the ceiling over that which is programmed; none where the feed may
     /// be what it is.
-    fn ratio(&mut self, of: &Waiting, f_z: f64, keeps: f64, floor: Option<f64>) -> Option<f64> {
+    fn ratio(&mut self, of: &Looked<'_>, f_z: f64, keeps: f64, floor: Option<f64>) -> Option<f64> {
         let v_f = of.station.feed;
         let over = f_z > keeps * (1.0 + TOUCHED);
         if let Some(floor) = floor.filter(|floor| over && keeps < *floor) {
@@ -154,7 +160,7 @@ impl Words {
         if !over && !self.asked.up || f_z <= 0.0 || v_f <= 0.0 {
             return None;
         }
-        let ratio = (keeps / f_z * v_f / of.programmed).min(MOST_RAISED);
+        let ratio = (keeps / f_z * v_f / of.of.programmed).min(MOST_RAISED);
         // Where the axes stay below F, a feed that keeps the ceiling needs no lower word.
         Some(if over { ratio } else { ratio.max(1.0) })
     }

@@ -33,6 +33,25 @@ impl NotSimulated {
             None => lines,
         }
     }
+
+    /// That it is, and why; `unsure` where the cut that follows is not judged.
+    pub(super) fn told(&self, unsure: bool) -> String {
+        let are = if self.line == self.last_line {
+            "is"
+        } else {
+            "are"
+        };
+        let judged = if unsure {
+            "; what follows is not judged, since more may be gone by then"
+        } else {
+            ""
+        };
+        format!(
+            "{} {are} not in the cut along the programme: {}{judged}",
+            self.which(),
+            self.why
+        )
+    }
 }
 
 /// The stretches so far.

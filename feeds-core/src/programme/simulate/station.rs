@@ -1,10 +1,8 @@
 //! A place on the way, and how the cutter is engaged there.
 
 use std::f64::consts::PI;
-use std::sync::Arc;
 
 use super::super::stock::Engagement;
-use crate::kernel::front::EngagedBand;
 
 /// Which way an edge goes through the stock.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -100,27 +98,4 @@ impl CutStation {
             _ => CutSide::Both,
         };
     }
-}
-
-/// A station whose feed is not known yet.
-#[derive(Clone, Debug)]
-pub(super) struct Waiting {
-    pub(super) station: CutStation,
-    /// Which move it is on, counted from the first.
-    pub(super) ordinal: u64,
-    /// The tool, by its place among those at work, and the pass of it.
-    pub(super) tool: usize,
-    pub(super) pass: Option<usize>,
-    /// Programmed feed in mm/min, and its lines, each with that of its F word, where a correction
-    /// is wanted.
-    pub(super) programmed: f64,
-    pub(super) feed_lines: Arc<[(u64, u64)]>,
-    /// The front for the kernel, where loads are asked for.
-    pub(super) front: Option<Arc<[EngagedBand]>>,
-    /// Largest chip over feed per tooth.
-    pub(super) chip_share: f64,
-    /// How high the stock stands round the cutter above its tip, mm, engaged or not.
-    pub(super) around: f64,
-    /// Whether a cut was left out before, so that less may stand there than is known.
-    pub(super) unsure: bool,
 }

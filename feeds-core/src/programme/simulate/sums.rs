@@ -3,7 +3,9 @@
 use super::judge::Judged;
 use super::lines::beyond;
 use super::result::ArcShares;
-use super::station::{CutSide, Waiting};
+use super::settle::Looked;
+use super::station::CutSide;
+use crate::kernel::front::EngagedBand;
 
 /// From here on an arc is a slot: a half turn but for five degrees; and from here on wide.
 const SLOT_ARC: f64 = std::f64::consts::PI * 175.0 / 180.0;
@@ -21,8 +23,18 @@ pub(super) struct Sums {
     /// Each of the forces stands for so many.
     every: usize,
     turn: usize,
-    /// The largest force, where it is met and the feed per tooth in mm there.
-    pub(super) most: Option<(f64, Waiting, f64)>,
+    pub(super) most: Option<HardestFront>,
+}
+
+/// The front with the largest force, N.
+#[derive(Debug)]
+pub(super) struct HardestFront {
+    force: f64,
+    pub(super) tool: usize,
+    pub(super) pass: Option<usize>,
+    pub(super) front: Vec<EngagedBand>,
+    /// Feed per tooth in mm.
+    pub(super) f_z: f64,
 }
 
 impl Default for Sums {
@@ -41,8 +53,8 @@ impl Default for Sums {
 
 impl Sums {
     /// Adds up what a station comes to.
-    pub(super) fn add(&mut self, waiting: &Waiting, judged: &Judged) {
-        let station = &waiting.station;
+    pub(super) fn add(&mut self, looked: &Looked<'_>, judged: &Judged) {
+        let station = &looked.station;
         let way = station.way;
         self.way += way;
         let share = match station.arc {
@@ -59,8 +71,14 @@ impl Sums {
             self.rubs += way;
         }
         let Some(force) = station.force else { return };
-        if self.most.as_ref().is_none_or(|most| force > most.0) {
-            self.most = Some((force, waiting.clone(), judged.f_z.unwrap_or(0.0)));
+        if self.most.as_ref().is_none_or(|most| force > most.force) {
+            self.most = Some(HardestFront {
+                force,
+                tool: looked.of.tool,
+                pass: looked.of.pass,
+                front: looked.front.to_vec(),
+                f_z: judged.f_z.unwrap_or(0.0),
+            });
         }
         self.turn += 1;
         if self.turn.is_multiple_of(self.every) {
@@ -78,7 +96,7 @@ impl Sums {
 
     /// The largest force, and the one that 99 % of the cutting way stay under.
     pub(super) fn force(&mut self) -> Option<[f64; 2]> {
-        let most = self.most.as_ref().map(|m| m.0);
+        let most = self.most.as_ref().map(|m| m.force);
         let part = beyond(&mut self.forces, 0.01);
         most.zip(part).map(|(most, part)| [most, part])
     }

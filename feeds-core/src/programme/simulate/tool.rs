@@ -1,7 +1,7 @@
 //! A tool at work: its shape for the stock, its passes for the loads.
 
 use super::super::setting::{ProgrammeTool, ToolKind};
-use super::super::stock::{Fan, StockEnd};
+use super::super::stock::StockEnd;
 use super::judge::PassAtWork;
 use super::looks::Seen;
 use crate::quantity::in_mm;
@@ -13,7 +13,6 @@ pub(super) struct ToolAtWork {
     pub(super) diameter: f64,
     pub(super) edges: Option<f64>,
     pub(super) end: StockEnd,
-    pub(super) fan: Fan,
     pub(super) flutes: Option<f64>,
     pub(super) stick_out: Option<f64>,
     floor_f_z: Option<f64>,
@@ -73,7 +72,6 @@ impl ToolAtWork {
             diameter,
             edges: tool.cutter.edges.filter(|z| *z > 0).map(f64::from),
             end,
-            fan: Fan::new(&end, Fan::SAMPLES),
             flutes: tool
                 .cutter
                 .flute_length

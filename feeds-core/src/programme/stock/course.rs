@@ -233,6 +233,11 @@ impl Course {
         }
     }
 
+    /// The first move of which a piece still waits, counted from the first.
+    pub(crate) fn first_waiting(&self) -> Option<u64> {
+        self.waiting.map(|piece| piece.moves[0])
+    }
+
     /// Hands on what still waits, at the end or before the cutter changes.
     pub fn finish(&mut self, mut each: impl FnMut(&CoursePiece)) {
         self.flush(&mut each);

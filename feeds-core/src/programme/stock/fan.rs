@@ -76,24 +76,31 @@ impl Engagement {
 
     /// Where the edges are engaged at each height, from the tip up.
     pub fn bands(&self) -> Vec<EngagedBand> {
-        let rings = self.rings.iter().filter(|r| !r.windows.is_empty());
-        let mut bands: Vec<EngagedBand> = rings
-            .map(|r| {
-                let windows: Vec<[f64; 2]> = r.windows.iter().map(|w| [w.0, w.1]).collect();
-                EngagedBand::new(r.low_mm, r.high_mm, &windows)
-            })
-            .collect();
-        let mut tops: Vec<f64> = self.spans.iter().map(|s| s.depth_mm).collect();
-        tops.sort_by(f64::total_cmp);
-        tops.dedup();
-        let mut low = self.foot_mm.max(self.corner_mm);
-        for top in tops {
-            let deep = self.spans.iter().filter(|s| s.depth_mm >= top);
-            let windows: Vec<[f64; 2]> = deep.map(|s| [s.start, s.exit]).collect();
-            bands.push(EngagedBand::new(low, self.foot_mm + top, &windows));
-            low = self.foot_mm + top;
-        }
+        let mut bands = Vec::new();
+        self.put_bands(&mut bands);
         bands
+    }
+
+    /// The same behind others.
+    pub(crate) fn put_bands(&self, bands: &mut Vec<EngagedBand>) {
+        let rings = self.rings.iter().filter(|r| !r.windows.is_empty());
+        bands.extend(rings.map(|r| {
+            let windows = r.windows.iter().map(|w| [w.0, w.1]);
+            EngagedBand::within(r.low_mm, r.high_mm, windows)
+        }));
+        let mut low = self.foot_mm.max(self.corner_mm);
+        let deeper = |than: f64| {
+            let depths = self.spans.iter().map(|s| s.depth_mm);
+            depths.filter(|depth| *depth > than).reduce(f64::min)
+        };
+        let mut next = deeper(f64::NEG_INFINITY);
+        while let Some(top) = next {
+            let deep = self.spans.iter().filter(|s| s.depth_mm >= top);
+            let windows = deep.map(|s| [s.start, s.exit]);
+            bands.push(EngagedBand::within(low, self.foot_mm + top, windows));
+            low = self.foot_mm + top;
+            next = deeper(top);
+        }
     }
 
     fn clear(&mut self) {
@@ -452,8 +459,8 @@ fn join_nearest(spans: &mut Vec<StockSpan>) {
 }
 
 impl StockField {
-    /// Carries out a piece in steps of about `step_mm`, each looked at before it is removed, and
-    /// says what was removed in mm³. A step should be two cells or longer.
+    /// Carries out a piece in steps of about `step_mm`, each looked at before it is cut off. A step
+    /// should be two cells or longer.
     pub fn follow(
         &mut self,
         piece: &CoursePiece,
@@ -461,7 +468,7 @@ impl StockField {
         fan: &mut Fan,
         step_mm: f64,
         mut see: impl FnMut(&CourseStation, &Engagement),
-    ) -> f64 {
+    ) {
         let steps = piece.steps(step_mm);
         let share = |k: f64| k / count(steps);
         let mut station = |field: &Self, k: usize| {
@@ -472,15 +479,13 @@ impl StockField {
         let climbs = end.corner_mm > 0.0 && piece.to[2] > piece.from[2];
         if piece.arc.is_none() && !climbs {
             (0..steps).for_each(|k| station(self, k));
-            return self.remove(piece, end);
+            return self.cut_off(piece, end);
         }
-        let mut removed = 0.0;
         for k in 0..steps {
             station(self, k);
             let part = piece.part(share(count(k)), share(count(k + 1)));
-            removed += self.remove(&part, end);
+            self.cut_off(&part, end);
         }
-        removed
     }
 }
 

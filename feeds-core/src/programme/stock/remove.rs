@@ -39,7 +39,9 @@ pub(super) struct Work {
     spans: RowSpans,
     pub(super) strips: Vec<Strip>,
     walls: Vec<Wall>,
+    /// Cells whose volume is counted; none where nobody asks for it.
     touched: Touched,
+    counted: bool,
     standing: Standing,
     lowered: Lowered,
     /// Nodes of the box that now lie at the surface left behind.
@@ -122,6 +124,18 @@ impl Beside {
 impl StockField {
     /// Takes away what the end sweeps along a piece, and says how much that was in mm³.
     pub fn remove(&mut self, piece: &CoursePiece, end: &StockEnd) -> f64 {
+        self.work.counted = true;
+        self.take_away(piece, end) * self.cell * self.cell
+    }
+
+    /// Takes away as much without counting it, which saves a fifth of the time.
+    pub fn cut_off(&mut self, piece: &CoursePiece, end: &StockEnd) {
+        self.work.counted = false;
+        self.take_away(piece, end);
+    }
+
+    /// Takes away what the end sweeps; the sum of the heights, in mm times cells, if it is counted.
+    fn take_away(&mut self, piece: &CoursePiece, end: &StockEnd) -> f64 {
         let r = end.radius_mm;
         let [a, b] = [piece.from, piece.to];
         let still = piece.arc.is_none() && piece.way() == 0.0;
@@ -129,10 +143,10 @@ impl StockField {
         let level = still || a[2].to_bits() == b[2].to_bits();
         if end.corner_mm > 0.0 {
             self.work.last = None;
-            return self.remove_round(piece, end, level);
+            return self.take_away_round(piece, end, level);
         }
         let last = self.work.last.replace(([b[0], b[1]], b[2], r));
-        let heights = if level {
+        if level {
             let on = last.is_some_and(|(p, z, radius)| {
                 let d = [p[0] - a[0], p[1] - a[1]];
                 d[0] * d[0] + d[1] * d[1] < 1e-18 && z <= low && radius.to_bits() == r.to_bits()
@@ -148,15 +162,14 @@ impl StockField {
             )
         } else {
             self.carve(piece, r, &Ramp::of(piece, r), false, true)
-        };
-        heights * self.cell * self.cell
+        }
     }
 
-    fn remove_round(&mut self, piece: &CoursePiece, end: &StockEnd, level: bool) -> f64 {
+    fn take_away_round(&mut self, piece: &CoursePiece, end: &StockEnd, level: bool) -> f64 {
         if piece.arc.is_some() && !level {
             return piece
                 .chords(CHORD_MM)
-                .map(|line| self.remove_round(&line, end, false))
+                .map(|line| self.take_away_round(&line, end, false))
                 .sum();
         }
         // No farther out than what stands can be met.
@@ -171,13 +184,12 @@ impl StockField {
         }
         let r = end.radius_at(stands);
         let walls = stands > end.corner_mm;
-        let heights = if let Some(arc) = piece.arc {
+        if let Some(arc) = piece.arc {
             let surface = RoundArc::of(piece, arc.centre, arc.sweep, end);
             self.carve(piece, r, &surface, false, walls)
         } else {
             self.carve(piece, r, &RoundLine::of(piece, end), false, walls)
-        };
-        heights * self.cell * self.cell
+        }
     }
 
     fn reached(&self, (least, most): ([f64; 2], [f64; 2])) -> Option<Reached> {
@@ -239,8 +251,9 @@ impl StockField {
         work.strips.clear();
         work.walls.clear();
         // A wall may come to stand beside the outermost nodes.
-        let after = (rows.1 + 1).min(self.rows);
-        work.touched.clear(rows.0.saturating_sub(2), after);
+        let touched = (rows.0.saturating_sub(2), (rows.1 + 1).min(self.rows));
+        work.touched
+            .clear(if work.counted { touched } else { (0, 0) });
         let how = How {
             turned: false,
             on,
@@ -293,10 +306,15 @@ impl StockField {
         how: How,
         work: &mut Work,
     ) {
+        // Beside what stands, most often.
+        let meets = |work: &Work, line: usize, (low, high): (f64, f64)| {
+            let (first, last) = work.standing.of_line(how.turned, line);
+            low <= high && high >= count(first) && low <= count(last)
+        };
         let mut spans = std::mem::take(&mut work.spans);
         if swept.rows((from, to), &mut spans) {
             for (line, span) in (from..to).zip(&spans.list) {
-                if span.low <= span.high {
+                if meets(work, line, (span.low, span.high)) {
                     let disc = how.on.then_some(span.disc);
                     self.find_along(line, (span.low, span.high), disc, surface, how, work);
                 }
@@ -305,8 +323,11 @@ impl StockField {
             for line in from..to {
                 let y = count(line);
                 let disc = if how.on { swept.start_disc(y) } else { None };
-                for inside in swept.row(y).list() {
-                    self.find_along(line, *inside, disc, surface, how, work);
+                let inside = swept.row(y);
+                for inside in inside.list() {
+                    if meets(work, line, *inside) {
+                        self.find_along(line, *inside, disc, surface, how, work);
+                    }
                 }
             }
         }

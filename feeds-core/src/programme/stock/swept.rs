@@ -227,6 +227,18 @@ impl Swept {
     }
 }
 
+/// The smaller of two numbers: one instruction, where the standard one looks for no number first.
+#[inline]
+fn lesser(a: f64, b: f64) -> f64 {
+    if a < b { a } else { b }
+}
+
+/// The larger of two numbers.
+#[inline]
+fn larger(a: f64, b: f64) -> f64 {
+    if a > b { a } else { b }
+}
+
 impl Stripe {
     /// One row. Without branches, so that the compiler takes several at once.
     #[inline(always)]
@@ -239,7 +251,7 @@ impl Stripe {
         let circle = |p: [f64; 2]| {
             let dy = y - p[1];
             let q = r * r - dy * dy;
-            let h = q.max(0.0).sqrt();
+            let h = larger(q, 0.0).sqrt();
             if q >= 0.0 {
                 (p[0] - h, p[0] + h)
             } else {
@@ -257,16 +269,16 @@ impl Stripe {
             (u[0] * dy - r) * self.inverse[1],
             (u[0] * dy + r) * self.inverse[1],
         );
-        let s = p.min(q).max(v.min(w));
-        let e = p.max(q).min(v.max(w));
+        let s = larger(lesser(p, q), lesser(v, w));
+        let e = lesser(larger(p, q), larger(v, w));
         let (s, e) = if e >= s {
             (self.a[0] + s, self.a[0] + e)
         } else {
             (f64::INFINITY, f64::NEG_INFINITY)
         };
         RowSpan {
-            low: disc.0.min(end.0).min(s),
-            high: disc.1.max(end.1).max(e),
+            low: lesser(lesser(disc.0, end.0), s),
+            high: larger(larger(disc.1, end.1), e),
             disc,
         }
     }

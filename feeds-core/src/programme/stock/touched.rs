@@ -10,7 +10,8 @@ pub(super) struct Touched {
 }
 
 impl Touched {
-    pub(super) fn clear(&mut self, first: usize, to: usize) {
+    /// Begins anew with these rows.
+    pub(super) fn clear(&mut self, (first, to): (usize, usize)) {
         self.first = first;
         self.rows.clear();
         self.rows.resize(to - first, [(0, 0); 2]);
