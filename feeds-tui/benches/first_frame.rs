@@ -49,7 +49,7 @@ fn first_frame(program: &Path, args: &[&str], end: &str) -> Duration {
     let mut output = pair.master.try_clone_reader().unwrap();
     let (sender, pieces) = channel();
     let reader = thread::spawn(move || {
-        let mut bytes = [0; 1 << 16];
+        let mut bytes = [0; 1 << 12];
         while let Ok(count @ 1..) = output.read(&mut bytes) {
             if sender
                 .send((Instant::now(), bytes[..count].to_vec()))
