@@ -105,6 +105,11 @@ impl ArcTable {
         self.power
     }
 
+    /// Whether the chip enters as itself, so that [`Self::of_both`] is exact.
+    pub(super) fn is_straight(&self) -> bool {
+        self.straight
+    }
+
     /// The integrals from 0 to `phi`, 0 ≤ φ ≤ π.
     #[inline]
     pub fn at(&self, phi: f64) -> ArcIntegrals {

@@ -147,9 +147,10 @@ impl Turn<'_> {
         best
     }
 
-    /// The peaks alone from a few dozen angles, for searches: lateral force and torque within
-    /// 1e-3, lift and the force along the feed within 5e-3 of the peak. Microseconds for a square
-    /// end; a round one takes a tenth of a millisecond. For many feeds, [`Survey`] once.
+    /// The peaks alone from a few dozen angles, for searches. A square end under a straight law has
+    /// them to 1e-6, in microseconds; others within 1e-3, lift and the force along the feed within
+    /// 5e-3 of the peak, and a round end takes a tenth of a millisecond. For many feeds, [`Survey`]
+    /// once.
     pub fn peaks(&self) -> Peaks {
         self.peaks_of(&Survey::new(self))
     }

@@ -24,6 +24,9 @@ use super::turn::{Law, Load, TurnCut, TurnPart};
 pub const ROUND_BANDS: u32 = 24;
 /// The same for a sketch.
 pub const SKETCH_BANDS: u32 = 6;
+/// Fewest bands where the arc narrows, as a share of those on a whole quarter: on a shallow cut it
+/// narrows as much.
+const FEWEST: f64 = 0.6;
 
 /// Spans of lag below this, rad, count as straight: no difference can be told any more.
 const STRAIGHT: f64 = 1e-8;
@@ -44,10 +47,12 @@ pub(super) struct Band {
     pub(super) at_end: ArcIntegrals,
     /// At an end of the engaged edge: where it enters or leaves the load has a kink.
     pub(super) outer: bool,
-    /// Mean over its height of the integrals over the engaged arc, of chip and edge.
-    pub(super) mean: [ArcIntegrals; 2],
+    /// Over a turn, of chip and edge.
+    sums: [Sums; 2],
     cut: Lean,
     edge: Lean,
+    /// The parts of the law it has.
+    parts: [[f64; 3]; 2],
     /// How the parts of a law lean here: of the chip, and of the edge or the end edge.
     shapes: [Shape; 2],
     law: LawPart,
@@ -80,6 +85,33 @@ impl Shape {
     }
 }
 
+/// The integrals over the engaged arc, each place of a band with its own, by the same sums.
+#[derive(Clone, Copy, Debug, Default)]
+struct Sums {
+    width: ArcIntegrals,
+    sin: ArcIntegrals,
+    cos: ArcIntegrals,
+    radius: ArcIntegrals,
+}
+
+impl Sums {
+    fn add(&mut self, p: &Point, arc: ArcIntegrals, width: f64) {
+        add(&mut self.width, arc, width);
+        add(&mut self.sin, arc, width * p.sin);
+        add(&mut self.cos, arc, width * p.cos);
+        add(&mut self.radius, arc, width * p.radius);
+    }
+
+    fn load(&self, [t, r, a]: [f64; 3]) -> Load {
+        Load {
+            x: -t * self.width.cos - (r * self.sin.sin + a * self.cos.sin),
+            y: t * self.width.sin - (r * self.sin.cos + a * self.cos.cos),
+            z: a * self.sin.one - r * self.cos.one,
+            torque: t * self.radius.one,
+        }
+    }
+}
+
 /// A force law turned into the directions of a band: N and N mm per unit of the integrals, at a
 /// chip of 1 mm full on.
 #[derive(Clone, Copy, Debug)]
@@ -104,8 +136,14 @@ impl Band {
             LawPart::Side => law.edge,
             LawPart::End => law.end,
         };
+        self.parts = [law.cut, edge];
         self.cut = self.shapes[0].lean(law.cut);
         self.edge = self.shapes[1].lean(edge);
+    }
+
+    /// What the chip, or else the edge, adds up to over a turn, N rad and N mm rad.
+    pub(super) fn over_a_turn(&self, part: usize) -> Load {
+        self.sums[part].load(self.parts[part])
     }
 
     /// Angles of its lower end between which any of it can be engaged.
@@ -188,6 +226,7 @@ pub(super) fn edge_integrand(phi: f64) -> ArcIntegrals {
 pub(super) fn bands(arc: &ArcTable, cut: &TurnCut, law: &Law, on_round: u32) -> Vec<Band> {
     let round = cut.r_e.min(0.5 * cut.d).max(0.0);
     let curved = cut.a_p.min(round);
+    let least = if on_round > SKETCH_BANDS { FEWEST } else { 0.0 };
     let mut bands = Vec::new();
     if law.end.iter().any(|k| k.abs() > 0.0) {
         let met = window(cut, 0.5 * cut.d - cut.r_e);
@@ -196,15 +235,24 @@ pub(super) fn bands(arc: &ArcTable, cut: &TurnCut, law: &Law, on_round: u32) -> 
     if curved > 0.0 {
         let top = (1.0 - curved / round).acos();
         let split = widening(cut, round).min(top);
-        for (low, high) in [(0.0, split), (split, top)] {
-            let count = (f64::from(on_round) * ((high - low) / FRAC_PI_2).sqrt()).ceil();
-            // Finer towards the low end, where the engaged arc changes fastest.
+        for (low, high, least) in [(0.0, split, 0.0), (split, top, least)] {
+            let part = ((high - low) / FRAC_PI_2).sqrt().max(least);
+            let count = if high > low {
+                (f64::from(on_round) * part).ceil()
+            } else {
+                0.0
+            };
+            // Finer towards the low end, where the engaged arc changes as a root does.
             let kappa = |k: f64| low + (high - low) * (k / count) * (k / count);
             let height = |kappa: f64| round * (1.0 - kappa.cos());
             let mut k = 0.0;
             while k < count {
                 let (from, to) = (kappa(k), kappa(k + 1.0));
-                let at = |(x, w)| Point::on_round(cut, round, from + x * (to - from), w);
+                // Places of the root, so that the quadrature sees it straight.
+                let at = |(x, w)| {
+                    let weight = w * 2.0 * (k + x) / (2.0 * k + 1.0);
+                    Point::on_round(cut, round, kappa(k + x), weight)
+                };
                 let heights = (height(from), height(to));
                 let radii = [at((0.0, 0.0)).radius, at((1.0, 0.0)).radius];
                 let width = round * (to - from);
@@ -286,23 +334,14 @@ pub(super) fn band(
     let straight = span < STRAIGHT;
     let [low, high] = radii.map(&met);
     let even = (low.start - high.start).abs() + (low.end - high.end).abs() < STRAIGHT;
-    // Where the edge stands steeper the chip is thicker, and further out it turns more: there its
-    // arc counts for more, so that the torque is the energy of the cut.
-    let (mut mean, mut thick) = ([ArcIntegrals::default(); 2], 0.0);
+    let mut sums = [Sums::default(); 2];
     for p in points {
         let w = met(p.radius);
         let [from, to] = [w.start, w.end].map(|end| arc.of_both(end));
-        let counts = p.weight * p.radius * p.sin.powf(arc.power());
-        add(&mut mean[0], to[0] - from[0], counts);
-        add(&mut mean[1], to[1] - from[1], p.weight);
-        thick += counts;
+        let here = width * p.weight;
+        sums[0].add(p, to[0] - from[0], here * p.sin.powf(arc.power()));
+        sums[1].add(p, to[1] - from[1], here);
     }
-    let sum = core::mem::take(&mut mean[0]);
-    add(
-        &mut mean[0],
-        sum,
-        if thick > 0.0 { 1.0 / thick } else { 0.0 },
-    );
     let density = if straight { width } else { width / span };
     let shape = |size: &dyn Fn(&Point) -> f64| {
         let mut shape = Shape::default();
@@ -326,9 +365,10 @@ pub(super) fn band(
         outer: false,
         at_start: arc.at(low.start),
         at_end: arc.at(low.end),
-        mean,
+        sums,
         cut: shapes[0].lean(law.cut),
         edge: shapes[1].lean(law.edge),
+        parts: [law.cut, law.edge],
         shapes,
         law: LawPart::Side,
     }
@@ -347,6 +387,7 @@ pub(super) fn end_band(of: (&ArcTable, &TurnCut, &Law), met: Window) -> Band {
     };
     let mut band = band(of, (0.0, 0.0), [radius; 2], 1.0, (&[tip], |_| met));
     band.shapes[0] = Shape::default();
+    band.sums[0] = Sums::default();
     band.law = LawPart::End;
     band.outer = true;
     band.take_law(law);

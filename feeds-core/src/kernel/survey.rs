@@ -8,20 +8,24 @@ use super::root::golden;
 use super::slices::Band;
 use super::turn::{INSIDE, Law, Load, Tooth, Turn, TurnKind};
 
-/// Mean step between samples on a square end, rad.
-const COARSE: f64 = 0.15;
+/// Mean step between samples on a square end, rad, and the fewest steps in a stretch: a curve
+/// through all of them follows a straight law to some 1e-8 of the peak.
+const SMOOTH: (f64, f64) = (0.1, 7.0);
 /// The same on a round end, where the load is bumpier between the kinks.
-const FINE: f64 = 0.04;
+const BUMPY: (f64, f64) = (0.04, 8.0);
 /// How closely the crests of a round end are looked for, rad.
 const CREST: f64 = 5e-4;
 /// Crests this near to the highest, as a share of it, may turn out to be it.
 const NEAR: f64 = 0.02;
 /// A crest rises by no more than this share of the whole range above the samples beside it.
 const REACH: f64 = 0.1;
-/// Fewest steps in a stretch.
-const FEWEST: f64 = 8.0;
+/// Crests this near to the highest by a cubic are looked at by the curve through the stretch: a
+/// share of the whole range.
+const CLOSE: f64 = 2e-3;
+/// How far beside a crest that curve is asked as well, as a share of the step there.
+const BESIDE: f64 = 0.1;
 
-/// The same for a cut met from outside, and the fewest steps in a stretch of it.
+/// The same for a cut met from outside.
 const MET: (f64, f64) = (0.12, 1.0);
 
 /// What one tooth adds at a sampled angle.
@@ -48,7 +52,7 @@ struct Sample {
 pub struct Survey {
     samples: Vec<Sample>,
     parts: Vec<Part>,
-    /// Between samples the load is smooth, so that the top of a parabola may stand for a crest.
+    /// Between samples the load is smooth, so that a curve through them has its crests.
     smooth: bool,
 }
 
@@ -144,8 +148,8 @@ impl Survey {
             smooth: turn.kind() == TurnKind::Square,
         };
         let (step, fewest) = match turn.kind() {
-            TurnKind::Square => (COARSE, FEWEST),
-            TurnKind::Round => (FINE, FEWEST),
+            TurnKind::Square => SMOOTH,
+            TurnKind::Round => BUMPY,
             TurnKind::Met => MET,
         };
         // The end of a stretch is the beginning of the next unless the load jumps there.
@@ -247,10 +251,12 @@ impl Survey {
     pub(super) fn peaks(&self, teeth: &[Tooth]) -> Peaks {
         let (mut peaks, mut least) = ([0.0_f64; 4], [0.0_f64; 4]);
         let mut heights = Vec::with_capacity(self.samples.len());
+        let mut loads = Vec::with_capacity(self.samples.len());
         // The teeth as they stand, then turned by a pitch each.
         let mut teeth = teeth.to_vec();
         for _ in 0..teeth.len() {
             heights.clear();
+            loads.clear();
             let mut from = 0;
             for sample in &self.samples {
                 let mut l = Load::default();
@@ -265,9 +271,10 @@ impl Survey {
                     least[i] = least[i].min(height);
                 }
                 heights.push(now);
+                loads.push(l);
             }
             if self.smooth {
-                self.crests(&heights, &mut peaks, &least);
+                self.crests((&heights, &loads), &mut peaks, &least);
             }
             teeth.rotate_left(1);
         }
@@ -281,7 +288,12 @@ impl Survey {
     }
 
     /// Raises the peaks to the crests that lie between samples.
-    fn crests(&self, heights: &[[f64; 4]], peaks: &mut [f64; 4], least: &[f64; 4]) {
+    fn crests(
+        &self,
+        (heights, loads): (&[[f64; 4]], &[Load]),
+        peaks: &mut [f64; 4],
+        least: &[f64; 4],
+    ) {
         for at in 1..heights.len() {
             if self.samples[at].first {
                 continue;
@@ -289,15 +301,56 @@ impl Survey {
             for (i, peak) in peaks.iter_mut().enumerate() {
                 let point = |k: usize| (self.samples[k].theta, heights[k][i]);
                 let (b, c) = (point(at - 1), point(at));
-                if b.1.max(c.1) < *peak - REACH * (*peak - least[i]) {
+                let range = *peak - least[i];
+                if b.1.max(c.1) < *peak - REACH * range {
                     continue;
                 }
                 let before = (!self.samples[at - 1].first).then(|| point(at - 2));
                 let goes_on = self.samples.get(at + 1).is_some_and(|next| !next.first);
                 let after = goes_on.then(|| point(at + 1));
-                *peak = peak.max(crest(before, [b, c], after));
+                let (place, top) = crest(before, [b, c], after);
+                if place > b.0 && top > *peak - CLOSE * range {
+                    let beside = BESIDE * (c.0 - b.0);
+                    let on = self.stretch(at);
+                    let asked = [-beside, 0.0, beside].map(|by| {
+                        let load = self.between(loads, on, place + by);
+                        (place + by, measured(load)[i])
+                    });
+                    *peak = peak.max(parabola(asked).min(top + CLOSE * range));
+                }
             }
         }
+    }
+
+    /// The first and the last sample of the stretch that a sample is in.
+    fn stretch(&self, at: usize) -> (usize, usize) {
+        let first = (0..=at).rfind(|k| self.samples[*k].first).unwrap_or(0);
+        let next = (at + 1..self.samples.len()).find(|k| self.samples[*k].first);
+        (first, next.unwrap_or(self.samples.len()) - 1)
+    }
+
+    /// The load between the samples of a stretch by the curve through all of them: they lie as the
+    /// extremes of a Chebyshev polynomial do, so that it wriggles nowhere.
+    fn between(&self, loads: &[Load], (first, last): (usize, usize), theta: f64) -> Load {
+        let (mut sum, mut weights) = (Load::default(), 0.0);
+        let mut sign = 1.0;
+        let each = self.samples[first..=last].iter().zip(&loads[first..=last]);
+        for (k, (sample, load)) in each.enumerate() {
+            let off = theta - sample.theta;
+            if off.abs() < f64::EPSILON {
+                return *load;
+            }
+            let half = if [0, last - first].contains(&k) {
+                0.5
+            } else {
+                1.0
+            };
+            let weight = sign * half / off;
+            sum += *load * weight;
+            weights += weight;
+            sign = -sign;
+        }
+        sum * (1.0 / weights)
     }
 }
 
@@ -339,10 +392,15 @@ impl Turn<'_> {
     }
 }
 
-/// Top between two samples of the curve through them and their neighbours, or the first of them
-/// where it has none there: a cubic, a parabola where one neighbour is missing. It goes on steadily
-/// where the top passes from one pair to the next, so that a search sees no jump.
-fn crest(before: Option<(f64, f64)>, [b, c]: [(f64, f64); 2], after: Option<(f64, f64)>) -> f64 {
+/// Place and height of the top between two samples of the curve through them and their neighbours,
+/// or the first of them where it has none there: a cubic, a parabola where one neighbour is missing.
+/// It goes on steadily where the top passes from one pair to the next, so that a search sees no
+/// jump.
+fn crest(
+    before: Option<(f64, f64)>,
+    [b, c]: [(f64, f64); 2],
+    after: Option<(f64, f64)>,
+) -> (f64, f64) {
     let slope = |from: (f64, f64), to: (f64, f64)| (to.1 - from.1) / (to.0 - from.0);
     let span = c.0 - b.0;
     let rise = slope(b, c);
@@ -358,13 +416,25 @@ fn crest(before: Option<(f64, f64)>, [b, c]: [(f64, f64); 2], after: Option<(f64
     let slope_c = rise - span * (bend + twist * back);
     let at_end = slope_a * span * span + slope_b * span + slope_c;
     if slope_c <= 0.0 || at_end >= 0.0 {
-        return b.1;
+        return b;
     }
     let root = (slope_b * slope_b - 4.0 * slope_a * slope_c)
         .max(0.0)
         .sqrt();
     let u = 2.0 * slope_c / (root - slope_b);
-    b.1 + u * (rise + (u - span) * (bend + twist * (u + back)))
+    let top = b.1 + u * (rise + (u - span) * (bend + twist * (u + back)));
+    (b.0 + u, top)
+}
+
+/// Height of the top of the parabola through three points at even steps, or of the highest of them
+/// where it has none among them.
+fn parabola([a, b, c]: [(f64, f64); 3]) -> f64 {
+    let (rise, bend) = (c.1 - a.1, a.1 - 2.0 * b.1 + c.1);
+    if bend < 0.0 && rise.abs() < -2.0 * bend {
+        b.1 - rise * rise / (8.0 * bend)
+    } else {
+        a.1.max(b.1).max(c.1)
+    }
 }
 
 #[cfg(test)]
@@ -377,7 +447,7 @@ mod tests {
     fn a_crest_is_that_of_the_curve() {
         let of = |f: fn(f64) -> f64, at: [f64; 4]| {
             let [a, b, c, d] = at.map(|x| (x, f(x)));
-            crest(Some(a), [b, c], Some(d))
+            crest(Some(a), [b, c], Some(d)).1
         };
         // x (1 - x)(2 + x) has its top where 2 - 2x - 3x^2 = 0.
         let cubic = |x: f64| x * (1.0 - x) * (2.0 + x);
@@ -387,7 +457,7 @@ mod tests {
         // Without a neighbour a parabola; a slope that keeps its sign has no top.
         let parabola = |x: f64| x * (1.0 - x);
         let [b, c, d] = [0.4, 0.7, 0.9].map(|x| (x, parabola(x)));
-        assert!((crest(None, [b, c], Some(d)) - 0.25).abs() < 1e-12);
-        assert!((crest(Some(b), [c, d], None) - c.1).abs() < 1e-12);
+        assert!((crest(None, [b, c], Some(d)).1 - 0.25).abs() < 1e-12);
+        assert!((crest(Some(b), [c, d], None).1 - c.1).abs() < 1e-12);
     }
 }

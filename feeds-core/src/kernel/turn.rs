@@ -395,6 +395,10 @@ impl<'a> Turn<'a> {
             return (self.arc.integrand(hi), slices::edge_integrand(hi));
         }
         let lo = hi - band.span;
+        if self.arc.is_straight() {
+            let [to, from] = [hi.min(end), lo.max(start)].map(|at| self.arc.of_both(at));
+            return (to[0] - from[0], to[1] - from[1]);
+        }
         let to = if hi >= end {
             band.at_end
         } else {
@@ -454,14 +458,10 @@ impl<'a> Turn<'a> {
 
     /// Mean over the turn of the chip at a share of 1, and of the edge.
     pub(super) fn mean_parts(&self) -> [Load; 2] {
-        let none = ArcIntegrals::default();
-        let mut parts = [Load::default(); 2];
-        for band in &self.bands {
-            let width = if band.straight { 1.0 } else { band.span };
-            parts[0] += band.load(band.mean[0], none) * (width / self.pitch);
-            parts[1] += band.load(none, band.mean[1]) * (width / self.pitch);
-        }
-        parts
+        [0, 1].map(|part| {
+            let each = self.bands.iter().map(|band| band.over_a_turn(part));
+            each.fold(Load::default(), Load::add) * (1.0 / self.pitch)
+        })
     }
 
     /// Loads at `out.len()` even angles over the turn, from θ = 0.
