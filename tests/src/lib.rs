@@ -9,3 +9,4 @@ pub mod outlines;
 pub mod plain_turn;
 pub mod setups;
 pub mod teeth;
+pub mod whole;

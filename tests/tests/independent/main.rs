@@ -9,3 +9,4 @@ mod joint;
 mod loads;
 mod plan;
 mod stock;
+mod whole;
