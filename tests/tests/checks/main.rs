@@ -35,6 +35,7 @@ mod programmes;
 mod published;
 mod published_loads;
 mod rehearsal;
+mod residuals;
 mod schemas;
 mod shelf;
 mod stock_names;

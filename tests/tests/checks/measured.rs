@@ -91,23 +91,44 @@ fn median(values: &[f64]) -> f64 {
     sorted[sorted.len() / 2]
 }
 
-#[test]
-fn measured_forces_lie_in_the_likely_range() {
+/// Whether the likely range meets what was measured.
+fn is_inside(point: &Point, [_, low, high]: [f64; 3]) -> bool {
+    let (least, most) = (
+        point.low.unwrap_or(point.value),
+        point.high.unwrap_or(point.value),
+    );
+    match point.kind.as_deref() {
+        Some("upper limit") => low <= point.value,
+        _ => low <= most && high >= least,
+    }
+}
+
+fn points() -> Vec<Point> {
     let points: Vec<Point> =
         serde_json::from_str(include_str!("../../cases/measured/forces.json")).unwrap();
     assert_eq!(points.len(), 110, "the points are read");
+    points
+}
+
+/// Every measured force: its source, by which factor the answer is off, and whether the likely range
+/// meets it.
+pub(super) fn forces() -> Vec<(String, f64, bool)> {
+    let of = |point: &Point| {
+        let said = forecast(point);
+        let off = (said[0] / point.value).ln().abs().exp();
+        (point.source.clone(), off, is_inside(point, said))
+    };
+    points().iter().map(of).collect()
+}
+
+#[test]
+fn measured_forces_lie_in_the_likely_range() {
+    let points = points();
     let mut classes: BTreeMap<&str, Class> = BTreeMap::new();
     for point in &points {
         let [value, low, high] = forecast(point);
         assert!(low > 0.0 && low <= value && value <= high, "{}", point.id);
-        let (least, most) = (
-            point.low.unwrap_or(point.value),
-            point.high.unwrap_or(point.value),
-        );
-        let inside = match point.kind.as_deref() {
-            Some("upper limit") => low <= point.value,
-            _ => low <= most && high >= least,
-        };
+        let inside = is_inside(point, [value, low, high]);
         if !inside {
             println!("{}: {value:.2}, likely {low:.2} to {high:.2}", point.id);
         }
@@ -146,12 +167,31 @@ fn measured_forces_lie_in_the_likely_range() {
     }
 }
 
-#[test]
-fn start_feeds_lie_in_published_practice() {
+fn passes() -> Vec<Practice> {
     let passes: Vec<Practice> =
         serde_json::from_str(include_str!("../../cases/measured/feeds.json")).unwrap();
     assert_eq!(passes.len(), 15, "the passes are read");
-    for pass in &passes {
+    passes
+}
+
+/// Every pass with published feeds: by which factor that of first cut and proven feed is off the
+/// middle of their range that is further off, and whether both lie in it.
+pub(super) fn feeds() -> Vec<(f64, bool)> {
+    let of = |pass: &Practice| {
+        let [first, proven] = ["cautious", "production"].map(|intent| {
+            let said = answer(&pass.asked, &["--intent", intent, "--json"]);
+            said["feed_per_tooth"]["value"].as_f64().unwrap()
+        });
+        let off = |f_z: f64| (f_z / (pass.low_mm * pass.high_mm).sqrt()).ln().abs().exp();
+        let inside = pass.low_mm <= first && proven <= pass.high_mm * (1.0 + 1e-9);
+        (off(first).max(off(proven)), inside && first <= proven)
+    };
+    passes().iter().map(of).collect()
+}
+
+#[test]
+fn start_feeds_lie_in_published_practice() {
+    for pass in &passes() {
         let feed = |intent: &str| {
             let said = answer(&pass.asked, &["--intent", intent, "--json"]);
             let f_z = said["feed_per_tooth"]["value"].as_f64().unwrap();

@@ -19,11 +19,12 @@ struct Book {
     not_by_formula: Vec<Left>,
 }
 
+/// A case that is published, or worked out apart from the program.
 #[derive(Deserialize)]
-struct Case {
-    id: String,
-    source: String,
-    basis: String,
+pub(super) struct Case {
+    pub(super) id: String,
+    pub(super) source: String,
+    pub(super) basis: String,
     formula: String,
     given: BTreeMap<String, String>,
     expect: BTreeMap<String, Expected>,
@@ -73,13 +74,12 @@ fn near(got: Amount, expected: f64, within: &str) -> bool {
     (got.si - expected).abs() <= tolerance
 }
 
-fn faults(case: &Case) -> Vec<String> {
+/// Every number a case expects beside what the program gives, or why there is none.
+pub(super) fn answers(case: &Case) -> Result<Vec<(String, Amount, f64)>, String> {
     let given: Vec<(&str, &str)> = case.given.iter().map(|(k, v)| (&**k, &**v)).collect();
-    let results = match run(&case.formula, &given, &mut Recorded::default()) {
-        Ok(results) => results,
-        Err(error) => return vec![error.to_string()],
-    };
-    let mut faults = Vec::new();
+    let results =
+        run(&case.formula, &given, &mut Recorded::default()).map_err(|e| e.to_string())?;
+    let mut answers = Vec::new();
     for (key, expected) in &case.expect {
         let (got, texts) = match expected {
             Expected::One(text) => (results.one(key).into_iter().collect(), vec![text]),
@@ -89,23 +89,38 @@ fn faults(case: &Case) -> Vec<String> {
             }
         };
         if got.len() != texts.len() {
-            faults.push(format!(
-                "{key}: {} results for {} values",
-                got.len(),
-                texts.len()
-            ));
+            let (got, expected) = (got.len(), texts.len());
+            return Err(format!("{key}: {got} results for {expected} values"));
         }
-        for (got, text) in got.into_iter().zip(texts) {
+        answers.extend(got.into_iter().zip(texts).map(|(got, text)| {
             let expected = read_si(text, got.unit.dimension).unwrap();
-            if !near(got, expected, &case.within) {
-                let (within, because) = (&case.within, &case.because);
-                faults.push(format!(
-                    "{key}: {got}, not {text} within {within} ({because})"
-                ));
-            }
-        }
+            (format!("{key} {text}"), got, expected)
+        }));
     }
-    faults
+    Ok(answers)
+}
+
+/// Whether a number is as near as the case allows.
+pub(super) fn is_near(case: &Case, got: Amount, expected: f64) -> bool {
+    near(got, expected, &case.within)
+}
+
+/// Every case of the collections.
+pub(super) fn cases() -> impl Iterator<Item = Case> {
+    books().into_iter().flat_map(|(_, book)| book.cases)
+}
+
+fn faults(case: &Case) -> Vec<String> {
+    let answers = match answers(case) {
+        Ok(answers) => answers,
+        Err(error) => return vec![error],
+    };
+    let far = answers
+        .iter()
+        .filter(|(_, got, expected)| !is_near(case, *got, *expected));
+    let (within, because) = (&case.within, &case.because);
+    far.map(|(what, got, _)| format!("{got} is not {what} within {within} ({because})"))
+        .collect()
 }
 
 #[test]
