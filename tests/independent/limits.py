@@ -31,6 +31,7 @@ LIMITS = {
     "spindle-power": ("bound", MACHINE, 0.3, 0.1, False),
     "tip-deflection": ("guide", BOOK, 0, 0, False),
     "wall-error": ("bound", BILLET, 0, 0, False),
+    "play": ("warning", BILLET, 0, 0, False),
     "breakage": ("warning", PERSON, 0.2, 0, False),
     "rupture": ("bound", PERSON, 0, 0, False),
     "plunge": ("warning", PERSON, 0.2, 0, False),
@@ -128,6 +129,15 @@ def fixed(s, h_min, v_f, plunge):
         steepest = {True: right, False: guides["steepest"], None: None}[c["centre"]]
         yield "ramp-angle", right, steepest
         yield "plunge", plunge[3], c["rupture"] / 3
+    if cut["tolerance"] and path not in ("face", "ball-finish"):
+        # An axis that turns back on a circle stands still for its backlash.
+        circled = path == "bore"
+        out = machine["runout"] if machine else None
+        back = (machine["backlash"] if machine else None) if circled else 0.0
+        if out is not None and back is not None:
+            yield "play", out / 2 + back, cut["tolerance"]
+        elif circled:
+            yield "play", None, None
     yield "chatter", None, None
 
 
