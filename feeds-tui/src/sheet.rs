@@ -382,7 +382,7 @@ fn cautions(answer: &Answered, shared: &[String]) -> Vec<String> {
         .map(clause)
         .chain(answer.careful().filter_map(|caution| match caution {
             Careful::Loads(_) => Some(EXTRAPOLATED.to_owned()),
-            Careful::Own(text) => {
+            Careful::Own(text) | Careful::Doubt(text) => {
                 let said = shared.iter().any(|shared| shared == text);
                 (!said).then(|| text.to_owned())
             }

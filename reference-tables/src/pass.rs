@@ -30,12 +30,14 @@
 mod caution;
 mod cut;
 mod cutter;
+mod doubt;
 mod entries;
 mod error;
 mod force;
 mod guess;
 mod guides;
 mod machine;
+mod ordinary;
 mod room;
 mod row;
 mod source;
@@ -44,6 +46,7 @@ pub mod usual;
 mod wear;
 
 pub use caution::{Caution, Chosen, What};
+pub use doubt::Doubt;
 pub use entries::{EdgeWear, Entries, Known, WayIn};
 pub use error::{Faults, PassError};
 pub use guess::Guess;

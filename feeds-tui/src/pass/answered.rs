@@ -41,6 +41,8 @@ pub struct Answered {
 /// Something to be careful of.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Careful<'a> {
+    /// An entry that is out of the ordinary.
+    Doubt(&'a str),
     /// Of the pass.
     Own(&'a str),
     /// What the mark of its loads means.
@@ -51,14 +53,14 @@ impl<'a> Careful<'a> {
     /// The sentence.
     pub fn text(self) -> &'a str {
         match self {
-            Self::Own(text) | Self::Loads(text) => text,
+            Self::Doubt(text) | Self::Own(text) | Self::Loads(text) => text,
         }
     }
 
     /// The mark that it explains, with a blank behind; nothing for others.
     pub fn mark(self) -> &'static str {
         match self {
-            Self::Own(_) => "",
+            Self::Doubt(_) | Self::Own(_) => "",
             Self::Loads(_) => "* ",
         }
     }
@@ -194,11 +196,16 @@ impl Answered {
         self.extrapolated.is_some()
     }
 
-    /// What to be careful of, beside the checks: what the mark of the loads means comes last.
+    /// What to be careful of, beside the checks: what may be a slip comes first, what the mark of
+    /// the loads means last.
     pub fn careful(&self) -> impl Iterator<Item = Careful<'_>> {
+        let doubts = self.resolved.doubts.iter();
+        let doubts = doubts.map(|doubt| Careful::Doubt(&doubt.text));
         let own = self.resolved.cautions.iter();
         let own = own.map(|caution| Careful::Own(caution));
-        own.chain(self.extrapolated.as_deref().map(Careful::Loads))
+        doubts
+            .chain(own)
+            .chain(self.extrapolated.as_deref().map(Careful::Loads))
     }
 
     /// Limits that would matter and are not known.

@@ -24,6 +24,8 @@ pub const ROWS: usize = 24;
 const NEAREST: usize = 4;
 /// The share of what is allowed from which a limit is near (common practice).
 const NEAR: f64 = 0.9;
+/// Unusual entries that are asked about; the others stand below the decision.
+pub const ASKED: usize = 2;
 /// Width of a bar.
 pub const BAR: usize = 10;
 /// Where a head ends.
@@ -161,7 +163,14 @@ const LAST: usize = 2;
 /// there is no room: the highest first.
 fn rows(answer: &Answered, overrides: Option<&Overrides>, system: System) -> Vec<(u8, String)> {
     let forces = "no force was measured on so thin or thick a chip: a guess";
+    let doubts = &answer.resolved.doubts;
+    let asked = doubts.iter().map(|doubt| doubt.text.clone());
     let rows = [
+        (
+            0,
+            "is it so",
+            joined(&asked.take(ASKED).collect::<Vec<_>>()),
+        ),
         (0, "own cuts", beside::own_line(answer, system)),
         (0, "feed dial", overrides.map(|o| o.feed.line(100))),
         (1, "goes in", goes_in(answer, system)),

@@ -3,6 +3,8 @@
 use super::answered::{Answered, Careful};
 use super::decision::{clause, guessed, not_known};
 use super::feed_dial::{END, FeedDial, Zone};
+use super::field::FIELDS;
+use super::resolve::Doubt;
 use super::{opens, sure};
 use crate::object::with;
 use crate::own::beside::document as own;
@@ -62,6 +64,12 @@ fn opening(opening: &Opening<Plan>) -> Value {
         "spindle_speed": s::N.amount(opening.then.n.turns().value),
         "feed_speed": s::V_F.amount(opening.then.v_f.value),
     })
+}
+
+/// An entry that is out of the ordinary, with its key.
+fn doubt(doubt: &Doubt) -> Value {
+    let field = FIELDS.iter().find(|f| f.symbol() == Some(doubt.symbol));
+    json!({ "entry": field.map(|field| field.key), "text": doubt.text })
 }
 
 pub(crate) fn reason(check: &Check) -> Value {
@@ -162,6 +170,7 @@ impl Answered {
                 .chain(crate::words::ALWAYS.iter().copied())
                 .collect::<Vec<_>>(),
             "not_used": &self.resolved.idle,
+            "doubts": self.resolved.doubts.iter().map(doubt).collect::<Vec<_>>(),
         });
         let working = beside.working.then(|| self.working());
         with(

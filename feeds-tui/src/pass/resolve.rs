@@ -9,7 +9,7 @@ mod refused;
 
 pub use idle::Idle;
 pub use known::KnownAs;
-pub use reference_tables::pass::{Gave, Guess, SourceLine};
+pub use reference_tables::pass::{Doubt, Gave, Guess, SourceLine};
 pub(super) use refused::{impossible, not_found};
 
 use super::description::Description;
@@ -47,6 +47,8 @@ pub struct Resolved {
     pub guesses: Vec<Guess>,
     /// What was typed and has no part in the pass.
     pub idle: Vec<Idle>,
+    /// What was typed and is out of the ordinary.
+    pub doubts: Vec<Doubt>,
     /// What own cuts of it are known by.
     pub known: KnownAs,
     /// The own cuts that the setup is moved by, if there are any.
@@ -165,6 +167,7 @@ pub fn resolve(pass: &Description, shelves: &impl Shelves) -> Result<Resolved, V
         cautions: r.wear_factor.into_iter().chain(said).collect(),
         guesses: ready.guesses,
         idle,
+        doubts: ready.doubts,
     })
 }
 

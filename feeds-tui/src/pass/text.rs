@@ -39,7 +39,12 @@ pub fn text(
 ) -> String {
     let mut out = decision::text(answer, overrides, system);
     idle(&mut out, answer);
-    for (at, caution) in answer.careful().enumerate() {
+    // The decision asks the first of them.
+    let careful = answer
+        .careful()
+        .enumerate()
+        .skip_while(|(at, caution)| *at < decision::ASKED && matches!(caution, Careful::Doubt(_)));
+    for (at, (_, caution)) in careful.enumerate() {
         if at == 0 {
             out.push_str("\ncareful\n");
         }
@@ -216,7 +221,7 @@ fn idle(out: &mut String, answer: &Answered) {
 /// The mark before a caution.
 fn bullet(caution: Careful<'_>) -> &'static str {
     match caution {
-        Careful::Own(_) => "  - ",
+        Careful::Doubt(_) | Careful::Own(_) => "  - ",
         Careful::Loads(_) => "  * ",
     }
 }

@@ -1,6 +1,7 @@
 //! Asks the entries, then the tables, and keeps what is learnt on the way.
 
 use super::caution::Caution;
+use super::doubt::{Doubt, Typed, doubts};
 use super::entries::{Entries, Known};
 use super::error::PassError;
 use super::guess::Guess;
@@ -26,6 +27,8 @@ pub struct Ready {
     pub cautions: Vec<Caution>,
     /// What nobody gave and decides it.
     pub guesses: Vec<Guess>,
+    /// What was typed and is out of the ordinary.
+    pub doubts: Vec<Doubt>,
 }
 
 /// What is asked, and what was learnt.
@@ -35,6 +38,8 @@ pub(super) struct Room<'t, 'e, E> {
     /// The values of the rows of the tables that cutter, machine and hold are.
     rows: Vec<(&'static str, RowValues)>,
     pub(super) origins: Vec<(&'static Symbol, Origin)>,
+    /// Values that were typed, each once.
+    typed: Vec<Typed>,
     sources: Vec<SourceLine>,
     pub(super) cautions: Vec<Caution>,
     pub(super) guesses: Vec<Guess>,
@@ -70,6 +75,7 @@ impl<'t, 'e, E: Entries<'t>> Room<'t, 'e, E> {
             entries,
             rows,
             origins: Vec::new(),
+            typed: Vec::new(),
             sources: Vec::new(),
             cautions: Vec::new(),
             guesses: Vec::new(),
@@ -127,8 +133,10 @@ impl<'t, 'e, E: Entries<'t>> Room<'t, 'e, E> {
         if !self.errors.is_empty() {
             return Err(self.errors);
         }
+        let doubts = doubts(&setup, &self.typed);
         Ok(Ready {
             setup,
+            doubts,
             sources: self.sources,
             cautions: self.cautions,
             guesses: self.guesses,
@@ -158,6 +166,7 @@ impl<'t, 'e, E: Entries<'t>> Room<'t, 'e, E> {
     pub(super) fn quantity<Q: Quantity>(&mut self, of: &'static Symbol) -> Option<Q> {
         if self.entries.has(of) {
             let known = self.entries.quantity(of)?;
+            self.keep_typed(of, &known);
             self.origins.push((of, known.from));
             return Some(Q::from_si(known.si));
         }
@@ -165,6 +174,20 @@ impl<'t, 'e, E: Entries<'t>> Room<'t, 'e, E> {
         self.cite_value(what, of, &known);
         self.origins.push((of, known.from));
         Some(Q::from_si(known.si))
+    }
+
+    /// Keeps what was typed, to be asked about where it is out of the ordinary.
+    fn keep_typed(&mut self, of: &'static Symbol, known: &Known) {
+        let again = self.typed.iter().any(|typed| typed.symbol == of);
+        if !again && matches!(known.from, Origin::Typed { .. }) {
+            self.typed.push(Typed {
+                symbol: of,
+                called: self.entries.called(of),
+                si: known.si,
+                text: known.text.clone(),
+                printed: self.row(of).map(|(_, known)| known.si),
+            });
+        }
     }
 
     /// A quantity, or what is usual, which is told.

@@ -16,9 +16,9 @@ use ratatui::text::{Line, Span};
 /// Lines of the head above the rule.
 const ABOVE: u16 = 4;
 
-/// Lines of the head: its last is a rule, or what keeps the answer back, in full.
+/// Lines of the head: its last is a rule, or what is to be looked at, in full.
 pub(super) fn height(state: &ScreenState, width: u16) -> u16 {
-    let lines = to_put_right(state, width).len().max(1);
+    let lines = to_look_at(state, width).len().max(1);
     ABOVE + u16::try_from(lines).unwrap_or(1)
 }
 
@@ -178,10 +178,16 @@ fn draw_governs(state: &ScreenState, frame: &mut Frame, area: Rect) {
     two(frame, area, left, right);
 }
 
-/// What keeps the answer back, in lines; none when nothing does.
-fn to_put_right(state: &ScreenState, width: u16) -> Vec<String> {
+/// What keeps the answer back, or is out of the ordinary, in lines; none when nothing is.
+fn to_look_at(state: &ScreenState, width: u16) -> Vec<String> {
+    let lines = |text: &str| {
+        let room = usize::from(width).saturating_sub(4);
+        wrapped(&state.theme.say(text), room)
+    };
     let Some(first) = state.live.errors.first() else {
-        return Vec::new();
+        let answer = state.live.answer.as_ref();
+        let doubt = answer.and_then(|answer| answer.resolved.doubts.first());
+        return doubt.map_or_else(Vec::new, |doubt| lines(&doubt.text));
     };
     let old = if state.live.answer.is_some() {
         format!("{}; ", words::OLD)
@@ -192,19 +198,15 @@ fn to_put_right(state: &ScreenState, width: u16) -> Vec<String> {
     let named = first.field().and_then(crate::pass::field::field);
     let said = named.and_then(|f| Some(format!("{}: {}", f.name, state.error(f)?)));
     let said = said.unwrap_or_else(|| first.to_string());
-    let text = format!("{old}{} {said}", words::TO_PUT_RIGHT);
-    wrapped(
-        &state.theme.say(&text),
-        usize::from(width).saturating_sub(4),
-    )
+    lines(&format!("{old}{} {said}", words::TO_PUT_RIGHT))
 }
 
-/// The lines below the head: a rule, or what keeps the answer back.
+/// The lines below the head: a rule, or what is to be looked at.
 fn draw_rule(state: &ScreenState, frame: &mut Frame, area: Rect) {
     let theme = state.theme;
     let rule = "─".repeat(usize::from(area.width));
     frame.render_widget(Line::styled(rule, theme.dim()), area);
-    let said = to_put_right(state, area.width);
+    let said = to_look_at(state, area.width);
     for (text, row) in said.into_iter().zip(area.rows()) {
         let inner = Rect {
             x: row.x + 1,
