@@ -20,9 +20,9 @@ pub struct Range {
     pub plain: Option<&'static Unit>,
 }
 
-/// Conversion to SI and back costs the last digit: 0.1 1/min is not the same number as
-/// 0.1 / 60 · 60.
-const LEEWAY: f64 = 1e-12;
+/// A number in another unit than that of the ends is rounded when it is converted: 0.1 1/min is not
+/// the same number as 0.1 / 60 · 60. So much it may be off, a few of its last digits.
+const LEEWAY: f64 = 4.0 * f64::EPSILON;
 
 impl Range {
     /// A range of `symbol`, in its unit.
@@ -60,7 +60,8 @@ impl Range {
         (end(self.least), end(self.most))
     }
 
-    /// Reads an entry with its unit; gives SI base units.
+    /// Reads an entry with its unit; gives SI base units. In the unit of the ends it is held
+    /// against them as it was typed, to the last digit.
     ///
     /// # Errors
     /// When it cannot be read, is not whole where it should be, or lies outside; `why` tells the
@@ -82,7 +83,11 @@ impl Range {
                 None => read_si(text, self.symbol.unit.dimension)?,
             },
         };
-        self.check(si, why)?;
+        match self.as_typed(text) {
+            Some(number) if number >= self.least && number <= self.most => {}
+            Some(_) => return Err(self.outside(si, why)),
+            None => self.check(si, why)?,
+        }
         if self.whole && si.fract() != 0.0 {
             let text = text.trim();
             return Err(EntryError::because(
@@ -91,6 +96,16 @@ impl Range {
             ));
         }
         Ok(si)
+    }
+
+    /// The number as it was typed, if its unit is that of the ends.
+    fn as_typed(&self, text: &str) -> Option<f64> {
+        let (number, rest) = number(text.trim()).ok()?;
+        let unit = match rest.trim() {
+            "" => self.plain.unwrap_or(&unit::ONE),
+            rest => unit::named(rest)?,
+        };
+        (unit == self.symbol.unit).then_some(number)
     }
 
     /// What `0.001 ipt` or `0.02 mm/tooth` is, where a feed per tooth is typed.
@@ -107,19 +122,23 @@ impl Range {
     /// # Errors
     /// [`EntryError::OutOfRange`].
     pub fn check(&self, si: f64, why: &'static str) -> Result<(), EntryError> {
-        let (least, most) = self.ends();
         // Compared positively, so that what is not a number is refused as well.
+        let (least, most) = self.ends();
         let leeway = |end: f64| LEEWAY * end.abs();
         if si >= least.si - leeway(least.si) && si <= most.si + leeway(most.si) {
             return Ok(());
         }
-        let value = Amount::of(si, self.symbol.unit);
-        Err(EntryError::OutOfRange {
-            value,
+        Err(self.outside(si, why))
+    }
+
+    fn outside(&self, si: f64, why: &'static str) -> EntryError {
+        let (least, most) = self.ends();
+        EntryError::OutOfRange {
+            value: Amount::of(si, self.symbol.unit),
             least,
             most,
             why,
-        })
+        }
     }
 
     /// Whether the entry measures a plain number.

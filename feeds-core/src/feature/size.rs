@@ -153,4 +153,4 @@ impl FeatureSize {
 }
 
 /// Conversion to SI costs the last digit.
-const LEEWAY: f64 = 1e-12;
+const LEEWAY: f64 = 4.0 * f64::EPSILON;

@@ -1,5 +1,7 @@
 //! What the user describes: everything one pass depends on.
 
+mod possible;
+
 use super::chatter::TipModes;
 use super::guides::Guides;
 use crate::cut::{Cut, Descent, Path, Width};
@@ -169,6 +171,9 @@ impl fmt::Display for SetupError {
 
 impl std::error::Error for SetupError {}
 
+/// Lengths that were typed in two units may differ by the last digit of a number.
+const ROUNDING: f64 = 1.0 + 4.0 * f64::EPSILON;
+
 impl Setup {
     /// The width of cut: `D` in a slot, the width or what the angle comes to elsewhere.
     pub fn a_e(&self) -> Length {
@@ -198,11 +203,15 @@ impl Setup {
         self.faults().into_iter().next().map_or(Ok(()), Err)
     }
 
-    /// Everything that no cut can have, with the numbers on both sides.
+    /// Everything that no cut can have, with the numbers on both sides: what is not a number or
+    /// cannot be built at all, and else what does not go together.
     pub fn faults(&self) -> Vec<SetupError> {
+        let mut faults = possible::faults(self);
+        if !faults.is_empty() {
+            return faults;
+        }
         let (c, cut) = (&self.cutter, &self.cut);
         let d = c.diameter.value;
-        let mut faults = Vec::new();
         let mut within = |symbol, value: f64, least: f64, most: f64, why| {
             // Compared positively, so that what is not a number is refused as well.
             let inside = value > least && value <= most;
@@ -221,11 +230,11 @@ impl Setup {
         within(&s::Z, f64::from(c.edges), 0.0, 99.0, "a cutter has edges");
         if let Some(core) = c.core {
             let why = "the core lies inside the flutes";
-            within(&s::D_CORE, core.value, 0.0, d * (1.0 + 1e-9), why);
+            within(&s::D_CORE, core.value, 0.0, d * ROUNDING, why);
         }
         if let Some(neck) = c.neck {
             let why = "a neck thicker than its cutter rubs on the wall";
-            within(&s::D_NECK, neck.diameter.value, 0.0, d * (1.0 + 1e-9), why);
+            within(&s::D_NECK, neck.diameter.value, 0.0, d * ROUNDING, why);
         }
         let most = c.stick_out.value;
         let why = "the cut cannot be deeper than the stick-out";
@@ -240,7 +249,7 @@ impl Setup {
                 crate::cut::WallSide::Outside => 0.0,
             };
             let why = "the cutter has to fit inside the wall";
-            within(&s::WALL_R, wall.radius.value, least, 1.0 + 1e-9, why);
+            within(&s::WALL_R, wall.radius.value, least, ROUNDING, why);
         }
         if let Some(Descent::Helix { hole, .. }) = cut.entry {
             let why = "the hole of a helix is wider than its cutter";
@@ -254,7 +263,7 @@ impl Setup {
             )
         } else {
             let why = "the cut cannot be wider than the cutter";
-            (d * (1.0 + 1e-9), why)
+            (d * ROUNDING, why)
         };
         if cut.width.is_some() || cut.path == Path::Slot {
             within(&s::A_E, self.a_e().value, 0.0, most, why);
@@ -273,16 +282,14 @@ impl Setup {
     fn previous_as_large(&self) -> Result<(), SetupError> {
         let (d, most) = (self.cutter.diameter.value, 0.5);
         match self.cut.previous.map(|previous| previous.value) {
-            Some(value) if !(value >= d * (1.0 - 1e-9) && value <= most) => {
-                Err(SetupError::Outside {
-                    symbol: &s::PREVIOUS_D,
-                    value,
-                    least: d,
-                    from: true,
-                    most,
-                    why: "the cutter before was at least as large, and left its corners",
-                })
-            }
+            Some(value) if !(value >= d / ROUNDING && value <= most) => Err(SetupError::Outside {
+                symbol: &s::PREVIOUS_D,
+                value,
+                least: d,
+                from: true,
+                most,
+                why: "the cutter before was at least as large, and left its corners",
+            }),
             _ => Ok(()),
         }
     }

@@ -29,6 +29,7 @@ mod limit_working;
 mod measured;
 mod met;
 mod moments;
+mod odd_numbers;
 mod own;
 mod own_cases;
 mod programmes;
