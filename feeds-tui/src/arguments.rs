@@ -195,7 +195,7 @@ pub struct LookFlags {
     /// Show every step: symbols, numbers, result, source
     #[arg(long, global = true)]
     pub working: bool,
-    /// When to colour
+    /// When to colour help, errors and the screens
     #[arg(
         long,
         global = true,

@@ -107,6 +107,16 @@ pub fn known(
     let typed = typed
         .collect::<Result<Vec<tool::TypedTool>, EntryError>>()
         .map_err(|e| e.of("--tool"))?;
+    for (at, tool) in typed.iter().enumerate() {
+        let number = tool.known.number;
+        if typed[..at]
+            .iter()
+            .any(|before| before.known.number == number)
+        {
+            let text = format!("tool {number} appears twice: put all that is known of it in one");
+            return Err(EntryError::because(Cause::Clash, text).of("--tool"));
+        }
+    }
     let passes: Vec<(u32, &str)> = typed
         .iter()
         .filter_map(|t| Some((t.known.number, t.pass.as_deref()?)))

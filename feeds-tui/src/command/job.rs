@@ -3,7 +3,7 @@
 mod take;
 
 use super::files::{Files, told};
-use super::pairs::pair;
+use super::pairs::pairs;
 use crate::answer::{Answer, Exit, Failure};
 use crate::arguments::{Example, Look, TEMPLATE, examples, shown};
 use crate::job::{Worked, WorkedPass, worked};
@@ -232,14 +232,14 @@ pub(super) fn open(path: &Path, files: &Files<'_>) -> Result<Opened<Job>, Failur
 }
 
 fn set(pass: &mut Pass, entries: &[String], shop: &Shop) -> Result<(), Failure> {
-    let parted = entries.iter().map(|entry| pair(entry, "depth=1mm"));
+    let parted = pairs(entries, "depth=1mm");
     let mut set = |(key, text): (&str, &str)| pass.set(key, &part::whole_name(key, text, shop)?);
     all(parted.map(|p| p.and_then(&mut set)))
 }
 
 /// The same for the entries of every pass.
 fn set_all(job: &mut Job, entries: &[String], shop: &Shop) -> Result<(), Failure> {
-    let parted = entries.iter().map(|entry| pair(entry, "stock=1095"));
+    let parted = pairs(entries, "stock=1095");
     let mut set =
         |(key, text): (&str, &str)| set_common(job, key, &part::whole_name(key, text, shop)?);
     all(parted.map(|p| p.and_then(&mut set)))

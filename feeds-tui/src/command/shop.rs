@@ -1,7 +1,7 @@
 //! `feeds shop`: cutters, stocks, machines and holds on the shelf.
 
 use super::files::{Files, told};
-use super::pairs::pair;
+use super::pairs::pairs;
 use crate::answer::{Answer, Failure};
 use crate::arguments::{Example, Look, TEMPLATE, examples, shown};
 use crate::pass::description::Description;
@@ -216,8 +216,8 @@ fn add(shelf: Shelf, name: &str, entries: &[String], files: &Files<'_>) -> Resul
 /// Sets all entries; tells all that are wrong at once.
 fn set(item: &mut Item, entries: &[String]) -> Result<(), Failure> {
     let mut errors = Vec::new();
-    for entry in entries {
-        let set = pair(entry, "diameter=4mm").and_then(|(key, text)| {
+    for parted in pairs(entries, "diameter=4mm") {
+        let set = parted.and_then(|(key, text)| {
             // A stock of the shop names its row of the tables.
             part::check_name(key, text, &TablesOnly)?;
             item.set(key, text)

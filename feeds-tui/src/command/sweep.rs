@@ -1,7 +1,7 @@
 //! `feeds cut --sweep`: one entry varied, as a table, a picture or JSON.
 
 use super::files::Files;
-use super::pairs::pair;
+use super::pairs::pairs;
 use crate::answer::{Answer, Failure};
 use crate::arguments::Look;
 use crate::pass::description::Description;
@@ -64,8 +64,8 @@ pub(super) fn answer(
     let mut passes = vec![(String::new(), pass.clone())];
     if !flags.against.is_empty() {
         let mut other = pass.clone();
-        for entry in &flags.against {
-            let (key, value) = pair(entry, "stick-out=20mm")?;
+        for parted in pairs(&flags.against, "stick-out=20mm") {
+            let (key, value) = parted?;
             other.set(key, value)?;
         }
         passes.push((flags.against.join(", "), other));

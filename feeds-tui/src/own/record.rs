@@ -3,7 +3,7 @@
 
 use super::beside::{band, range};
 use super::seen::{CutSeen, SeenKey, at_cutter, expected};
-use crate::command::pairs::pair;
+use crate::command::pairs::pairs;
 use crate::pass::alias::meant;
 use crate::pass::answered::{Answered, answered};
 use crate::pass::description::Description;
@@ -126,8 +126,13 @@ pub fn as_logged(
 ) -> Result<(CutSeen, bool), Vec<EntryError>> {
     let mut seen = CutSeen::default();
     let mut errors = Vec::new();
-    for entry in entries.iter().filter(|entry| **entry != SURE) {
-        let set = pair(entry, "wall=0.012mm").and_then(|(key, text)| {
+    let named: Vec<&str> = entries
+        .iter()
+        .copied()
+        .filter(|entry| *entry != SURE)
+        .collect();
+    for parted in pairs(&named, "wall=0.012mm") {
+        let set = parted.and_then(|(key, text)| {
             // The side of a curved wall is a word of the pass; here it is how far the wall is off.
             match (SeenKey::of_word(key), field(key)) {
                 (Some(key), _) => seen.set(key, text),

@@ -47,9 +47,11 @@ fn direction(text: &str) -> Result<Vec<TipMode>, EntryError> {
 fn mode(text: &str) -> Result<TipMode, EntryError> {
     let parts: Vec<&str> = text.split_whitespace().collect();
     let [k, zeta, f_n] = parts[..] else {
-        return Err(unfit(
-            "is not a stiffness, a damping ratio and a frequency, each without a blank inside",
-        ));
+        let text = text.trim();
+        return Err(unfit(&format!(
+            "«{text}» is not a stiffness, a damping ratio and a frequency, each without a blank \
+             inside"
+        )));
     };
     let damping = match zeta.strip_suffix('%') {
         Some(percent) => percent

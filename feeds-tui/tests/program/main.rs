@@ -75,3 +75,4 @@ mod views;
 mod weighed;
 mod working;
 mod wrong_entries;
+mod wrong_input;
