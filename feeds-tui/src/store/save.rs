@@ -33,6 +33,8 @@ pub enum SaveError {
         doing: &'static str,
         /// What the system said.
         error: io::Error,
+        /// Whether there is an old file.
+        old: bool,
     },
     /// The new file stands, but a power cut might still bring the old one back.
     Unsure(io::Error),
@@ -46,8 +48,13 @@ impl fmt::Display for SaveError {
                  again, or save under another name",
             ),
             Self::Busy => f.write_str("another copy of the program is saving here: try again"),
-            Self::Failed { doing, error } => {
-                write!(f, "{doing} failed: {error}; the old file is unchanged")
+            Self::Failed { doing, error, old } => {
+                let left = if *old {
+                    "the old file is unchanged"
+                } else {
+                    "nothing is left half written"
+                };
+                write!(f, "{doing} failed: {error}; {left}")
             }
             Self::Unsure(error) => write!(
                 f,
@@ -61,7 +68,11 @@ impl fmt::Display for SaveError {
 impl std::error::Error for SaveError {}
 
 fn failed(doing: &'static str) -> impl FnOnce(io::Error) -> SaveError {
-    move |error| SaveError::Failed { doing, error }
+    move |error| SaveError::Failed {
+        doing,
+        error,
+        old: true,
+    }
 }
 
 /// Where a save really goes: links are followed and stay links.
@@ -94,6 +105,17 @@ pub fn save(
     seen: Option<&[u8]>,
     text: &[u8],
 ) -> Result<(), SaveError> {
+    saved(disk, path, seen, text).map_err(|error| match error {
+        SaveError::Failed { doing, error, .. } => SaveError::Failed {
+            doing,
+            error,
+            old: seen.is_some(),
+        },
+        other => other,
+    })
+}
+
+fn saved(disk: &dyn Disk, path: &Path, seen: Option<&[u8]>, text: &[u8]) -> Result<(), SaveError> {
     let path = target(path);
     let folder = folder(&path);
     disk.create_folder(folder)

@@ -232,7 +232,7 @@ fn shown(audit: AuditView, theme: Theme) -> ScreenState {
     state
 }
 
-fn demo_audit(tools: &[&str]) -> AuditView {
+pub(crate) fn demo_audit(tools: &[&str]) -> AuditView {
     let tools: Vec<String> = tools.iter().map(|t| (*t).to_owned()).collect();
     let asked = Asked {
         tools: &tools,

@@ -3,6 +3,7 @@
 use portable_pty::{Child, CommandBuilder, MasterPty, PtySize, SlavePty, native_pty_system};
 use std::io::{Read, Write};
 use std::num::NonZeroU16;
+use std::path::Path;
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::{Arc, Mutex};
 use std::thread;
@@ -27,7 +28,12 @@ pub(crate) struct Pty {
 
 impl Pty {
     /// Starts the program on a terminal of 80x24.
-    pub(crate) fn start(mut command: CommandBuilder) -> Self {
+    pub(crate) fn start(command: CommandBuilder) -> Self {
+        Self::start_in(command, Path::new("."))
+    }
+
+    /// The same in a folder, which a save without a path goes to.
+    pub(crate) fn start_in(mut command: CommandBuilder, folder: &Path) -> Self {
         let size = PtySize {
             rows: 24,
             cols: 80,
@@ -39,7 +45,7 @@ impl Pty {
         command.env("TERM", "xterm-256color");
         command.env("LC_ALL", "C.UTF-8");
         command.env("RUST_BACKTRACE", "0");
-        command.cwd(".");
+        command.cwd(folder);
         let child = pair.slave.spawn_command(command).unwrap();
         let parser = Arc::new(Mutex::new(Parser::new(number(24), number(80), 0)));
         let written = Arc::new(Mutex::new(0));
