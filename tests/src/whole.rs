@@ -5,7 +5,7 @@ use feeds_core::cut::{Descent, Direction, Path, Wall, WallSide, Width};
 use feeds_core::cutter::{Coating, CutterMaterial, End};
 use feeds_core::kernel::seed::Seed;
 use feeds_core::plan::setup::{Intent, Setup};
-use feeds_core::quantity::{Length, Quantity, degrees, in_mm};
+use feeds_core::quantity::{Length, Quantity, SpindleSpeed, degrees, in_mm};
 use feeds_core::symbol as s;
 use feeds_core::workpiece::{ForceLaw, Kienzle, Stock};
 use reference_tables::Tables;
@@ -304,7 +304,7 @@ impl Whole {
         let width = guides.width.map(|w| json!([w.usual, w.deeper]));
         json!({
             "intent": self.setup.intent.word(),
-            "n": self.setup.given.n.map(|n| n.in_per_minute()),
+            "n": self.setup.given.n.map(SpindleSpeed::in_per_minute),
             "f_z": self.setup.given.f_z.map(in_mm),
             "cutter": {
                 "d": in_mm(c.diameter), "z": c.edges, "helix": c.helix.value,

@@ -393,7 +393,7 @@ impl Turn<'_> {
 }
 
 /// Place and height of the top between two samples of the curve through them and their neighbours,
-/// or the first of them where it has none there: a cubic, a parabola where one neighbour is missing.
+/// or the first of them where it has none there: a cubic, a parabola where a neighbour is missing.
 /// It goes on steadily where the top passes from one pair to the next, so that a search sees no
 /// jump.
 fn crest(

@@ -110,7 +110,7 @@ fn points() -> Vec<Point> {
     points
 }
 
-/// Every measured force: its source, by which factor the answer is off, and whether the likely range
+/// Every measured force: its source, by which factor the answer is off, whether the likely range
 /// meets it.
 pub(super) fn forces() -> Vec<(String, f64, bool)> {
     let of = |point: &Point| {

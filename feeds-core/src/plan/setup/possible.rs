@@ -11,7 +11,7 @@ use crate::holding::Hold;
 use crate::machine::Machine;
 use crate::plan::chatter::TipModes;
 use crate::plan::guides::Guides;
-use crate::quantity::Quantity;
+use crate::quantity::{Quantity, SpindleSpeed};
 use crate::symbol::{self as s, Symbol};
 use crate::workpiece::{ClassLaw, EdgeTerms, ForceLaw, Resistance, Stock};
 
@@ -243,7 +243,7 @@ fn cut(seen: &mut Seen, setup: &Setup) {
         Some(Descent::Plunge) | None => {}
     }
     seen.maybe(&s::TOLERANCE, cut.tolerance, ROOM);
-    seen.maybe(&s::N, given.n.map(|n| n.turns()), TURNS);
+    seen.maybe(&s::N, given.n.map(SpindleSpeed::turns), TURNS);
     seen.maybe(&s::V_C, given.v_c, SPEED);
     seen.maybe(&s::F_Z, given.f_z, THIN);
     seen.maybe(&s::V_F, given.v_f, SPEED);
