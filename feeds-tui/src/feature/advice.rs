@@ -14,10 +14,12 @@ pub enum Advice {
     LeaveFloor(Length),
     /// Go around each level once more without taking more.
     OnceMore,
-    /// Play and bending together leave the wall so far off, more than it may be.
+    /// Play, backlash and bending together leave the wall so far off, more than it may be.
     WallOff(Length),
-    /// The backlash is more than the walls may be off, and they are met from both sides.
-    Backlash(Length),
+    /// Where the wall is straight the chip is thinner, and only rubs.
+    RubsStraight,
+    /// The highest level uses so much of what the hold takes against tipping.
+    Tips(f64),
     /// So much of the least that a finish pass cuts is left on the walls for it.
     TooLittleLeft(f64),
     /// The corners stay rounder than they are drawn.
@@ -36,9 +38,10 @@ pub enum Advice {
 const LEAVE_WALLS: &str = "leave on the walls";
 const LEAVE_FLOOR: &str = "leave on the floor";
 const TOO_LITTLE: &str = "left for the finish, over the least it cuts";
-const BACKLASH: &str = "backlash between the walls";
+const TIPS: &str = "tips at the highest level, over what the hold takes";
 const WALL_OFF: &str = "the best wall is off";
-const PLAIN: [(&str, Advice); 6] = [
+const PLAIN: [(&str, Advice); 7] = [
+    ("rubs where it is straight", Advice::RubsStraight),
     ("once more around", Advice::OnceMore),
     ("rounder corners", Advice::Rounder),
     ("the corner's own radius", Advice::OwnRadius),
@@ -53,7 +56,8 @@ impl Advice {
         matches!(
             self,
             Self::WallOff(_)
-                | Self::Backlash(_)
+                | Self::RubsStraight
+                | Self::Tips(_)
                 | Self::TooLittleLeft(_)
                 | Self::Rounder
                 | Self::OwnRadius
@@ -69,14 +73,17 @@ impl Advice {
                  more"
                 .to_owned(),
             Self::WallOff(off) => format!(
-                "the best wall this comes to is {} off, play and bending together: a spring pass \
-                 takes out the bending; ream or bore a hole to its size",
+                "the best this comes to is {} off, runout, backlash and bending together: make up \
+                 for the backlash, or gauge and cut again; a spring pass takes out the bending, a \
+                 reamer sizes a hole",
                 s::WALL_ERROR.show(off.si(), system)
             ),
-            Self::Backlash(backlash) => format!(
-                "walls across are met from both sides, {} of backlash apart: measure it and let \
-                 the control make up for it, or gauge and cut again",
-                s::BACKLASH.show(backlash.si(), system)
+            Self::RubsStraight => "where the wall is straight the chip is thinner and rubs: feed \
+                 it faster there than around the corners"
+                .to_owned(),
+            Self::Tips(used) => format!(
+                "the highest level is further above the jaws than the floor: there the part uses \
+                 {used:.2} x what the hold takes against tipping; grip it deeper, or clamp harder"
             ),
             Self::TooLittleLeft(share) if share < A_TENTH => "nothing is left on the walls for a \
                  finish pass: they come out as the rough leaves them; take a thinner cutter"
@@ -109,7 +116,7 @@ impl Advice {
             Self::LeaveWalls(left) => amount(LEAVE_WALLS, left),
             Self::LeaveFloor(left) => amount(LEAVE_FLOOR, left),
             Self::WallOff(off) => amount(WALL_OFF, off),
-            Self::Backlash(backlash) => amount(BACKLASH, backlash),
+            Self::Tips(used) => format!("{TIPS}: {used}"),
             Self::TooLittleLeft(share) => format!("{TOO_LITTLE}: {share}"),
             plain => PLAIN
                 .iter()
@@ -128,7 +135,7 @@ impl Advice {
         match word {
             LEAVE_WALLS => Some(Self::LeaveWalls(read(amount).ok()?.value)),
             LEAVE_FLOOR => Some(Self::LeaveFloor(read(amount).ok()?.value)),
-            BACKLASH => Some(Self::Backlash(read(amount).ok()?.value)),
+            TIPS => Some(Self::Tips(amount.trim().parse().ok()?)),
             WALL_OFF => Some(Self::WallOff(read(amount).ok()?.value)),
             TOO_LITTLE => Some(Self::TooLittleLeft(amount.trim().parse().ok()?)),
             _ => None,
@@ -154,7 +161,7 @@ mod tests {
             Advice::LeaveWalls(mm(0.12)),
             Advice::LeaveFloor(mm(0.08)),
             Advice::WallOff(mm(0.035)),
-            Advice::Backlash(mm(0.1)),
+            Advice::Tips(1.2),
             Advice::TooLittleLeft(0.4),
         ];
         for advice in PLAIN

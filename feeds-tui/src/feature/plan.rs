@@ -6,8 +6,9 @@ use crate::pass::answered::Answered;
 use crate::pass::decision;
 use crate::pass::description::Description;
 use crate::pass::field::Key;
+use feeds_core::cut::Path;
 use feeds_core::feature::way::Way;
-use feeds_core::plan::limits::{PLAY, WALL};
+use feeds_core::plan::limits::{PLAY, TIPPING, WALL};
 use feeds_core::quantity::{Length, Quantity, Time, Volume};
 use feeds_core::symbol::System;
 use feeds_core::verdict::{Verdict, because};
@@ -31,6 +32,10 @@ pub struct PlannedPass {
     pub time: Time,
     /// What it removes.
     pub removes: Volume,
+    /// From its floor to its top.
+    pub top: Length,
+    /// Whether it only rubs where a hollow wall is straight.
+    pub rubs_straight: bool,
     /// What stays on the walls behind it.
     pub left_wall: Length,
     /// What stays on the floor behind it.
@@ -44,22 +49,44 @@ pub struct PlannedPass {
 }
 
 impl PlannedPass {
-    /// What it comes to.
+    /// What it comes to, with what its checks do not see.
     pub fn verdict(&self) -> Verdict {
-        let off = self.wall_off().map(|_| Verdict::Care);
-        Verdict::of(&self.answered.plan.checks).max(off.unwrap_or(Verdict::Run))
+        let checks = Verdict::of(&self.answered.plan.checks);
+        let cares = self.wall_off().is_some() || self.rubs_straight || self.tips().is_some();
+        let tips = self.tips().is_some_and(|used| used > 1.0);
+        let seen = match (tips, cares) {
+            (true, _) => Verdict::Stop,
+            (false, true) => Verdict::Care,
+            (false, false) => Verdict::Run,
+        };
+        checks.max(seen)
     }
 
-    /// How far a finished wall comes out off by play and bending together, where that is more than
-    /// it may be.
+    /// How far a finished wall comes out off by play, backlash and bending together, where that is
+    /// more than it may be. Walls across from each other are met from both sides; around a hole the
+    /// play of the pass has the backlash in it.
     pub fn wall_off(&self) -> Option<Length> {
-        let cut = &self.answered.resolved.setup.cut;
-        let tolerance = cut
-            .tolerance
-            .filter(|_| self.stage == FeatureStage::Walls)?;
+        let setup = &self.answered.resolved.setup;
+        let tolerance = setup.cut.tolerance;
+        let tolerance = tolerance.filter(|_| self.stage == FeatureStage::Walls)?;
         let of = |limit: &str| Some(self.answered.plan.check(limit)?.value()?.si);
+        let machine = setup.machine.as_ref();
+        let backlash = machine.and_then(|machine| machine.backlash);
+        let backlash = backlash.filter(|_| setup.cut.path != Path::Bore);
         let off = Length::from_si(of(PLAY.name)? + of(WALL.name)?);
+        let off = off + backlash.unwrap_or_default();
         (off > tolerance).then_some(off)
+    }
+
+    /// What the highest level uses of what the hold takes against tipping, where that is more than
+    /// is wanted: a pass is judged at the height of its floor above the jaws.
+    pub fn tips(&self) -> Option<f64> {
+        let setup = &self.answered.resolved.setup;
+        let height = setup.hold.as_ref()?.height?;
+        let check = self.answered.plan.check(TIPPING.name)?;
+        let lever = height + self.top - setup.cut.a_p / 2.0;
+        let used = check.used()? * (lever / height).si();
+        (lever > height && used > 1.0 - check.wanted).then_some(used)
     }
 
     /// The name of its cutter.
@@ -83,7 +110,8 @@ impl PlannedPass {
         let checks: u32 = checks.map(|check| check.used().map_or(1, over)).sum();
         let tolerance = self.answered.resolved.setup.cut.tolerance;
         let off = self.wall_off().zip(tolerance);
-        checks + off.map_or(0, |(off, tolerance)| over((off / tolerance).si()))
+        let off = off.map_or(0, |(off, tolerance)| over((off / tolerance).si()));
+        checks + off + u32::from(self.rubs_straight) + self.tips().map_or(0, |used| 1 + over(used))
     }
 
     /// What it leaves for those behind it, and whether it goes around once more.

@@ -22,6 +22,7 @@ use feeds_core::error::{Cause, EntryError};
 use feeds_core::feature::outline::Outline;
 use feeds_core::feature::{FeatureKind, Form};
 use feeds_core::plan::Planner;
+use feeds_core::plan::limits::TIPPING;
 use feeds_core::plan::opens::{Change, Opening, openings};
 use feeds_core::quantity::{Acceleration, Length, Quantity};
 use feeds_core::symbol::{self as s, System};
@@ -428,6 +429,9 @@ fn opened(asked: &FeatureAsked, plan: &FeaturePlan, system: System) -> Vec<Strin
         if limits.len() < 2 && !limits.contains(&check.limit.title) {
             limits.push(check.limit.title);
         }
+    }
+    if limits.is_empty() && pass.tips().is_some() {
+        limits.push(TIPPING.title);
     }
     let mut out = vec![format!(
         "{} stops at: {}",

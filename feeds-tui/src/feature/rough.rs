@@ -77,20 +77,11 @@ fn minds(
     mind(c.grips(last.diameter), last, Advice::OwnRadius);
     mind(finishes && last.levels > 1, last, Advice::LinesShow);
     for pass in passes {
-        let off = pass.wall_off();
-        minds.extend(off.map(|off| (pass.stage, Advice::WallOff(off))));
-    }
-    // A wall and the one across are met from both sides, with the backlash between them; around a
-    // hole the pass knows it.
-    let machine = last.answered.resolved.setup.machine.as_ref();
-    let backlash = machine.and_then(|machine| machine.backlash);
-    let circled = matches!(c.outline, Outline::Round(_) | Outline::Ring { .. });
-    if let Some((backlash, wall)) = backlash.zip(c.asked.feature.wall)
-        && backlash > wall
-        && walled
-        && !circled
-    {
-        minds.push((makes_walls.stage, Advice::Backlash(backlash)));
+        let off = pass.wall_off().map(Advice::WallOff);
+        let straight = pass.rubs_straight.then_some(Advice::RubsStraight);
+        let tips = pass.tips().map(Advice::Tips);
+        let all = off.into_iter().chain(straight).chain(tips);
+        minds.extend(all.map(|advice| (pass.stage, advice)));
     }
     minds
 }

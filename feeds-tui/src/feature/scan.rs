@@ -16,7 +16,7 @@ use feeds_core::feature::time::time;
 use feeds_core::feature::way::{Way, helix, ramp};
 use feeds_core::plan::{Planner, limits};
 use feeds_core::quantity::{Acceleration, Length, Quantity, Time, Volume, unit};
-use feeds_core::symbol::System;
+use feeds_core::symbol::{self as s, System};
 use feeds_core::verdict::Verdict;
 use reference_tables::Tables;
 
@@ -149,6 +149,8 @@ impl<S: Shelves> Shopfloor<'_, S> {
             levels,
             way_in: task.way_in,
             way: way(width, levels),
+            top: task.depth,
+            rubs_straight: false,
             time: Time::default(),
             removes,
             left_wall: task.left_wall,
@@ -157,9 +159,34 @@ impl<S: Shelves> Shopfloor<'_, S> {
             answered,
             typed: Vec::new(),
         };
+        pass.rubs_straight = self.rubs_straight(&pass);
         self.spring(&mut pass);
         self.timed(&mut pass, task.depth / f64::from(levels));
         Ok(pass)
+    }
+
+    /// Whether a pass along a hollow wall only rubs where that wall is straight: the same width is a
+    /// shorter arc there, and its chip thinner.
+    fn rubs_straight(&mut self, pass: &PlannedPass) -> bool {
+        let side = pass.texts.get(Key::Path) == Some("side");
+        if !side || pass.texts.get(Key::WallRadius).is_none() {
+            return false;
+        }
+        let plan = &pass.answered.plan;
+        let mut texts = Description::default();
+        for (field, text) in pass.texts.iter() {
+            if ![Key::Wall, Key::WallRadius].contains(&field.id) {
+                texts.keep(field, text);
+            }
+        }
+        texts.put(Key::Spindle, &s::N.amount(plan.n.turns().si()).to_string());
+        texts.put(Key::Feed, &s::V_F.amount(plan.v_f.si()).to_string());
+        let Ok(straight) = self.work(&texts) else {
+            return false;
+        };
+        let rubs = [&limits::CHIP_FLOOR, &limits::RUBBING];
+        let mut checks = straight.plan.checks.iter();
+        checks.any(|c| rubs.contains(&c.limit) && Verdict::of_check(c) != Verdict::Run)
     }
 
     /// A wall pass that is off by more of its tolerance than is usual goes around once more.
@@ -254,7 +281,7 @@ fn fewest(
     let runs = |pass: &PlannedPass| {
         let checks = &pass.answered.plan.checks;
         let by_depth = checks.iter().filter(|check| check.limit != &limits::PLAY);
-        Verdict::of(by_depth) == Verdict::Run
+        Verdict::of(by_depth) == Verdict::Run && pass.tips().is_none()
     };
     let first = tried(least)?;
     let mut best = first.clone();
