@@ -330,7 +330,8 @@ fn the_forces_of_a_moment_take_its_own_arc_and_depth() {
     met.sort_by(|a, b| a.partial_cmp(b).unwrap());
     met.dedup();
     // The cutter before was as wide as this one: what it left is the sharp corner again.
-    met.retain(|(name, arc)| name != "sharp corner" || *arc != 150.0);
+    let again = ("sharp corner".to_owned(), 150.0);
+    met.retain(|seen| *seen != again);
     let expected = [
         ("entry", 180.0),
         ("first full-width cut", 180.0),
