@@ -13,7 +13,7 @@ use feeds_core::error::EntryError;
 use feeds_core::limit::Moment;
 use feeds_core::plan::{Plan, Planner};
 use feeds_core::quantity::{Quantity, Time};
-use feeds_core::symbol::{self as s, System};
+use feeds_core::symbol::{self as s, Symbol, System};
 use feeds_core::verdict::Verdict;
 
 /// A pass of a job with its answer.
@@ -60,6 +60,16 @@ pub fn worked<'j>(job: &'j Job, shelves: &impl Shelves) -> Worked<'j> {
     worked
 }
 
+/// Whether an entry of a pass is as its feature was planned: nobody typed it, and nobody is asked.
+fn is_planned(job: &Job, pass: &Pass, symbol: &Symbol) -> bool {
+    let mut features = job.features.iter();
+    let Some(feature) = features.find(|feature| feature.stage_of(pass).is_some()) else {
+        return false;
+    };
+    let of = |texts: &Description| texts.iter().any(|(f, _)| f.symbol() == Some(symbol));
+    of(&pass.texts) && !of(&feature.typed_by_hand(pass))
+}
+
 /// Works out every pass of a job, without the overrides, which take most of the time.
 pub fn answers<'j>(job: &'j Job, shelves: &impl Shelves) -> Worked<'j> {
     let mut planner = Planner::default();
@@ -67,7 +77,11 @@ pub fn answers<'j>(job: &'j Job, shelves: &impl Shelves) -> Worked<'j> {
     let mut passes = Vec::new();
     for (at, pass) in job.passes.iter().enumerate() {
         let (description, left_by) = description_of(job, at, shelves);
-        let outcome = answered(&description, shelves, &mut planner);
+        let mut outcome = answered(&description, shelves, &mut planner);
+        if let Ok(answer) = &mut outcome {
+            let doubts = &mut answer.resolved.doubts;
+            doubts.retain(|doubt| !is_planned(job, pass, doubt.symbol));
+        }
         let time = outcome
             .as_ref()
             .ok()

@@ -12,6 +12,10 @@ pub enum Advice {
     LeaveWalls(Length),
     /// Leave so much on the floor.
     LeaveFloor(Length),
+    /// In loops of that radius of the cutter's centre, never straight in.
+    Loops(Length),
+    /// It takes longer than an edge lasts at the speeds of books.
+    ChangeCutter,
     /// Go around each level once more without taking more.
     OnceMore,
     /// Play, backlash and bending together leave the wall so far off, more than it may be.
@@ -40,7 +44,9 @@ const LEAVE_FLOOR: &str = "leave on the floor";
 const TOO_LITTLE: &str = "left for the finish, over the least it cuts";
 const TIPS: &str = "tips at the highest level, over what the hold takes";
 const WALL_OFF: &str = "the best wall is off";
-const PLAIN: [(&str, Advice); 7] = [
+const LOOPS: &str = "loops of the radius";
+const PLAIN: [(&str, Advice); 8] = [
+    ("longer than an edge lasts", Advice::ChangeCutter),
     ("rubs where it is straight", Advice::RubsStraight),
     ("once more around", Advice::OnceMore),
     ("rounder corners", Advice::Rounder),
@@ -56,6 +62,7 @@ impl Advice {
         matches!(
             self,
             Self::WallOff(_)
+                | Self::ChangeCutter
                 | Self::RubsStraight
                 | Self::Tips(_)
                 | Self::TooLittleLeft(_)
@@ -69,6 +76,14 @@ impl Advice {
         match self {
             Self::LeaveWalls(left) => format!("leave {} on the walls", shown(left, system)),
             Self::LeaveFloor(left) => format!("leave {} on the floor", shown(left, system)),
+            Self::Loops(radius) => format!(
+                "in loops: the cutter's centre on circles of radius {}, a width further each time; \
+                 never straight in",
+                s::R.show(radius.si(), system)
+            ),
+            Self::ChangeCutter => "longer than the 15 min that books reckon an edge lasts (common \
+                 practice): change the cutter on the way, and before the walls"
+                .to_owned(),
             Self::OnceMore => "then a spring pass in each level: the same way again, taking no \
                  more"
                 .to_owned(),
@@ -100,7 +115,7 @@ impl Advice {
                 .to_owned(),
             Self::LinesShow => "a line may show on the wall between levels".to_owned(),
             Self::Through => "it goes through: no parallel, stop or jaw below it, the last \
-                 level a little deeper, and hold what comes loose"
+                 level a little deeper"
                 .to_owned(),
             Self::ClearChips => "deep and narrow: clear the chips out after every level".to_owned(),
         }
@@ -117,6 +132,7 @@ impl Advice {
             Self::LeaveFloor(left) => amount(LEAVE_FLOOR, left),
             Self::WallOff(off) => amount(WALL_OFF, off),
             Self::Tips(used) => format!("{TIPS}: {used}"),
+            Self::Loops(radius) => amount(LOOPS, radius),
             Self::TooLittleLeft(share) => format!("{TOO_LITTLE}: {share}"),
             plain => PLAIN
                 .iter()
@@ -135,6 +151,7 @@ impl Advice {
         match word {
             LEAVE_WALLS => Some(Self::LeaveWalls(read(amount).ok()?.value)),
             LEAVE_FLOOR => Some(Self::LeaveFloor(read(amount).ok()?.value)),
+            LOOPS => Some(Self::Loops(read(amount).ok()?.value)),
             TIPS => Some(Self::Tips(amount.trim().parse().ok()?)),
             WALL_OFF => Some(Self::WallOff(read(amount).ok()?.value)),
             TOO_LITTLE => Some(Self::TooLittleLeft(amount.trim().parse().ok()?)),
@@ -162,6 +179,7 @@ mod tests {
             Advice::LeaveFloor(mm(0.08)),
             Advice::WallOff(mm(0.035)),
             Advice::Tips(1.2),
+            Advice::Loops(mm(0.377)),
             Advice::TooLittleLeft(0.4),
         ];
         for advice in PLAIN

@@ -71,6 +71,10 @@ pub(super) fn smaller(a: Length, b: Length) -> Length {
     if a < b { a } else { b }
 }
 
+pub(super) fn larger(a: Length, b: Length) -> Length {
+    if a > b { a } else { b }
+}
+
 impl<'a> Candidate<'a> {
     pub(super) fn d(&self) -> Length {
         self.cutter.cutter.diameter

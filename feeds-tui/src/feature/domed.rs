@@ -1,6 +1,6 @@
 //! The plan of a rounded surface: stairs with one cutter, then a ball, once over what is coarse.
 
-use super::candidate::{ALONG_WALL, smaller};
+use super::candidate::{ALONG_WALL, larger, smaller};
 use super::cutters::Fitting;
 use super::plan::FeaturePlan;
 use super::rough::Made;
@@ -39,9 +39,9 @@ impl<S: Shelves> Shopfloor<'_, S> {
         let (rough, _) = self.best(&task, &widths, way, removes)?;
         let stairs = dome.height() / f64::from(rough.levels);
         let round = ball.cutter.diameter;
-        let most = self.left_on_floor(round);
         let smooth: Volume = dome.volume() - rough.removes;
         let fine = dome.step(round);
+        let least = self.least_on_floor(round);
         let mut pass = |stage, depth, step: Length, removes| {
             let task = Task {
                 stage,
@@ -55,10 +55,13 @@ impl<S: Shelves> Shopfloor<'_, S> {
             self.once(&task, step, |step, _| dome.ball_way(round, step), removes)
         };
         let mut passes = vec![rough];
-        // Stairs that are deeper than a finish bears come off in wide steps before.
-        let coarse = smaller(fine * COARSE, round / 4.0);
+        // The stairs come off in wide steps before: what they leave is as even as the ball bears,
+        // some ridges of the coarse steps, and no less than a finish cuts.
+        let wanted = larger(dome.cusp * (COARSE * COARSE), least);
+        let coarse = fine * (wanted / dome.cusp).si().sqrt();
+        let coarse = smaller(coarse, round / 4.0);
         let ridges = dome.cusp * ((coarse / fine) * (coarse / fine)).si();
-        if stairs > most && coarse > fine && ridges < stairs {
+        if coarse > fine && ridges < stairs {
             let under = dome.under_ridges(ridges);
             let stage = FeatureStage::SemiFinish;
             passes.push(pass(stage, stairs, coarse, smooth - under)?);

@@ -171,6 +171,13 @@ impl FeaturePlan {
         each.chain(cares).max().unwrap_or(Verdict::Run)
     }
 
+    /// What one of its passes comes to, with what is to be minded of it.
+    pub fn verdict_of(&self, pass: &PlannedPass) -> Verdict {
+        let cares = self.advice(pass).iter().any(|advice| advice.cares());
+        pass.verdict()
+            .max(if cares { Verdict::Care } else { Verdict::Run })
+    }
+
     /// What it says of a pass: what the pass leaves, and what to mind of it.
     pub fn advice(&self, pass: &PlannedPass) -> Vec<Advice> {
         let minds = self.minds.iter().filter(|(stage, _)| *stage == pass.stage);

@@ -13,7 +13,7 @@ use feeds_core::error::EntryError;
 use feeds_core::feature::FeatureKind;
 use feeds_core::feature::outline::Outline;
 use feeds_core::feature::way::{Way, along, loops, widened};
-use feeds_core::quantity::{Length, Quantity, Volume};
+use feeds_core::quantity::{Length, Quantity, Time, Volume};
 use feeds_core::verdict::Verdict;
 
 /// A plan, or why there is none with this cutter.
@@ -76,14 +76,24 @@ fn minds(
     mind(leaves > nothing(), last, Advice::Rounder);
     mind(c.grips(last.diameter), last, Advice::OwnRadius);
     mind(finishes && last.levels > 1, last, Advice::LinesShow);
+    if let (Outline::Channel(side, _), How::Light) = (c.outline, c.how) {
+        let radius = (side.width - 2.0 * rough.left_wall - c.d()) / 2.0;
+        minds.push((rough.stage, Advice::Loops(radius)));
+    }
     for pass in passes {
         let off = pass.wall_off().map(Advice::WallOff);
         let straight = pass.rubs_straight.then_some(Advice::RubsStraight);
         let tips = pass.tips().map(Advice::Tips);
-        let all = off.into_iter().chain(straight).chain(tips);
+        let long = (pass.time > of_an_edge()).then_some(Advice::ChangeCutter);
+        let all = off.into_iter().chain(straight).chain(tips).chain(long);
         minds.extend(all.map(|advice| (pass.stage, advice)));
     }
     minds
+}
+
+/// How long an edge lasts at the cutting speeds of books (common practice).
+fn of_an_edge() -> Time {
+    Time::from_si(15.0 * 60.0)
 }
 
 /// A slot in so many levels is deep.

@@ -165,8 +165,8 @@ impl<S: Shelves> Shopfloor<'_, S> {
         Ok(pass)
     }
 
-    /// Whether a pass along a hollow wall only rubs where that wall is straight: the same width is a
-    /// shorter arc there, and its chip thinner.
+    /// Whether a pass along a hollow wall only rubs where that wall is straight: the same width is
+    /// a shorter arc there, and its chip thinner.
     fn rubs_straight(&mut self, pass: &PlannedPass) -> bool {
         let side = pass.texts.get(Key::Path) == Some("side");
         if !side || pass.texts.get(Key::WallRadius).is_none() {
@@ -248,6 +248,12 @@ impl<S: Shelves> Shopfloor<'_, S> {
             .tables
             .floor_left()
             .map_or(0.0, |row| row.value.start.si())
+    }
+
+    /// The least that the table leaves on a floor for a cutter.
+    pub(super) fn least_on_floor(&self, d: Length) -> Length {
+        let row = self.tables.floor_left().map(|row| row.value);
+        d * row.map_or(0.0, |band| band.least.si())
     }
 
     /// The arc in to a wall: that of the table, or as much as there is room for.

@@ -28,7 +28,7 @@ fn feature(plans: &FeaturePlans, system: System) -> String {
         if at == 0 {
             for pass in &plan.passes {
                 let head = format!("    {:11} ", pass.stage.word());
-                line(&mut out, &head, &of_pass(pass, system));
+                line(&mut out, &head, &of_pass(plan, pass, system));
                 // What asks for care stands below, with what else holds the plan back.
                 let minds = plan.advice(pass).into_iter().filter(|a| !a.cares());
                 let says: Vec<String> = minds.map(|advice| advice.says(system)).collect();
@@ -82,7 +82,7 @@ fn rounded(si: f64) -> bool {
 }
 
 /// A pass in a line; what was typed by hand has a mark.
-fn of_pass(pass: &PlannedPass, system: System) -> String {
+fn of_pass(of: &FeaturePlan, pass: &PlannedPass, system: System) -> String {
     let setup = &pass.answered.resolved.setup;
     let plan = &pass.answered.plan;
     let mut parts = vec![
@@ -110,6 +110,6 @@ fn of_pass(pass: &PlannedPass, system: System) -> String {
     if !pass.typed.is_empty() {
         parts.push(format!("typed by hand: {}", pass.typed.join(", ")));
     }
-    parts.push(pass.verdict().word().to_owned());
+    parts.push(of.verdict_of(pass).word().to_owned());
     parts.join(", ")
 }

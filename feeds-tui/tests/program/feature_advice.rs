@@ -251,3 +251,40 @@ fn a_feed_for_the_round_end_that_rubs_along_the_sides_is_care() {
     let first = open.split("instead").next().unwrap();
     assert!(!first.contains(says), "{open}");
 }
+
+/// A light cut in a slot goes in loops: straight in, as its width alone reads, it is a full slot.
+#[test]
+fn a_light_cut_in_a_slot_says_that_it_loops() {
+    let folder = job(
+        "advice-loops",
+        "machine=small-10000 backlash=5um runout=4um",
+    );
+    said(
+        "feeds feature job.json slot 6 x 3 x 28 mm one wall 0.1",
+        &folder,
+    );
+    let plan = said("feeds feature job.json slot", &folder);
+    let light = (0..4).find(|n| {
+        let name = format!("instead {}:", n);
+        let other = plan.split(&*name).nth(1).unwrap_or_default();
+        other
+            .split("instead")
+            .next()
+            .unwrap()
+            .contains("light width")
+    });
+    if let Some(which) = light.filter(|which| *which > 0) {
+        said(
+            &format!("feeds feature job.json slot --take {which}"),
+            &folder,
+        );
+    }
+    let taken = said("feeds sheet job.json", &folder);
+    // Of a 6 mm slot a cutter of 4 mm leaves circles of its centre of at most 1 mm.
+    assert!(
+        taken.contains("in loops: the cutter's centre on circles of radius 0."),
+        "{taken}"
+    );
+    // What was planned is not asked back.
+    assert!(!taken.contains("is it"), "{taken}");
+}
