@@ -71,6 +71,14 @@ impl Advice {
         )
     }
 
+    /// How much there is to mind of it beside others: walls that no finish makes cannot be mended.
+    pub fn weight(self) -> usize {
+        match self {
+            Self::TooLittleLeft(share) if share < A_TENTH => 3,
+            other => usize::from(other.cares()),
+        }
+    }
+
     /// In a clause.
     pub fn says(self, system: System) -> String {
         match self {

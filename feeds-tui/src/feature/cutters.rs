@@ -49,12 +49,13 @@ const STEP: f64 = 0.5e-3;
 const ALIKE: f64 = 1.001;
 
 /// How deep a cutter goes beside a wall: its flutes and a thinner neck, or all of it where the
-/// shank is no wider than the cutter.
+/// shank is thinner too. A shank as wide as the cutter rubs on a wall that sprang back.
 fn reach(cutter: &Cutter) -> Option<Length> {
-    if !has_cone(cutter) {
+    let clear = |width: Length| width * ALIKE < cutter.diameter;
+    if clear(cutter.shank) {
         return None;
     }
-    let neck = cutter.neck.filter(|neck| neck.diameter <= cutter.diameter);
+    let neck = cutter.neck.filter(|neck| clear(neck.diameter));
     Some(cutter.flute_length + neck.map(|neck| neck.length).unwrap_or_default())
 }
 

@@ -297,7 +297,7 @@ fn order(a: &FeaturePlan, b: &FeaturePlan) -> std::cmp::Ordering {
     let stops = |plan: &FeaturePlan| (plan.verdict() == Verdict::Stop).then(|| beyond(plan));
     let cares = |plan: &FeaturePlan| {
         let held = plan.passes.iter().filter(|p| p.verdict() != Verdict::Run);
-        held.count() + plan.minds.iter().filter(|(_, a)| a.cares()).count()
+        held.count() + plan.minds.iter().map(|(_, a)| a.weight()).sum::<usize>()
     };
     let verdict = a.verdict().cmp(&b.verdict());
     let time = || a.time().si().total_cmp(&b.time().si());

@@ -210,22 +210,26 @@ fn a_slot_finer_than_the_backlash_is_care_on_the_sheet_too() {
     assert!(!tight.contains("the best this comes to"), "{tight}");
 }
 
-/// The floor is 3 mm above the jaws, the top 23 mm: a pass that was judged at its floor alone was
+/// The floor is 3 mm above the jaws, the top 16 mm: a pass that was judged at its floor alone was
 /// RUN where the part tips out at the highest level.
 #[test]
 fn a_high_wall_is_held_against_tipping_at_its_top() {
-    let soft = "machine=small-10000 backlash=5um clamp-force=1kN";
-    let folder = folder("advice-tips");
-    let new = "feeds job new job.json guard stock=1095 condition=annealed hold=vise grip=4mm";
-    said(&format!("{new} height=3mm {soft}"), &folder);
-    let outside = "feeds feature job.json outside length=120mm width=2mm wall=0.2mm height=";
-    let high = said(&format!("{outside}20mm"), &folder);
+    let plan = |grip: &str, height: &str| {
+        let folder = folder(&format!("advice-tips-{grip}"));
+        let new = "feeds job new job.json guard stock=1095 condition=annealed hold=vise";
+        let hold = format!("grip={grip} height=3mm clamp-force=1kN");
+        let new = format!("{new} machine=small-10000 backlash=5um {hold}");
+        said(&new, &folder);
+        let outside = "feeds feature job.json outside length=120mm width=2mm wall=0.2mm";
+        said(&format!("{outside} height={height}"), &folder)
+    };
+    let high = plan("1mm", "13mm");
     assert!(
         high.contains("what the hold takes against tipping"),
         "{high}"
     );
-    // 1 mm high there is next to no lever more.
-    let low = said(&format!("{outside}1mm"), &folder);
+    // 1 mm high in a grip of 4 mm there is next to no lever more.
+    let low = plan("4mm", "1mm");
     assert!(!low.contains("against tipping"), "{low}");
 }
 
@@ -287,4 +291,27 @@ fn a_light_cut_in_a_slot_says_that_it_loops() {
     );
     // What was planned is not asked back.
     assert!(!taken.contains("is it"), "{taken}");
+}
+
+/// A shank as wide as its cutter rubs on the wall above the flutes: what the cut of such a depth
+/// refuses was planned in levels, and RUN. The flutes of 1/8 in are 9.5 mm long, by the table.
+#[test]
+fn no_shank_goes_down_beside_a_wall() {
+    let folder = job(
+        "advice-shank",
+        "machine=small-10000 backlash=5um runout=4um",
+    );
+    let window = "feeds feature job.json window length=22mm width=6mm corner=2.2mm wall=0.05mm";
+    let deep = ran_line(&format!("{window} depth=12mm"), &folder);
+    let said = text(&deep.stdout) + &text(&deep.stderr);
+    assert!(
+        !said.contains("1/8 in square, 4 edges, AlTiN carbide, out"),
+        "{said}"
+    );
+    let flutes = ran_line(&format!("{window} depth=9.5mm"), &folder);
+    assert!(
+        text(&flutes.stdout).contains("1/8 in square"),
+        "{}",
+        text(&flutes.stdout)
+    );
 }

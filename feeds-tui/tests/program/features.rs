@@ -254,7 +254,18 @@ fn passes_of_every_kind_sum_to_its_volume() {
                 .filter(|pass| pass["verdict"] != "RUN")
                 .count();
             let minds = plan["minds"].as_array().unwrap().iter();
-            let cares = held + minds.filter(|mind| mind["care"] == true).count();
+            let weight = |mind: &Value| {
+                let none = mind["says"]
+                    .as_str()
+                    .unwrap()
+                    .starts_with("nothing is left");
+                if none {
+                    3
+                } else {
+                    usize::from(mind["care"] == true)
+                }
+            };
+            let cares = held + minds.map(weight).sum::<usize>();
             let words = ["RUN", "CARE", "STOP"];
             let verdict = words
                 .iter()
