@@ -269,7 +269,7 @@ fn a_light_cut_in_a_slot_says_that_it_loops() {
     );
     let plan = said("feeds feature job.json slot", &folder);
     let light = (0..4).find(|n| {
-        let name = format!("instead {}:", n);
+        let name = format!("instead {n}:");
         let other = plan.split(&*name).nth(1).unwrap_or_default();
         other
             .split("instead")
@@ -314,4 +314,20 @@ fn no_shank_goes_down_beside_a_wall() {
         "{}",
         text(&flutes.stdout)
     );
+}
+
+/// A corner of 0.3 mm that a cutter of 10 mm rounds by 5 mm is not the one that was drawn.
+#[test]
+fn a_corner_that_is_not_the_drawn_one_is_to_be_watched() {
+    let folder = job("features-corner", "machine=bench-5000");
+    let line = "feeds feature job.json pocket length=22mm width=12mm depth=4mm corner=";
+    let says = "more stays in the corners than the drawing has";
+    let sharp = said(&format!("{line}0.3mm"), &folder);
+    assert!(
+        sharp.contains("in the job: CARE") && sharp.contains(says),
+        "{sharp}"
+    );
+    // A cutter that gets into the corner leaves nothing, and says nothing.
+    let round = said(&format!("{line}5mm"), &folder);
+    assert!(!round.contains(says), "{round}");
 }

@@ -325,24 +325,6 @@ fn what_was_typed_by_hand_stays_and_is_marked() {
     assert_eq!(file["features"].as_array().unwrap().len(), 1);
 }
 
-/// A corner of 0.3 mm that a cutter of 10 mm rounds by 5 mm is not the one that was drawn.
-#[test]
-fn a_corner_that_is_not_the_drawn_one_is_to_be_watched() {
-    let folder = job("features-corner");
-    let sizes = "length=22mm width=12mm depth=4mm";
-    let line = format!("feeds feature guard.json pocket {sizes} corner=0.3mm");
-    let text = runs(&line, &folder);
-    let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
-    assert!(text.contains("in the job: CARE"), "{text}");
-    assert!(
-        text.contains("walls: more stays in the corners than the drawing has"),
-        "{text}"
-    );
-    // A cutter that gets into the corner leaves nothing, and says nothing.
-    let text = runs(&line.replace("0.3mm", "5mm"), &folder);
-    assert!(!text.contains("more stays in the corners"), "{text}");
-}
-
 /// Every cutter lacks the same: that is said, and not that none gets in.
 #[test]
 fn a_missing_condition_is_asked_for() {
