@@ -331,3 +331,30 @@ fn a_corner_that_is_not_the_drawn_one_is_to_be_watched() {
     let round = said(&format!("{line}5mm"), &folder);
     assert!(!round.contains(says), "{round}");
 }
+
+/// Books reckon an edge for 15 minutes: of the passes of four plans that take from seconds to most
+/// of an hour each, those that take longer say so, and no other.
+#[test]
+fn passes_longer_than_an_edge_lasts_say_so() {
+    let folder = folder("advice-edge-life");
+    let new = "feeds job new job.json fold stock=Ti64 condition=annealed machine=small-10000";
+    said(
+        &format!("{new} hold=vise grip=6mm height=3mm clamp-force=5kN"),
+        &folder,
+    );
+    let slot = "feeds feature job.json slot width=2.5mm depth=3mm length=30mm closed=one";
+    let output = ran_line(&format!("{slot} wall=0.03mm --json"), &folder);
+    let all: serde_json::Value = serde_json::from_str(&text(&output.stdout)).unwrap();
+    let (mut long, mut short) = (0, 0);
+    for plan in all["features"][0]["plans"].as_array().unwrap() {
+        for pass in plan["passes"].as_array().unwrap() {
+            let minds = plan["minds"].as_array().unwrap().iter();
+            let mut of = minds.filter(|mind| mind["pass"] == pass["stage"]);
+            let says = of.any(|mind| mind["says"].as_str().unwrap().starts_with("longer than"));
+            let minutes = pass["minutes"]["value"].as_f64().unwrap();
+            assert_eq!(says, minutes > 15.0, "{minutes} min: {plan}");
+            *(if says { &mut long } else { &mut short }) += 1;
+        }
+    }
+    assert!(long > 0 && short > 0, "{long} {short}");
+}
