@@ -365,7 +365,7 @@ fn entry(entry: Option<Descent>, system: System) -> String {
         Some(Descent::Plunge) => "plunge".to_owned(),
         Some(Descent::Ramp(angle)) => format!("ramp {}", s::RAMP.show(angle.si(), system)),
         Some(Descent::Helix { hole, pitch }) => format!(
-            "helix, hole {}, pitch {}",
+            "helix {} wide, {} a turn",
             s::WALL_D.show(hole.si(), system),
             s::PITCH.show(pitch.si(), system)
         ),

@@ -29,6 +29,8 @@ pub struct FeatureRows {
     pub lead_in: Vec<ShortRow<Ratio>>,
     /// From the holder's face to the top of the part.
     pub holder_clear: Vec<ShortRow<Length>>,
+    /// How far a cutter goes beyond the far face of a through cut.
+    pub breakthrough: Vec<ShortRow<Length>>,
     /// Share of the tolerance the wall may be off before a spring pass.
     pub spring_pass: Vec<ShortRow<Ratio>>,
 }
@@ -76,6 +78,11 @@ impl Tables {
         first(TABLE, ONLY, &self.feature.holder_clear)
     }
 
+    /// How far a cutter goes beyond the far face of a through cut.
+    pub fn breakthrough(&self) -> Option<Choice<Band<Length>>> {
+        first(TABLE, ONLY, &self.feature.breakthrough)
+    }
+
     /// Share of the tolerance that the wall may be off before a spring pass is made.
     pub fn spring_pass(&self) -> Option<Choice<Band<Ratio>>> {
         first(TABLE, ONLY, &self.feature.spring_pass)
@@ -99,5 +106,8 @@ pub(crate) fn list(table: &FeatureRows, out: &mut Vec<Listed>) {
     }
     for row in &table.holder_clear {
         row.list(TABLE, "holder clear", out);
+    }
+    for row in &table.breakthrough {
+        row.list(TABLE, "beyond a through cut", out);
     }
 }

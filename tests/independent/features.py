@@ -178,11 +178,12 @@ def ramp(c):
 
 
 def half_at(c, z):
-    """Half the width of the dome at a depth below its top, by halving."""
-    low, high = 0.0, c["width"] / 2
+    """Half the width at a depth below its top of the dome and what is left on it, by halving."""
+    left = c.get("left", 0.0)
+    low, high = 0.0, c["radius"] + left
     for _ in range(100):
         x = (low + high) / 2
-        drop = c["radius"] - math.sqrt(c["radius"] ** 2 - x * x)
+        drop = c["radius"] - math.sqrt((c["radius"] + left) ** 2 - x * x)
         low, high = (x, high) if drop < z else (low, x)
     return (low + high) / 2
 
@@ -198,7 +199,8 @@ def dome(c):
 def stairs(c):
     top = c["radius"] - math.sqrt(c["radius"] ** 2 - c["width"] ** 2 / 4)
     t = top / c["levels"]
-    area = sum(2 * (c["width"] / 2 - half_at(c, k * t)) * t for k in range(1, c["levels"]))
+    halves = [half_at(c, k * t) for k in range(1, c["levels"])]
+    area = sum(2 * max(0.0, c["width"] / 2 - half) * t for half in halves)
     return area * c["length"]
 
 

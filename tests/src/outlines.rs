@@ -74,7 +74,7 @@ pub fn value(case: &Value) -> f64 {
         Some("dome") => dome(case).volume().si() * 1e9,
         Some("stairs") => {
             let levels = u32::try_from(case["levels"].as_u64().unwrap_or(1));
-            dome(case).roughed(levels.unwrap_or(1)).si() * 1e9
+            dome(case).roughed(levels.unwrap_or(1), left).si() * 1e9
         }
         Some("time") => {
             let way = Way {

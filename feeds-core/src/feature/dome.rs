@@ -61,32 +61,35 @@ impl Dome {
         self.radius * self.radius * angle - half * to_chord
     }
 
-    /// Half the width of the dome at a depth below its top.
-    fn half_at(self, depth: Length) -> Length {
-        (depth * (2.0 * self.radius - depth)).sqrt()
+    /// Half the width of the dome at a depth below its top, with so much left on the round.
+    fn half_at(self, depth: Length, left: Length) -> Length {
+        ((depth + left) * (2.0 * self.radius + left - depth)).sqrt()
     }
 
-    /// The stairs of so many levels: each clears the dome at its own floor, where it is widest.
-    pub fn stairs(self, levels: u32) -> Vec<Stair> {
+    /// The stairs of so many levels: each clears what is left on the dome at its own floor, where
+    /// that is widest.
+    pub fn stairs(self, levels: u32, left: Length) -> Vec<Stair> {
         let depth = self.height() / f64::from(levels.max(1));
+        let half = self.side.width / 2.0;
         let stair = |level: u32| Stair {
-            width: self.side.width / 2.0 - self.half_at(depth * f64::from(level)),
+            width: half - self.half_at(depth * f64::from(level), left),
             depth,
         };
-        (1..levels).map(stair).collect()
+        let stairs = (1..levels).map(stair);
+        stairs.filter(|s| s.width > Length::default()).collect()
     }
 
     /// What stairs remove: two sides each.
-    pub fn roughed(self, levels: u32) -> Volume {
-        let stairs = self.stairs(levels);
+    pub fn roughed(self, levels: u32, left: Length) -> Volume {
+        let stairs = self.stairs(levels, left);
         let areas = stairs.iter().map(|s| (s.width * s.depth).value);
         2.0 * Area::from_si(areas.sum()) * self.side.length
     }
 
     /// The way of the stairs: in each, steps of at most `a_e` along both sides.
-    pub fn rough_way(self, levels: u32, d: Length, a_e: Length) -> Way {
+    pub fn rough_way(self, levels: u32, left: Length, d: Length, a_e: Length) -> Way {
         let passes = |stair: &Stair| super::level::steps(stair.width, a_e);
-        let passes: u32 = self.stairs(levels).iter().map(passes).sum();
+        let passes: u32 = self.stairs(levels, left).iter().map(passes).sum();
         Way::straight(self.side.length + d, 2 * passes)
     }
 
@@ -119,6 +122,11 @@ impl Dome {
     /// ```
     pub fn under_ridges(self, height: Length) -> Volume {
         self.arc() * self.side.length * height / 3.0
+    }
+
+    /// What so thin a skin over the whole round holds.
+    pub fn under_skin(self, left: Length) -> Volume {
+        self.arc() * self.side.length * left
     }
 
     /// Over the round, from side to side.

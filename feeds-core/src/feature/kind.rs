@@ -110,6 +110,11 @@ impl FeatureKind {
     pub fn has_floor(self) -> bool {
         matches!(self, Self::Pocket | Self::RoundPocket | Self::AreaPocket)
     }
+
+    /// Whether it goes right through the part.
+    pub fn goes_through(self) -> bool {
+        self == Self::Window
+    }
 }
 
 /// Which ends of a slot are closed.

@@ -144,7 +144,7 @@ limits! {
         remedy "leave stock for a spring pass, take less width or depth";
         source "the tolerance asked for";
     PLAY = "play", "play against tolerance", PLAY at TOLERANCE, Warning, wanted 0.0 0.0;
-        harm Billet, "play": "the size is off by the machine's play", "the tolerance";
+        harm Billet, "play": "the size is off by the machine's play", "what it may be off";
         why "the wall is off by what the highest edge runs out, and on a circle by the backlash \
              too: each axis turns back there, and no spring pass takes that out";
         remedy "ream it, or bore it with one edge on the spindle's axis; give the backlash that \

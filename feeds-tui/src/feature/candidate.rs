@@ -43,6 +43,8 @@ pub(super) struct Candidate<'a> {
     pub(super) asked: &'a FeatureAsked,
     pub(super) outline: Outline,
     pub(super) depth: Length,
+    /// How far the cutter goes beyond a floor that is none.
+    pub(super) through: Length,
     pub(super) cutter: &'a Fitting,
     pub(super) how: How,
     pub(super) shelf: &'a Shelved,
@@ -165,7 +167,11 @@ impl<'a> Candidate<'a> {
                 d <= room * CIRCLES && (down || d * self.least_hole <= room)
             }
             (Outline::Ring { hole, .. }, _) => d <= hole * CIRCLES,
-            (Outline::Rectangle(side, _), How::Light) => d <= side.width * CIRCLES,
+            (Outline::Rectangle(..) | Outline::Free { .. }, How::Light) => {
+                // Ramping in is a full slot, which a light width is not.
+                let goes_in = self.way_in(left);
+                goes_in.is_ok_and(|way| way != GoesIn::Ramp)
+            }
             (Outline::Open(_), How::Light) => false,
             _ => true,
         }
@@ -206,15 +212,21 @@ impl<'a> Candidate<'a> {
         }
     }
 
-    /// Path and widths of the rough.
-    pub(super) fn path(&self, left: Length, light: f64) -> (&'static str, Vec<Length>) {
+    /// Path and widths of the rough. A cutter that ramps down into a pocket is in a full slot
+    /// before it is in anything wider.
+    pub(super) fn path(
+        &self,
+        left: Length,
+        light: f64,
+        way_in: GoesIn,
+    ) -> (&'static str, Vec<Length>) {
         let d = self.d();
         let of = |shares: &[f64]| shares.iter().map(|share| d * *share).collect::<Vec<_>>();
         let lights = || of(&LIGHT.map(|share| share * light));
         let (path, widths) = match (self.outline, self.how) {
             (Outline::Channel(..), How::Wide) => ("slot", vec![d]),
             (Outline::Channel(..) | Outline::Along(_), How::Light) => ("side", lights()),
-            (Outline::Rectangle(side, _), How::Wide) if side.width - 2.0 * left < d + hair() => {
+            (Outline::Rectangle(..) | Outline::Free { .. }, How::Wide) if way_in == GoesIn::Ramp => {
                 ("slot", vec![d])
             }
             (Outline::Rectangle(..) | Outline::Round(_) | Outline::Free { .. }, How::Wide) => {

@@ -1,8 +1,9 @@
 //! The plan of a rounded surface: stairs with one cutter, then a ball, once over what is coarse.
 
+use super::advice::Advice;
 use super::candidate::{ALONG_WALL, larger, smaller};
 use super::cutters::Fitting;
-use super::plan::FeaturePlan;
+use super::plan::{FeaturePlan, PlannedPass};
 use super::rough::Made;
 use super::scan::{Shopfloor, Task};
 use super::stage::{FeatureStage, GoesIn};
@@ -16,6 +17,9 @@ impl<S: Shelves> Shopfloor<'_, S> {
     /// The plan of a rounded surface: stairs with one cutter, finished with a ball.
     pub(super) fn domed(&mut self, dome: Dome, cutter: &Fitting, ball: &Fitting) -> Made {
         let d = cutter.cutter.diameter;
+        let round = ball.cutter.diameter;
+        // What a finish cuts and does not rub on, left on the round by all that comes before it.
+        let least = self.least_on_floor(round);
         let task = Task {
             stage: FeatureStage::Rough,
             cutter,
@@ -29,19 +33,17 @@ impl<S: Shelves> Shopfloor<'_, S> {
         let widths = ALONG_WALL.map(|share| d * share);
         // The way of all stairs over their number, for it is taken as often as there are levels.
         let way = |width: Length, levels: u32| {
-            let all = dome.rough_way(levels, d, width);
+            let all = dome.rough_way(levels, least, d, width);
             Way {
                 length: all.length / f64::from(levels),
                 legs: all.legs / f64::from(levels),
             }
         };
-        let removes = |levels| dome.roughed(levels);
+        let removes = |levels| dome.roughed(levels, least);
         let (rough, _) = self.best(&task, &widths, way, removes)?;
         let stairs = dome.height() / f64::from(rough.levels);
-        let round = ball.cutter.diameter;
         let smooth: Volume = dome.volume() - rough.removes;
         let fine = dome.step(round);
-        let least = self.least_on_floor(round);
         let mut pass = |stage, depth, step: Length, removes| {
             let task = Task {
                 stage,
@@ -55,6 +57,7 @@ impl<S: Shelves> Shopfloor<'_, S> {
             self.once(&task, step, |step, _| dome.ball_way(round, step), removes)
         };
         let mut passes = vec![rough];
+        let mut minds = vec![(FeatureStage::Rough, Advice::LeaveRound(least))];
         // The stairs come off in wide steps before: what they leave is as even as the ball bears,
         // some ridges of the coarse steps, and no less than a finish cuts.
         let wanted = larger(dome.cusp * (COARSE * COARSE), least);
@@ -62,20 +65,22 @@ impl<S: Shelves> Shopfloor<'_, S> {
         let coarse = smaller(coarse, round / 4.0);
         let ridges = dome.cusp * ((coarse / fine) * (coarse / fine)).si();
         if coarse > fine && ridges < stairs {
-            let under = dome.under_ridges(ridges);
+            let under = dome.under_ridges(ridges) + dome.under_skin(least);
             let stage = FeatureStage::SemiFinish;
             passes.push(pass(stage, stairs, coarse, smooth - under)?);
-            passes.push(pass(FeatureStage::Surface, ridges, fine, under)?);
+            passes.push(pass(FeatureStage::Surface, ridges + least, fine, under)?);
+            minds.push((stage, Advice::LeaveRound(least)));
         } else {
-            passes.push(pass(FeatureStage::Surface, stairs, fine, smooth)?);
+            passes.push(pass(FeatureStage::Surface, stairs + least, fine, smooth)?);
         }
+        minds.extend(passes.iter().flat_map(PlannedPass::minds));
         Ok(FeaturePlan {
             how: "stairs, then a ball",
             cuts: "stairs, then a ball,",
             passes,
             leaves: Volume::default(),
             instead: None,
-            minds: Vec::new(),
+            minds,
         })
     }
 }

@@ -8,10 +8,12 @@ use crate::pass::description::Description;
 use crate::pass::field::Key;
 use feeds_core::cut::Path;
 use feeds_core::feature::way::Way;
+use feeds_core::limit::Found;
 use feeds_core::plan::limits::{PLAY, TIPPING, WALL};
-use feeds_core::quantity::{Length, Quantity, Time, Volume};
+use feeds_core::quantity::{Length, Quantity, Time, Velocity, Volume};
 use feeds_core::symbol::System;
 use feeds_core::verdict::{Verdict, because};
+use std::f64::consts::PI;
 
 /// A pass of a plan, worked out.
 #[derive(Clone, Debug)]
@@ -34,8 +36,8 @@ pub struct PlannedPass {
     pub removes: Volume,
     /// From its floor to its top.
     pub top: Length,
-    /// Whether it only rubs where a hollow wall is straight.
-    pub rubs_straight: bool,
+    /// Whether it only rubs where a hollow wall is straight, and the feed that cuts there.
+    pub rubs_straight: Option<Option<Velocity>>,
     /// What stays on the walls behind it.
     pub left_wall: Length,
     /// What stays on the floor behind it.
@@ -52,7 +54,7 @@ impl PlannedPass {
     /// What it comes to, with what its checks do not see.
     pub fn verdict(&self) -> Verdict {
         let checks = Verdict::of(&self.answered.plan.checks);
-        let cares = self.wall_off().is_some() || self.rubs_straight || self.tips().is_some();
+        let cares = self.wall_off().is_some() || self.rubs_straight.is_some() || self.tips().is_some();
         let tips = self.tips().is_some_and(|used| used > 1.0);
         let seen = match (tips, cares) {
             (true, _) => Verdict::Stop,
@@ -69,24 +71,45 @@ impl PlannedPass {
         let setup = &self.answered.resolved.setup;
         let tolerance = setup.cut.tolerance;
         let tolerance = tolerance.filter(|_| self.stage == FeatureStage::Walls)?;
-        let of = |limit: &str| Some(self.answered.plan.check(limit)?.value()?.si);
         let machine = setup.machine.as_ref();
         let backlash = machine.and_then(|machine| machine.backlash);
         let backlash = backlash.filter(|_| setup.cut.path != Path::Bore);
-        let off = Length::from_si(of(PLAY.name)? + of(WALL.name)?);
-        let off = off + backlash.unwrap_or_default();
+        let off = self.off()? + backlash.unwrap_or_default();
         (off > tolerance).then_some(off)
+    }
+
+    /// How far play and bending together leave a wall off, where a tolerance was given.
+    pub(super) fn off(&self) -> Option<Length> {
+        let of = |limit: &str| Some(self.answered.plan.check(limit)?.value()?.si);
+        Some(Length::from_si(of(PLAY.name)? + of(WALL.name)?))
     }
 
     /// What the highest level uses of what the hold takes against tipping, where that is more than
     /// is wanted: a pass is judged at the height of its floor above the jaws.
     pub fn tips(&self) -> Option<f64> {
         let setup = &self.answered.resolved.setup;
+        let plan = &self.answered.plan;
         let height = setup.hold.as_ref()?.height?;
-        let check = self.answered.plan.check(TIPPING.name)?;
+        let check = plan.check(TIPPING.name)?;
+        let Found::Known { bound, .. } = check.found else {
+            return None;
+        };
         let lever = height + self.top - setup.cut.a_p / 2.0;
-        let used = check.used()? * (lever / height).si();
+        let loads = plan.moments.iter().filter_map(|(_, loads)| *loads);
+        let lateral = loads.map(|loads| loads.lateral);
+        let moment = lateral.fold(0.0, f64::max) * lever.si();
+        let used = moment / bound.si();
         (lever > height && used > 1.0 - check.wanted).then_some(used)
+    }
+
+    /// The runout at which every edge cuts and none takes more than half as much again, where it
+    /// leaves one without a chip.
+    fn true_up(&self) -> Option<Length> {
+        let plan = &self.answered.plan;
+        let edges = &plan.edges;
+        let z = self.answered.resolved.setup.cutter.edges;
+        let gain = (PI / f64::from(z)).sin();
+        (edges.at_work() < edges.feeds.len()).then(|| plan.f_z / 2.0 / gain)
     }
 
     /// The name of its cutter.
@@ -111,7 +134,21 @@ impl PlannedPass {
         let tolerance = self.answered.resolved.setup.cut.tolerance;
         let off = self.wall_off().zip(tolerance);
         let off = off.map_or(0, |(off, tolerance)| over((off / tolerance).si()));
-        checks + off + u32::from(self.rubs_straight) + self.tips().map_or(0, |used| 1 + over(used))
+        checks + off + u32::from(self.rubs_straight.is_some()) + self.tips().map_or(0, |used| 1 + over(used))
+    }
+
+    /// What to mind of it that its checks do not see.
+    pub(super) fn minds(&self) -> impl Iterator<Item = (FeatureStage, Advice)> {
+        let long = self.time > of_an_edge();
+        let minds = [
+            self.wall_off().map(Advice::WallOff),
+            self.rubs_straight.map(Advice::RubsStraight),
+            self.tips().map(Advice::Tips),
+            long.then_some(Advice::ChangeCutter),
+            self.true_up().map(Advice::TrueUp),
+        ];
+        let minds = minds.into_iter().flatten();
+        minds.map(|advice| (self.stage, advice))
     }
 
     /// What it leaves for those behind it, and whether it goes around once more.
@@ -129,6 +166,11 @@ impl PlannedPass {
         let clause = decision::clause(check);
         Some(format!("{}: {clause}", self.stage.word()))
     }
+}
+
+/// How long an edge lasts at the cutting speeds of books (common practice).
+fn of_an_edge() -> Time {
+    Time::from_si(15.0 * 60.0)
 }
 
 /// A volume that is nothing: a thousandth of a cubic millimetre.

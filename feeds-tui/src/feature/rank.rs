@@ -92,9 +92,12 @@ fn ranked(
     let feature = &asked.feature;
     let mut wrong = Vec::new();
     let mut plans = Vec::new();
+    let through = tables.breakthrough().map(|row| row.value.start);
+    let through = through.filter(|_| feature.kind.goes_through());
+    let through = through.unwrap_or_default();
     let wanted = Wanted {
         most: None,
-        depth: feature.depth(),
+        depth: feature.depth() + through,
         // A rounded end leaves a fillet at the floor.
         ends: match feature.kind {
             FeatureKind::Face | FeatureKind::Surface => &[End::Square, End::Corner],
@@ -135,6 +138,7 @@ fn ranked(
                 asked,
                 outline,
                 depth,
+                through,
                 cutter,
                 how,
                 shelf: &shelved,
@@ -291,7 +295,7 @@ fn complete<S: Shelves>(
     }
 }
 
-/// The order of plans: verdict, how much there is to mind, then time.
+/// The order of plans: verdict, how much there is to mind, what stays in the corners, then time.
 fn order(a: &FeaturePlan, b: &FeaturePlan) -> std::cmp::Ordering {
     let beyond = |plan: &FeaturePlan| plan.passes.iter().map(PlannedPass::beyond).sum::<u32>();
     let stops = |plan: &FeaturePlan| (plan.verdict() == Verdict::Stop).then(|| beyond(plan));
@@ -300,10 +304,12 @@ fn order(a: &FeaturePlan, b: &FeaturePlan) -> std::cmp::Ordering {
         held.count() + plan.minds.iter().map(|(_, a)| a.weight()).sum::<usize>()
     };
     let verdict = a.verdict().cmp(&b.verdict());
+    let left = || a.leaves.si().total_cmp(&b.leaves.si());
     let time = || a.time().si().total_cmp(&b.time().si());
     verdict
         .then(stops(a).cmp(&stops(b)))
         .then_with(|| cares(a).cmp(&cares(b)))
+        .then_with(left)
         .then_with(time)
 }
 
@@ -402,6 +408,23 @@ fn notes(
     let wider = |(_, d, _): &(String, Length, Length)| *d > rough.diameter;
     if shelved.short.first().is_some_and(wider) {
         notes.extend(shelved.too_short(asked.feature.depth(), system));
+    }
+    let hold = rough.answered.resolved.setup.hold.as_ref();
+    if let Some(height) = hold.and_then(|hold| hold.height) {
+        let above = height + asked.feature.depth();
+        let show = |h: Length| s::A_P.show(h.si(), system);
+        let foot = match asked.feature.kind {
+            FeatureKind::Outside | FeatureKind::Surface => "foot",
+            _ => "floor",
+        };
+        notes.push(format!(
+            "reckoned with its {foot} {} above the jaws (height) and its top {}",
+            show(height),
+            show(above)
+        ));
+    }
+    if matches!(asked.feature.form, Form::Domed(_)) {
+        notes.push("curved across its width alone, straight along its length".to_owned());
     }
     if plan.leaves_corners()
         && let Form::Straight(Outline::Rectangle(_, corner), _) = asked.feature.form

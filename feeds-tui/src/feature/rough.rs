@@ -10,10 +10,9 @@ use crate::pass::field::Key;
 use crate::pass::resolve::Shelves;
 use feeds_core::cut::WallSide;
 use feeds_core::error::EntryError;
-use feeds_core::feature::FeatureKind;
 use feeds_core::feature::outline::Outline;
 use feeds_core::feature::way::{Way, along, loops, widened};
-use feeds_core::quantity::{Length, Quantity, Time, Volume};
+use feeds_core::quantity::{Length, Quantity, Volume};
 use feeds_core::verdict::Verdict;
 
 /// A plan, or why there is none with this cutter.
@@ -49,7 +48,6 @@ fn minds(
     let Some((rough, last)) = passes.first().zip(passes.last()) else {
         return Vec::new();
     };
-    let kind = c.asked.feature.kind;
     let channel = matches!(c.outline, Outline::Channel(..));
     let walled = !matches!(c.outline, Outline::Open(_));
     let finishes = last.stage == FeatureStage::Walls;
@@ -61,18 +59,32 @@ fn minds(
             minds.push((pass.stage, advice));
         }
     };
-    mind(kind == FeatureKind::Window, rough, Advice::Through);
+    let through = c.through > Length::default();
+    mind(through, rough, Advice::Through(c.through));
+    let path = rough.texts.get(Key::Path);
+    let narrow = channel || path == Some("slot");
     mind(
-        channel && rough.levels >= MANY_LEVELS,
+        narrow && rough.levels >= MANY_LEVELS,
         rough,
         Advice::ClearChips,
     );
-    let makes_walls = if finishes { last } else { rough };
+    let hole = match c.outline {
+        Outline::Ring { hole, .. } => Some(hole),
+        _ => c.asked.feature.drilled,
+    };
+    let hole = hole.filter(|_| rough.way_in == GoesIn::Drilled);
     mind(
-        wanted && share < 1.0,
-        makes_walls,
-        Advice::TooLittleLeft(share),
+        hole.is_some(),
+        rough,
+        Advice::DownHole(hole.unwrap_or_default()),
     );
+    let makes_walls = if finishes { last } else { rough };
+    let little = if share < A_TENTH {
+        Advice::NoFinish(makes_walls.off())
+    } else {
+        Advice::TooLittleLeft(share)
+    };
+    mind(wanted && share < 1.0, makes_walls, little);
     mind(leaves > nothing(), last, Advice::Rounder);
     mind(c.grips(last.diameter), last, Advice::OwnRadius);
     mind(finishes && last.levels > 1, last, Advice::LinesShow);
@@ -80,21 +92,17 @@ fn minds(
         let radius = (side.width - 2.0 * rough.left_wall - c.d()) / 2.0;
         minds.push((rough.stage, Advice::Loops(radius)));
     }
-    for pass in passes {
-        let off = pass.wall_off().map(Advice::WallOff);
-        let straight = pass.rubs_straight.then_some(Advice::RubsStraight);
-        let tips = pass.tips().map(Advice::Tips);
-        let long = (pass.time > of_an_edge()).then_some(Advice::ChangeCutter);
-        let all = off.into_iter().chain(straight).chain(tips).chain(long);
-        minds.extend(all.map(|advice| (pass.stage, advice)));
-    }
+    let bored = matches!(c.outline, Outline::Ring { .. });
+    let of_a_hole = |(stage, advice)| match advice {
+        Advice::WallOff(off) if bored => (stage, Advice::HoleOff(off)),
+        other => (stage, other),
+    };
+    minds.extend(passes.iter().flat_map(PlannedPass::minds).map(of_a_hole));
     minds
 }
 
-/// How long an edge lasts at the cutting speeds of books (common practice).
-fn of_an_edge() -> Time {
-    Time::from_si(15.0 * 60.0)
-}
+/// Less than this over the least that a finish pass cuts is nothing.
+const A_TENTH: f64 = 0.1;
 
 /// A slot in so many levels is deep.
 const MANY_LEVELS: u32 = 4;
@@ -106,7 +114,7 @@ fn task<'a>(c: &Candidate<'_>, stage: FeatureStage, cutter: &'a Fitting) -> Task
         cutter,
         texts: Vec::new(),
         depth: c.depth,
-        least: by_flutes(c.depth, cutter),
+        least: by_flutes(c.depth + c.through, cutter),
         way_in: GoesIn::Arc,
         left_wall: Length::default(),
         left_floor: Length::default(),
@@ -187,7 +195,7 @@ impl<S: Shelves> Shopfloor<'_, S> {
         let level = smaller(c.d() * FIRST_LOOK, c.depth);
         let look = Candidate { depth: level, ..*c };
         let left = look.left(self.left_on_wall(look.d(), false));
-        let (path, widths) = look.path(left, 1.0);
+        let (path, widths) = look.path(left, 1.0, c.way_in(left).unwrap_or(GoesIn::Open));
         let mut task = task(&look, FeatureStage::Rough, look.cutter);
         task.texts.push((Key::Path, path.to_owned()));
         let way = |_: Length, _| Way::straight(look.d(), 1);
@@ -208,16 +216,16 @@ impl<S: Shelves> Shopfloor<'_, S> {
         let row = |row: Option<f64>| row.unwrap_or_default();
         let light = row(self.tables.light_width().map(|r| r.value.start.si()));
         let hole = self.tables.helix_hole().map(|r| r.value);
-        let (path, widths) = c.path(left, light);
         let mut task = task(c, FeatureStage::Rough, c.cutter);
         task.depth = c.depth - floor;
         task.least = match c.how {
             How::Wide => 1,
-            How::Light => by_flutes(task.depth, c.cutter),
+            How::Light => by_flutes(task.depth + c.through, c.cutter),
         };
         task.left_wall = left;
         task.left_floor = floor;
         task.way_in = c.way_in(left).map_err(|e| vec![e])?;
+        let (path, widths) = c.path(left, light, task.way_in);
         task.texts.push((Key::Path, path.to_owned()));
         if task.way_in == GoesIn::Helix {
             let usual = d * row(hole.map(|hole| hole.least.si().midpoint(hole.most.si())));

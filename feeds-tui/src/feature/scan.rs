@@ -15,7 +15,7 @@ use feeds_core::feature::level::steps;
 use feeds_core::feature::time::time;
 use feeds_core::feature::way::{Way, helix, ramp};
 use feeds_core::plan::{Planner, limits};
-use feeds_core::quantity::{Acceleration, Length, Quantity, Time, Volume, unit};
+use feeds_core::quantity::{Acceleration, Length, Quantity, Time, Velocity, Volume, unit};
 use feeds_core::symbol::{self as s, System};
 use feeds_core::verdict::Verdict;
 use reference_tables::Tables;
@@ -52,6 +52,8 @@ pub(super) struct Task<'a> {
     pub(super) left_floor: Length,
 }
 
+/// Feeds that are tried along a straight wall, over that around the corners.
+const FASTER: [f64; 6] = [1.2, 1.4, 1.6, 2.0, 2.5, 3.0];
 /// So often twice the levels are tried where it does not get better.
 const IN_VAIN: u32 = 2;
 /// The most levels that are tried, over the fewest.
@@ -150,7 +152,7 @@ impl<S: Shelves> Shopfloor<'_, S> {
             way_in: task.way_in,
             way: way(width, levels),
             top: task.depth,
-            rubs_straight: false,
+            rubs_straight: None,
             time: Time::default(),
             removes,
             left_wall: task.left_wall,
@@ -165,28 +167,41 @@ impl<S: Shelves> Shopfloor<'_, S> {
         Ok(pass)
     }
 
-    /// Whether a pass along a hollow wall only rubs where that wall is straight: the same width is
-    /// a shorter arc there, and its chip thinner.
-    fn rubs_straight(&mut self, pass: &PlannedPass) -> bool {
+    /// Whether a pass along a hollow wall only rubs where that wall is straight, for the same width
+    /// is a shorter arc there and its chip thinner; and the feed that cuts there.
+    fn rubs_straight(&mut self, pass: &PlannedPass) -> Option<Option<Velocity>> {
         let side = pass.texts.get(Key::Path) == Some("side");
         if !side || pass.texts.get(Key::WallRadius).is_none() {
-            return false;
+            return None;
         }
         let plan = &pass.answered.plan;
+        let (n, v_f) = (plan.n.turns(), plan.v_f);
         let mut texts = Description::default();
         for (field, text) in pass.texts.iter() {
             if ![Key::Wall, Key::WallRadius].contains(&field.id) {
                 texts.keep(field, text);
             }
         }
-        texts.put(Key::Spindle, &s::N.amount(plan.n.turns().si()).to_string());
-        texts.put(Key::Feed, &s::V_F.amount(plan.v_f.si()).to_string());
-        let Ok(straight) = self.work(&texts) else {
-            return false;
+        texts.put(Key::Spindle, &s::N.amount(n.si()).to_string());
+        let mut straight = |v_f: Velocity| {
+            texts.put(Key::Feed, &s::V_F.amount(v_f.si()).to_string());
+            self.work(&texts).ok()
         };
-        let rubs = [&limits::CHIP_FLOOR, &limits::RUBBING];
-        let mut checks = straight.plan.checks.iter();
-        checks.any(|c| rubs.contains(&c.limit) && Verdict::of_check(c) != Verdict::Run)
+        let rubs = |straight: &Answered| {
+            let limits = [&limits::CHIP_FLOOR, &limits::RUBBING];
+            let mut checks = straight.plan.checks.iter();
+            checks.any(|c| limits.contains(&c.limit) && Verdict::of_check(c) != Verdict::Run)
+        };
+        if !straight(v_f).is_some_and(|straight| rubs(&straight)) {
+            return None;
+        }
+        let whole = |v_f: Velocity| Velocity::from_si((v_f.si() * 60e3).ceil() / 60e3);
+        let faster = FASTER.map(|times| whole(v_f * times));
+        let cuts = |v_f: &Velocity| {
+            let straight = straight(*v_f);
+            straight.is_some_and(|s| !rubs(&s) && Verdict::of(&s.plan.checks) != Verdict::Stop)
+        };
+        Some(faster.into_iter().find(cuts))
     }
 
     /// A wall pass that is off by more of its tolerance than is usual goes around once more.

@@ -145,8 +145,8 @@ fn beyond_the_table(setup: &Setup) -> Option<String> {
     let show = |f_z: Length| s::F_FULL.show(f_z.si(), setup.typed_in);
     (most > table).then(|| {
         format!(
-            "feed: the book ends at {} for this cutter, but its edge needs {} to cut; the edge \
-             decides, and no book covers such a cut",
+            "feed: the book ends at {} for this cutter, where so small an edge hardly cuts; up to \
+             {} is taken for its edge's sake, and no book covers such a cut",
             show(table),
             show(most)
         )

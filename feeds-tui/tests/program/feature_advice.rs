@@ -34,7 +34,7 @@ fn a_bore_finer_than_the_play_is_not_run_and_the_best_is_said() {
     let fine = said(&format!("{bore}0.002mm"), &folder);
     assert!(!fine.contains("in the job: RUN"), "{fine}");
     assert!(fine.contains("the best this comes to is 1"), "{fine}");
-    assert!(fine.contains("a reamer sizes a hole"), "{fine}");
+    assert!(fine.contains("0.1 to 0.2 mm small and ream it"), "{fine}");
     // 0.1 mm of backlash and half of 20 um of runout are 0.11 mm.
     let coarse = said(&format!("{bore}0.2mm"), &folder);
     assert!(coarse.contains("in the job: RUN"), "{coarse}");
@@ -66,15 +66,21 @@ fn no_cutter_of_the_corners_own_radius_is_run() {
     let plan = said(pocket, &folder);
     assert!(plan.contains("corners 1/8 in square"), "{plan}");
     assert!(!plan.contains("as round as the corner"), "{plan}");
-    // Of 1 mm and 5 mm deep: nothing thinner than 2 mm reaches the floor.
-    let deep = said(
-        "feeds feature job.json window 20 x 6 x 5 mm corner 1",
-        &folder,
-    );
+    // Of 1 mm and 4.7 mm deep: 2 mm just reaches 0.3 mm beyond it, and nothing thinner does.
+    let window = "feeds feature job.json window 20 x 6 x";
+    let deep = said(&format!("{window} 4.7 mm corner 1"), &folder);
     assert!(deep.contains("in the job: CARE"), "{deep}");
     assert!(deep.contains("as round as the corner"), "{deep}");
-    assert!(deep.contains("it goes through: no parallel"), "{deep}");
+    assert!(deep.contains("it goes through: the last level 0.300 mm deeper"), "{deep}");
     assert!(!plan.contains("it goes through"), "{plan}");
+    // Where nothing makes the corners, what leaves least in them comes before what is quickest.
+    let rounder = said(&format!("{window} 5 mm corner 1"), &folder);
+    let leaves = |plan: &str| {
+        let left = plan.split("leaves ").nth(1).unwrap();
+        left.split(' ').next().unwrap().parse::<f64>().unwrap()
+    };
+    let plans: Vec<f64> = rounder.split("instead").map(leaves).collect();
+    assert!(plans.len() > 1 && plans[0] <= plans[1], "{rounder}");
 }
 
 /// A cutter as wide as the slot makes both walls at once: no finish is left, and a tolerance wants
@@ -114,6 +120,77 @@ fn a_dome_is_semi_finished() {
         place(" semi-finish ") < place(" surface 10 mm ball"),
         "{plan}"
     );
+    // What comes before the finish leaves the least that a finish cuts: a hundredth of the ball,
+    // 10 mm, by the table.
+    let left = "leave 0.100 mm on the round";
+    assert_eq!(plan.matches(left).count(), 2, "{plan}");
+    assert!(plan.contains("curved across its width alone"), "{plan}");
+}
+
+/// Held at the foot of a wall, 0 mm above the jaws, nothing was ever found to tip out: the lever of
+/// the highest level is as high as the wall all the same.
+#[test]
+fn a_wall_held_at_its_foot_may_tip_out_at_its_top() {
+    let plan = |height: &str| {
+        let folder = folder("advice-foot");
+        let hold = format!("hold=vise grip=1mm height={height} clamp-force=1kN");
+        let new = format!("feeds job new job.json guard stock=1095 condition=annealed {hold}");
+        said(&format!("{new} machine=small-10000 backlash=5um"), &folder);
+        let outside = "feeds feature job.json outside length=120mm width=2mm wall=0.2mm";
+        said(&format!("{outside} height=13mm"), &folder)
+    };
+    for height in ["0mm", "0.001mm"] {
+        let says = plan(height);
+        assert!(
+            says.contains("what the hold takes against tipping"),
+            "{height}: {says}"
+        );
+    }
+    let reckoned = plan("3mm");
+    assert!(
+        reckoned.contains("its foot 3.000 mm above the jaws (height) and its top 16.000 mm"),
+        "{reckoned}"
+    );
+}
+
+/// A cutter that ramps down into a narrow window cuts a full slot first, whatever the width it is
+/// given: it was judged at half its width, and RUN. One that finds a hole need not.
+#[test]
+fn a_window_that_is_ramped_into_is_a_slot_first() {
+    let folder = job("advice-ramped", "machine=small-10000");
+    let window = "feeds feature job.json window 25 x 3.5 x 6 mm corner 1.75";
+    let ramped = said(window, &folder);
+    assert!(
+        ramped.contains("width 3.000 mm, down a ramp") && !ramped.contains("light width"),
+        "{ramped}"
+    );
+    assert!(ramped.contains("clear the chips out"), "{ramped}");
+    let drilled = said(&format!("{window} drilled=3.3mm"), &folder);
+    assert!(
+        drilled.contains("in down the hole of 3.300 mm that is there")
+            || drilled.contains("in down the hole of 3.30 mm that is there"),
+        "{drilled}"
+    );
+    assert!(!drilled.contains("width 3.000 mm"), "{drilled}");
+}
+
+/// Runout of 20 um at 8 um a tooth leaves one of two edges without a chip, and the other takes
+/// twice its own: half of a feed is 4 um, and two edges gain all of the runout.
+#[test]
+fn a_cutter_of_which_an_edge_gets_no_chip_is_to_be_trued_up() {
+    let plan = |runout: &str| {
+        let folder = folder("advice-runout");
+        let new = "feeds job new job.json lock stock=Ti64 condition=annealed machine=bench-5000";
+        let hold = "hold=vise grip=3mm height=3.5mm clamp-force=5kN";
+        said(&format!("{new} {hold} {runout}"), &folder);
+        let slot = "feeds feature job.json slot width=1.6mm depth=3.2mm length=14mm closed=one";
+        said(&format!("{slot} wall=0.03mm"), &folder);
+        said("feeds sheet job.json", &folder)
+    };
+    let says = "true the cutter in its collet to";
+    let bent = plan("runout=20um");
+    assert!(bent.contains(&format!("{says} 4.0 um or less")), "{bent}");
+    assert!(!plan("runout=4um").contains(says));
 }
 
 /// A round recess is entered down a helix, and not down a ramp that has no room.
@@ -294,7 +371,8 @@ fn a_light_cut_in_a_slot_says_that_it_loops() {
 }
 
 /// A shank as wide as its cutter rubs on the wall above the flutes: what the cut of such a depth
-/// refuses was planned in levels, and RUN. The flutes of 1/8 in are 9.5 mm long, by the table.
+/// refuses was planned in levels, and RUN. The flutes of 1/8 in are 9.5 mm long, by the table, and
+/// go 0.3 mm beyond a window.
 #[test]
 fn no_shank_goes_down_beside_a_wall() {
     let folder = job(
@@ -302,18 +380,17 @@ fn no_shank_goes_down_beside_a_wall() {
         "machine=small-10000 backlash=5um runout=4um",
     );
     let window = "feeds feature job.json window length=22mm width=6mm corner=2.2mm wall=0.05mm";
-    let deep = ran_line(&format!("{window} depth=12mm"), &folder);
-    let said = text(&deep.stdout) + &text(&deep.stderr);
-    assert!(
-        !said.contains("1/8 in square, 4 edges, AlTiN carbide, out"),
-        "{said}"
-    );
-    let flutes = ran_line(&format!("{window} depth=9.5mm"), &folder);
-    assert!(
-        text(&flutes.stdout).contains("1/8 in square"),
-        "{}",
-        text(&flutes.stdout)
-    );
+    let planned = |depth: &str| {
+        let plan = ran_line(&format!("{window} depth={depth}"), &folder);
+        text(&plan.stdout) + &text(&plan.stderr)
+    };
+    let short = "1/8 in square, 4 edges, AlTiN carbide, out";
+    for depth in ["12mm", "9.3mm"] {
+        let said = planned(depth);
+        assert!(!said.contains(short), "{said}");
+    }
+    let flutes = planned("9.2mm");
+    assert!(flutes.contains("1/8 in square"), "{flutes}");
 }
 
 /// A corner of 0.3 mm that a cutter of 10 mm rounds by 5 mm is not the one that was drawn.

@@ -95,7 +95,7 @@ fn drawn(kind: usize, u: [f64; 5]) -> (FeatureKind, Vec<(&'static str, String)>,
 fn whole(feature: &Feature, share: f64, levels: u32) -> f64 {
     match feature.form {
         Form::Domed(dome) => {
-            let stairs = dome.roughed(levels);
+            let stairs = dome.roughed(levels, dome.height() * (0.2 * share));
             assert!(stairs > feeds_core::quantity::Volume::default() && stairs < dome.volume());
             dome.volume().si() * 1e9
         }
