@@ -226,7 +226,9 @@ impl<'a> Candidate<'a> {
         let (path, widths) = match (self.outline, self.how) {
             (Outline::Channel(..), How::Wide) => ("slot", vec![d]),
             (Outline::Channel(..) | Outline::Along(_), How::Light) => ("side", lights()),
-            (Outline::Rectangle(..) | Outline::Free { .. }, How::Wide) if way_in == GoesIn::Ramp => {
+            (Outline::Rectangle(..) | Outline::Free { .. }, How::Wide)
+                if way_in == GoesIn::Ramp =>
+            {
                 ("slot", vec![d])
             }
             (Outline::Rectangle(..) | Outline::Round(_) | Outline::Free { .. }, How::Wide) => {

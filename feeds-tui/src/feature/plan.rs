@@ -54,7 +54,8 @@ impl PlannedPass {
     /// What it comes to, with what its checks do not see.
     pub fn verdict(&self) -> Verdict {
         let checks = Verdict::of(&self.answered.plan.checks);
-        let cares = self.wall_off().is_some() || self.rubs_straight.is_some() || self.tips().is_some();
+        let rubs = self.rubs_straight.is_some();
+        let cares = rubs || self.wall_off().is_some() || self.tips().is_some();
         let tips = self.tips().is_some_and(|used| used > 1.0);
         let seen = match (tips, cares) {
             (true, _) => Verdict::Stop,
@@ -134,7 +135,10 @@ impl PlannedPass {
         let tolerance = self.answered.resolved.setup.cut.tolerance;
         let off = self.wall_off().zip(tolerance);
         let off = off.map_or(0, |(off, tolerance)| over((off / tolerance).si()));
-        checks + off + u32::from(self.rubs_straight.is_some()) + self.tips().map_or(0, |used| 1 + over(used))
+        checks
+            + off
+            + u32::from(self.rubs_straight.is_some())
+            + self.tips().map_or(0, |used| 1 + over(used))
     }
 
     /// What to mind of it that its checks do not see.

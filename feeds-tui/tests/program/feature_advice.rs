@@ -71,7 +71,10 @@ fn no_cutter_of_the_corners_own_radius_is_run() {
     let deep = said(&format!("{window} 4.7 mm corner 1"), &folder);
     assert!(deep.contains("in the job: CARE"), "{deep}");
     assert!(deep.contains("as round as the corner"), "{deep}");
-    assert!(deep.contains("it goes through: the last level 0.300 mm deeper"), "{deep}");
+    assert!(
+        deep.contains("it goes through: the last level 0.300 mm deeper"),
+        "{deep}"
+    );
     assert!(!plan.contains("it goes through"), "{plan}");
     // Where nothing makes the corners, what leaves least in them comes before what is quickest.
     let rounder = said(&format!("{window} 5 mm corner 1"), &folder);
