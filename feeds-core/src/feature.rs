@@ -180,6 +180,7 @@ impl Sized {
                     length,
                     "the length of a slot is its longer side: type it the other way round",
                 );
+                self.at_most(F::Drilled, width, "a drilled hole lies between the walls");
                 let ends = self.ends?;
                 straight(
                     Outline::Channel(Side { length, width }, ends),
@@ -198,6 +199,7 @@ impl Sized {
                     width / 2.0,
                     "a corner of more than half the width does not fit between the walls",
                 );
+                self.at_most(F::Drilled, width, "a drilled hole lies between the walls");
                 let corner = self.get(F::Corner)?;
                 let depth = self.get(F::Depth)?;
                 straight(Outline::Rectangle(Side { length, width }, corner), depth)

@@ -1,5 +1,6 @@
 //! A job worked out: every pass with its answer, and what the passes come to together.
 
+use crate::feature::Advice;
 use crate::pass::answered::{Answered, answered};
 use crate::pass::decision;
 use crate::pass::description::Description;
@@ -134,11 +135,14 @@ impl Worked<'_> {
     /// nearest to trouble.
     pub fn head(&self, at: usize, plan: &Plan, system: System) -> String {
         let head = decision::head(plan);
-        let runs = Verdict::of(&plan.checks) == Verdict::Run;
-        match self.says(at, system, true) {
-            Some(says) if runs => format!("{}  {says}", Verdict::Care.word()),
-            Some(says) => format!("{head}; {says}"),
-            None => head,
+        let pass = self.passes[at].pass;
+        let advice = self.job.features.iter().flat_map(|f| f.advice(pass));
+        let worst = advice.map(Advice::verdict).max();
+        let worst = worst.filter(|worst| *worst > Verdict::of(&plan.checks));
+        match (self.says(at, system, true), worst) {
+            (Some(says), Some(worst)) => format!("{}  {says}", worst.word()),
+            (Some(says), None) => format!("{head}; {says}"),
+            (None, _) => head,
         }
     }
 

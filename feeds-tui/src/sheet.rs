@@ -361,7 +361,7 @@ fn figures(
 
 fn entry(entry: Option<Descent>, system: System) -> String {
     match entry {
-        None => "beside the stock, or where it is cut away".to_owned(),
+        None => "beside the stock, down a hole, or where it is cut away".to_owned(),
         Some(Descent::Plunge) => "plunge".to_owned(),
         Some(Descent::Ramp(angle)) => format!("ramp {}", s::RAMP.show(angle.si(), system)),
         Some(Descent::Helix { hole, pitch }) => format!(
@@ -405,7 +405,7 @@ pub fn override_table(overrides: &Overrides, system: System) -> OverrideTable {
         format!(
             "{number}{}{}{}",
             mark(c.beyond.rubs, "r"),
-            mark(c.beyond.breaks, "b"),
+            mark(c.beyond.breaks || c.beyond.edge, "b"),
             mark(c.beyond.machine, "m")
         )
     };
@@ -430,21 +430,30 @@ pub fn override_table(overrides: &Overrides, system: System) -> OverrideTable {
         used: vec![
             (
                 "feed: rubs, used",
-                overrides.along_feed().map(|c| used(c.floor)).collect(),
+                overrides
+                    .along_feed()
+                    .map(|c| used(c.against_rubbing))
+                    .collect(),
             ),
             (
                 "feed: breaks, used",
-                overrides.along_feed().map(|c| used(c.strength)).collect(),
+                overrides
+                    .along_feed()
+                    .map(|c| used(c.against_breaking))
+                    .collect(),
             ),
             (
                 "spindle: rubs, used",
-                overrides.along_spindle().map(|c| used(c.floor)).collect(),
+                overrides
+                    .along_spindle()
+                    .map(|c| used(c.against_rubbing))
+                    .collect(),
             ),
             (
                 "spindle: breaks, used",
                 overrides
                     .along_spindle()
-                    .map(|c| used(c.strength))
+                    .map(|c| used(c.against_breaking))
                     .collect(),
             ),
         ],

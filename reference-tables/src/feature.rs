@@ -29,6 +29,8 @@ pub struct FeatureRows {
     pub lead_in: Vec<ShortRow<Ratio>>,
     /// From the holder's face to the top of the part.
     pub holder_clear: Vec<ShortRow<Length>>,
+    /// From the jaws to the end of a cutter that passes over them.
+    pub jaw_clear: Vec<ShortRow<Length>>,
     /// How far a cutter goes beyond the far face of a through cut.
     pub breakthrough: Vec<ShortRow<Length>>,
     /// Share of the tolerance the wall may be off before a spring pass.
@@ -78,6 +80,11 @@ impl Tables {
         first(TABLE, ONLY, &self.feature.holder_clear)
     }
 
+    /// From the jaws to the end of a cutter that passes over them.
+    pub fn jaw_clear(&self) -> Option<Choice<Band<Length>>> {
+        first(TABLE, ONLY, &self.feature.jaw_clear)
+    }
+
     /// How far a cutter goes beyond the far face of a through cut.
     pub fn breakthrough(&self) -> Option<Choice<Band<Length>>> {
         first(TABLE, ONLY, &self.feature.breakthrough)
@@ -104,10 +111,14 @@ pub(crate) fn list(table: &FeatureRows, out: &mut Vec<Listed>) {
             row.list(TABLE, what, out);
         }
     }
-    for row in &table.holder_clear {
-        row.list(TABLE, "holder clear", out);
-    }
-    for row in &table.breakthrough {
-        row.list(TABLE, "beyond a through cut", out);
+    let lengths = [
+        (&table.holder_clear, "holder clear"),
+        (&table.jaw_clear, "clear of the jaws"),
+        (&table.breakthrough, "beyond a through cut"),
+    ];
+    for (rows, what) in lengths {
+        for row in rows {
+            row.list(TABLE, what, out);
+        }
     }
 }

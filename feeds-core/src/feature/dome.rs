@@ -107,6 +107,23 @@ impl Dome {
         Way::straight(self.side.length + d, steps)
     }
 
+    /// How far the tip of a ball goes below the foot of the round, to finish its sides:
+    /// `r (1 − cos α)`, `α` the slope there.
+    ///
+    /// # Example
+    /// ```
+    /// use feeds_core::feature::{dome::Dome, outline::Side};
+    /// use feeds_core::quantity::{Quantity, mm};
+    /// let side = Side { length: mm(30.0), width: mm(20.0) };
+    /// // By hand: a half round ends upright, and a ball of 10 mm beside it goes its radius down.
+    /// let half_round = Dome { side, radius: mm(10.0), cusp: mm(0.01) };
+    /// assert!((half_round.dips(mm(10.0)).si() * 1e3 - 5.0).abs() < 1e-6);
+    /// ```
+    pub fn dips(self, d: Length) -> Length {
+        let sine = (self.side.width / 2.0 / self.radius).value;
+        d / 2.0 * (1.0 - (1.0 - sine * sine).max(0.0).sqrt())
+    }
+
     /// What stands in ridges of that height: a third of it over the whole round, for shallow
     /// valleys are parabolas.
     ///

@@ -2,8 +2,9 @@
 //! what to watch that no limit of the pass knows.
 
 use feeds_core::quantity::read::read;
-use feeds_core::quantity::{Amount, Length, Quantity, Velocity};
+use feeds_core::quantity::{Amount, Length, Quantity, Velocity, mm};
 use feeds_core::symbol::{self as s, System};
+use feeds_core::verdict::Verdict;
 
 /// What a plan says of one of its passes.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -24,10 +25,21 @@ pub enum Advice {
     ChangeCutter,
     /// Go around each level once more without taking more.
     OnceMore,
-    /// Play, backlash and bending together leave the wall so far off, more than it may be.
-    WallOff(Length),
+    /// Play, backlash and bending together leave the wall so far off, more than it may be; and how
+    /// far without the backlash.
+    WallOff(Length, Length),
     /// As [`Self::WallOff`], around a hole that a reamer may size.
-    HoleOff(Length),
+    HoleOff(Length, Length),
+    /// So much short of size there is enough left to gauge a wall and cut it again.
+    StopShort(Length),
+    /// The ball goes so far below the foot of a round.
+    Dips(Length),
+    /// The cutter passes so near over the jaws.
+    OverJaws(Length),
+    /// It goes so deep into the jaws.
+    IntoJaws(Length),
+    /// Ridges of that height stay on the round.
+    Ridges(Length),
     /// Where the wall is straight the chip is thinner, and only rubs below that feed, if any does.
     RubsStraight(Option<Velocity>),
     /// The highest level uses so much of what the hold takes against tipping.
@@ -38,12 +50,14 @@ pub enum Advice {
     TooLittleLeft(f64),
     /// The corners stay rounder than they are drawn.
     Rounder,
-    /// The cutter has the radius of the corners it makes.
-    OwnRadius,
+    /// The cutter has the radius of the corners it makes; it would roll through those of that.
+    OwnRadius(Length),
     /// A wall is finished in several levels.
     LinesShow,
     /// The cut goes through the part, and so far beyond.
     Through(Length),
+    /// Where it goes through, nothing may stand below it.
+    NothingBelow,
     /// Chips stay in it.
     ClearChips,
 }
@@ -51,6 +65,12 @@ pub enum Advice {
 /// The word of each in a job file, before its amount if it has one.
 const LEAVE_WALLS: &str = "leave on the walls";
 const LEAVE_FLOOR: &str = "leave on the floor";
+const STOP_SHORT: &str = "gauge it short of size by";
+const DIPS: &str = "the ball goes below the foot by";
+const OVER_JAWS: &str = "over the jaws by";
+const INTO_JAWS: &str = "into the jaws by";
+const RIDGES: &str = "ridges on the round";
+const OWN_RADIUS: &str = "the corner's own radius, rolls through";
 const DOWN_HOLE: &str = "down the hole of";
 const TRUE_UP: &str = "an edge without a chip, runout at most";
 const RUBS_STRAIGHT: &str = "rubs where it is straight below";
@@ -68,27 +88,34 @@ const PLAIN: [(&str, Advice); 8] = [
     ("rubs where it is straight", Advice::RubsStraight(None)),
     ("once more around", Advice::OnceMore),
     ("rounder corners", Advice::Rounder),
-    ("the corner's own radius", Advice::OwnRadius),
     ("lines between levels", Advice::LinesShow),
+    ("nothing below", Advice::NothingBelow),
     ("clear the chips", Advice::ClearChips),
 ];
 
 impl Advice {
-    /// Whether it asks for care: the pass runs, and something may go wrong.
+    /// What it makes of a pass: the pass runs and something may go wrong, or it must not run.
+    pub fn verdict(self) -> Verdict {
+        match self {
+            Self::IntoJaws(_) => Verdict::Stop,
+            Self::WallOff(..)
+            | Self::HoleOff(..)
+            | Self::OverJaws(_)
+            | Self::ChangeCutter
+            | Self::RubsStraight(_)
+            | Self::TrueUp(_)
+            | Self::Tips(_)
+            | Self::NoFinish(_)
+            | Self::TooLittleLeft(_)
+            | Self::Rounder
+            | Self::OwnRadius(_) => Verdict::Care,
+            _ => Verdict::Run,
+        }
+    }
+
+    /// Whether it asks for care, or more.
     pub fn cares(self) -> bool {
-        matches!(
-            self,
-            Self::WallOff(_)
-                | Self::HoleOff(_)
-                | Self::ChangeCutter
-                | Self::RubsStraight(_)
-                | Self::TrueUp(_)
-                | Self::Tips(_)
-                | Self::NoFinish(_)
-                | Self::TooLittleLeft(_)
-                | Self::Rounder
-                | Self::OwnRadius
-        )
+        self.verdict() != Verdict::Run
     }
 
     /// How much there is to mind of it beside others: walls that no finish makes cannot be mended.
@@ -116,20 +143,43 @@ impl Advice {
             Self::OnceMore => "then a spring pass in each level: the same way again, taking no \
                  more"
                 .to_owned(),
-            Self::WallOff(off) => format!(
+            Self::WallOff(off, rest) => format!(
                 "the best this comes to is {} off at a wall, runout, backlash and bending \
-                 together, no spring pass reckoned: make up for the backlash, or stop that much \
-                 short, gauge it and cut the rest",
-                s::WALL_ERROR.show(off.si(), system)
+                 together, no spring pass reckoned: make up for the backlash, which leaves {}",
+                s::WALL_ERROR.show(off.si(), system),
+                s::WALL_ERROR.show(rest.si(), system)
             ),
-            Self::HoleOff(off) => format!(
+            Self::HoleOff(off, rest) => format!(
                 "the best this comes to is {} off at the wall, twice that across, runout, backlash \
-                 and bending together: leave the hole 0.1 to 0.2 mm small and ream it (common \
-                 practice), or make up for the backlash",
+                 and bending together: leave the hole {} to {} small and ream it (common \
+                 practice), or make up for the backlash, which leaves {}",
+                s::WALL_ERROR.show(off.si(), system),
+                shown(mm(REAMED.0), system),
+                shown(mm(REAMED.1), system),
+                s::WALL_ERROR.show(rest.si(), system)
+            ),
+            Self::StopShort(off) => format!(
+                "to be safe, stop {} short of size, gauge it, and cut the rest",
                 s::WALL_ERROR.show(off.si(), system)
             ),
-            Self::RubsStraight(None) => "where the wall is straight the chip is thinner and rubs: \
-                 feed it faster there than around the corners"
+            Self::Dips(dips) => format!(
+                "at the sides the tip of the ball goes {} below the foot of the round",
+                s::A_P.show(dips.si(), system)
+            ),
+            Self::OverJaws(gap) => format!(
+                "the cutter passes {} over the jaws: set the part a little higher",
+                s::A_P.show(gap.si(), system)
+            ),
+            Self::IntoJaws(deep) => format!(
+                "the cutter goes {} into the jaws: set the part higher, or take a smaller ball",
+                s::A_P.show(deep.si(), system)
+            ),
+            Self::Ridges(height) => format!(
+                "ridges of {} stay on the round, lower ones on a flat",
+                s::CUSP.show(height.si(), system)
+            ),
+            Self::RubsStraight(None) => "where the wall is straight the chip is thinner and rubs, \
+                 at any feed this cutter bears: leave more on the walls, or take a stiffer cutter"
                 .to_owned(),
             Self::RubsStraight(Some(feed)) => format!(
                 "where the wall is straight the chip is thinner and rubs: F {} there, and this \
@@ -166,14 +216,19 @@ impl Advice {
             Self::Rounder => "more stays in the corners than the drawing has; take a thinner \
                  cutter last, or file them out"
                 .to_owned(),
-            Self::OwnRadius => "the cutter is as round as the corner: it stops and grips in each; \
-                 take a thinner cutter, or open the corner a tenth"
-                .to_owned(),
+            Self::OwnRadius(rolls) => format!(
+                "the cutter is as round as the corner: it stops and grips in each; take a thinner \
+                 cutter, or open the corner to a radius of {}",
+                s::WALL_D.show(rolls.si(), system)
+            ),
             Self::LinesShow => "a line may show on the wall between levels".to_owned(),
             Self::Through(beyond) => format!(
-                "it goes through: the last level {} deeper, and no parallel, stop or jaw below it",
+                "it goes through and {} beyond: no parallel, stop or jaw below it",
                 s::A_P.show(beyond.si(), system)
             ),
+            Self::NothingBelow => {
+                "where it goes through, no parallel, stop or jaw below it".to_owned()
+            }
             Self::ClearChips => "deep and narrow: clear the chips out after every level".to_owned(),
         }
     }
@@ -184,12 +239,22 @@ impl Advice {
             let left = Amount::of(left.si(), s::A_E.metric.0);
             format!("{word}: {left}")
         };
+        let two = |word: &str, one: Length, other: Length| {
+            let other = Amount::of(other.si(), s::A_E.metric.0);
+            format!("{}, {other}", amount(word, one))
+        };
         match self {
             Self::LeaveWalls(left) => amount(LEAVE_WALLS, left),
             Self::LeaveFloor(left) => amount(LEAVE_FLOOR, left),
             Self::LeaveRound(left) => amount(LEAVE_ROUND, left),
-            Self::WallOff(off) => amount(WALL_OFF, off),
-            Self::HoleOff(off) => amount(HOLE_OFF, off),
+            Self::WallOff(off, rest) => two(WALL_OFF, off, rest),
+            Self::HoleOff(off, rest) => two(HOLE_OFF, off, rest),
+            Self::StopShort(off) => amount(STOP_SHORT, off),
+            Self::Dips(dips) => amount(DIPS, dips),
+            Self::OverJaws(gap) => amount(OVER_JAWS, gap),
+            Self::IntoJaws(deep) => amount(INTO_JAWS, deep),
+            Self::Ridges(height) => amount(RIDGES, height),
+            Self::OwnRadius(rolls) => amount(OWN_RADIUS, rolls),
             Self::Tips(used) => format!("{TIPS}: {used}"),
             Self::Loops(radius) => amount(LOOPS, radius),
             Self::Through(beyond) => amount(THROUGH, beyond),
@@ -214,24 +279,39 @@ impl Advice {
             return Some(*advice);
         }
         let (word, amount) = text.split_once(':')?;
-        match word {
-            LEAVE_WALLS => Some(Self::LeaveWalls(read(amount).ok()?.value)),
-            LEAVE_FLOOR => Some(Self::LeaveFloor(read(amount).ok()?.value)),
-            LEAVE_ROUND => Some(Self::LeaveRound(read(amount).ok()?.value)),
-            LOOPS => Some(Self::Loops(read(amount).ok()?.value)),
-            DOWN_HOLE => Some(Self::DownHole(read(amount).ok()?.value)),
-            TRUE_UP => Some(Self::TrueUp(read(amount).ok()?.value)),
-            RUBS_STRAIGHT => Some(Self::RubsStraight(Some(read(amount).ok()?.value))),
-            THROUGH => Some(Self::Through(read(amount).ok()?.value)),
-            NO_FINISH => Some(Self::NoFinish(Some(read(amount).ok()?.value))),
-            TIPS => Some(Self::Tips(amount.trim().parse().ok()?)),
-            HOLE_OFF => Some(Self::HoleOff(read(amount).ok()?.value)),
-            WALL_OFF => Some(Self::WallOff(read(amount).ok()?.value)),
-            TOO_LITTLE => Some(Self::TooLittleLeft(amount.trim().parse().ok()?)),
-            _ => None,
-        }
+        let length = |amount: &str| read::<Length>(amount).ok().map(|entry| entry.value);
+        let number = || amount.trim().parse::<f64>().ok();
+        let two = || {
+            let (one, other) = amount.split_once(',')?;
+            length(one).zip(length(other))
+        };
+        Some(match word {
+            LEAVE_WALLS => Self::LeaveWalls(length(amount)?),
+            LEAVE_FLOOR => Self::LeaveFloor(length(amount)?),
+            LEAVE_ROUND => Self::LeaveRound(length(amount)?),
+            LOOPS => Self::Loops(length(amount)?),
+            DOWN_HOLE => Self::DownHole(length(amount)?),
+            TRUE_UP => Self::TrueUp(length(amount)?),
+            THROUGH => Self::Through(length(amount)?),
+            STOP_SHORT => Self::StopShort(length(amount)?),
+            DIPS => Self::Dips(length(amount)?),
+            OVER_JAWS => Self::OverJaws(length(amount)?),
+            INTO_JAWS => Self::IntoJaws(length(amount)?),
+            RIDGES => Self::Ridges(length(amount)?),
+            OWN_RADIUS => Self::OwnRadius(length(amount)?),
+            NO_FINISH => Self::NoFinish(Some(length(amount)?)),
+            RUBS_STRAIGHT => Self::RubsStraight(Some(read(amount).ok()?.value)),
+            TIPS => Self::Tips(number()?),
+            TOO_LITTLE => Self::TooLittleLeft(number()?),
+            WALL_OFF => two().map(|(off, rest)| Self::WallOff(off, rest))?,
+            HOLE_OFF => two().map(|(off, rest)| Self::HoleOff(off, rest))?,
+            _ => return None,
+        })
     }
 }
+
+/// What is left for a reamer across a small hole, in mm (common practice).
+const REAMED: (f64, f64) = (0.1, 0.2);
 
 fn shown(left: Length, system: System) -> String {
     s::A_E.show(left.si(), system)
@@ -248,8 +328,14 @@ mod tests {
             Advice::LeaveWalls(mm(0.12)),
             Advice::LeaveFloor(mm(0.08)),
             Advice::LeaveRound(mm(0.05)),
-            Advice::WallOff(mm(0.035)),
-            Advice::HoleOff(mm(0.035)),
+            Advice::WallOff(mm(0.035), mm(0.005)),
+            Advice::HoleOff(mm(0.035), mm(0.005)),
+            Advice::StopShort(mm(0.035)),
+            Advice::Dips(mm(1.17)),
+            Advice::OverJaws(mm(0.2)),
+            Advice::IntoJaws(mm(0.67)),
+            Advice::Ridges(mm(0.01)),
+            Advice::OwnRadius(mm(1.7)),
             Advice::Tips(1.2),
             Advice::Through(mm(0.3)),
             Advice::DownHole(mm(4.0)),

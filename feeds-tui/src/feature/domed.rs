@@ -15,7 +15,12 @@ use feeds_core::quantity::{Length, Quantity, Volume};
 
 impl<S: Shelves> Shopfloor<'_, S> {
     /// The plan of a rounded surface: stairs with one cutter, finished with a ball.
-    pub(super) fn domed(&mut self, dome: Dome, cutter: &Fitting, ball: &Fitting) -> Made {
+    pub(super) fn domed(
+        &mut self,
+        dome: Dome,
+        (cutter, ball): (&Fitting, &Fitting),
+        jaw_clear: Length,
+    ) -> Made {
         let d = cutter.cutter.diameter;
         let round = ball.cutter.diameter;
         // What a finish cuts and does not rub on, left on the round by all that comes before it.
@@ -72,6 +77,12 @@ impl<S: Shelves> Shopfloor<'_, S> {
             minds.push((stage, Advice::LeaveRound(least)));
         } else {
             passes.push(pass(FeatureStage::Surface, stairs + least, fine, smooth)?);
+        }
+        if let Some(surface) = passes.last() {
+            let dips = dome.dips(round);
+            minds.push((surface.stage, Advice::Ridges(dome.cusp)));
+            minds.push((surface.stage, Advice::Dips(dips)));
+            minds.extend(surface.jaws(dips, jaw_clear));
         }
         minds.extend(passes.iter().flat_map(PlannedPass::minds));
         Ok(FeaturePlan {

@@ -66,17 +66,20 @@ impl PlannedPass {
     }
 
     /// How far a finished wall comes out off by play, backlash and bending together, where that is
-    /// more than it may be. Walls across from each other are met from both sides; around a hole the
-    /// play of the pass has the backlash in it.
-    pub fn wall_off(&self) -> Option<Length> {
+    /// more than it may be, and how far without the backlash. Walls across from each other are met
+    /// from both sides; around a hole the play of the pass has the backlash in it.
+    pub fn wall_off(&self) -> Option<(Length, Length)> {
         let setup = &self.answered.resolved.setup;
         let tolerance = setup.cut.tolerance;
         let tolerance = tolerance.filter(|_| self.stage == FeatureStage::Walls)?;
         let machine = setup.machine.as_ref();
         let backlash = machine.and_then(|machine| machine.backlash);
-        let backlash = backlash.filter(|_| setup.cut.path != Path::Bore);
-        let off = self.off()? + backlash.unwrap_or_default();
-        (off > tolerance).then_some(off)
+        let backlash = backlash.unwrap_or_default();
+        let off = match setup.cut.path {
+            Path::Bore => self.off()?,
+            _ => self.off()? + backlash,
+        };
+        (off > tolerance).then(|| (off, off - backlash))
     }
 
     /// How far play and bending together leave a wall off, where a tolerance was given.
@@ -134,7 +137,7 @@ impl PlannedPass {
         let checks: u32 = checks.map(|check| check.used().map_or(1, over)).sum();
         let tolerance = self.answered.resolved.setup.cut.tolerance;
         let off = self.wall_off().zip(tolerance);
-        let off = off.map_or(0, |(off, tolerance)| over((off / tolerance).si()));
+        let off = off.map_or(0, |((off, _), tolerance)| over((off / tolerance).si()));
         checks
             + off
             + u32::from(self.rubs_straight.is_some())
@@ -145,7 +148,8 @@ impl PlannedPass {
     pub(super) fn minds(&self) -> impl Iterator<Item = (FeatureStage, Advice)> {
         let long = self.time > of_an_edge();
         let minds = [
-            self.wall_off().map(Advice::WallOff),
+            self.wall_off()
+                .map(|(off, rest)| Advice::WallOff(off, rest)),
             self.rubs_straight.map(Advice::RubsStraight),
             self.tips().map(Advice::Tips),
             long.then_some(Advice::ChangeCutter),
@@ -153,6 +157,19 @@ impl PlannedPass {
         ];
         let minds = minds.into_iter().flatten();
         minds.map(|advice| (self.stage, advice))
+    }
+
+    /// What to mind of the jaws, where it passes beyond the sides of the part and goes so far below
+    /// its foot; nothing where nobody said how high that stands.
+    pub(super) fn jaws(&self, dips: Length, clear: Length) -> Option<(FeatureStage, Advice)> {
+        let height = self.answered.resolved.setup.hold.as_ref()?.height?;
+        let gap = height - dips;
+        let advice = if gap < Length::default() {
+            Advice::IntoJaws(-gap)
+        } else {
+            Advice::OverJaws(gap)
+        };
+        (gap < clear).then_some((self.stage, advice))
     }
 
     /// What it leaves for those behind it, and whether it goes around once more.
@@ -212,16 +229,14 @@ impl FeaturePlan {
     /// The worst of its passes, and of what is to be minded.
     pub fn verdict(&self) -> Verdict {
         let each = self.passes.iter().map(PlannedPass::verdict);
-        let cares = self.minds.iter().any(|(_, advice)| advice.cares());
-        let cares = cares.then_some(Verdict::Care);
-        each.chain(cares).max().unwrap_or(Verdict::Run)
+        let minds = self.minds.iter().map(|(_, advice)| advice.verdict());
+        each.chain(minds).max().unwrap_or(Verdict::Run)
     }
 
     /// What one of its passes comes to, with what is to be minded of it.
     pub fn verdict_of(&self, pass: &PlannedPass) -> Verdict {
-        let cares = self.advice(pass).iter().any(|advice| advice.cares());
-        pass.verdict()
-            .max(if cares { Verdict::Care } else { Verdict::Run })
+        let minds = self.advice(pass).into_iter().map(Advice::verdict);
+        minds.fold(pass.verdict(), Verdict::max)
     }
 
     /// What it says of a pass: what the pass leaves, and what to mind of it.

@@ -130,6 +130,8 @@ fn ranked(
         rest: None,
     };
     let rolls = tables.corner_cutter().map_or(1.0, |r| r.value.most.si());
+    let jaw_clear = tables.jaw_clear().map(|row| row.value.start);
+    let jaw_clear = jaw_clear.unwrap_or_default();
     let hole = tables.helix_hole();
     let least_hole = hole.map_or(1.0, |hole| hole.value.least.si());
     match feature.form {
@@ -143,6 +145,7 @@ fn ranked(
                 how,
                 shelf: &shelved,
                 rolls,
+                jaw_clear,
                 least_hole,
             };
             let mut roughs = Vec::new();
@@ -166,7 +169,7 @@ fn ranked(
         Form::Domed(dome) => {
             let balls = balls.unwrap_or_default();
             for (cutter, ball) in pairs(&shelved, &balls) {
-                match floor.domed(dome, cutter, ball) {
+                match floor.domed(dome, (cutter, ball), jaw_clear) {
                     Ok(plan) => plans.push(plan),
                     Err(errors) => wrong = errors,
                 }

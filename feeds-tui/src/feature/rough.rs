@@ -10,6 +10,7 @@ use crate::pass::field::Key;
 use crate::pass::resolve::Shelves;
 use feeds_core::cut::WallSide;
 use feeds_core::error::EntryError;
+use feeds_core::feature::kind::ClosedEnds;
 use feeds_core::feature::outline::Outline;
 use feeds_core::feature::way::{Way, along, loops, widened};
 use feeds_core::quantity::{Length, Quantity, Volume};
@@ -49,6 +50,7 @@ fn minds(
         return Vec::new();
     };
     let channel = matches!(c.outline, Outline::Channel(..));
+    let bored = matches!(c.outline, Outline::Ring { .. });
     let walled = !matches!(c.outline, Outline::Open(_));
     let finishes = last.stage == FeatureStage::Walls;
     // Where nobody asked how far a wall may be off, one as the cutter leaves it will do.
@@ -61,6 +63,7 @@ fn minds(
     };
     let through = c.through > Length::default();
     mind(through, rough, Advice::Through(c.through));
+    mind(bored, rough, Advice::NothingBelow);
     let path = rough.texts.get(Key::Path);
     let narrow = channel || path == Some("slot");
     mind(
@@ -86,15 +89,27 @@ fn minds(
     };
     mind(wanted && share < 1.0, makes_walls, little);
     mind(leaves > nothing(), last, Advice::Rounder);
-    mind(c.grips(last.diameter), last, Advice::OwnRadius);
+    let rolls = Advice::OwnRadius(rolling(last.diameter, c.rolls));
+    mind(c.grips(last.diameter), last, rolls);
+    if let Some((off, _)) = last.wall_off().filter(|_| finishes && !bored) {
+        let least = rough.left_wall / share;
+        let enough = rough.left_wall - off > least / 2.0;
+        mind(enough, last, Advice::StopShort(off));
+    }
     mind(finishes && last.levels > 1, last, Advice::LinesShow);
     if let (Outline::Channel(side, _), How::Light) = (c.outline, c.how) {
         let radius = (side.width - 2.0 * rough.left_wall - c.d()) / 2.0;
         minds.push((rough.stage, Advice::Loops(radius)));
     }
-    let bored = matches!(c.outline, Outline::Ring { .. });
+    let over = match c.outline {
+        Outline::Channel(_, ends) => ends != ClosedEnds::Both,
+        Outline::Along(_) | Outline::Open(_) => true,
+        _ => false,
+    };
+    let jaws = rough.jaws(Length::default(), c.jaw_clear);
+    minds.extend(jaws.filter(|_| over));
     let of_a_hole = |(stage, advice)| match advice {
-        Advice::WallOff(off) if bored => (stage, Advice::HoleOff(off)),
+        Advice::WallOff(off, rest) if bored => (stage, Advice::HoleOff(off, rest)),
         other => (stage, other),
     };
     minds.extend(passes.iter().flat_map(PlannedPass::minds).map(of_a_hole));
@@ -103,6 +118,13 @@ fn minds(
 
 /// Less than this over the least that a finish pass cuts is nothing.
 const A_TENTH: f64 = 0.1;
+
+/// The radius of a corner that a cutter rolls through, in steps of 0.05 mm.
+fn rolling(d: Length, rolls: f64) -> Length {
+    const STEP: f64 = 5e-5;
+    let least = d.si() / 2.0 / rolls;
+    Length::from_si((least / STEP - 1e-9).ceil() * STEP)
+}
 
 /// A slot in so many levels is deep.
 const MANY_LEVELS: u32 = 4;
@@ -113,7 +135,7 @@ fn task<'a>(c: &Candidate<'_>, stage: FeatureStage, cutter: &'a Fitting) -> Task
         stage,
         cutter,
         texts: Vec::new(),
-        depth: c.depth,
+        depth: c.depth + c.through,
         least: by_flutes(c.depth + c.through, cutter),
         way_in: GoesIn::Arc,
         left_wall: Length::default(),
@@ -193,7 +215,11 @@ impl<S: Shelves> Shopfloor<'_, S> {
     /// The rough at a quarter of the diameter deep: a first look, to compare cutters of a size.
     pub(super) fn look(&mut self, c: &Candidate<'_>) -> Option<(Verdict, u32, u64)> {
         let level = smaller(c.d() * FIRST_LOOK, c.depth);
-        let look = Candidate { depth: level, ..*c };
+        let look = Candidate {
+            depth: level,
+            through: Length::default(),
+            ..*c
+        };
         let left = look.left(self.left_on_wall(look.d(), false));
         let (path, widths) = look.path(left, 1.0, c.way_in(left).unwrap_or(GoesIn::Open));
         let mut task = task(&look, FeatureStage::Rough, look.cutter);
@@ -217,10 +243,10 @@ impl<S: Shelves> Shopfloor<'_, S> {
         let light = row(self.tables.light_width().map(|r| r.value.start.si()));
         let hole = self.tables.helix_hole().map(|r| r.value);
         let mut task = task(c, FeatureStage::Rough, c.cutter);
-        task.depth = c.depth - floor;
+        task.depth -= floor;
         task.least = match c.how {
             How::Wide => 1,
-            How::Light => by_flutes(task.depth + c.through, c.cutter),
+            How::Light => by_flutes(task.depth, c.cutter),
         };
         task.left_wall = left;
         task.left_floor = floor;

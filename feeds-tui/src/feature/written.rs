@@ -220,8 +220,8 @@ fn of_job(
     let typed = |amount: Amount| system.shown(amount).to_string();
     pass.length = typed(s::L.amount(planned.way.length.si()));
     let whole = match planned.stage {
-        FeatureStage::Rough => depth - planned.left_floor,
-        _ => depth,
+        FeatureStage::Floor => depth,
+        _ => planned.top,
     };
     pass.in_all = if planned.levels > 1 {
         typed(s::A_P.amount(whole.si()))

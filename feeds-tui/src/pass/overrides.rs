@@ -52,6 +52,10 @@ pub struct Cell {
     pub floor: Option<f64>,
     /// The least margin against breaking or coming loose; `None` if none is known.
     pub strength: Option<f64>,
+    /// The least margin against rubbing, over the arc and of the edges too; `None` if not known.
+    pub against_rubbing: Option<f64>,
+    /// The least margin against breaking, of the edges too, or coming loose; `None` if not known.
+    pub against_breaking: Option<f64>,
     /// Whether there is a wall, and how far it ends up off is not known.
     pub bends_unknown: bool,
     /// Whether nobody gave how far the wall may be off.
@@ -154,7 +158,7 @@ impl Dials<'_> {
         };
         Begins {
             rubs: first(|b| b.rubs),
-            breaks: first(|b| b.breaks),
+            breaks: first(|b| b.breaks || b.edge),
         }
     }
 }
@@ -177,6 +181,8 @@ fn cell(spindle: u32, feed: u32, plan: &Plan) -> Cell {
     let below = |margin: Option<f64>| margin.is_some_and(|m| m < 0.0);
     let floor = margin("chip-floor");
     let strength = BREAKS.into_iter().filter_map(margin).min_by(f64::total_cmp);
+    let least = |margins: [Option<f64>; 2]| margins.into_iter().flatten().min_by(f64::total_cmp);
+    let (arc, edge) = (margin("rubbing"), margin("feed-band"));
     let wall = plan.check(WALL);
     let machine = ["spindle-speed-most", "spindle-speed-least", "feed-speed"];
     Cell {
@@ -186,13 +192,15 @@ fn cell(spindle: u32, feed: u32, plan: &Plan) -> Cell {
         h_max: plan.h_max,
         floor,
         strength,
+        against_rubbing: floor.and_then(|_| least([floor, arc])),
+        against_breaking: strength.and_then(|_| least([strength, edge])),
         bends_unknown: wall.is_some_and(|c| c.state() == State::Unknown),
         bends_guessed: wall.is_some_and(|c| c.guessed),
         beyond: Beyond {
-            rubs: below(floor) || below(margin("rubbing")),
+            rubs: below(floor) || below(arc),
             bends: below(margin(WALL)),
             breaks: below(strength),
-            edge: below(margin("feed-band")),
+            edge: below(edge),
             machine: machine.into_iter().any(|name| below(margin(name))),
         },
     }

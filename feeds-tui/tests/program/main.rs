@@ -27,6 +27,7 @@ mod desk;
 mod doubts;
 mod far_readings;
 mod feature_advice;
+mod feature_jaws;
 mod feature_keys;
 mod feature_screen;
 mod feature_sticks;

@@ -295,6 +295,7 @@ fn keys_of_the_data_files_are_known() {
         "corner_cutter",
         "lead_in",
         "holder_clear",
+        "jaw_clear",
         "breakthrough",
         "spring_pass",
     ]);

@@ -75,6 +75,7 @@ fn ranges_are_ordered_and_plausible() {
         ("cutter / inside corner", "", 0.5, 1.0),
         ("lead-in arc / D", "x D", 0.1, 1.0),
         ("holder clear", "mm", 0.5, 5.0),
+        ("clear of the jaws", "mm", 0.1, 2.0),
         ("beyond a through cut", "mm", 0.1, 1.0),
         ("share for a spring pass", "", 0.2, 1.0),
         ("helix pitch / D", "x D", 0.01, 0.5),
