@@ -307,7 +307,7 @@ impl Simulation {
             } else {
                 self.along.take(piece)
             },
-            tall: tool.flutes.is_some() || tool.stick_out.is_some(),
+            tall: tool.tall(),
             feed_lines,
             unsure: self.unsure,
             shows_inch: modal.shows_inch(),

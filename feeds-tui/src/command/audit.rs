@@ -3,6 +3,7 @@
 mod changes;
 mod copy;
 mod corrected;
+mod meant;
 mod simulated;
 mod text;
 
@@ -10,7 +11,6 @@ use super::files::{Files, told};
 use super::job::open;
 use crate::answer::{Answer, Exit, Failure};
 use crate::arguments::{Example, Look, ShownUnits, TEMPLATE, examples, shown};
-use crate::audit::beside::lane;
 use crate::audit::known::{Asked, AuditKnown, known, written_in};
 use crate::audit::lines::picked;
 use crate::audit::picture::picture;
@@ -20,19 +20,17 @@ use crate::audit::source::{DEMO, ProgrammeSource};
 use crate::feature::GoesIn;
 use crate::job::worked;
 use crate::object::{joined, with};
-use crate::progress::RunProgress;
 use crate::tui::audit::AuditView;
 use clap::{Args, ValueEnum};
 use corrected::Comparison;
 use feeds_core::error::{Cause, EntryError};
-use feeds_core::programme::{
-    Finding, Planned, PlannedWayIn, Reader, Report, Setting, Unwatched, Watch,
-};
+use feeds_core::programme::{Finding, Planned, PlannedWayIn, Report, Unwatched};
 use feeds_core::quantity::{Amount, unit};
 use feeds_core::symbol::System;
 use feeds_core::verdict::Verdict;
+use meant::Meant;
+pub(super) use meant::cut_along;
 use serde_json::{Value, json};
-use simulated::StationList;
 use std::io;
 use std::path::{Path, PathBuf};
 
@@ -183,22 +181,12 @@ pub struct Flags {
 /// When a file cannot be read, a tool cannot be understood, or the copy is refused.
 pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Failure> {
     let source = source(flags)?;
-    let (mut known, mut notes) = gathered(flags, look, files, look.system)?;
-    let asked = simulated::asked(flags, &known.setting)?;
-    let mut report = read(&source, &known.setting)?;
-    let written = written_in(&report);
-    if flags.job.is_some() && written != look.system {
-        (known, notes) = gathered(flags, look, files, written)?;
-        report = read(&source, &known.setting)?;
-    }
-    if let Some(other) = known.of_no_tool(&report) {
-        report = read(&source, &other.setting)?;
-        known = other;
-    }
-    if asked.is_some() && report.readable {
-        known.setting.simulate = asked;
-        report = listed(flags, &source, &known.setting, look.watched)?;
-    }
+    let Meant {
+        report,
+        known,
+        notes,
+        asked,
+    } = Meant::read(flags, &source, look, files)?;
     let exit = match &report {
         r if !r.readable => Exit::Unreadable,
         r if r.has_errors() => Exit::Over,
@@ -262,65 +250,6 @@ pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Fa
     Ok(notes.told(answer.ending(exit)))
 }
 
-/// Reads a programme.
-fn read(source: &ProgrammeSource, setting: &Setting) -> Result<Report, Failure> {
-    Ok(watched(source, setting, Unwatched)?.0)
-}
-
-/// Reads a programme with somebody who watches.
-fn watched<W: Watch>(
-    source: &ProgrammeSource,
-    setting: &Setting,
-    watch: W,
-) -> Result<(Report, W), Failure> {
-    let mut reader = Reader::watched(setting.clone(), watch);
-    let fed = source.pieces(|piece| reader.feed(piece));
-    fed.map_err(|e| failed(source.path(), e))?;
-    Ok(reader.finish_watched())
-}
-
-/// Cuts the stock along a programme, in so many threads if that was said, and tells a `terminal`
-/// how far it is where that takes long.
-pub(super) fn cut_along<W: Watch>(
-    source: &ProgrammeSource,
-    setting: &Setting,
-    watch: W,
-    (terminal, threads): (bool, Option<u8>),
-) -> Result<(Report, W), Failure> {
-    let mut reader = Reader::beside(setting.clone(), watch, |stage| lane(stage, threads));
-    let mut progress = RunProgress::new("cutting the stock along the programme", terminal);
-    let (mut done, all) = (0, source.size().unwrap_or(0));
-    let fed = source.pieces(|piece| {
-        for part in piece.chunks(LITTLE) {
-            reader.feed(part);
-            done += part.len() as u64;
-            progress.step(done, all);
-        }
-    });
-    drop(progress);
-    fed.map_err(|e| failed(source.path(), e))?;
-    Ok(reader.finish_watched())
-}
-
-/// Bytes between two looks at the clock: a few dozen lines.
-const LITTLE: usize = 1024;
-
-/// Reads a programme, and lists its stations where that is wanted.
-fn listed(
-    flags: &Flags,
-    source: &ProgrammeSource,
-    setting: &Setting,
-    terminal: bool,
-) -> Result<Report, Failure> {
-    let Some(path) = &flags.stations else {
-        return Ok(cut_along(source, setting, Unwatched, (terminal, flags.threads))?.0);
-    };
-    let list = StationList::begin(path)?;
-    let (report, list) = cut_along(source, setting, list, (terminal, flags.threads))?;
-    list.finish(path)?;
-    Ok(report)
-}
-
 /// The programme for the screens, if there is a `terminal` for them.
 ///
 /// # Errors
@@ -367,6 +296,7 @@ fn source(flags: &Flags) -> Result<ProgrammeSource, Failure> {
 }
 
 /// What could not be used of the files beside the programme.
+#[derive(Clone)]
 struct Notes(Vec<String>);
 
 impl Notes {

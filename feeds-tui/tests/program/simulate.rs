@@ -157,6 +157,42 @@ fn threads_change_no_byte() {
     assert_eq!(code, Some(2), "{err}");
 }
 
+/// What the first 64 KiB of a programme tell of it may be wrong: behind so many comments its unit
+/// counts as much as before them, and so does a tool that comes in then.
+#[test]
+fn what_comes_late_in_a_programme_counts_as_much() {
+    let folder = with_job("late");
+    let comments = "(nothing is cut yet)\n".repeat(4000);
+    let cut = "S5000 M3\nG0 X-0.2 Y0.3 Z0.1\nG1 Z-0.04 F10\nX1.2 F12\nG0 Z0.1\nM30\n";
+    let unit = "G20 G90\nT1 M6\n";
+    let named = [("early", [unit, &comments]), ("late", [&comments, unit])];
+    let [early, late] = named.map(|(name, [first, second])| {
+        let programme = format!("{first}{second}{cut}");
+        std::fs::write(folder.join(format!("{name}.nc")), programme).unwrap();
+        let what = OF_JOB.replace("--demo", &format!("{name}.nc"));
+        let list = format!("--stations {name}.csv");
+        let (out, err, _) = said(
+            &format!("feeds audit {what} --simulate {list} --json"),
+            &folder,
+        );
+        assert!(err.is_empty(), "{err}");
+        let report: Value = serde_json::from_str(&out).unwrap();
+        let list = std::fs::read_to_string(folder.join(format!("{name}.csv"))).unwrap();
+        (
+            report["planned"].clone(),
+            report["simulation"].clone(),
+            list,
+        )
+    });
+    assert_eq!(early.0, late.0);
+    assert_eq!(early.1, late.1);
+    assert_eq!(early.2, late.2);
+    // By hand: the cut ends at 1.2 in, 30.48 mm, and F12 is 304.8 mm/min.
+    let last = late.2.lines().last().unwrap();
+    let x: f64 = last.split(',').nth(2).unwrap().parse().unwrap();
+    assert!((30.0..30.48).contains(&x), "{last}");
+}
+
 #[test]
 fn the_corrected_copy_is_gentler_and_only_its_f_words_differ() {
     let folder = with_job("correct");

@@ -19,8 +19,8 @@ pub(super) struct PieceAhead {
     pub(super) step: f64,
     /// Way from the start of its move to its own, mm.
     pub(super) start: f64,
-    /// Whether the height of the stock round the cutter counts.
-    pub(super) tall: bool,
+    /// Above its tip, the height of the stock round the cutter counts from here on, mm, if ever.
+    pub(super) tall: Option<f64>,
     /// Its lines, each with that of its F word, where a correction is wanted.
     pub(super) feed_lines: Vec<(u64, u64)>,
     /// Whether a cut was left out before, so that less may stand there than is known.
@@ -39,7 +39,8 @@ pub(super) struct Look {
     pub(super) station: CutStation,
     /// The bands of the batch up to those of this front.
     pub(super) bands: usize,
-    /// How high the stock stands round the cutter above its tip, mm, engaged or not.
+    /// How high the stock stands round the cutter above its tip, mm, engaged or not, where that
+    /// counts.
     pub(super) around: f64,
 }
 

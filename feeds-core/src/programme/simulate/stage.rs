@@ -1,6 +1,7 @@
 //! The stock, cut batch by batch: at once, or in a thread of its own.
 
 use std::collections::BTreeMap;
+use std::f64::consts::FRAC_1_SQRT_2;
 use std::fmt::Debug;
 
 use super::super::setting::Bounds;
@@ -108,8 +109,10 @@ impl StockStage {
         };
         self.stock.follow(piece, end, fan, ahead.step, see);
         self.gone += piece.length();
-        for look in batch.looks[first..].iter_mut().filter(|_| ahead.tall) {
-            look.around = stands(&self.stock, look.station.at, end.radius_mm);
+        if let Some(tall) = ahead.tall {
+            for look in &mut batch.looks[first..] {
+                look.around = stands(&self.stock, look.station.at, end.radius_mm, tall);
+            }
         }
         if let (Some(views), Some((place, spans))) = (&mut self.views, last) {
             let view = StockView {
@@ -138,10 +141,22 @@ impl StockStage {
     }
 }
 
-/// How high the stock stands round a cutter above its tip, mm: two cells beside it.
-fn stands(stock: &StockField, [x, y, z]: [f64; 3], radius: f64) -> f64 {
+/// How high the stock stands round a cutter above its tip, mm: two cells beside it. What is lower
+/// than `tall` is not looked for.
+fn stands(stock: &StockField, [x, y, z]: [f64; 3], radius: f64, tall: f64) -> f64 {
     let off = radius + 2.0 * stock.cell_mm();
-    let way = |k: i32| (f64::from(k) * std::f64::consts::FRAC_PI_4).sin_cos();
-    let heights = (0..8).map(|k| stock.height(x + off * way(k).1, y + off * way(k).0));
-    heights.fold(f64::NEG_INFINITY, f64::max) - z
+    let places = AROUND.map(|[cos, sin]| [x + off * cos, y + off * sin]);
+    stock.highest_over(&places, z + tall) - z
 }
+
+/// Eight directions round a cutter.
+const AROUND: [[f64; 2]; 8] = [
+    [1.0, 0.0],
+    [FRAC_1_SQRT_2, FRAC_1_SQRT_2],
+    [0.0, 1.0],
+    [-FRAC_1_SQRT_2, FRAC_1_SQRT_2],
+    [-1.0, 0.0],
+    [-FRAC_1_SQRT_2, -FRAC_1_SQRT_2],
+    [0.0, -1.0],
+    [FRAC_1_SQRT_2, -FRAC_1_SQRT_2],
+];

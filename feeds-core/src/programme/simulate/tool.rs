@@ -88,6 +88,14 @@ impl ToolAtWork {
         })
     }
 
+    /// From what height above the tip on stock meets more than flutes, mm.
+    pub(super) fn tall(&self) -> Option<f64> {
+        self.flutes
+            .into_iter()
+            .chain(self.stick_out)
+            .reduce(f64::min)
+    }
+
     /// The least chip that cuts, mm: that of the pass, or the floor of the feed that was given.
     pub(super) fn floor(&self, pass: Option<usize>) -> Option<f64> {
         let of_pass = pass.and_then(|p| self.passes.get(p)?.as_ref()?.floor);

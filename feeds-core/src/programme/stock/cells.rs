@@ -221,6 +221,16 @@ impl StockField {
         f64::from(self.seen(at(0, x), at(1, y)))
     }
 
+    /// The most of the heights at some places, mm; without those that are sure to be no more than
+    /// `low`, which are not looked up.
+    pub(crate) fn highest_over(&self, places: &[[f64; 2]], low: f64) -> f64 {
+        let at = |axis: usize, v: f64| (v - self.start[axis]) * self.per_mm;
+        let places = places.iter().map(|p| (at(0, p[0]), at(1, p[1])));
+        let high = places.filter(|place| f64::from(self.stands_at_most(*place)) > low);
+        let heights = high.map(|(x, y)| f64::from(self.seen(x, y)));
+        heights.fold(f64::NEG_INFINITY, f64::max)
+    }
+
     /// Height at a place counted in cells from the first node.
     #[inline]
     pub(super) fn seen(&self, x: f64, y: f64) -> f32 {

@@ -36,7 +36,8 @@ struct Wall {
 /// What a removal finds before it changes anything; kept so that nothing is allocated.
 #[derive(Clone, Debug, Default)]
 pub(super) struct Work {
-    spans: RowSpans,
+    /// Of rows, and of columns.
+    spans: [RowSpans; 2],
     pub(super) strips: Vec<Strip>,
     walls: Vec<Wall>,
     /// Cells whose volume is counted; none where nobody asks for it.
@@ -311,7 +312,8 @@ impl StockField {
             let (first, last) = work.standing.of_line(how.turned, line);
             low <= high && high >= count(first) && low <= count(last)
         };
-        let mut spans = std::mem::take(&mut work.spans);
+        let across = usize::from(how.turned);
+        let mut spans = std::mem::take(&mut work.spans[across]);
         if swept.rows((from, to), &mut spans) {
             for (line, span) in (from..to).zip(&spans.list) {
                 if meets(work, line, (span.low, span.high)) {
@@ -331,7 +333,7 @@ impl StockField {
                 }
             }
         }
-        work.spans = spans;
+        work.spans[across] = spans;
     }
 
     /// The same along one interval of one row or column.

@@ -79,6 +79,48 @@ pub(super) struct Stripe {
 #[derive(Clone, Debug, Default)]
 pub(super) struct RowSpans {
     pub(super) list: Vec<RowSpan>,
+    start: Chords,
+    /// Kept: the circle at the end is that at the start of the next piece.
+    end: Chords,
+}
+
+/// Half of what a circle cuts from each of some rows; below nothing where it does not. Each takes a
+/// root.
+#[derive(Clone, Debug, Default)]
+struct Chords {
+    centre: [f64; 2],
+    r: f64,
+    first: usize,
+    halves: Vec<f64>,
+}
+
+impl Chords {
+    /// Takes the rows from the first to before the last, without what is known already.
+    fn take(&mut self, (centre, r): ([f64; 2], f64), (from, to): (usize, usize), known: &Self) {
+        let same = [known.centre[0], known.centre[1], known.r].map(f64::to_bits)
+            == [centre[0], centre[1], r].map(f64::to_bits);
+        let (first, last) = if same {
+            let last = known.first + known.halves.len();
+            (known.first.clamp(from, to), last.clamp(from, to))
+        } else {
+            (to, to)
+        };
+        (self.centre, self.r, self.first) = (centre, r, from);
+        self.halves.clear();
+        self.add((from, first));
+        if first < last {
+            let part = first - known.first..last - known.first;
+            self.halves.extend_from_slice(&known.halves[part]);
+        }
+        self.add((last.max(first), to));
+    }
+
+    fn add(&mut self, (from, to): (usize, usize)) {
+        let [first, n] = [from, to - from].map(|v| u32::try_from(v).unwrap_or(u32::MAX));
+        let (first, y, r) = (f64::from(first), self.centre[1], self.r);
+        let halves = (0..n).map(|k| chord(r, first + f64::from(k) - y));
+        self.halves.extend(halves);
+    }
 }
 
 /// From where to where a row lies inside; nowhere if the one is beyond the other.
@@ -106,6 +148,14 @@ pub(super) struct Band {
 fn half(r: f64, off: f64) -> Option<f64> {
     let q = r * r - off * off;
     (q >= 0.0).then(|| q.sqrt())
+}
+
+/// The same, below nothing where it cuts nothing: without branches.
+#[inline]
+fn chord(r: f64, off: f64) -> f64 {
+    let q = r * r - off * off;
+    let half = larger(q, 0.0).sqrt();
+    if q >= 0.0 { half } else { -1.0 }
 }
 
 impl Swept {
@@ -194,7 +244,8 @@ impl Swept {
     pub(super) fn row(&self, y: f64) -> Inside {
         match self {
             Self::Line(stripe) => {
-                let span = stripe.span(y);
+                let [start, end] = [stripe.a, stripe.b].map(|p| chord(stripe.r, y - p[1]));
+                let span = stripe.span(y, (start, end));
                 Inside::one(span.low, span.high)
             }
             Self::Arc(band) => band.row(y),
@@ -206,12 +257,17 @@ impl Swept {
         let Self::Line(stripe) = self else {
             return false;
         };
-        spans.list.clear();
-        let [first, n] = [from, to - from].map(|v| u32::try_from(v).unwrap_or(u32::MAX));
-        let first = f64::from(first);
-        spans
-            .list
-            .extend((0..n).map(|k| stripe.span(first + f64::from(k))));
+        let RowSpans { list, start, end } = spans;
+        start.take((stripe.a, stripe.r), (from, to), end);
+        end.take((stripe.b, stripe.r), (from, to), &Chords::default());
+        let first = f64::from(u32::try_from(from).unwrap_or(u32::MAX));
+        let halves = start.halves.iter().zip(&end.halves);
+        list.clear();
+        list.extend(
+            (0_u32..)
+                .zip(halves)
+                .map(|(k, (start, end))| stripe.span(first + f64::from(k), (*start, *end))),
+        );
         true
     }
 
@@ -240,25 +296,23 @@ fn larger(a: f64, b: f64) -> f64 {
 }
 
 impl Stripe {
-    /// One row. Without branches, so that the compiler takes several at once.
+    /// One row, of which the circles at both ends cut so much, halved. Without branches, so that
+    /// the compiler takes several at once.
     #[inline(always)]
     #[expect(
         clippy::inline_always,
         reason = "the loops around it become vector code"
     )]
-    fn span(&self, y: f64) -> RowSpan {
+    fn span(&self, y: f64, (start, end): (f64, f64)) -> RowSpan {
         let (u, r) = (self.u, self.r);
-        let circle = |p: [f64; 2]| {
-            let dy = y - p[1];
-            let q = r * r - dy * dy;
-            let h = larger(q, 0.0).sqrt();
-            if q >= 0.0 {
-                (p[0] - h, p[0] + h)
+        let circle = |p: [f64; 2], half: f64| {
+            if half >= 0.0 {
+                (p[0] - half, p[0] + half)
             } else {
                 (f64::INFINITY, f64::NEG_INFINITY)
             }
         };
-        let (disc, end) = (circle(self.a), circle(self.b));
+        let (disc, end) = (circle(self.a, start), circle(self.b, end));
         // 0 <= u·p <= len and -r <= u×p <= r, each cuts the row.
         let dy = y - self.a[1];
         let (p, q) = (

@@ -382,3 +382,21 @@ fn a_rapid_move_above_the_stock_cuts_nothing() {
     let codes: Vec<&str> = report.findings.iter().map(|f| f.code).collect();
     assert!(!codes.contains(&"cut-at-rapid"), "{codes:?}");
 }
+
+/// By hand: half a turn at a radius of 5 mm with a cutter of 4 mm takes half a ring from 3 to 7 mm
+/// and a half disc of 2 mm at either end, 24 pi mm2, a millimetre deep. However its end and centre
+/// are written.
+#[test]
+fn arcs_by_steps_and_with_absolute_centres_are_cut_alike() {
+    for arc in [
+        "G2 X25 Y10 I5 J0 F80",
+        "G91\nG2 X10 Y0 I5 J0 F80\nG90",
+        "G90.1\nG2 X25 Y10 I20 J10 F80\nG91.1",
+    ] {
+        let moves = format!("G0 X15 Y10\nG1 Z-1 F40\n{arc}");
+        let cut = cut(&moves, &setting(cutter()));
+        assert!(cut.not_simulated.is_empty(), "{arc}");
+        let share = cut.removed / (24.0 * PI);
+        assert!((share - 1.0).abs() < 1e-3, "{arc}: {share}");
+    }
+}

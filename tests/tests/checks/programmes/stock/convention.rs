@@ -240,7 +240,8 @@ fn the_same_programme_gives_the_same_bits() {
         let mut found = Vec::new();
         for piece in super::arc([0.2, 0.3], 4.0, 0.0, 5.0, [-0.5, -1.5]) {
             if fresh {
-                bench.fan = feeds_core::programme::Fan::new(&end, 32);
+                bench.fan =
+                    feeds_core::programme::Fan::new(&end, feeds_core::programme::Fan::SAMPLES);
                 bench.stock = bench.stock.clone();
             }
             found.push(bench.look(&piece.station(0.5)).clone());
