@@ -2,6 +2,7 @@
 
 #![allow(clippy::unwrap_used, clippy::expect_used)] // a test fails by panicking
 
+mod bands;
 mod best_cut;
 mod card_texts;
 mod economy;
@@ -20,6 +21,8 @@ mod kernel_cases;
 mod kernel_fronts;
 mod kernel_laws;
 mod kernel_peaks;
+mod kernel_waves;
+mod lesson_answers;
 mod lessons;
 mod limit_bounds;
 mod limit_register;
