@@ -408,6 +408,8 @@ impl Copy {
             let said = String::from_utf8_lossy(&output.stderr).into_owned();
             return Err(io::Error::other(said));
         }
+        // Cargo tells them in the order they were built; what was measured goes by their place.
+        programs.sort_by(|a, b| a.name.cmp(&b.name));
         Ok((errors, programs))
     }
 }
