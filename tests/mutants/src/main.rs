@@ -1,12 +1,13 @@
 //! Changes the program on purpose, one small change at a time, and sees which tests notice.
 //!
 //! `mutants build` writes a copy of the workspace in which every change can be switched on, and
-//! builds its tests once. `mutants measure [TEST ...]` runs every test without a change and notes which
-//! changes it comes by. `mutants hunt [FILE or ROOM [SECONDS]]` then switches on one change after
-//! the other; `again` tries those that were not noticed with all tests. `mutants data` changes the
-//! data files, `mutants list` names all changes, `mutants report` says what came of it.
-//! `mutants seeded COUNT SEED` does all of it for a few mutants, with the tests that `guards.tsv`
-//! names. A survivor has its reason in `survivors.tsv`.
+//! builds its tests once. `mutants measure [TEST ...]` runs every test without a change and notes
+//! which changes it comes by. `mutants hunt [FILE or ROOM [SECONDS]]` then switches on one change
+//! after the other; `again` tries those that were not noticed with all tests. `mutants data`
+//! changes the data files, `mutants list` names all changes, `mutants report` says what came of
+//! it. `mutants seeded COUNT SEED` does all of it for a few mutants of the rooms in which all have
+//! to be noticed, with the tests that `guards.tsv` names. A survivor has its reason in
+//! `survivors.tsv`.
 
 mod constants;
 mod copy;
@@ -125,11 +126,15 @@ fn measure(places: &Places, parts: &[&str]) -> io::Result<bool> {
         Ok(known) if !parts.is_empty() => known,
         _ => Tests::listed(Vec::new())?,
     };
-    let kept: Vec<bool> = (0..known.all.len()).map(|t| !wanted(&known.name(t))).collect();
+    let kept: Vec<bool> = (0..known.all.len())
+        .map(|t| !wanted(&known.name(t)))
+        .collect();
     let mut kept = kept.iter();
     known.all.retain(|_| kept.next() == Some(&true));
     let mut names = names.iter();
-    tests.all.retain(|_| names.next().is_some_and(|name| wanted(name)));
+    tests
+        .all
+        .retain(|_| names.next().is_some_and(|name| wanted(name)));
     eprintln!("{} tests", tests.all.len());
     tests.measure(&places.kept)?;
     tests.all.extend(known.all);

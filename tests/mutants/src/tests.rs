@@ -91,7 +91,9 @@ impl Tests {
             }
             Ok(())
         })?;
-        let ends = ends.into_inner().map_err(|e| io::Error::other(e.to_string()))?;
+        let ends = ends
+            .into_inner()
+            .map_err(|e| io::Error::other(e.to_string()))?;
         for (test, end) in ends.into_iter().flatten() {
             if end == End::Passed && test.time <= FAST {
                 self.all.push(test);

@@ -6,10 +6,7 @@ use std::thread;
 
 /// Does so many things, each once, on every processor at a time: the number of the thread and of
 /// the thing. The first error ends it.
-pub fn each(
-    count: usize,
-    work: impl Fn(usize, usize) -> io::Result<()> + Sync,
-) -> io::Result<()> {
+pub fn each(count: usize, work: impl Fn(usize, usize) -> io::Result<()> + Sync) -> io::Result<()> {
     let threads = thread::available_parallelism().map_or(1, usize::from);
     let next = AtomicUsize::new(0);
     thread::scope(|scope| {

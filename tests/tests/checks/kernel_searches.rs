@@ -9,11 +9,14 @@ fn near(got: f64, expect: f64, within: f64) {
     assert!((got - expect).abs() <= within, "{got} is not {expect}");
 }
 
+/// A function, two ends, and its root between them.
+type Known = (fn(f64) -> f64, f64, f64, f64);
+
 /// Smooth functions with known roots: a secant closes in on them in far fewer steps than the forty
 /// that halving takes (ITP: as fast as the secant on smooth functions).
 #[test]
 fn a_root_is_found_in_few_steps() {
-    let cases: [(fn(f64) -> f64, f64, f64, f64); 5] = [
+    let cases: [Known; 5] = [
         (|x| x.exp() - 2.0, 0.0, 2.0, 2.0_f64.ln()),
         (|x| 2.0 - x.exp(), 0.0, 2.0, 2.0_f64.ln()),
         (|x| x * x - 2.0, 1.0, 3.0, 2.0_f64.sqrt()),

@@ -275,7 +275,7 @@ fn what_does_not_go_together_is_refused() {
     check(&[], &|p| wall(p, "outside", 1.9));
     check(&[], &|p| p["cut"]["entry"] = json!(["helix", 4.1, 0.2]));
     check(&["D_m"], &|p| {
-        p["cut"]["entry"] = json!(["helix", 3.9, 0.2])
+        p["cut"]["entry"] = json!(["helix", 3.9, 0.2]);
     });
 }
 

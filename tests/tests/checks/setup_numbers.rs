@@ -69,44 +69,44 @@ const NUMBERS: &[Number] = &[
     (&s::D, |p, x| p.cutter.diameter = Quantity::from_si(x)),
     (&s::HELIX, |p, x| p.cutter.helix = Quantity::from_si(x)),
     (&s::R_EPS, |p, x| {
-        p.cutter.corner_radius = Quantity::from_si(x)
+        p.cutter.corner_radius = Quantity::from_si(x);
     }),
     (&s::L_FLUTE, |p, x| {
-        p.cutter.flute_length = Quantity::from_si(x)
+        p.cutter.flute_length = Quantity::from_si(x);
     }),
     (&s::STICK_OUT, |p, x| {
-        p.cutter.stick_out = Quantity::from_si(x)
+        p.cutter.stick_out = Quantity::from_si(x);
     }),
     (&s::D_SHANK, |p, x| p.cutter.shank = Quantity::from_si(x)),
     (&s::E, |p, x| p.cutter.modulus = Quantity::from_si(x)),
     (&s::SIGMA_B, |p, x| p.cutter.rupture = Quantity::from_si(x)),
     (&s::D_CORE, |p, x| {
-        p.cutter.core = Some(Quantity::from_si(x))
+        p.cutter.core = Some(Quantity::from_si(x));
     }),
     (&s::R_EDGE, |p, x| {
-        p.cutter.edge_radius = Some(Quantity::from_si(x))
+        p.cutter.edge_radius = Some(Quantity::from_si(x));
     }),
     (&s::R_USUAL, |p, x| {
-        p.cutter.usual_edge_radius = Some(Quantity::from_si(x))
+        p.cutter.usual_edge_radius = Some(Quantity::from_si(x));
     }),
     (&s::GROWTH, |p, x| p.cutter.rounding = x),
     (&s::D_NECK, |p, x| neck(p).diameter = Quantity::from_si(x)),
     (&s::L_NECK, |p, x| neck(p).length = Quantity::from_si(x)),
     (&s::LAMBDA, |p, x| p.stock.chip_floor = x),
     (&s::V_C_LEAST, |p, x| {
-        p.stock.v_c.as_mut().unwrap().0 = Quantity::from_si(x)
+        p.stock.v_c.as_mut().unwrap().0 = Quantity::from_si(x);
     }),
     (&s::V_C_MOST, |p, x| {
-        p.stock.v_c.as_mut().unwrap().1 = Quantity::from_si(x)
+        p.stock.v_c.as_mut().unwrap().1 = Quantity::from_si(x);
     }),
     (&s::F_FULL_LEAST, |p, x| {
-        p.stock.f_z.as_mut().unwrap().least = Quantity::from_si(x)
+        p.stock.f_z.as_mut().unwrap().least = Quantity::from_si(x);
     }),
     (&s::F_Z, |p, x| {
-        p.stock.f_z.as_mut().unwrap().start = Quantity::from_si(x)
+        p.stock.f_z.as_mut().unwrap().start = Quantity::from_si(x);
     }),
     (&s::F_FULL_MOST, |p, x| {
-        p.stock.f_z.as_mut().unwrap().most = Quantity::from_si(x)
+        p.stock.f_z.as_mut().unwrap().most = Quantity::from_si(x);
     }),
     (&s::LAND, |p, x| force(p).land = Quantity::from_si(x)),
     (&s::RATIO, |p, x| force(p).factors.cut = x),
@@ -119,15 +119,15 @@ const NUMBERS: &[Number] = &[
     (&s::RATIO, |p, x| force(p).spread.across = x),
     (&s::RATIO, |p, x| force(p).spread.land = x),
     (&s::HARDNESS, |p, x| {
-        force(p).body.as_mut().unwrap().hardness = Quantity::from_si(x)
+        force(p).body.as_mut().unwrap().hardness = Quantity::from_si(x);
     }),
     (&s::E_STOCK, |p, x| {
-        force(p).body.as_mut().unwrap().modulus = Quantity::from_si(x)
+        force(p).body.as_mut().unwrap().modulus = Quantity::from_si(x);
     }),
     (&s::KC11, |p, x| class(p).mean.kc11 = Quantity::from_si(x)),
     (&s::M_C, |p, x| class(p).mean.m_c = x),
     (&s::KC11, |p, x| {
-        class(p).hardest.kc11 = Quantity::from_si(x)
+        class(p).hardest.kc11 = Quantity::from_si(x);
     }),
     (&s::M_C, |p, x| class(p).hardest.m_c = x),
     (&s::K_R_SHARE, |p, x| class(p).k_r = x),
@@ -139,36 +139,36 @@ const NUMBERS: &[Number] = &[
             along: Quantity::from_si(x),
             across: one(),
             scale: 1.0,
-        }
+        };
     }),
     (&s::K_RE0, |p, x| {
         class(p).edge = EdgeTerms::Measured {
             along: one(),
             across: Quantity::from_si(x),
             scale: 1.0,
-        }
+        };
     }),
     (&s::HARD_SCALE, |p, x| {
         class(p).edge = EdgeTerms::Measured {
             along: one(),
             across: one(),
             scale: x,
-        }
+        };
     }),
     (&s::PLOUGH_T, |p, x| {
         class(p).edge = EdgeTerms::Ploughing {
             along: x,
             across: 7.0,
-        }
+        };
     }),
     (&s::PLOUGH_R, |p, x| {
         class(p).edge = EdgeTerms::Ploughing {
             along: 4.0,
             across: x,
-        }
+        };
     }),
     (&s::EDGE_SHARE, |p, x| {
-        class(p).edge = EdgeTerms::OfRow { share: x }
+        class(p).edge = EdgeTerms::OfRow { share: x };
     }),
     (&s::K_TC, |p, x| linear(p).cut[0] = Quantity::from_si(x)),
     (&s::K_RC, |p, x| linear(p).cut[1] = Quantity::from_si(x)),
@@ -183,79 +183,79 @@ const NUMBERS: &[Number] = &[
         machine(p).power = vec![PowerPoint {
             n: turns(x),
             power: one(),
-        }]
+        }];
     }),
     (&s::P_RATED, |p, x| {
         machine(p).power = vec![PowerPoint {
             n: turns(60.0),
             power: Quantity::from_si(x),
-        }]
+        }];
     }),
     (&s::ETA, |p, x| machine(p).efficiency = x),
     (&s::V_F_MOST, |p, x| {
-        machine(p).v_f_max = Some(Quantity::from_si(x))
+        machine(p).v_f_max = Some(Quantity::from_si(x));
     }),
     (&s::K_MACHINE, |p, x| {
-        machine(p).stiffness = Some(Quantity::from_si(x))
+        machine(p).stiffness = Some(Quantity::from_si(x));
     }),
     (&s::TIR, |p, x| {
-        machine(p).runout = Some(Quantity::from_si(x))
+        machine(p).runout = Some(Quantity::from_si(x));
     }),
     (&s::BACKLASH, |p, x| {
-        machine(p).backlash = Some(Quantity::from_si(x))
+        machine(p).backlash = Some(Quantity::from_si(x));
     }),
     (&s::DRAG, |p, x| {
-        machine(p).drag = Some(Quantity::from_si(x))
+        machine(p).drag = Some(Quantity::from_si(x));
     }),
     (&s::GRIP_FORCE, |p, x| {
-        machine(p).collet_grip = Some(Quantity::from_si(x))
+        machine(p).collet_grip = Some(Quantity::from_si(x));
     }),
     (&s::ACCELERATION, |p, x| {
-        machine(p).acceleration = Some(Quantity::from_si(x))
+        machine(p).acceleration = Some(Quantity::from_si(x));
     }),
     (&s::F_CLAMP, |p, x| {
-        hold(p).clamp_force = Some(Quantity::from_si(x))
+        hold(p).clamp_force = Some(Quantity::from_si(x));
     }),
     (&s::FRICTION, |p, x| hold(p).friction = x),
     (&s::L_GRIP, |p, x| hold(p).grip = Some(Quantity::from_si(x))),
     (&s::H_GRIP, |p, x| {
-        hold(p).height = Some(Quantity::from_si(x))
+        hold(p).height = Some(Quantity::from_si(x));
     }),
     (&s::A_P, |p, x| p.cut.a_p = Quantity::from_si(x)),
     (&s::TILT, |p, x| p.cut.tilt = Quantity::from_si(x)),
     (&s::SLOPE, |p, x| p.cut.slope = Quantity::from_si(x)),
     (&s::A_E, |p, x| {
-        p.cut.width = Some(Width::Across(Quantity::from_si(x)))
+        p.cut.width = Some(Width::Across(Quantity::from_si(x)));
     }),
     (&s::PHI_S, |p, x| {
-        p.cut.width = Some(Width::Angle(Quantity::from_si(x)))
+        p.cut.width = Some(Width::Angle(Quantity::from_si(x)));
     }),
     (&s::WALL_R, |p, x| {
         p.cut.wall = Some(Wall {
             side: WallSide::Inside,
             radius: Quantity::from_si(x),
-        })
+        });
     }),
     (&s::PREVIOUS_D, |p, x| {
-        p.cut.previous = Some(Quantity::from_si(x))
+        p.cut.previous = Some(Quantity::from_si(x));
     }),
     (&s::TOLERANCE, |p, x| {
-        p.cut.tolerance = Some(Quantity::from_si(x))
+        p.cut.tolerance = Some(Quantity::from_si(x));
     }),
     (&s::RAMP, |p, x| {
-        p.cut.entry = Some(Descent::Ramp(Quantity::from_si(x)))
+        p.cut.entry = Some(Descent::Ramp(Quantity::from_si(x)));
     }),
     (&s::WALL_D, |p, x| {
         p.cut.entry = Some(Descent::Helix {
             hole: Quantity::from_si(x),
             pitch: mm(0.2),
-        })
+        });
     }),
     (&s::PITCH, |p, x| {
         p.cut.entry = Some(Descent::Helix {
             hole: mm(6.0),
             pitch: Quantity::from_si(x),
-        })
+        });
     }),
     (&s::N, |p, x| p.given.n = Some(turns(x))),
     (&s::V_C, |p, x| p.given.v_c = Some(Quantity::from_si(x))),
@@ -266,31 +266,31 @@ const NUMBERS: &[Number] = &[
     (&s::SLENDER_MOST, |p, x| p.guides.stick_out = Some(x)),
     (&s::PLUNGE_SHARE, |p, x| p.guides.plunge_feed = Some(x)),
     (&s::RAMP_MOST, |p, x| {
-        p.guides.steepest = Some(Quantity::from_si(x))
+        p.guides.steepest = Some(Quantity::from_si(x));
     }),
     (&s::LAND, |p, x| {
-        p.guides.worn_land = Some(Quantity::from_si(x))
+        p.guides.worn_land = Some(Quantity::from_si(x));
     }),
     (&s::PHI_USUAL, |p, x| {
-        p.guides.corner = Some(Quantity::from_si(x))
+        p.guides.corner = Some(Quantity::from_si(x));
     }),
     (&s::WIDTH_TIMES, |p, x| {
         p.guides.width = Some(WidthGuide {
             usual: x,
             deeper: None,
-        })
+        });
     }),
     (&s::DEPTH_TIMES, |p, x| {
         p.guides.width = Some(WidthGuide {
             usual: 0.3,
             deeper: Some((x, 0.1)),
-        })
+        });
     }),
     (&s::WIDTH_TIMES, |p, x| {
         p.guides.width = Some(WidthGuide {
             usual: 0.3,
             deeper: Some((1.0, x)),
-        })
+        });
     }),
 ];
 

@@ -3,9 +3,12 @@
 use super::audit;
 use feeds_core::programme::Setting;
 
+/// The word of a plane, its axes, the words of its centre, and where the axes stand.
+type Plane = (&'static str, [char; 2], [char; 2], [usize; 2]);
+
 /// Axes of the plane with their centres, as ISO 6983 orders them: the second is a quarter turn
 /// counter-clockwise from the first.
-const PLANES: [(&str, [char; 2], [char; 2], [usize; 2]); 3] = [
+const PLANES: [Plane; 3] = [
     ("G17", ['X', 'Y'], ['I', 'J'], [0, 1]),
     ("G18", ['Z', 'X'], ['K', 'I'], [2, 0]),
     ("G19", ['Y', 'Z'], ['J', 'K'], [1, 2]),
@@ -121,8 +124,8 @@ fn a_radius_chooses_the_shorter_or_the_longer_way() {
 /// Unrolled, a helix is the hypotenuse of its circle and its rise.
 #[test]
 fn a_helix_is_as_long_as_its_hypotenuse() {
-    for (turns, rise) in [(1.0, 2.0), (0.5, -3.0), (0.25, 12.0)] {
-        let to = at((360.0 * turns) as i32);
+    for (degrees, rise) in [(360, 2.0), (180, -3.0), (90, 12.0)] {
+        let to = at(degrees);
         let text = format!(
             "G21 G90 G17\nT1 M6\nS1000 M3\nG0 X30 Y20 Z5\nG3 X{:.6} Y{:.6} Z{} I-10 J0 F120\nM30\n",
             to[0],
@@ -130,7 +133,7 @@ fn a_helix_is_as_long_as_its_hypotenuse() {
             5.0 + rise,
         );
         let report = audit(text.as_bytes(), Setting::default());
-        let way = (std::f64::consts::TAU * RADIUS * turns).hypot(rise);
+        let way = (RADIUS * f64::from(degrees).to_radians()).hypot(rise);
         assert!(
             (report.cut_length.si * 1e3 - way).abs() < 1e-4,
             "{text}{way}"
