@@ -3,6 +3,7 @@
 #![allow(clippy::unwrap_used, clippy::expect_used)] // a test fails by panicking
 
 mod bands;
+mod best_by_hand;
 mod best_cut;
 mod card_texts;
 mod economy;
