@@ -284,6 +284,12 @@ pub fn load(cut: &TurnCut, law: &Law, theta: f64, count: u32) -> [f64; 4] {
     Plain::new(cut, law, count).at(theta)
 }
 
+/// The same at many angles.
+pub fn loads(cut: &TurnCut, law: &Law, thetas: &[f64], count: u32) -> Vec<[f64; 4]> {
+    let plain = Plain::new(cut, law, count);
+    thetas.iter().map(|theta| plain.at(*theta)).collect()
+}
+
 /// The peaks of a turn, with `count` slices a part of the edge: at many angles, and then closer and
 /// closer around the best of them, since a peak may be narrower than their step.
 pub fn peaks(cut: &TurnCut, law: &Law, count: u32) -> Peaks {

@@ -49,7 +49,22 @@ pub struct Copy {
     sites: BTreeMap<String, Vec<Site>>,
     constants: Constants,
     rows: Vec<RegisterRow>,
+    /// What is built.
+    wanted: &'static [&'static str],
 }
+
+/// Every test.
+const ALL: &[&str] = &[
+    "--workspace",
+    "--lib",
+    "--bins",
+    "--test=checks",
+    "--test=corpus",
+    "--test=program",
+    "--test=pass",
+];
+/// Those that guard the core without a screen.
+const CORE: &[&str] = &["-pfeeds-core", "-ptests", "--lib", "--test=checks"];
 
 /// A program of tests.
 #[derive(Clone, Debug)]
@@ -71,6 +86,7 @@ impl Copy {
             sites: BTreeMap::new(),
             constants: Constants::default(),
             rows: Vec::new(),
+            wanted: ALL,
         };
         for folder in SOURCES {
             gather(root, &root.join(folder), &mut copy.sources)?;
@@ -154,6 +170,11 @@ impl Copy {
         };
         let all = all.into_iter().map(mutant);
         all.filter(|m| active.contains(&m.number)).collect()
+    }
+
+    /// Builds only the tests of the core.
+    pub fn of_core(&mut self) {
+        self.wanted = CORE;
     }
 
     /// Leaves only these mutants in the copy.
@@ -372,9 +393,8 @@ impl Copy {
     fn cargo(&self) -> io::Result<(Vec<(String, Range<usize>, String)>, Vec<TestProgram>)> {
         let cargo = std::env::var("FEEDS_CARGO").unwrap_or_else(|_| "cargo".to_owned());
         let output = Command::new(cargo)
-            .args(["test", "--workspace", "--no-run", "--message-format=json"])
-            .args(["--lib", "--bins", "--test", "checks", "--test", "corpus"])
-            .args(["--test", "program", "--test", "pass"])
+            .args(["test", "--no-run", "--message-format=json"])
+            .args(self.wanted)
             .env("CARGO_TARGET_DIR", self.prepare()?)
             .current_dir(&self.place)
             .output()?;
@@ -408,6 +428,8 @@ impl Copy {
             let said = String::from_utf8_lossy(&output.stderr).into_owned();
             return Err(io::Error::other(said));
         }
+        // Cargo tells them in the order they were built; what was measured goes by their place.
+        programs.sort_by(|a, b| a.name.cmp(&b.name));
         Ok((errors, programs))
     }
 }

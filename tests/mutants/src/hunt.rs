@@ -2,10 +2,12 @@
 
 use crate::copy::Mutant;
 use crate::tests::{End, Tests};
+use crate::threads;
 use std::collections::{BTreeMap, HashMap};
 use std::fs;
 use std::io::{self, Write as _};
 use std::path::Path;
+use std::sync::Mutex;
 use std::time::{Duration, Instant};
 
 /// What became of a mutant.
@@ -55,6 +57,7 @@ pub fn read(path: &Path) -> Fates {
 }
 
 /// A hunt, which learns on the way which tests notice much.
+#[derive(Clone)]
 pub struct Hunt<'a> {
     pub tests: &'a Tests,
     /// Tests by the number of what they come by.
@@ -160,28 +163,39 @@ impl<'a> Hunt<'a> {
         Fate::Noticed(self.tests.name(test))
     }
 
-    /// Hunts all, writes down what becomes of each, and says how far it is.
+    /// Hunts all, writes down what becomes of each, and says how far it is. What a thread learns
+    /// it keeps: the fates are the same whoever finds them.
     pub fn all(
-        &mut self,
+        &self,
         mutants: &[Mutant],
         most: Duration,
         results: &Path,
         fates: &mut Fates,
     ) -> io::Result<()> {
-        let mut file = fs::File::options()
+        let file = fs::File::options()
             .append(true)
             .create(true)
             .open(results)?;
         let begun = Instant::now();
-        for (done, mutant) in mutants.iter().enumerate() {
-            let fate = self.fate(mutant, most)?;
+        let hunts: Mutex<HashMap<usize, Self>> = Mutex::new(HashMap::new());
+        let found = Mutex::new((file, fates, 0_usize));
+        let poisoned = || io::Error::other("another thread panicked");
+        threads::each(mutants.len(), |thread, place| {
+            let mutant = &mutants[place];
+            let own = hunts.lock().map_err(|_| poisoned())?.remove(&thread);
+            let mut own = own.unwrap_or_else(|| self.clone());
+            let fate = own.fate(mutant, most)?;
+            hunts.lock().map_err(|_| poisoned())?.insert(thread, own);
+            let mut found = found.lock().map_err(|_| poisoned())?;
+            let (file, fates, done) = &mut *found;
             writeln!(file, "{}\t{}", mutant.key(), fate.cell())?;
             fates.insert(mutant.key(), fate);
-            if done % 200 == 199 {
+            *done += 1;
+            if done.is_multiple_of(200) {
                 let seconds = begun.elapsed().as_secs();
-                eprintln!("{} of {} in {seconds} s", done + 1, mutants.len());
+                eprintln!("{done} of {} in {seconds} s", mutants.len());
             }
-        }
-        Ok(())
+            Ok(())
+        })
     }
 }

@@ -1,12 +1,13 @@
 //! Changes the program on purpose, one small change at a time, and sees which tests notice.
 //!
 //! `mutants build` writes a copy of the workspace in which every change can be switched on, and
-//! builds its tests once. `mutants measure [TEST]` runs every test without a change and notes which
-//! changes it comes by. `mutants hunt [FILE [SECONDS]]` then switches on one change after the
-//! other; `again` tries those that were not noticed with all tests. `mutants data` changes the
-//! data files, `mutants list` names all changes, `mutants report` says what came of it.
-//! `mutants seeded COUNT SEED` does all of it for a few mutants, with the tests that `guards.tsv`
-//! names. A survivor has its reason in `survivors.tsv`.
+//! builds its tests once. `mutants measure [TEST ...]` runs every test without a change and notes
+//! which changes it comes by. `mutants hunt [FILE or ROOM [SECONDS]]` then switches on one change
+//! after the other; `again` tries those that were not noticed with all tests. `mutants data`
+//! changes the data files, `mutants list` names all changes, `mutants report` says what came of
+//! it. `mutants seeded COUNT SEED` does all of it for a few mutants of the rooms in which all have
+//! to be noticed, with the tests that `guards.tsv` names. A survivor has its reason in
+//! `survivors.tsv`.
 
 mod constants;
 mod copy;
@@ -19,6 +20,7 @@ mod rooms;
 mod seeded;
 mod site;
 mod tests;
+mod threads;
 mod write;
 
 use copy::{Copy, Mutant};
@@ -74,8 +76,7 @@ fn main() -> ExitCode {
     let words: Vec<&str> = arguments.iter().map(String::as_str).collect();
     let done = match words[..] {
         ["build"] => build(&places),
-        ["measure"] => measure(&places, ""),
-        ["measure", part] => measure(&places, part),
+        ["measure", ref parts @ ..] => measure(&places, parts),
         ["hunt"] => hunt(&places, "", 6),
         ["hunt", part] => hunt(&places, part, 6),
         ["hunt", part, seconds] => seconds
@@ -115,18 +116,28 @@ fn build(places: &Places) -> io::Result<bool> {
     Ok(true)
 }
 
-/// Measures all tests, or those with a part of a name and keeps what is known of the others.
-fn measure(places: &Places, part: &str) -> io::Result<bool> {
+/// Measures all tests, or those with one of these in program and name and keeps what is known of
+/// the others.
+fn measure(places: &Places, parts: &[&str]) -> io::Result<bool> {
     let mut tests = Tests::listed(tests::programs(&places.kept)?)?;
-    let known = match part {
-        "" => Vec::new(),
-        _ => Tests::load(tests::programs(&places.kept)?, &places.kept)?.all,
+    let names: Vec<String> = (0..tests.all.len()).map(|t| tests.name(t)).collect();
+    let wanted = |name: &str| parts.is_empty() || parts.iter().any(|p| name.contains(p));
+    let mut known = match Tests::load(tests::programs(&places.kept)?, &places.kept) {
+        Ok(known) if !parts.is_empty() => known,
+        _ => Tests::listed(Vec::new())?,
     };
-    tests.all.retain(|t| t.name.contains(part));
+    let kept: Vec<bool> = (0..known.all.len())
+        .map(|t| !wanted(&known.name(t)))
+        .collect();
+    let mut kept = kept.iter();
+    known.all.retain(|_| kept.next() == Some(&true));
+    let mut names = names.iter();
+    tests
+        .all
+        .retain(|_| names.next().is_some_and(|name| wanted(name)));
     eprintln!("{} tests", tests.all.len());
     tests.measure(&places.kept)?;
-    let others = known.into_iter().filter(|t| !t.name.contains(part));
-    tests.all.extend(others);
+    tests.all.extend(known.all);
     tests.save(&places.kept)?;
     let time: Duration = tests.all.iter().map(|t| t.time).sum();
     eprintln!(
@@ -153,12 +164,17 @@ fn list(places: &Places) -> io::Result<bool> {
 fn hunt(places: &Places, part: &str, seconds: u64) -> io::Result<bool> {
     let results = places.kept.join("results.tsv");
     let mut fates = hunt::read(&results);
+    let room = Room::ALL.into_iter().find(|room| room.word() == part);
+    let of_part = |m: &Mutant| match room {
+        Some(room) => Room::of(&m.file) == room,
+        None => m.file.contains(part),
+    };
     let wanted = |m: &Mutant| {
         let open = match fates.get(&m.key()) {
             None => true,
             Some(fate) => seconds > 100 && !fate.noticed(),
         };
-        open && m.file.contains(part)
+        open && of_part(m)
     };
     let mutants = ordered(known(places)?.into_iter().filter(wanted).collect());
     eprintln!("{} mutants to try", mutants.len());

@@ -32,12 +32,18 @@ pub fn guards(folder: &Path) -> HashMap<String, Vec<String>> {
     all
 }
 
-/// Writes the guards down.
+/// Writes the guards down, behind them those of runs before.
 pub fn save_guards(folder: &Path, fates: &Fates) -> io::Result<()> {
     let mut hits: BTreeMap<&str, BTreeMap<&str, usize>> = BTreeMap::new();
     for (key, fate) in fates {
         if let (Some((file, _)), Fate::Noticed(test)) = (key.split_once('\t'), fate) {
             *hits.entry(file).or_default().entry(test).or_default() += 1;
+        }
+    }
+    let known = guards(folder);
+    for (file, tests) in &known {
+        for test in tests {
+            hits.entry(file).or_default().entry(test).or_default();
         }
     }
     let mut text = String::new();

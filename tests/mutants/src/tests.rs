@@ -1,15 +1,20 @@
 //! The tests of the copy: which there are, which change each reaches, and whether one notices it.
 
 use crate::copy::TestProgram;
+use crate::threads;
 use std::fs;
 use std::io;
 use std::os::unix::process::CommandExt;
 use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
+use std::sync::Mutex;
 use std::time::{Duration, Instant};
 
 /// Fast is a test that takes no longer than this in the copy, where every change is asked for.
 pub const FAST: Duration = Duration::from_secs(5);
+
+/// No time is counted finer.
+const LEAST: Duration = Duration::from_millis(10);
 
 /// Tests that are left out: they judge the sources as texts, start cargo or kill programs.
 const LEFT_OUT: [&str; 6] = [
@@ -76,32 +81,45 @@ impl Tests {
     /// Runs each alone, without any change, and notes how long it takes and what it reaches.
     pub fn measure(&mut self, folder: &Path) -> io::Result<()> {
         fs::create_dir_all(folder)?;
-        let notes = folder.join("notes");
-        let mut kept = Vec::new();
-        for mut test in std::mem::take(&mut self.all) {
-            let _ = fs::remove_file(&notes);
-            let begun = Instant::now();
-            let limit = FAST + Duration::from_secs(1);
-            let switch = [("FEEDS_MUTANT_NOTES", notes.to_string_lossy().into_owned())];
-            let end = self.run(test.program, &[&test.name], &switch, limit)?;
-            test.time = begun.elapsed();
-            let bytes = fs::read(&notes).unwrap_or_default();
-            let numbers = bytes
-                .chunks_exact(4)
-                .map(|b| u32::from_le_bytes([b[0], b[1], b[2], b[3]]));
-            test.reaches = numbers.collect();
-            test.reaches.sort_unstable();
-            test.reaches.dedup();
+        let all = std::mem::take(&mut self.all);
+        let ends = Mutex::new(vec![None; all.len()]);
+        threads::each(all.len(), |thread, place| {
+            let notes = folder.join(format!("notes-{thread}"));
+            let done = self.measured(all[place].clone(), &notes)?;
+            if let Ok(mut ends) = ends.lock() {
+                ends[place] = Some(done);
+            }
+            Ok(())
+        })?;
+        let ends = ends
+            .into_inner()
+            .map_err(|e| io::Error::other(e.to_string()))?;
+        for (test, end) in ends.into_iter().flatten() {
             if end == End::Passed && test.time <= FAST {
-                kept.push(test);
+                self.all.push(test);
             } else {
                 let name = format!("{} {}", self.programs[test.program].name, test.name);
                 self.left_out
                     .push(format!("{name} {end:?} {:.1} s", test.time.as_secs_f64()));
             }
         }
-        self.all = kept;
         Ok(())
+    }
+
+    fn measured(&self, mut test: Test, notes: &Path) -> io::Result<(Test, End)> {
+        let _ = fs::remove_file(notes);
+        let switch = [("FEEDS_MUTANT_NOTES", notes.to_string_lossy().into_owned())];
+        // What it takes of a processor counts: others may use the machine.
+        let (end, time) = self.run(test.program, &[&test.name], &switch, FAST + LEAST)?;
+        test.time = time.max(LEAST);
+        let bytes = fs::read(notes).unwrap_or_default();
+        let numbers = bytes
+            .chunks_exact(4)
+            .map(|b| u32::from_le_bytes([b[0], b[1], b[2], b[3]]));
+        test.reaches = numbers.collect();
+        test.reaches.sort_unstable();
+        test.reaches.dedup();
+        Ok((test, end))
     }
 
     /// The name of a test, with its program.
@@ -119,7 +137,8 @@ impl Tests {
         // What was not measured has its time.
         let least = if time.is_zero() { FAST * 4 } else { FAST };
         let limit = time * share + least;
-        self.run(self.all[tests[0]].program, &names, &switch, limit)
+        let (end, _) = self.run(self.all[tests[0]].program, &names, &switch, limit)?;
+        Ok(end)
     }
 
     fn run(
@@ -128,7 +147,7 @@ impl Tests {
         names: &[&str],
         switch: &[(&str, String)],
         limit: Duration,
-    ) -> io::Result<End> {
+    ) -> io::Result<(End, Duration)> {
         let program = &self.programs[program];
         // A change may ask for memory without end.
         let mut command = Command::new("sh");
@@ -148,19 +167,22 @@ impl Tests {
         let mut child = command.spawn()?;
         let begun = Instant::now();
         let mut pause = Duration::from_millis(1);
+        let mut time = Duration::ZERO;
         loop {
+            time = processor_time(child.id()).unwrap_or(time);
             if let Some(status) = child.try_wait()? {
-                return Ok(if status.success() {
+                let end = if status.success() {
                     End::Passed
                 } else {
                     End::Failed
-                });
+                };
+                return Ok((end, time));
             }
-            if begun.elapsed() > limit {
+            if time > limit || begun.elapsed() > limit * 4 {
                 let group = format!("-{}", child.id());
                 let _ = Command::new("kill").args(["-9", "--", &group]).status();
                 child.wait()?;
-                return Ok(End::TimedOut);
+                return Ok((End::TimedOut, time));
             }
             std::thread::sleep(pause);
             pause = (pause * 2).min(Duration::from_millis(8));
@@ -209,6 +231,15 @@ impl Tests {
             left_out: Vec::new(),
         })
     }
+}
+
+/// What a process has had of a processor, with those it waited for: the system counts hundredths.
+fn processor_time(id: u32) -> Option<Duration> {
+    let text = fs::read_to_string(format!("/proc/{id}/stat")).ok()?;
+    let (_, cells) = text.rsplit_once(") ")?;
+    let times = cells.split(' ').skip(11).take(4);
+    let hundredths: u64 = times.filter_map(|t| t.parse::<u64>().ok()).sum();
+    Some(LEAST * u32::try_from(hundredths).ok()?)
 }
 
 fn list(program: &TestProgram, more: &[&str]) -> io::Result<Vec<String>> {

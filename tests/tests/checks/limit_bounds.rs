@@ -3,10 +3,11 @@
 //! tenth is noticed.
 
 use feeds_core::limit::{Check, State};
-use feeds_core::notebook::Silent;
+use feeds_core::notebook::{Origin, Recorded, Silent, Step};
 use feeds_core::plan::Planner;
 use feeds_core::plan::plunge::Plunge;
 use feeds_core::quantity::mm;
+use feeds_core::symbol as s;
 use serde_json::{Value, json};
 use tests::setups::{one_edge as pass, setup};
 
@@ -337,4 +338,28 @@ fn play_beyond_the_tolerance_is_a_caution() {
     state(&pass, "play", State::Unknown);
     pass["cut"]["path"] = json!("side");
     state(&pass, "play", State::Caution);
+}
+
+/// The working says why a straight wall has no backlash, and of a circled one it is the machine's.
+#[test]
+fn only_a_straight_wall_is_met_from_one_side() {
+    for (path, chosen) in [("bore", false), ("side", true)] {
+        let mut pass = pass();
+        pass["machine"]["runout"] = json!(0.010);
+        pass["machine"]["backlash"] = json!(0.030);
+        pass["cut"] = json!({ "path": path, "direction": "up", "a_p": 1.0, "a_e": 0.5 });
+        pass["cut"]["tolerance"] = json!(0.1);
+        let setup = setup(&pass, true);
+        let mut notes = Recorded::default();
+        Planner::new(&setup).work_out(&setup, &mut notes).unwrap();
+        let play = |step: &&Step| step.card.name == "play at a wall";
+        let step = notes.steps.iter().find(play).unwrap();
+        let backlash = step
+            .inputs
+            .iter()
+            .find(|i| i.symbol == &s::BACKLASH)
+            .unwrap();
+        let by_us = matches!(backlash.origin, Some(Origin::Chosen { .. }));
+        assert_eq!(by_us, chosen, "{path}: {:?}", backlash.origin);
+    }
 }

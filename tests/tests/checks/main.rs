@@ -2,6 +2,8 @@
 
 #![allow(clippy::unwrap_used, clippy::expect_used)] // a test fails by panicking
 
+mod bands;
+mod best_by_hand;
 mod best_cut;
 mod card_texts;
 mod economy;
@@ -20,6 +22,10 @@ mod kernel_cases;
 mod kernel_fronts;
 mod kernel_laws;
 mod kernel_peaks;
+mod kernel_plain;
+mod kernel_searches;
+mod kernel_waves;
+mod lesson_answers;
 mod lessons;
 mod limit_bounds;
 mod limit_register;
@@ -37,7 +43,9 @@ mod published;
 mod published_loads;
 mod rehearsal;
 mod residuals;
+mod rooms_and_openings;
 mod schemas;
+mod setup_numbers;
 mod shelf;
 mod stock_names;
 mod store_faults;

@@ -4,6 +4,7 @@
 //! Beside each `NAME.nc` stands `NAME.json`: what is known about the job, the findings expected
 //! (line and code), and the totals, which come from `independent/path_length.py`.
 mod along_plan;
+mod arcs;
 mod bounds;
 mod each_kind;
 mod laws;

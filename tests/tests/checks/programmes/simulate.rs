@@ -4,6 +4,7 @@ mod bounds;
 mod correct;
 mod loads;
 mod pieces;
+mod twice;
 
 use super::{audit, mill};
 use feeds_core::cutter::End;
