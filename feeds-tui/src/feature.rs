@@ -10,6 +10,7 @@ mod cutters;
 mod document;
 mod domed;
 mod loosen;
+mod notes;
 mod order;
 pub mod picture;
 mod plan;
@@ -22,7 +23,7 @@ mod tries;
 mod typed;
 mod written;
 
-pub use advice::Advice;
+pub use advice::{Advice, WallOff};
 pub use asked::FeatureAsked;
 pub use document::document;
 pub use order::in_order;

@@ -20,7 +20,7 @@ use crate::pass::answered::{Answered, Careful};
 use crate::pass::decision::{clause, share};
 use crate::pass::field::Key;
 use crate::pass::opens;
-use crate::pass::overrides::{Begins, Cell, Overrides};
+use crate::pass::overrides::{Cell, Overrides};
 use crate::pass::sure::with_worn;
 use crate::rehearse::job::RehearsedJob;
 use crate::rehearse::text::{RungText, steps, stock};
@@ -347,7 +347,7 @@ fn figures(
         ("a_e", s::A_E.show(a_e.si(), system)),
         ("engaged", s::PHI_S.show(p.phi_s.si(), system)),
         ("path", path),
-        ("entry", entry(cut.entry, system)),
+        ("entry", entry(answer, system)),
     ];
     let in_all = pass.pass.in_all_si();
     let levels = in_all.map(|in_all| levels(pass.pass.begins_si(), in_all, cut.a_p.si(), system));
@@ -359,10 +359,14 @@ fn figures(
     figures
 }
 
-fn entry(entry: Option<Descent>, system: System) -> String {
-    match entry {
+fn entry(answer: &Answered, system: System) -> String {
+    let setup = &answer.resolved.setup;
+    match setup.cut.entry {
         None => "beside the stock, down a hole, or where it is cut away".to_owned(),
-        Some(Descent::Plunge) => "plunge".to_owned(),
+        Some(Descent::Plunge) => answer.plan.plunge.map_or("plunge".to_owned(), |plunge| {
+            let v_f = plunge.feed_speed(setup, answer.plan.n);
+            format!("straight down at F {}", s::V_F.show(v_f.si(), system))
+        }),
         Some(Descent::Ramp(angle)) => format!("ramp {}", s::RAMP.show(angle.si(), system)),
         Some(Descent::Helix { hole, pitch }) => format!(
             "helix {} wide, {} a turn",
@@ -458,15 +462,20 @@ pub fn override_table(overrides: &Overrides, system: System) -> OverrideTable {
             ),
         ],
         dial: overrides.feed.line(100),
-        begins: begins(overrides.spindle),
+        begins: begins(overrides),
     }
 }
 
-fn begins(spindle: Begins) -> String {
+fn begins(overrides: &Overrides) -> String {
+    let spindle = overrides.spindle;
     let rubs = from(spindle.rubs).map_or("does not rub".to_owned(), |at| format!("rubs {at}"));
     let breaks =
         from(spindle.breaks).map_or("nothing breaks".to_owned(), |at| format!("breaks {at}"));
-    format!("Spindle alone: {rubs}, {breaks}.")
+    // The word of the dial is one for the cutter, the hold and its edges.
+    let edge = overrides.feed.edge.map_or(String::new(), |at| {
+        format!(" Feed alone: from {at} % it is the edge that is overloaded.")
+    });
+    format!("Spindle alone: {rubs}, {breaks}.{edge}")
 }
 
 /// Where it begins, away from 100 %.

@@ -137,6 +137,15 @@ impl Outline {
         }
     }
 
+    /// What there is to remove at the wall, where the rest is gone: around a hole, beside a part.
+    pub fn skin(self) -> Option<Length> {
+        match self {
+            Self::Ring { diameter, hole } => Some((diameter - hole) / 2.0),
+            Self::Along(side) => Some(side.width),
+            _ => None,
+        }
+    }
+
     /// The radius of a wall that is curved inwards, to judge how far a cutter is engaged.
     pub fn wall_radius(self) -> Option<Length> {
         match self {

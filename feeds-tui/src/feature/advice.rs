@@ -6,6 +6,55 @@ use feeds_core::quantity::{Amount, Length, Quantity, Velocity, mm};
 use feeds_core::symbol::{self as s, System};
 use feeds_core::verdict::Verdict;
 
+/// How far a finished wall comes out off, where that is more than it may be.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct WallOff {
+    /// By play, backlash and bending together.
+    pub off: Length,
+    /// Without the backlash.
+    pub rest: Length,
+    /// How far it may be off.
+    pub tolerance: Length,
+}
+
+impl WallOff {
+    fn at_a_wall(self, system: System) -> String {
+        format!(
+            "the best this comes to is {} off at a wall, runout, backlash and bending together, no \
+             spring pass reckoned: make up for the backlash, which leaves {}",
+            s::WALL_ERROR.show(self.off.si(), system),
+            self.left(system)
+        )
+    }
+
+    fn of_a_hole(self, system: System) -> String {
+        let reamed = |mm_across| s::A_E.show(mm(mm_across).si(), system);
+        format!(
+            "the best this comes to is {} off at the wall, twice that across, runout, backlash and \
+             bending together: leave the hole {} to {} small and ream it (common practice), or \
+             make up for the backlash, which leaves {}",
+            s::WALL_ERROR.show(self.off.si(), system),
+            reamed(REAMED.0),
+            reamed(REAMED.1),
+            self.left(system)
+        )
+    }
+
+    /// What is left once the backlash is made up for.
+    fn left(self, system: System) -> String {
+        let show = |off: Length| s::WALL_ERROR.show(off.si(), system);
+        if self.rest > self.tolerance {
+            format!(
+                "{}, still more than {}",
+                show(self.rest),
+                show(self.tolerance)
+            )
+        } else {
+            show(self.rest)
+        }
+    }
+}
+
 /// What a plan says of one of its passes.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Advice {
@@ -25,11 +74,10 @@ pub enum Advice {
     ChangeCutter,
     /// Go around each level once more without taking more.
     OnceMore,
-    /// Play, backlash and bending together leave the wall so far off, more than it may be; and how
-    /// far without the backlash.
-    WallOff(Length, Length),
+    /// Play, backlash and bending together leave the wall further off than it may be.
+    WallOff(WallOff),
     /// As [`Self::WallOff`], around a hole that a reamer may size.
-    HoleOff(Length, Length),
+    HoleOff(WallOff),
     /// So much short of size there is enough left to gauge a wall and cut it again.
     StopShort(Length),
     /// The ball goes so far below the foot of a round.
@@ -48,6 +96,8 @@ pub enum Advice {
     NoFinish(Option<Length>),
     /// So much of the least that a finish pass cuts is left on the walls for it.
     TooLittleLeft(f64),
+    /// There is so much of the least that a finish pass cuts to remove at all.
+    TooLittleThere(f64),
     /// The corners stay rounder than they are drawn.
     Rounder,
     /// The cutter has the radius of the corners it makes; it would roll through those of that.
@@ -56,8 +106,8 @@ pub enum Advice {
     LinesShow,
     /// The cut goes through the part, and so far beyond.
     Through(Length),
-    /// Where it goes through, nothing may stand below it.
-    NothingBelow,
+    /// Where it goes through, so far beyond, and nothing may stand below it.
+    WhereThrough(Length),
     /// Chips stay in it.
     ClearChips,
 }
@@ -81,15 +131,16 @@ const WALL_OFF: &str = "the best wall is off";
 const HOLE_OFF: &str = "the best hole is off, at its wall";
 const LOOPS: &str = "loops of the radius";
 const NO_FINISH: &str = "no finish, and the rough is off";
+const WHERE_THROUGH: &str = "where it goes through, beyond";
+const TOO_LITTLE_THERE: &str = "there to remove, over the least a finish cuts";
 const THROUGH: &str = "goes through, and beyond";
-const PLAIN: [(&str, Advice); 8] = [
+const PLAIN: [(&str, Advice); 7] = [
     ("no finish", Advice::NoFinish(None)),
     ("longer than an edge lasts", Advice::ChangeCutter),
     ("rubs where it is straight", Advice::RubsStraight(None)),
     ("once more around", Advice::OnceMore),
     ("rounder corners", Advice::Rounder),
     ("lines between levels", Advice::LinesShow),
-    ("nothing below", Advice::NothingBelow),
     ("clear the chips", Advice::ClearChips),
 ];
 
@@ -98,9 +149,11 @@ impl Advice {
     pub fn verdict(self) -> Verdict {
         match self {
             Self::IntoJaws(_) => Verdict::Stop,
-            Self::WallOff(..)
-            | Self::HoleOff(..)
+            Self::OverJaws(gap) if gap.si() < A_HAIR => Verdict::Stop,
+            Self::WallOff(_)
+            | Self::HoleOff(_)
             | Self::OverJaws(_)
+            | Self::TooLittleThere(_)
             | Self::ChangeCutter
             | Self::RubsStraight(_)
             | Self::TrueUp(_)
@@ -128,10 +181,14 @@ impl Advice {
 
     /// In a clause.
     pub fn says(self, system: System) -> String {
+        let left = |of: Length| s::A_E.show(of.si(), system);
+        let deep = |of: Length| s::A_P.show(of.si(), system);
+        let wide = |of: Length| s::WALL_D.show(of.si(), system);
+        let off = |of: Length| s::WALL_ERROR.show(of.si(), system);
         match self {
-            Self::LeaveWalls(left) => format!("leave {} on the walls", shown(left, system)),
-            Self::LeaveFloor(left) => format!("leave {} on the floor", shown(left, system)),
-            Self::LeaveRound(left) => format!("leave {} on the round", shown(left, system)),
+            Self::LeaveWalls(much) => format!("leave {} on the walls", left(much)),
+            Self::LeaveFloor(much) => format!("leave {} on the floor", left(much)),
+            Self::LeaveRound(much) => format!("leave {} on the round", left(much)),
             Self::Loops(radius) => format!(
                 "in loops: the cutter's centre on circles of radius {}, a width further each time; \
                  never straight in",
@@ -143,36 +200,23 @@ impl Advice {
             Self::OnceMore => "then a spring pass in each level: the same way again, taking no \
                  more"
                 .to_owned(),
-            Self::WallOff(off, rest) => format!(
-                "the best this comes to is {} off at a wall, runout, backlash and bending \
-                 together, no spring pass reckoned: make up for the backlash, which leaves {}",
-                s::WALL_ERROR.show(off.si(), system),
-                s::WALL_ERROR.show(rest.si(), system)
-            ),
-            Self::HoleOff(off, rest) => format!(
-                "the best this comes to is {} off at the wall, twice that across, runout, backlash \
-                 and bending together: leave the hole {} to {} small and ream it (common \
-                 practice), or make up for the backlash, which leaves {}",
-                s::WALL_ERROR.show(off.si(), system),
-                shown(mm(REAMED.0), system),
-                shown(mm(REAMED.1), system),
-                s::WALL_ERROR.show(rest.si(), system)
-            ),
-            Self::StopShort(off) => format!(
+            Self::WallOff(wall) => wall.at_a_wall(system),
+            Self::HoleOff(wall) => wall.of_a_hole(system),
+            Self::StopShort(short) => format!(
                 "to be safe, stop {} short of size, gauge it, and cut the rest",
-                s::WALL_ERROR.show(off.si(), system)
+                off(short)
             ),
             Self::Dips(dips) => format!(
                 "at the sides the tip of the ball goes {} below the foot of the round",
-                s::A_P.show(dips.si(), system)
+                deep(dips)
             ),
             Self::OverJaws(gap) => format!(
                 "the cutter passes {} over the jaws: set the part a little higher",
-                s::A_P.show(gap.si(), system)
+                deep(gap)
             ),
-            Self::IntoJaws(deep) => format!(
+            Self::IntoJaws(into) => format!(
                 "the cutter goes {} into the jaws: set the part higher, or take a smaller ball",
-                s::A_P.show(deep.si(), system)
+                deep(into)
             ),
             Self::Ridges(height) => format!(
                 "ridges of {} stay on the round, lower ones on a flat",
@@ -186,10 +230,7 @@ impl Advice {
                  feed around the corners",
                 s::V_F.show(feed.si(), system)
             ),
-            Self::DownHole(hole) => format!(
-                "in down the hole of {} that is there",
-                s::WALL_D.show(hole.si(), system)
-            ),
+            Self::DownHole(hole) => format!("in down the hole of {} that is there", wide(hole)),
             Self::TrueUp(runout) => format!(
                 "runout leaves an edge without a chip, and another takes its part too: true the \
                  cutter in its collet to {} or less",
@@ -199,10 +240,9 @@ impl Advice {
                 "the highest level is further above the jaws than the floor: there the part uses \
                  {used:.2} x what the hold takes against tipping; grip it deeper, or clamp harder"
             ),
-            Self::NoFinish(off) => {
-                let off = off.map_or(String::new(), |off| {
-                    let off = s::WALL_ERROR.show(off.si(), system);
-                    format!(", {off} off by runout and bending together")
+            Self::NoFinish(rough) => {
+                let off = rough.map_or(String::new(), |rough| {
+                    format!(", {} off by runout and bending together", off(rough))
                 });
                 format!(
                     "nothing is left on the walls for a finish pass: they come out as the rough \
@@ -213,22 +253,27 @@ impl Advice {
                 "only {share:.1} x what a finish pass cuts is left on the walls, so it rubs; take \
                  a thinner cutter"
             ),
+            Self::TooLittleThere(share) => format!(
+                "what there is to remove is {share:.1} x what a finish pass cuts, so it rubs: \
+                 ream it, hone or lap it as it is"
+            ),
             Self::Rounder => "more stays in the corners than the drawing has; take a thinner \
                  cutter last, or file them out"
                 .to_owned(),
             Self::OwnRadius(rolls) => format!(
                 "the cutter is as round as the corner: it stops and grips in each; take a thinner \
                  cutter, or open the corner to a radius of {}",
-                s::WALL_D.show(rolls.si(), system)
+                wide(rolls)
             ),
             Self::LinesShow => "a line may show on the wall between levels".to_owned(),
             Self::Through(beyond) => format!(
                 "it goes through and {} beyond: no parallel, stop or jaw below it",
-                s::A_P.show(beyond.si(), system)
+                deep(beyond)
             ),
-            Self::NothingBelow => {
-                "where it goes through, no parallel, stop or jaw below it".to_owned()
-            }
+            Self::WhereThrough(beyond) => format!(
+                "where it goes through, {} beyond, and no parallel, stop or jaw below it",
+                deep(beyond)
+            ),
             Self::ClearChips => "deep and narrow: clear the chips out after every level".to_owned(),
         }
     }
@@ -239,16 +284,17 @@ impl Advice {
             let left = Amount::of(left.si(), s::A_E.metric.0);
             format!("{word}: {left}")
         };
-        let two = |word: &str, one: Length, other: Length| {
-            let other = Amount::of(other.si(), s::A_E.metric.0);
-            format!("{}, {other}", amount(word, one))
+        let three = |word: &str, wall: WallOff| {
+            let other = |off: Length| Amount::of(off.si(), s::A_E.metric.0);
+            let (rest, tolerance) = (other(wall.rest), other(wall.tolerance));
+            format!("{}, {rest}, {tolerance}", amount(word, wall.off))
         };
         match self {
             Self::LeaveWalls(left) => amount(LEAVE_WALLS, left),
             Self::LeaveFloor(left) => amount(LEAVE_FLOOR, left),
             Self::LeaveRound(left) => amount(LEAVE_ROUND, left),
-            Self::WallOff(off, rest) => two(WALL_OFF, off, rest),
-            Self::HoleOff(off, rest) => two(HOLE_OFF, off, rest),
+            Self::WallOff(wall) => three(WALL_OFF, wall),
+            Self::HoleOff(wall) => three(HOLE_OFF, wall),
             Self::StopShort(off) => amount(STOP_SHORT, off),
             Self::Dips(dips) => amount(DIPS, dips),
             Self::OverJaws(gap) => amount(OVER_JAWS, gap),
@@ -258,6 +304,8 @@ impl Advice {
             Self::Tips(used) => format!("{TIPS}: {used}"),
             Self::Loops(radius) => amount(LOOPS, radius),
             Self::Through(beyond) => amount(THROUGH, beyond),
+            Self::WhereThrough(beyond) => amount(WHERE_THROUGH, beyond),
+            Self::TooLittleThere(share) => format!("{TOO_LITTLE_THERE}: {share}"),
             Self::DownHole(hole) => amount(DOWN_HOLE, hole),
             Self::TrueUp(runout) => amount(TRUE_UP, runout),
             Self::RubsStraight(Some(feed)) => {
@@ -281,9 +329,13 @@ impl Advice {
         let (word, amount) = text.split_once(':')?;
         let length = |amount: &str| read::<Length>(amount).ok().map(|entry| entry.value);
         let number = || amount.trim().parse::<f64>().ok();
-        let two = || {
-            let (one, other) = amount.split_once(',')?;
-            length(one).zip(length(other))
+        let wall = || {
+            let mut lengths = amount.split(',').map(length);
+            Some(WallOff {
+                off: lengths.next()??,
+                rest: lengths.next()??,
+                tolerance: lengths.next()??,
+            })
         };
         Some(match word {
             LEAVE_WALLS => Self::LeaveWalls(length(amount)?),
@@ -293,6 +345,8 @@ impl Advice {
             DOWN_HOLE => Self::DownHole(length(amount)?),
             TRUE_UP => Self::TrueUp(length(amount)?),
             THROUGH => Self::Through(length(amount)?),
+            WHERE_THROUGH => Self::WhereThrough(length(amount)?),
+            TOO_LITTLE_THERE => Self::TooLittleThere(number()?),
             STOP_SHORT => Self::StopShort(length(amount)?),
             DIPS => Self::Dips(length(amount)?),
             OVER_JAWS => Self::OverJaws(length(amount)?),
@@ -303,33 +357,39 @@ impl Advice {
             RUBS_STRAIGHT => Self::RubsStraight(Some(read(amount).ok()?.value)),
             TIPS => Self::Tips(number()?),
             TOO_LITTLE => Self::TooLittleLeft(number()?),
-            WALL_OFF => two().map(|(off, rest)| Self::WallOff(off, rest))?,
-            HOLE_OFF => two().map(|(off, rest)| Self::HoleOff(off, rest))?,
+            WALL_OFF => Self::WallOff(wall()?),
+            HOLE_OFF => Self::HoleOff(wall()?),
             _ => return None,
         })
     }
 }
 
+/// Nearer than this is none, in metres.
+const A_HAIR: f64 = 1e-6;
+
 /// What is left for a reamer across a small hole, in mm (common practice).
 const REAMED: (f64, f64) = (0.1, 0.2);
 
-fn shown(left: Length, system: System) -> String {
-    s::A_E.show(left.si(), system)
-}
-
 #[cfg(test)]
 mod tests {
-    use super::{Advice, PLAIN};
+    use super::{Advice, PLAIN, WallOff};
     use feeds_core::quantity::{Quantity, Velocity, mm};
 
     #[test]
     fn what_is_written_is_read_again() {
+        let wall = WallOff {
+            off: mm(0.035),
+            rest: mm(0.005),
+            tolerance: mm(0.01),
+        };
         let with_amounts = [
             Advice::LeaveWalls(mm(0.12)),
             Advice::LeaveFloor(mm(0.08)),
             Advice::LeaveRound(mm(0.05)),
-            Advice::WallOff(mm(0.035), mm(0.005)),
-            Advice::HoleOff(mm(0.035), mm(0.005)),
+            Advice::WallOff(wall),
+            Advice::HoleOff(wall),
+            Advice::TooLittleThere(0.3),
+            Advice::WhereThrough(mm(0.3)),
             Advice::StopShort(mm(0.035)),
             Advice::Dips(mm(1.17)),
             Advice::OverJaws(mm(0.2)),

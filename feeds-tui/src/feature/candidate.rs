@@ -50,6 +50,8 @@ pub(super) struct Candidate<'a> {
     pub(super) shelf: &'a Shelved,
     /// The widest cutter that rolls through a corner, over twice the corner's radius.
     pub(super) rolls: f64,
+    /// How far a cutter goes beyond the far face where it goes through.
+    pub(super) beyond: Length,
     /// How near the cutter may pass over the jaws.
     pub(super) jaw_clear: Length,
     /// The hole of a helix over the cutter that goes down it, at least.

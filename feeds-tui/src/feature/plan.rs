@@ -1,6 +1,7 @@
 //! A plan of a feature: its passes, what they leave, how long they take, what holds them back.
 
-use super::advice::Advice;
+use super::advice::{Advice, WallOff};
+use super::candidate::hair;
 use super::stage::{FeatureStage, GoesIn};
 use crate::pass::answered::Answered;
 use crate::pass::decision;
@@ -8,12 +9,30 @@ use crate::pass::description::Description;
 use crate::pass::field::Key;
 use feeds_core::cut::Path;
 use feeds_core::feature::way::Way;
-use feeds_core::limit::Found;
-use feeds_core::plan::limits::{PLAY, TIPPING, WALL};
+use feeds_core::limit::{Check, Found};
+use feeds_core::plan::limits::{DEPTH_GUIDE, PLAY, TIPPING, WALL};
 use feeds_core::quantity::{Length, Quantity, Time, Velocity, Volume};
 use feeds_core::symbol::System;
 use feeds_core::verdict::{Verdict, because};
 use std::f64::consts::PI;
+
+/// What to do where a wall is straight and its pass, fed for hollow ones, only rubs.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum StraightFeed {
+    /// At that feed it cuts.
+    Cuts(Velocity),
+    /// It rubs at any feed that the cutter bears.
+    Rubs,
+}
+
+impl StraightFeed {
+    fn advice(self) -> Advice {
+        Advice::RubsStraight(match self {
+            Self::Cuts(feed) => Some(feed),
+            Self::Rubs => None,
+        })
+    }
+}
 
 /// A pass of a plan, worked out.
 #[derive(Clone, Debug)]
@@ -36,8 +55,8 @@ pub struct PlannedPass {
     pub removes: Volume,
     /// From its floor to its top.
     pub top: Length,
-    /// Whether it only rubs where a hollow wall is straight, and the feed that cuts there.
-    pub rubs_straight: Option<Option<Velocity>>,
+    /// What to do where a hollow wall is straight, if it only rubs there.
+    pub rubs_straight: Option<StraightFeed>,
     /// What stays on the walls behind it.
     pub left_wall: Length,
     /// What stays on the floor behind it.
@@ -68,7 +87,7 @@ impl PlannedPass {
     /// How far a finished wall comes out off by play, backlash and bending together, where that is
     /// more than it may be, and how far without the backlash. Walls across from each other are met
     /// from both sides; around a hole the play of the pass has the backlash in it.
-    pub fn wall_off(&self) -> Option<(Length, Length)> {
+    pub fn wall_off(&self) -> Option<WallOff> {
         let setup = &self.answered.resolved.setup;
         let tolerance = setup.cut.tolerance;
         let tolerance = tolerance.filter(|_| self.stage == FeatureStage::Walls)?;
@@ -79,7 +98,12 @@ impl PlannedPass {
             Path::Bore => self.off()?,
             _ => self.off()? + backlash,
         };
-        (off > tolerance).then(|| (off, off - backlash))
+        let rest = off - backlash;
+        (off > tolerance).then_some(WallOff {
+            off,
+            rest,
+            tolerance,
+        })
     }
 
     /// How far play and bending together leave a wall off, where a tolerance was given.
@@ -135,11 +159,12 @@ impl PlannedPass {
         };
         let checks = because(&self.answered.plan.checks);
         let checks: u32 = checks.map(|check| check.used().map_or(1, over)).sum();
-        let tolerance = self.answered.resolved.setup.cut.tolerance;
-        let off = self.wall_off().zip(tolerance);
-        let off = off.map_or(0, |((off, _), tolerance)| over((off / tolerance).si()));
+        let off = self.wall_off();
+        let off = off.map_or(0, |wall| over((wall.off / wall.tolerance).si()));
+        let deep = over(self.deeper() / DEEPEST);
         checks
             + off
+            + deep
             + u32::from(self.rubs_straight.is_some())
             + self.tips().map_or(0, |used| 1 + over(used))
     }
@@ -148,9 +173,8 @@ impl PlannedPass {
     pub(super) fn minds(&self) -> impl Iterator<Item = (FeatureStage, Advice)> {
         let long = self.time > of_an_edge();
         let minds = [
-            self.wall_off()
-                .map(|(off, rest)| Advice::WallOff(off, rest)),
-            self.rubs_straight.map(Advice::RubsStraight),
+            self.wall_off().map(Advice::WallOff),
+            self.rubs_straight.map(StraightFeed::advice),
             self.tips().map(Advice::Tips),
             long.then_some(Advice::ChangeCutter),
             self.true_up().map(Advice::TrueUp),
@@ -164,12 +188,23 @@ impl PlannedPass {
     pub(super) fn jaws(&self, dips: Length, clear: Length) -> Option<(FeatureStage, Advice)> {
         let height = self.answered.resolved.setup.hold.as_ref()?.height?;
         let gap = height - dips;
-        let advice = if gap < Length::default() {
+        let advice = if gap < -hair() {
             Advice::IntoJaws(-gap)
         } else {
             Advice::OverJaws(gap)
         };
         (gap < clear).then_some((self.stage, advice))
+    }
+
+    /// Its depth over the usual one, where that is known.
+    fn deeper(&self) -> f64 {
+        let check = self.answered.plan.check(DEPTH_GUIDE.name);
+        check.and_then(Check::used).unwrap_or_default()
+    }
+
+    /// Whether more levels are wanted, though no limit asks for them.
+    pub(super) fn is_too_deep(&self) -> bool {
+        self.deeper() > DEEPEST
     }
 
     /// What it leaves for those behind it, and whether it goes around once more.
@@ -198,6 +233,9 @@ fn of_an_edge() -> Time {
 pub(super) fn nothing() -> Volume {
     Volume::from_si(1e-12)
 }
+
+/// A level is at most so many times as deep as is usual (common practice).
+const DEEPEST: f64 = 3.0;
 
 /// A check that is further beyond counts no more.
 const MOST_BEYOND: f64 = 1000.0;

@@ -4,10 +4,10 @@ use super::asked::FeatureAsked;
 use super::candidate::{Candidate, How};
 use super::cutters::{Fitting, Shelved, Wanted, fitting};
 use super::loosen::loosened;
+use super::notes::notes;
 use super::plan::{FeaturePlan, FeaturePlans, PlannedPass};
-use super::rough::{Made, Roughed};
+use super::rough::{Look, Made, Roughed};
 use super::scan::{Shopfloor, rank};
-use super::stage::GoesIn;
 use super::tries::{PlanTries, written};
 use crate::pass::answered::Answered;
 use crate::pass::description::Description;
@@ -15,11 +15,9 @@ use crate::pass::field::{Key, Shelf};
 use crate::pass::opens;
 use crate::pass::part;
 use crate::pass::resolve::Shelves;
-use crate::sheet::side::{PassDepths, SideView};
 use crate::store::job::Job;
 use feeds_core::cutter::End;
 use feeds_core::error::{Cause, EntryError};
-use feeds_core::feature::outline::Outline;
 use feeds_core::feature::{FeatureKind, Form};
 use feeds_core::plan::Planner;
 use feeds_core::plan::limits::TIPPING;
@@ -49,8 +47,7 @@ pub(super) fn planned(
 ) -> Result<FeaturePlans, Vec<EntryError>> {
     let (plans, shelved) = ranked(asked, job, shelves, tries)?;
     let system = shelves.typed_in();
-    let mut notes = notes(asked, &shelved, &plans[0], system);
-    notes.extend(into_the_jaws(asked, &plans[0], &job.common, system));
+    let notes = notes(asked, &shelved, &plans[0], (&job.common, system));
     let mut opens = opened(asked, &plans[0], system);
     if plans[0].verdict() == Verdict::Stop {
         opens.extend(loosened(asked, job, shelves, tries, &plans[0]));
@@ -92,8 +89,9 @@ fn ranked(
     let feature = &asked.feature;
     let mut wrong = Vec::new();
     let mut plans = Vec::new();
-    let through = tables.breakthrough().map(|row| row.value.start);
-    let through = through.filter(|_| feature.kind.goes_through());
+    let beyond = tables.breakthrough().map(|row| row.value.start);
+    let beyond = beyond.unwrap_or_default();
+    let through = Some(beyond).filter(|_| feature.kind.goes_through());
     let through = through.unwrap_or_default();
     let wanted = Wanted {
         most: None,
@@ -145,6 +143,7 @@ fn ranked(
                 how,
                 shelf: &shelved,
                 rolls,
+                beyond,
                 jaw_clear,
                 least_hole,
             };
@@ -180,17 +179,7 @@ fn ranked(
         return Err(Vec::new());
     }
     if plans.is_empty() {
-        if let Some(cutter) = shelved.fit.first().filter(|_| wrong.is_empty()) {
-            // Every look failed alike: what a plain pass lacks, all of them lack.
-            let texts = Description::default().with(&[
-                (Key::Cutter, cutter.name.as_str()),
-                (Key::Path, "side"),
-                (Key::Depth, "0.1 mm"),
-                (Key::Width, "0.1 mm"),
-            ]);
-            wrong = floor.work(&texts).err().unwrap_or_default();
-        }
-        return Err(no_plan(asked, &shelved, wrong, floor.system));
+        return Err(no_plan(&mut floor, asked, &shelved, wrong));
     }
     Ok((worth_knowing(plans), shelved))
 }
@@ -236,17 +225,35 @@ fn pairs<'a>(cutters: &'a Shelved, balls: &'a Shelved) -> Vec<(&'a Fitting, &'a 
     largest.iter().filter_map(each).collect()
 }
 
-/// Of each of the largest diameters the cutters that look best.
+/// Of each of the largest diameters that may do, the cutters that look best.
 fn looked_over<'a, S: Shelves>(
     floor: &mut Shopfloor<'_, S>,
     shelved: &'a Shelved,
     candidate: impl Fn(&'a Fitting, How) -> Candidate<'a>,
 ) -> Vec<&'a Fitting> {
-    let mut looked: Vec<_> = shelved
-        .largest(DIAMETERS)
-        .into_iter()
-        .filter_map(|cutter| Some((floor.look(&candidate(cutter, How::Wide))?, cutter)))
-        .collect();
+    let looks = shelved.fit.iter().filter_map(|cutter| {
+        let wide = candidate(cutter, How::Wide);
+        let light = candidate(cutter, How::Light);
+        let makes_sense = floor.makes_sense(&wide) || floor.makes_sense(&light);
+        let look = makes_sense.then(|| floor.look(&wide)).flatten()?;
+        Some((look, cutter))
+    });
+    let looks: Vec<_> = looks.collect();
+    // What stops at a first look, such as for its cutting speed, takes no other's place.
+    let runs = |(look, _): &&(Look, &Fitting)| look.0 != Verdict::Stop;
+    let some = looks.iter().any(|look| runs(&look));
+    let mut sizes: Vec<Length> = Vec::new();
+    let mut looked: Vec<_> = Vec::new();
+    for look in looks.iter().filter(|look| !some || runs(look)) {
+        let d = look.1.cutter.diameter;
+        if !sizes.contains(&d) {
+            sizes.push(d);
+        }
+        if sizes.len() > DIAMETERS {
+            break;
+        }
+        looked.push(*look);
+    }
     looked.sort_by_key(|(look, _)| *look);
     let mut kept: Vec<&Fitting> = Vec::new();
     for (_, cutter) in looked {
@@ -333,12 +340,23 @@ fn worth_knowing(mut plans: Vec<FeaturePlan>) -> Vec<FeaturePlan> {
 }
 
 /// No cutter gets in, or no pass can be worked out.
-fn no_plan(
+fn no_plan<S: Shelves>(
+    floor: &mut Shopfloor<'_, S>,
     asked: &FeatureAsked,
     shelved: &Shelved,
-    wrong: Vec<EntryError>,
-    system: System,
+    mut wrong: Vec<EntryError>,
 ) -> Vec<EntryError> {
+    let system = floor.system;
+    if let Some(cutter) = shelved.fit.first().filter(|_| wrong.is_empty()) {
+        // Every look failed alike: what a plain pass lacks, all of them lack.
+        let texts = Description::default().with(&[
+            (Key::Cutter, cutter.name.as_str()),
+            (Key::Path, "side"),
+            (Key::Depth, "0.1 mm"),
+            (Key::Width, "0.1 mm"),
+        ]);
+        wrong = floor.work(&texts).err().unwrap_or_default();
+    }
     if !wrong.is_empty() {
         return wrong;
     }
@@ -361,84 +379,6 @@ fn no_plan(
         s::A_P.show(depth.si(), system)
     );
     vec![EntryError::because(Cause::Bound, text).of("cutter")]
-}
-
-/// Says where the foot of an outside wall lies below the jaws.
-fn into_the_jaws(
-    asked: &FeatureAsked,
-    plan: &FeaturePlan,
-    common: &Description,
-    system: System,
-) -> Option<String> {
-    let rough = plan.passes.first()?;
-    let depths = PassDepths {
-        begins: 0.0,
-        in_all: Some(asked.feature.depth().si()),
-    };
-    let side = SideView::of(&rough.answered, common, depths, system);
-    // Where no place is given, jaws are drawn where the hold says.
-    side.zero
-        .filter(|_| asked.feature.kind == FeatureKind::Outside)?;
-    let jaws = side.jaws.iter().map(|jaw| jaw.z[1]);
-    let beyond = jaws.fold(f64::NEG_INFINITY, f64::max) - side.tip.1;
-    (beyond > 0.0).then(|| {
-        format!(
-            "the jaws stand {} higher than the foot of the wall: the cutter meets them; hold the \
-             part higher, or by another face",
-            s::A_P.show(beyond * 1e-3, system)
-        )
-    })
-}
-
-/// What was decided that nobody asked for, and what fell out.
-fn notes(
-    asked: &FeatureAsked,
-    shelved: &Shelved,
-    plan: &FeaturePlan,
-    system: System,
-) -> Vec<String> {
-    let mut notes = Vec::new();
-    let rough = &plan.passes[0];
-    if asked.way_in.is_none() && asked.feature.kind != FeatureKind::Face {
-        notes.push(format!(
-            "way in chosen: {}; entry= says another",
-            rough.way_in.says()
-        ));
-    }
-    if rough.way_in == GoesIn::Plunge {
-        notes.push("straight down needs an end that cuts to its centre".to_owned());
-    }
-    let wider = |(_, d, _): &(String, Length, Length)| *d > rough.diameter;
-    if shelved.short.first().is_some_and(wider) {
-        notes.extend(shelved.too_short(asked.feature.depth(), system));
-    }
-    let hold = rough.answered.resolved.setup.hold.as_ref();
-    if let Some(height) = hold.and_then(|hold| hold.height) {
-        let above = height + asked.feature.depth();
-        let show = |h: Length| s::A_P.show(h.si(), system);
-        let foot = match asked.feature.kind {
-            FeatureKind::Outside | FeatureKind::Surface => "foot",
-            _ => "floor",
-        };
-        notes.push(format!(
-            "reckoned with its {foot} {} above the jaws (height) and its top {}",
-            show(height),
-            show(above)
-        ));
-    }
-    if matches!(asked.feature.form, Form::Domed(_)) {
-        notes.push("curved across its width alone, straight along its length".to_owned());
-    }
-    if plan.leaves_corners()
-        && let Form::Straight(Outline::Rectangle(_, corner), _) = asked.feature.form
-    {
-        notes.push(format!(
-            "corners stay rounder than drawn: no cutter of the shelf of at most {} reaches the \
-             floor",
-            s::D.show(2.0 * corner.si(), system)
-        ));
-    }
-    notes
 }
 
 /// Where a plan stops: the two limits of its first pass that stops, and the smallest changes that

@@ -1,6 +1,6 @@
 //! A whole plan with one roughing cutter: rough, widening, floor, corners, walls.
 
-use super::advice::Advice;
+use super::advice::{Advice, WallOff};
 use super::candidate::{Candidate, How, IN_CORNERS, IN_POCKET, hair, smaller};
 use super::cutters::Fitting;
 use super::plan::{FeaturePlan, PlannedPass, nothing};
@@ -13,11 +13,14 @@ use feeds_core::error::EntryError;
 use feeds_core::feature::kind::ClosedEnds;
 use feeds_core::feature::outline::Outline;
 use feeds_core::feature::way::{Way, along, loops, widened};
-use feeds_core::quantity::{Length, Quantity, Volume};
+use feeds_core::quantity::{Length, Quantity, Volume, mm};
 use feeds_core::verdict::Verdict;
 
 /// A plan, or why there is none with this cutter.
 pub(super) type Made = Result<FeaturePlan, Vec<EntryError>>;
+
+/// What a first look comes to: verdict, how far beyond, time.
+pub(super) type Look = (Verdict, u32, u64);
 
 /// The last passes, and the cutter that makes them.
 type Last<'a> = (Vec<PlannedPass>, &'a Fitting);
@@ -39,16 +42,17 @@ pub(super) struct Roughed {
     floor: Length,
 }
 
-/// What to mind of the passes, where that share of the least a finish pass cuts is left for it.
+/// What to mind of the passes, where a finish pass cuts no less than that.
 fn minds(
     c: &Candidate<'_>,
     passes: &[PlannedPass],
-    share: f64,
+    least: Length,
     leaves: Volume,
 ) -> Vec<(FeatureStage, Advice)> {
     let Some((rough, last)) = passes.first().zip(passes.last()) else {
         return Vec::new();
     };
+    let share = (rough.left_wall / least).si();
     let channel = matches!(c.outline, Outline::Channel(..));
     let bored = matches!(c.outline, Outline::Ring { .. });
     let walled = !matches!(c.outline, Outline::Open(_));
@@ -63,7 +67,7 @@ fn minds(
     };
     let through = c.through > Length::default();
     mind(through, rough, Advice::Through(c.through));
-    mind(bored, rough, Advice::NothingBelow);
+    mind(bored, rough, Advice::WhereThrough(c.beyond));
     let path = rough.texts.get(Key::Path);
     let narrow = channel || path == Some("slot");
     mind(
@@ -82,7 +86,10 @@ fn minds(
         Advice::DownHole(hole.unwrap_or_default()),
     );
     let makes_walls = if finishes { last } else { rough };
-    let little = if share < A_TENTH {
+    let there = c.outline.skin().map(|skin| (skin / least).si());
+    let little = if let Some(there) = there.filter(|there| *there < 1.0) {
+        Advice::TooLittleThere(there)
+    } else if share < A_TENTH {
         Advice::NoFinish(makes_walls.off())
     } else {
         Advice::TooLittleLeft(share)
@@ -91,8 +98,7 @@ fn minds(
     mind(leaves > nothing(), last, Advice::Rounder);
     let rolls = Advice::OwnRadius(rolling(last.diameter, c.rolls));
     mind(c.grips(last.diameter), last, rolls);
-    if let Some((off, _)) = last.wall_off().filter(|_| finishes && !bored) {
-        let least = rough.left_wall / share;
+    if let Some(WallOff { off, .. }) = last.wall_off().filter(|_| finishes && !bored) {
         let enough = rough.left_wall - off > least / 2.0;
         mind(enough, last, Advice::StopShort(off));
     }
@@ -108,11 +114,16 @@ fn minds(
     };
     let jaws = rough.jaws(Length::default(), c.jaw_clear);
     minds.extend(jaws.filter(|_| over));
+    let reamed = c.outline.skin().is_some_and(|skin| skin * 2.0 > mm(0.2));
     let of_a_hole = |(stage, advice)| match advice {
-        Advice::WallOff(off, rest) if bored => (stage, Advice::HoleOff(off, rest)),
+        Advice::WallOff(wall) if bored && reamed => (stage, Advice::HoleOff(wall)),
         other => (stage, other),
     };
-    minds.extend(passes.iter().flat_map(PlannedPass::minds).map(of_a_hole));
+    // Where too little is left in all, more feed is no help.
+    let little = wanted && share < 1.0;
+    let more = passes.iter().flat_map(PlannedPass::minds);
+    let more = more.filter(|(_, advice)| !(little && *advice == Advice::RubsStraight(None)));
+    minds.extend(more.map(of_a_hole));
     minds
 }
 
@@ -152,11 +163,8 @@ impl<S: Shelves> Shopfloor<'_, S> {
         most: bool,
     ) -> Result<Option<Roughed>, Vec<EntryError>> {
         let d = c.d();
-        let finisher = c.rest().first().map_or(d, |f| f.cutter.diameter);
-        let left = c.left(self.left_on_wall(finisher, most));
-        let loop_share = self.tables.loop_cutter();
-        let loop_share = loop_share.map_or(0.0, |row| row.value.most.si());
-        if !c.makes_sense(left, loop_share) {
+        let left = self.leaves(c, most);
+        if !self.makes_sense(c) {
             return Ok(None);
         }
         let floor = if c.asked.feature.kind.has_floor() {
@@ -171,6 +179,19 @@ impl<S: Shelves> Shopfloor<'_, S> {
             left,
             floor,
         }))
+    }
+
+    /// What is left on the walls for the finish.
+    fn leaves(&self, c: &Candidate<'_>, most: bool) -> Length {
+        let finisher = c.rest().first().map_or(c.d(), |f| f.cutter.diameter);
+        c.left(self.left_on_wall(finisher, most))
+    }
+
+    /// Whether the cutter can work so.
+    pub(super) fn makes_sense(&self, c: &Candidate<'_>) -> bool {
+        let share = self.tables.loop_cutter();
+        let share = share.map_or(0.0, |row| row.value.most.si());
+        c.makes_sense(self.leaves(c, false), share)
     }
 
     /// The whole plan of a candidate.
@@ -200,8 +221,8 @@ impl<S: Shelves> Shopfloor<'_, S> {
             };
             format!("{} {tried}: {why}; so in {levels}", c.cutter.name)
         });
-        let share = (left / self.least_on_wall(finish)).si();
-        let minds = minds(c, &passes, share, leaves);
+        let least = self.least_on_wall(finish);
+        let minds = minds(c, &passes, least, leaves);
         Ok(FeaturePlan {
             how: c.how.word(),
             cuts: c.how.says(),
@@ -213,7 +234,7 @@ impl<S: Shelves> Shopfloor<'_, S> {
     }
 
     /// The rough at a quarter of the diameter deep: a first look, to compare cutters of a size.
-    pub(super) fn look(&mut self, c: &Candidate<'_>) -> Option<(Verdict, u32, u64)> {
+    pub(super) fn look(&mut self, c: &Candidate<'_>) -> Option<Look> {
         let level = smaller(c.d() * FIRST_LOOK, c.depth);
         let look = Candidate {
             depth: level,

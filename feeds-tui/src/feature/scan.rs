@@ -1,7 +1,7 @@
 //! One pass, tried in levels and widths: the fewest levels that run.
 
 use super::cutters::Fitting;
-use super::plan::PlannedPass;
+use super::plan::{PlannedPass, StraightFeed};
 use super::stage::{FeatureStage, GoesIn};
 use super::tries::PlanTries;
 use crate::pass::answered::{Answered, answered};
@@ -169,7 +169,7 @@ impl<S: Shelves> Shopfloor<'_, S> {
 
     /// Whether a pass along a hollow wall only rubs where that wall is straight, for the same width
     /// is a shorter arc there and its chip thinner; and the feed that cuts there.
-    fn rubs_straight(&mut self, pass: &PlannedPass) -> Option<Option<Velocity>> {
+    fn rubs_straight(&mut self, pass: &PlannedPass) -> Option<StraightFeed> {
         let side = pass.texts.get(Key::Path) == Some("side");
         if !side || pass.texts.get(Key::WallRadius).is_none() {
             return None;
@@ -201,7 +201,8 @@ impl<S: Shelves> Shopfloor<'_, S> {
             let straight = straight(*v_f);
             straight.is_some_and(|s| !rubs(&s) && Verdict::of(&s.plan.checks) != Verdict::Stop)
         };
-        Some(faster.into_iter().find(cuts))
+        let cuts = faster.into_iter().find(cuts);
+        Some(cuts.map_or(StraightFeed::Rubs, StraightFeed::Cuts))
     }
 
     /// A wall pass that is off by more of its tolerance than is usual goes around once more.
@@ -302,7 +303,8 @@ fn fewest(
     let runs = |pass: &PlannedPass| {
         let checks = &pass.answered.plan.checks;
         let by_depth = checks.iter().filter(|check| check.limit != &limits::PLAY);
-        Verdict::of(by_depth) == Verdict::Run && pass.tips().is_none()
+        let runs = Verdict::of(by_depth) == Verdict::Run;
+        runs && pass.tips().is_none() && !pass.is_too_deep()
     };
     let first = tried(least)?;
     let mut best = first.clone();

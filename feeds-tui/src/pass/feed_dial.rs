@@ -40,6 +40,8 @@ pub struct FeedDial {
     pub unknown: Vec<Zone>,
     /// Whether nobody gave how far the wall may be off.
     pub guessed: bool,
+    /// From where on the edges alone are overloaded, and neither cutter nor hold.
+    pub edge: Option<u32>,
 }
 
 impl FeedDial {
@@ -71,8 +73,10 @@ impl FeedDial {
         let zones = all.into_iter().filter(|(_, from, to)| from < to);
         let zones: Vec<_> = zones.map(|(zone, from, _)| (zone, from)).collect();
         let bends = zones.iter().any(|(zone, _)| *zone == Zone::Bends);
+        let edge_alone = |percent| is(percent, |b| b.edge && !b.breaks);
         Self {
             zones,
+            edge: (breaks <= END && edge_alone(breaks)).then_some(from(breaks)),
             guessed: bends && now.is_some_and(|now| now.bends_guessed),
             unknown: [Zone::Rubs, Zone::Bends, Zone::Breaks]
                 .into_iter()
@@ -99,7 +103,7 @@ impl FeedDial {
     /// ```
     /// use feeds_tui::pass::feed_dial::{FeedDial, Zone};
     /// let zones = vec![(Zone::Rubs, 0), (Zone::Cuts, 65), (Zone::Breaks, 140)];
-    /// let dial = FeedDial { zones, unknown: vec![], guessed: false };
+    /// let dial = FeedDial { zones, unknown: vec![], guessed: false, edge: None };
     /// assert_eq!(dial.line(100), "0 rubs | 65 cuts [100] | 140 breaks | 150 %");
     /// ```
     pub fn line(&self, runs: u32) -> String {

@@ -82,10 +82,10 @@ pub fn text(sheet: &Sheet, working: &str) -> String {
 }
 
 fn of_pass(out: &mut String, pass: &SheetPass) {
-    let change = if pass.changes_cutter {
-        " (change the cutter)"
-    } else {
-        ""
+    let change = match pass.changes_cutter {
+        true if pass.number == 1 => " (clamp the cutter)",
+        true => " (change the cutter)",
+        false => "",
     };
     let _ = writeln!(
         out,

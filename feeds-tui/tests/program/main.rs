@@ -31,6 +31,7 @@ mod feature_jaws;
 mod feature_keys;
 mod feature_screen;
 mod feature_sticks;
+mod feature_tries;
 mod features;
 mod feed_dial;
 mod first_start;
