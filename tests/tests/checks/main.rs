@@ -5,6 +5,7 @@
 mod bands;
 mod best_by_hand;
 mod best_cut;
+mod best_given;
 mod card_texts;
 mod economy;
 mod entries;
