@@ -4,8 +4,11 @@
 
 mod bands;
 mod best_by_hand;
+mod best_conflicts;
 mod best_cut;
 mod best_given;
+mod best_guides;
+mod best_power;
 mod card_texts;
 mod economy;
 mod entries;
