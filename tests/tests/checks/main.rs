@@ -48,6 +48,7 @@ mod programmes;
 mod published;
 mod published_loads;
 mod rehearsal;
+mod rehearsal_rungs;
 mod residuals;
 mod rooms_and_openings;
 mod schemas;
