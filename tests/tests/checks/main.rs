@@ -68,6 +68,7 @@ mod table_kienzle;
 mod table_lookups;
 mod table_numbers;
 mod table_prints;
+mod table_rows;
 mod tables;
 mod tidy;
 mod units;
