@@ -4,13 +4,14 @@
 use feeds_core::notebook::Silent;
 use feeds_core::plan::Planner;
 use feeds_core::plan::best::{Best, Free, Search, Wish};
+use feeds_core::plan::setup::Setup;
 use feeds_core::quantity::in_mm;
 use serde_json::{Value, json};
 use std::f64::consts::PI;
 use tests::setups::{one_edge, setup};
 
 /// 2 · 0.1 · 1500 N hold and half of it may be used (model.md): 150 N, 1.5 mm.
-fn held(change: impl Fn(&mut Value)) -> Value {
+pub(crate) fn held(change: impl Fn(&mut Value)) -> Value {
     let mut pass = one_edge();
     pass["hold"]["clamp_force"] = json!(1500.0);
     change(&mut pass);
@@ -18,27 +19,35 @@ fn held(change: impl Fn(&mut Value)) -> Value {
 }
 
 fn search(pass: &Value, a_p: bool, a_e: bool) -> Search {
-    let setup = setup(pass, false);
+    search_of(&setup(pass, false), a_p, a_e)
+}
+
+pub(crate) fn search_of(setup: &Setup, a_p: bool, a_e: bool) -> Search {
     let free = Free { a_p, a_e };
     let wish = Wish {
         free,
         guides: false,
     };
-    Planner::new(&setup).best(&setup, wish).unwrap()
+    Planner::new(setup).best(setup, wish).unwrap()
 }
 
 fn best(pass: &Value, a_p: bool, a_e: bool) -> Best {
-    match search(pass, a_p, a_e) {
+    found(search(pass, a_p, a_e))
+}
+
+#[track_caller]
+pub(crate) fn found(search: Search) -> Best {
+    match search {
         Search::Found(best) => *best,
         Search::None(conflict) => panic!("{conflict:?}"),
     }
 }
 
 /// 60 m/min round a circle of 4 mm, in 1/min.
-const FASTEST: f64 = 60e3 / (PI * 4.0);
+pub(crate) const FASTEST: f64 = 60e3 / (PI * 4.0);
 
 #[track_caller]
-fn check(best: &Best, [a_p, a_e, f_z, n]: [f64; 4], stops: &[&str]) {
+pub(crate) fn check(best: &Best, [a_p, a_e, f_z, n]: [f64; 4], stops: &[&str]) {
     let near = |got: f64, expect: f64, what: &str| {
         assert!(
             (got / expect - 1.0).abs() < 1e-3,

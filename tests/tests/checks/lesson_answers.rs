@@ -162,3 +162,18 @@ fn every_number_that_is_asked_for_is_worked_out_here() {
     let open: Vec<&&str> = asked.difference(&here).collect();
     assert!(open.is_empty(), "{open:?}");
 }
+
+/// What the worst of z edges takes is at most what all take together: z f_z in a turn.
+#[test]
+fn no_edge_that_runs_out_takes_more_than_the_feed_of_a_turn() {
+    for (seed, system) in (0..600).flat_map(|s| [(s, System::Metric), (s, System::Inch)]) {
+        let drawn = exercise(kind("runout").unwrap(), seed, system).unwrap();
+        let question = drawn.questions.last().unwrap();
+        let AskedFor::Number { right, .. } = &question.wanted else {
+            panic!("runout asks for no number")
+        };
+        let numbers = Numbers::of(&drawn, &question.text, right.si, system);
+        let turn = numbers.at("z") * numbers.at("f_z");
+        assert!(right.si <= turn * (1.0 + 1e-9), "{}", question.text);
+    }
+}

@@ -105,7 +105,9 @@ questions! {
     ];
 
     "runout", 2, "the edge that stands out takes part of the chip of the one before";
-    "feed of the most loaded tooth" => "f_z,max", |d| d.pick("f_z", super::super::case::FEEDS)
+    "feed of the most loaded tooth" => "f_z,max", |d| d
+        // No less than the largest reading: beyond it an edge of two would cut nothing.
+        .pick("f_z", &super::super::case::FEEDS[4..])
         .pick("z", EDGES).pick("t_r", &["0.005 mm", "0.008 mm", "0.01 mm", "0.015 mm"]);
     number "The indicator moves by {t_r} over a turn at the tip. At f_z = {f_z}, what \
         does the worst of z = {z} edges take?", 0.02;

@@ -229,11 +229,16 @@ impl<'a> Ground<'a> {
     pub(super) fn slowest(&self) -> (f64, f64) {
         let spot = self.spot();
         let given = &self.setup.given;
-        let f_z = given
-            .f_z
-            .map_or_else(|| self.floor(&spot.moments), |f| f.value);
+        let z = f64::from(self.setup.cutter.edges);
+        let turned = given.n.is_some() || given.v_c.is_some();
+        let f_z = match (given.f_z, given.v_f) {
+            (Some(f_z), _) => f_z.value,
+            // Speed and feed are both given: there is one feed per tooth.
+            (None, Some(v_f)) if turned => v_f.value / (spot.turns.0 * z),
+            _ => self.floor(&spot.moments),
+        };
         let n = match given.v_f {
-            Some(v_f) => v_f.value / (f_z * f64::from(self.setup.cutter.edges)),
+            Some(v_f) => v_f.value / (f_z * z),
             None => spot.turns.0.max(1.0),
         };
         (n, f_z)
