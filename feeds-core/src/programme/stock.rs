@@ -29,10 +29,15 @@
 
 mod cells;
 mod course;
+mod engagement;
 mod fan;
+mod follow;
+mod front;
+mod gather;
 mod lower;
 mod remove;
 mod rings;
+mod sample;
 mod surface;
 mod swept;
 mod tops;
@@ -41,7 +46,8 @@ mod walled;
 
 pub use cells::{StockField, TooFine};
 pub use course::{Course, CourseArc, CoursePiece, CourseStation};
-pub use fan::{Engagement, Fan, StockSpan};
+pub use engagement::{Engagement, StockSpan};
+pub use fan::Fan;
 pub use rings::StockRing;
 
 use super::setting::Bounds;

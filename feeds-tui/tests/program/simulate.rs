@@ -158,16 +158,20 @@ fn threads_change_no_byte() {
 }
 
 /// What the first 64 KiB of a programme tell of it may be wrong: behind so many comments its unit
-/// counts as much as before them, and so does a tool that comes in then.
+/// counts as much as before them, and so does a tool that comes in then, with its unit or alone.
 #[test]
 fn what_comes_late_in_a_programme_counts_as_much() {
     let folder = with_job("late");
     let comments = "(nothing is cut yet)\n".repeat(4000);
     let cut = "S5000 M3\nG0 X-0.2 Y0.3 Z0.1\nG1 Z-0.04 F10\nX1.2 F12\nG0 Z0.1\nM30\n";
-    let unit = "G20 G90\nT1 M6\n";
-    let named = [("early", [unit, &comments]), ("late", [&comments, unit])];
-    let [early, late] = named.map(|(name, [first, second])| {
-        let programme = format!("{first}{second}{cut}");
+    let (unit, tool) = ("G20 G90\n", "T1 M6\n");
+    let named = [
+        ("early", [unit, tool, &comments]),
+        ("late", [&comments, unit, tool]),
+        ("alone", [unit, &comments, tool]),
+    ];
+    let [early, late, alone] = named.map(|(name, head)| {
+        let programme = format!("{}{cut}", head.concat());
         std::fs::write(folder.join(format!("{name}.nc")), programme).unwrap();
         let what = OF_JOB.replace("--demo", &format!("{name}.nc"));
         let list = format!("--stations {name}.csv");
@@ -184,9 +188,11 @@ fn what_comes_late_in_a_programme_counts_as_much() {
             list,
         )
     });
-    assert_eq!(early.0, late.0);
-    assert_eq!(early.1, late.1);
-    assert_eq!(early.2, late.2);
+    for other in [&late, &alone] {
+        assert_eq!(early.0, other.0);
+        assert_eq!(early.1, other.1);
+        assert_eq!(early.2, other.2);
+    }
     // By hand: the cut ends at 1.2 in, 30.48 mm, and F12 is 304.8 mm/min.
     let last = late.2.lines().last().unwrap();
     let x: f64 = last.split(',').nth(2).unwrap().parse().unwrap();
