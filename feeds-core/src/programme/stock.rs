@@ -29,10 +29,16 @@
 
 mod cells;
 mod course;
+mod engagement;
 mod fan;
+mod follow;
+mod front;
+mod gather;
 mod lower;
+mod outline;
 mod remove;
 mod rings;
+mod sample;
 mod surface;
 mod swept;
 mod tops;
@@ -41,7 +47,8 @@ mod walled;
 
 pub use cells::{StockField, TooFine};
 pub use course::{Course, CourseArc, CoursePiece, CourseStation};
-pub use fan::{Engagement, Fan, StockSpan};
+pub use engagement::{Engagement, StockSpan};
+pub use fan::Fan;
 pub use rings::StockRing;
 
 use super::setting::Bounds;
@@ -109,6 +116,27 @@ impl StockShape {
             } => Bounds {
                 least: [x - r, y - r, least_z],
                 most: [x + r, y + r, most_z],
+            },
+        }
+    }
+
+    /// The same, wider on every side.
+    fn wider(&self, by: f64) -> Self {
+        match *self {
+            Self::Block(Bounds { least, most }) => Self::Block(Bounds {
+                least: [least[0] - by, least[1] - by, least[2]],
+                most: [most[0] + by, most[1] + by, most[2]],
+            }),
+            Self::Round {
+                least_z,
+                most_z,
+                centre,
+                radius_mm,
+            } => Self::Round {
+                least_z,
+                most_z,
+                centre,
+                radius_mm: radius_mm + by,
             },
         }
     }

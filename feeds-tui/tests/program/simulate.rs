@@ -158,18 +158,13 @@ fn threads_change_no_byte() {
 }
 
 /// What the first 64 KiB of a programme tell of it may be wrong: behind so many comments its unit
-/// counts as much as before them, and so does a tool that comes in then.
+/// counts as much as before them, and so does a tool that comes in then, with its unit or alone.
 #[test]
 fn what_comes_late_in_a_programme_counts_as_much() {
     let folder = with_job("late");
-    let comments = "(nothing is cut yet)\n".repeat(4000);
-    let cut = "S5000 M3\nG0 X-0.2 Y0.3 Z0.1\nG1 Z-0.04 F10\nX1.2 F12\nG0 Z0.1\nM30\n";
-    let unit = "G20 G90\nT1 M6\n";
-    let named = [("early", [unit, &comments]), ("late", [&comments, unit])];
-    let [early, late] = named.map(|(name, [first, second])| {
-        let programme = format!("{first}{second}{cut}");
-        std::fs::write(folder.join(format!("{name}.nc")), programme).unwrap();
-        let what = OF_JOB.replace("--demo", &format!("{name}.nc"));
+    let told = |name: &str, programme: &[&str], of: &str| {
+        std::fs::write(folder.join(format!("{name}.nc")), programme.concat()).unwrap();
+        let what = of.replace("--demo", &format!("{name}.nc"));
         let list = format!("--stations {name}.csv");
         let (out, err, _) = said(
             &format!("feeds audit {what} --simulate {list} --json"),
@@ -183,14 +178,31 @@ fn what_comes_late_in_a_programme_counts_as_much() {
             report["simulation"].clone(),
             list,
         )
-    });
-    assert_eq!(early.0, late.0);
-    assert_eq!(early.1, late.1);
-    assert_eq!(early.2, late.2);
-    // By hand: the cut ends at 1.2 in, 30.48 mm, and F12 is 304.8 mm/min.
-    let last = late.2.lines().last().unwrap();
-    let x: f64 = last.split(',').nth(2).unwrap().parse().unwrap();
-    assert!((30.0..30.48).contains(&x), "{last}");
+    };
+    let comments = "(nothing is cut yet)\n".repeat(4000);
+    let cut = "S5000 M3\nG0 X-0.2 Y0.3 Z0.1\nG1 Z-0.04 F10\nX1.2 F12\nG0 Z0.1\nM30\n";
+    let (unit, tool) = ("G20 G90\n", "T1 M6\n");
+    let early = told("early", &[unit, tool, &comments, cut], OF_JOB);
+    let late = told("late", &[&comments, unit, tool, cut], OF_JOB);
+    // The only cutter of a job would be taken for the one of a programme that names none.
+    let job = std::fs::read_to_string(folder.join("job.json")).unwrap();
+    let mut job: Value = serde_json::from_str(&job).unwrap();
+    let passes = job["passes"].as_array_mut().unwrap();
+    passes.retain(|pass| pass["name"] == "relief pocket");
+    std::fs::write(folder.join("one.json"), job.to_string()).unwrap();
+    let one = "--demo --job one.json";
+    let air = "S5000 M3\nG0 X-0.3 Y0.3 Z0.1\nG1 X-0.2 F12\n";
+    let few = "(as many)\n".repeat(4000);
+    assert!(few.len() < 1 << 16 && comments.len() > 1 << 16);
+    let near = told("near", &[unit, air, &few, tool, cut], one);
+    let alone = told("alone", &[unit, air, &comments, tool, cut], one);
+    for (this, other) in [(&early, &late), (&near, &alone)] {
+        assert_eq!(this, other);
+        // By hand: the cut ends at 1.2 in, 30.48 mm, and F12 is 304.8 mm/min.
+        let last = other.2.lines().last().unwrap();
+        let x: f64 = last.split(',').nth(2).unwrap().parse().unwrap();
+        assert!((30.0..30.48).contains(&x), "{last}");
+    }
 }
 
 #[test]

@@ -1,6 +1,7 @@
 //! Nodes of the stock: a height each, and where a wall crosses the edges to the next two.
 
 use super::StockShape;
+use super::outline::Outline;
 use super::remove::Work;
 use super::tops::Tops;
 use super::walled::{Cell, walled, walled_excess};
@@ -9,9 +10,11 @@ use super::walled::{Cell, walled, walled_excess};
 pub(super) const NONE: u16 = u16::MAX;
 /// Into how many parts an edge is divided: at 50 µm one is 0.8 nm.
 const PARTS: f64 = 65_534.0;
-/// Cells that are kept free around the stock. No whole number: paths and faces are round numbers,
-/// and should not run along nodes.
-const MARGIN: f64 = 2.313_7;
+/// By how many cells the field stands wider than the stock on each side.
+const WIDER: f64 = 2.0;
+/// Cells of the field around the stock. No whole number: paths and faces are round numbers, and
+/// should not run along nodes.
+const MARGIN: f64 = WIDER + 2.313_7;
 
 /// A node: 8 bytes.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -43,6 +46,7 @@ pub struct StockField {
     pub(super) nodes: Vec<Node>,
     pub(super) tops: Tops,
     pub(super) floor: f32,
+    pub(super) outline: Outline,
     pub(super) work: Work,
 }
 
@@ -160,8 +164,9 @@ impl StockField {
             right: NONE,
             up: NONE,
         };
+        let start = [0, 1].map(|a| bounds.least[a] - MARGIN * cell_mm);
         let mut field = Self {
-            start: [0, 1].map(|a| bounds.least[a] - MARGIN * cell_mm),
+            start,
             cell: cell_mm,
             per_mm: 1.0 / cell_mm,
             columns,
@@ -169,13 +174,14 @@ impl StockField {
             nodes: vec![empty; columns * rows],
             tops: Tops::new(columns, rows, kept(bounds.most[2])),
             floor,
+            outline: Outline::of(shape, start, 1.0 / cell_mm),
             work: Work::default(),
         };
-        field.raise(shape, kept(bounds.most[2]));
+        field.raise(&shape.wider(WIDER * cell_mm), kept(bounds.most[2]));
         Ok(field)
     }
 
-    /// Puts up the stock, with its sides as walls.
+    /// Puts up the stock, wider than it is, with its sides as walls.
     fn raise(&mut self, shape: &StockShape, top: f32) {
         for j in 0..self.rows {
             let Some(ends) = shape.along(0, self.start[1] + count(j) * self.cell) else {
@@ -247,10 +253,10 @@ impl StockField {
     /// where they meet in it is a guess.
     #[inline]
     pub(super) fn look_up(&self, x: f64, y: f64) -> (f32, bool) {
-        let ((i, u), (j, v)) = (node_below(x), node_below(y));
-        if !(x >= 0.0 && y >= 0.0 && i + 1 < self.columns && j + 1 < self.rows) {
+        if !self.outline.holds((x, y)) {
             return (self.floor, true);
         }
+        let ((i, u), (j, v)) = (node_below(x), node_below(y));
         let k = j * self.columns + i;
         let (Some(&[a, b]), Some(&[c, d])) = (
             self.nodes.get(k..k + 2),
@@ -269,6 +275,9 @@ impl StockField {
     /// At what share of the line between two places, in cells and within one, a wall crosses it;
     /// none where that is not plain to see.
     pub(super) fn wall_between(&self, p: (f64, f64), q: (f64, f64)) -> Option<f64> {
+        if !(self.outline.holds(p) && self.outline.holds(q)) {
+            return None;
+        }
         let mut share = 0.5;
         for _ in 0..3 {
             let [x, y] = [p.0 + share * (q.0 - p.0), p.1 + share * (q.1 - p.1)];
@@ -299,6 +308,9 @@ impl StockField {
     /// What the cell above and to the right of a node adds to the mean of its corners, in heights.
     #[inline]
     pub(super) fn excess(&self, node: usize) -> f64 {
+        if let Some(beside) = self.excess_beside(node) {
+            return beside;
+        }
         let (a, b) = (self.nodes[node], self.nodes[node + 1]);
         let c = self.nodes[node + self.columns];
         if a.right & c.right & a.up & b.up == NONE {

@@ -4,7 +4,9 @@ use std::f64::consts::{PI, TAU};
 
 use super::StockEnd;
 use super::cells::{count, kept};
-use super::fan::{Engagement, Front, angle_of};
+use super::engagement::Engagement;
+use super::fan::angle_of;
+use super::front::Front;
 
 /// Rings of the round part that is in stock.
 const RINGS: usize = 8;

@@ -7,8 +7,59 @@ use super::cells::{NONE, Node, kept, share};
 /// The height at a place in a cell that walls cross, and whether it is sure.
 #[inline(never)]
 pub(super) fn walled(a: Node, b: Node, c: Node, d: Node, (u, v): (f64, f64)) -> (f32, bool) {
-    let cell = Cell::new([a, b, c, d]);
-    (cell.height(u, v), cell.walls() < 3)
+    plainly(a, b, c, d, (u, v)).map_or_else(
+        || {
+            let cell = Cell::new([a, b, c, d]);
+            (cell.height(u, v), cell.walls() < 3)
+        },
+        |height| (height, true),
+    )
+}
+
+/// The same where one wall goes from side to side, or cuts one corner off an even floor: along a
+/// front nearly every cell is so, and all that [`Cell`] finds out is not needed then.
+#[inline]
+fn plainly(a: Node, b: Node, c: Node, d: Node, (u, v): (f64, f64)) -> Option<f32> {
+    let across = |(low, high): (u16, u16), at: f64| share(low) + at * (share(high) - share(low));
+    let between = |low: Node, high: Node, at: f64| low.z + kept(at) * (high.z - low.z);
+    let [below, above, left, right] = [a.right, c.right, a.up, b.up].map(|edge| edge != NONE);
+    match (below, above, left, right) {
+        (false, false, true, true) => {
+            let beyond = v >= across((a.up, b.up), u);
+            let (low, high) = if beyond { (c, d) } else { (a, b) };
+            Some(between(low, high, u))
+        }
+        (true, true, false, false) => {
+            let beyond = u >= across((a.right, c.right), v);
+            let (low, high) = if beyond { (b, d) } else { (a, c) };
+            Some(between(low, high, v))
+        }
+        _ if below != above && left != right => {
+            // As if the corner were the first one.
+            let (row, edge) = if below {
+                ([a, b], a.right)
+            } else {
+                ([c, d], c.right)
+            };
+            let (other, v) = if below {
+                ([c, d], v)
+            } else {
+                ([a, b], 1.0 - v)
+            };
+            let up = if left { a.up } else { b.up };
+            let tv = if below { share(up) } else { 1.0 - share(up) };
+            let (k, u) = if left { (0, u) } else { (1, 1.0 - u) };
+            let tu = if left { share(edge) } else { 1.0 - share(edge) };
+            if u * tv + v * tu < tu * tv {
+                return Some(row[k].z);
+            }
+            let rest = row[1 - k].z;
+            let even =
+                rest.to_bits() == other[0].z.to_bits() && rest.to_bits() == other[1].z.to_bits();
+            even.then_some(rest)
+        }
+        _ => None,
+    }
 }
 
 /// What the volume of such a cell has over the mean of its corners, in heights.

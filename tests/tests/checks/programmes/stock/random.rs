@@ -234,12 +234,12 @@ struct Found {
     corners: Errors,
 }
 
-fn run(programmes: u64) -> Found {
+fn run(programmes: impl IntoIterator<Item = u64>) -> Found {
     let mut found = Found {
         walls: Errors::default(),
         corners: Errors::default(),
     };
-    for k in 0..programmes {
+    for k in programmes {
         let mut seed = Seed::new(1000 + k);
         match k % 4 {
             0 => passes(&mut seed, &mut found.walls),
@@ -269,13 +269,9 @@ fn hold(found: &Found) {
         width <= 0.5,
         "{width} µm rms where walls are straight or round"
     );
-    // A corner in a cell costs up to 3°. More does a web along a side of the stock that is thinner
-    // than a cell and lies between two rows of nodes: once in three thousand looks over corners.
-    let far = found.corners.far / found.corners.n;
-    assert!(
-        found.walls.far == 0.0 && far <= 0.000_35,
-        "{far} of the looks at corners"
-    );
+    // A corner in a cell costs up to 3°.
+    let far = [found.walls.far, found.corners.far];
+    assert!(far == [0.0; 2], "{far:?} looks are farther off");
     let (_, width) = found.corners.rms();
     assert!(
         width <= 5.0,
@@ -285,7 +281,7 @@ fn hold(found: &Found) {
 
 #[test]
 fn random_programmes_are_met_as_their_history_says() {
-    let found = run(100);
+    let found = run(0..100);
     assert!(
         found.walls.n > 250.0 && found.corners.n > 300.0,
         "they are asked"
@@ -297,6 +293,15 @@ fn random_programmes_are_met_as_their_history_says() {
     );
 }
 
+/// In these a web along a side of the stock is thinner than a cell and lies between two rows of
+/// nodes.
+#[test]
+fn a_thin_web_along_a_side_is_met() {
+    let found = run([711, 975, 1159, 1595]);
+    assert!(found.corners.n > 10.0, "they are asked");
+    hold(&found);
+}
+
 /// Minutes: `cargo test -p tests --test checks -- --ignored many_random`.
 #[test]
 #[ignore = "takes minutes"]
@@ -304,5 +309,5 @@ fn many_random_programmes_are_met_as_their_history_says() {
     let n = std::env::var("FEEDS_STOCK")
         .ok()
         .and_then(|n| n.parse().ok());
-    hold(&run(n.unwrap_or(2000)));
+    hold(&run(0..n.unwrap_or(2000)));
 }
