@@ -21,7 +21,7 @@ impl WallOff {
     fn at_a_wall(self, system: System) -> String {
         format!(
             "the best this comes to is {} off at a wall, runout, backlash and bending together, no \
-             spring pass reckoned: make up for the backlash, which leaves {}",
+             spring pass reckoned: make up for the backlash, from the rough on, which leaves {}",
             s::WALL_ERROR.show(self.off.si(), system),
             self.left(system)
         )
@@ -204,7 +204,7 @@ impl Advice {
             Self::HoleOff(wall) => wall.of_a_hole(system),
             Self::StopShort(short) => format!(
                 "to be safe, stop {} short of size, gauge it, and cut the rest",
-                off(short)
+                left(set(short))
             ),
             Self::Dips(dips) => format!(
                 "at the sides the tip of the ball goes {} below the foot of the round",
@@ -366,6 +366,11 @@ impl Advice {
 
 /// Nearer than this is none, in metres.
 const A_HAIR: f64 = 1e-6;
+
+/// What can be set at a dial: the next hundredth of a millimetre.
+fn set(short: Length) -> Length {
+    Length::from_si((short.si() * 1e5 - A_HAIR).ceil() / 1e5)
+}
 
 /// What is left for a reamer across a small hole, in mm (common practice).
 const REAMED: (f64, f64) = (0.1, 0.2);

@@ -1,5 +1,5 @@
-//! What is said of a plan as a whole: what was decided that nobody asked for, what fell out, how the
-//! part is taken to stand.
+//! What is said of a plan as a whole: what was decided that nobody asked for, what fell out, how
+//! the part is taken to stand.
 
 use super::asked::FeatureAsked;
 use super::cutters::Shelved;

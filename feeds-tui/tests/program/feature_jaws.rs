@@ -108,7 +108,7 @@ fn gauging_is_offered_where_enough_is_left_to_cut() {
     let first = tight.split("instead").next().unwrap();
     assert!(!first.contains(says), "{tight}");
     assert!(
-        first.contains("make up for the backlash, which leaves"),
+        first.contains("make up for the backlash, from the rough on, which leaves"),
         "{tight}"
     );
 }
