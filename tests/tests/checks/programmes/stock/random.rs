@@ -311,9 +311,8 @@ fn a_thin_web_along_a_side_is_met() {
     hold_corners(&found);
 }
 
-/// Minutes: `cargo test -p tests --test checks -- --ignored many_random`.
+/// `FEEDS_STOCK` says another number of them.
 #[test]
-#[ignore = "takes minutes"]
 fn many_random_programmes_are_met_as_their_history_says() {
     let n = std::env::var("FEEDS_STOCK")
         .ok()
