@@ -365,7 +365,12 @@ fn entry(answer: &Answered, system: System) -> String {
         None => "beside the stock, down a hole, or where it is cut away".to_owned(),
         Some(Descent::Plunge) => answer.plan.plunge.map_or("plunge".to_owned(), |plunge| {
             let v_f = plunge.feed_speed(setup, answer.plan.n);
-            format!("straight down at F {}", s::V_F.show(v_f.si(), system))
+            let v_f = s::V_F.show(v_f.si(), system);
+            match Verdict::of(&answer.plan.checks) {
+                // What stops is no setting.
+                Verdict::Stop => format!("straight down (F {v_f})"),
+                _ => format!("straight down at F {v_f}"),
+            }
         }),
         Some(Descent::Ramp(angle)) => format!("ramp {}", s::RAMP.show(angle.si(), system)),
         Some(Descent::Helix { hole, pitch }) => format!(

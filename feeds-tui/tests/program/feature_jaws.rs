@@ -64,6 +64,11 @@ fn a_cutter_at_the_height_of_the_jaws_is_to_be_watched() {
         assert!(plan("0.4mm", feature).contains(says), "{feature}");
         assert!(!plan("0.6mm", feature).contains(says), "{feature}");
     }
+    // At their very height it scrapes them.
+    let face = plan("0mm", "face length=30mm width=12mm depth=0.3mm");
+    assert!(face.contains("in the job: STOP"), "{face}");
+    let above = plan("0.01mm", "face length=30mm width=12mm depth=0.3mm");
+    assert!(above.contains("in the job: CARE"), "{above}");
     // A slot that is closed at both ends does not leave the part.
     assert!(!plan("0mm", "slot 4.2 x 1 x 20 mm both").contains(says));
 }
