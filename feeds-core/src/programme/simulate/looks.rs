@@ -189,13 +189,13 @@ impl Seen {
             // Thinner than a finisher's width is certain, it is a wall that the last pass grazed.
             let grazes = s.width < WIDER.1.min(0.5 * planned);
             let over = if s.plunges { GOING_DOWN } else { DEEPER.0 };
-            if !grazes && s.depth > (depth * (1.0 + over)).max(depth + DEEPER.1) {
-                sight.put(findings, f::DEEPER, s.depth / depth, || {
+            if !grazes && s.deep > (depth * (1.0 + over)).max(depth + DEEPER.1) {
+                sight.put(findings, f::DEEPER, s.deep / depth, || {
                     format!(
                         "{} cuts {} deep here, planned was {}: stock was left standing; take it \
                          down in steps first, or plan this depth",
                         sight.name(),
-                        sight.modal.length(s.depth),
+                        sight.modal.length(s.deep),
                         sight.modal.length(depth)
                     )
                 });

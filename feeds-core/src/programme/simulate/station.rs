@@ -40,6 +40,8 @@ pub struct CutStation {
     pub exit: f64,
     /// Largest depth of cut.
     pub depth: f64,
+    /// The same over more width than what a wall is uncertain by: not where one is only grazed.
+    pub deep: f64,
     /// Width of a straight cut of the same section and depth.
     pub width: f64,
     /// Area cut across the feed, mm².
@@ -60,6 +62,8 @@ pub struct CutStation {
 
 /// Sections below this share of the cutter's own, D², are noise of the cells, not a cut.
 const NOTHING: f64 = 1e-5;
+/// A wall is no more certain than that, mm (common practice): less of it is grazed, not cut.
+const GRAZED: f64 = 0.02;
 /// How near an end of a span has to be to a side of the cutter for it to leave a wall there, rad.
 /// Near the side a degree is less than a thousandth of the diameter (arithmetic: 1 - cos 4 deg over
 /// 2 is 0.0012).
@@ -80,6 +84,15 @@ impl CutStation {
         self.spans = front.spans.len();
         self.arc = front.arc();
         self.depth = front.depth_mm;
+        let across = |s: &&super::super::stock::StockSpan| {
+            diameter_mm / 2.0 * (s.start.cos() - s.exit.cos())
+        };
+        let wide = front.spans.iter().filter(|s| across(s) >= GRAZED);
+        self.deep = if front.spans.is_empty() {
+            front.depth_mm
+        } else {
+            wide.map(|s| s.depth_mm).fold(0.0, f64::max)
+        };
         self.width = front.radial_width_mm();
         self.section = front.section_mm2;
         let size = |s: &&super::super::stock::StockSpan| (s.exit - s.start) * s.depth_mm;
