@@ -223,7 +223,7 @@ impl Advice {
                 s::CUSP.show(height.si(), system)
             ),
             Self::RubsStraight(None) => "where the wall is straight the chip is thinner and rubs, \
-                 at any feed this cutter bears: leave more on the walls, or take a stiffer cutter"
+                 at up to three times this feed: leave more on the walls, or take a stiffer cutter"
                 .to_owned(),
             Self::RubsStraight(Some(feed)) => format!(
                 "where the wall is straight the chip is thinner and rubs: F {} there, and this \
@@ -369,7 +369,7 @@ const A_HAIR: f64 = 1e-6;
 
 /// What can be set at a dial: the next hundredth of a millimetre.
 fn set(short: Length) -> Length {
-    Length::from_si((short.si() * 1e5 - A_HAIR).ceil() / 1e5)
+    Length::from_si((short.si() * 1e5 - 1e-6).ceil() / 1e5)
 }
 
 /// What is left for a reamer across a small hole, in mm (common practice).

@@ -21,7 +21,7 @@ use std::f64::consts::PI;
 pub enum StraightFeed {
     /// At that feed it cuts.
     Cuts(Velocity),
-    /// It rubs at any feed that the cutter bears.
+    /// None that was tried cuts there.
     Rubs,
 }
 
