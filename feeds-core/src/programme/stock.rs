@@ -47,6 +47,7 @@ mod walled;
 
 pub use cells::{StockField, TooFine};
 pub use course::{Course, CourseArc, CoursePiece, CourseStation};
+pub(crate) use engagement::put_spans;
 pub use engagement::{Engagement, StockSpan};
 pub use fan::Fan;
 pub use rings::StockRing;

@@ -1,8 +1,7 @@
 //! Pieces of the way on their way to the stock and back, many at a time.
 
-use super::super::stock::{CoursePiece, StockEnd};
+use super::super::stock::{CoursePiece, CourseStation, Engagement, StockEnd, StockSpan, put_spans};
 use super::around::Of;
-use super::station::CutStation;
 use crate::kernel::front::EngagedBand;
 
 /// So many moves, or so many looks, are a batch: some hundred kilobytes.
@@ -33,15 +32,61 @@ pub(super) struct PieceAhead {
     pub(super) at_rapid: f64,
 }
 
-/// What was met at a place of the way.
+/// What was met at a place of the way: no more than has to be seen before the stock changes.
 #[derive(Clone, Debug)]
 pub(super) struct Look {
-    pub(super) station: CutStation,
-    /// The bands of the batch up to those of this front.
-    pub(super) bands: usize,
+    /// The tip of the cutter.
+    pub(super) at: [f64; 3],
+    /// Way from the start of its piece, mm.
+    pub(super) along: f64,
+    /// The way it stands for, mm.
+    pub(super) way: f64,
+    /// How high the stock is cut at most, mm.
+    pub(super) depth: f64,
+    /// Area cut across the feed, mm².
+    pub(super) section: f64,
+    /// Where depths and spans begin above the tip, mm.
+    pub(super) feet: [f64; 2],
+    /// Whether the bottom is engaged going down.
+    pub(super) plunges: bool,
+    /// The spans and rings of the batch up to those of this front.
+    pub(super) ends: Ends,
     /// How high the stock stands round the cutter above its tip, mm, engaged or not, where that
     /// counts.
     pub(super) around: f64,
+}
+
+/// So many spans and rings of a batch.
+#[derive(Clone, Copy, Debug, Default)]
+pub(super) struct Ends {
+    pub(super) spans: usize,
+    pub(super) rings: usize,
+}
+
+/// A look with the spans and rings of its front.
+#[derive(Clone, Copy)]
+pub(super) struct Met<'a> {
+    pub(super) look: &'a Look,
+    pub(super) spans: &'a [StockSpan],
+    pub(super) rings: &'a [EngagedBand],
+}
+
+impl Met<'_> {
+    /// Angle engaged in all, rad: at full radius, or, where only the round part of the end cuts,
+    /// of its widest ring.
+    pub(super) fn arc(&self) -> f64 {
+        let wide = |ring: &EngagedBand| ring.open().map(|[from, to]| to - from).sum::<f64>();
+        if self.spans.is_empty() {
+            return self.rings.iter().map(wide).fold(0.0, f64::max);
+        }
+        self.spans.iter().map(|s| s.exit - s.start).sum()
+    }
+
+    /// Puts the front in bands, from the tip up.
+    pub(super) fn put_bands(&self, bands: &mut Vec<EngagedBand>) {
+        bands.extend_from_slice(self.rings);
+        put_spans(self.spans, self.look.feet, bands);
+    }
 }
 
 /// Pieces of the way of a programme, in the order in which they are cut, and what the cutter met
@@ -51,7 +96,8 @@ pub(super) struct Look {
 pub struct StockBatch {
     pub(super) pieces: Vec<PieceAhead>,
     pub(super) looks: Vec<Look>,
-    pub(super) bands: Vec<EngagedBand>,
+    pub(super) spans: Vec<StockSpan>,
+    pub(super) rings: Vec<EngagedBand>,
     /// No piece after this batch is of a move up to this one.
     pub(super) through: u64,
     moves: usize,
@@ -70,6 +116,36 @@ impl StockBatch {
         self.pieces.push(piece);
     }
 
+    /// Takes in what is met at a place that stands for some way of a piece.
+    pub(super) fn meet(&mut self, place: &CourseStation, front: &Engagement, way: f64) {
+        self.spans.extend_from_slice(&front.spans);
+        front.put_rings(&mut self.rings);
+        self.looks.push(Look {
+            at: place.at,
+            along: place.along_mm,
+            way,
+            depth: front.depth_mm,
+            section: front.section_mm2,
+            feet: front.feet_mm(),
+            plunges: front.plunges,
+            ends: Ends {
+                spans: self.spans.len(),
+                rings: self.rings.len(),
+            },
+            around: 0.0,
+        });
+    }
+
+    /// A look of it, whose spans and rings lie behind some.
+    pub(super) fn met(&self, look: usize, from: Ends) -> Met<'_> {
+        let look = &self.looks[look];
+        Met {
+            look,
+            spans: &self.spans[from.spans..look.ends.spans],
+            rings: &self.rings[from.rings..look.ends.rings],
+        }
+    }
+
     /// Whether it is time to cut them.
     pub(super) fn is_full(&self) -> bool {
         self.moves >= MOVES || self.ahead >= LOOKS
@@ -79,7 +155,8 @@ impl StockBatch {
     pub(super) fn emptied(mut self) -> Self {
         self.pieces.clear();
         self.looks.clear();
-        self.bands.clear();
+        self.spans.clear();
+        self.rings.clear();
         (self.through, self.moves, self.ahead) = (0, 0, 0);
         self
     }

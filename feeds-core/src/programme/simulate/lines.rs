@@ -1,5 +1,6 @@
 //! The worst of each line, in a bounded list.
 
+use std::cmp::Ordering;
 use std::collections::BTreeMap;
 
 use super::judge::Judged;
@@ -186,14 +187,17 @@ impl Lines {
         }
     }
 
+    /// Drops the half that is loaded least; of lines alike the first ones.
     fn drop_least(&mut self) {
-        let mut order: Vec<(u64, [f64; 3])> =
-            self.done.values().map(|l| (l.line, l.rank())).collect();
-        order.sort_by(|a, b| a.1.partial_cmp(&b.1).unwrap_or(std::cmp::Ordering::Equal));
-        for (line, _) in order.iter().take(MOST_LINES / 2) {
-            self.done.remove(line);
-            self.dropped += 1;
-        }
+        type Place = ([f64; 3], u64);
+        let place = |line: &LineLoad| -> Place { (line.rank(), line.line) };
+        let order = |a: &Place, b: &Place| by_rank(&a.0, &b.0).then(a.1.cmp(&b.1));
+        let mut places: Vec<Place> = self.done.values().map(place).collect();
+        let (gone, _, _) = places.select_nth_unstable_by(MOST_LINES / 2, order);
+        self.dropped += gone.len() as u64;
+        let least = places[MOST_LINES / 2];
+        self.done
+            .retain(|_, line| order(&place(line), &least).is_ge());
     }
 
     /// The lines in order, and how many were dropped.
@@ -201,6 +205,12 @@ impl Lines {
         self.close();
         (self.done.into_values().collect(), self.dropped)
     }
+}
+
+/// The one that works less first.
+fn by_rank(a: &[f64; 3], b: &[f64; 3]) -> Ordering {
+    let each = a.iter().zip(b).map(|(a, b)| a.total_cmp(b));
+    each.fold(Ordering::Equal, Ordering::then)
 }
 
 /// The larger of two that may not be known.
@@ -228,11 +238,7 @@ pub(super) fn beyond(samples: &mut [(f64, f64)], part: f64) -> Option<f64> {
 /// The lines that work hardest, the hardest first.
 pub(crate) fn hardest(lines: &[LineLoad], count: usize) -> Vec<&LineLoad> {
     let mut order: Vec<&LineLoad> = lines.iter().filter(|l| l.cuts > 0.0).collect();
-    order.sort_by(|a, b| {
-        let by = b.rank().partial_cmp(&a.rank());
-        by.unwrap_or(std::cmp::Ordering::Equal)
-            .then(a.line.cmp(&b.line))
-    });
+    order.sort_by(|a, b| by_rank(&b.rank(), &a.rank()).then(a.line.cmp(&b.line)));
     order.truncate(count);
     order
 }

@@ -8,7 +8,7 @@ use super::super::modal::Modal;
 use super::super::motion::Watch;
 use super::super::reach::{Pace, Reach};
 use super::around::Of;
-use super::batch::{PieceAhead, StockBatch};
+use super::batch::{Ends, PieceAhead, StockBatch};
 use super::ceiling::{Correction, MOST_RAISED, Words};
 use super::judge::{Ceiling, Judged, chip_share, rubbing};
 use super::lines::Lines;
@@ -41,12 +41,12 @@ pub(super) struct Settling {
     modal: Modal,
 }
 
-/// The next piece, look and band of a batch.
+/// The next piece and look of a batch, and its first span and ring.
 #[derive(Clone, Copy, Debug, Default)]
 struct Next {
     piece: usize,
     look: usize,
-    band: usize,
+    from: Ends,
 }
 
 /// A look with what it belongs to.
@@ -105,33 +105,39 @@ impl Settling {
         all: bool,
         watch: &mut W,
     ) -> bool {
+        let mut front = Vec::new();
         while let Some(ahead) = batch.pieces.get(self.next.piece) {
             self.modal.shown_in_inch = Some(ahead.shows_inch);
             if ahead.of.rapid && !ahead.unsure {
                 self.rapid(ahead);
             }
             while self.next.look < ahead.looks {
-                let look = &batch.looks[self.next.look];
-                let along = look.station.along;
+                let met = batch.met(self.next.look, self.next.from);
+                let along = ahead.start + met.look.along;
                 let Some(feed) = self.feed(ahead, along, reach.as_deref_mut(), all) else {
                     return false;
                 };
+                let mut station = CutStation::of(ahead, &met);
+                station.feed = feed;
+                front.clear();
+                if station.arc > 0.0 {
+                    met.put_bands(&mut front);
+                }
                 let mut looked = Looked {
                     of: ahead.of,
                     feed_lines: &ahead.feed_lines,
-                    station: look.station.clone(),
-                    front: &batch.bands[self.next.band..look.bands],
+                    station,
+                    front: &front,
                 };
-                looked.station.feed = feed;
                 let judged = self.judge(&mut looked);
                 self.sums.add(&looked, &judged);
                 self.lines.add(&looked.station, &judged);
                 self.strip.add(&looked.station, &judged);
                 if !ahead.unsure {
-                    self.look(&looked, &judged, look.around);
+                    self.look(&looked, &judged, met.look.around);
                 }
                 watch.station(&looked.station);
-                (self.next.look, self.next.band) = (self.next.look + 1, look.bands);
+                (self.next.look, self.next.from) = (self.next.look + 1, met.look.ends);
             }
             self.next.piece += 1;
         }

@@ -6,8 +6,7 @@ use std::fmt::Debug;
 
 use super::super::setting::Bounds;
 use super::super::stock::{CourseStation, Engagement, Fan, StockField};
-use super::batch::{Look, PieceAhead, StockBatch};
-use super::station::CutStation;
+use super::batch::{PieceAhead, StockBatch};
 use super::views::{StockView, StockViews};
 
 /// The stock along a programme while it is cut. It owns all it needs, so it may do so anywhere.
@@ -86,32 +85,16 @@ impl StockStage {
         let due = views.is_some_and(|views| views.due(self.gone));
         let (first, mut last) = (batch.looks.len(), None);
         let see = |place: &CourseStation, front: &Engagement| {
-            let mut station = CutStation {
-                line: piece.lines[1],
-                along: ahead.start + place.along_mm,
-                way,
-                at: place.at,
-                spindle_speed: ahead.of.spindle_speed,
-                ..CutStation::default()
-            };
-            station.engage(front, 2.0 * end.radius_mm);
             if due {
                 last = Some((*place, StockView::of(front)));
             }
-            if station.arc > 0.0 {
-                front.put_bands(&mut batch.bands);
-            }
-            batch.looks.push(Look {
-                station,
-                bands: batch.bands.len(),
-                around: 0.0,
-            });
+            batch.meet(place, front, way);
         };
         self.stock.follow(piece, end, fan, ahead.step, see);
         self.gone += piece.length();
         if let Some(tall) = ahead.tall {
             for look in &mut batch.looks[first..] {
-                look.around = stands(&self.stock, look.station.at, end.radius_mm, tall);
+                look.around = stands(&self.stock, look.at, end.radius_mm, tall);
             }
         }
         if let (Some(views), Some((place, spans))) = (&mut self.views, last) {

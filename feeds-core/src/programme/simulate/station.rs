@@ -2,7 +2,8 @@
 
 use std::f64::consts::PI;
 
-use super::super::stock::Engagement;
+use super::super::stock::StockSpan;
+use super::batch::{Met, PieceAhead};
 
 /// Which way an edge goes through the stock.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -75,36 +76,51 @@ impl CutStation {
         self.side != CutSide::Air || self.plunges
     }
 
-    /// Takes over how the cutter is engaged.
-    pub(super) fn engage(&mut self, front: &Engagement, diameter_mm: f64) {
-        self.plunges = front.plunges;
-        if front.section_mm2 <= NOTHING * diameter_mm * diameter_mm {
-            return;
-        }
-        self.spans = front.spans.len();
-        self.arc = front.arc();
-        self.depth = front.depth_mm;
-        let across = |s: &&super::super::stock::StockSpan| {
-            diameter_mm / 2.0 * (s.start.cos() - s.exit.cos())
+    /// Where the cutter was looked at on a piece, and how it is engaged there.
+    pub(super) fn of(ahead: &PieceAhead, met: &Met<'_>) -> Self {
+        let look = met.look;
+        let mut station = Self {
+            line: ahead.piece.lines[1],
+            along: ahead.start + look.along,
+            way: look.way,
+            at: look.at,
+            spindle_speed: ahead.of.spindle_speed,
+            plunges: look.plunges,
+            ..Self::default()
         };
-        let wide = front.spans.iter().filter(|s| across(s) >= GRAZED);
-        self.deep = if front.spans.is_empty() {
-            front.depth_mm
+        let diameter = 2.0 * ahead.end.radius_mm;
+        if look.section > NOTHING * diameter * diameter {
+            station.engage(met, diameter);
+        }
+        station
+    }
+
+    /// Takes over how the cutter is engaged.
+    fn engage(&mut self, met: &Met<'_>, diameter_mm: f64) {
+        let (look, spans) = (met.look, met.spans);
+        self.spans = spans.len();
+        self.arc = met.arc();
+        self.depth = look.depth;
+        let across = |s: &&StockSpan| diameter_mm / 2.0 * (s.start.cos() - s.exit.cos());
+        let wide = spans.iter().filter(|s| across(s) >= GRAZED);
+        self.deep = if spans.is_empty() {
+            look.depth
         } else {
             wide.map(|s| s.depth_mm).fold(0.0, f64::max)
         };
-        self.width = front.radial_width_mm();
-        self.section = front.section_mm2;
-        let size = |s: &&super::super::stock::StockSpan| (s.exit - s.start) * s.depth_mm;
-        let largest = front
-            .spans
-            .iter()
-            .max_by(|a, b| size(a).total_cmp(&size(b)));
+        self.width = if look.depth > 0.0 {
+            look.section / look.depth
+        } else {
+            0.0
+        };
+        self.section = look.section;
+        let size = |s: &&StockSpan| (s.exit - s.start) * s.depth_mm;
+        let largest = spans.iter().max_by(|a, b| size(a).total_cmp(&size(b)));
         if let Some(span) = largest {
             (self.entry, self.exit) = (span.start, span.exit);
         }
-        let left = front.spans.iter().any(|s| s.start < AT_SIDE);
-        let right = front.spans.iter().any(|s| s.exit > PI - AT_SIDE);
+        let left = spans.iter().any(|s| s.start < AT_SIDE);
+        let right = spans.iter().any(|s| s.exit > PI - AT_SIDE);
         self.side = match (left, right) {
             (true, false) => CutSide::Up,
             (false, true) => CutSide::Down,

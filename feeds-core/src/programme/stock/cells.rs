@@ -47,7 +47,8 @@ pub struct StockField {
     pub(super) tops: Tops,
     pub(super) floor: f32,
     pub(super) outline: Outline,
-    pub(super) work: Work,
+    /// What a removal keeps from one to the next; away while one is under way.
+    pub(super) work: Option<Box<Work>>,
 }
 
 /// A number of nodes or a place among them, which is never negative nor beyond memory.
@@ -175,7 +176,7 @@ impl StockField {
             tops: Tops::new(columns, rows, kept(bounds.most[2])),
             floor,
             outline: Outline::of(shape, start, 1.0 / cell_mm),
-            work: Work::default(),
+            work: None,
         };
         field.raise(&shape.wider(WIDER * cell_mm), kept(bounds.most[2]));
         Ok(field)

@@ -58,30 +58,24 @@ impl Engagement {
     /// Where the edges are engaged at each height, from the tip up.
     pub fn bands(&self) -> Vec<EngagedBand> {
         let mut bands = Vec::new();
-        self.put_bands(&mut bands);
+        self.put_rings(&mut bands);
+        put_spans(&self.spans, self.feet_mm(), &mut bands);
         bands
     }
 
-    /// The same behind others.
-    pub(crate) fn put_bands(&self, bands: &mut Vec<EngagedBand>) {
+    /// The rings as bands, behind others.
+    pub(crate) fn put_rings(&self, bands: &mut Vec<EngagedBand>) {
         let rings = self.rings.iter().filter(|r| !r.windows.is_empty());
         bands.extend(rings.map(|r| {
             let windows = r.windows.iter().map(|w| [w.0, w.1]);
             EngagedBand::within(r.low_mm, r.high_mm, windows)
         }));
-        let mut low = self.foot_mm.max(self.corner_mm);
-        let deeper = |than: f64| {
-            let depths = self.spans.iter().map(|s| s.depth_mm);
-            depths.filter(|depth| *depth > than).reduce(f64::min)
-        };
-        let mut next = deeper(f64::NEG_INFINITY);
-        while let Some(top) = next {
-            let deep = self.spans.iter().filter(|s| s.depth_mm >= top);
-            let windows = deep.map(|s| [s.start, s.exit]);
-            bands.push(EngagedBand::within(low, self.foot_mm + top, windows));
-            low = self.foot_mm + top;
-            next = deeper(top);
-        }
+    }
+
+    /// Where depths begin and where spans do, above the tip, mm: at the floor of the stock, and
+    /// above the round part.
+    pub(crate) fn feet_mm(&self) -> [f64; 2] {
+        [self.foot_mm, self.foot_mm.max(self.corner_mm)]
     }
 
     pub(super) fn clear(&mut self) {
@@ -89,5 +83,22 @@ impl Engagement {
         self.rings.iter_mut().for_each(|r| r.windows.clear());
         (self.depth_mm, self.section_mm2) = (0.0, 0.0);
         (self.plunges, self.end_share) = (false, 0.0);
+    }
+}
+
+/// Spans as bands, behind others: where depths begin, and where the lowest band does, mm.
+pub(crate) fn put_spans(spans: &[StockSpan], [foot, low]: [f64; 2], bands: &mut Vec<EngagedBand>) {
+    let mut low = low;
+    let deeper = |than: f64| {
+        let depths = spans.iter().map(|s| s.depth_mm);
+        depths.filter(|depth| *depth > than).reduce(f64::min)
+    };
+    let mut next = deeper(f64::NEG_INFINITY);
+    while let Some(top) = next {
+        let deep = spans.iter().filter(|s| s.depth_mm >= top);
+        let windows = deep.map(|s| [s.start, s.exit]);
+        bands.push(EngagedBand::within(low, foot + top, windows));
+        low = foot + top;
+        next = deeper(top);
     }
 }

@@ -31,6 +31,8 @@ pub struct Fan {
     pub(super) places: Vec<(f64, f64)>,
     pub(super) depths: Vec<f32>,
     pub(super) side: Side,
+    /// Directions whose depth is a guess.
+    pub(super) unsure: Vec<usize>,
     pub(super) met: Engagement,
 }
 
@@ -50,6 +52,7 @@ impl Fan {
             places: Vec::with_capacity(samples + 1),
             depths: vec![0.0; samples + 1],
             side: Side::default(),
+            unsure: Vec::with_capacity(samples + 1),
             ring_ways: ways.iter().copied().step_by(2).collect(),
             ways,
             between: std::array::from_fn(|k| {

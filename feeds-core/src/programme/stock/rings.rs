@@ -1,6 +1,6 @@
 //! The round part of an end, ring by ring from the tip up.
 
-use std::f64::consts::{PI, TAU};
+use std::f64::consts::PI;
 
 use super::StockEnd;
 use super::cells::{count, kept};
@@ -18,8 +18,23 @@ const HALVINGS: u32 = 5;
 const REFINED: u32 = 5;
 /// Most windows of a ring.
 const MOST_WINDOWS: usize = 4;
-/// Places of the bottom are looked at along so many radii of equal area, in so many directions.
-const BOTTOM: (usize, usize) = (3, 8);
+/// Places of the bottom are looked at along so many radii of equal area, in the directions that
+/// halve the eight parts of a turn: sine and cosine.
+const BOTTOM: usize = 3;
+const BOTTOM_WAYS: [(f64, f64); 8] = {
+    const SIN: f64 = 0.382_683_432_365_089_8;
+    const COS: f64 = 0.923_879_532_511_286_7;
+    [
+        (SIN, COS),
+        (COS, SIN),
+        (COS, -SIN),
+        (SIN, -COS),
+        (-SIN, -COS),
+        (-COS, -SIN),
+        (-COS, SIN),
+        (-SIN, COS),
+    ]
+};
 
 /// A ring of the round part of the end.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -46,15 +61,13 @@ pub(super) fn bottom(front: &Front<'_>, end: &StockEnd, tip: f64) -> f64 {
     const BELOW: f64 = 0.000_2;
     let floor = f64::from(front.field.floor);
     let mut engaged = 0;
-    for i in 0..BOTTOM.0 {
-        let radius = end.radius_mm * ((count(i) + 0.5) / count(BOTTOM.0)).sqrt();
+    for i in 0..BOTTOM {
+        let radius = end.radius_mm * ((count(i) + 0.5) / count(BOTTOM)).sqrt();
         let height = (tip + end.lift(radius)).max(floor) + BELOW;
-        for k in 0..BOTTOM.1 {
-            let way = (TAU * (count(k) + 0.5) / count(BOTTOM.1)).sin_cos();
-            engaged += usize::from(f64::from(front.seen(radius, way)) > height);
-        }
+        let stands = |way: &&(f64, f64)| f64::from(front.seen(radius, **way)) > height;
+        engaged += BOTTOM_WAYS.iter().filter(stands).count();
     }
-    count(engaged) / count(BOTTOM.0 * BOTTOM.1)
+    count(engaged) / count(BOTTOM * BOTTOM_WAYS.len())
 }
 
 /// Looks at the rings, and adds them to what is met.

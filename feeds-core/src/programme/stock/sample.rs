@@ -44,17 +44,20 @@ impl Fan {
         if self.side.cell.to_bits() != front.field.cell.to_bits() {
             self.side = Side::of(front.field.cell, r, &self.ways);
         }
-        let mut guessed = self.around(front, foot);
+        self.unsure.clear();
+        self.around(front, foot);
         // At both sides the circle touches the wall the cutter itself makes: there the look is a
         // little ahead, where such a wall is farther off than it can seem to be.
         let (sin, cos) = self.side.way;
         for (k, way) in [(0, (sin, cos)), (last, (sin, -cos))] {
             let (height, sure) = front.look_up(r, way);
             self.depths[k] = (height - foot).max(0.0);
-            guessed |= !sure;
+            if !sure {
+                self.unsure.push(k);
+            }
         }
-        if guessed {
-            self.doubt(front, (sin, cos));
+        if !self.unsure.is_empty() {
+            self.doubt();
         }
         self.reach_walls(front, foot);
         let stands = |depth: &f32| *depth > TOUCH;
@@ -62,8 +65,8 @@ impl Fan {
         Some((first, self.depths.iter().rposition(stands)?))
     }
 
-    /// The depth in every direction but the two sides; whether any is a guess.
-    fn around(&mut self, front: &Front<'_>, foot: f32) -> bool {
+    /// The depth in every direction but the two sides, and which of them is a guess.
+    fn around(&mut self, front: &Front<'_>, foot: f32) {
         let r = self.end.radius_mm;
         let field = front.field;
         let last = self.ways.len() - 1;
@@ -71,18 +74,18 @@ impl Fan {
         self.places.clear();
         self.places
             .extend(self.ways.iter().map(|way| front.place(r, *way)));
-        let mut guessed = false;
         let places = self.places[1..last].iter();
-        for (depth, place) in self.depths[1..last].iter_mut().zip(places) {
+        for (k, (depth, place)) in (1..).zip(self.depths[1..last].iter_mut().zip(places)) {
             if field.stands_at_most(*place) <= foot {
                 *depth = 0.0;
                 continue;
             }
             let (height, sure) = field.look_up(place.0, place.1);
             *depth = (height - foot).max(0.0);
-            guessed |= !sure;
+            if !sure {
+                self.unsure.push(k);
+            }
         }
-        guessed
     }
 
     /// Beside a wall that the cutter touches, the front just made is so near that the field cannot
@@ -114,28 +117,23 @@ impl Fan {
 
     /// Where a height is a guess, at the sides the next one that is sure stands for it, and between
     /// two alike what differs from both is nothing: there the front just made meets the wall.
-    fn doubt(&mut self, front: &Front<'_>, side: (f64, f64)) {
-        let r = self.end.radius_mm;
+    fn doubt(&mut self) {
         let last = self.ways.len() - 1;
-        let sure = |k: usize| {
-            let way = match k {
-                0 => side,
-                k if k == last => (side.0, -side.1),
-                k => self.ways[k],
-            };
-            front.look_up(r, way).1
-        };
-        if let Some(first) = (0..=last / 2).find(|k| sure(*k)) {
+        let sure = |k: &usize| !self.unsure.contains(k);
+        let first = (0..=last / 2).find(sure);
+        let back = (0..=last / 2).map(|k| last - k).find(sure);
+        if let Some(first) = first {
             let depth = self.depths[first];
             self.depths[..first].fill(depth);
         }
-        if let Some(back) = (0..=last / 2).find(|k| sure(last - k)) {
-            let depth = self.depths[last - back];
-            self.depths[last - back..].fill(depth);
+        if let Some(back) = back {
+            let depth = self.depths[back];
+            self.depths[back..].fill(depth);
         }
-        for k in 1..last {
+        // In their order, since one stands beside the next; the sides are the last two.
+        for &k in self.unsure.iter().filter(|k| (1..last).contains(*k)) {
             let [a, b, c] = [self.depths[k - 1], self.depths[k], self.depths[k + 1]];
-            if steps(a, b) && steps(b, c) && !steps(a, c) && !sure(k) {
+            if steps(a, b) && steps(b, c) && !steps(a, c) {
                 self.depths[k] = 0.5 * (a + c);
             }
         }

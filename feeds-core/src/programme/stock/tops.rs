@@ -30,6 +30,11 @@ impl Standing {
         (first, first + self.along[usize::from(turned)].len() * BLOCK)
     }
 
+    /// The first row, or column, of the block after that of a line.
+    pub(super) fn after_block(line: usize) -> usize {
+        (line / BLOCK + 1) * BLOCK
+    }
+
     /// The nodes of a row, or column, among which something stands.
     #[inline]
     pub(super) fn of_line(&self, turned: bool, line: usize) -> (usize, usize) {
