@@ -22,6 +22,7 @@ use super::stock::{Course, CoursePiece, StockField};
 
 mod along;
 mod around;
+mod aside;
 mod asked;
 mod batch;
 mod ceiling;

@@ -28,6 +28,7 @@
 //! ```
 
 mod cells;
+mod changes;
 mod course;
 mod engagement;
 mod fan;
@@ -46,6 +47,7 @@ mod touched;
 mod walled;
 
 pub use cells::{StockField, TooFine};
+pub(crate) use changes::{Changes, ChangesMark, StockBox};
 pub use course::{Course, CourseArc, CoursePiece, CourseStation};
 pub(crate) use engagement::put_spans;
 pub use engagement::{Engagement, StockSpan};

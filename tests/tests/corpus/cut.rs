@@ -9,7 +9,7 @@ mod ways;
 use feeds_core::cutter::{CutterFacts, End};
 use feeds_core::programme::{
     Bounds, Ceiling, Correction, CutStation, Drives, Motion, Planned, ProgrammeTool, Reader,
-    Report, Setting, Severity, Simulated, ToolKind, Watch,
+    Report, Setting, Severity, Simulated, StockBatch, StockLane, StockStage, ToolKind, Watch,
 };
 use feeds_core::quantity::mm;
 use feeds_tui::audit::beside::lane;
@@ -172,9 +172,31 @@ impl Watch for Shown {
     }
 }
 
-/// All that is told of a programme, and every station of its cut, in so many threads.
-fn told(text: &str, setting: &Setting, threads: u8) -> String {
-    let beside = |stage| lane(stage, Some(threads));
+/// Cuts at once, and leaves all looks to whom the batches come back to.
+#[derive(Debug)]
+struct LeavesAll(StockStage);
+
+impl StockLane for LeavesAll {
+    fn pass(&mut self, mut batch: StockBatch) -> Option<StockBatch> {
+        batch.leave(1.0);
+        self.0.pass(batch)
+    }
+
+    fn rest(&mut self) -> Option<StockBatch> {
+        self.0.rest()
+    }
+
+    fn finish(self: Box<Self>) -> StockStage {
+        self.0
+    }
+}
+
+/// All that is told of a programme, and every station of its cut, the stock cut behind a lane.
+fn told(
+    text: &str,
+    setting: &Setting,
+    beside: impl FnOnce(StockStage) -> Box<dyn StockLane>,
+) -> String {
     let mut reader = Reader::beside(setting.clone(), Shown::default(), beside);
     // A few lines at a time, as the program reads a file.
     text.as_bytes()
@@ -184,7 +206,8 @@ fn told(text: &str, setting: &Setting, threads: u8) -> String {
     format!("{report:#?}\n{}", shown.0)
 }
 
-/// Whether the stock is cut in the thread that reads or in one of its own, every bit is the same:
+/// Whether the stock is cut in the thread that reads or in one of its own, and wherever the cutter is
+/// looked at, every bit is the same:
 /// findings and their order, loads at the feed that is reached, stations, views, a correction.
 #[test]
 fn two_threads_tell_what_one_does() {
@@ -210,8 +233,10 @@ fn two_threads_tell_what_one_does() {
                 views: true,
             });
             let text = posted(way, &numbers, fault);
-            let [one, two] = [1, 2].map(|threads| told(&text, &setting, threads));
-            let same = one == two;
+            let [one, two] =
+                [1, 2].map(|threads| told(&text, &setting, |stage| lane(stage, Some(threads))));
+            let left = told(&text, &setting, |stage| Box::new(LeavesAll(stage)));
+            let same = one == two && one == left;
             assert!(same, "{way:?} {fault:?} {numbers:?}\n{text}");
             assert!(one.contains("CutStation"), "nothing was looked at\n{text}");
         }

@@ -2,6 +2,7 @@
 
 use super::super::stock::{CoursePiece, CourseStation, Engagement, StockEnd, StockSpan, put_spans};
 use super::around::Of;
+use super::aside::Aside;
 use crate::kernel::front::EngagedBand;
 
 /// So many moves, or so many looks, are a batch: some hundred kilobytes.
@@ -30,6 +31,24 @@ pub(super) struct PieceAhead {
     pub(super) looks: usize,
     /// What a rapid move cut away, mm³, once it has.
     pub(super) at_rapid: f64,
+}
+
+impl PieceAhead {
+    /// How often it is looked at.
+    pub(super) fn looks_ahead(&self) -> usize {
+        if self.of.rapid {
+            0
+        } else {
+            self.piece.steps(self.step)
+        }
+    }
+
+    /// The way each of its looks stands for, mm.
+    pub(super) fn way(&self) -> f64 {
+        #[expect(clippy::cast_precision_loss, reason = "far below 2^52")]
+        let steps = self.piece.steps(self.step) as f64;
+        self.piece.length() / steps
+    }
 }
 
 /// What was met at a place of the way: no more than has to be seen before the stock changes.
@@ -102,9 +121,17 @@ pub struct StockBatch {
     pub(super) through: u64,
     moves: usize,
     ahead: usize,
+    /// The share of the looks that is left to the thread it comes back to, and what they need.
+    left: f64,
+    pub(super) aside: Aside,
 }
 
 impl StockBatch {
+    /// Leaves a share of its looks, from 0 to 1, to the thread it comes back to.
+    pub fn leave(&mut self, share: f64) {
+        self.left = share;
+    }
+
     /// A move was taken in, whether it has pieces or not.
     pub(super) fn moved(&mut self) {
         self.moves += 1;
@@ -114,6 +141,17 @@ impl StockBatch {
     pub(super) fn push(&mut self, piece: PieceAhead) {
         self.ahead += piece.piece.steps(piece.step);
         self.pieces.push(piece);
+    }
+
+    /// So many of its looks are left.
+    #[expect(
+        clippy::cast_possible_truncation,
+        clippy::cast_precision_loss,
+        clippy::cast_sign_loss,
+        reason = "some thousand at most, and a share"
+    )]
+    pub(super) fn looks_left(&self) -> usize {
+        (self.left * self.ahead as f64) as usize
     }
 
     /// Takes in what is met at a place that stands for some way of a piece.
@@ -158,6 +196,7 @@ impl StockBatch {
         self.spans.clear();
         self.rings.clear();
         (self.through, self.moves, self.ahead) = (0, 0, 0);
+        self.left = 0.0;
         self
     }
 }

@@ -8,6 +8,7 @@ use super::super::modal::Modal;
 use super::super::motion::Watch;
 use super::super::reach::{Pace, Reach};
 use super::around::Of;
+use super::aside::Fans;
 use super::batch::{Ends, PieceAhead, StockBatch};
 use super::ceiling::{Correction, MOST_RAISED, Words};
 use super::judge::{Ceiling, Judged, chip_share, rubbing};
@@ -27,6 +28,7 @@ pub(super) struct Settling {
     /// Batches that are cut, in order, and how far the first of them is worked out.
     cut: VecDeque<StockBatch>,
     next: Next,
+    fans: Fans,
     /// Moves up to this one have nothing left to work out.
     through: u64,
     /// Moves up to this one have their pace, and the last pace.
@@ -68,8 +70,9 @@ impl Settling {
         }
     }
 
-    /// Takes in a batch that is cut.
-    pub(super) fn take(&mut self, batch: StockBatch) {
+    /// Takes in a batch that is cut, and looks along the pieces that were left for that.
+    pub(super) fn take(&mut self, mut batch: StockBatch) {
+        batch.look_aside(&mut self.fans);
         self.cut.push_back(batch);
     }
 

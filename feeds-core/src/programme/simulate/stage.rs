@@ -1,11 +1,11 @@
 //! The stock, cut batch by batch: at once, or in a thread of its own.
 
-use std::collections::BTreeMap;
 use std::f64::consts::FRAC_1_SQRT_2;
 use std::fmt::Debug;
 
 use super::super::setting::Bounds;
-use super::super::stock::{CourseStation, Engagement, Fan, StockField};
+use super::super::stock::{CourseStation, StockField};
+use super::aside::{Aside, Fans};
 use super::batch::{PieceAhead, StockBatch};
 use super::views::{StockView, StockViews};
 
@@ -13,8 +13,7 @@ use super::views::{StockView, StockViews};
 #[derive(Debug)]
 pub struct StockStage {
     stock: StockField,
-    /// A fan for each tool, by its place among those at work.
-    fans: BTreeMap<usize, Fan>,
+    fans: Fans,
     /// Way at feed that is cut off, mm.
     gone: f64,
     views: Option<StockViews>,
@@ -54,7 +53,7 @@ impl StockStage {
     pub(super) fn new(stock: StockField, views: Option<Bounds>) -> Self {
         Self {
             stock,
-            fans: BTreeMap::new(),
+            fans: Fans::default(),
             gone: 0.0,
             views: views.map(StockViews::new),
         }
@@ -63,46 +62,77 @@ impl StockStage {
     /// Looks along the pieces of a batch and cuts them off, in their order.
     pub fn cut(&mut self, batch: &mut StockBatch) {
         let mut pieces = std::mem::take(&mut batch.pieces);
-        for ahead in &mut pieces {
-            if ahead.of.rapid {
-                ahead.at_rapid = self.stock.remove(&ahead.piece, &ahead.end);
-            } else {
-                self.follow(ahead, batch);
-            }
-            ahead.looks = batch.looks.len();
+        let mut aside = std::mem::take(&mut batch.aside);
+        let first = aside.first(&pieces, batch.looks_left(), &self.stock);
+        let (own, left) = pieces.split_at_mut(first);
+        self.look_along(own, batch);
+        if !left.is_empty() {
+            aside.open(&mut self.stock);
+            self.pass_by(left, &mut aside);
+            aside.close(&mut self.stock);
         }
+        batch.aside = aside;
         batch.pieces = pieces;
     }
 
-    /// Looks along a piece at feed, and cuts it off.
-    fn follow(&mut self, ahead: &PieceAhead, batch: &mut StockBatch) {
-        let (piece, end) = (&ahead.piece, &ahead.end);
-        let fan = self.fans.entry(ahead.of.tool);
-        let fan = fan.or_insert_with(|| Fan::new(end, Fan::SAMPLES));
-        #[expect(clippy::cast_precision_loss)] // far below 2^52
-        let way = piece.length() / piece.steps(ahead.step) as f64;
-        let views = self.views.as_ref();
-        let due = views.is_some_and(|views| views.due(self.gone));
-        let (first, mut last) = (batch.looks.len(), None);
-        let see = |place: &CourseStation, front: &Engagement| {
-            if due {
-                last = Some((*place, StockView::of(front)));
+    /// Looks along pieces and cuts them off.
+    fn look_along(&mut self, pieces: &mut [PieceAhead], batch: &mut StockBatch) {
+        for ahead in pieces {
+            if ahead.of.rapid {
+                ahead.at_rapid = self.stock.remove(&ahead.piece, &ahead.end);
+            } else {
+                let (first, way) = (batch.looks.len(), ahead.way());
+                let fan = self.fans.of(ahead.of.tool, &ahead.end);
+                let due = is_due(self.views.as_ref(), self.gone);
+                let mut last = None;
+                let halt = |stock: &StockField, place: &CourseStation| {
+                    let front = fan.look(stock, place);
+                    if due {
+                        last = Some((*place, StockView::of(front)));
+                    }
+                    batch.meet(place, front, way);
+                };
+                self.stock
+                    .carry_out(&ahead.piece, &ahead.end, ahead.step, halt);
+                batch.stand_round(first, ahead, &self.stock);
+                self.go_on(ahead, last);
             }
-            batch.meet(place, front, way);
-        };
-        self.stock.follow(piece, end, fan, ahead.step, see);
-        self.gone += piece.length();
-        if let Some(tall) = ahead.tall {
-            for look in &mut batch.looks[first..] {
-                look.around = stands(&self.stock, look.at, end.radius_mm, tall);
-            }
+            ahead.looks = batch.looks.len();
         }
+    }
+
+    /// Cuts pieces off whose looks are left to others.
+    fn pass_by(&mut self, pieces: &mut [PieceAhead], aside: &mut Aside) {
+        for ahead in pieces {
+            if ahead.of.rapid {
+                ahead.at_rapid = self.stock.remove(&ahead.piece, &ahead.end);
+                continue;
+            }
+            let fan = self.fans.of(ahead.of.tool, &ahead.end);
+            let due = is_due(self.views.as_ref(), self.gone);
+            let mut last = None;
+            let halt = |stock: &StockField, place: &CourseStation| {
+                aside.mark(stock);
+                if due {
+                    last = Some((*place, StockView::of(fan.look(stock, place))));
+                }
+            };
+            self.stock
+                .carry_out(&ahead.piece, &ahead.end, ahead.step, halt);
+            aside.mark(&self.stock);
+            self.go_on(ahead, last);
+        }
+    }
+
+    /// Takes the view that is due at the last look along a piece.
+    fn go_on(&mut self, ahead: &PieceAhead, last: Option<(CourseStation, Vec<[f64; 2]>)>) {
+        self.gone += ahead.piece.length();
         if let (Some(views), Some((place, spans))) = (&mut self.views, last) {
             let view = StockView {
                 way: self.gone,
-                line: piece.lines[1],
+                line: ahead.piece.lines[1],
                 at: place.at,
-                radius: end.radius_mm,
+                radius: ahead.end.radius_mm,
                 heading: place.heading(),
                 spans,
                 heights: Vec::new(),
@@ -124,9 +154,14 @@ impl StockStage {
     }
 }
 
+/// Whether a view is due after so much way.
+fn is_due(views: Option<&StockViews>, gone: f64) -> bool {
+    views.is_some_and(|views| views.due(gone))
+}
+
 /// How high the stock stands round a cutter above its tip, mm: two cells beside it. What is lower
 /// than `tall` is not looked for.
-fn stands(stock: &StockField, [x, y, z]: [f64; 3], radius: f64, tall: f64) -> f64 {
+pub(super) fn stands(stock: &StockField, [x, y, z]: [f64; 3], radius: f64, tall: f64) -> f64 {
     let off = radius + 2.0 * stock.cell_mm();
     let places = AROUND.map(|[cos, sin]| [x + off * cos, y + off * sin]);
     stock.highest_over(&places, z + tall) - z

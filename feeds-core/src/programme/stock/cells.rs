@@ -43,6 +43,8 @@ pub struct StockField {
     pub(super) per_mm: f64,
     pub(super) columns: usize,
     pub(super) rows: usize,
+    /// How many nodes of its rows come before the first one it holds: none of a whole field.
+    pub(super) before: usize,
     pub(super) nodes: Vec<Node>,
     pub(super) tops: Tops,
     pub(super) floor: f32,
@@ -172,6 +174,7 @@ impl StockField {
             per_mm: 1.0 / cell_mm,
             columns,
             rows,
+            before: 0,
             nodes: vec![empty; columns * rows],
             tops: Tops::new(columns, rows, kept(bounds.most[2])),
             floor,
@@ -258,11 +261,7 @@ impl StockField {
             return (self.floor, true);
         }
         let ((i, u), (j, v)) = (node_below(x), node_below(y));
-        let k = j * self.columns + i;
-        let (Some(&[a, b]), Some(&[c, d])) = (
-            self.nodes.get(k..k + 2),
-            self.nodes.get(k + self.columns..k + self.columns + 2),
-        ) else {
+        let Some([a, b, c, d]) = self.corners(i, j) else {
             return (self.floor, true);
         };
         if a.right & c.right & a.up & b.up == NONE {
@@ -271,6 +270,20 @@ impl StockField {
             return (below + v * (above - below), true);
         }
         walled(a, b, c, d, (u, v))
+    }
+
+    /// The corners of a cell, along X first, if they are held.
+    #[inline]
+    fn corners(&self, i: usize, j: usize) -> Option<[Node; 4]> {
+        let k = (j * self.columns + i).wrapping_sub(self.before);
+        let above = k.wrapping_add(self.columns);
+        let (&[a, b], &[c, d]) = (
+            self.nodes.get(k..k.wrapping_add(2))?,
+            self.nodes.get(above..above.wrapping_add(2))?,
+        ) else {
+            return None;
+        };
+        Some([a, b, c, d])
     }
 
     /// At what share of the line between two places, in cells and within one, a wall crosses it;
@@ -283,13 +296,7 @@ impl StockField {
         for _ in 0..3 {
             let [x, y] = [p.0 + share * (q.0 - p.0), p.1 + share * (q.1 - p.1)];
             let ((i, _), (j, _)) = (node_below(x), node_below(y));
-            if i + 1 >= self.columns || j + 1 >= self.rows {
-                return None;
-            }
-            let (low, high) = (j * self.columns + i, (j + 1) * self.columns + i);
-            let (a, b) = (self.nodes[low], self.nodes[low + 1]);
-            let (c, d) = (self.nodes[high], self.nodes[high + 1]);
-            let wall = Cell::new([a, b, c, d]).wall()?;
+            let wall = Cell::new(self.corners(i, j)?).wall()?;
             let beyond =
                 |(x, y): (f64, f64)| wall[0] + wall[1] * (x - count(i)) + wall[2] * (y - count(j));
             let (from, to) = (beyond(p), beyond(q));

@@ -2,6 +2,7 @@
 
 use std::f64::consts::PI;
 
+use super::cells::count;
 use crate::programme::arc::{ArcMove, Plane};
 use crate::programme::motion::{Feed, Motion, MoveKind};
 
@@ -156,6 +157,12 @@ impl CoursePiece {
         }
     }
 
+    /// The places along it in steps of about a length, each in the middle of its step.
+    pub(crate) fn stations(&self, step_mm: f64) -> impl Iterator<Item = CourseStation> + use<'_> {
+        let steps = self.steps(step_mm);
+        (0..steps).map(move |k| self.station((count(k) + 0.5) / count(steps)))
+    }
+
     /// The part between two shares.
     pub(super) fn part(&self, from: f64, to: f64) -> Self {
         Self {
@@ -180,7 +187,7 @@ impl CoursePiece {
         let sweep = piece.arc.map_or(0.0, |arc| arc.sweep.abs());
         let most = (8.0 * within_mm / piece.rho().max(within_mm)).sqrt();
         let n = super::cells::whole((sweep / most).ceil()).max(1);
-        let share = move |k: usize| super::cells::count(k) / super::cells::count(n);
+        let share = move |k: usize| count(k) / count(n);
         (0..n).map(move |k| Self {
             from: piece.at(share(k)),
             to: piece.at(share(k + 1)),
@@ -266,7 +273,7 @@ impl Course {
             return self.line(whole, each);
         }
         self.flush(each);
-        let share = |k: usize| super::cells::count(k) / super::cells::count(n);
+        let share = |k: usize| count(k) / count(n);
         for k in 0..n {
             each(&all.part(share(k), share(k + 1)));
         }
@@ -332,7 +339,7 @@ fn chords_in_plane(whole: &CoursePiece, arc: &ArcMove) -> impl Iterator<Item = C
     let at = {
         let (whole, centre, sweep) = (*whole, arc.centre, arc.sweep);
         move |k: usize| {
-            let share = super::cells::count(k) / super::cells::count(n);
+            let share = count(k) / count(n);
             if k == n {
                 return whole.to;
             }

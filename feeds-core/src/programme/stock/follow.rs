@@ -17,21 +17,30 @@ impl StockField {
         step_mm: f64,
         mut see: impl FnMut(&CourseStation, &Engagement),
     ) {
-        let steps = piece.steps(step_mm);
-        let share = |k: f64| k / count(steps);
-        let mut station = |field: &Self, k: usize| {
-            let station = piece.station(share(count(k) + 0.5));
-            see(&station, fan.look(field, &station));
-        };
+        self.carry_out(piece, end, step_mm, |field, station| {
+            see(station, fan.look(field, station));
+        });
+    }
+
+    /// Carries out a piece so, and halts at the middle of each step before it is cut off.
+    pub(crate) fn carry_out(
+        &mut self,
+        piece: &CoursePiece,
+        end: &StockEnd,
+        step_mm: f64,
+        mut halt: impl FnMut(&Self, &CourseStation),
+    ) {
         // What a line has cut so far lies behind the front, unless a round end climbs.
         let climbs = end.corner_mm > 0.0 && piece.to[2] > piece.from[2];
+        let stations = piece.stations(step_mm);
         if piece.arc.is_none() && !climbs {
-            (0..steps).for_each(|k| station(self, k));
+            stations.for_each(|station| halt(self, &station));
             return self.cut_off(piece, end);
         }
-        for k in 0..steps {
-            station(self, k);
-            let part = piece.part(share(count(k)), share(count(k + 1)));
+        let steps = count(piece.steps(step_mm));
+        for (k, station) in stations.enumerate() {
+            halt(self, &station);
+            let part = piece.part(count(k) / steps, count(k + 1) / steps);
             self.cut_off(&part, end);
         }
     }

@@ -6,6 +6,7 @@
 
 use super::StockEnd;
 use super::cells::{NONE, StockField, count, kept, node_below, part};
+use super::changes::Changes;
 use super::course::CoursePiece;
 use super::surface::{Helix, Level, Ramp, RoundArc, RoundLine, Surface};
 use super::swept::{RowSpans, Swept};
@@ -28,7 +29,8 @@ pub(super) struct Strip {
 /// A wall to be put down, or taken away, on the edge of a node.
 #[derive(Clone, Copy, Debug)]
 struct Wall {
-    node: usize,
+    row: usize,
+    column: usize,
     up: bool,
     to: u16,
 }
@@ -47,6 +49,8 @@ pub(super) struct Work {
     lowered: Lowered,
     /// Nodes of the box that now lie at the surface left behind.
     pub(super) swept: Vec<bool>,
+    /// What is changed, where that is to be noted.
+    pub(super) changes: Option<Changes>,
     /// Place, height and radius of a flat end after the piece before.
     last: Option<([f64; 2], f64, f64)>,
 }
@@ -194,7 +198,7 @@ impl StockField {
         }
     }
 
-    fn reached(&self, (least, most): ([f64; 2], [f64; 2])) -> Option<Reached> {
+    pub(super) fn reached(&self, (least, most): ([f64; 2], [f64; 2])) -> Option<Reached> {
         let along = |k: usize, nodes: usize| {
             let (from, to) = (above(least[k]), below(most[k]));
             let to = to.min(nodes);
@@ -274,7 +278,7 @@ impl StockField {
         if !(work.strips.is_empty() && work.walls.is_empty()) {
             let before = self.excess_of(&work.touched);
             for wall in &work.walls {
-                let node = &mut self.nodes[wall.node];
+                let node = &mut self.nodes[wall.row * self.columns + wall.column];
                 *(if wall.up {
                     &mut node.up
                 } else {
@@ -292,10 +296,33 @@ impl StockField {
             for strip in &work.strips {
                 work.lowered.add(strip.row, strip.from, strip.to);
             }
-            self.renew(&work.lowered);
+            let mut changes = work.changes.take();
+            if let Some(changes) = &mut changes {
+                self.note_nodes(&work, changes);
+            }
+            self.renew(&work.lowered, changes.as_mut());
+            work.changes = changes;
         }
         self.work = Some(work);
         sum
+    }
+
+    /// Notes the nodes that a removal has changed: those of its walls and strips, and beside a
+    /// strip those whose edges were opened.
+    fn note_nodes(&self, work: &Work, changes: &mut Changes) {
+        let mut note = |row: usize, from: usize, to: usize| {
+            let first = row * self.columns;
+            changes.nodes((row, from), &self.nodes[first + from..first + to]);
+        };
+        for wall in &work.walls {
+            note(wall.row, wall.column, wall.column + 1);
+        }
+        for &Strip { row, from, to } in &work.strips {
+            note(row, from.saturating_sub(1), to);
+            if row > 0 {
+                note(row - 1, from, to);
+            }
+        }
     }
 
     /// Finds what a removal changes along the rows, or, turned, the columns: walls, and along the
@@ -450,12 +477,13 @@ impl StockField {
             other: other_z,
         };
         if let Some(to) = beside.wall() {
+            let (j, i) = (edge.0 / self.columns, edge.0 % self.columns);
             work.walls.push(Wall {
-                node: edge.0,
+                row: j,
+                column: i,
                 up: how.turned,
                 to,
             });
-            let (j, i) = (edge.0 / self.columns, edge.0 % self.columns);
             if how.turned {
                 work.touched.add(j, i.saturating_sub(1), i + 1);
             } else {

@@ -1,16 +1,19 @@
 //! How high blocks of cells stand at most: most of what a cutter sweeps or looks at is air.
 
 use super::cells::{Node, StockField};
+use super::changes::Changes;
 use super::remove::Reached;
 
 /// Cells along the side of a block.
 const BLOCK: usize = 8;
 
 /// The highest node of each block of cells, those on its far edges included, or more.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Default)]
 pub(super) struct Tops {
     list: Vec<f32>,
     across: usize,
+    /// How many blocks of its rows come before the first one it holds: none of a whole field.
+    before: usize,
 }
 
 /// Where in a box something stands above a height.
@@ -49,6 +52,43 @@ impl Tops {
         Self {
             list: vec![top; across * rows.div_ceil(BLOCK)],
             across,
+            before: 0,
+        }
+    }
+
+    /// The box of whole blocks with a node more all around, as far as there are nodes.
+    pub(super) fn blocks_of(reached: Reached, (columns, rows): (usize, usize)) -> Reached {
+        let wider = |(from, to): (usize, usize), nodes: usize| {
+            let (from, to) = blocks((from.saturating_sub(1), to + 1));
+            ((from * BLOCK).min(nodes), (to * BLOCK + 1).min(nodes))
+        };
+        Reached {
+            columns: wider(reached.columns, columns),
+            rows: wider(reached.rows, rows),
+        }
+    }
+
+    /// A copy of the blocks of a box, in the memory of one before.
+    pub(super) fn part(&self, reached: Reached, before: Self) -> Self {
+        let ((left, right), (low, high)) = (blocks(reached.columns), blocks(reached.rows));
+        let across = right - left;
+        let mut list = before.list;
+        list.clear();
+        for row in low..high {
+            list.extend_from_slice(&self.list[row * self.across + left..][..across]);
+        }
+        Self {
+            list,
+            across,
+            before: low * across + left,
+        }
+    }
+
+    /// Says how high a block stands, if it is held.
+    pub(super) fn set(&mut self, (row, column): (usize, usize), height: f32) {
+        let at = (row * self.across + column).wrapping_sub(self.before);
+        if let Some(top) = self.list.get_mut(at) {
+            *top = height;
         }
     }
 
@@ -56,7 +96,10 @@ impl Tops {
     #[inline]
     pub(super) fn of_cell(&self, column: usize, row: usize) -> f32 {
         let at = row / BLOCK * self.across + column / BLOCK;
-        self.list.get(at).copied().unwrap_or(f32::INFINITY)
+        self.list
+            .get(at.wrapping_sub(self.before))
+            .copied()
+            .unwrap_or(f32::INFINITY)
     }
 
     /// The same of a box of nodes.
@@ -151,8 +194,8 @@ impl Lowered {
 }
 
 impl StockField {
-    /// Looks for the highest of each block that was lowered.
-    pub(super) fn renew(&mut self, lowered: &Lowered) {
+    /// Looks for the highest of each block that was lowered, and notes it.
+    pub(super) fn renew(&mut self, lowered: &Lowered, mut changes: Option<&mut Changes>) {
         for (at, &(from, to)) in lowered.rows.iter().enumerate() {
             let block = lowered.first + at;
             let (low, high) = (block * BLOCK, (block * BLOCK + BLOCK + 1).min(self.rows));
@@ -185,6 +228,9 @@ impl StockField {
                     }
                 }
                 self.tops.list[block * self.tops.across + column] = most;
+                if let Some(changes) = &mut changes {
+                    changes.top((block, column), most);
+                }
             }
         }
     }
