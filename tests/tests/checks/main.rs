@@ -15,6 +15,7 @@ mod entries;
 mod entry_ranges;
 mod features;
 mod feed_intervals;
+mod figures;
 mod finding_register;
 mod first_feeds;
 mod force_laws;
