@@ -1,13 +1,13 @@
 //! The terminal is given back as it was, whatever ends or interrupts the screens.
 
 use crate::pty::{Pty, shown};
+use crate::scratch::folder;
 use feeds_tui::tui::terminal::{App, Flow, Leaving, show};
 use portable_pty::CommandBuilder;
 use ratatui::Frame;
 use ratatui::crossterm::event::{Event, KeyCode};
 use rustix::process::Signal;
 use std::io;
-use std::path::Path;
 use std::sync::atomic::{AtomicUsize, Ordering};
 use std::thread;
 use std::time::Duration;
@@ -82,11 +82,7 @@ static HOMES: AtomicUsize = AtomicUsize::new(0);
 /// The program itself, with nothing of the person who runs the tests, and no draft of another run.
 fn feeds_command() -> CommandBuilder {
     let home = format!("terminal-home-{}", HOMES.fetch_add(1, Ordering::SeqCst));
-    let home = Path::new(env!("CARGO_TARGET_TMPDIR")).join(home);
-    if home.exists() {
-        std::fs::remove_dir_all(&home).unwrap();
-    }
-    std::fs::create_dir_all(&home).unwrap();
+    let home = folder(&home);
     let mut command = CommandBuilder::new(env!("CARGO_BIN_EXE_feeds"));
     command.env("HOME", home);
     for name in ["XDG_CONFIG_HOME", "XDG_DATA_HOME", "XDG_STATE_HOME"] {
