@@ -148,6 +148,20 @@ fn after_control_c_behind_three_thousand_keys() {
     feeds_ends(flood, Some("Interrupt"));
 }
 
+/// The end of a paste, or of a report of the mouse, that was cut off was waited for, and swallowed
+/// the keys behind it, Ctrl-C too.
+#[test]
+fn after_control_c_behind_what_was_cut_off() {
+    for begun in ["\x1b[200~pasted", "\x1b[<35;10", "\x1b["] {
+        let cut_off = |p: &mut Pty| {
+            p.press(begun);
+            p.press("x\x03");
+        };
+        ends(cut_off, Some("Interrupt"), "");
+    }
+    feeds_ends(|p| p.press("\x1b[200~3 mm\x03"), Some("Interrupt"));
+}
+
 #[test]
 fn after_signals() {
     ends(|p| p.signal(Signal::TERM), Some("Terminated"), "");
@@ -301,7 +315,7 @@ fn idle_writes_nothing() {
 #[test]
 fn a_paste_is_one_event() {
     let mut pty = open();
-    let long = "q p e \x03 ".repeat(700);
+    let long = "q p e ".repeat(900);
     pty.press(&format!("\x1b[200~{long}\x1b[201~"));
     pty.until("the paste", |s| {
         s.contents()
