@@ -16,6 +16,7 @@ use feeds_core::plan::{Plan, Planner};
 use feeds_core::quantity::{Quantity, Time};
 use feeds_core::symbol::{self as s, Symbol, System};
 use feeds_core::verdict::Verdict;
+use std::cell::LazyCell;
 
 /// A pass of a job with its answer.
 #[derive(Clone, Debug)]
@@ -61,6 +62,16 @@ pub fn worked<'j>(job: &'j Job, shelves: &impl Shelves) -> Worked<'j> {
     worked
 }
 
+/// Works out every pass of a job and how sure it is, without what turning its overrides does.
+pub fn sure_answers<'j>(job: &'j Job, shelves: &impl Shelves) -> Worked<'j> {
+    let mut worked = answers(job, shelves);
+    for answer in worked.passes.iter_mut().flat_map(|p| &mut p.outcome) {
+        let planner = Planner::new(&answer.resolved.setup);
+        *answer = answer.clone().surely(&planner);
+    }
+    worked
+}
+
 /// Whether an entry of a pass is as its feature was planned: nobody typed it, and nobody is asked.
 fn is_planned(job: &Job, pass: &Pass, symbol: &Symbol) -> bool {
     let mut features = job.features.iter();
@@ -71,13 +82,15 @@ fn is_planned(job: &Job, pass: &Pass, symbol: &Symbol) -> bool {
     of(&pass.texts) && !of(&feature.typed_by_hand(pass))
 }
 
-/// Works out every pass of a job, without the overrides, which take most of the time.
+/// Works out every pass of a job, without how sure it is and the overrides, which take most of the
+/// time.
 pub fn answers<'j>(job: &'j Job, shelves: &impl Shelves) -> Worked<'j> {
     let mut planner = Planner::default();
     let mut before: Option<String> = None;
     let mut passes = Vec::new();
+    let cleared = LazyCell::new(|| cleared(job, shelves));
     for (at, pass) in job.passes.iter().enumerate() {
-        let (description, left_by) = description_of(job, at, shelves);
+        let (description, left_by) = described(job, at, shelves, &cleared);
         let mut outcome = answered(&description, shelves, &mut planner);
         if let Ok(answer) = &mut outcome {
             let doubts = &mut answer.resolved.doubts;
@@ -111,8 +124,17 @@ pub fn description_of(
     at: usize,
     shelves: &impl Shelves,
 ) -> (Description, Option<usize>) {
+    described(job, at, shelves, &LazyCell::new(|| cleared(job, shelves)))
+}
+
+fn described(
+    job: &Job,
+    at: usize,
+    shelves: &impl Shelves,
+    cleared: &LazyCell<Vec<Cleared>, impl FnOnce() -> Vec<Cleared>>,
+) -> (Description, Option<usize>) {
     let mut description = job.description(&job.passes[at]);
-    let Some((before, diameter)) = left_by(job, at, shelves) else {
+    let Some((before, diameter)) = left_by(job, at, shelves, cleared) else {
         return (description, None);
     };
     if description.get(Key::Previous).is_none() {
@@ -276,41 +298,57 @@ pub(crate) fn cutter_of(description: &Description) -> String {
     all.join("|").to_lowercase()
 }
 
+/// The cutter that leaves corners behind it, if a pass does: its diameter in metres, and as typed.
+type Cleared = Option<(f64, String)>;
+
+fn yes(description: &Description, key: Key) -> bool {
+    let text = description.get(key);
+    text.is_some_and(|text| crate::pass::field::yes(text) == Ok(true))
+}
+
+/// What each pass leaves corners with: a pocket, or a pass into a corner. Read once for all that
+/// look back.
+fn cleared(job: &Job, shelves: &impl Shelves) -> Vec<Cleared> {
+    let of = |pass: &Pass| {
+        let description = job.description(pass);
+        let path = description.get(Key::Path);
+        let pocket = path.is_some_and(|path| path.eq_ignore_ascii_case("pocket"));
+        let clears = pocket || yes(&description, Key::Corner);
+        clears.then(|| diameter_of(&description, shelves)).flatten()
+    };
+    job.passes.iter().map(of).collect()
+}
+
 /// The earlier pass whose corners a pass meets, and the diameter of its cutter as text.
 ///
 /// Told by `follows`; found out for a pass into a sharp corner: the nearest earlier pocket, or pass
 /// into a corner, that was cut with a larger cutter.
-fn left_by(job: &Job, at: usize, shelves: &impl Shelves) -> Option<(usize, String)> {
+fn left_by(
+    job: &Job,
+    at: usize,
+    shelves: &impl Shelves,
+    cleared: &LazyCell<Vec<Cleared>, impl FnOnce() -> Vec<Cleared>>,
+) -> Option<(usize, String)> {
     let pass = &job.passes[at];
     if pass.follows.eq_ignore_ascii_case(NONE) {
         return None;
     }
     let own = job.description(pass);
-    let yes = |d: &Description, key: Key| {
-        d.get(key)
-            .is_some_and(|t| crate::pass::field::yes(t) == Ok(true))
-    };
     let found_out = pass.follows.is_empty();
     if found_out && (own.get(Key::Previous).is_some() || !yes(&own, Key::Corner)) {
         return None;
     }
     let (diameter, _) = diameter_of(&own, shelves)?;
-    let larger = |before: usize| {
-        let (other, text) = diameter_of(&job.description(&job.passes[before]), shelves)?;
-        (other > diameter).then_some((before, text))
-    };
     if !found_out {
         let before = job.position(&pass.follows).ok().filter(|b| *b < at)?;
-        return larger(before);
+        let (other, text) = diameter_of(&job.description(&job.passes[before]), shelves)?;
+        return (other > diameter).then_some((before, text));
     }
-    let clears = |before: &usize| {
-        let other = job.description(&job.passes[*before]);
-        let pocket = other
-            .get(Key::Path)
-            .is_some_and(|p| p.eq_ignore_ascii_case("pocket"));
-        pocket || yes(&other, Key::Corner)
+    let larger = |(before, cleared): (usize, &Cleared)| {
+        let (_, text) = cleared.as_ref().filter(|(other, _)| *other > diameter)?;
+        Some((before, text.clone()))
     };
-    (0..at).rev().filter(clears).find_map(larger)
+    cleared[..at].iter().enumerate().rev().find_map(larger)
 }
 
 /// The cutting diameter in metres, and as it was typed.

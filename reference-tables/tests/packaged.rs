@@ -1,7 +1,7 @@
 //! The packaged libraries, used by a crate outside the workspace as anybody would.
 
 use std::fmt::Write as _;
-use std::fs;
+use std::fs::{self, File};
 use std::path::{Path, PathBuf};
 use std::process::Command;
 
@@ -31,7 +31,11 @@ fn cargo(folder: &Path, arguments: &[&str]) -> String {
 #[test]
 #[ignore = "packages and builds the libraries once more"]
 fn the_first_example_builds_outside_from_the_packaged_sources() {
-    let folder = Path::new(env!("CARGO_TARGET_TMPDIR")).join("packaged");
+    let scratch = Path::new(env!("CARGO_TARGET_TMPDIR"));
+    // Two runs at once take turns; what was built stays for neither.
+    let turn = File::create(scratch.join("packaged.turn")).unwrap();
+    turn.lock().unwrap();
+    let folder = scratch.join("packaged");
     let _ = fs::remove_dir_all(&folder);
     fs::create_dir_all(folder.join("src")).unwrap();
     let mut package = vec!["package", "--no-verify", "--allow-dirty", "--quiet"];

@@ -6,7 +6,7 @@ use super::files::{Files, told};
 use super::pairs::pairs;
 use crate::answer::{Answer, Exit, Failure};
 use crate::arguments::{Example, Look, TEMPLATE, examples, shown};
-use crate::job::{Worked, WorkedPass, worked};
+use crate::job::{Worked, WorkedPass, answers, sure_answers};
 use crate::pass::alias::meant;
 use crate::pass::decision;
 use crate::pass::description::Description;
@@ -350,12 +350,16 @@ fn begun(path: &Path, failure: Failure) -> Failure {
 fn show(file: &Opened<Job>, look: Look, files: &Files<'_>) -> Result<Answer, Failure> {
     let shop = files.shop()?;
     let shelves = file.content.planned(&shop.content);
-    let worked = worked(&file.content, &shelves);
-    let answer = if look.json {
-        Answer::json(&document(&worked, look))?
+    // A line of a pass says nothing of its likely range, and nothing here of its overrides.
+    let (worked, answer) = if look.json {
+        let worked = sure_answers(&file.content, &shelves);
+        let answer = Answer::json(&document(&worked, look))?;
+        (worked, answer)
     } else {
+        let worked = answers(&file.content, &shelves);
         let changes = take::changes(&worked, &shelves);
-        Answer::plain(text(&worked, look) + &take::which(&file.path, &changes))
+        let text = text(&worked, look) + &take::which(&file.path, &changes);
+        (worked, Answer::plain(text))
     };
     Ok(told(told(answer.ending(exit(&worked)), file), &shop))
 }

@@ -243,7 +243,11 @@ impl Job {
                 .collect()
         };
         let exact = fits(&|name| name == wanted);
-        let part = fits(&|name| name.contains(&wanted) && calls(&wanted, name));
+        let part = if exact.is_empty() {
+            fits(&|name| name.contains(&wanted) && calls(&wanted, name))
+        } else {
+            Vec::new()
+        };
         match (&exact[..], &part[..]) {
             ([at], _) | ([], [at]) => Ok(*at),
             ([], []) => {

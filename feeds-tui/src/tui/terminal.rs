@@ -3,7 +3,7 @@
 //! The loop blocks until a key, a paste, a new size or a signal arrives; idle, it writes nothing.
 //! On Ctrl-Z the terminal is given back before the process stops. A signal that ends the program
 //! is reported as [`Leaving::Signal`], so that the caller can end by it. Ctrl-C ends like `SIGINT`:
-//! it works whatever the screen does with keys.
+//! it works whatever the screen does with keys, and whatever the reader of keys waits for.
 
 use super::signals::{Source, Wake};
 use ratatui::backend::CrosstermBackend;
@@ -18,7 +18,11 @@ use ratatui::crossterm::terminal::{
 };
 use ratatui::layout::{Position, Rect, Size};
 use ratatui::{Frame, Terminal};
-use rustix::process::{Signal, kill_current_process_group};
+use rustix::process::{Signal, getpgrp, kill_current_process_group};
+use rustix::stdio::stdin;
+use rustix::termios::{
+    LocalModes, OptionalActions, SpecialCodeIndex, tcgetattr, tcgetpgrp, tcsetattr,
+};
 use signal_hook::consts::{SIGCONT, SIGINT, SIGWINCH};
 use signal_hook::flag;
 use std::io::{self, Stdout, stdout};
@@ -255,7 +259,29 @@ fn take() -> io::Result<()> {
     // Raw mode first: in the background the process stops here, before it has written anything.
     enable_raw_mode()?;
     TAKEN.store(true, Ordering::SeqCst);
+    watch_for_interrupt()?;
     execute!(stdout(), EnterAlternateScreen, EnableBracketedPaste, Hide)
+}
+
+/// What turns a key of the terminal's own off.
+const OFF: u8 = if cfg!(target_os = "linux") { 0 } else { 0xff };
+
+/// Lets the kernel watch for Ctrl-C where it would tell this process of it: a paste, or a report of
+/// the mouse, that is cut off keeps the reader of keys waiting for its end, and would swallow it.
+/// Terminals leave it out of what they paste; one in a paste ends the screens too.
+fn watch_for_interrupt() -> io::Result<()> {
+    if tcgetpgrp(stdin()) != Ok(getpgrp()) {
+        return Ok(());
+    }
+    let mut modes = tcgetattr(stdin())?;
+    // What was written and not yet shown stays: a second Ctrl-C would cut off how the terminal is
+    // given back.
+    modes.local_modes |= LocalModes::ISIG | LocalModes::NOFLSH;
+    modes.special_codes[SpecialCodeIndex::VINTR] = 3;
+    for key in [SpecialCodeIndex::VQUIT, SpecialCodeIndex::VSUSP] {
+        modes.special_codes[key] = OFF;
+    }
+    Ok(tcsetattr(stdin(), OptionalActions::Now, &modes)?)
 }
 
 /// Gives the terminal back as it was; does nothing the second time. Errors are of no use here:

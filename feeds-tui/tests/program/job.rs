@@ -1,14 +1,18 @@
 //! Jobs and setup sheets: totals, what an earlier cutter left, the override table, the paper.
 
+use feeds_core::error::EntryError;
 use feeds_core::quantity::Quantity;
 use feeds_core::symbol::System;
 use feeds_tui::demo;
-use feeds_tui::job::{Worked, worked};
+use feeds_tui::job::{Worked, answers, worked};
 use feeds_tui::pass::description::Description;
 use feeds_tui::pass::feed_dial::Zone;
-use feeds_tui::pass::resolve::TablesOnly;
+use feeds_tui::pass::field::Shelf;
+use feeds_tui::pass::part::Part;
+use feeds_tui::pass::resolve::{Shelves, TablesOnly};
 use feeds_tui::sheet::{Sheet, html, plain};
 use feeds_tui::store::job::{Job, Pass};
+use std::cell::Cell;
 
 /// A pass whose speed and feed are given: 1000 1/min, 100 mm/min.
 fn given(name: &str, diameter: &str, more: &[(&str, &str)]) -> Pass {
@@ -34,6 +38,36 @@ fn job(passes: Vec<Pass>) -> Job {
 fn left_by(worked: &Worked<'_>, at: usize) -> Option<usize> {
     worked.passes[at].outcome.as_ref().unwrap();
     worked.passes[at].left_by
+}
+
+/// The tables, and how often they are asked.
+#[derive(Default)]
+struct Counted(Cell<usize>);
+
+impl Shelves for Counted {
+    fn find(&self, shelf: Shelf, name: &str) -> Result<Option<Part>, EntryError> {
+        self.0.set(self.0.get() + 1);
+        TablesOnly.find(shelf, name)
+    }
+}
+
+/// Each pass into a corner read all the passes before it once more: a job of two thousand took ten
+/// times as long as one without corners.
+#[test]
+fn twenty_passes_more_ask_as_much_in_a_long_job_as_in_a_short_one() {
+    let asked = |passes: usize| {
+        let corner = [("cutter", "2 mm square, 3 edges"), ("corner", "yes")];
+        let mut pass = given("corner", "", &corner);
+        pass.set("diameter", "").unwrap();
+        pass.set("edges", "").unwrap();
+        let (job, shelves) = (job(vec![pass; passes]), Counted::default());
+        let worked = answers(&job, &shelves);
+        assert!(worked.passes.iter().all(|p| p.left_by.is_none()));
+        shelves.0.get()
+    };
+    let [short, middle, long] = [20, 40, 60].map(asked);
+    assert!(short >= 20, "{short}");
+    assert_eq!(long - middle, middle - short);
 }
 
 #[test]

@@ -6,6 +6,8 @@
 mod bench;
 #[path = "support/pty.rs"]
 mod pty;
+#[path = "support/scratch.rs"]
+mod scratch;
 #[path = "support/shell.rs"]
 mod shell;
 #[path = "support/walk.rs"]

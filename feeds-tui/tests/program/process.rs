@@ -4,6 +4,7 @@ use crate::shell::{folder, ran_line, text};
 use clap::CommandFactory;
 use feeds_tui::arguments::Arguments;
 use std::fs::File;
+use std::io::{self, ErrorKind, Write};
 use std::process::{Command, Output, Stdio};
 use std::thread;
 use std::time::{Duration, Instant};
@@ -158,6 +159,53 @@ fn a_closed_pipe_is_silent() {
         let output = child.wait_with_output().unwrap();
         assert_eq!(text(&output.stderr), "", "{args:?}");
         assert_eq!(output.status.code(), Some(0), "{args:?}");
+    }
+}
+
+/// An output that fails so.
+struct Fails(ErrorKind);
+
+impl Write for Fails {
+    fn write(&mut self, _: &[u8]) -> io::Result<usize> {
+        Err(self.0.into())
+    }
+
+    fn flush(&mut self) -> io::Result<()> {
+        Err(self.0.into())
+    }
+}
+
+/// Whoever reads may have seen enough; any other output that fails is told, with exit code 3,
+/// whichever command answers, and so is an error that a script was to read.
+#[test]
+fn an_answer_that_cannot_be_written_is_told_by_every_command() {
+    let sound = helps().into_iter().map(|args| (args, 0));
+    let wrong = ["cut --nonsense --json", "tables marzipan --json"];
+    let wrong = wrong.map(|line| (line.split(' ').map(str::to_owned).collect(), 2));
+    for (args, code) in sound.chain(wrong) {
+        for (kind, code, says) in [
+            (ErrorKind::BrokenPipe, code, ""),
+            (
+                ErrorKind::StorageFull,
+                3,
+                "error: the answer cannot be written: ",
+            ),
+            (
+                ErrorKind::NotConnected,
+                3,
+                "error: the answer cannot be written: ",
+            ),
+        ] {
+            let line = std::iter::once("feeds").chain(args.iter().map(String::as_str));
+            let mut told = Vec::new();
+            let got = feeds_tui::run(line.map(Into::into), &mut Fails(kind), &mut told);
+            assert_eq!(got, code, "{args:?} {kind}");
+            let told = text(&told);
+            assert!(
+                told.starts_with(says) && told.is_empty() == says.is_empty(),
+                "{told}"
+            );
+        }
     }
 }
 

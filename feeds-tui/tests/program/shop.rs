@@ -1,9 +1,10 @@
 //! The shop from the command line: kept, looked up, imported.
 
+use crate::scratch::folder;
 use serde_json::Value;
 use std::ffi::OsString;
 use std::fs;
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 
 /// Exit code, answer, errors.
 fn run(args: &[&str]) -> (u8, String, String) {
@@ -18,12 +19,7 @@ struct Shop(PathBuf);
 
 impl Shop {
     fn new(name: &str) -> Self {
-        let folder = Path::new(env!("CARGO_TARGET_TMPDIR")).join(name);
-        if folder.exists() {
-            fs::remove_dir_all(&folder).unwrap();
-        }
-        fs::create_dir_all(&folder).unwrap();
-        Self(folder.join("shop.json"))
+        Self(folder(name).join("shop.json"))
     }
 
     fn path(&self) -> &str {

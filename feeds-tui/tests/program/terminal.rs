@@ -1,13 +1,13 @@
 //! The terminal is given back as it was, whatever ends or interrupts the screens.
 
 use crate::pty::{Pty, shown};
+use crate::scratch::folder;
 use feeds_tui::tui::terminal::{App, Flow, Leaving, show};
 use portable_pty::CommandBuilder;
 use ratatui::Frame;
 use ratatui::crossterm::event::{Event, KeyCode};
 use rustix::process::Signal;
 use std::io;
-use std::path::Path;
 use std::sync::atomic::{AtomicUsize, Ordering};
 use std::thread;
 use std::time::Duration;
@@ -82,11 +82,7 @@ static HOMES: AtomicUsize = AtomicUsize::new(0);
 /// The program itself, with nothing of the person who runs the tests, and no draft of another run.
 fn feeds_command() -> CommandBuilder {
     let home = format!("terminal-home-{}", HOMES.fetch_add(1, Ordering::SeqCst));
-    let home = Path::new(env!("CARGO_TARGET_TMPDIR")).join(home);
-    if home.exists() {
-        std::fs::remove_dir_all(&home).unwrap();
-    }
-    std::fs::create_dir_all(&home).unwrap();
+    let home = folder(&home);
     let mut command = CommandBuilder::new(env!("CARGO_BIN_EXE_feeds"));
     command.env("HOME", home);
     for name in ["XDG_CONFIG_HOME", "XDG_DATA_HOME", "XDG_STATE_HOME"] {
@@ -150,6 +146,20 @@ fn after_control_c_behind_three_thousand_keys() {
     let flood = |p: &mut Pty| p.press(&("x".repeat(3000) + "\x03"));
     ends(flood, Some("Interrupt"), "");
     feeds_ends(flood, Some("Interrupt"));
+}
+
+/// The end of a paste, or of a report of the mouse, that was cut off was waited for, and swallowed
+/// the keys behind it, Ctrl-C too.
+#[test]
+fn after_control_c_behind_what_was_cut_off() {
+    for begun in ["\x1b[200~pasted", "\x1b[<35;10", "\x1b["] {
+        let cut_off = |p: &mut Pty| {
+            p.press(begun);
+            p.press("x\x03");
+        };
+        ends(cut_off, Some("Interrupt"), "");
+    }
+    feeds_ends(|p| p.press("\x1b[200~3 mm\x03"), Some("Interrupt"));
 }
 
 #[test]
@@ -305,7 +315,7 @@ fn idle_writes_nothing() {
 #[test]
 fn a_paste_is_one_event() {
     let mut pty = open();
-    let long = "q p e \x03 ".repeat(700);
+    let long = "q p e ".repeat(900);
     pty.press(&format!("\x1b[200~{long}\x1b[201~"));
     pty.until("the paste", |s| {
         s.contents()

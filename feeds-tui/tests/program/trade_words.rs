@@ -3,12 +3,13 @@
 //! A pass with the trade's spelling has to come to the answer of the pass with our own word, to the
 //! last byte, and what is written to a file is our own word.
 
+use crate::scratch::scratch;
 use feeds_tui::pass::alias::{Alias, of_key};
 use feeds_tui::pass::field::{FIELDS, Takes};
 use serde_json::Value;
 use std::ffi::OsString;
 use std::fs;
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 use std::sync::LazyLock;
 
 /// A pass that answers; an entry of a row below takes the place of the one here.
@@ -131,7 +132,7 @@ fn run(args: &[String]) -> (u8, String, String) {
 }
 
 fn file(name: &str) -> PathBuf {
-    let folder = Path::new(env!("CARGO_TARGET_TMPDIR")).join("trade-words");
+    let folder = scratch().join("trade-words");
     fs::create_dir_all(&folder).unwrap();
     let file = folder.join(name);
     let _ = fs::remove_file(&file);

@@ -2,6 +2,9 @@
 
 #![allow(clippy::unwrap_used, clippy::expect_used)] // a test fails by panicking
 
+#[path = "../../../feeds-tui/tests/program/support/scratch.rs"]
+mod scratch;
+
 mod bands;
 mod best_by_hand;
 mod best_conflicts;
@@ -15,6 +18,7 @@ mod entries;
 mod entry_ranges;
 mod features;
 mod feed_intervals;
+mod figures;
 mod finding_register;
 mod first_feeds;
 mod force_laws;

@@ -29,17 +29,23 @@ fn fitted(points: &[(f64, f64)]) -> (f64, f64) {
 }
 
 /// SLN-01: dynamometer turning tests of a course (mati-paredes/Turning-Cutting-Forces,
-/// Ks/Datos.csv), which prints KS0 1609.5 and m 0.136; to its printed rounding.
-#[test]
-fn forces_of_a_course_give_its_printed_fit() {
+/// Ks/Datos.csv), which prints KS0 1609.5 and m 0.136: what the fit gives, and what is printed.
+pub(super) fn fit_of_a_course() -> [(f64, f64); 2] {
     let (kc11, mc) = fitted(&[
         (0.098, 2169.0),
         (0.176, 2108.591),
         (0.303, 1877.96),
         (0.401, 1809.559),
     ]);
-    near(kc11, 1609.5, 2e-3);
-    near(mc, 0.136, 2e-3);
+    [(kc11, 1609.5), (mc, 0.136)]
+}
+
+/// To the rounding of what is printed.
+#[test]
+fn forces_of_a_course_give_its_printed_fit() {
+    for (got, printed) in fit_of_a_course() {
+        near(got, printed, 2e-3);
+    }
 }
 
 /// SLN-02: means of turning forces on AISI H13 (A. Dorigueto, open data set, doi

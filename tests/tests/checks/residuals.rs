@@ -5,10 +5,12 @@
 //! remembered, or worked out apart from the program, is counted apart; so is what a source prints
 //! by a rule that is another than ours.
 
+use super::figures::figures;
 use super::measured;
+use super::own_cases::fit_of_a_course;
 use super::published::{Case, answers, cases, is_near};
 use serde::Deserialize;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// Numbers printed by another rule.
 #[derive(Deserialize)]
@@ -50,13 +52,20 @@ fn table() -> Table {
     for (source, off, inside) in measured::forces() {
         put(&mut table, "1 measured", &source, (off, inside));
     }
-    for found in measured::feeds() {
-        put(
-            &mut table,
-            "2 practice",
-            "feeds of 15 passes, two or more printed sources each",
-            found,
-        );
+    for found in figures() {
+        let kind = match &*found.kind {
+            "feed" => "2 feed of one source",
+            "hardness" => "3 printed",
+            "hardness, approximate" => "6 by another rule",
+            _ => "2 unit power, least chip",
+        };
+        put(&mut table, kind, &found.source, (found.off, found.within));
+    }
+    for (got, printed) in fit_of_a_course() {
+        let off: f64 = got / printed;
+        let source = "M. Paredes; turning cutting forces, course experiments; 2024";
+        let found = (off.ln().abs().exp(), (off - 1.0).abs() < 2e-3);
+        put(&mut table, "3 printed", source, found);
     }
     for case in cases() {
         let kind = match &*case.basis {
@@ -76,7 +85,7 @@ fn table() -> Table {
 
 /// Whether a kind counts as published.
 fn is_published(kind: &str) -> bool {
-    ["1 measured", "2 practice", "3 printed"].contains(&kind)
+    ["1", "2", "3"].contains(&&kind[..1])
 }
 
 #[test]
@@ -99,22 +108,24 @@ fn residuals_of_every_published_number() {
     }
     println!("{count:?}: sources, numbers, within");
     for (kind, [_, all, within]) in &count {
-        // Nine of ten measured forces are wanted in their range; everything else is exact.
-        let least = if *kind == "1 measured" {
-            all - all / 10
-        } else {
-            *all
+        // Nine of ten measured forces are wanted in their range. How many of the single figures
+        // are met is held where they are asked. Everything else is exact.
+        let least = match &kind[..1] {
+            "1" => all - all / 10,
+            "2" | "6" => 0,
+            _ => *all,
         };
-        assert!(
-            kind.starts_with('6') || *within >= least,
-            "{kind}: {within} of {all}"
-        );
+        assert!(*within >= least, "{kind}: {within} of {all}");
     }
     let published = count.iter().filter(|(kind, _)| is_published(kind));
-    let [sources, numbers] = published.fold([0, 0], |[s, n], (_, [sources, all, _])| {
-        [s + sources, n + all]
-    });
-    println!("published: {numbers} numbers from {sources} sources");
+    let total = |sum: [usize; 3], (_, of): (_, &[usize; 3])| [0, 1, 2].map(|k| sum[k] + of[k]);
+    let [_, numbers, within] = published.fold([0; 3], total);
+    let sources: BTreeSet<&String> = table
+        .keys()
+        .filter_map(|(kind, source)| is_published(kind).then_some(source))
+        .collect();
+    let sources = sources.len();
+    println!("published: {numbers} numbers from {sources} sources, {within} within");
     assert!(sources >= 8, "{sources}");
-    assert!(numbers >= 141, "{numbers}");
+    assert_eq!(numbers, 210);
 }

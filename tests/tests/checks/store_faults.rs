@@ -1,5 +1,6 @@
 //! Every call that touches the disk fails in turn: the old file stands, the draft is kept.
 
+use crate::scratch::folder;
 use feeds_tui::journal::{Draft, Journal, JournalFound};
 use feeds_tui::pass::description::Description;
 use feeds_tui::store::disk::{Disk, RealDisk};
@@ -9,7 +10,7 @@ use feeds_tui::store::save::SaveError;
 use std::cell::Cell;
 use std::fs::{self, File};
 use std::io::{self, ErrorKind};
-use std::path::{Path, PathBuf};
+use std::path::Path;
 
 /// A disk on which the call of that number fails, or that one and all after it.
 struct Failing {
@@ -75,15 +76,6 @@ const KINDS: [ErrorKind; 4] = [
     ErrorKind::ReadOnlyFilesystem,
     ErrorKind::NotFound,
 ];
-
-fn folder(name: &str) -> PathBuf {
-    let folder = Path::new(env!("CARGO_TARGET_TMPDIR")).join(name);
-    if folder.exists() {
-        fs::remove_dir_all(&folder).unwrap();
-    }
-    fs::create_dir_all(&folder).unwrap();
-    folder
-}
 
 fn job(name: &str) -> Job {
     let mut job = Job::new(name, Description::default());

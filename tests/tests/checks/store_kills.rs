@@ -1,5 +1,6 @@
 //! Saves that are killed at random moments: no damaged file, no lost version, nothing left over.
 
+use crate::scratch::folder;
 use feeds_tui::pass::description::Description;
 use feeds_tui::store::disk::RealDisk;
 use feeds_tui::store::file::{Document, Opened};
@@ -7,7 +8,7 @@ use feeds_tui::store::job::{Job, Pass};
 use std::env;
 use std::fs;
 use std::io::{BufRead, BufReader, Write};
-use std::path::{Path, PathBuf};
+use std::path::Path;
 use std::process::{Command, Stdio};
 use std::thread;
 use std::time::Duration;
@@ -80,11 +81,7 @@ fn temporaries(folder: &Path) -> usize {
 
 #[test]
 fn two_hundred_kills_damage_nothing() {
-    let folder: PathBuf = Path::new(env!("CARGO_TARGET_TMPDIR")).join("kills");
-    if folder.exists() {
-        fs::remove_dir_all(&folder).unwrap();
-    }
-    fs::create_dir_all(&folder).unwrap();
+    let folder = folder("kills");
     let path = folder.join("job.json");
     Opened::new(&path, job(0)).save(&RealDisk, None).unwrap();
     let mut random = Random(0x2545_f491_4f6c_dd1d);

@@ -37,7 +37,8 @@ const WHY: [(&str, &str); 22] = [
     ("hound", "reads recordings of the cut"),
     (
         "jsonschema",
-        "judges the published schemas by rules that are not ours; no features, no net",
+        "judges the published schemas by rules that are not ours; no features, no net; brings 43 \
+            packages that only the tests get",
     ),
     (
         "portable-pty",

@@ -1,6 +1,7 @@
 //! The shell lines of help and README.
 
-use std::path::{Path, PathBuf};
+pub(crate) use crate::scratch::folder;
+use std::path::Path;
 use std::process::{Command, Output, Stdio};
 
 /// Runs a line as a shell would, with `feeds` on the path, at home in `folder`.
@@ -17,16 +18,6 @@ pub(crate) fn ran_line(line: &str, folder: &Path) -> Output {
         .stdin(Stdio::null())
         .output()
         .unwrap()
-}
-
-/// A new empty folder of this name for a test's files.
-pub(crate) fn folder(name: &str) -> PathBuf {
-    let folder = Path::new(env!("CARGO_TARGET_TMPDIR")).join(name);
-    if folder.exists() {
-        std::fs::remove_dir_all(&folder).unwrap();
-    }
-    std::fs::create_dir_all(&folder).unwrap();
-    folder
 }
 
 pub(crate) fn text(bytes: &[u8]) -> String {
