@@ -12,8 +12,8 @@ use super::stage::stands;
 
 /// Nodes that may be copied for each look: to copy more would take longer than to look.
 const NODES: usize = 400;
-/// Most nodes that are copied for a batch: three quarters of a megabyte.
-const MOST_NODES: usize = 96 << 10;
+/// Most nodes that are copied for a batch: half a megabyte.
+const MOST_NODES: usize = 64 << 10;
 
 /// A fan for each tool, by its place among those at work.
 #[derive(Debug, Default)]

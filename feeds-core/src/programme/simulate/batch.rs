@@ -5,9 +5,10 @@ use super::around::Of;
 use super::aside::Aside;
 use crate::kernel::front::EngagedBand;
 
-/// So many moves, or so many looks, are a batch: some hundred kilobytes.
-const MOVES: usize = 256;
-const LOOKS: usize = 512;
+/// So many moves, or so many looks, are a batch: some hundred kilobytes, and half a megabyte with the
+/// stock that goes with it.
+const MOVES: usize = 128;
+const LOOKS: usize = 256;
 
 /// A piece of the way with what its cut has to know.
 #[derive(Clone, Debug)]
