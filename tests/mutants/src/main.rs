@@ -4,10 +4,10 @@
 //! builds its tests once. `mutants measure [TEST ...]` runs every test without a change and notes
 //! which changes it comes by. `mutants hunt [FILE or ROOM [SECONDS [COUNT]]]` then switches on one
 //! change after the other, so many of those that were not tried yet, drawn by chance; `again`
-//! tries those that were not noticed with all tests. `mutants data` changes the data files, `mutants list` names all changes, `mutants report` says what came of
-//! it. `mutants seeded COUNT SEED` does all of it for a few mutants of the rooms in which all have
-//! to be noticed, with the tests that `guards.tsv` names. A survivor has its reason in
-//! `survivors.tsv`.
+//! tries those that were not noticed with all tests. `mutants data` changes the data files,
+//! `mutants list` names all changes, `mutants report` says what came of it. `mutants seeded COUNT
+//! SEED` does all of it for a few mutants of the rooms in which all have to be noticed, with the
+//! tests that `guards.tsv` names. A survivor has its reason in `survivors.tsv`.
 
 mod constants;
 mod copy;
@@ -207,7 +207,10 @@ fn hunt(places: &Places, asked: &Asked) -> io::Result<bool> {
     let most = Duration::from_secs(asked.seconds);
     hunt.all(&mutants, most, &results, &mut fates)?;
     println!("of those tried now:");
-    print!("{}", report::table(&mutants, &fates, &report::reasons(&places.own)));
+    print!(
+        "{}",
+        report::table(&mutants, &fates, &report::reasons(&places.own))
+    );
     println!("of all:");
     report(places)
 }

@@ -7,6 +7,7 @@ use feeds_core::limit::Moment;
 use feeds_core::quantity::{Quantity, SpindleSpeed, Velocity, in_mm};
 use feeds_core::rehearsal::find::least_that_cuts;
 use feeds_core::rehearsal::measure::left;
+use feeds_core::rehearsal::pair::{CheckPair, Proof, Why, pairs};
 use feeds_core::rehearsal::ratio::{Ratios, heat};
 use feeds_core::rehearsal::{Dial, Runs, Which};
 use serde_json::{Value, json};
@@ -214,4 +215,33 @@ fn what_a_slot_leaves_is_its_edge_pressed_away_from_both_walls() {
         assert_eq!(told.is_some(), walled);
         assert!(told.is_none_or(|left| left.slot.is_none()));
     }
+}
+
+/// A tenth of the feed is 2 µm, below the 3 µm that cut: such a run proves nothing. At 15 % and
+/// half a per cent more it cuts, and proves part of the hold: 40 N along and 50 + 1930 · 0.0031 N
+/// across of 141 N.
+#[test]
+fn a_run_that_only_rubs_proves_nothing() {
+    let runs = runs(|p| p["hold"]["clamp_force"] = json!(3000.0), cheap);
+    let production = runs.plan(Which::Production, Dial::FULL).unwrap();
+    let proofs = |feed: f64| {
+        let dial = Dial { spindle: 1.0, feed };
+        let rehearsal = runs.plan(Which::StandIn, dial).unwrap();
+        pairs(&runs, &production.checks, &rehearsal.checks)
+    };
+    let rubs = proofs(0.1);
+    let proves = |pair: &CheckPair| matches!(pair.verdict, Proof::Proven | Proof::Partly(_));
+    assert!(!rubs.iter().any(proves), "{rubs:?}");
+    let of_hold = |all: &[CheckPair]| {
+        let hold = all.iter().find(|pair| pair.limit.name == "hold");
+        hold.unwrap().verdict
+    };
+    assert_eq!(of_hold(&rubs), Proof::NotProven(Why::Rubs));
+    let Proof::Partly(share) = of_hold(&proofs(0.155)) else {
+        panic!("{:?}", of_hold(&proofs(0.155)))
+    };
+    near(
+        share,
+        40.0_f64.hypot(50.0 + 1930.0 * 0.0031) / 100.0_f64.hypot(100.0),
+    );
 }
