@@ -231,8 +231,8 @@ fn a_cautious_feed_is_lowered_to_what_holds_and_rounded_down() {
     near(feed(1000.0, 0.0254).1, 25.0);
 }
 
-/// A rod of 4 mm, 10.5 mm long, under 100 N a mm of depth, and a machine of 1 N/µm: what is measured
-/// beyond the rod is the machine, and less than the rod is another force.
+/// A rod of 4 mm, 10.5 mm long, under 100 N a mm of depth, and a machine of 1 N/µm: what is
+/// measured beyond the rod is the machine, and less than the rod is another force.
 fn measured(times: impl Fn(f64) -> f64) -> (f64, Corrected) {
     let both = [100.0, 50.0].map(|across| {
         pass(true, |p| {
