@@ -10,6 +10,7 @@
 //! assert!((lost.value - 0.05).abs() < 1e-12 && (lost.deviation - 0.01).abs() < 1e-12);
 //! ```
 
+use crate::limit::SLACK;
 use core::f64::consts::PI;
 
 /// A value with the spread of its readings.
@@ -72,7 +73,8 @@ pub fn slope(pairs: &[(f64, f64)]) -> Option<FromReadings> {
 /// ```
 pub fn acceleration(length: f64, feed: f64, time: f64) -> Option<f64> {
     let more = time - length / feed;
-    if more <= 0.0 {
+    // No more than rounding is nothing.
+    if more <= SLACK * time {
         return None;
     }
     let a = feed / more;

@@ -76,6 +76,8 @@ pub fn is_shut(check: &Check) -> bool {
 
 /// Least depth, width and stick-out that are looked at, over what the pass has.
 const LEAST: f64 = 0.02;
+/// Widths over what the pass has from where one that opens is looked for, one after the other.
+const NARROW: [f64; 5] = [LEAST, 0.1, 0.25, 0.5, 0.75];
 /// Logarithm to which a change is looked for.
 const EXACT: f64 = 1e-3;
 /// How far the holder stays above the wall, m (common practice).
@@ -239,10 +241,11 @@ impl Pass<'_> {
             return None;
         }
         let here = self.setup.a_e();
-        let (a_e, plan) =
-            self.most_below(here.value * LEAST, here.value, 10e-6, |setup, a_e| {
-                setup.cut.width = Some(Width::Across(a_e));
-            })?;
+        let change = |setup: &mut Setup, a_e: Length| setup.cut.width = Some(Width::Across(a_e));
+        // A narrow cut thins its chip until it rubs: what opens may lie further up alone.
+        let (a_e, plan) = NARROW
+            .into_iter()
+            .find_map(|least| self.most_below(here.value * least, here.value, 10e-6, change))?;
         Some(Opening {
             change: Change::Width(a_e),
             then: plan,

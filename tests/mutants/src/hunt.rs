@@ -100,6 +100,18 @@ impl<'a> Hunt<'a> {
         }
     }
 
+    /// Learns from the guards of the files, which noticed something there once.
+    pub fn learn_guards(&mut self, guards: &HashMap<String, Vec<String>>) {
+        let names: HashMap<String, usize> = (0..self.tests.all.len())
+            .map(|t| (self.tests.name(t), t))
+            .collect();
+        for (file, tests) in guards {
+            for test in tests.iter().filter_map(|name| names.get(name)) {
+                *self.hits.entry((file.clone(), *test)).or_default() += 1;
+            }
+        }
+    }
+
     /// What becomes of a mutant, with tests that take no longer than `most` in all.
     pub fn fate(&mut self, mutant: &Mutant, most: Duration) -> io::Result<Fate> {
         let Some(tests) = self.by_number.get(&mutant.number) else {
@@ -111,7 +123,12 @@ impl<'a> Hunt<'a> {
                 .copied()
                 .unwrap_or(0)
         };
-        let cost = |t: usize| self.tests.all[t].time.as_secs_f64() / f64::from(1 + 30 * hits(t));
+        // A test that comes by little else is more likely about this.
+        let cost = |t: usize| {
+            let test = &self.tests.all[t];
+            let broad = (test.reaches.len() as f64).sqrt();
+            test.time.as_secs_f64() * broad / f64::from(1 + 30 * hits(t))
+        };
         let mut order = tests.clone();
         order.sort_by(|a, b| cost(*a).total_cmp(&cost(*b)));
         let mut spent = Duration::ZERO;

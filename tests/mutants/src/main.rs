@@ -2,12 +2,12 @@
 //!
 //! `mutants build` writes a copy of the workspace in which every change can be switched on, and
 //! builds its tests once. `mutants measure [TEST ...]` runs every test without a change and notes
-//! which changes it comes by. `mutants hunt [FILE or ROOM [SECONDS]]` then switches on one change
-//! after the other; `again` tries those that were not noticed with all tests. `mutants data`
-//! changes the data files, `mutants list` names all changes, `mutants report` says what came of
-//! it. `mutants seeded COUNT SEED` does all of it for a few mutants of the rooms in which all have
-//! to be noticed, with the tests that `guards.tsv` names. A survivor has its reason in
-//! `survivors.tsv`.
+//! which changes it comes by. `mutants hunt [FILE or ROOM [SECONDS [COUNT]]]` then switches on one
+//! change after the other, so many of those that were not tried yet, drawn by chance; `again`
+//! tries those that were not noticed with all tests. `mutants data` changes the data files,
+//! `mutants list` names all changes, `mutants report` says what came of it. `mutants seeded COUNT
+//! SEED` does all of it for a few mutants of the rooms in which all have to be noticed, with the
+//! tests that `guards.tsv` names. A survivor has its reason in `survivors.tsv`.
 
 mod constants;
 mod copy;
@@ -77,14 +77,9 @@ fn main() -> ExitCode {
     let done = match words[..] {
         ["build"] => build(&places),
         ["measure", ref parts @ ..] => measure(&places, parts),
-        ["hunt"] => hunt(&places, "", 6),
-        ["hunt", part] => hunt(&places, part, 6),
-        ["hunt", part, seconds] => seconds
-            .parse()
-            .map_err(io::Error::other)
-            .and_then(|seconds| hunt(&places, part, seconds)),
-        ["again"] => hunt(&places, "", 1000),
-        ["again", part] => hunt(&places, part, 1000),
+        ["hunt" | "again", ref rest @ ..] if rest.len() <= 3 => {
+            Asked::of(words[0] == "again", rest).and_then(|asked| hunt(&places, &asked))
+        }
         ["list"] => list(&places),
         ["data"] => data(&places),
         ["report"] => report(&places),
@@ -161,27 +156,62 @@ fn list(places: &Places) -> io::Result<bool> {
     Ok(true)
 }
 
-fn hunt(places: &Places, part: &str, seconds: u64) -> io::Result<bool> {
+/// Which changes to try, and for how long each.
+struct Asked {
+    /// Those that were tried and not noticed.
+    again: bool,
+    /// A room, or what stands in the name of a file.
+    part: String,
+    seconds: u64,
+    count: usize,
+}
+
+impl Asked {
+    fn of(again: bool, words: &[&str]) -> io::Result<Self> {
+        let number = |at: usize, usual: u64| match words.get(at) {
+            Some(word) => word.parse().map_err(io::Error::other),
+            None => Ok(usual),
+        };
+        Ok(Self {
+            again,
+            part: words.first().copied().unwrap_or_default().to_owned(),
+            seconds: number(1, if again { 1000 } else { 6 })?,
+            count: usize::try_from(number(2, u64::from(u32::MAX))?).map_err(io::Error::other)?,
+        })
+    }
+
+    fn wants(&self, mutant: &Mutant, fates: &Fates) -> bool {
+        let room = Room::ALL.into_iter().find(|room| room.word() == self.part);
+        let open = match fates.get(&mutant.key()) {
+            None => !self.again,
+            Some(fate) => self.again && !fate.noticed(),
+        };
+        open && match room {
+            Some(room) => Room::of(&mutant.file) == room,
+            None => mutant.file.contains(&self.part),
+        }
+    }
+}
+
+fn hunt(places: &Places, asked: &Asked) -> io::Result<bool> {
     let results = places.kept.join("results.tsv");
     let mut fates = hunt::read(&results);
-    let room = Room::ALL.into_iter().find(|room| room.word() == part);
-    let of_part = |m: &Mutant| match room {
-        Some(room) => Room::of(&m.file) == room,
-        None => m.file.contains(part),
-    };
-    let wanted = |m: &Mutant| {
-        let open = match fates.get(&m.key()) {
-            None => true,
-            Some(fate) => seconds > 100 && !fate.noticed(),
-        };
-        open && of_part(m)
-    };
-    let mutants = ordered(known(places)?.into_iter().filter(wanted).collect());
+    let wanted = |m: &Mutant| asked.wants(m, &fates);
+    let mut mutants = ordered(known(places)?.into_iter().filter(wanted).collect());
+    mutants.truncate(asked.count);
     eprintln!("{} mutants to try", mutants.len());
     let tests = Tests::load(tests::programs(&places.kept)?, &places.kept)?;
     let mut hunt = Hunt::new(&tests);
+    hunt.learn_guards(&report::guards(&places.own));
     hunt.learn(&fates);
-    hunt.all(&mutants, Duration::from_secs(seconds), &results, &mut fates)?;
+    let most = Duration::from_secs(asked.seconds);
+    hunt.all(&mutants, most, &results, &mut fates)?;
+    println!("of those tried now:");
+    print!(
+        "{}",
+        report::table(&mutants, &fates, &report::reasons(&places.own))
+    );
+    println!("of all:");
     report(places)
 }
 

@@ -2,4 +2,6 @@
 
 mod cases;
 mod conserved;
+mod dome;
+mod legs;
 mod refused;

@@ -16,6 +16,7 @@ mod stock;
 mod thresholds;
 mod tokens;
 mod units;
+mod worked;
 
 use feeds_core::cutter::CutterFacts;
 use feeds_core::programme::{ProgrammeTool, Reader, Report, Setting, Severity, ToolKind};

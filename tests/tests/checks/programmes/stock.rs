@@ -9,6 +9,7 @@ mod convention;
 mod course;
 mod oracle;
 mod random;
+mod sloped;
 mod turned;
 
 use std::f64::consts::PI;

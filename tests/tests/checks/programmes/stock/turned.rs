@@ -6,7 +6,7 @@ use feeds_core::programme::{CourseStation, StockEnd};
 use std::f64::consts::PI;
 
 /// Turned by quarters, and mirrored in X first if so.
-fn turned([x, y]: [f64; 2], way: u32) -> [f64; 2] {
+pub(super) fn turned([x, y]: [f64; 2], way: u32) -> [f64; 2] {
     let [x, y] = if way >= 4 { [-x, y] } else { [x, y] };
     match way % 4 {
         0 => [x, y],
