@@ -5,8 +5,8 @@ use super::around::Of;
 use super::aside::Aside;
 use crate::kernel::front::EngagedBand;
 
-/// So many moves, or so many looks, are a batch: some hundred kilobytes, and half a megabyte with the
-/// stock that goes with it.
+/// So many moves, or so many looks, are a batch: some hundred kilobytes, and half a megabyte with
+/// the stock that goes with it.
 const MOVES: usize = 128;
 const LOOKS: usize = 256;
 
@@ -63,6 +63,8 @@ pub(super) struct Look {
     pub(super) way: f64,
     /// How high the stock is cut at most, mm.
     pub(super) depth: f64,
+    /// Width of a straight cut of the same section and depth, mm.
+    pub(super) width: f64,
     /// Area cut across the feed, mm².
     pub(super) section: f64,
     /// Where depths and spans begin above the tip, mm.
@@ -164,6 +166,7 @@ impl StockBatch {
             along: place.along_mm,
             way,
             depth: front.depth_mm,
+            width: front.radial_width_mm(),
             section: front.section_mm2,
             feet: front.feet_mm(),
             plunges: front.plunges,

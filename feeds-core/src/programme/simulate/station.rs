@@ -108,11 +108,7 @@ impl CutStation {
         } else {
             wide.map(|s| s.depth_mm).fold(0.0, f64::max)
         };
-        self.width = if look.depth > 0.0 {
-            look.section / look.depth
-        } else {
-            0.0
-        };
+        self.width = look.width;
         self.section = look.section;
         let size = |s: &&StockSpan| (s.exit - s.start) * s.depth_mm;
         let largest = spans.iter().max_by(|a, b| size(a).total_cmp(&size(b)));
