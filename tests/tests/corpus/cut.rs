@@ -206,8 +206,8 @@ fn told(
     format!("{report:#?}\n{}", shown.0)
 }
 
-/// Whether the stock is cut in the thread that reads or in one of its own, and wherever the cutter is
-/// looked at, every bit is the same:
+/// Whether the stock is cut in the thread that reads or in one of its own, and wherever the cutter
+/// is looked at, every bit is the same:
 /// findings and their order, loads at the feed that is reached, stations, views, a correction.
 #[test]
 fn two_threads_tell_what_one_does() {

@@ -40,8 +40,8 @@ pub(super) struct Aside {
 }
 
 impl Aside {
-    /// The first of the last pieces that are left: with about so many looks, and no more stock round
-    /// them than is worth to be copied. If there are none, their number.
+    /// The first of the last pieces that are left: with about so many looks, and no more stock
+    /// round them than is worth to be copied. If there are none, their number.
     pub(super) fn first(
         &mut self,
         pieces: &[PieceAhead],

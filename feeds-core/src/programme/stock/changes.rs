@@ -1,8 +1,8 @@
 //! What a removal changes, noted, and a copied part of the stock that follows it.
 //!
-//! The stock itself is cut in one thread. Another that holds a copy of the stock round some pieces of
-//! the way can look along them while the first cuts on: it takes over what has changed, which is
-//! far less work than to find it.
+//! The stock itself is cut in one thread. Another that holds a copy of the stock round some pieces
+//! of the way can look along them while the first cuts on: it takes over what has changed, which
+//! is far less work than to find it.
 
 use super::StockEnd;
 use super::cells::{Node, StockField};
@@ -141,7 +141,7 @@ impl StockField {
         })
     }
 
-    /// Copies the stock as it stands in a box, to be looked at within it, into the memory of a part.
+    /// Copies the stock as it stands in a box, to be looked at within it, in the memory of a part.
     pub(crate) fn copy(&self, round: &StockBox, part: &mut Option<Self>) {
         let Some(reached) = self.blocks_in(round) else {
             *part = None;
