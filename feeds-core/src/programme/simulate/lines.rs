@@ -92,7 +92,8 @@ impl LineLoad {
 /// The lines so far.
 #[derive(Debug, Default)]
 pub(super) struct Lines {
-    done: BTreeMap<u64, LineLoad>,
+    /// In boxes: a tree that grows at its end is half empty, and a line is large.
+    done: BTreeMap<u64, Box<LineLoad>>,
     /// The line at work.
     now: LineLoad,
     up: f64,
@@ -179,7 +180,7 @@ impl Lines {
         match self.done.get_mut(&line.line) {
             Some(known) => known.join(&line),
             None => {
-                self.done.insert(line.line, line);
+                self.done.insert(line.line, Box::new(line));
             }
         }
         if self.done.len() > MOST_LINES {
@@ -192,7 +193,7 @@ impl Lines {
         type Place = ([f64; 3], u64);
         let place = |line: &LineLoad| -> Place { (line.rank(), line.line) };
         let order = |a: &Place, b: &Place| by_rank(&a.0, &b.0).then(a.1.cmp(&b.1));
-        let mut places: Vec<Place> = self.done.values().map(place).collect();
+        let mut places: Vec<Place> = self.done.values().map(|line| place(line)).collect();
         let (gone, _, _) = places.select_nth_unstable_by(MOST_LINES / 2, order);
         self.dropped += gone.len() as u64;
         let least = places[MOST_LINES / 2];
@@ -203,7 +204,10 @@ impl Lines {
     /// The lines in order, and how many were dropped.
     pub(super) fn finish(mut self) -> (Vec<LineLoad>, u64) {
         self.close();
-        (self.done.into_values().collect(), self.dropped)
+        (
+            self.done.into_values().map(|line| *line).collect(),
+            self.dropped,
+        )
     }
 }
 
