@@ -50,6 +50,19 @@ pub struct Worked<'j> {
 
 /// Works out every pass of a job, how sure it is, and what turning its overrides does.
 pub fn worked<'j>(job: &'j Job, shelves: &impl Shelves) -> Worked<'j> {
+    surely(job, shelves, Overrides::of)
+}
+
+/// The same without what turning its overrides does.
+pub fn sure_answers<'j>(job: &'j Job, shelves: &impl Shelves) -> Worked<'j> {
+    surely(job, shelves, |_, _| None)
+}
+
+fn surely<'j>(
+    job: &'j Job,
+    shelves: &impl Shelves,
+    turned: impl Fn(&Answered, &Planner) -> Option<Overrides>,
+) -> Worked<'j> {
     let mut worked = answers(job, shelves);
     for pass in &mut worked.passes {
         let Ok(answer) = &mut pass.outcome else {
@@ -57,17 +70,7 @@ pub fn worked<'j>(job: &'j Job, shelves: &impl Shelves) -> Worked<'j> {
         };
         let planner = Planner::new(&answer.resolved.setup);
         *answer = answer.clone().surely(&planner);
-        pass.overrides = Overrides::of(answer, &planner);
-    }
-    worked
-}
-
-/// Works out every pass of a job and how sure it is, without what turning its overrides does.
-pub fn sure_answers<'j>(job: &'j Job, shelves: &impl Shelves) -> Worked<'j> {
-    let mut worked = answers(job, shelves);
-    for answer in worked.passes.iter_mut().flat_map(|p| &mut p.outcome) {
-        let planner = Planner::new(&answer.resolved.setup);
-        *answer = answer.clone().surely(&planner);
+        pass.overrides = turned(answer, &planner);
     }
     worked
 }

@@ -50,7 +50,7 @@ const EXAMPLES: &[Example] = examples! {
         6=pass=face --simulate" =>
         "the stock cut move by move: true width, depth, force of every line";
     "feeds audit --demo --job demo.json --tool 1=pass=pocket --tool 2=pass=opened --tool \
-        6=pass=face --correct force=60N --out calm.nc" =>
+        6=pass=face --correct force=140N --out calm.nc" =>
         "a copy whose F words keep the force";
 };
 

@@ -124,6 +124,20 @@ fn with(setup: &Setup, shop: Shop, seed: &mut Seed) -> Setup {
     true_one
 }
 
+/// A cut of the first group, and what was seen of it.
+pub(super) fn cut_of<'a>(
+    (planner, setup, plan): (&'a Planner, &'a Setup, &'a Plan),
+    seen: Sighting,
+) -> OwnCut<'a> {
+    OwnCut {
+        planner,
+        setup,
+        plan,
+        group: 0,
+        seen,
+    }
+}
+
 struct Made {
     setup: Setup,
     planner: Planner,
@@ -142,13 +156,7 @@ impl Made {
     }
 
     fn cut(&self, seen: Sighting) -> OwnCut<'_> {
-        OwnCut {
-            planner: &self.planner,
-            setup: &self.setup,
-            plan: &self.plan,
-            group: 0,
-            seen,
-        }
+        cut_of((&self.planner, &self.setup, &self.plan), seen)
     }
 
     /// Cut in a shop, and read with an error.

@@ -6,6 +6,7 @@
 //! Spreads of carbon steel: cut 0.12, edge 0.30, across 0.28; a machine nobody measured is within
 //! 1.5 in nine of ten.
 
+use super::own::cut_of;
 use feeds_core::band::Input;
 use feeds_core::kernel::joint::Joint;
 use feeds_core::notebook::Silent;
@@ -52,13 +53,7 @@ fn of_chip() -> Made {
 
 impl Made {
     fn cut(&self, seen: Sighting) -> OwnCut<'_> {
-        OwnCut {
-            planner: &self.planner,
-            setup: &self.setup,
-            plan: &self.plan,
-            group: 0,
-            seen,
-        }
+        cut_of((&self.planner, &self.setup, &self.plan), seen)
     }
 
     /// A reading that is so many times what was expected.
