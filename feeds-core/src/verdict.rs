@@ -117,6 +117,14 @@ pub fn because(checks: &[Check]) -> impl Iterator<Item = &Check> {
     checks.iter().take_while(move |c| !far(c))
 }
 
+/// What stops a pass, where a greater harm is read before it that only may be.
+pub fn stopped_by(checks: &[Check]) -> Option<&Check> {
+    let stops = |check: &&Check| Verdict::of_check(check) == Verdict::Stop;
+    let first = because(checks).find(stops)?;
+    let said = because(checks).next()?;
+    (first.limit != said.limit).then_some(first)
+}
+
 /// The checks nearest to trouble, as they are sorted: one of each kind of trouble, none of what is
 /// no harm, and no speed of the machine that it keeps.
 pub fn nearest(checks: &[Check]) -> Vec<&Check> {

@@ -136,6 +136,36 @@ pub fn run_in(
     }
 }
 
+/// A negative value behind its flag, `--diameter -3mm`, as `--diameter=-3mm`: by itself it would be
+/// read as a flag nobody knows, and what is wrong with the value would not be said.
+fn with_negative_values(args: Vec<OsString>) -> Vec<OsString> {
+    let mut joined: Vec<OsString> = Vec::with_capacity(args.len());
+    let mut flags_end = false;
+    for arg in args {
+        let text = arg.to_string_lossy();
+        let mut signs = text.chars();
+        let negative = signs.next() == Some('-')
+            && signs.next().is_some_and(|c| c == '.' || c.is_ascii_digit());
+        let flag = joined.last_mut().filter(|last| {
+            let last = last.to_string_lossy();
+            negative
+                && !flags_end
+                && last.len() > 2
+                && last.starts_with("--")
+                && !last.contains('=')
+        });
+        flags_end |= text == "--";
+        match flag {
+            Some(flag) => {
+                flag.push("=");
+                flag.push(&arg);
+            }
+            None => joined.push(arg),
+        }
+    }
+    joined
+}
+
 fn answer(
     place: &Place,
     colour: Colour,
@@ -143,7 +173,7 @@ fn answer(
     system: System,
 ) -> Result<Answer, Failure> {
     let parsed = Arguments::command()
-        .try_get_matches_from(args)
+        .try_get_matches_from(with_negative_values(args))
         .and_then(|matches| Arguments::from_arg_matches(&matches));
     let arguments = match parsed {
         Ok(arguments) => arguments,

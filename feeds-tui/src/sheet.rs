@@ -476,11 +476,7 @@ fn begins(overrides: &Overrides) -> String {
     let rubs = from(spindle.rubs).map_or("does not rub".to_owned(), |at| format!("rubs {at}"));
     let breaks =
         from(spindle.breaks).map_or("nothing breaks".to_owned(), |at| format!("breaks {at}"));
-    // The word of the dial is one for the cutter, the hold and its edges.
-    let edge = overrides.feed.edge.map_or(String::new(), |at| {
-        format!(" Feed alone: from {at} % it is the edge that is overloaded.")
-    });
-    format!("Spindle alone: {rubs}, {breaks}.{edge}")
+    format!("Spindle alone: {rubs}, {breaks}.")
 }
 
 /// Where it begins, away from 100 %.

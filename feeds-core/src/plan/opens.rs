@@ -4,13 +4,14 @@
 //! so those two come first. Every change is worked out anew, feed and all: what is told here runs.
 
 use super::limits as l;
-use super::setup::Setup;
+use super::setup::{Given, Setup};
 use super::{Plan, Planner};
 use crate::cut::{Direction, Path, Width};
 use crate::kernel::root;
 use crate::limit::{Check, Limit, SLACK};
 use crate::notebook::Silent;
 use crate::quantity::{Length, Quantity, mm};
+use crate::verdict::Verdict;
 
 /// What can be changed, the cheapest first.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -87,9 +88,14 @@ const SOLD: [f64; 14] = [
     0.5, 0.8, 1.0, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0, 12.0, 16.0,
 ];
 
-/// The changes that open a pass, the cheapest first; none where nothing is shut.
+/// Whether a pass runs: nothing of [`OPENED`] is shut, and nothing else stops it.
+fn runs(plan: &Plan) -> bool {
+    !plan.checks.iter().any(is_shut) && Verdict::of(&plan.checks) != Verdict::Stop
+}
+
+/// The changes that open a pass, the cheapest first; none where it runs.
 pub fn openings(planner: &Planner, setup: &Setup, plan: &Plan) -> Vec<Opening<Plan>> {
-    if !plan.checks.iter().any(is_shut) {
+    if runs(plan) {
         return Vec::new();
     }
     let pass = Pass {
@@ -102,6 +108,7 @@ pub fn openings(planner: &Planner, setup: &Setup, plan: &Plan) -> Vec<Opening<Pl
     };
     [
         pass.feed(),
+        pass.pace(),
         pass.conventional(),
         pass.depth(),
         pass.stick_out(),
@@ -121,14 +128,14 @@ struct Pass<'a> {
 }
 
 impl Pass<'_> {
-    /// The pass changed, if nothing is shut then.
+    /// The pass changed, if it runs then.
     fn opened(&self, change: impl FnOnce(&mut Setup)) -> Option<Plan> {
         let mut setup = self.setup.clone();
         change(&mut setup);
         let mut planner = self.planner.clone();
         planner.keep_up(&setup);
         let plan = planner.work_out(&setup, &mut Silent).ok()?;
-        (!plan.checks.iter().any(is_shut)).then_some(plan)
+        runs(&plan).then_some(plan)
     }
 
     /// The largest value below what the pass has that opens it, rounded down to a step.
@@ -169,6 +176,25 @@ impl Pass<'_> {
                 change: Change::Feed(f_z),
                 then: plan,
             })
+        })
+    }
+
+    /// Feed, or speed and feed, left free where they were given.
+    fn pace(&self) -> Option<Opening<Plan>> {
+        let given = self.setup.given;
+        let without_feed = Given {
+            v_f: None,
+            f_z: None,
+            ..given
+        };
+        let free = [without_feed, Given::default()];
+        let plan = free
+            .into_iter()
+            .filter(|free| *free != given)
+            .find_map(|free| self.opened(|setup| setup.given = free))?;
+        Some(Opening {
+            change: Change::Pace,
+            then: plan,
         })
     }
 

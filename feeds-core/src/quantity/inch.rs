@@ -69,25 +69,27 @@ const OF_CUTTERS: [&str; 6] = [
 /// assert_eq!(text("«3 mm» is not 4 mm"), "«3 mm» is not 0.16 in");
 /// ```
 pub fn text(text: &str) -> String {
-    turned(text, |from| from.starts_with('«').then_some('»'))
+    turned(text, 2, |from| from.starts_with('«').then_some('»'))
 }
 
-/// The same of an error or a question, in which a name 'so' was typed too.
+/// The same of an error or a question, in which a name 'so' was typed too, in four figures: a value
+/// that is just beyond its range must not read like the end of it.
 ///
 /// # Example
 /// ```
 /// use feeds_core::quantity::inch::said;
-/// assert_eq!(said("the maker's '4 mm': 4 mm"), "the maker's '4 mm': 0.16 in");
+/// assert_eq!(said("the maker's '4 mm': 4 mm"), "the maker's '4 mm': 0.1575 in");
 /// ```
 pub fn said(text: &str) -> String {
-    turned(text, |from| match from.chars().next() {
+    turned(text, 4, |from| match from.chars().next() {
         Some('«') => Some('»'),
         Some('\'') => Some('\''),
         _ => None,
     })
 }
 
-fn turned(text: &str, quoted: impl Fn(&str) -> Option<char>) -> String {
+/// A text with its sizes in so many figures.
+fn turned(text: &str, figures: i32, quoted: impl Fn(&str) -> Option<char>) -> String {
     let mut out = String::with_capacity(text.len());
     let mut rest = text;
     let is_met = |c: char| c.is_ascii_digit() || ['«', '\''].contains(&c);
@@ -97,7 +99,7 @@ fn turned(text: &str, quoted: impl Fn(&str) -> Option<char>) -> String {
         let inside = out.ends_with(char::is_alphanumeric);
         let found = match quoted(from).filter(|_| !inside) {
             Some(end) => closed(from, end),
-            None if begins(&out) => sizes(&out, from),
+            None if begins(&out) => sizes(&out, from, figures),
             None => None,
         };
         let (said, used) = found.unwrap_or_else(|| {
@@ -138,7 +140,8 @@ fn begins(before: &str) -> bool {
 
 /// The sizes that a text begins with: `6 mm`, `34 x 16 x 9 mm`, `0.05 mm to 50 mm`; gives them in
 /// inches, and how long they were.
-fn sizes(before: &str, from: &str) -> Option<(String, usize)> {
+fn sizes(before: &str, from: &str, figures: i32) -> Option<(String, usize)> {
+    let rounded = |number: f64| to_figures(number, figures, 0.0);
     let mut numbers = vec![digits(from)?];
     let mut end = numbers[0].len();
     let between = [" x ", "x"]
@@ -176,11 +179,11 @@ fn sizes(before: &str, from: &str) -> Option<(String, usize)> {
         if of == &unit::MILLIMETRE && is_of_cutter(before, number, &from[end..]) {
             return Some((say(drawn(first)), end));
         }
-        return Some((say(round(first.number(), 0.0)), end));
+        return Some((say(rounded(first.number())), end));
     }
     let all: Option<Vec<String>> = numbers
         .into_iter()
-        .map(|number| Some(round(in_inches(number)?.shown_in(first.unit).number(), 0.0)))
+        .map(|number| Some(rounded(in_inches(number)?.shown_in(first.unit).number())))
         .collect();
     Some((say(all?.join(between)), end))
 }
@@ -264,11 +267,16 @@ const TENTH: f64 = 1e-4;
 
 /// Two figures, or as many as steps of `finest` leave.
 fn round(number: f64, finest: f64) -> String {
+    to_figures(number, 2, finest)
+}
+
+/// So many figures, or as many as steps of `finest` leave.
+fn to_figures(number: f64, figures: i32, finest: f64) -> String {
     if number == 0.0 {
         return "0".to_owned();
     }
     let step = 10.0_f64
-        .powf(number.abs().log10().floor() - 1.0)
+        .powf(number.abs().log10().floor() - f64::from(figures - 1))
         .max(finest);
     significant((number / step).round() * step)
 }

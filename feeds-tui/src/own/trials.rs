@@ -305,7 +305,8 @@ const FEEDS: [f64; 3] = [1.0, 0.5, 1.5];
 /// The cuts that could be made.
 fn possible(wanted: &Answered, asked: TestCutsAsked<'_>, shelves: &impl Shelves) -> Vec<Possible> {
     let diameter = wanted.resolved.setup.cutter.diameter.si();
-    let direction = asked.description.get(Key::Direction).unwrap_or("down");
+    // As the pass is cut: what would pull the table there pulls it in scrap.
+    let direction = wanted.resolved.setup.cut.direction.word();
     let mut base = asked.description.clone();
     for key in OF_PLACE {
         base.put(key, "");

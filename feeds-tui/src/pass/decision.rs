@@ -15,7 +15,7 @@ use feeds_core::plan::Plan;
 use feeds_core::plan::limits::CHATTER;
 use feeds_core::quantity::{Quantity, unit};
 use feeds_core::symbol::{self as s, System};
-use feeds_core::verdict::{Verdict, because, is_said_twice, nearest};
+use feeds_core::verdict::{Verdict, because, is_said_twice, nearest, stopped_by};
 use std::fmt::Write as _;
 
 /// Rows of the decision.
@@ -274,8 +274,13 @@ fn verdict(out: &mut String, answer: &Answered, system: System) {
         }
         _ => line(out, &head, &format!("{settings}   {}", inside(&p.checks))),
     }
+    let stops = stopped_by(&p.checks);
+    if let Some(check) = stops {
+        line(out, "         what stops it: ", &clause(check));
+    }
     let more: Vec<String> = why
         .filter(|c| c.used().is_some() && !is_said_twice(c, &p.checks))
+        .filter(|c| stops.is_none_or(|stops| stops.limit != c.limit))
         .take(2)
         .map(clause)
         .collect();

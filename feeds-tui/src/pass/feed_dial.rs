@@ -120,6 +120,10 @@ impl FeedDial {
         if self.guessed {
             line.push_str("; how far it may bend is a guess");
         }
+        // The word of the dial is one for the cutter, the hold and its edges.
+        if let Some(at) = self.edge {
+            let _ = write!(line, "; from {at} % it is the edge that is overloaded");
+        }
         if !self.unknown.is_empty() {
             let unknown: Vec<&str> = self.unknown.iter().map(|z| z.word()).collect();
             let _ = write!(line, "; not known where it {}", unknown.join(" or "));

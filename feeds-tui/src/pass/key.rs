@@ -220,8 +220,8 @@ keys! {
             "the kind of cut");
         Direction = of("direction", "direction", choice!(Direction),
             "down",
-            "down is climb milling, up is conventional; if left out, up, unless the machine's \
-             backlash and drag are known");
+            "down is climb milling, up is conventional; if left out, climb where the machine's \
+             backlash and drag are known and the table is not pulled, conventional elsewhere");
         Depth = quantity(&e::DEPTH, "depth of cut a_p");
         Width = quantity(&e::WIDTH, "width of cut a_e");
         EngagementAngle = quantity(&e::ENGAGEMENT_ANGLE, "engagement angle");

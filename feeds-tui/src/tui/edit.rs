@@ -166,7 +166,10 @@ fn bring_back(state: &mut ScreenState, then: Snapshot, said: &str) -> Effect {
     }
     state.job = then.job;
     state.at = then.at;
-    state.system = then.system;
+    if state.system != then.system {
+        state.system = then.system;
+        state.plan_in_system();
+    }
     state.station = then.station;
     state.rows = then.rows;
     if effect == Effect::KeepShop {

@@ -454,6 +454,12 @@ impl ScreenState {
     }
 
     /// Works the pass out as it is typed.
+    /// Speeds and feeds are typed in the shown system from now on.
+    pub(super) fn plan_in_system(&mut self) {
+        let shelves = self.shelves().in_system(self.system);
+        self.set_shelves(shelves);
+    }
+
     pub(super) fn work_out(&mut self) {
         if self.planned.kept() != self.job.kept() {
             self.set_shelves(self.shelves());

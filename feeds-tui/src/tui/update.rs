@@ -193,8 +193,7 @@ fn other_units(state: &mut ScreenState) {
     if state.view == View::Practice {
         state.practice.ask_in(state.system);
     }
-    let shelves = state.shelves().in_system(state.system);
-    state.set_shelves(shelves);
+    state.plan_in_system();
     state.work_out();
 }
 
@@ -474,6 +473,10 @@ fn copied(state: &mut ScreenState) -> Effect {
     match &state.live.answer {
         None => {
             state.say(words::NO_ANSWER);
+            Effect::Draw
+        }
+        Some(_) if state.live.is_old() => {
+            state.say(words::TO_PUT_RIGHT);
             Effect::Draw
         }
         Some(answer) => {

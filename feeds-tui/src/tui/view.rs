@@ -37,6 +37,7 @@ use super::words;
 use crate::pass::decision;
 use feeds_core::plan::Plan;
 use feeds_core::verdict::Verdict;
+use paint::wrapped;
 use ratatui::Frame;
 use ratatui::layout::{Constraint, Layout, Rect};
 use ratatui::text::Line;
@@ -136,15 +137,19 @@ fn split(area: Rect) -> (Rect, Option<Rect>) {
 /// Below the least size: the figures first, then why there is no more.
 fn small(state: &ScreenState, frame: &mut Frame, area: Rect) {
     let theme = state.theme;
-    let mut lines = match &state.live.answer {
-        Some(answer) => head::figures(answer, Verdict::of(&answer.plan.checks), state.system),
-        None => vec![words::NO_ANSWER.to_owned()],
+    let mut lines = match (&state.live.answer, head::not_ready(state)) {
+        // An earlier answer could be taken for that of what is typed.
+        (_, Some(said)) => wrapped(&said, usize::from(area.width)),
+        (Some(answer), None) => {
+            let verdict = Verdict::of(&answer.plan.checks);
+            let mut lines = head::figures(answer, verdict, state.system);
+            lines.truncate(3);
+            lines.push(decision::head(&answer.plan));
+            lines.push(words::cautions(answer.cautions()));
+            lines
+        }
+        (None, None) => vec![words::NO_ANSWER.to_owned()],
     };
-    if let Some(answer) = &state.live.answer {
-        lines.truncate(3);
-        lines.push(decision::head(&answer.plan));
-        lines.push(words::cautions(answer.cautions()));
-    }
     lines.push(words::TOO_SMALL.to_owned());
     if state.job.example {
         lines.insert(0, words::EXAMPLE.to_owned());

@@ -117,7 +117,7 @@ fn the_sheet_says_where_it_is_the_edge_that_is_overloaded() {
         .rsplit(' ')
         .next()
         .unwrap();
-    let says = format!("Feed alone: from {breaks} % it is the edge that is overloaded.");
+    let says = format!("; from {breaks} % it is the edge that is overloaded");
     assert!(sheet.contains(&says), "{sheet}");
     // The row beside the dial counts it too: at 125 % more than all of it is used.
     let row = sheet.split("feed: breaks, used ").nth(1).unwrap();

@@ -36,6 +36,7 @@ mod feature_sticks;
 mod feature_tries;
 mod features;
 mod feed_dial;
+mod first_look;
 mod first_start;
 mod frames;
 mod frictions;

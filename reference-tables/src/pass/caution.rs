@@ -156,12 +156,12 @@ impl fmt::Display for Caution {
             }
             Self::Direction(why) => match why {
                 Chosen::NothingKnown => {
-                    "direction chosen: conventional, since backlash and drag are not known and \
-                     climb milling could pull the table"
+                    "direction chosen: conventional, since backlash and drag are not both known \
+                     and climb milling could pull the table"
                 }
                 Chosen::Holds => {
-                    "direction chosen: climb: the cutter does not pull the table through its \
-                     backlash"
+                    "direction chosen: climb: by what is known the cutter does not pull the table \
+                     through its backlash"
                 }
                 Chosen::Pulls => {
                     "direction chosen: conventional: in climb milling the cutter would pull the \

@@ -176,6 +176,8 @@ fn a_cutter_that_breaks_is_opened_by_depth_flutes_or_diameter() {
     let side = opened(&breaks(|p| {
         p["cut"]["path"] = json!("side");
         p["cut"]["a_e"] = json!(1.0);
+        // Of 60 m/min by the band: 5 mm at 4000/min would be 63.
+        p["n"] = json!(3000.0);
     }));
     let [Change::Depth(..), Change::Flutes(_), Change::Diameter(d)] = side[..] else {
         panic!("{side:?}")

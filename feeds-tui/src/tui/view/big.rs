@@ -1,5 +1,6 @@
 //! S and F in block letters, to be read at arm's length: the verdict, the settings, the dial.
 
+use super::head::not_ready;
 use super::paint::wrapped;
 use crate::pass::answered::Answered;
 use crate::pass::decision;
@@ -45,8 +46,18 @@ pub(super) fn draw(state: &ScreenState, frame: &mut Frame, area: Rect) {
         frame.render_widget(Line::styled(words::NO_ANSWER, theme.wrong()), area);
         return;
     };
-    let verdict = Verdict::of(&answer.plan.checks);
     let width = usize::from(area.width);
+    // Read from across the shop, an earlier setting is taken for that of what is typed.
+    if let Some(said) = not_ready(state) {
+        for (line, row) in wrapped(&theme.say(&said), width)
+            .into_iter()
+            .zip(area.rows())
+        {
+            frame.render_widget(Line::styled(line, theme.wrong()), row);
+        }
+        return;
+    }
+    let verdict = Verdict::of(&answer.plan.checks);
     let block = if theme.ascii { '#' } else { '█' };
     let letters = match verdict {
         // What stops is no setting.

@@ -184,7 +184,7 @@ fn to_look_at(state: &ScreenState, width: u16) -> Vec<String> {
         let room = usize::from(width).saturating_sub(4);
         wrapped(&state.theme.say(text), room)
     };
-    let Some(first) = state.live.errors.first() else {
+    let Some(said) = not_ready(state) else {
         let answer = state.live.answer.as_ref();
         let doubt = answer.and_then(|answer| answer.resolved.doubts.first());
         return doubt.map_or_else(Vec::new, |doubt| lines(&doubt.text));
@@ -194,11 +194,17 @@ fn to_look_at(state: &ScreenState, width: u16) -> Vec<String> {
     } else {
         String::new()
     };
+    lines(&format!("{old}{said}"))
+}
+
+/// Why there is no answer to what is typed; none where there is one.
+pub(super) fn not_ready(state: &ScreenState) -> Option<String> {
+    let first = state.live.errors.first()?;
     // The name on the screen, not the key of files and flags.
     let named = first.field().and_then(crate::pass::field::field);
     let said = named.and_then(|f| Some(format!("{}: {}", f.name, state.error(f)?)));
     let said = said.unwrap_or_else(|| first.to_string());
-    lines(&format!("{old}{} {said}", words::TO_PUT_RIGHT))
+    Some(format!("{} {said}", words::TO_PUT_RIGHT))
 }
 
 /// The lines below the head: a rule, or what is to be looked at.

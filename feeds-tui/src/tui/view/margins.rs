@@ -20,7 +20,9 @@ pub(super) fn draw(state: &ScreenState, frame: &mut Frame, area: Rect) {
     let theme = state.theme;
     let Some(plan) = plan(state) else { return };
     let mut lines = vec![Line::styled(words::MARGINS, theme.heading())];
-    let feeds = words::feeds(&plan.feeds, state.system);
+    // A wall that nobody asked for narrows no feeds.
+    let by_given = Some(&plan.feeds_by_given).filter(|feeds| !feeds.is_empty());
+    let feeds = words::feeds(by_given.unwrap_or(&plan.feeds), state.system);
     let feeds = theme.say(&feeds);
     let feeds = wrapped(&feeds, usize::from(area.width));
     lines.extend(feeds.into_iter().map(Line::raw));
