@@ -13,7 +13,7 @@ use crate::kernel::seed::Seed;
 use crate::plan::loads::Loads;
 use crate::programme::setting::Bounds;
 use crate::programme::stock::StockShape;
-use std::f64::consts::PI;
+use std::f64::consts::{FRAC_PI_2, PI};
 
 /// A station with what it comes to, all of it by chance.
 fn drawn(seed: &mut Seed, line: u64) -> (CutStation, Judged) {
@@ -70,7 +70,7 @@ fn drawn(seed: &mut Seed, line: u64) -> (CutStation, Judged) {
 fn along(seed: &mut Seed) -> Vec<(CutStation, Judged)> {
     let mut all = Vec::new();
     for line in [3, 4, 5, 7, 4, 5, 9, 12, 3, 20] {
-        for _ in 0..1 + seed.bits() % 30 {
+        for _ in 0..=seed.bits() % 30 {
             all.push(drawn(seed, line));
         }
     }
@@ -278,11 +278,11 @@ fn sums_are_those_of_all_stations() {
         ));
         assert!(same(
             sums.shares.wide,
-            way(&|s, _| cuts(s) && s.arc > 1.5708 && s.arc < 3.0543)
+            way(&|s, _| cuts(s) && s.arc > FRAC_PI_2 && s.arc < 3.0543)
         ));
         assert!(same(
             sums.shares.narrow,
-            way(&|s, _| cuts(s) && s.arc < 1.5708)
+            way(&|s, _| cuts(s) && s.arc < FRAC_PI_2)
         ));
         assert!(same(sums.shares.up, way(&|s, _| s.side == CutSide::Up)));
         assert!(same(

@@ -2,7 +2,7 @@
 
 use super::super::{Bounds, CoursePiece, StockEnd};
 use super::*;
-use std::f64::consts::PI;
+use std::f64::consts::{PI, TAU};
 
 fn block(most: [f64; 3]) -> StockShape {
     StockShape::Block(Bounds {
@@ -99,7 +99,7 @@ fn it_stands_within_its_outline() {
             let expected = if stands && inside { 0.0 } else { -2.0 };
             assert!((field.height(x, y) - expected).abs() < 1e-6, "{x} {y}");
         }
-        let (sin, cos) = (6.28 * t).sin_cos();
+        let (sin, cos) = (TAU * t).sin_cos();
         for (far, expected) in [(r - 1e-4, 0.0), (r + 1e-4, -2.0)] {
             let got = round.height(bar[0] + far * cos, bar[1] + far * sin);
             assert!((got - expected).abs() < 1e-6, "{t} {far}: {got}");

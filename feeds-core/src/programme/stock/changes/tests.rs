@@ -88,9 +88,9 @@ fn a_part_that_follows_is_the_stock() {
         } else {
             own.catch_up(&changes, first, third);
         }
-        later
-            .iter()
-            .for_each(|(piece, end)| same_looks(&field, own, piece, end));
+        for (piece, end) in &later {
+            same_looks(&field, own, piece, end);
+        }
     }
 }
 
@@ -124,7 +124,7 @@ fn a_box_holds_its_pieces() {
     }
     field.copy(&round, &mut part);
     let part = part.unwrap();
-    pieces
-        .iter()
-        .for_each(|piece| same_looks(&field, &part, piece, &end));
+    for piece in &pieces {
+        same_looks(&field, &part, piece, &end);
+    }
 }

@@ -41,7 +41,7 @@ fn bands_are_the_spans_height_by_height() {
             let expected = spans.iter().any(|s| holds(&s));
             let own = bands.iter().filter(|b| b.low <= z && z < b.high);
             let got = own
-                .flat_map(|b| b.open())
+                .flat_map(EngagedBand::open)
                 .any(|[a, b]| a <= phi && phi <= b);
             assert_eq!(got, expected, "{spans:?} {z} {phi}: {bands:?}");
         }

@@ -230,8 +230,8 @@ fn bounds_are_those_of_the_places_swept() {
         let mut all = ([f64::INFINITY; 2], [f64::NEG_INFINITY; 2]);
         let mut new = all;
         let see = |into: &mut ([f64; 2], [f64; 2]), p: [f64; 2]| {
-            for k in 0..2 {
-                let at = (p[k] - field.start[k]) * field.per_mm;
+            for (k, p) in p.into_iter().enumerate() {
+                let at = (p - field.start[k]) * field.per_mm;
                 into.0[k] = into.0[k].min(at);
                 into.1[k] = into.1[k].max(at);
             }

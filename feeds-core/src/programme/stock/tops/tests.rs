@@ -63,6 +63,11 @@ fn blocks_stand_as_high_as_their_highest_node() {
     }
 }
 
+/// One of so many numbers from the least on.
+fn some(seed: &mut Seed, least: usize, many: u64) -> usize {
+    least + usize::try_from(seed.bits() % many).unwrap()
+}
+
 /// Blocks of any heights, by hand.
 fn tops(seed: &mut Seed, across: usize, up: usize) -> Tops {
     Tops {
@@ -77,7 +82,7 @@ fn tops(seed: &mut Seed, across: usize, up: usize) -> Tops {
 fn reached(seed: &mut Seed, columns: usize, rows: usize) -> Reached {
     let mut pair = |most: usize| {
         let most = f64::from(u32::try_from(most).unwrap());
-        let [a, b] = [seed.between(0.0, most), seed.between(0.0, most)].map(|v| v.floor());
+        let [a, b] = [seed.between(0.0, most), seed.between(0.0, most)].map(f64::floor);
         let [a, b] = [a.min(b), a.max(b) + 1.0].map(super::super::cells::whole);
         (a, b)
     };
@@ -94,7 +99,7 @@ fn what_stands_in_a_box_is_found() {
     let mut seed = Seed::new(50);
     let (mut found, mut somewhere) = (Standing::default(), 0);
     for _ in 0..400 {
-        let (across, up) = (1 + seed.bits() as usize % 7, 1 + seed.bits() as usize % 6);
+        let (across, up) = (some(&mut seed, 1, 7), some(&mut seed, 1, 6));
         let tops = tops(&mut seed, across, up);
         let reached = reached(&mut seed, across * BLOCK, up * BLOCK);
         let ((left, right), (low, high)) = (reached.columns, reached.rows);
@@ -162,7 +167,7 @@ fn what_stands_in_a_box_is_found() {
 fn a_part_holds_the_blocks_of_its_box() {
     let mut seed = Seed::new(51);
     for _ in 0..200 {
-        let (across, up) = (2 + seed.bits() as usize % 5, 2 + seed.bits() as usize % 5);
+        let (across, up) = (some(&mut seed, 2, 5), some(&mut seed, 2, 5));
         let mut all = Tops::new(across * BLOCK - 3, up * BLOCK - 5, 0.0);
         assert_eq!(all.list.len(), across * up);
         for (k, top) in all.list.iter_mut().enumerate() {

@@ -47,8 +47,9 @@ fn near_intervals_are_joined() {
     let of = |adds: &[(usize, usize)]| {
         let mut touched = Touched::default();
         touched.clear((0, 1));
-        adds.iter()
-            .for_each(|(from, to)| touched.add(0, *from, *to));
+        for (from, to) in adds {
+            touched.add(0, *from, *to);
+        }
         touched.rows[0]
     };
     assert_eq!(of(&[(10, 12), (20, 22)]), [(10, 22), (0, 0)], "eight apart");

@@ -317,11 +317,11 @@ fn the_quick_way_gives_the_same_height() {
     let mut seed = Seed::new(25);
     let mut quick = 0;
     for crossed in patterns() {
-        for k in 0..80 {
+        for k in 0..80_usize {
             let (mut z, at) = drawn(&mut seed);
             if k % 2 == 0 {
                 z = [z[0], z[1], z[1], z[1]];
-                z.swap(0, (k / 2 % 4) as usize);
+                z.swap(0, k / 2 % 4);
             }
             let [a, b, c, d] = cell(z, crossed, at);
             let place = (seed.unit(), seed.unit());
