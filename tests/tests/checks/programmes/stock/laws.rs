@@ -221,11 +221,11 @@ fn a_cut_does_not_hang_on_the_one_before() {
         for k in 0..6 {
             let mut piece = drawn(&mut seed, false);
             let shift = [0, 1].map(|a| at[a] - piece.from[a]);
-            for a in 0..2 {
-                piece.from[a] += shift[a];
-                piece.to[a] += shift[a];
+            for (a, by) in shift.into_iter().enumerate() {
+                piece.from[a] += by;
+                piece.to[a] += by;
                 if let Some(arc) = &mut piece.arc {
-                    arc.centre[a] += shift[a];
+                    arc.centre[a] += by;
                 }
             }
             let rise = [0.0, 0.0, 0.3, -0.2][usize::try_from(seed.bits() % 4).unwrap()];
