@@ -402,3 +402,6 @@ const MOST_RECENT: usize = 64;
 
 /// The work offset where nobody says: G54, in tenths.
 const FIRST_OFFSET: i32 = 540;
+
+#[cfg(test)]
+mod tests;

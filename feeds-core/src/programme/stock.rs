@@ -144,20 +144,19 @@ impl StockShape {
         }
     }
 
-    /// From where to where a line along X (or along Y, `axis` 1) at a place of the other axis
-    /// lies within it.
-    fn along(&self, axis: usize, at: f64) -> Option<(f64, f64)> {
-        let other = 1 - axis;
+    /// From where to where a line along X at a place of Y lies within it.
+    fn along_x(&self, y: f64) -> Option<(f64, f64)> {
         match self {
-            Self::Block(b) => (b.least[other] <= at && at <= b.most[other])
-                .then_some((b.least[axis], b.most[axis])),
+            Self::Block(b) => {
+                (b.least[1] <= y && y <= b.most[1]).then_some((b.least[0], b.most[0]))
+            }
             Self::Round {
                 centre, radius_mm, ..
             } => {
-                let off = at - centre[other];
+                let off = y - centre[1];
                 let half = radius_mm * radius_mm - off * off;
                 let half = (half >= 0.0).then(|| half.sqrt())?;
-                Some((centre[axis] - half, centre[axis] + half))
+                Some((centre[0] - half, centre[0] + half))
             }
         }
     }

@@ -10,6 +10,7 @@ mod each_kind;
 mod laws;
 mod nist;
 mod reading;
+mod second;
 mod setting;
 mod simulate;
 mod stock;

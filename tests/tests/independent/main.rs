@@ -8,5 +8,6 @@ mod features;
 mod joint;
 mod loads;
 mod plan;
+mod second;
 mod stock;
 mod whole;

@@ -198,3 +198,6 @@ impl Words {
         }
     }
 }
+
+#[cfg(test)]
+mod tests;

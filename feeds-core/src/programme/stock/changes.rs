@@ -187,3 +187,6 @@ impl StockField {
         }
     }
 }
+
+#[cfg(test)]
+mod tests;

@@ -113,7 +113,7 @@ impl CoursePiece {
     }
 
     /// The place at a share of it.
-    fn at(&self, share: f64) -> [f64; 3] {
+    pub(super) fn at(&self, share: f64) -> [f64; 3] {
         if share >= 1.0 {
             return self.to;
         }

@@ -102,3 +102,6 @@ pub(crate) fn put_spans(spans: &[StockSpan], [foot, low]: [f64; 2], bands: &mut 
         next = deeper(top);
     }
 }
+
+#[cfg(test)]
+mod tests;

@@ -153,3 +153,6 @@ fn join_nearest(spans: &mut Vec<StockSpan>) {
         a.exit = b.exit;
     }
 }
+
+#[cfg(test)]
+mod tests;

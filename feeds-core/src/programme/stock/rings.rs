@@ -192,3 +192,6 @@ fn windows(
         found[least].1 = found.remove(least + 1).1;
     }
 }
+
+#[cfg(test)]
+mod tests;

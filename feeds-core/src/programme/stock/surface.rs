@@ -334,3 +334,6 @@ impl Surface for RoundArc {
         self.z + self.end.corner_mm
     }
 }
+
+#[cfg(test)]
+mod tests;

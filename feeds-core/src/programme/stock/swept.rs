@@ -379,3 +379,6 @@ impl Band {
         inside
     }
 }
+
+#[cfg(test)]
+pub(super) mod tests;

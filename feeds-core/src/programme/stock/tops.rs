@@ -235,3 +235,6 @@ impl StockField {
         }
     }
 }
+
+#[cfg(test)]
+mod tests;

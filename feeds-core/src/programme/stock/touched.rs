@@ -62,3 +62,6 @@ impl StockField {
         sum
     }
 }
+
+#[cfg(test)]
+mod tests;

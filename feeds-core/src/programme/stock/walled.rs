@@ -256,3 +256,6 @@ fn nearness(u: f64, v: f64) -> [f64; 4] {
     let rows = [1.0 - v, v];
     [0, 1, 2, 3].map(|k| rows[k >> 1] * if k & 1 == 1 { u } else { 1.0 - u } + 1e-6)
 }
+
+#[cfg(test)]
+mod tests;

@@ -2,8 +2,11 @@
 
 mod bounds;
 mod correct;
+mod lane;
 mod loads;
 mod pieces;
+mod shapes;
+mod told;
 mod twice;
 
 use super::{audit, mill};

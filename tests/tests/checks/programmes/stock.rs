@@ -7,8 +7,10 @@ mod case;
 mod cases;
 mod convention;
 mod course;
+mod laws;
 mod oracle;
 mod random;
+mod second;
 mod sloped;
 mod turned;
 

@@ -386,3 +386,42 @@ fn another_kind_of_file_is_known_by_so_much() {
     };
     assert!(wide(2490) && !wide(2510));
 }
+
+/// Words of an extruder: two may be a slip, three are a printer's.
+#[test]
+fn three_blocks_with_an_extruder_are_a_printer() {
+    let printer = |blocks: usize| {
+        let mut text = "G21 G90\nS900 M3\nG0 X0 Y0 Z1\nG1 Z-1 F90\n".to_owned();
+        for n in 0..12_usize {
+            let extruded = if n < blocks { " E1" } else { "" };
+            let _ = writeln!(text, "X{n}.5 Y{}{extruded}", n % 2);
+        }
+        audit((text + "M30\n").as_bytes(), Setting::default()).readable
+    };
+    assert!(printer(2) && !printer(3));
+}
+
+/// A digit, or two, more or less than the feeds beside it.
+#[test]
+fn one_digit_or_two_are_told() {
+    for (feed, words) in [
+        ("1000", "it has a digit too many if F100 was meant"),
+        ("10000", "it has a digit too many if F100 was meant"),
+        ("10", "it has lost a digit if F100 was meant"),
+    ] {
+        let report = read(&feeds(&["100", "100", "100", feed]), with(vec![]));
+        let said = self::words(&report, "feed-jump");
+        assert!(said.contains(words), "{feed}: {said}");
+    }
+}
+
+/// Only a tool change that stops a spindle is said to have stopped it.
+#[test]
+fn a_tool_change_stops_only_what_turns() {
+    for (before, told) in [("S900 M3\nM5", false), ("S900 M3", true), ("S900 M4", true)] {
+        let text = format!("{before}\nT2 M6\nG0 X0 Y0 Z1\nG1 Z-1 F90\nX5\n");
+        let report = read(&text, with(vec![]));
+        let said = words(&report, "cut-without-spindle");
+        assert_eq!(said.contains("the tool change in line"), told, "{said}");
+    }
+}

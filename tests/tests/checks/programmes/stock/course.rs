@@ -1,6 +1,7 @@
 //! From moves to pieces: what is cut up, what is joined, and that nothing is lost.
 
 use super::{Bench, arc, flat};
+use feeds_core::kernel::seed::Seed;
 use feeds_core::programme::{ArcMove, Course, CoursePiece, Feed, Motion, MoveKind, Plane, Tool};
 use std::f64::consts::{PI, TAU};
 
@@ -163,4 +164,62 @@ fn tiny_lines_cut_what_their_circle_cuts() {
     assert!((circle / (12.0 * PI) - 1.0).abs() < 2e-4, "{circle}");
     // Outside 2π · 3.5 · 0.0025 · 2/3 at most is left.
     assert!(circle - lines < 0.037 && lines < circle, "{lines} {circle}");
+}
+
+/// Arcs in the planes that stand up, either way round, some of them climbing along their axis: all
+/// pieces begin and end on the circle, go evenly along the axis, and are as long as the arc but for
+/// the bow of chords 0.001 mm off.
+#[test]
+fn arcs_in_standing_planes_keep_to_their_circle() {
+    let mut seed = Seed::new(41);
+    for k in 0..80 {
+        let plane = [Plane::Zx, Plane::Yz][k % 2];
+        let [a, b, c] = plane.axes();
+        let (r, first) = (seed.between(0.3, 9.0), seed.between(0.0, TAU));
+        let (sweep, rise) = (seed.between(0.2, 6.0), seed.between(-1.0, 1.0));
+        let sweep = if k % 4 < 2 { sweep } else { -sweep };
+        let centre = [seed.between(-5.0, 5.0), seed.between(-5.0, 5.0)];
+        let place = |angle: f64, along: f64| {
+            let mut p = [0.0; 3];
+            (p[a], p[b]) = (centre[0] + r * angle.cos(), centre[1] + r * angle.sin());
+            p[c] = along;
+            p
+        };
+        let (from, to) = (place(first, 1.0), place(first + sweep, 1.0 + rise));
+        let [p, q] = [from, to].map(|p| [p[a], p[b]]);
+        let arc = ArcMove::around(plane, p, q, centre, sweep < 0.0, 1.0).unwrap();
+        assert!((arc.sweep - sweep).abs() < 1e-9);
+        let motion = Motion {
+            kind: MoveKind::ArcCw,
+            arc: Some(arc),
+            ..motion(from, to, 300.0, 1)
+        };
+        let pieces = pieces(&[motion]);
+        let long: f64 = pieces.iter().map(CoursePiece::length).sum();
+        let expected = (r * sweep).hypot(rise);
+        assert!(
+            (0.0..0.01 * expected).contains(&(expected - long)),
+            "{long} {expected}"
+        );
+        let mut gone = 0.0;
+        for piece in &pieces {
+            gone += piece.length();
+            let end = piece.to;
+            let angle = (end[b] - centre[1]).atan2(end[a] - centre[0]) - first;
+            let far = (end[a] - centre[0]).hypot(end[b] - centre[1]);
+            // Short chords are joined where they stray by a twentieth of a cell at most.
+            assert!((far - r).abs() < 1e-9, "{far} {r}");
+            let turned = (angle * sweep.signum()).rem_euclid(TAU);
+            let share = gone / long;
+            assert!(
+                (turned / sweep.abs() - share).abs() < 0.02,
+                "{turned} {share}"
+            );
+            assert!(
+                (end[c] - 1.0 - rise * share).abs() < 0.02,
+                "{end:?} {share}"
+            );
+        }
+        assert!(pieces.iter().all(|piece| piece.arc.is_none()));
+    }
 }

@@ -302,6 +302,17 @@ fn random_programmes_are_met_as_their_history_says() {
     );
 }
 
+/// A few others, so that a look at them takes no time.
+#[test]
+fn a_few_random_programmes_are_met_as_their_history_says() {
+    let found = run(3000..3012);
+    assert!(
+        found.walls.n > 25.0 && found.corners.n > 30.0,
+        "they are asked"
+    );
+    hold(&found);
+}
+
 /// In these a web along a side of the stock is thinner than a cell and lies between two rows of
 /// nodes.
 #[test]
