@@ -93,7 +93,7 @@ fn is_filled(whose: &str, reason: &str, filled: &str) {
 fn no_number_in_the_reason_of_an_entry_is_a_literal() {
     for field in FIELDS {
         assert_eq!(typed([field.name]), [""; 0]);
-        is_filled(field.key, field.reason, field.why());
+        is_filled(field.key, field.reason, field.about());
     }
     for entry in ENTRIES {
         assert_eq!(typed([entry.name]), [""; 0]);
@@ -213,7 +213,7 @@ fn no_number_of_the_command_line_is_a_literal() {
                 (Some(field), _) if takes_a_pass => {
                     let such = format!("{}, such as {}", field.name, field.example);
                     let (accepts, also) = (field.accepts(), also(field));
-                    let long = format!("{such}: {accepts} ({}){also}", field.why());
+                    let long = format!("{such}: {accepts} ({}){also}", field.about());
                     assert_eq!(texts(arg), [such, long]);
                     if matches!(field.takes, Takes::Quantity(_)) {
                         assert!(field.read(field.example).unwrap().is_some(), "{key}");
