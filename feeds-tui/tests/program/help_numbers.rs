@@ -93,7 +93,7 @@ fn is_filled(whose: &str, reason: &str, filled: &str) {
 fn no_number_in_the_reason_of_an_entry_is_a_literal() {
     for field in FIELDS {
         assert_eq!(typed([field.name]), [""; 0]);
-        is_filled(field.key, field.reason, field.about());
+        is_filled(field.key, field.reason, field.why());
     }
     for entry in ENTRIES {
         assert_eq!(typed([entry.name]), [""; 0]);
