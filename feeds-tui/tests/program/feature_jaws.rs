@@ -109,7 +109,7 @@ fn gauging_is_offered_where_enough_is_left_to_cut() {
         "feeds feature job.json slot 3.2 x 3 x 28 mm one wall 0.005",
         &folder,
     );
-    assert!(tight.contains("the best this comes to"), "{tight}");
+    assert!(tight.contains("at best a wall comes out"), "{tight}");
     let first = tight.split("instead").next().unwrap();
     assert!(!first.contains(says), "{tight}");
     assert!(
