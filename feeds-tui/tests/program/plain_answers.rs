@@ -2,6 +2,7 @@
 //! meant.
 
 use crate::shell::{folder, ran_line, text};
+use crate::walk::{demo, frame, press};
 use std::path::Path;
 
 /// What a line prints, answer and error, in one line without the breaks.
@@ -236,4 +237,18 @@ fn a_measured_rehearsal_says_which_wall_is_which() {
             "Production, corrected by what was measured, then leaves",
         ],
     );
+}
+
+/// A pass that nobody has filled in: its cutter is missing, and the example is one of the shop's
+/// system: 6 mm are 0.236 in.
+#[test]
+fn a_new_pass_of_an_inch_shop_asks_in_inches() {
+    let mut state = demo();
+    press(&mut state, "mJachamfer<Enter>");
+    let drawn = frame(&state, 100, 30).join("\n");
+    assert!(drawn.contains("no cutter yet"), "{drawn}");
+    assert!(drawn.contains("for example 0.24 in"), "{drawn}");
+    let bare = |line: &str| line.trim().starts_with(',');
+    assert!(!drawn.lines().any(bare), "{drawn}");
+    assert!(!drawn.contains("6 mm"), "{drawn}");
 }
