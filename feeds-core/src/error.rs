@@ -25,6 +25,8 @@ pub enum EntryError {
     NoNumber {
         /// What was typed.
         text: String,
+        /// What would be right, for example.
+        like: &'static str,
     },
     /// A comma before three digits could be a decimal mark or a thousands mark.
     TwoReadings {
@@ -329,7 +331,7 @@ impl EntryError {
             | Self::NoUnit { wanted, .. }
             | Self::UnknownUnit { wanted, .. }
             | Self::WrongKind { wanted, .. } => wanted.offer().to_owned(),
-            Self::NoNumber { .. } => "a number, such as 6, 0.25 or 3/16".to_owned(),
+            Self::NoNumber { like, .. } => format!("a number, such as {like}"),
             Self::TwoReadings { .. } => {
                 "a number without a mark, or with a decimal point and not three decimals".to_owned()
             }
@@ -370,11 +372,8 @@ impl fmt::Display for EntryError {
                     wanted.offer()
                 )
             }
-            Self::NoNumber { text } => {
-                write!(
-                    f,
-                    "«{text}» does not start with a number, such as 6, 0.25 or 3/16"
-                )
+            Self::NoNumber { text, like } => {
+                write!(f, "«{text}» does not start with a number, such as {like}")
             }
             Self::TwoReadings { whole, places } => write!(
                 f,

@@ -133,7 +133,7 @@ impl Sized {
                 .push(EntryError::Missing { example }.of(size.key()));
         }
         if kind == FeatureKind::Slot && !given(CLOSED) {
-            let example = ClosedEnds::One.word();
+            let example = "one: which ends of the slot are closed, none, one or both";
             sizes
                 .errors
                 .push(EntryError::Missing { example }.of(CLOSED));

@@ -20,6 +20,7 @@
 
 mod arc;
 mod audit;
+mod beside;
 mod block;
 mod checks;
 mod codes;
@@ -34,6 +35,7 @@ mod finding;
 mod flow;
 mod gather;
 mod holes;
+mod inch_doubt;
 mod interpret;
 mod kind;
 mod machine_codes;

@@ -80,7 +80,7 @@ impl Range {
             (Some(unit), Ok(number)) => number * unit.size,
             _ => match self.per_tooth(text) {
                 Some(si) => si,
-                None => read_si(text, self.symbol.unit.dimension)?,
+                None => read_si(text, self.symbol.unit.dimension).map_err(|e| self.like_it(e))?,
             },
         };
         match self.as_typed(text) {
@@ -98,9 +98,19 @@ impl Range {
         Ok(si)
     }
 
+    /// The same error; a whole number is wanted where no other is taken.
+    fn like_it(&self, error: EntryError) -> EntryError {
+        match error {
+            EntryError::NoNumber { text, .. } if self.whole => {
+                EntryError::NoNumber { text, like: "3" }
+            }
+            error => error,
+        }
+    }
+
     /// The number as it was typed, if its unit is that of the ends.
     fn as_typed(&self, text: &str) -> Option<f64> {
-        let (number, rest) = number(text.trim()).ok()?;
+        let (number, rest) = number(text.trim(), Dimension::Ratio).ok()?;
         let unit = match rest.trim() {
             "" => self.plain.unwrap_or(&unit::ONE),
             rest => unit::named(rest)?,
@@ -113,7 +123,7 @@ impl Range {
         if self.symbol.text != F_Z.text {
             return None;
         }
-        let (number, unit) = number(text.trim()).ok()?;
+        let (number, unit) = number(text.trim(), Dimension::Ratio).ok()?;
         Some(number * unit::per_tooth(unit)?.size)
     }
 

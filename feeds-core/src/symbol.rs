@@ -96,7 +96,22 @@ impl Symbol {
     pub fn show(&self, si: f64, system: System) -> String {
         let (unit, places) = self.read_in(system);
         let amount = Amount::of(si, unit);
-        amount.fixed(places.max(places_of_feed(amount)))
+        let places = places.max(places_of_feed(amount));
+        amount.fixed(self.places_of_size(amount, places))
+    }
+
+    /// The places that a size which is bought or measured needs to be read back; no more than
+    /// usual where none do.
+    fn places_of_size(&self, amount: Amount, places: usize) -> usize {
+        if !SIZES.contains(&self.text) {
+            return places;
+        }
+        let number = amount.number();
+        let back = |places: &usize| {
+            let shown = format!("{number:.places$}").parse::<f64>();
+            shown.is_ok_and(|shown| (shown - number).abs() < 1e-9)
+        };
+        (places..=FINEST_SIZE).find(back).unwrap_or(places)
     }
 
     /// The value as a formula takes it: as people read it, but turns are 1/min.
@@ -121,6 +136,11 @@ impl Symbol {
         }
     }
 }
+
+/// Sizes of a cutter, which are bought by the 64th of an inch and the half of a tenth of a
+/// millimetre, and the places that take those.
+const SIZES: [&str; 5] = ["D", "d_sh", "d_n", "l", "l_f"];
+const FINEST_SIZE: usize = 4;
 
 /// Feeds below these are typed a tenth finer: mm/min, in/min (common practice).
 pub const SMALL_FEED: (f64, f64) = (20.0, 1.0);

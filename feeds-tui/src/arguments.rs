@@ -34,8 +34,18 @@ pub(crate) use examples;
 pub fn shown(examples: &[Example]) -> String {
     let mut text = String::from("Examples:");
     for example in examples {
-        text.push_str("\n  # ");
-        text.push_str(example.says);
+        text.push_str("\n  #");
+        let mut width = 3;
+        for word in example.says.split(' ') {
+            let length = 1 + word.chars().count();
+            if width > 3 && width + length > SAID {
+                text.push_str("\n  #");
+                width = 3;
+            }
+            width += length;
+            text.push(' ');
+            text.push_str(word);
+        }
         text.push_str("\n  ");
         let mut width = 2;
         for part in parts(example.line) {
@@ -52,6 +62,9 @@ pub fn shown(examples: &[Example]) -> String {
     }
     text
 }
+
+/// What is said of an example is broken too, so that each line keeps its mark.
+const SAID: usize = 78;
 
 /// Longer example lines are broken; two columns are left for the mark of the break.
 const WIDTH: usize = 76;

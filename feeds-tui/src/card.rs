@@ -92,7 +92,7 @@ pub static CARDS: [CardText; 6] = [
         test: Test::Runout,
         word: "runout",
         title: "runout at the tip",
-        tools: "a dial indicator that reads 1 or 2 um, a new cutter or a ground pin",
+        tools: "a dial indicator that reads 2 um or finer, a new cutter or a ground pin",
         steps: &[
             "Clamp as you always do. Spindle off, in neutral.",
             "Indicator on the shank close to the flutes, or on the pin where the tip would be.",

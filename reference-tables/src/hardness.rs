@@ -10,6 +10,9 @@ use crate::tables::Tables;
 use serde::Deserialize;
 use std::fmt;
 
+/// The highest Brinell number there is of steel: 68 HRC (ASTM E140, table 1, from memory).
+pub(crate) const HARDEST_HB: f64 = 739.0;
+
 /// A hardness scale.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Scale {
@@ -194,7 +197,7 @@ impl Tables {
         let c = self.conversion.rockwell_c.iter().map(|r| &r.value);
         let x = hardness.number;
         match hardness.scale {
-            Scale::Hb => Some(x),
+            Scale::Hb => (x <= HARDEST_HB).then_some(x),
             Scale::Hrc => interpolate(c.filter_map(|r| Some((r.hrc, r.hbw?))), x),
             Scale::Hv => {
                 let rows = self.vickers_rows();

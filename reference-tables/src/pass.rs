@@ -46,7 +46,7 @@ pub mod usual;
 mod wear;
 
 pub use caution::{Caution, Chosen, What};
-pub use doubt::Doubt;
+pub use doubt::{Doubt, doubt_alone};
 pub use entries::{EdgeWear, Entries, Known, WayIn};
 pub use error::{Faults, PassError};
 pub use guess::Guess;

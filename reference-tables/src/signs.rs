@@ -185,10 +185,16 @@ impl Tables {
     /// assert_eq!(first.step.value.to_string(), "20 %");
     /// ```
     pub fn sign(&self, name: &str) -> Result<&Sign, NotFound> {
-        names::find("sign", &self.signs.signs, &self.called.signs, name, |s| {
-            let also = s.also.iter().cloned();
-            std::iter::once(s.name.clone()).chain(also).collect()
-        })
+        names::find(
+            "sound, chip or mark",
+            &self.signs.signs,
+            &self.called.signs,
+            name,
+            |s| {
+                let also = s.also.iter().cloned();
+                std::iter::once(s.name.clone()).chain(also).collect()
+            },
+        )
     }
 }
 

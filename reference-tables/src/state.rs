@@ -1,7 +1,7 @@
 //! A stock in the state it lies on the bench: condition and hardness.
 
 use crate::error::Unknown;
-use crate::hardness::{Hardness, Scale};
+use crate::hardness::{HARDEST_HB, Hardness, Scale};
 use crate::material::{Class, Condition, Group, Material};
 use crate::tables::Tables;
 use feeds_core::nearest::{calls, same};
@@ -356,12 +356,16 @@ fn unknown_condition(material: &Material) -> Unknown {
 fn out_of_scale(material: &Material, hardness: Hardness) -> Unknown {
     Unknown {
         needs: format!(
-            "{hardness} lies outside the conversion (20-64 HRC, 60-100 HRB, up to 800 HV)"
+            "{hardness} lies outside the scales that steel is measured on (20-64 HRC, 60-100 HRB, \
+             up to 800 HV or {HARDEST_HB} HB)"
         ),
         nearest: None,
-        advice: format!(
-            "temper or anneal {} before milling, or give a Brinell number",
-            material.id
-        ),
+        advice: match hardness.scale {
+            Scale::Hb => format!("measure {} again", material.id),
+            _ => format!(
+                "temper or anneal {} before milling, or give a Brinell number",
+                material.id
+            ),
+        },
     }
 }

@@ -9,21 +9,23 @@ const CHIP: &str = "a chip has a thickness, and less than any feed";
 
 register! {
     /// Spindle speed.
-    SPINDLE = Entry::of_pass(&s::N, "spindle", (1.0, 200e3), "4400 rpm", "worked out if left out")
+    SPINDLE = Entry::of_pass(&s::N, "spindle", (1.0, 200e3), "4400 rpm",
+            "from hardly turning to the fastest air spindles")
         .wider("n", (0.1, 1e6), "4400rpm", "from boring heads to air spindles")
         .also(&[Unit("rpm", "rpm")]);
     /// Cutting speed.
     CUTTING_SPEED = Entry::of_pass(&s::V_C, "cutting-speed", (0.1, 2000.0), "90 m/min",
-            "worked out if left out")
+            "from a touch by hand to fast cuts in soft alloys")
         .wider("v_c", (0.01, 1e5), "60m/min", "from hard alloys to foam");
     /// Feed per tooth.
     FEED_PER_TOOTH = Entry::of_pass(&s::F_Z, "feed-per-tooth", (0.00001, 1.0), "0.02 mm",
-            "worked out if left out")
+            "from below a grain of the work to a heavy roughing chip")
         .wider("f_z", (1e-6, 50.0), "0.03mm",
             "from below a grain of the work to a heavy roughing chip")
         .also(&[Trade("fz"), Trade("f-z"), Trade("chip-load"), Unit("ipt", "in")]);
     /// Feed.
-    FEED = Entry::of_pass(&s::V_F, "feed", (0.1, 50e3), "300 mm/min", "worked out if left out")
+    FEED = Entry::of_pass(&s::V_F, "feed", (0.1, 50e3), "300 mm/min",
+            "the table has to move, and no table moves faster")
         .wider("v_f", (1e-3, 1e6), "300mm/min",
             "the table has to move, and no table moves faster");
     /// Depth of cut.

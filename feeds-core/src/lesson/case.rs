@@ -3,6 +3,7 @@
 use super::worked::{Entries, Worked, work};
 use crate::filled::filled;
 use crate::kernel::seed::Seed;
+use crate::quantity::unit::Dimension;
 use crate::quantity::{inch, read, unit};
 use crate::symbol::System;
 
@@ -99,7 +100,7 @@ fn trimmed(number: &str) -> &str {
 /// The number and the unit of an entry written as such.
 pub(super) fn number<'e>(entries: &'e Entries, key: &str) -> Option<(f64, &'e str)> {
     let (_, text) = entries.iter().find(|(k, _)| *k == key)?;
-    let (number, unit) = read::number(text).ok()?;
+    let (number, unit) = read::number(text, Dimension::Ratio).ok()?;
     Some((number, unit.trim_start()))
 }
 

@@ -74,6 +74,8 @@ pub(crate) struct Audit<W> {
     /// Pitches that tapping feeds amount to, in the unit of the programme.
     pub(crate) pitches: Vec<f64>,
     told_hold: bool,
+    /// Whether the last move was a cut.
+    last_cut: bool,
 }
 
 /// Where things were first done that the programme may settle later.
@@ -134,6 +136,7 @@ impl<W: Watch> Audit<W> {
             met_stock: false,
             pitches: Vec::new(),
             told_hold: false,
+            last_cut: false,
         }
     }
 
@@ -238,6 +241,7 @@ impl<W: Watch> Audit<W> {
             let (setting, findings) = (&self.setting, &mut self.findings);
             self.checks.rapid(motion, modal, setting, findings);
         }
+        self.last_cut = motion.cuts();
         self.envelope(motion, modal);
         self.moves += 1;
         if let Some(reach) = &mut self.reach {
@@ -360,6 +364,25 @@ impl<W: Watch> Audit<W> {
         Some(simulation.finish(self.reach.as_mut(), told, &mut self.findings))
     }
 
+    /// The file stops at this line without an end: says so where the cutter is still in the work.
+    pub(crate) fn left_in_work(&mut self, line: u64, modal: &Modal) {
+        let top = self.setting.stock.map_or(0.0, |stock| stock.most[2]);
+        let z = modal.position[2] + modal.shift[2];
+        let turns = modal.spindle_speed() > 0.0;
+        if !turns || !self.last_cut || !modal.known[2] || z >= top {
+            return;
+        }
+        self.findings.add(line, 0, f::LEFT_IN_WORK, || {
+            format!(
+                "the file stops with {} in the work at Z {} and the spindle running at S{}: find \
+                 the rest of the file, or lift the cutter with G0 and write M5 and M30",
+                name(modal.tool),
+                modal.length(z),
+                modal.spindle_speed()
+            )
+        });
+    }
+
     fn first_move(&mut self, motion: &Motion, modal: &Modal) {
         let (line, at) = (motion.line, motion.at);
         self.began.moving = Some(Where { line, at });
@@ -397,11 +420,14 @@ impl<W: Watch> Audit<W> {
             swept.least[axis] -= radius;
             swept.most[axis] += radius;
         }
-        if let Some(stock) = self.setting.stock.as_ref().filter(|_| motion.cuts()) {
-            if swept.least[2] < stock.most[2] {
-                self.envelope.low_cut(&swept, motion.line);
+        if let Some(stock) = &self.setting.stock {
+            let beside = &mut self.envelope.beside;
+            if motion.cuts() && swept.least[2] < stock.most[2] {
+                beside.cut(motion, &swept, modal.shift, radius);
+            } else {
+                beside.ends();
             }
-            self.met_stock |= swept.cutter_meets(stock);
+            self.met_stock |= motion.cuts() && swept.cutter_meets(stock);
         }
         if self.told_hold {
             return;

@@ -1,5 +1,6 @@
 //! How far the path reaches, with the radius of the cutter.
 
+use super::beside::Beside;
 use super::motion::{Motion, Tool};
 use super::setting::Bounds;
 
@@ -12,10 +13,8 @@ pub(crate) struct Envelope {
     pub(crate) all: Bounds,
     /// The line of the deepest cut.
     pub(crate) deepest: u64,
-    /// Cutting moves below the top of the stock, and the lines of those that went farthest out
-    /// along X and Y.
-    pub(crate) low: Bounds,
-    pub(crate) farthest: [u64; 2],
+    /// Where cuts went below the top of the stock, with the radius of the cutter.
+    pub(crate) beside: Beside,
     /// The largest radius of a cutter at work in mm.
     pub(crate) widest: f64,
     /// The cutter at work, and its cutting moves so far, without its radius.
@@ -25,7 +24,7 @@ pub(crate) struct Envelope {
     lowest: f64,
 }
 
-const EMPTY: Bounds = Bounds {
+pub(crate) const EMPTY: Bounds = Bounds {
     least: [f64::INFINITY; 3],
     most: [f64::NEG_INFINITY; 3],
 };
@@ -36,8 +35,7 @@ impl Default for Envelope {
             cut: EMPTY,
             all: EMPTY,
             deepest: 0,
-            low: EMPTY,
-            farthest: [0; 2],
+            beside: Beside::default(),
             widest: 0.0,
             tool: None,
             at_work: EMPTY,
@@ -154,18 +152,6 @@ impl Envelope {
             let wide = if axis < 2 { radius } else { 0.0 };
             self.all.take(axis, least, most);
             self.cut.take(axis, least - wide, most + wide);
-        }
-    }
-
-    /// Takes in a cut below the top of the stock; the box has the radius of the cutter in it.
-    pub(crate) fn low_cut(&mut self, swept: &Bounds, line: u64) {
-        for axis in 0..3 {
-            let (least, most) = (swept.least[axis], swept.most[axis]);
-            let farther = least < self.low.least[axis] || most > self.low.most[axis];
-            if let Some(farthest) = self.farthest.get_mut(axis).filter(|_| farther) {
-                *farthest = line;
-            }
-            self.low.take(axis, least, most);
         }
     }
 }

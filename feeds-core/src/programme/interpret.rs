@@ -274,8 +274,9 @@ impl<W: Watch> Act<'_, W> {
                     let left = code.code < 420;
                     self.modal.compensation = Some(if left { Side::Left } else { Side::Right });
                     self.find(code.at, f::COMPENSATION, || {
-                        "cutter compensation is on: lengths and times here follow the written \
-                         path, the real one is beside it; check the radius entered in the control"
+                        "cutter compensation is on: lengths, times and reach here are those of the \
+                         written path, and the cutter runs beside it by the radius entered in the \
+                         control, which is not known here; check it at the control"
                             .into()
                     });
                 }

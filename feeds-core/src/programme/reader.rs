@@ -146,6 +146,7 @@ impl<W: Watch> Reader<W> {
                  the original, the file is cut short"
                     .into()
             });
+            self.audit.left_in_work(lines, &self.modal);
         }
         report(self.audit, &self.modal, lines)
     }

@@ -103,6 +103,8 @@ pub struct ProgrammeTool {
     pub pitch_mm: Option<f64>,
     /// Passes planned with it.
     pub planned: Vec<Planned>,
+    /// What is asked about what was typed of it.
+    pub asked: Vec<String>,
 }
 
 impl ProgrammeTool {

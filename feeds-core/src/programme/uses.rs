@@ -157,6 +157,11 @@ impl Uses {
         (index, true)
     }
 
+    /// All of them so far.
+    pub(crate) fn iter(&self) -> impl Iterator<Item = &Use> {
+        self.list.iter()
+    }
+
     /// Whether settings had to be merged.
     pub(crate) fn full(&self) -> bool {
         self.full

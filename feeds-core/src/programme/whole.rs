@@ -14,6 +14,9 @@ use super::uses::Use;
 /// approach of a diameter, a turn of another one, and what clears the edge (common practice).
 const BESIDE_MM: f64 = 5.0;
 const BESIDE_DIAMETERS: f64 = 2.0;
+/// How far beside the stock a cut may begin or end whatever its cutter, in mm: small cutters too
+/// are put down and lifted an inch clear of the work (common practice).
+const LEAD_MM: f64 = 25.4;
 /// The size of a path over that of its stock, from a feature in it to a run around it (common
 /// practice).
 const OF_STOCK: std::ops::RangeInclusive<f64> = 0.3..=1.5;
@@ -94,6 +97,7 @@ fn units<W: Watch>(audit: &mut Audit<W>, modal: &Modal) {
 /// At a chip that no cut has, a path smaller than its cutter: figures in inch under G21.
 fn other_unit<W: Watch>(audit: &mut Audit<W>, modal: &Modal) {
     if modal.in_inch() {
+        super::inch_doubt::ask(audit, modal);
         return;
     }
     let all = audit.envelope.all;
@@ -247,6 +251,10 @@ fn cutters<W: Watch>(audit: &mut Audit<W>, modal: &Modal) {
             }
             (None, None) => no_tool_word(*at, audit.checks.said.tool, &mut audit.findings),
             (Some(tool), _) => {
+                for asked in &tool.asked {
+                    let text = || format!("{}: {asked}", name(Tool::Chosen(tool.number)));
+                    audit.findings.add(at.line, at.at, f::TOOL_QUESTION, text);
+                }
                 if let Some(text) = missing(tool) {
                     others.push(text);
                     other.get_or_insert(*at);
@@ -358,13 +366,17 @@ fn stock<W: Watch>(audit: &mut Audit<W>, modal: &Modal) {
         });
         return;
     }
-    let low = audit.envelope.low;
+    audit.envelope.beside.ends();
+    let beside = audit.envelope.beside;
     let allowed = BESIDE_DIAMETERS * 2.0 * audit.envelope.widest + BESIDE_MM;
+    let held = [(beside.path, allowed), (beside.leads, allowed.max(LEAD_MM))];
     for (axis, letter) in ['X', 'Y'].into_iter().enumerate() {
-        let out = (stock.least[axis] - low.least[axis]).max(low.most[axis] - stock.most[axis]);
-        if out > allowed && out.is_finite() {
-            let line = audit.envelope.farthest[axis].max(1);
-            audit.findings.add(line, 0, f::LEAVES_STOCK, || {
+        let far = held.iter().filter_map(|(sides, allowed)| {
+            let (out, line) = sides.out_of(&stock, axis);
+            (out.is_finite() && out > *allowed).then_some((out, line))
+        });
+        if let Some((out, line)) = far.max_by(|a, b| a.0.total_cmp(&b.0)) {
+            audit.findings.add(line.max(1), 0, f::LEAVES_STOCK, || {
                 format!(
                     "a cut leaves the stock by {} in {letter}, farthest here: check the zero, and \
                      lift the cutter where nothing is to be cut",

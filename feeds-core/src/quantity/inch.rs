@@ -2,6 +2,7 @@
 
 use super::amount::significant;
 use super::read::number;
+use super::unit::Dimension;
 use super::{Amount, Unit, unit};
 use crate::symbol::System;
 
@@ -258,7 +259,7 @@ fn drawn(size: Amount) -> String {
 }
 
 fn amount(text: &str) -> Option<(f64, &'static unit::Unit)> {
-    let (value, of) = number(text).ok()?;
+    let (value, of) = number(text, Dimension::Ratio).ok()?;
     Some((value, unit::named(of)?))
 }
 

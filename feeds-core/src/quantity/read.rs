@@ -58,7 +58,7 @@ pub fn read_si(text: &str, dimension: Dimension) -> Result<f64, EntryError> {
     if text.is_empty() {
         return Err(EntryError::Empty { wanted: dimension });
     }
-    let (number, rest) = number(text)?;
+    let (number, rest) = number(text, dimension)?;
     let rest = rest.trim();
     if rest.is_empty() {
         return if dimension == Dimension::Ratio || number == 0.0 {
@@ -95,9 +95,10 @@ pub fn read_si(text: &str, dimension: Dimension) -> Result<f64, EntryError> {
 }
 
 /// Splits the leading number from what follows.
-pub(crate) fn number(text: &str) -> Result<(f64, &str), EntryError> {
+pub(crate) fn number(text: &str, dimension: Dimension) -> Result<(f64, &str), EntryError> {
     let bad = || EntryError::NoNumber {
         text: text.to_owned(),
+        like: dimension.like(),
     };
     let (sign, body) = match text.as_bytes().first() {
         Some(b'-') => (-1.0, text[1..].trim_start()),

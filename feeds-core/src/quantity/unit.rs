@@ -60,6 +60,28 @@ impl Dimension {
         }
     }
 
+    /// A number with its unit, for example.
+    pub fn like(self) -> &'static str {
+        match self {
+            Self::Length => "6 mm, 0.25 in or 3/16 in",
+            Self::Area => "120 mm2",
+            Self::Volume => "500 mm3",
+            Self::Speed => "60 m/min or 300 mm/min",
+            Self::Acceleration => "0.3 m/s2",
+            Self::Rotation => "4400 rpm",
+            Self::VolumeRate => "2 cm3/min",
+            Self::Angle => "30 deg",
+            Self::Pressure => "1700 N/mm2",
+            Self::Force => "3 kN",
+            Self::Torque => "20 N m",
+            Self::Power => "600 W",
+            Self::Stiffness => "8 N/um",
+            Self::Time => "45 min",
+            Self::Frequency => "720 Hz",
+            Self::Ratio => "0.25, 3 or 1/2",
+        }
+    }
+
     /// Units to offer when none, or a wrong one, was typed.
     pub fn offer(self) -> &'static str {
         match self {

@@ -81,11 +81,11 @@ impl Surroundings {
     fn reach(&self, shown: Shown) -> Against {
         let tolerance = match self.path_tolerance.value() {
             Some(mm) => shown.length(mm),
-            None => format!("{} taken", shown.length(Drives::PATH_TOLERANCE_MM)),
+            None => format!("{}, guessed", shown.rough(Drives::PATH_TOLERANCE_MM)),
         };
         let ahead = match self.look_ahead.value() {
             Some(moves) => significant(moves),
-            None => format!("{} taken", Drives::LOOK_AHEAD),
+            None => format!("{}, guessed", Drives::LOOK_AHEAD),
         };
         let (Some(fastest), Told::One(acceleration)) = (self.fastest.value(), &self.acceleration)
         else {

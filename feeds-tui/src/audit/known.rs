@@ -370,4 +370,5 @@ fn overlay(planned: &mut ProgrammeTool, typed: &ProgrammeTool) {
     over(&mut planned.feed_band, typed.feed_band);
     over(&mut planned.most_cutting_speed, typed.most_cutting_speed);
     over(&mut planned.pitch_mm, typed.pitch_mm);
+    planned.asked.extend_from_slice(&typed.asked);
 }

@@ -37,6 +37,19 @@ impl Shown {
         format!("{} {}", self.number(mm), self.length_unit())
     }
 
+    /// A length that nobody measured, to a hundredth of a millimetre or a tenth of a thou.
+    pub fn rough(self, mm: f64) -> String {
+        let (unit, name) = self.unit();
+        let finest = match self.0 {
+            System::Metric => 1e2,
+            System::Inch => 1e4,
+        };
+        format!(
+            "{} {name}",
+            significant((mm / unit * finest).round() / finest)
+        )
+    }
+
     /// The number of a coordinate; an absurd one is not followed to its last digit.
     pub fn place(self, mm: f64) -> String {
         let (unit, places) = match self.0 {

@@ -6,6 +6,8 @@ use feeds_core::error::{Cause, EntryError};
 use feeds_core::nearest::{advice, nearest};
 use feeds_core::programme::{ProgrammeTool, ToolKind};
 use feeds_core::quantity::{Amount, Angle, Length, Quantity, unit};
+use feeds_core::symbol::{self as s, Symbol};
+use reference_tables::pass::doubt_alone;
 
 // A programme may be of any machine, so its tools take the wider ranges.
 const DIAMETER: DoorRange = entry::DIAMETER.widest();
@@ -123,14 +125,32 @@ fn one(tool: &mut ProgrammeTool, part: &str) -> Result<(), EntryError> {
     let digits = |text: &str| text.starts_with(|c: char| c.is_ascii_digit() || c == '.');
     match (part.chars().next(), part.get(1..)) {
         (Some('D' | 'd'), Some(rest)) if digits(rest) => {
-            tool.cutter.diameter = Some(Length::from_si(si(DIAMETER, rest)?));
+            let diameter = si(DIAMETER, rest)?;
+            tool.cutter.diameter = Some(Length::from_si(diameter));
+            ask(tool, (&s::D, "diameter"), rest, diameter);
         }
         (Some('z' | 'Z'), Some(rest)) if digits(rest) => {
-            tool.cutter.edges = Some(flutes(part, rest)?);
+            let edges = flutes(part, rest)?;
+            tool.cutter.edges = Some(edges);
+            ask(tool, (&s::Z, "flutes"), rest, f64::from(edges));
         }
         _ => return Err(unknown(part)),
     }
     Ok(())
+}
+
+/// Asks about a value that light mills hardly have.
+fn ask(
+    tool: &mut ProgrammeTool,
+    (symbol, called): (&'static Symbol, &'static str),
+    text: &str,
+    si: f64,
+) {
+    // What is no end mill may be of any size.
+    if matches!(tool.kind, ToolKind::Unknown | ToolKind::Milling) {
+        let doubt = doubt_alone(symbol, called, text, si);
+        tool.asked.extend(doubt.map(|doubt| doubt.text));
+    }
 }
 
 /// What a part may have been meant for that is neither a measure nor a word.
@@ -244,6 +264,20 @@ mod tests {
             assert_eq!((known.number, known.cutter.edges), (0, Some(3)), "{text}");
         }
         assert_eq!(read("2=pass=corners").unwrap().pass.unwrap(), "corners");
+    }
+
+    /// 3.175 in is a cutter of 80.6 mm; a tenth of it, or 3.175 mm, is one of a light mill.
+    #[test]
+    fn a_cutter_no_light_mill_has_is_asked_about() {
+        let asked = |text: &str| read(text).unwrap().known.asked.join("; ");
+        let inch = asked("1=D3.175in,z4");
+        assert!(
+            inch.contains("did you mean 0.3175 in or 3.175 mm?"),
+            "{inch}"
+        );
+        assert_eq!(asked("1=D3.175mm,z4"), "");
+        let flutes = asked("1=D6mm,z40");
+        assert!(flutes.contains("flutes: «40» is unusual"), "{flutes}");
     }
 
     #[track_caller]

@@ -25,6 +25,19 @@ pub struct Trail {
     cells: HashMap<(i64, i64), u32>,
     keys: Vec<Key>,
     last: Option<((i64, i64), u32)>,
+    /// How far cuts and rapid moves went, as they were written.
+    cut: Extent,
+    rapid: Extent,
+}
+
+/// Least and most X and Y in mm; none before the first point.
+type Extent = Option<[(f64, f64); 2]>;
+
+fn widened(extent: &mut Extent, at: [f64; 2]) {
+    let ends = extent.get_or_insert([(at[0], at[0]), (at[1], at[1])]);
+    for (end, x) in ends.iter_mut().zip(at) {
+        *end = (end.0.min(x), end.1.max(x));
+    }
 }
 
 impl Default for Trail {
@@ -34,6 +47,8 @@ impl Default for Trail {
             cells: HashMap::new(),
             keys: Vec::new(),
             last: None,
+            cut: None,
+            rapid: None,
         }
     }
 }
@@ -69,6 +84,12 @@ impl Watch for Trail {
                 }
             };
             self.mark(at, bit);
+            let extent = if bit == RAPID {
+                &mut self.rapid
+            } else {
+                &mut self.cut
+            };
+            widened(extent, at);
             share += 1.0;
         }
         if self.cells.len() > MOST {
@@ -144,24 +165,7 @@ impl Trail {
 
     /// Least and most X and Y of the cuts, in mm; of all moves when nothing is cut.
     pub fn bounds(&self) -> Option<[(f64, f64); 2]> {
-        let cuts: Vec<(f64, f64)> = (0..self.keys.len())
-            .flat_map(|place| self.points(Some(place)))
-            .collect();
-        let points = if cuts.is_empty() {
-            self.points(None)
-        } else {
-            cuts
-        };
-        if points.is_empty() {
-            return None;
-        }
-        let ends = |of: fn(&(f64, f64)) -> f64| {
-            let values = points.iter().map(of);
-            values.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), v| {
-                (low.min(v), high.max(v))
-            })
-        };
-        Some([ends(|p| p.0), ends(|p| p.1)])
+        self.cut.or(self.rapid)
     }
 }
 
@@ -202,6 +206,21 @@ X{x}"
         assert!(trail.cells.len() <= MOST, "{}", trail.cells.len());
         let [(left, right), (low, high)] = trail.bounds().unwrap();
         assert!(left < 8.0 && right > 1992.0 && low < 8.0 && high > 1990.0);
+    }
+
+    /// Figures of the programme, not the middles of cells: 0.1 and 0.9 in are 2.54 and 22.86 mm.
+    #[test]
+    fn the_path_reaches_as_far_as_it_was_written() {
+        let text = "G20 G90 T1 M6 S900 M3\nG0 X0.1 Y0.1 Z0\nG1 X0.9 F9\nY0.5\nG0 X2\n";
+        let [x, y] = trail(text).bounds().unwrap();
+        for (is, right) in [(x.0, 2.54), (x.1, 22.86), (y.0, 2.54), (y.1, 12.7)] {
+            assert!((is - right).abs() < 1e-9, "{is} {right}");
+        }
+        // A quarter of a circle of 10 mm round X0 Y0.
+        let arc = "G21 G90 T1 M6 S900 M3\nG0 X10 Y0 Z0\nG3 X0 Y10 I-10 F100\n";
+        let [x, y] = trail(arc).bounds().unwrap();
+        assert!(x.0.abs() < 1e-9 && (x.1 - 10.0).abs() < 1e-9, "{x:?}");
+        assert!(y.0.abs() < 1e-9 && (y.1 - 10.0).abs() < 1e-9, "{y:?}");
     }
 
     #[test]

@@ -2,14 +2,17 @@
 
 use super::CardText;
 use crate::pass::text::line;
-use crate::sheet::html::escaped;
+use crate::sheet::html;
+use crate::words::in_units;
+use feeds_core::symbol::System;
 use std::fmt::Write as _;
 
 /// Signs of a blank to write in.
 const BLANK: &str = "______________";
 
 /// The card in lines of 80 columns.
-pub fn text(card: &CardText) -> String {
+pub fn text(card: &CardText, system: System) -> String {
+    let say = |text: &str| in_units(text, system);
     let mut out = String::new();
     let _ = writeln!(out, "{}\n", card.title);
     line(
@@ -17,10 +20,10 @@ pub fn text(card: &CardText) -> String {
         "machine ",
         &format!("{BLANK}   date {BLANK}   by {BLANK}"),
     );
-    line(&mut out, "you need  ", card.tools);
+    line(&mut out, "you need  ", &say(card.tools));
     out.push('\n');
     for (number, step) in card.steps.iter().enumerate() {
-        line(&mut out, &format!("{:>3}  ", number + 1), step);
+        line(&mut out, &format!("{:>3}  ", number + 1), &say(step));
     }
     out.push('\n');
     let mut row = |cells: Vec<String>| {
@@ -33,14 +36,15 @@ pub fn text(card: &CardText) -> String {
     }
     out.push('\n');
     line(&mut out, "formula   ", card.formula);
-    line(&mut out, "spread    ", card.spread);
+    line(&mut out, "spread    ", &say(card.spread));
     line(&mut out, "enters    ", card.enters);
-    line(&mut out, "type      ", card.type_in);
+    line(&mut out, "type      ", &say(card.type_in));
     out
 }
 
 /// The card as a page for a browser or a printer.
-pub fn html(card: &CardText) -> String {
+pub fn html(card: &CardText, system: System) -> String {
+    let escaped = |text: &str| html::escaped(&in_units(text, system));
     let mut out = format!(
         "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n\
          <title>{title}</title>\n<style>{STYLE}</style>\n</head>\n<body>\n<h1>{title}</h1>\n\

@@ -59,9 +59,9 @@ pub fn answer(flags: &Flags, look: Look, files: &Files<'_>) -> Result<Answer, Fa
             return Ok(Answer::json(&document(card))?);
         }
         return Ok(if flags.html {
-            Answer::exact(print::html(card))
+            Answer::exact(print::html(card, look.system))
         } else {
-            Answer::plain(print::text(card))
+            Answer::plain(print::text(card, look.system))
         });
     }
     let result = worked(test, &flags.readings)?;

@@ -87,7 +87,7 @@ pub(super) fn entries(command: Command) -> Command {
                 field.name,
                 field.example,
                 field.accepts(),
-                field.why(),
+                field.about(),
                 alias::also(field)
             ));
         match field.takes {

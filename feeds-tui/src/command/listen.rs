@@ -25,7 +25,7 @@ use reference_tables::signs::Sign;
 use std::path::PathBuf;
 
 const EXAMPLES: &[Example] = examples! {
-    "feeds listen" => "the signs there are, and what each mostly comes from";
+    "feeds listen" => "what you may hear or see, and what each mostly comes from";
     "feeds listen squeal --diameter 6mm --edges 4 --path side --depth 1mm --width 0.3mm \
         --stock 1018 --condition 'hot rolled' --machine bench-5000 --spindle 4400rpm \
         --feed-per-tooth 0.006mm" =>

@@ -20,8 +20,8 @@ pub struct WallOff {
 impl WallOff {
     fn at_a_wall(self, system: System) -> String {
         format!(
-            "the best this comes to is {} off at a wall, runout, backlash and bending together, no \
-             spring pass reckoned: make up for the backlash, from the rough on, which leaves {}",
+            "at best a wall comes out {} off, by runout, backlash and bending together and without \
+             a spring pass: make up for the backlash, from the rough on, which leaves {}",
             s::WALL_ERROR.show(self.off.si(), system),
             self.left(system)
         )
@@ -30,8 +30,8 @@ impl WallOff {
     fn of_a_hole(self, system: System) -> String {
         let reamed = |mm_across| s::A_E.show(mm(mm_across).si(), system);
         format!(
-            "the best this comes to is {} off at the wall, twice that across, runout, backlash and \
-             bending together: leave the hole {} to {} small and ream it (common practice), or \
+            "at best the wall comes out {} off, twice that across, by runout, backlash and bending \
+             together: leave the hole {} to {} small and ream it (common practice), or \
              make up for the backlash, which leaves {}",
             s::WALL_ERROR.show(self.off.si(), system),
             reamed(REAMED.0),

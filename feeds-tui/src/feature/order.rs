@@ -138,9 +138,13 @@ impl<'a> Ordered<'a> {
     }
 
     fn stray(&self, part: &str) -> EntryError {
+        let ends = match self.kind {
+            FeatureKind::Slot => "; the closed ends of a slot are none, one or both",
+            _ => "",
+        };
         let said = format!(
             "«{part}» is not a size of a {}: write the numbers in the order {}, or SIZE=VALUE, \
-             such as {}={}",
+             such as {}={}{ends}",
             self.kind.word(),
             self.names(),
             self.kind.needs().next().map_or("width", FeatureSize::key),

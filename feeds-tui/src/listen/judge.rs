@@ -211,7 +211,7 @@ fn share(used: f64, limit: &Limit) -> String {
         let what = if limit.guides() {
             "the usual"
         } else {
-            "what is allowed"
+            "the limit"
         };
         format!("{used:.1} x {what}")
     }

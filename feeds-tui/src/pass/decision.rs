@@ -63,9 +63,9 @@ pub fn clause(check: &Check) -> String {
     };
     let times = match used {
         used if used >= 1e6 => return format!("{}: a limit of nothing", limit.beyond),
-        used if used >= 10.0 => format!("{used:.0}"),
-        used if (1.0..1.005).contains(&used) => "a little over 1".to_owned(),
-        used => format!("{used:.2}"),
+        used if used >= 10.0 => format!("{used:.0} x"),
+        used if (1.0..1.005).contains(&used) => "just over".to_owned(),
+        used => format!("{used:.2} x"),
     };
     let floor = matches!(
         check.found,
@@ -85,9 +85,9 @@ pub fn clause(check: &Check) -> String {
         return format!("{}: {value}, {bound} is allowed{guess}", limit.beyond);
     }
     if floor {
-        format!("{}: it needs {times} x {allowed}", limit.beyond)
+        format!("{}: it needs {times} {allowed}", limit.beyond)
     } else {
-        format!("{}: {times} x {allowed}", limit.beyond)
+        format!("{}: {times} {allowed}", limit.beyond)
     }
 }
 

@@ -153,6 +153,16 @@ impl Field {
         }
     }
 
+    /// The reason of its range, and what happens where it is left out, as help says it.
+    pub fn about(&self) -> String {
+        let why = self.why();
+        if self.id.is_worked_out() {
+            format!("{why}; worked out if left out")
+        } else {
+            why.to_owned()
+        }
+    }
+
     /// Whether only the audit of a programme makes use of it: no cut changes with it.
     pub fn is_of_programme(&self) -> bool {
         self.id.is_of_programme()

@@ -278,6 +278,17 @@ impl Key {
         FIELDS.iter().find(|f| f.key == text).map(|f| f.id)
     }
 
+    /// Whether it is worked out where nobody types it.
+    pub fn is_worked_out(self) -> bool {
+        let these = [
+            Self::Spindle,
+            Self::CuttingSpeed,
+            Self::FeedPerTooth,
+            Self::Feed,
+        ];
+        these.contains(&self)
+    }
+
     /// Whether only the audit of a programme makes use of it: no cut changes with it.
     pub fn is_of_programme(self) -> bool {
         matches!(

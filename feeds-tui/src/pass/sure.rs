@@ -119,7 +119,7 @@ pub fn with_worn(worn: &Worn, system: System) -> String {
             continue;
         };
         let beyond = match check.margin() {
-            Some(m) if m < 0.0 => format!("{:.1} x what is allowed", bound.used(value)),
+            Some(m) if m < 0.0 => format!("{:.1} x the limit", bound.used(value)),
             _ => format!("{:.0} % of what is allowed", 100.0 * bound.used(value)),
         };
         let part = if check.limit == &limits::WALL && value > worn.width.si() {

@@ -234,7 +234,10 @@ fn sources(out: &mut String, answer: &Answered, working: bool) {
             let weak = source.marks();
             let mut text = format!(
                 "{}: {} - {} [{}{weak}]",
-                source.what, source.value, source.source, source.basis
+                source.what,
+                source.value_read(),
+                source.source,
+                source.basis
             );
             if working || source.gave == Gave::Capped {
                 let _ = write!(text, "; {}", source.why);

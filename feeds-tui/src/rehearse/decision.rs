@@ -8,7 +8,7 @@ use crate::pass::answered::Answered;
 use crate::pass::decision::{self, BAR, bar, clause, not_known, share};
 use crate::pass::text::line;
 use feeds_core::limit::{Check, Found, Harm};
-use feeds_core::plan::Plan;
+use feeds_core::plan::{Plan, limits};
 use feeds_core::quantity::Quantity;
 use feeds_core::rehearsal::Which;
 use feeds_core::rehearsal::ladder::{Rung, RungKind};
@@ -164,9 +164,11 @@ fn tried(out: &mut String, r: &Rehearsed, system: System) {
             Some(Found::Known { value, .. }) => pair.limit.symbol.show(value, system),
             _ => "?".to_owned(),
         };
+        let corrected = pair.limit == &limits::WALL && is_corrected(r);
         let of = format!(
-            "{}, in production {}",
+            "{}{}, in production {}",
             value(pair.rehearsal.as_ref()),
+            if corrected { " predicted" } else { "" },
             value(Some(&pair.production))
         );
         let part = match pair.verdict {
@@ -184,6 +186,12 @@ fn tried(out: &mut String, r: &Rehearsed, system: System) {
             bar(part, BAR)
         );
     }
+}
+
+/// Whether what was measured on the stand-in has corrected what production leaves.
+fn is_corrected(r: &Rehearsed) -> bool {
+    let measured = r.measured.as_ref();
+    measured.is_some_and(|measured| measured.corrected.is_some())
 }
 
 /// What it cannot prove, and what is not known.

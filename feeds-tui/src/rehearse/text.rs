@@ -70,7 +70,7 @@ pub fn stock(answer: &Answered) -> String {
         .find(|s| s.gave == Gave::Force);
     let law = answer.resolved.setup.stock.resistance.map(|r| r.law);
     match (source, law) {
-        (Some(source), _) => format!("{} [{}]", source.value, source.basis),
+        (Some(source), _) => format!("{} [{}]", source.value_read(), source.basis),
         (None, Some(ForceLaw::Class(_))) => "k_c1.1 and m_c as given".to_owned(),
         (None, Some(ForceLaw::Linear(_))) => "linear edge coefficients as given".to_owned(),
         (None, None) => "its force is not known".to_owned(),

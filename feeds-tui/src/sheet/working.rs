@@ -43,7 +43,7 @@ pub fn html(passes: &Passes<'_>, system: System) -> String {
                 out,
                 "<li id=\"p{number}r{at}\">{}: {}<br>{} [{}{weak}]</li>",
                 escaped(&source.what),
-                escaped(&source.value),
+                escaped(source.value_read()),
                 escaped(&source.source),
                 escaped(&source.basis)
             );

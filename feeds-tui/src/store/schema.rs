@@ -221,7 +221,7 @@ fn text(description: &str) -> Value {
 
 /// A text with its unit; plain numbers and yes or no may stand without quotation marks.
 fn entry(field: &Field) -> Value {
-    let description = format!("{}: {} ({})", field.name, field.accepts(), field.why());
+    let description = format!("{}: {} ({})", field.name, field.accepts(), field.about());
     let kind = match field.takes {
         Takes::Quantity(range) if range.is_plain() => json!(["string", "number"]),
         Takes::YesNo => json!(["string", "boolean"]),

@@ -12,6 +12,7 @@ use crate::job::{Worked, WorkedPass, answers};
 use crate::pass::description::Description;
 use crate::pass::field::{Key, Station};
 use crate::store::job::{Job, NONE, Pass};
+use crate::words::said_in;
 use feeds_core::limit;
 use feeds_core::quantity::Quantity;
 use feeds_core::symbol::{self as s, System};
@@ -75,7 +76,10 @@ fn line(worked: &Worked<'_>, at: usize, system: System) -> PassLine {
         ..PassLine::default()
     };
     match &of.outcome {
-        Err(errors) => line.governs = errors.first().map(ToString::to_string).unwrap_or_default(),
+        Err(errors) => {
+            let first = errors.first().map(ToString::to_string).unwrap_or_default();
+            line.governs = said_in(&first, system);
+        }
         Ok(answer) => {
             let plan = &answer.plan;
             let time = of.time.map(|t| s::T_CUT.show(t.si(), system));
@@ -116,7 +120,10 @@ fn cutter(pass: &WorkedPass<'_>) -> String {
     } else {
         words::SAME_CUTTER
     };
-    format!("{}, {change}", name.unwrap_or_default())
+    name.map_or_else(
+        || words::NO_CUTTER.to_owned(),
+        |name| format!("{name}, {change}"),
+    )
 }
 
 /// Does what a key of this view is for; `None` if it is a key of every view.

@@ -204,7 +204,10 @@ fn sources(answer: &Answered) -> Vec<Row> {
     let mut rows = vec![Row::heading(words::SOURCES)];
     for source in &answer.resolved.sources {
         let weak = source.marks();
-        rows.push(Row::plain(2, format!("{}: {}", source.what, source.value)));
+        rows.push(Row::plain(
+            2,
+            format!("{}: {}", source.what, source.value_read()),
+        ));
         let from = format!("{} [{}{weak}]", source.source, source.basis);
         rows.push(Row::plain(4, from));
         if !source.why.is_empty() {

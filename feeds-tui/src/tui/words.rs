@@ -169,6 +169,7 @@ words! {
     NO_LENGTH = "no length";
     CHANGE_CUTTER = "to be changed";
     SAME_CUTTER = "stays";
+    NO_CUTTER = "no cutter yet";
     NEW_PASS = "name of the new pass: what it makes";
     COPY_OF_PASS = "name of the copy";
     NO_FURTHER = "it is already at the end";
@@ -237,7 +238,7 @@ words! {
     FLOOR = "floor";
     EDGE = "edge radius";
     ABOUT_CHECKS = "bars fill up to what is allowed; past the stroke is less room than wanted; \
-        * forces outside the measured range; Enter: where it comes from";
+        * forces outside the measured range; Enter on a + line: where it comes from";
     ABOUT_PICTURES = "Down: next page; o: choose which place on the path is drawn";
     ABOUT_MOMENTS = "one feed has to suit them all; the marked place is drawn";
     ABOUT_WORKING = "symbols, numbers, result, reason, source; Enter on a + line: where it \
@@ -378,17 +379,14 @@ pub fn draft_differs(draft: &Job, now: &Job) -> String {
         (then, now) if then == now => String::new(),
         (then, now) => {
             let then = crate::words::count(then, "pass", "passes");
-            format!(
-                "it has {then}, here {} {now}. ",
-                if now == 1 { "is" } else { "are" }
-            )
+            format!("The draft has {then}, the job here {now}. ")
         }
     };
     if !changed.is_empty() {
-        let _ = write!(text, "other entries: {}. ", changed.join(", "));
+        let _ = write!(text, "Different entries in: {}. ", changed.join(", "));
     }
     if draft.common != now.common {
-        text.push_str("other entries of every pass. ");
+        text.push_str("Different in what all passes share. ");
     }
     text
 }

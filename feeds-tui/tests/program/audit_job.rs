@@ -158,7 +158,7 @@ fn what_neither_job_nor_machine_say_is_unknown_and_said() {
         .collect::<Vec<_>>()
         .join(" ");
     assert!(
-        said.contains("look-ahead 128 taken; corners within 0.01 mm taken (--machine:"),
+        said.contains("look-ahead 128, guessed; corners within 0.01 mm, guessed (--machine:"),
         "{said}"
     );
 }

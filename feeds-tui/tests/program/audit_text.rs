@@ -202,7 +202,7 @@ fn one_system_of_units_governs_every_line() {
 fn long_times_are_said_in_hours() {
     let programme = format!("{HEAD}G1 Z-1 F100\nX9480 F1\nM30\n");
     let (said, _) = audited("hours", &programme, "");
-    assert!(said.contains("in 158 h"), "{said}");
+    assert!(said.contains("taking 158 h"), "{said}");
 }
 
 #[test]

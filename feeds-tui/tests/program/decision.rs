@@ -113,7 +113,7 @@ fn a_machine_at_its_own_speed_is_nowhere_near_trouble() {
 fn a_clause_says_how_much_without_a_sign() {
     for (used, says) in [
         (0.29, "breaks, 29 % used"),
-        (1.002, "the cutter breaks: a little over 1 x its strength"),
+        (1.002, "the cutter breaks: just over its strength"),
         (1.13, "the cutter breaks: 1.13 x its strength"),
         (58.3, "the cutter breaks: 58 x its strength"),
     ] {

@@ -24,7 +24,7 @@ fn a_draft_is_offered_after_a_crash_and_taken_up() {
         bench.press(DIAMETER);
         bench.press("<Down>7");
         bench.die_and_start();
-        shows(&bench.state, &[words::DRAFT_FOUND, "other entries"]);
+        shows(&bench.state, &[words::DRAFT_FOUND, "Different entries in"]);
         assert_ne!(
             bench.entry("diameter"),
             "4.5 mm",

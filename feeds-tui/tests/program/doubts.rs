@@ -42,25 +42,25 @@ fn asks(entries: &[(&str, &str)], expected: &[&str]) {
 #[test]
 fn a_value_that_is_far_from_usual_is_asked_about_with_what_was_probably_meant() {
     asks(&[], &[]);
-    let long = "stick-out: «85 mm» is 28 x the shank, at most 10 x is usual (common practice): is \
-                it 8.5 mm?";
+    let long = "stick-out: «85 mm» is 28 x the shank, at most 10 x is usual (common practice): \
+                did you mean 8.5 mm?";
     asks(&[("stick-out", "85 mm")], &[long]);
     // 0.3 in was meant, and is a tenth of an inch in mm.
     let inch = "stick-out: «0.5 mm» is 0.17 x the diameter, at least 1.2 x is usual (common \
-                practice): is it 5.0 mm or 0.50 in?";
+                practice): did you mean 5.0 mm or 0.50 in?";
     asks(&[("stick-out", "0.5 mm"), ("depth", "0.2 mm")], &[inch]);
-    let steep = "helix angle: «3 deg» is unusual, 10.0 deg to 60.0 deg is not (common practice): \
-                 is it 30.0 deg?";
+    let steep = "helix angle: «3 deg» is unusual, 10.0 deg to 60.0 deg is usual (common \
+                 practice): did you mean 30.0 deg?";
     asks(&[("helix", "3 deg")], &[steep]);
-    let thin = "shank diameter: «30 mm» is unusual, 2.00 mm to 25.40 mm is not (shanks of DIN \
-                6535, memory): is it 3.00 mm?";
+    let thin = "shank diameter: «30 mm» is unusual, 2.00 mm to 25.40 mm is usual (shanks of DIN \
+                6535, memory): did you mean 3.00 mm?";
     asks(&[("shank", "30 mm"), ("stick-out", "9 mm")], &[thin]);
 }
 
 #[test]
 fn one_slip_of_the_diameter_is_asked_about_once() {
     let one = "cutter diameter: «30 mm» does not go with depth of cut a_p, width of cut a_e, \
-               stick-out (common practice): is it 3.000 mm?";
+               stick-out (common practice): did you mean 3.000 mm?";
     let answer = answer(&[("diameter", "30 mm")]);
     let [doubt] = &answer.resolved.doubts[..] else {
         panic!("{:?}", answer.resolved.doubts);
@@ -78,8 +78,8 @@ fn one_slip_of_the_diameter_is_asked_about_once() {
 fn a_value_far_from_that_of_the_machine_that_is_named_is_asked_about() {
     let answer = answer(&[("machine", "bench-5000"), ("spindle-most", "50000 rpm")]);
     let said = &answer.resolved.doubts[0].text;
-    let right =
-        "highest spindle speed: «50000 rpm» where the tables have 5000 rpm: is it 5000 rpm?";
+    let right = "highest spindle speed: «50000 rpm» where the tables have 5000 rpm: did you mean \
+                 5000 rpm?";
     assert_eq!(said, right);
 }
 
@@ -98,7 +98,7 @@ fn a_doubt_stands_in_the_decision_in_json_and_on_the_screens() {
     let document: Value = serde_json::from_slice(&output.stdout).unwrap();
     assert_eq!(document["doubts"][0]["entry"], "stick-out");
     let said = text(&ran_line(line, &at).stdout);
-    assert_eq!(said.matches("is it 8.5 mm?").count(), 1, "{said}");
+    assert_eq!(said.matches("did you mean 8.5 mm?").count(), 1, "{said}");
     let mut state = demo();
     press(&mut state, "<Down><Down><Down>3 deg<Enter>");
     shows(&state, &["helix angle: «3 deg» is unusual"]);

@@ -33,7 +33,7 @@ fn a_bore_finer_than_the_play_is_not_run_and_the_best_is_said() {
     let bore = "feeds feature job.json bore diameter=8mm hole=6mm depth=4mm wall=";
     let fine = said(&format!("{bore}0.002mm"), &folder);
     assert!(!fine.contains("in the job: RUN"), "{fine}");
-    assert!(fine.contains("the best this comes to is 1"), "{fine}");
+    assert!(fine.contains("at best the wall comes out 1"), "{fine}");
     let ream = "leave the hole 0.100 mm to 0.200 mm small and ream it";
     assert!(fine.contains(ream), "{fine}");
     assert!(fine.contains("no parallel, stop or jaw below it"), "{fine}");
@@ -288,12 +288,12 @@ fn a_slot_finer_than_the_backlash_is_care_on_the_sheet_too() {
     assert!(loose.contains("in the job: CARE"), "{loose}");
     let sheet = said("feeds sheet job.json", &folder);
     assert!(
-        sheet.contains("verdict CARE the best this comes to is 1"),
+        sheet.contains("verdict CARE at best a wall comes out 1"),
         "{sheet}"
     );
     let folder = job("advice-no-backlash", "machine=bench-5000 backlash=5um");
     let tight = said(&format!("{slot} 0.06"), &folder);
-    assert!(!tight.contains("the best this comes to"), "{tight}");
+    assert!(!tight.contains("at best a wall"), "{tight}");
 }
 
 /// The floor is 3 mm above the jaws, the top 16 mm: a pass that was judged at its floor alone was

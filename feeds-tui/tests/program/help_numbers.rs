@@ -213,7 +213,7 @@ fn no_number_of_the_command_line_is_a_literal() {
                 (Some(field), _) if takes_a_pass => {
                     let such = format!("{}, such as {}", field.name, field.example);
                     let (accepts, also) = (field.accepts(), also(field));
-                    let long = format!("{such}: {accepts} ({}){also}", field.why());
+                    let long = format!("{such}: {accepts} ({}){also}", field.about());
                     assert_eq!(texts(arg), [such, long]);
                     if matches!(field.takes, Takes::Quantity(_)) {
                         assert!(field.read(field.example).unwrap().is_some(), "{key}");

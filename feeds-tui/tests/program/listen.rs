@@ -200,7 +200,7 @@ fn the_step_is_held_back_by_the_pass() {
         "feeds listen squeal {rubs} --feed-per-tooth 0.002mm"
     ));
     assert!(
-        small.contains("chip 0.9 um where 3.0 um cuts (3.4 x what is allowed)"),
+        small.contains("chip 0.9 um where 3.0 um cuts (3.4 x the limit)"),
         "{small}"
     );
     assert!(small.contains("feed up 20 %: to 120 %, where it still rubs: it needs 344 %"));

@@ -56,6 +56,7 @@ mod lives;
 mod marks;
 mod not_modelled;
 mod own_cuts;
+mod plain_answers;
 mod planned;
 mod practice;
 mod process;

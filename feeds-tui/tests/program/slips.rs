@@ -4,7 +4,7 @@
 //! **flagged** when the answer says something that it does not say of the sane job:
 //!
 //! - the job is refused, or
-//! - an entry is questioned («is it 8.5 mm?»), or
+//! - an entry is questioned («did you mean 8.5 mm?»), or
 //! - a check is over its limit; a check that harms nothing does not count.
 //!
 //! A **false alarm** is a sane job that is refused or has an entry questioned. A check that is over

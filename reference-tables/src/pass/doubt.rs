@@ -1,7 +1,7 @@
 //! What is asked back about a typed value that is out of the ordinary: mostly a decimal point that
 //! slipped, or an inch that was read as a millimetre.
 
-use super::ordinary::{Beside, Ordinary, ordinary};
+use super::ordinary::{Beside, Ordinary, alone, ordinary};
 use crate::sourced::Basis;
 use feeds_core::plan::setup::Setup;
 use feeds_core::quantity::Quantity;
@@ -36,7 +36,7 @@ const INCH: f64 = 25.4;
 /// How far from what the tables have a value may stand that is typed over it (common practice).
 const OVER_ROW: f64 = 4.0;
 /// What is asked where no slip explains a value.
-const AGAIN: &str = "is it so?";
+const AGAIN: &str = "is that right?";
 
 /// A typed value that is out of the ordinary.
 struct Odd<'a> {
@@ -60,6 +60,43 @@ pub(super) fn doubts(setup: &Setup, typed: &[Typed]) -> Vec<Doubt> {
         .map(|odd| odd.doubt(system))
         .chain(over)
         .collect()
+}
+
+/// What is asked about a value that nobody sees beside a whole pass; nothing where it is ordinary.
+///
+/// # Example
+/// ```
+/// use feeds_core::symbol::D;
+/// use reference_tables::pass::doubt_alone;
+/// let asked = doubt_alone(&D, "diameter", "3.175in", 0.080_645).unwrap();
+/// assert!(asked.text.ends_with("did you mean 0.3175 in or 3.175 mm?"), "{}", asked.text);
+/// assert_eq!(doubt_alone(&D, "diameter", "3.175mm", 0.003_175), None);
+/// ```
+pub fn doubt_alone(
+    symbol: &'static Symbol,
+    called: &'static str,
+    text: &str,
+    si: f64,
+) -> Option<Doubt> {
+    let row = alone(symbol)?;
+    let typed = Typed {
+        symbol,
+        called,
+        si,
+        text: text.to_owned(),
+        printed: None,
+    };
+    let odd = Odd {
+        typed: &typed,
+        row,
+        scale: row.symbol.unit.size,
+    };
+    let system = if is_in_inches(text) {
+        System::Inch
+    } else {
+        System::Metric
+    };
+    (si > 0.0 && !odd.is_ordinary(si)).then(|| odd.doubt(system))
 }
 
 fn odd<'a>(setup: &Setup, typed: &'a [Typed]) -> Vec<Odd<'a>> {
@@ -111,7 +148,7 @@ impl Odd<'_> {
             None => {
                 let show = |number: f64| row.symbol.show(number * self.scale, system);
                 format!(
-                    "is unusual, {} to {} is not",
+                    "is unusual, {} to {} is usual",
                     show(row.least),
                     show(row.most)
                 )
@@ -209,7 +246,7 @@ fn meant(typed: &Typed, fits: impl Fn(f64) -> bool) -> Option<String> {
     let shown: Vec<String> = fitting
         .map(|(times, system)| symbol.show(times * typed.si, system))
         .collect();
-    (!shown.is_empty()).then(|| format!("is it {}?", shown.join(" or ")))
+    (!shown.is_empty()).then(|| format!("did you mean {}?", shown.join(" or ")))
 }
 
 /// Whether a text has a unit of the inch system.

@@ -117,6 +117,12 @@ static ALWAYS: &[Ordinary] = &[
     row(&s::F_Z, LowFeed, 0.15, ANY),
 ];
 
+/// What is ordinary of a quantity that is held against nothing else.
+pub(super) fn alone(symbol: &Symbol) -> Option<Ordinary> {
+    let mut rows = ALWAYS.iter().filter(|row| row.beside == Nothing);
+    rows.find(|row| row.symbol == symbol).copied()
+}
+
 const CORNER_RADIUS: Ordinary = row(&s::R_EPS, Diameter, 0.015, 0.3);
 /// Jaws or clamps, and what sticks to one face: tape.
 const CLAMPED: [Ordinary; 2] = [

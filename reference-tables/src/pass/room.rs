@@ -14,7 +14,7 @@ use crate::tables::Tables;
 use feeds_core::notebook::Origin;
 use feeds_core::plan::setup::{Given, Intent, Setup};
 use feeds_core::quantity::{Length, Quantity};
-use feeds_core::symbol::{self as s, Symbol};
+use feeds_core::symbol::{self as s, Symbol, System};
 
 /// A pass that can be worked out.
 #[derive(Clone, Debug)]
@@ -205,7 +205,8 @@ impl<'t, 'e, E: Entries<'t>> Room<'t, 'e, E> {
             let shown = of.show(value.si(), self.entries.typed_in());
             self.sources.push(SourceLine {
                 what: self.entries.called(of).to_owned(),
-                value: format!("{shown}, not given"),
+                value: format!("{}, not given", of.show(value.si(), System::Metric)),
+                read: Some(format!("{shown}, not given")),
                 source: usual.why.to_owned(),
                 basis: usual.basis.word().to_owned(),
                 weak: true,
@@ -271,6 +272,7 @@ impl<'t, 'e, E: Entries<'t>> Room<'t, 'e, E> {
         self.sources.push(SourceLine {
             what: what.to_owned(),
             value,
+            read: None,
             source: source.clone(),
             basis: basis.clone(),
             weak: *weak,
@@ -324,6 +326,7 @@ impl<'t, 'e, E: Entries<'t>> Room<'t, 'e, E> {
                 extrapolated: false,
                 what: what.to_owned(),
                 value: row,
+                read: None,
                 source,
                 basis,
                 weak,

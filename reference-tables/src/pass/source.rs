@@ -21,6 +21,9 @@ pub struct SourceLine {
     pub what: String,
     /// The value as printed.
     pub value: String,
+    /// The same for people who read the other system of units, where it was not printed anywhere.
+    #[serde(skip)]
+    pub read: Option<String>,
     /// Source and page.
     pub source: String,
     /// `printed`, `memory` or `common practice`.
@@ -37,6 +40,11 @@ pub struct SourceLine {
 }
 
 impl SourceLine {
+    /// The value as people read it; scripts have [`Self::value`], whose unit never changes.
+    pub fn value_read(&self) -> &str {
+        self.read.as_deref().unwrap_or(&self.value)
+    }
+
     /// What to mind about it, as it stands behind the basis.
     pub fn marks(&self) -> &'static str {
         match (self.weak, self.extrapolated) {

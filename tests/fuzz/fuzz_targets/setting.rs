@@ -28,6 +28,7 @@ pub(crate) fn setting(known: bool) -> Setting {
             feed_band: Some((0.004, 0.03)),
             most_cutting_speed: Some(120.0),
             pitch_mm: Some(0.7),
+            asked: Vec::new(),
             planned: vec![Planned {
                 name: String::new(),
                 spindle_speed: 8000.0,

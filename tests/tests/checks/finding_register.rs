@@ -27,6 +27,8 @@ const GROUPS: [Group; 13] = [
         Billet,
         &[
             "cut-without-feed",
+            "units-doubtful",
+            "left-in-work",
             "units-mixed",
             "arc-radius-mismatch",
             "arc-centre-absolute",

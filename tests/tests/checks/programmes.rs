@@ -5,6 +5,7 @@
 //! (line and code), and the totals, which come from `independent/path_length.py`.
 mod along_plan;
 mod arcs;
+mod as_meant;
 mod bounds;
 mod each_kind;
 mod laws;

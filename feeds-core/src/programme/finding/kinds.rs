@@ -29,6 +29,8 @@ Error Person {
 }
 Error Billet {
     NO_FEED "cut-without-feed" "a cutting move without a feed",
+    OTHER_UNIT "units-doubtful" "figures under G20 that only make sense in mm",
+    LEFT_IN_WORK "left-in-work" "a file that stops with the cutter turning in the work",
     UNITS_MIXED "units-mixed" "inch and millimetre in one programme",
     ARC_MISMATCH "arc-radius-mismatch" "an arc that ends beside its circle",
     ARC_ABSOLUTE "arc-centre-absolute" "arc centres that fit only as absolute coordinates",

@@ -131,7 +131,7 @@ fn totals(out: &mut String, report: &Report, shown: Shown) {
         out,
         "",
         &format!(
-            "cut {} in {}{untimed}, rapid {}{reach}",
+            "cut {}, taking {}{untimed}; rapid {}{reach}",
             shown.length(report.cut_length.number()),
             shown.time(report.cut_time.number()),
             shown.length(report.rapid_length.number())
@@ -296,7 +296,7 @@ fn uses(out: &mut String, uses: &[UseReport], shown: Shown) {
         line(out, "      ", &text);
     }
     let (unit, surface) = (shown.length_unit(), shown.surface_unit());
-    let units = format!("lengths and f_z in {unit}, S in rpm, F in {unit}/min, v_c in {surface}");
+    let units = format!("lengths and f_z: {unit}; S: rpm; F: {unit}/min; v_c: {surface}");
     line(out, "      ", &units);
 }
 

@@ -96,7 +96,11 @@ fn pair_text(pair: &CheckPair, system: System) -> String {
 /// What a pass leaves, predicted in both stocks, and what the measured value makes of it.
 pub(super) fn measured(out: &mut String, r: &Rehearsed, system: System) {
     out.push_str("\nmeasure on the stand-in (+ is stock left standing)\n");
-    for (run, left) in [("production", &r.left[0]), ("stand-in, now", &r.left[1])] {
+    let predicted_of = [
+        ("production, predicted", &r.left[0]),
+        ("stand-in, predicted", &r.left[1]),
+    ];
+    for (run, left) in predicted_of {
         let text = left.as_ref().map_or_else(
             || "this path leaves no wall, or the force is not known".to_owned(),
             |left| predicted(left, system),
@@ -122,8 +126,8 @@ pub(super) fn measured(out: &mut String, r: &Rehearsed, system: System) {
             };
             format!(
                 "{} at the {}, where most is predicted, is {:.2} times that; guessed: \
-                 {machine}. Production then leaves {} at the bottom and {} at the top, and the \
-                 tip bends {}",
+                 {machine}. Production, corrected by what was measured, then leaves {} at the \
+                 bottom and {} at the top, and the tip bends {}",
                 show(m.measured.value),
                 if c.at_top { "top" } else { "bottom" },
                 c.scale,

@@ -5,7 +5,7 @@ mod cut;
 mod path;
 mod reach;
 
-use super::paint::{first_line, wrapped};
+use super::paint::{first_line, fitted, wrapped};
 use super::split;
 use crate::audit::shown::Shown;
 use crate::tui::audit::{AuditPart, AuditView};
@@ -94,11 +94,7 @@ pub(super) fn draw_head(
         .into_iter()
         .zip(areas)
     {
-        let text: String = theme
-            .say(&text)
-            .chars()
-            .take(usize::from(area.width))
-            .collect();
+        let text = fitted(&theme.say(&text), usize::from(area.width));
         frame.render_widget(Line::styled(text, style), area);
     }
 }
@@ -291,7 +287,7 @@ fn draw_findings(state: &ScreenState, audit: &AuditView, frame: &mut Frame, area
             finding.line
         );
         let room = usize::from(area.width).saturating_sub(head.len());
-        let text: String = theme.say(&finding.text).chars().take(room).collect();
+        let text = fitted(&theme.say(&finding.text), room);
         let style = if here {
             theme.here()
         } else {
@@ -330,8 +326,8 @@ fn in_full(
     let words = wrapped(&theme.say(&text), width.saturating_sub(2));
     lines.extend(words.into_iter().map(|w| Line::raw(format!("  {w}"))));
     if let Some(text) = audit.text(finding.line) {
-        let text: String = text.chars().take(width.saturating_sub(4)).collect();
-        let text = format!("  | {}", theme.say(&text));
+        let text = fitted(&theme.say(text), width.saturating_sub(4));
+        let text = format!("  | {text}");
         lines.push(Line::styled(text, theme.strong()));
     }
     lines

@@ -50,7 +50,7 @@ fn about_entry(state: &ScreenState) -> String {
         return error.clone();
     }
     if let (View::Shop, Some(field)) = (state.view, shelves::field(state)) {
-        return what_it_takes(field);
+        return in_units(&what_it_takes(field), state.system);
     }
     if let Some(Over::Begin(begin)) = &state.over {
         return in_units(&begin.step.hint(), state.system);
@@ -78,7 +78,7 @@ fn what_it_takes(field: &Field) -> String {
     format!(
         "{}: {}; {} {}, {} {}",
         field.name,
-        field.why(),
+        field.about(),
         words::TAKES,
         field.accepts(),
         words::SUCH_AS,

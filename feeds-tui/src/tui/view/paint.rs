@@ -251,6 +251,15 @@ pub(super) fn wrapped(text: &str, width: usize) -> Vec<String> {
     lines
 }
 
+/// A text in one line of that many columns; where it is cut, three points stand at its end.
+pub(super) fn fitted(text: &str, width: usize) -> String {
+    if text.chars().count() <= width {
+        return text.to_owned();
+    }
+    let kept: String = text.chars().take(width.saturating_sub(3)).collect();
+    format!("{}{}", kept.trim_end(), &"..."[..width.min(3)])
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -297,6 +306,14 @@ mod tests {
                 assert_eq!(shown[0].take(), shown[1].take(), "{line:?} in {width}");
             }
         }
+    }
+
+    #[test]
+    fn a_text_that_is_cut_says_so() {
+        assert_eq!(fitted("leave the stock", 15), "leave the stock");
+        assert_eq!(fitted("leave the stock", 14), "leave the s...");
+        assert_eq!(fitted("leave the stock", 9), "leave...");
+        assert_eq!(fitted("leave", 2), "..");
     }
 
     #[test]

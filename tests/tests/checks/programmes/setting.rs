@@ -42,6 +42,7 @@ fn tool(value: &Value) -> ProgrammeTool {
         feed_band: value.get("feed_band").map(pair),
         most_cutting_speed: value["most_cutting_speed"].as_f64(),
         pitch_mm: value["pitch_mm"].as_f64(),
+        asked: Vec::new(),
         planned: value["planned"]
             .as_array()
             .into_iter()

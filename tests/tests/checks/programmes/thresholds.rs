@@ -201,7 +201,21 @@ fn stocked() -> Setting {
 #[test]
 fn a_cut_leaves_the_stock_by_more_than_two_diameters_and_five_millimetres() {
     for (x, is) in [("47.9", false), ("48.1", true)] {
-        let text = format!("G0 X-5 Y8 Z1\nG1 Z-1 F100\nX{x} F400");
+        let text = format!("G0 X-5 Y8 Z1\nG1 Z-1 F100\nX{x} F400\nY12");
+        told(&read(&text, stocked()), "leaves-stock", is, x);
+    }
+}
+
+/// Where a cut begins and ends it may lead in and out: 25.4 mm from X34 and X0, less the 3 mm of
+/// the edge.
+#[test]
+fn a_cut_leads_in_and_out_from_an_inch_beside_the_stock() {
+    for (x, is) in [("56.3", false), ("56.5", true)] {
+        let text = format!("G0 X-5 Y8 Z1\nG1 Z-1 F100\nX{x} F400\nG0 Z5");
+        told(&read(&text, stocked()), "leaves-stock", is, x);
+    }
+    for (x, is) in [("-22.3", false), ("-22.5", true)] {
+        let text = format!("G0 X{x} Y8 Z1\nG1 Z-1 F100\nX30 F400\nG0 Z5");
         told(&read(&text, stocked()), "leaves-stock", is, x);
     }
 }
