@@ -66,6 +66,11 @@ def beyond(s, spots, feeds):
     return np.log(np.maximum(ratio, 1e-12))
 
 
+def given(s):
+    """The turns and the feed that are not free."""
+    return s.get("given") or {}
+
+
 def caps(s, spots):
     """Least and most feed of each spot; most is 0 where there is none.
 
@@ -76,6 +81,11 @@ def caps(s, spots):
     least = np.array([start.floor(p) for p in spots])
     top = np.array([start.most_at_full_width(p) * start.thinning(p) for p in spots])
     most = np.zeros(len(spots))
+    if "f_z" in given(s):
+        # What is given is kept where it is no less than the floor and every load allows it.
+        f_z = np.full(len(spots), given(s)["f_z"])
+        kept = (f_z >= least) & (beyond(s, spots, f_z) <= 0) & (not too_steep(s))
+        return f_z, np.where(kept, f_z, 0.0)
     able = np.flatnonzero(top >= least)
     if not able.size or too_steep(s):
         return least, most
@@ -145,7 +155,9 @@ def paced(s, spots, least, most):
     for spot in spots:
         d_eff = effective_diameter(spot["cutter"], spot["cut"]["a_p"])
         top.append(min(machine["n_max"], s["stock"]["v_c"][1] * 1000 / (np.pi * d_eff)))
-    top = np.array(top)
+    top, low = np.array(top), np.full(len(spots), machine["n_min"])
+    if "n" in given(s):
+        top = low = np.full(len(spots), given(s)["n"])
     usable = machine["efficiency"] * (1 - WANTED["spindle-power"])
     power = np.vectorize(lambda n: plan.power_at(machine, n) * usable)
     z_key = s["cutter"]["edges"]
@@ -186,12 +198,11 @@ def paced(s, spots, least, most):
         f = np.where((f < least) | (most <= 0), 0.0, f)
         return f * n, f
 
-    low = np.full(len(spots), machine["n_min"])
     best = np.zeros((3, len(spots)))
     points = [p[0] for p in machine.get("power", [])]
     reach = np.linspace(0, 1, 41)
     ns = [low * (top / low) ** x for x in reach]
-    ns += [np.minimum(top, np.full(len(spots), p)) for p in points]
+    ns += [np.clip(p, low, top) for p in points]
     if machine.get("v_f_max"):
         ns.append(np.clip(machine["v_f_max"] / (z * np.maximum(most, 1e-9)), low, top))
     for n in ns:
@@ -248,20 +259,23 @@ def best(s, free, nodes, ours):
 
     points = [(a, b) for a in axis(p0, p1, nodes) for b in axis(e0, e1, nodes)]
     q, n, f = removal(s, points)
-    i = int(np.argmax(q))
-    found = (q[i], points[i], n[i], f[i])
-    seeds = [found[1]] + ([ours] if ours else [])
+    ranked = np.argsort(-q)
+    found = tuple(of[ranked[0]] for of in (q, points, n, f))
+    # With nothing to start from but the grid it is looked at twice as closely, from two places.
+    seeds = [found[1], ours] if ours else [points[i] for i in ranked[:2]]
+    rounds, closer = (5, 2.2) if ours else (11, 1.7)
     for seed in seeds:
         here, reach = seed, max((p1 / p0) ** (1.3 / (nodes - 1)), (e1 / e0) ** (1.3 / (nodes - 1)))
-        for _ in range(5):
+        top = 0.0
+        for _ in range(rounds):
             points = grid(here, reach, 5)
             q, n, f = removal(s, points)
             i = int(np.argmax(q))
-            if q[i] > 0:
-                here = points[i]
+            if q[i] > top:
+                here, top = points[i], q[i]
             if q[i] > found[0]:
                 found = (q[i], points[i], n[i], f[i])
-            reach = 1 + (reach - 1) / 2.2
+            reach = 1 + (reach - 1) / closer
     return found
 
 
@@ -271,6 +285,7 @@ if __name__ == "__main__":
         problem = json.loads(line)
         s, ours = problem["pass"], problem["ours"]
         s["intent"] = "production"
+        s["given"] = problem.get("given")
         s = copy.deepcopy(s)
         seed = (ours["a_p"], ours["a_e"]) if ours else None
         q, place, n, f = best(s, problem["free"], nodes, seed)

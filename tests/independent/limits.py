@@ -195,21 +195,27 @@ def feeds_of(s):
     return sweep.chips(s["cutter"]["z"], np.array([s["f_z"]]), np.array([tir]))[0]
 
 
+def shares_of(s, h_min):
+    """What each limit that bounds the feed has used up of what it may, 1 at its wanted margin."""
+    shares = {}
+    if s["machine"] and s["machine"]["v_f_max"]:
+        v_f = s["f_z"] * s["cutter"]["z"] * s["n"]
+        shares["feed-speed"] = v_f / s["machine"]["v_f_max"]
+    feeds = feeds_of(s)
+    for m in s["moments"]:
+        for name, value, bound in at_moment(s, m, s["f_z"], m["loads"], h_min, feeds):
+            if name in (*CLOSES, "feed-band", "chip-floor") and bound is not None:
+                share = used(name, np.float64(value), bound) / (1 - wanted(s, name))
+                shares[name] = max(share, shares.get(name, 0.0))
+    return shares
+
+
 def compare_most(b, s, h_min):
     """The highest feed that keeps every wanted margin uses up just what is wanted of one."""
     if not s["fast"]:
         return
     fast, limit = s["fast"], s["answer"]["most"][1]
-    shares = {}
-    if s["machine"] and s["machine"]["v_f_max"]:
-        v_f = fast["f_z"] * s["cutter"]["z"] * s["n"]
-        shares["feed-speed"] = v_f / s["machine"]["v_f_max"]
-    feeds = feeds_of(fast)
-    for m in fast["moments"]:
-        for name, value, bound in at_moment(fast, m, fast["f_z"], m["loads"], h_min, feeds):
-            if name in (*CLOSES, "feed-band", "chip-floor") and bound is not None:
-                share = used(name, np.float64(value), bound) / (1 - wanted(s, name))
-                shares[name] = max(share, shares.get(name, 0.0))
+    shares = shares_of(fast, h_min)
     b.near("highest feed", shares[limit], 1.0, 1e-6)
     b.near("highest feed, all", max(shares.values()), 1.0, 1e-6)
 
@@ -254,6 +260,24 @@ def word(s, name, margin, guessed, slack):
     return "STOP" if margin < -slack and stops else "CARE"
 
 
+def come_to(s, name, margin, tie):
+    """Whether a check is too near its bound to tell, what it comes to, and how it stands."""
+    guessed = name == "wall-error" and not s["cut"]["tolerance"]
+    near = name in LOADS and margin is not None and min(
+        abs(margin), abs(margin - wanted(s, name))) < tie * max(1.0, 1 - margin)
+    hard = LIMITS[name][0] in ("bound", "minor") and not guessed
+    state = ("unknown" if margin is None else "over" if margin < -SLACK and hard
+             else "caution" if margin < wanted(s, name) - SLACK else "ok")
+    return near, word(s, name, margin, guessed, SLACK), state
+
+
+def rivals_of(theirs, tie):
+    """The moments at which a limit is as tight, as far as anybody knows."""
+    near = [r for r in theirs["rivals"]
+            if r["used"] is not None and r["used"] > theirs["used"] * (1 - tie) - tie]
+    return [theirs["moment"], *(r["moment"] for r in near)]
+
+
 def compare(b, s, h_min, v_f, plunge):
     end = "round" if s["cutter"]["r"] > 0 else "square"
     tie = TIE[end]
@@ -283,19 +307,11 @@ def compare(b, s, h_min, v_f, plunge):
                 lateral = max(m["loads"][0] for m in s["moments"])
                 scale = max(scale, theirs["used"] * lateral / theirs["value"])
             b.near(what, check["margin"], margin, allowed, scale)
-            rivals = [r for r in theirs["rivals"]
-                      if r["used"] is not None and r["used"] > theirs["used"] * (1 - tie) - tie]
-            if check["moment"] not in [theirs["moment"], *(r["moment"] for r in rivals)]:
+            if check["moment"] not in rivals_of(theirs, tie):
                 b.faults.append(f"{name} at {check['moment']}, by Python {theirs['moment']}")
-        guessed = name == "wall-error" and not s["cut"]["tolerance"]
-        near = name in LOADS and margin is not None and min(
-            abs(margin), abs(margin - wanted(s, name))) < tie * max(1.0, 1 - margin)
-        comes_to = word(s, name, margin, guessed, SLACK)
+        near, comes_to, state = come_to(s, name, margin, tie)
         if not near:
             b.same(f"{name} comes to", check["verdict"], comes_to)
-            hard = LIMITS[name][0] in ("bound", "minor") and not guessed
-            state = ("unknown" if margin is None else "over" if margin < -SLACK and hard
-                     else "caution" if margin < wanted(s, name) - SLACK else "ok")
             b.same(f"{name} stands", check["state"], state)
         unsure |= near
         verdicts.append(comes_to)

@@ -216,10 +216,17 @@ def turn(s):
         count = round(100 * period / TURN * s["z"])
         theta = (np.arange(count) + 0.5) * period / count
         meets = np.unique(np.round(meets % period, 9))
-        # One angle is said to be that of the peak.
-        near = s["near"] + np.linspace(-0.03, 0.03, 61)
-        theta = np.concatenate([theta, near, meets - 1e-8, meets + 1e-8])
+        if "near" in s:
+            # One angle is said to be that of the peak.
+            theta = np.concatenate([theta, s["near"] + np.linspace(-0.03, 0.03, 61)])
+        theta = np.concatenate([theta, meets - 1e-8, meets + 1e-8])
         loads = round_end(s, theta, feeds, 1000)
+        if "near" not in s:
+            # Closer about the highest of each.
+            step = period / count
+            tops = [theta[np.argmax(v)] for v in (np.hypot(*loads[:2]), loads[3], loads[2])]
+            fine = np.concatenate([at + step * np.linspace(-1, 1, 41) for at in tops])
+            loads = np.concatenate([loads, round_end(s, fine, feeds, 1000)], 1)
         out["peaks"] = [float(np.hypot(loads[0], loads[1]).max()), float(loads[3].max()),
                         float(loads[2].max())]
     else:

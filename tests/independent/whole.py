@@ -270,21 +270,23 @@ def loaded(s, m, peaks, torque, walls):
 
 def work_out(jobs):
     """The moments of each pass with their loads; of some with those at the highest feed kept."""
-    groups = {}
-
-    def ask(s, m):
-        kind = s["cutter"]["z"], s["cutter"]["r"] > 0, runout(s) > 0, m["part"]
-        groups.setdefault(kind, []).append((s, m))
-
+    fast = []
     for k, s in enumerate(jobs):
         s["moments"], s["fast"] = moments(s), None
-        for m in s["moments"]:
-            ask(s, m)
         most = s["answer"]["most"]
         if k % 4 == 0 and s["cutter"]["r"] == 0 and most and not s["answer"]["empty"]:
             s["fast"] = {**s, "f_z": most[0], "moments": moments(s)}
-            for m in s["fast"]["moments"]:
-                ask(s["fast"], m)
+            fast.append(s["fast"])
+    load([*jobs, *fast])
+
+
+def load(jobs):
+    """Works out the loads of every moment of passes at their feeds, many at a time."""
+    groups = {}
+    for s in jobs:
+        for m in s["moments"]:
+            kind = s["cutter"]["z"], s["cutter"]["r"] > 0, runout(s) > 0, m["part"]
+            groups.setdefault(kind, []).append((s, m))
     for (z, round_, *_), members in groups.items():
         size = 40 if round_ else 400
         for first in range(0, len(members), size):
@@ -322,22 +324,28 @@ class Beside:
             self.faults.append(f"{what}: {ours}, by Python {theirs}")
 
 
-def compare(s):
-    a, b, c, cut = s["answer"], Beside(), s["cutter"], s["cut"]
-    n, f_z, z = s["n"], s["f_z"], c["z"]
+def quantities(s):
+    """What one pass comes to, but for its loads; of the same names as the program has."""
+    cut, n, f_z, z = s["cut"], s["n"], s["f_z"], s["cutter"]["z"]
     m, d_eff = s["moments"][0], effective_diameter(s)
     s["d_eff"], s["wide"] = d_eff, width(s)
     v_f = f_z * z * n
     h_max = f_z * m["chip"]
     h_m = 2 * f_z * m["lead"] * m["width"] / (m["circle"] * m["arc"])
     k, e = coefficients(s, 0)
-    h_min = least_chip(s)
-    for what, theirs in {
+    return {
         "v_c": np.pi * d_eff * n / 1000, "v_f": v_f, "q": cut["a_p"] * width(s) * v_f,
         "d_eff": d_eff, "phi_s": m["arc"], "h_max": h_max, "h_m": h_m, "thinning": f_z / h_max,
-        "h_min": h_min, "k_c": k[0] + e[0] / h_m,
+        "h_min": least_chip(s), "k_c": k[0] + e[0] / h_m,
         "force_mean": (k[0] * h_m + e[0]) * cut["a_p"], "cusp": cusp(s),
-    }.items():
+    }
+
+
+def compare(s):
+    a, b, f_z, z = s["answer"], Beside(), s["f_z"], s["cutter"]["z"]
+    m, h_min = s["moments"][0], least_chip(s)
+    found = quantities(s)
+    for what, theirs in found.items():
         b.near(what, a[what], theirs)
     if h_min:
         b.near("rubbing", a["rubbing"], limits.arc_below(m, f_z, h_min), scale=1.0)
@@ -354,7 +362,7 @@ def compare(s):
         for key in ("arc", "circle", "width", "a_p", "chip", "lead"):
             b.near(f"moment {key}", ours[key], m[key])
         compare_loads(b, s, ours["loads"], m["loads"])
-    limits.compare(b, s, least_chip(s), v_f, plunge)
+    limits.compare(b, s, h_min, found["v_f"], plunge)
     return {"apart": b.apart, "faults": b.faults}
 
 

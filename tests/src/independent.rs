@@ -14,6 +14,8 @@ pub fn ask(script: &str, arguments: &[&str], lines: &[Value]) -> Vec<Value> {
     let mut child = Command::new(python)
         .arg(format!("{folder}{script}"))
         .args(arguments)
+        // Its threads would only wait for each other.
+        .env("OPENBLAS_NUM_THREADS", "1")
         .stdin(Stdio::piped())
         .stdout(Stdio::piped())
         .spawn()

@@ -25,8 +25,12 @@ const STATES: usize = 2 * MOST_MODES;
 const WIDE: usize = STATES + 2;
 /// Force factors are averaged over so many places of a step.
 const WITHIN: u32 = 8;
-/// Periods that pass before growth is measured: by then the strongest wave is alone.
+/// Periods that pass before growth is measured: by then the strongest wave is alone, mostly.
 const PERIODS: usize = 100;
+/// Where another wave is nearly as strong, so many times as many pass at most.
+const PATIENCE: usize = 20;
+/// The strongest wave is alone when three periods obey its law to this share.
+const ALONE: f64 = 1e-5;
 /// From one depth to the next while the first that chatters is sought.
 const RISE: f64 = 1.08;
 /// How close the depth is then found.
@@ -160,30 +164,27 @@ impl Period {
         }
         // Newest last.
         let mut wave = vec![self.places(&state); self.steps.len() + 1];
-        for _ in 0..PERIODS {
-            wave = self.follow(&mut state, &wave);
-            let size = dot(&wave, &wave).sqrt();
-            if size <= f64::MIN_POSITIVE {
-                return 0.0;
+        let mut growth = 0.0;
+        for _ in 0..PATIENCE {
+            for _ in 0..PERIODS {
+                wave = self.follow(&mut state, &wave);
+                let size = dot(&wave, &wave).sqrt();
+                if size <= f64::MIN_POSITIVE {
+                    return 0.0;
+                }
+                wave.iter_mut().flatten().for_each(|u| *u /= size);
+                state = state.map(|s| s / size);
             }
-            wave.iter_mut().flatten().for_each(|u| *u /= size);
-            state = state.map(|s| s / size);
+            let mut now = state;
+            let after = self.follow(&mut now, &wave);
+            let last = self.follow(&mut now, &after);
+            let off;
+            (growth, off) = strongest(&wave, &after, &last);
+            if off <= ALONE {
+                break;
+            }
         }
-        let after = self.follow(&mut state, &wave);
-        let last = self.follow(&mut state, &after);
-        let [vv, va, aa] = [dot(&wave, &wave), dot(&wave, &after), dot(&after, &after)];
-        let [vl, al] = [dot(&wave, &last), dot(&after, &last)];
-        let alike = vv * aa - va * va;
-        if alike <= 1e-9 * vv * aa {
-            return (aa / vv).sqrt();
-        }
-        let (p, q) = ((al * vv - vl * va) / alike, (vl * aa - al * va) / alike);
-        let inside = 0.25 * p * p + q;
-        if inside < 0.0 {
-            (-q).sqrt()
-        } else {
-            0.5 * p.abs() + inside.sqrt()
-        }
+        growth
     }
 
     /// One period later: the wave that is cut while the one before lies under the edges.
@@ -211,6 +212,26 @@ impl Period {
         }
         at
     }
+}
+
+/// The size of the multiplier that three periods show, and the share of the last that it leaves.
+fn strongest(wave: &[[f64; 2]], after: &[[f64; 2]], last: &[[f64; 2]]) -> (f64, f64) {
+    let [vv, va, aa] = [dot(wave, wave), dot(wave, after), dot(after, after)];
+    let [vl, al, ll] = [dot(wave, last), dot(after, last), dot(last, last)];
+    let alike = vv * aa - va * va;
+    if alike <= 1e-9 * vv * aa {
+        return ((aa / vv).sqrt(), 0.0);
+    }
+    let (p, q) = ((al * vv - vl * va) / alike, (vl * aa - al * va) / alike);
+    let left = (ll - p * al - q * vl).max(0.0);
+    let off = (left / ll.max(f64::MIN_POSITIVE)).sqrt();
+    let inside = 0.25 * p * p + q;
+    let growth = if inside < 0.0 {
+        (-q).sqrt()
+    } else {
+        0.5 * p.abs() + inside.sqrt()
+    };
+    (growth, off)
 }
 
 fn dot(a: &[[f64; 2]], b: &[[f64; 2]]) -> f64 {

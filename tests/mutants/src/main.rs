@@ -1,13 +1,14 @@
 //! Changes the program on purpose, one small change at a time, and sees which tests notice.
 //!
 //! `mutants build` writes a copy of the workspace in which every change can be switched on, and
-//! builds its tests once. `mutants measure [TEST ...]` runs every test without a change and notes
-//! which changes it comes by. `mutants hunt [FILE or ROOM [SECONDS [COUNT]]]` then switches on one
-//! change after the other, so many of those that were not tried yet, drawn by chance; `again`
-//! tries those that were not noticed with all tests. `mutants data` changes the data files,
-//! `mutants list` names all changes, `mutants report` says what came of it. `mutants seeded COUNT
-//! SEED` does all of it for a few mutants of the rooms in which all have to be noticed, with the
-//! tests that `guards.tsv` names. A survivor has its reason in `survivors.tsv`.
+//! builds its tests once, `mutants build core` only those of the core without a screen.
+//! `mutants measure [TEST ...]` runs every test without a change and notes which changes it comes
+//! by. `mutants hunt [FILE or ROOM [SECONDS [COUNT]]]` then switches on one change after the other,
+//! so many of those that were not tried yet, drawn by chance; `again` tries those that were not
+//! noticed with all tests. `mutants data` changes the data files, `mutants list` names all changes,
+//! `mutants report` says what came of it. `mutants seeded COUNT SEED` does all of it for a few
+//! mutants of the rooms in which all have to be noticed, with the tests that `guards.tsv` names. A
+//! survivor has its reason in `survivors.tsv`.
 
 mod constants;
 mod copy;
@@ -75,7 +76,8 @@ fn main() -> ExitCode {
     let arguments: Vec<String> = std::env::args().skip(1).collect();
     let words: Vec<&str> = arguments.iter().map(String::as_str).collect();
     let done = match words[..] {
-        ["build"] => build(&places),
+        ["build"] => build(&places, false),
+        ["build", "core"] => build(&places, true),
         ["measure", ref parts @ ..] => measure(&places, parts),
         ["hunt" | "again", ref rest @ ..] if rest.len() <= 3 => {
             Asked::of(words[0] == "again", rest).and_then(|asked| hunt(&places, &asked))
@@ -98,8 +100,11 @@ fn main() -> ExitCode {
     }
 }
 
-fn build(places: &Places) -> io::Result<bool> {
+fn build(places: &Places, core_alone: bool) -> io::Result<bool> {
     let mut copy = Copy::of(&places.root, &places.target)?;
+    if core_alone {
+        copy.of_core();
+    }
     let (programs, refused) = copy.build()?;
     tests::save_programs(&programs, &places.kept)?;
     std::fs::write(places.own.join("unbuilt.tsv"), refused.join("\n") + "\n")?;

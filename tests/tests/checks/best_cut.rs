@@ -137,6 +137,15 @@ fn what_was_fixed_is_kept() {
 
 #[test]
 fn no_random_cut_inside_every_margin_removes_more() {
+    no_cut_removes_more(2500);
+}
+
+#[test]
+fn no_random_cut_inside_every_margin_removes_more_a_few() {
+    no_cut_removes_more(60);
+}
+
+fn no_cut_removes_more(cases: u32) {
     let mut seed = Seed::new(20_260_301);
     for pairs in [
         &[][..],
@@ -159,7 +168,7 @@ fn no_random_cut_inside_every_margin_removes_more() {
         let best = found(&asked);
         let planner = Planner::new(&best.setup);
         let mut inside = 0;
-        for _ in 0..2500 {
+        for _ in 0..cases {
             let mut near = |x: f64| x * (0.7 * (seed.unit() - 0.5)).exp();
             let texts = [
                 ("depth", near(best.a_p.value * 1e3)),
@@ -198,7 +207,10 @@ fn no_random_cut_inside_every_margin_removes_more() {
                 );
             }
         }
-        assert!(inside > 50, "{pairs:?}: only {inside} cuts were inside");
+        assert!(
+            inside > 0 && (cases < 2500 || inside > 50),
+            "{pairs:?}: only {inside} cuts were inside"
+        );
     }
 }
 

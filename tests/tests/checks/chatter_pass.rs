@@ -18,11 +18,11 @@ use std::f64::consts::{PI, TAU};
 use tests::setups::{one_edge, setup};
 
 /// Stiffness in N/mm, damping ratio and natural frequency in Hz of an axis.
-type Soft = [f64; 3];
+pub(crate) type Soft = [f64; 3];
 
-const SOFT: Soft = [5000.0, 0.04, 1000.0];
+pub(crate) const SOFT: Soft = [5000.0, 0.04, 1000.0];
 /// Moves next to nothing beside it, which still couples a ten-thousandth into the depth.
-const HARD: Soft = [9e8, 0.04, 1000.0];
+pub(crate) const HARD: Soft = [9e8, 0.04, 1000.0];
 
 fn tip([k, zeta, f_n]: Soft) -> feeds_core::formula::chatter::TipMode {
     feeds_core::formula::chatter::TipMode {
@@ -32,7 +32,7 @@ fn tip([k, zeta, f_n]: Soft) -> feeds_core::formula::chatter::TipMode {
     }
 }
 
-fn modes(along: Soft, across: Soft) -> TipModes {
+pub(crate) fn modes(along: Soft, across: Soft) -> TipModes {
     TipModes {
         of: [vec![tip(along)], vec![tip(across)]],
         from: ModesFrom::Typed,
@@ -50,7 +50,7 @@ fn slot(modes: Option<TipModes>, n: f64, change: impl Fn(&mut Value)) -> Setup {
     setup
 }
 
-fn worked(setup: &Setup) -> (Plan, Option<Lobes>) {
+pub(crate) fn worked(setup: &Setup) -> (Plan, Option<Lobes>) {
     let planner = Planner::new(setup);
     let plan = planner.work_out(setup, &mut Silent).unwrap();
     let coefficients = planner.model().map(LoadModel::coefficients);
@@ -58,7 +58,7 @@ fn worked(setup: &Setup) -> (Plan, Option<Lobes>) {
     (plan, lobes)
 }
 
-fn lobes(modes: TipModes) -> Lobes {
+pub(crate) fn lobes(modes: TipModes) -> Lobes {
     worked(&slot(Some(modes), 4000.0, |_| ())).1.unwrap()
 }
 
@@ -71,7 +71,7 @@ fn least([k, zeta, _]: Soft) -> f64 {
     8.0 * k * zeta * (1.0 + zeta) / 600.0
 }
 
-fn rpm(n: f64) -> SpindleSpeed {
+pub(crate) fn rpm(n: f64) -> SpindleSpeed {
     SpindleSpeed::per_minute(n)
 }
 

@@ -94,10 +94,19 @@ fn pass(seed: &mut Seed, case: usize) -> Value {
 
 #[test]
 fn no_recommended_feed_rubs_and_production_is_never_below_cautious() {
+    no_feed_rubs(5000);
+}
+
+#[test]
+fn no_recommended_feed_rubs_and_production_is_never_below_cautious_a_few() {
+    no_feed_rubs(40);
+}
+
+fn no_feed_rubs(cases: usize) {
     let mut seed = Seed::new(20_260_601);
     let (mut raised, mut kept, mut rubbing, mut ends) = (0, 0, 0, [0; 2]);
     let mut broken = 0;
-    for case in 0..5000 {
+    for case in 0..cases {
         let pass = pass(&mut seed, case);
         let mut setup = setup(&pass, false);
         setup.intent = Intent::Cautious;
@@ -163,9 +172,9 @@ fn no_recommended_feed_rubs_and_production_is_never_below_cautious() {
         );
     }
     println!(
-        "5000 passes: {raised} are fed more in production, {kept} keep the first limits there, \
+        "{cases} passes: {raised} are fed more in production, {kept} keep the first limits there, \
          {rubbing} rub over more than half; {broken} break one of them even with the cautious \
          feed; corner radii and balls {ends:?}"
     );
-    assert!(raised > 1000 && kept > 2500 && ends[0] > 200 && ends[1] > 200);
+    assert!(cases < 5000 || raised > 1000 && kept > 2500 && ends[0] > 200 && ends[1] > 200);
 }

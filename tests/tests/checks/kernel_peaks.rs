@@ -55,9 +55,18 @@ fn law(random: &mut Seed) -> Law {
 
 #[test]
 fn peaks_are_those_of_plain_slices() {
+    peaks_are_plain(120);
+}
+
+#[test]
+fn peaks_are_those_of_plain_slices_a_few() {
+    peaks_are_plain(10);
+}
+
+fn peaks_are_plain(cases: u32) {
     let mut random = Seed::new(29);
     let (mut run_out, mut rounded) = (0, 0);
-    for case in 0..120 {
+    for case in 0..cases {
         let (cut, law) = (cut(&mut random), law(&mut random));
         let (arc, plain) = (ArcTable::new(law.m_c), plain_turn::peaks(&cut, &law, 600));
         let turn = Turn::new(&arc, &cut, &law);
@@ -98,7 +107,10 @@ fn peaks_are_those_of_plain_slices() {
             );
         }
     }
-    assert!(run_out > 20 && rounded > 40, "{run_out} {rounded}");
+    assert!(
+        cases < 120 || run_out > 20 && rounded > 40,
+        "{run_out} {rounded}"
+    );
 }
 
 /// Four edges with a runout of 7 µm: the fourth touches from f_z = TIR √2/4 on. Its edge force

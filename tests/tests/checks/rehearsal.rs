@@ -1,6 +1,7 @@
 //! The rehearsal, held against arithmetic of its own on random pairs of stocks.
 
 mod demo;
+mod few;
 mod random;
 
 use feeds_core::cutter::End;
@@ -90,12 +91,11 @@ const NO_CUT_PROVES: [&str; 12] = [
     "corner",
 ];
 
-#[test]
-fn nothing_is_proven_against_its_own_sense() {
+fn nothing_is_proven_against_its_own_sense(cases: usize) {
     let mut random = Random::new(5);
     let mut counts: BTreeMap<&str, usize> = BTreeMap::new();
     let (mut ceilings, mut floors) = (0, 0);
-    for case in 0..10_000 {
+    for case in 0..cases {
         let (runs, dial) = pair_of_runs(&mut random);
         let production = checks(&runs, Which::Production, Dial::FULL);
         let rehearsal = checks(&runs, Which::StandIn, dial);
@@ -136,11 +136,13 @@ fn nothing_is_proven_against_its_own_sense() {
         }
     }
     // The test would prove nothing if one kind never came up.
+    let least = |full: usize| full * cases / 10_000;
     assert!(
-        counts.values().all(|&n| n > 5_000) && counts.len() == 4,
+        counts.values().all(|&n| n > least(5_000)) && counts.len() == 4,
         "{counts:?}"
     );
-    assert!(ceilings > 5_000 && floors > 2_000, "{ceilings} {floors}");
+    let both = ceilings > least(5_000) && floors > least(2_000);
+    assert!(both, "{ceilings} {floors}");
 }
 
 /// The largest of a load over the moments of a plan.
@@ -151,11 +153,10 @@ fn largest(plan: &Plan, of: impl Fn(&feeds_core::plan::loads::Loads) -> f64) -> 
         .fold(0.0, f64::max)
 }
 
-#[test]
-fn shares_are_those_of_the_loads() {
+fn shares_are_those_of_the_loads(cases: usize) {
     let mut random = Random::new(17);
     let mut partly = 0;
-    for case in 0..150 {
+    for case in 0..cases {
         let (runs, dial) = pair_of_runs(&mut random);
         let p = runs.plan(Which::Production, Dial::FULL).unwrap();
         let r = runs.plan(Which::StandIn, dial).unwrap();
@@ -220,7 +221,7 @@ fn shares_are_those_of_the_loads() {
             }
         }
     }
-    assert!(partly > 150, "{partly}");
+    assert!(partly > if cases < 150 { 0 } else { 150 }, "{partly}");
 }
 
 /// The peak of plain slices along every edge over the moments: neither the kernel nor its search.
@@ -307,11 +308,10 @@ fn plain_law(setup: &Setup) -> Law {
     .with_end([k_te * length, 0.0, -k_re * length])
 }
 
-#[test]
-fn equal_force_is_equal_in_the_turn() {
+fn equal_force_is_equal_in_the_turn(cases: usize) {
     let mut random = Random::new(29);
     let (mut found, mut run_out, mut rounded) = (0, 0, 0);
-    for case in 0..300 {
+    for case in 0..cases {
         let (runs, _) = pair_of_runs(&mut random);
         let production = runs.plan(Which::Production, Dial::FULL).unwrap();
         let Some(f_z) = runs.equal_force(&production) else {
@@ -349,16 +349,15 @@ fn equal_force_is_equal_in_the_turn() {
         assert!((runs.feed_share(f_z, 1.0) / share - 1.0).abs() < 1e-12);
     }
     assert!(
-        found > 150 && run_out > 20 && rounded > 8,
+        found > 0 && (cases < 300 || found > 150 && run_out > 20 && rounded > 8),
         "{found} {run_out} {rounded}"
     );
 }
 
-#[test]
-fn equal_depth_is_equal_in_the_turn() {
+fn equal_depth_is_equal_in_the_turn(cases: usize) {
     let mut random = Random::new(31);
     let mut found = 0;
-    for case in 0..100 {
+    for case in 0..cases {
         let (runs, _) = pair_of_runs(&mut random);
         let production = runs.plan(Which::Production, Dial::FULL).unwrap();
         let Some(a_p) = runs.equal_depth(&production) else {
@@ -374,14 +373,13 @@ fn equal_depth_is_equal_in_the_turn() {
         let share = largest(&plan, |l| l.lateral) / largest(&production, |l| l.lateral);
         assert!((share - 1.0).abs() < 1e-3, "{case}: {share}");
     }
-    assert!(found > 30, "{found}");
+    assert!(found > if cases < 100 { 0 } else { 30 }, "{found}");
 }
 
-#[test]
-fn every_cutting_rung_cuts() {
+fn every_cutting_rung_cuts(cases: usize) {
     let mut random = Random::new(43);
     let (mut cutting, mut blocked, mut capped) = (0, 0, 0);
-    for case in 0..100 {
+    for case in 0..cases {
         let (runs, _) = pair_of_runs(&mut random);
         let production = runs.plan(Which::Production, Dial::FULL).unwrap();
         let range = DialRange::default();
@@ -443,16 +441,15 @@ fn every_cutting_rung_cuts() {
         }
     }
     assert!(
-        cutting > 150 && blocked > 10 && capped > 5,
+        cutting > 0 && (cases < 100 || cutting > 150 && blocked > 10 && capped > 5),
         "{cutting} {blocked} {capped}"
     );
 }
 
-#[test]
-fn what_was_predicted_corrects_nothing() {
+fn what_was_predicted_corrects_nothing(cases: usize) {
     let mut random = Random::new(59);
     let mut found = 0;
-    for case in 0..100 {
+    for case in 0..cases {
         let (runs, dial) = pair_of_runs(&mut random);
         let setup = runs.setup(Which::StandIn, dial);
         let plan = runs.plan(Which::StandIn, dial).unwrap();
@@ -486,5 +483,5 @@ fn what_was_predicted_corrects_nothing() {
             );
         }
     }
-    assert!(found > 50, "{found}");
+    assert!(found > if cases < 100 { 0 } else { 50 }, "{found}");
 }

@@ -6,6 +6,7 @@ mod best;
 mod corrected;
 mod features;
 mod joint;
+mod kept;
 mod loads;
 mod plan;
 mod second;
