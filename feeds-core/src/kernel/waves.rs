@@ -25,10 +25,10 @@ const STATES: usize = 2 * MOST_MODES;
 const WIDE: usize = STATES + 2;
 /// Force factors are averaged over so many places of a step.
 const WITHIN: u32 = 8;
-/// Periods that pass before growth is measured: by then the strongest wave is alone, mostly.
-const PERIODS: usize = 100;
+/// Periods that pass before growth is measured, each time: mostly the strongest wave is alone soon.
+const PERIODS: usize = 25;
 /// Where another wave is nearly as strong, so many times as many pass at most.
-const PATIENCE: usize = 20;
+const PATIENCE: usize = 80;
 /// The strongest wave is alone when three periods obey its law to this share.
 const ALONE: f64 = 1e-5;
 /// From one depth to the next while the first that chatters is sought.

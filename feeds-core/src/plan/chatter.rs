@@ -156,7 +156,7 @@ pub const MOST_MODES: usize = 2;
 /// Most waves between two teeth that are followed.
 const MOST_WAVES: f64 = 10.0;
 /// Steps of a wave, and the least and the most of a period.
-const STEPS: (f64, f64, f64) = (12.0, 40.0, 120.0);
+const STEPS: (f64, f64, f64) = (12.0, 80.0, 120.0);
 /// From the least depth of the zero-order lobes down to here the wave is followed.
 const BELOW: f64 = 0.5;
 /// Standard deviation of the logarithm where the zero-order lobes alone answer (common practice).

@@ -57,6 +57,9 @@ const OF_CUTTERS: [&str; 6] = [
     "previous=",
 ];
 
+/// What stands before an example, which is a round number everywhere.
+const EXAMPLES: [&str; 2] = ["for example ", "such as "];
+
 /// A text of help, a lesson or an example with its sizes as an inch shop would have them: cutters
 /// as its drawer has them, the ends of a range never beyond it, the rest in two figures. What is
 /// quoted «so» was typed by somebody and stays.
@@ -142,7 +145,8 @@ fn begins(before: &str) -> bool {
 /// The sizes that a text begins with: `6 mm`, `34 x 16 x 9 mm`, `0.05 mm to 50 mm`; gives them in
 /// inches, and how long they were.
 fn sizes(before: &str, from: &str, figures: i32) -> Option<(String, usize)> {
-    let rounded = |number: f64| to_figures(number, figures, 0.0);
+    let example = EXAMPLES.iter().any(|words| before.ends_with(words));
+    let rounded = |number: f64| to_figures(number, if example { 2 } else { figures }, 0.0);
     let mut numbers = vec![digits(from)?];
     let mut end = numbers[0].len();
     let between = [" x ", "x"]

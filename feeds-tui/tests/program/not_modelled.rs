@@ -41,7 +41,7 @@ fn runs() -> Vec<(&'static str, String, &'static str)> {
         (
             "Stock as hard as nobody measured",
             side("--hardness 66HRC --depth 1mm --width 0.1mm"),
-            "66 HRC lies outside the conversion",
+            "66 HRC lies outside the scales",
         ),
         (
             "How the cutter gets in, where nobody says",
