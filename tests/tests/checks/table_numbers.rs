@@ -1,6 +1,6 @@
-//! Every number of the tables, with its unit, source and basis, against a second list of them:
-//! `tests/cases/tables.tsv`, a line for each object of the data files that has a number or a
-//! source. So no digit changes by mistake. A line marked `twice` agrees with a transcription of
+//! Every number of the tables, with its unit, source, basis and the stocks it is read for, against
+//! a second list of them: `tests/cases/tables.tsv`, a line for each object of the data files. So
+//! no digit and no stock changes by mistake. A line marked `twice` agrees with a transcription of
 //! the source that was made apart from the tables; the others are copies, and hold a figure only
 //! against slips. Whoever changes a figure on purpose writes it down in both, from the source.
 
@@ -42,14 +42,11 @@ fn shown(value: &Value) -> Option<String> {
     }
 }
 
-/// Whether there is a number in it, or a source.
+/// Whether there is a number in it, a source, or what it is read for: the wrong stock is as bad as
+/// the wrong number.
 fn counts(object: &Map<String, Value>) -> bool {
-    let numbers = |value: &Value| match value {
-        Value::Array(list) => !list.is_empty() && list.iter().all(Value::is_number),
-        value => value.is_number(),
-    };
-    let figures = object.iter().filter(|(key, _)| !WORDS.contains(&&***key));
-    object.contains_key("source") || figures.map(|(_, value)| value).any(numbers)
+    let mut figures = object.iter().filter(|(key, _)| !WORDS.contains(&&***key));
+    figures.any(|(_, value)| shown(value).is_some())
 }
 
 fn gather(file: &str, value: &Value, label: &str, path: &str, lines: &mut Vec<String>) {

@@ -109,3 +109,21 @@ fn a_single_letter_is_read_as_it_stands() {
         assert_eq!(unit::named(text), Some(unit), "{text}");
     }
 }
+
+/// A length of each tooth, by the definition of the inch; what is no length is none of a tooth.
+#[test]
+fn a_feed_per_tooth_is_a_length_of_each_tooth_and_nothing_else() {
+    let size = |text: &str| unit::per_tooth(text).map(|unit| unit.size);
+    for (text, metres) in [
+        ("mm/tooth", 1e-3),
+        ("in/z", 0.0254),
+        ("um per tooth", 1e-6),
+        ("ipt", 0.0254),
+    ] {
+        let found = size(text).unwrap();
+        assert!(alike(found, metres), "{text}: {found}");
+    }
+    for text in ["deg/tooth", "rpm/z", "N per tooth", "mm", "tooth"] {
+        assert_eq!(size(text), None, "{text}");
+    }
+}
