@@ -289,3 +289,17 @@ fn one_strength_is_told_once() {
     let checks = [used("spindle-speed-least", 0.5)];
     assert_eq!(names(verdict::nearest(&checks)), [""; 0]);
 }
+
+/// A third of the strength stops nothing and is the greater harm: what stops is named behind it.
+#[test]
+fn what_stops_is_named_where_a_greater_harm_is_said_first() {
+    let stopped = |all: &[(&str, f64)]| {
+        let mut checks: Vec<Check> = all.iter().map(|(name, share)| used(name, *share)).collect();
+        verdict::sort(&mut checks);
+        verdict::stopped_by(&checks).map(|c| c.limit.name)
+    };
+    let both = [("breakage", 1.9), ("spindle-power", 1.2)];
+    assert_eq!(stopped(&both), Some("spindle-power"));
+    assert_eq!(stopped(&[("rupture", 1.1), ("spindle-power", 1.2)]), None);
+    assert_eq!(stopped(&[("breakage", 1.9)]), None);
+}

@@ -6,7 +6,7 @@ use feeds_core::notebook::{Origin, Recorded, Step};
 use feeds_core::plan::Planner;
 use feeds_core::plan::setup::Setup;
 use feeds_core::quantity::Quantity;
-use feeds_core::symbol::{A_P, PHI_S, Symbol};
+use feeds_core::symbol::{A_P, BACKLASH, PHI_S, Symbol};
 use feeds_core::workpiece::ForceLaw;
 use serde_json::{Value, json};
 use tests::setups::{one_edge, setup};
@@ -399,5 +399,26 @@ fn no_step_is_written_twice_in_a_row() {
         "forces over a turn",
     ] {
         assert_eq!(results(&notes, name).count(), 1, "{name}");
+    }
+}
+
+/// A straight wall is met from one side, so that its backlash is none and no entry: the working
+/// says why. A bore is met from both, with the backlash that was given.
+#[test]
+fn the_working_says_why_a_straight_wall_has_no_backlash() {
+    for (path, from) in [("side", true), ("bore", false)] {
+        let notes = recorded(&known(json!({
+            "path": path, "direction": "up", "a_p": 1.0, "a_e": 0.5, "tolerance": 0.2,
+            "wall": if from { Value::Null } else { json!(["inside", 10.0]) },
+        })));
+        let play = results(&notes, "play at a wall").next().unwrap();
+        let backlash = play.inputs.iter().find(|i| i.symbol == &BACKLASH).unwrap();
+        let said = backlash
+            .origin
+            .as_ref()
+            .map(Origin::phrase)
+            .unwrap_or_default();
+        assert_eq!(said.contains("met from one side"), from, "{path}: {said}");
+        assert_eq!(backlash.si > 0.0, !from, "{path}");
     }
 }
