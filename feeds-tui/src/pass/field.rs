@@ -8,7 +8,7 @@ use feeds_core::entry::Entry;
 use feeds_core::error::{Cause, EntryError};
 use feeds_core::range::Range;
 use feeds_core::symbol::Symbol;
-use std::sync::LazyLock;
+use std::sync::OnceLock;
 
 /// The stations of the walk; every entry belongs to one.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -112,9 +112,11 @@ pub struct Field {
 impl Field {
     /// What it is for, or why its range is what it is, with its numbers.
     pub fn why(&self) -> &'static str {
+        static REASONS: [OnceLock<String>; Key::ALL.len()] =
+            [const { OnceLock::new() }; Key::ALL.len()];
         REASONS
             .get(self.id as usize)
-            .map_or(self.reason, String::as_str)
+            .map_or(self.reason, |why| why.get_or_init(|| reason::of(self)))
     }
 
     /// The symbol, if it is a quantity.
@@ -174,12 +176,23 @@ impl Field {
     /// When it cannot be read, or is no such entry.
     pub fn axes(&self, text: &str) -> Result<[f64; 3], EntryError> {
         match self.takes {
-            Takes::Axes(range) => axes::values(text, range, self.example, self.why()),
+            Takes::Axes(range) => {
+                self.with_reason(|why| axes::values(text, range, self.example, why))
+            }
             _ => Err(
                 EntryError::because(Cause::Idle, "does not have a value for each axis")
                     .of(self.key),
             ),
         }
+    }
+
+    /// Reads again where it went wrong: the numbers of the reason come from a list of all tables,
+    /// which only an error needs.
+    fn with_reason<T>(
+        &self,
+        read: impl Fn(&'static str) -> Result<T, EntryError>,
+    ) -> Result<T, EntryError> {
+        read(self.reason).or_else(|_| read(self.why()))
     }
 
     /// Reads the entry as far as it can be read alone; gives SI base units for quantities.
@@ -188,7 +201,7 @@ impl Field {
     /// What is wrong with it, said of this field.
     pub fn read(&self, text: &str) -> Result<Option<f64>, EntryError> {
         match self.takes {
-            Takes::Quantity(range) => range.read(text, self.why()).map(Some),
+            Takes::Quantity(range) => self.with_reason(|why| range.read(text, why)).map(Some),
             Takes::Choice(words) => {
                 let wrong = || EntryError::NotAChoice {
                     text: text.trim().to_owned(),
@@ -196,7 +209,7 @@ impl Field {
                 };
                 words.meant(text).map(|_| None).ok_or_else(wrong)
             }
-            Takes::Wear(_) => wear::read(text, self.why()).map(|_| None),
+            Takes::Wear(_) => self.with_reason(|why| wear::read(text, why)).map(|_| None),
             Takes::YesNo => yes(text).map(|_| None),
             Takes::Axes(_) => self.axes(text).map(|_| None),
             Takes::Zero => axes::zero(text).map(|_| None),
@@ -222,7 +235,3 @@ pub fn yes(text: &str) -> Result<bool, EntryError> {
         }),
     }
 }
-
-/// The reasons with their numbers, in the order of the keys.
-static REASONS: LazyLock<Vec<String>> =
-    LazyLock::new(|| reason::of_fields(Key::ALL.iter().map(|key| key.field())));

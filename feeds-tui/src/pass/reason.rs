@@ -18,21 +18,20 @@ use reference_tables::pass::usual::{HELIX_PITCH, RAMP};
 use reference_tables::sourced::Basis;
 use reference_tables::tables;
 use std::fmt::Write as _;
+use std::sync::LazyLock;
 
-/// The reasons of entries with their numbers; as they are written where the tables do not answer,
+/// Every row of the tables, listed once: that is longer than all reasons.
+static ROWS: LazyLock<Vec<Listed>> =
+    LazyLock::new(|| tables().map_or_else(|_| Vec::new(), |t| t.listing().collect()));
+
+/// The reason of an entry with its numbers; as it is written where the tables do not answer,
 /// which a test holds never happens.
-pub(super) fn of_fields<'f>(fields: impl Iterator<Item = &'f Field>) -> Vec<String> {
-    // Made once for all: it is longer than all reasons.
-    let rows: Vec<Listed> = tables().map_or_else(|_| Vec::new(), |t| t.listing().collect());
-    fields.map(|field| of_field(field, &rows)).collect()
-}
-
-fn of_field(field: &Field, rows: &[Listed]) -> String {
+pub(super) fn of(field: &Field) -> String {
     let amount = |name: &str| match (name, field.takes) {
         ("default", _) => default(field.id),
         ("least", Takes::Quantity(range)) => Some(range.ends().0.to_string()),
         ("most", Takes::Quantity(range)) => Some(range.ends().1.to_string()),
-        _ => of_rows(name, rows),
+        _ => of_rows(name),
     };
     filled(field.reason, &amount).unwrap_or_else(|_| field.reason.to_owned())
 }
@@ -51,7 +50,7 @@ fn default(key: Key) -> Option<String> {
 }
 
 /// From the least to the most of some rows; what is not printed is told, the worst basis of all.
-fn of_rows(name: &str, rows: &[Listed]) -> Option<String> {
+fn of_rows(name: &str) -> Option<String> {
     let mut parts = name.split('/');
     let (table, quantity, words) = (parts.next()?, parts.next()?, parts.next()?);
     let of = |row: &Listed| row.table == table && row.quantity == quantity;
@@ -60,7 +59,7 @@ fn of_rows(name: &str, rows: &[Listed]) -> Option<String> {
         "printed" => row.basis == Basis::Printed,
         words => row.has(words),
     };
-    let rows = rows.iter().filter(|&row| of(row) && said(row));
+    let rows = ROWS.iter().filter(|&row| of(row) && said(row));
     let rows: Vec<&Listed> = rows.collect();
     let unit = &rows.first()?.unit;
     if rows.iter().any(|row| row.unit != *unit) {

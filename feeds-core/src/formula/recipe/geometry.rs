@@ -146,17 +146,14 @@ fn engagement_angle(g: &mut Given<'_>) -> Result<Results, EntryError> {
     };
     let wall_r: Length = g.need(e::WALL_RADIUS)?;
     let width = if wall == "inside" {
-        let (radius, half) = ((e::WALL_RADIUS, wall_r), d / 2.0);
-        if wall_r <= half {
-            less(
-                (e::D, d),
-                ("2 · wall_radius", 2.0 * wall_r),
-                "the cutter has to fit the wall",
-            )?;
-        }
+        less(
+            (e::D, d),
+            ("2 · wall_radius", 2.0 * wall_r),
+            "the cutter has to fit the wall",
+        )?;
         at_most(
             (e::A_E, a_e),
-            (radius.0.key, wall_r),
+            (e::WALL_RADIUS.key, wall_r),
             "the work ends at the wall's centre",
         )?;
         g.take(WidthInside { a_e, wall_r, d })
