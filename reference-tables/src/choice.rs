@@ -17,8 +17,9 @@
 //! and of one cut. Of a series those hold whose hardness encloses that of the stock. Where none
 //! does, the rows next to it on either side are interpolated, and cited as the weaker of both.
 //! Beyond all of them the nearest holds whose group the condition is read in, however far (weak
-//! from 50 HB on), or which lies within 25 HB. Failing those, rows that print no hardness hold, as they do for
-//! a stock without a Brinell number; otherwise the answer is refused and the nearest row named.
+//! from 50 HB on), or which lies within 25 HB. Failing those, rows that print no hardness hold, as
+//! they do for a stock without a Brinell number; otherwise the answer is refused and the nearest
+//! row named.
 
 use crate::error::Unknown;
 use crate::scope::Reach;
