@@ -34,7 +34,8 @@ impl Tables {
     ///
     /// # Gives
     /// 0.2 to 0.4, starting at 0.3; at 0.4 for austenitic stainless, titanium, copper and brass.
-    /// Planning values come before measured ones, which differ by method; those are kept.
+    /// Planning values come before measured ones, which differ by method; those are kept, those
+    /// for a class first, firm before weak.
     ///
     /// # Source
     /// Common practice within the range of the literature (0.14 to 0.43, Cheng 2018).

@@ -13,8 +13,13 @@
 //! 7. the careful one (larger force, lower speed or feed);
 //! 8. the newer source.
 //!
-//! Hardness between two rows of one series is interpolated; outside all rows the answer is
-//! refused and the nearest row named.
+//! Rows of one series are of one source and family, or of one subject where they have no family,
+//! and of one cut. Of a series those hold whose hardness encloses that of the stock. Where none
+//! does, the rows next to it on either side are interpolated, and cited as the weaker of both.
+//! Beyond all of them the nearest holds whose group the condition is read in, however far (weak
+//! from 50 HB on), or which lies within 25 HB. Failing those, rows that print no hardness hold, as
+//! they do for a stock without a Brinell number; otherwise the answer is refused and the nearest
+//! row named.
 
 use crate::error::Unknown;
 use crate::scope::Reach;

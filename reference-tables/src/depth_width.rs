@@ -95,9 +95,9 @@ impl GuidelineRow {
 impl Tables {
     /// The guideline for depth and width of cut.
     ///
-    /// Rows of the machine's class come first, then rows for hardened steel where the stock is,
-    /// then rows for the class of stock, then firm ones. A light machine without a row takes none
-    /// of a rigid machine's: the answer is unknown.
+    /// Of the rows of the machine's class those for hardened steel come first where the stock is,
+    /// then rows for the class of stock before those for every stock, then firm ones, by the weaker
+    /// of depth and width. Rows of the other class of machine are neither taken nor kept.
     ///
     /// # Errors
     /// [`Unknown`] when no row is printed for this cut on such a machine.

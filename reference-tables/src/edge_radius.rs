@@ -58,7 +58,9 @@ impl Tables {
     /// # Gives
     /// 1 to 30 um. Up to 1 mm a planning value: a sharper edge counts only where the maker says
     /// so. Where no row is printed for the diameter (1 to 3 mm) the band spans the neighbouring
-    /// rows of the same cutter material and is weak.
+    /// rows of the same cutter material, starts in its middle and is weak; below the smallest
+    /// diameter it is that of the next row alone. Of rows that end at one diameter that for the
+    /// coating of the cutter counts, and of these a planning one.
     ///
     /// # Errors
     /// [`Unknown`] for cutter materials without rows, and above the largest diameter.
@@ -119,7 +121,7 @@ fn neighbours<'t>(
     let below = rows.clone().filter(|r| r.diameter.value.most < diameter);
     let below = below.max_by(|a, b| {
         let most = |r: &EdgeRow| in_mm(r.diameter.value.most);
-        let own = |r: &EdgeRow| r.planning && r.coating.holds(kind);
+        let own = |r: &EdgeRow| (r.coating.holds(kind), r.planning);
         most(a).total_cmp(&most(b)).then(own(a).cmp(&own(b)))
     });
     let above = rows.filter(|r| r.coating.holds(kind) && r.diameter.value.least > diameter);
@@ -139,6 +141,7 @@ fn neighbours<'t>(
     let (a, b) = (low.r_edge.value.band(), high.r_edge.value.band());
     let hull = b.hull(a);
     let middle = (hull.least + hull.most) / 2.0;
+    let low = below.map(|low| (a, low.cited()));
     Ok(Choice {
         capped: false,
         value: Band {
@@ -148,7 +151,7 @@ fn neighbours<'t>(
         row: high.cited(),
         why: "no row for this diameter: band of the neighbouring rows".to_owned(),
         weak: true,
-        kept: vec![(a, low.cited()), (b, high.cited())],
+        kept: low.into_iter().chain([(b, high.cited())]).collect(),
     })
 }
 

@@ -40,7 +40,8 @@ pub struct EntryRows {
 }
 
 impl Tables {
-    /// The ramp angle for a stock, 0.5 to 5 degrees; its `most` is the limit.
+    /// The ramp angle for a stock, 0.5 to 5 degrees; its `most` is the limit. Hardened stock has a
+    /// row of its own, whatever its class.
     ///
     /// # Source
     /// Common practice.

@@ -133,7 +133,8 @@ impl Tables {
     /// The figures are makers' starting points. A light mill takes less depth or width
     /// ([`Tables::light_feed_share`]), never less feed: a chip thinner than the edge can cut
     /// rubs. A ball end takes the rows for balls where one holds. Diameters between rows
-    /// are interpolated; below the smallest row f_z is held in proportion to the diameter and the
+    /// are interpolated, among rows of one source, subject, cut, coating and cutter; below the
+    /// smallest row f_z is held in proportion to the diameter and the
     /// answer is weak; above the largest the row does not hold. Uncoated carbide without a row of
     /// its own takes the rows of coated carbide, weak. No harder stock gets a higher limit than a
     /// softer one of its kind: where its row would give more, the softer one's is taken.

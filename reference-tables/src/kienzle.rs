@@ -224,7 +224,9 @@ impl Tables {
 
     /// The pair of a stock whatever its layers, held against its neighbours in hardness: a step
     /// from one series of rows to another neither raises the force for a softer state nor lowers
-    /// it for a harder one. What one series prints stands, even where it falls.
+    /// it for a harder one. What one series prints stands, even where it falls: a row that prints
+    /// a narrow hardness gives way to a softer row of another series only, others to harder ones
+    /// too. The neighbour is what is chosen at the nearest end of such a row where that is chosen.
     fn own_kienzle<'t>(&'t self, state: &StockState<'t>) -> Result<Choice<Fitted>, Unknown> {
         let (own, series) = self.kienzle_at(state)?;
         let Some(hb) = state.brinell else {

@@ -63,6 +63,11 @@ impl Reach {
 impl Scope {
     /// How the row reaches the stock; `None` when it is not for it. `unsafe_side` says of a group
     /// whether its figures err on the unsafe side for a stock read in it.
+    ///
+    /// The first of these that is so: a condition is read in a group of the row; the stock is one
+    /// of the row's; its class is; the row is for every stock (weak for hardened stock and
+    /// laminates); a condition is read in another group of the row's family. A row for a stock or a
+    /// class counts as printing a hardness where it does so firmly and for 120 HB at most.
     pub(crate) fn reach(
         &self,
         tables: &Tables,

@@ -4,7 +4,10 @@
 //! row may be chosen that states no hardness, or one of another source that is more generous: then
 //! the limit would rise with the hardness. So what is chosen for a stock is held against what is
 //! chosen for every softer state of it, and the lowest is taken, with the row it comes from.
-//! Softer than its softest condition a stock is read as that condition.
+//! Softer than its softest condition a stock is read as that condition. Softer states are looked
+//! at where another row may hold: at the ends of rows and conditions, 25 HB beyond them, at 45 HRC,
+//! and a millionth to either side of these; in each condition that has the hardness. The least
+//! upper end wins, of equals the hardest; what the own row gave is kept first beside it.
 
 use crate::choice::Choice;
 use crate::error::Unknown;

@@ -105,7 +105,7 @@ pub struct Speeds {
 impl Relation {
     fn serves(&self, state: &StockState<'_>, kind: CutterKind) -> bool {
         let stock = self.stocks.contains(&state.material.id);
-        let cutter = self.cutter == "any" || self.cutter == kind.material.word();
+        let cutter = self.cutter == "any" || self.cutter == RowMaterial::from(kind.material).word();
         (stock || self.classes.contains(&state.class())) && cutter && self.coating.holds(kind)
     }
 
@@ -142,8 +142,10 @@ impl Tables {
     ///
     /// The chosen band is one source's; [`Choice::widened`] holds the other firm rows too. A
     /// layered stock takes its most demanding layer. Where no row exists a rule of thumb is used
-    /// (uncoated from coated carbide) and the answer is weak. No harder stock gets a higher limit
-    /// than a softer one of its kind: where its row would give more, the softer one's is taken.
+    /// (uncoated from coated carbide) and the answer is weak: the first that serves the stock and
+    /// has a row to start from. What stands beside it is changed by the same share. No harder stock
+    /// gets a higher limit than a softer one of its kind: where its row would give more, the
+    /// softer one's is taken.
     ///
     /// # Errors
     /// [`Unknown`] with the nearest row when no row holds for the stock, hardness and cutter.

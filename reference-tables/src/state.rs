@@ -77,13 +77,15 @@ impl Tables {
     /// A stock in the condition called `condition`, or with a measured hardness, or both.
     ///
     /// A measured hardness wins over the name of a condition: the name only decides between
-    /// conditions that both have that hardness. Where none has it the nearest is taken, up to
+    /// conditions that both have that hardness; where it decides
+    /// nothing, the first that has it is taken. Where none has it the nearest is taken, up to
     /// [`NEAR_HB`] away. Without a hardness the hard end of the condition is taken. A stock with a
     /// single condition needs neither.
     ///
     /// # Errors
     /// [`Unknown`] when neither is known (as forged), when the stock has no such condition, and
-    /// when the hardness lies outside the conversion to Brinell (20 to 64 HRC, up to 800 HV).
+    /// when the hardness lies outside the conversion to Brinell (20 to 64 HRC, up to 800 HV), or
+    /// is one of Rockwell M while the stock is no laminate.
     ///
     /// # Example
     /// ```
@@ -123,7 +125,9 @@ impl Tables {
         hardness: Hardness,
     ) -> Result<StockState<'t>, Unknown> {
         let brinell = self.brinell(hardness);
-        if brinell.is_none() && hardness.scale != Scale::Hrm {
+        // A laminate has no Brinell number; of metal, Rockwell M says nothing.
+        let has_none = hardness.scale == Scale::Hrm && material.class == Class::Laminate;
+        if brinell.is_none() && !has_none {
             return Err(out_of_scale(material, hardness));
         }
         let ranges = material.conditions.iter();

@@ -6,6 +6,7 @@ pub mod asked;
 pub mod drawn;
 pub mod foreign_units;
 pub mod independent;
+pub mod lookups;
 pub mod outlines;
 pub mod plain_turn;
 pub mod readings;

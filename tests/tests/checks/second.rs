@@ -4,6 +4,7 @@
 
 mod cuts;
 mod free;
+mod lookups;
 mod searches;
 mod sizes;
 mod tips;

@@ -5,7 +5,7 @@ use feeds_core::quantity::{Length, Quantity, in_mm, mm};
 use reference_tables::corrections::ForcePart;
 use reference_tables::error::{NameFit, NotFound};
 use reference_tables::hardness::{Hardness, Scale};
-use reference_tables::kind::CutterKind;
+use reference_tables::kind::{CutKind, CutterKind};
 use reference_tables::state::StockState;
 use reference_tables::{Tables, tables};
 
@@ -364,4 +364,47 @@ fn generic_machines_cutters_and_holds() {
             .take
             .starts_with("bench-5000")
     );
+}
+
+#[test]
+fn metal_measured_in_rockwell_m_took_rows_that_print_no_hardness() {
+    let nickel = all().material("Ni200").unwrap();
+    let measured: Hardness = "100 HRM".parse().unwrap();
+    assert!(all().state(nickel, None, Some(measured)).is_err());
+    let laminate = all().material("G10").unwrap(); // ASM: 110-115 HRM
+    let state = all().state(laminate, None, Some(measured)).unwrap();
+    assert_eq!(state.brinell, None);
+}
+
+#[test]
+fn a_bare_cutter_without_an_edge_radius_was_told_the_row_of_a_coated_one() {
+    let too_large = |kind| all().edge_radius(kind, mm(16.0)).unwrap_err().nearest;
+    let bare = too_large(CutterKind::UNCOATED_CARBIDE);
+    assert_eq!(bare.as_deref(), Some("solid carbide, sharp: 3-8 um")); // KLO, 3-12 mm
+    let coated = too_large(COATED);
+    assert_eq!(
+        coated.as_deref(),
+        Some("solid carbide, PVD coated: 6-15 um") // KLO, 3-12 mm
+    );
+}
+
+#[test]
+fn below_the_smallest_diameter_one_row_of_edge_radii_stood_beside_itself() {
+    let tiny = all().edge_radius(COATED, mm(0.05)).unwrap();
+    assert!(tiny.weak);
+    assert_eq!(tiny.kept.len(), 1);
+    near(in_mm(tiny.value.start), 0.0085); // CP: 5-12 um from 0.1 mm on
+}
+
+#[test]
+fn rules_of_thumb_for_high_speed_steel_were_never_taken() {
+    let speed = |stock: &str| {
+        let stock = all().material(stock).unwrap();
+        let state = all().state(stock, None, Some(Hardness::hb(200.0))).unwrap();
+        let choice = all().speed(&state, CutterKind::HSS, CutKind::Side).unwrap();
+        assert!(choice.weak);
+        choice.value.start.si() * 60.0
+    };
+    near(speed("80CrV2"), 23.0); // 5160 at 175-225 HB: 23 m/min (MHM), times 1 (CP)
+    near(speed("15N20"), 23.0 * 0.875); // 1075 at 175-225 HB: 23 m/min, times 0.85 to 0.9
 }

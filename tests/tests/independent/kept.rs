@@ -5,7 +5,9 @@
 
 use serde_json::Value;
 use tests::asked;
-use tests::second::renewed;
+use tests::independent::ask;
+use tests::lookups::{apart, ours};
+use tests::second::{cases, renewed};
 
 #[test]
 #[ignore = "needs FEEDS_PYTHON: run .ci/run"]
@@ -58,4 +60,24 @@ fn best_cuts() {
 #[ignore = "needs FEEDS_PYTHON: run .ci/run"]
 fn searches() {
     renewed("searches", ("searches.py", &[]), &asked::searches(), 1);
+}
+
+#[test]
+#[ignore = "needs FEEDS_PYTHON: run .ci/run"]
+fn lookups() {
+    let told: Vec<Value> = cases("lookups").into_iter().map(|c| c.told).collect();
+    renewed("lookups", ("lookups.py", &[]), &told, 1);
+}
+
+/// A hundred of each kind, whatever is shown by others.
+#[test]
+#[ignore = "needs FEEDS_PYTHON: run .ci/run"]
+fn lookups_drawn_anew() {
+    let seed = serde_json::json!(20_261_281);
+    for lists in ask("lookups_asked.py", &["100"], &[seed]) {
+        for case in lists.as_array().expect("a list of cases") {
+            let asked = &case["case"];
+            assert_eq!(apart(&ours(asked), &case["answer"]), None, "{asked}");
+        }
+    }
 }
