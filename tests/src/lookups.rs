@@ -20,7 +20,7 @@ use serde_json::{Value, json};
 /// How far two numbers may be apart, of the larger one: the last digits of sums.
 const NEAR: f64 = 1e-9;
 
-fn text<'q>(of: &'q [Value], at: usize) -> Option<&'q str> {
+fn text(of: &[Value], at: usize) -> Option<&str> {
     of.get(at)?.as_str()
 }
 

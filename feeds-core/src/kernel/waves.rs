@@ -31,6 +31,9 @@ const PERIODS: usize = 25;
 const PATIENCE: usize = 80;
 /// The strongest wave is alone when three periods obey its law to this share.
 const ALONE: f64 = 1e-5;
+/// A period that adds less than this share, squared, to the one before is one wave alone: what is
+/// added is near the rounding.
+const ONE_WAVE: f64 = 1e-16;
 /// From one depth to the next while the first that chatters is sought.
 const RISE: f64 = 1.08;
 /// How close the depth is then found.
@@ -215,16 +218,27 @@ impl Period {
 }
 
 /// The size of the multiplier that three periods show, and the share of the last that it leaves.
+///
+/// The last is made of the two before by way of what the second adds to the first: from their
+/// products alone two multipliers that are nearly one would come out at half the figures.
 fn strongest(wave: &[[f64; 2]], after: &[[f64; 2]], last: &[[f64; 2]]) -> (f64, f64) {
-    let [vv, va, aa] = [dot(wave, wave), dot(wave, after), dot(after, after)];
-    let [vl, al, ll] = [dot(wave, last), dot(after, last), dot(last, last)];
-    let alike = vv * aa - va * va;
-    if alike <= 1e-9 * vv * aa {
+    let less = |of: &[[f64; 2]], share: f64, other: &[[f64; 2]]| -> Vec<[f64; 2]> {
+        let each = of.iter().zip(other);
+        each.map(|(a, b)| [a[0] - share * b[0], a[1] - share * b[1]])
+            .collect()
+    };
+    let [vv, aa, ll] = [wave, after, last].map(|w| dot(w, w));
+    let mean = dot(wave, after) / vv;
+    let added = less(after, mean, wave);
+    let adds = dot(&added, &added);
+    if adds <= ONE_WAVE * aa {
         return ((aa / vv).sqrt(), 0.0);
     }
-    let (p, q) = ((al * vv - vl * va) / alike, (vl * aa - al * va) / alike);
-    let left = (ll - p * al - q * vl).max(0.0);
-    let off = (left / ll.max(f64::MIN_POSITIVE)).sqrt();
+    let p = dot(&added, last) / adds;
+    let rest = less(last, p, after);
+    let q = dot(wave, &rest) / vv;
+    let left = less(&rest, q, wave);
+    let off = (dot(&left, &left) / ll.max(f64::MIN_POSITIVE)).sqrt();
     let inside = 0.25 * p * p + q;
     let growth = if inside < 0.0 {
         (-q).sqrt()
