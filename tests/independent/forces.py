@@ -2,7 +2,8 @@
 N/mm2 and mm. By the doc comments of `kienzle.rs`, `unit_power.rs` and `force_law.rs`.
 
 Learnt from the code, and said in the doc comments since: what a series is, which neighbours in
-hardness a force is held against, and what layers keep beside each other.
+hardness a force is held against, and what layers keep beside each other. The code of these and of
+`force_law.rs` was read before this was written, so that a misreading of a rule may be shared.
 """
 
 from choosing import (

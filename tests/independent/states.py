@@ -7,7 +7,8 @@ beside a condition still belongs to it; from 45 HRC on steel counts as hardened.
 library alone.
 
 Learnt from the code, and said in the doc comments since: a Brinell number above 739 is refused;
-a hardness that several conditions have belongs to the first of them.
+a hardness that several conditions have belongs to the first of them. The code of the states and of
+the layers was read before this was written, so that a misreading of a rule may be shared.
 """
 
 import json
