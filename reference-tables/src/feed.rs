@@ -134,10 +134,10 @@ impl Tables {
     /// ([`Tables::light_feed_share`]), never less feed: a chip thinner than the edge can cut
     /// rubs. A ball end takes the rows for balls where one holds. Diameters between rows
     /// are interpolated, among rows of one source, subject, cut, coating and cutter; below the
-    /// smallest row f_z is held in proportion to the diameter and the
-    /// answer is weak; above the largest the row does not hold. Uncoated carbide without a row of
-    /// its own takes the rows of coated carbide, weak. No harder stock gets a higher limit than a
-    /// softer one of its kind: where its row would give more, the softer one's is taken.
+    /// smallest row f_z is held in proportion to the diameter and the answer is weak;
+    /// above the largest the row does not hold. Uncoated carbide without a row of its own takes the
+    /// rows of coated carbide, weak. No harder stock gets a higher limit than a softer one of its
+    /// kind: where its row would give more, the softer one's is taken.
     ///
     /// # Errors
     /// [`Unknown`] with the nearest row when none holds.

@@ -77,10 +77,10 @@ impl Tables {
     /// A stock in the condition called `condition`, or with a measured hardness, or both.
     ///
     /// A measured hardness wins over the name of a condition: the name only decides between
-    /// conditions that both have that hardness; where it decides
-    /// nothing, the first that has it is taken. Where none has it the nearest is taken, up to
-    /// [`NEAR_HB`] away. Without a hardness the hard end of the condition is taken. A stock with a
-    /// single condition needs neither.
+    /// conditions that both have that hardness; where it decides nothing, the first that has it is
+    /// taken. Where none has it the nearest is taken, up to [`NEAR_HB`] away. Without a
+    /// hardness the hard end of the condition is taken. A stock with a single condition needs
+    /// neither.
     ///
     /// # Errors
     /// [`Unknown`] when neither is known (as forged), when the stock has no such condition, and
