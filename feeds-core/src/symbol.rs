@@ -129,7 +129,8 @@ impl Symbol {
         }
     }
 
-    fn read_in(&self, system: System) -> (&'static Unit, usize) {
+    /// The unit it is read in, with the places after the point.
+    pub fn read_in(&self, system: System) -> (&'static Unit, usize) {
         match system {
             System::Metric => self.metric,
             System::Inch => self.inch,

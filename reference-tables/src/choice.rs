@@ -304,12 +304,8 @@ impl<T: Blend> Item<T> {
 
     fn blend(&self, other: &Self, t: f64) -> Self {
         let (a, b) = (&self.row, &other.row);
-        let weaker = if (a.origin.weak, a.origin.basis) < (b.origin.weak, b.origin.basis) {
-            b
-        } else {
-            a
-        };
-        let mut row = weaker.clone();
+        let mut row = a.clone();
+        row.origin = weaker(&a.origin, &b.origin);
         if a.printed != b.printed {
             row.printed = format!("{} and {}", a.printed, b.printed);
         }

@@ -208,20 +208,26 @@ fn numbered(name: &str) -> Option<Family> {
     }
     let two = number.get(..2)?.parse::<u32>().ok()?;
     Some(match (group, two) {
-        ("1", 0 | 1 | 10) => Family::Mild,
-        ("1", 5 | 11) => Family::Carbon,
-        ("1", 6 | 7 | 12..=18) => Family::HighCarbon,
+        // 07 is free-cutting: high in phosphorus or sulphur, low in carbon.
+        ("1", 0..=4 | 7 | 10) => Family::Mild,
+        ("1", 5 | 11 | 13) => Family::Carbon,
+        ("1", 6 | 12 | 15..=18) => Family::HighCarbon,
         ("1", 20..=28) => Family::Tool,
         ("1", 32 | 33) => Family::HighSpeed,
         ("1", 35) => Family::Bearing,
         ("1", 40 | 41) => Family::Martensitic,
-        ("1", 45) if matches!(number, "4534" | "4540" | "4542" | "4545" | "4548" | "4568") => {
+        ("1", 45)
+            if matches!(
+                number,
+                "4532" | "4534" | "4540" | "4542" | "4545" | "4548" | "4568" | "4594"
+            ) =>
+        {
             Family::PrecipitationHardening
         }
         ("1", 43..=45) => Family::Austenitic,
         ("1", 46..=49) => Family::Stainless,
         ("1", _) => Family::LowAlloy,
-        ("2", 0) => Family::Copper,
+        ("2", 0 | 12..=15) => Family::Copper,
         ("2", 2..=6) => Family::Brass,
         ("2", 7 | 8) => Family::NickelSilver,
         ("2", 9..=11) => Family::Bronze,
@@ -264,7 +270,7 @@ fn stainless(name: &str) -> Option<Family> {
     };
     let series = digits.chars().next()?;
     let graded = [
-        "", "a", "b", "c", "f", "h", "hc", "l", "ln", "n", "se", "ti", "cb", "cu", "x",
+        "", "a", "b", "c", "f", "fse", "h", "hc", "l", "ln", "n", "se", "ti", "cb", "cu", "x",
     ];
     match (series, digits.len()) {
         ('2' | '3', 3) if graded.contains(&letters) => Some(Family::Austenitic),
@@ -345,8 +351,9 @@ fn series(name: &str) -> Option<Family> {
 }
 
 /// The elements that names by composition count.
-const ELEMENTS: [&str; 15] = [
-    "al", "co", "cr", "cu", "mg", "mn", "mo", "nb", "ni", "pb", "si", "ti", "zn", "v", "w",
+const ELEMENTS: [&str; 28] = [
+    "ag", "al", "as", "b", "be", "bi", "cd", "co", "cr", "cu", "fe", "mg", "mn", "mo", "n", "nb",
+    "ni", "p", "pb", "s", "si", "sn", "te", "ti", "v", "w", "zn", "zr",
 ];
 
 /// Splits a row of elements and their amounts: `crmov12` is Cr, Mo, V.
@@ -359,8 +366,8 @@ fn elements(text: &str) -> Option<Vec<&'static str>> {
             rest = skipped;
             continue;
         }
-        let named = ELEMENTS.iter().chain(&["b", "n", "s", "sn", "bi", "fe"]);
-        let element = named
+        let element = ELEMENTS
+            .iter()
             .filter(|e| rest.starts_with(**e))
             .max_by_key(|e| e.len())?;
         found.push(*element);
@@ -402,7 +409,8 @@ fn composed(name: &str) -> Option<Family> {
         }
         // Names of GB/T 20878 begin with tenths of a per cent of carbon: «9Cr18MoV».
         "" if !digits.is_empty() && chinese_stainless(rest) => Some(Family::Martensitic),
-        "" if (2..=3).contains(&digits.len()) && rest.ends_with(|c: char| c.is_ascii_digit()) => {
+        // One letter alone, `10v`, is more like the name of a powder steel.
+        "" if (2..=3).contains(&digits.len()) && rest.len() > 1 => {
             let alloy = elements(rest)?;
             let oil = number >= 85 && ["mn", "w"].contains(&alloy[0]);
             Some(match alloy[0] {
@@ -416,27 +424,22 @@ fn composed(name: &str) -> Option<Family> {
             structural.then_some(Family::Mild)
         }
         _ if name.starts_with("ti") => {
-            let alloy = elements(name.trim_end_matches("eli"))?;
-            (alloy.len() > 1).then_some(Family::Titanium)
+            elements(name.trim_end_matches("eli")).map(|_| Family::Titanium)
         }
-        _ if name.starts_with("al") => {
-            let alloy = elements(name)?;
-            (alloy.len() > 1).then_some(Family::Aluminium)
-        }
+        _ if name.starts_with("al") => elements(name).map(|_| Family::Aluminium),
         _ => None,
     }
 }
 
-/// The first amount behind elements, that of Cr where Cr comes first: 18 of `crni1810`, written
-/// `CrNi18-10`, and 5 of `crmov51`. No steel has more than 30 %.
+/// The first amount behind elements in its first two digits, that of Cr where Cr comes first: 18 of
+/// `crni1810`, written `CrNi18-10`. Where they say more than the 30 % that no steel has, the amount
+/// is the first of them alone, 5 of `crmov51`, as it is where there is one digit.
 fn chromium_of(elements: &str) -> u32 {
-    let digits = elements.trim_start_matches(|c: char| !c.is_ascii_digit());
-    let digits = head(digits).1;
-    let first = |count: usize| digits.get(..count.min(digits.len()));
-    let number = |count| first(count).and_then(|d| d.parse().ok()).unwrap_or(0);
-    match number(2) {
+    let (_, digits, _) = head(elements);
+    let two = digits.get(..2).and_then(|two| two.parse().ok());
+    match two.unwrap_or(0) {
         two @ 0..=30 => two,
-        _ => number(1),
+        two => two / 10,
     }
 }
 

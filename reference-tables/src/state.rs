@@ -194,9 +194,6 @@ impl Tables {
         condition: &str,
         hardness: Hardness,
     ) -> Option<String> {
-        if is_unknown(condition) {
-            return None;
-        }
         let named = find_condition(material, condition).ok()?;
         let hb = self.brinell(hardness)?;
         let holds = |c: &Condition| {

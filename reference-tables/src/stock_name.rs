@@ -82,15 +82,16 @@ impl Names {
         self.whole.iter().any(|name| name == wanted)
     }
 
-    /// Whether a word of a person stands in it: a word with a digit as its beginning, another one
-    /// anywhere if it is long enough.
+    /// Whether a word of a person stands in it: one with a digit whole, since the tool steel S1 is
+    /// not the S17400 it begins, another one as a beginning. A short number says nothing by itself:
+    /// the 4 of «titanium grade 4» is not that of Ti-6-4.
     fn has(&self, word: &str) -> bool {
-        let short = word.chars().count() < 3;
         let mut words = self.words.iter();
-        if short || word.contains(|c: char| c.is_ascii_digit()) {
-            words.any(|w| w.starts_with(word))
+        let short = word.len() < 3 && word.bytes().all(|b| b.is_ascii_digit());
+        if word.contains(|c: char| c.is_ascii_digit()) {
+            !short && words.any(|w| w == word)
         } else {
-            words.any(|w| w.contains(word))
+            words.any(|w| w.starts_with(word))
         }
     }
 }
@@ -140,17 +141,15 @@ fn searched(rows: &[Material], names: &[Names], asked: &str) -> Result<usize, No
         all.filter(|(_, n)| test(n)).map(|(at, _)| at).collect()
     };
     let missed = |fit: NameFit, found: Vec<usize>| {
-        let listed = if fit == NameFit::Several {
-            LISTED
-        } else {
-            NEAREST
+        let (listed, more) = match fit {
+            NameFit::Several => (LISTED, found.len().saturating_sub(LISTED)),
+            _ => (NEAREST, 0),
         };
-        let more = found.len().saturating_sub(LISTED);
         Err(NotFound {
             kind: "stock",
             asked: asked.to_owned(),
             fit,
-            more: if fit == NameFit::Several { more } else { 0 },
+            more,
             offers: found
                 .iter()
                 .take(listed)
@@ -158,15 +157,10 @@ fn searched(rows: &[Material], names: &[Names], asked: &str) -> Result<usize, No
                 .collect(),
         })
     };
-    if wanted.is_empty() || names::foreign(asked) {
+    if names::foreign(asked) {
         return missed(NameFit::Far, Vec::new());
     }
-    let by_id = fits(&|n| n.id == wanted);
-    let whole = if by_id.is_empty() {
-        fits(&|n| n.is(&wanted))
-    } else {
-        by_id
-    };
+    let whole = fits(&|n| n.is(&wanted));
     match whole[..] {
         [at] => return Ok(at),
         [] => {}
@@ -186,7 +180,7 @@ fn searched(rows: &[Material], names: &[Names], asked: &str) -> Result<usize, No
         _ => return missed(NameFit::Several, part),
     }
     // None is called so: a designation among other words first, then the kind it reads like.
-    let named = fits(&|n| words.len() > 1 && words.iter().any(|word| n.is(word)));
+    let named = fits(&|n| words.iter().any(|word| n.is(word)));
     let family = Family::of(&words);
     let kin = family.into_iter().flat_map(Family::rows);
     let kin = kin.filter_map(|id| rows.iter().position(|row| row.id == *id));
@@ -237,7 +231,7 @@ fn spelt_like(names: &[Names], words: &[&str], wanted: &str, digits: bool) -> Ve
         };
         words.iter().map(word).sum::<Option<usize>>()
     };
-    let begins = |n: &Names| digits && wanted.len() > 1 && n.id.starts_with(wanted);
+    let begins = |n: &Names| wanted.len() > 1 && n.id.starts_with(wanted);
     let all = names.iter().enumerate();
     let mut found: Vec<(usize, usize)> = all
         .filter_map(|(at, n)| near(n).or(begins(n).then_some(0)).map(|d| (d, at)))

@@ -3,11 +3,12 @@
 use crate::shell::{folder, ran_line, text};
 use crate::walk::{demo, press, shows};
 use feeds_core::plan::Planner;
-use feeds_core::symbol::System;
+use feeds_core::symbol::{D, System};
 use feeds_tui::pass::answered::{Answered, answered};
 use feeds_tui::pass::decision;
 use feeds_tui::pass::description::Description;
 use feeds_tui::pass::resolve::{TablesIn, TablesOnly};
+use reference_tables::pass::doubt_alone;
 use serde_json::Value;
 
 /// A sane pocket with a cutter of 3 mm.
@@ -81,6 +82,148 @@ fn a_value_far_from_that_of_the_machine_that_is_named_is_asked_about() {
     let right = "highest spindle speed: «50000 rpm» where the tables have 5000 rpm: did you mean \
                  5000 rpm?";
     assert_eq!(said, right);
+}
+
+/// The tables have what loose machines have: a true one has less, and nothing is less than any.
+#[test]
+fn less_play_than_the_tables_have_is_no_slip() {
+    let bench = ("machine", "bench-5000");
+    asks(&[bench, ("runout", "0.0016 mm")], &[]);
+    asks(&[bench, ("backlash", "0.0021 mm")], &[]);
+    asks(&[bench, ("drag", "0 N")], &[]);
+}
+
+/// A small cutter on a slow machine turns as fast as that can: a quarter of it is asked about.
+#[test]
+fn a_speed_is_held_against_what_the_machine_can() {
+    let bench = [
+        ("machine", "bench-5000"),
+        ("diameter", "1 mm"),
+        ("stick-out", "4 mm"),
+    ];
+    let at = |spindle| {
+        [
+            &bench[..],
+            &[
+                ("spindle", spindle),
+                ("depth", "0.1 mm"),
+                ("width", "0.3 mm"),
+            ],
+        ]
+        .concat()
+    };
+    asks(&at("1260 rpm"), &[]);
+    let slow = "spindle speed: «1150 rpm» is 0.23 x the slowest that is usual here, at least 0.25 x \
+                is usual (common practice): did you mean 11500 rpm?";
+    asks(&at("1150 rpm"), &[slow]);
+    let slow = "cutting speed: «5 m/min» is 0.11 x the slowest that is usual here, at least 0.25 x \
+                is usual (common practice): did you mean 50.0 m/min?";
+    asks(&[("cutting-speed", "5 m/min")], &[slow]);
+}
+
+/// A ratio has two digits, and no nought behind its point.
+#[test]
+fn a_ratio_is_said_in_two_digits() {
+    let long = "flute length: «31.2 mm» is 10 x the diameter, 0.7 to 8 x is usual (common \
+                practice): did you mean 3.12 mm?";
+    asks(&[("flute-length", "31.2 mm")], &[long]);
+    let short = "stick-out: «3.12 mm» is 1 x the diameter, at least 1.2 x is usual (common \
+                 practice): did you mean 31.2 mm or 3.12 in?";
+    asks(
+        &[("stick-out", "3.12 mm"), ("flute-length", "3 mm")],
+        &[short],
+    );
+}
+
+/// Depth and width of each path over the diameter, three hundredths inside and outside of what is
+/// usual on a light mill (common practice, as stated beside the rows).
+#[test]
+fn depth_and_width_of_each_path_have_their_own_bounds() {
+    let long = [
+        ("diameter", "4 mm"),
+        ("flute-length", "20 mm"),
+        ("stick-out", "22 mm"),
+    ];
+    let asked = |path: &[(&str, &str)], entry: &str, times: f64| {
+        let value = format!("{} mm", 4.0 * times);
+        let entries = [&long[..], path, &[(entry, value.as_str())]].concat();
+        let doubts = answer(&entries).resolved.doubts;
+        doubts
+            .iter()
+            .any(|d| d.text.starts_with(entry) || d.text.contains(&format!("{entry} of cut")))
+    };
+    let slot: &[_] = &[("path", "slot"), ("width", "")];
+    let pocket: &[_] = &[("path", "pocket")];
+    let side: &[_] = &[("path", "side")];
+    let hard: &[_] = &[("path", "side"), ("condition", ""), ("hardness", "60 HRC")];
+    let face: &[_] = &[("path", "face"), ("depth", "0.2 mm")];
+    let ball: &[_] = &[
+        ("path", "ball finish"),
+        ("end", "ball"),
+        ("depth", "0.2 mm"),
+        ("width", "0.2 mm"),
+    ];
+    for (path, entry, least, most) in [
+        (slot, "depth", 0.03, 1.5),
+        (pocket, "depth", 0.03, 1.5),
+        (pocket, "width", 0.08, 1.0),
+        (side, "depth", 0.05, 4.0),
+        (hard, "depth", 0.05 / 3.0, 4.0),
+        (side, "width", 0.01, 1.0),
+        (face, "depth", 0.01, 0.6),
+        (face, "width", 0.12, 1.0),
+        (ball, "depth", 0.005, 0.5),
+        (ball, "width", 0.005, 0.45),
+    ] {
+        let at = |times| asked(path, entry, times);
+        assert!(
+            !at(1.03 * least) && at(0.97 * least),
+            "{path:?} {entry} {least}"
+        );
+        assert!(!at(0.97 * most), "{path:?} {entry} {most}");
+        // No cut is wider than its cutter.
+        assert!(most == 1.0 || at(1.03 * most), "{path:?} {entry} {most}");
+    }
+}
+
+/// What is usual of a ball's finish and of a corner radius, a step inside and outside of it.
+#[test]
+fn a_finish_and_a_corner_radius_have_their_own_bounds() {
+    let ball = [
+        ("path", "ball finish"),
+        ("end", "ball"),
+        ("corner-radius", ""),
+    ];
+    let cut = |depth, width| [&ball[..], &[("depth", depth), ("width", width)]].concat();
+    // 0.005 of 3 mm is 0.015 mm, 0.45 of it 1.35 mm, half of it 1.5 mm
+    asks(&cut("0.0155 mm", "0.0155 mm"), &[]);
+    asks(&cut("0.1 mm", "1.34 mm"), &[]);
+    let wide = "width of cut a_e: «1.4 mm» is 0.47 x the diameter, 0.005 to 0.45 x is usual (common \
+                practice): did you mean 0.140 mm?";
+    asks(&cut("0.1 mm", "1.4 mm"), &[wide]);
+    let corner = |radius| [("end", "corner"), ("corner-radius", radius)];
+    asks(&corner("0.05 mm"), &[]);
+    let sharp = "corner radius: «0.02 mm» is 0.007 x the diameter, 0.015 to 0.3 x is usual (common \
+                 practice): did you mean 0.200 mm or 0.0200 in?";
+    asks(&corner("0.02 mm"), &[sharp]);
+    asks(&[("end", "ball"), ("corner-radius", "1.5 mm")], &[]);
+}
+
+/// The range of a value by itself is said in the unit it was typed in.
+#[test]
+fn what_is_usual_is_said_in_inches_of_a_value_in_inches() {
+    let asked = doubt_alone(&D, "diameter", "3.175in", 0.080_645).unwrap();
+    assert!(
+        asked.text.contains(" in to 1.0000 in is usual"),
+        "{}",
+        asked.text
+    );
+    let asked = doubt_alone(&D, "diameter", "80mm", 0.08).unwrap();
+    assert!(
+        asked.text.contains(" mm to 25.400 mm is usual"),
+        "{}",
+        asked.text
+    );
 }
 
 #[test]

@@ -60,6 +60,7 @@ mod plain_answers;
 mod planned;
 mod practice;
 mod process;
+mod put_together;
 mod readme;
 mod register;
 mod rehearsal_screen;

@@ -48,7 +48,8 @@ impl<'t, E: Entries<'t>> Room<'t, '_, E> {
         } else {
             usual_edge_radius
         };
-        let rounding = self.worn_edge(diameter).rounding;
+        let worn = self.worn_edge(diameter);
+        self.land = worn.land;
         let (modulus, rupture) = self.strength(material)?;
         let centre_cutting = self.entries.centre_cutting();
         #[expect(
@@ -72,7 +73,7 @@ impl<'t, E: Entries<'t>> Room<'t, '_, E> {
             core,
             edge_radius,
             usual_edge_radius,
-            rounding,
+            rounding: worn.rounding,
             modulus,
             rupture,
             centre_cutting,

@@ -31,8 +31,6 @@ pub(super) struct Typed {
 
 /// A decimal point that slipped by a place.
 const PLACE: f64 = 10.0;
-/// An inch in millimetres.
-const INCH: f64 = 25.4;
 /// How far from what the tables have a value may stand that is typed over it (common practice).
 const OVER_ROW: f64 = 4.0;
 /// What is asked where no slip explains a value.
@@ -232,12 +230,13 @@ fn over_its_row(typed: &Typed, system: System) -> Option<Doubt> {
 /// What was probably meant, as a question; `None` where no slip explains it.
 fn meant(typed: &Typed, fits: impl Fn(f64) -> bool) -> Option<String> {
     let symbol = typed.symbol;
-    let (own, other, unit) = if is_in_inches(&typed.text) {
-        (System::Inch, System::Metric, 1.0 / INCH)
+    let (own, other) = if is_in_inches(&typed.text) {
+        (System::Inch, System::Metric)
     } else {
-        (System::Metric, System::Inch, INCH)
+        (System::Metric, System::Inch)
     };
     let has_inches = symbol.metric.0 != symbol.inch.0;
+    let unit = symbol.read_in(other).0.size / symbol.read_in(own).0.size;
     let slips = [(1.0 / PLACE, own), (PLACE, own), (unit, other)];
     let slips = slips
         .into_iter()

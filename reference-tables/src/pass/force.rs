@@ -10,7 +10,6 @@ use crate::choice::Choice;
 use crate::corrections::ForcePart;
 use crate::force_law::ForceClass;
 use crate::state::StockState;
-use feeds_core::cutter::Cutter;
 use feeds_core::notebook::Origin;
 use feeds_core::quantity::{Length, Pressure, Quantity, mm};
 use feeds_core::symbol::{self as s, Symbol};
@@ -39,11 +38,7 @@ struct Rows {
 
 impl<'t, E: Entries<'t>> Room<'t, '_, E> {
     /// The force model of the stock, if one is known.
-    pub(super) fn resistance(
-        &mut self,
-        state: Option<&StockState<'t>>,
-        cutter: &Cutter,
-    ) -> Option<Resistance> {
+    pub(super) fn resistance(&mut self, state: Option<&StockState<'t>>) -> Option<Resistance> {
         let class = state.and_then(|state| self.class(state));
         if state.is_some_and(|s| !s.material.layers.is_empty()) && self.own_law().is_some() {
             self.cautions.push(Caution::LayersUnderOneLaw);
@@ -61,7 +56,7 @@ impl<'t, E: Entries<'t>> Room<'t, '_, E> {
                 self.by_class(rows, &class?)
             }
         };
-        let land = self.worn_edge(cutter.diameter).land;
+        let land = self.land;
         if land.value > 0.0 && body.is_none() {
             self.cautions.push(Caution::LandNotCounted);
         }

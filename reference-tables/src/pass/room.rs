@@ -9,7 +9,6 @@ use super::row::RowValues;
 use super::source::{Gave, SourceLine};
 use super::usual::Usual;
 use crate::choice::Choice;
-use crate::sourced::Basis;
 use crate::tables::Tables;
 use feeds_core::notebook::Origin;
 use feeds_core::plan::setup::{Given, Intent, Setup};
@@ -46,6 +45,8 @@ pub(super) struct Room<'t, 'e, E> {
     pub(super) errors: Vec<PassError>,
     /// Whether nobody said climb or conventional.
     pub(super) direction_open: bool,
+    /// The wear land of the edge.
+    pub(super) land: Length,
 }
 
 impl Tables {
@@ -81,6 +82,7 @@ impl<'t, 'e, E: Entries<'t>> Room<'t, 'e, E> {
             guesses: Vec::new(),
             errors: Vec::new(),
             direction_open: false,
+            land: nothing(),
         }
     }
 
@@ -201,20 +203,18 @@ impl<'t, 'e, E: Entries<'t>> Room<'t, 'e, E> {
             return self.quantity(of).unwrap_or(value);
         }
         self.told(of, &usual.reason());
-        if usual.basis == Basis::CommonPractice {
-            let shown = of.show(value.si(), self.entries.typed_in());
-            self.sources.push(SourceLine {
-                what: self.entries.called(of).to_owned(),
-                value: format!("{}, not given", of.show(value.si(), System::Metric)),
-                read: Some(format!("{shown}, not given")),
-                source: usual.why.to_owned(),
-                basis: usual.basis.word().to_owned(),
-                weak: true,
-                extrapolated: false,
-                why: String::new(),
-                gave: Gave::Other,
-            });
-        }
+        let shown = of.show(value.si(), self.entries.typed_in());
+        self.sources.push(SourceLine {
+            what: self.entries.called(of).to_owned(),
+            value: format!("{}, not given", of.show(value.si(), System::Metric)),
+            read: Some(format!("{shown}, not given")),
+            source: usual.why.to_owned(),
+            basis: usual.basis.word().to_owned(),
+            weak: true,
+            extrapolated: false,
+            why: String::new(),
+            gave: Gave::Other,
+        });
         value
     }
 

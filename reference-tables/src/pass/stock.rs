@@ -37,7 +37,7 @@ impl<'t, E: Entries<'t>> Room<'t, '_, E> {
         } else {
             self.told(&s::LAMBDA, &CHIP_FLOOR.reason());
         }
-        stock.resistance = self.resistance(state.as_ref(), cutter);
+        stock.resistance = self.resistance(state.as_ref());
         stock
     }
 

@@ -247,6 +247,8 @@ fn several_that_fit_are_all_named_with_what_they_are() {
         ("bronze", &["PB", "ALB"]),
         // AISI 630 is 17-4 PH, CDA 630 an aluminium bronze
         ("630", &["17-4PH", "ALB"]),
+        // the beginning of a word, and a name that is a word of standards, too
+        ("bron", &["PB", "ALB"]),
     ] {
         let error = found(typed).expect_err(typed);
         assert_eq!(error.fit, NameFit::Several, "{typed}");
@@ -255,6 +257,26 @@ fn several_that_fit_are_all_named_with_what_they_are() {
     let error = found("steel").unwrap_err();
     assert!(error.offers.len() == 9 && error.more > 9, "{error}");
     assert!(error.to_string().contains(&format!("{} more", error.more)));
+}
+
+/// The names of standards belong to no stock, unless there is nothing else.
+#[test]
+fn a_name_of_a_standard_alone_is_a_word_like_others() {
+    let error = found("w").unwrap_err();
+    assert_eq!(error.fit, NameFit::Several);
+    assert!(
+        takes(&error).contains(&"W1") && takes(&error).contains(&"WI"),
+        "{error}"
+    );
+}
+
+/// A stock that stands in the name is offered first, and none twice.
+#[test]
+fn what_is_offered_stands_there_once() {
+    let error = found("HSS D2").unwrap_err();
+    assert_eq!(takes(&error), ["D2", "PM-HV-SS", "A2"]);
+    // The beginning of a short name is as near as a slip.
+    assert_eq!(takes(&found("pmhv").unwrap_err()), ["PM-HV-SS"]);
 }
 
 #[test]

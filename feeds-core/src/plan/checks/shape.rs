@@ -89,7 +89,6 @@ impl<N: Notebook> Desk<'_, N> {
             let play = notes.take(PlayAtWall { runout, backlash });
             at_most(play.si(), tolerance.si())
         });
-        self.tell_again(&s::BACKLASH);
     }
 
     /// The way down.

@@ -1,0 +1,75 @@
+//! The list of the tables that is read and searched: every figure of a data file stands in it, as
+//! the file has it. What a figure looks like is worked out here from the file alone.
+
+use crate::table_files::data_files;
+use reference_tables::listing::Listed;
+use reference_tables::tables;
+use serde_json::{Map, Value};
+use std::collections::HashMap;
+
+/// A figure as the list shows it: one value or two ends, the unit, where to start.
+fn shown(figure: &Map<String, Value>) -> Option<String> {
+    let number = |key: &str| figure.get(key)?.as_f64();
+    let text = match (number("value"), number("min"), number("max")) {
+        (Some(value), ..) => format!("{value}"),
+        (None, Some(least), Some(most)) => format!("{least}-{most}"),
+        _ => return None,
+    };
+    let unit = figure.get("unit").and_then(Value::as_str);
+    let unit = unit.map_or_else(String::new, |unit| format!(" {unit}"));
+    let start = number("start").map_or_else(String::new, |start| format!(", start {start}"));
+    Some(text + &unit + &start)
+}
+
+/// Every figure below a value. What an object leaves out stands in the default it is called `as`.
+fn gather(value: &Value, defaults: &Map<String, Value>, figures: &mut Vec<String>) {
+    match value {
+        Value::Array(list) => list.iter().for_each(|v| gather(v, defaults, figures)),
+        Value::Object(object) => {
+            let of = object.get("as").and_then(Value::as_str);
+            let of = of.and_then(|of| defaults.get(of)?.as_object());
+            let mut whole = of.cloned().unwrap_or_default();
+            whole.extend(object.clone());
+            figures.extend(shown(&whole));
+            object.values().for_each(|v| gather(v, defaults, figures));
+        }
+        _ => {}
+    }
+}
+
+/// The defaults of a file by what they are called.
+fn defaults(file: &mut Value) -> Map<String, Value> {
+    let taken = file
+        .as_object_mut()
+        .and_then(|file| file.remove("defaults"));
+    let rows = taken.iter().filter_map(Value::as_array).flatten();
+    let called = |row: &Value| Some((row.get("called")?.as_str()?.to_owned(), row.clone()));
+    rows.filter_map(called).collect()
+}
+
+#[test]
+fn every_figure_of_a_data_file_stands_in_the_list() {
+    let listed: Vec<Listed> = tables().unwrap().listing().collect();
+    let mut missing = Vec::new();
+    for (file, text) in data_files() {
+        let table = file.trim_end_matches(".json");
+        let mut file: Value = serde_json::from_str(&text).unwrap();
+        let defaults = defaults(&mut file);
+        let mut figures = Vec::new();
+        gather(&file, &defaults, &mut figures);
+        let mut counts: HashMap<&str, usize> = HashMap::new();
+        let of: Vec<&Listed> = listed.iter().filter(|row| row.table == table).collect();
+        for row in &of {
+            *counts.entry(&row.value).or_default() += 1;
+        }
+        for figure in &figures {
+            match counts.get_mut(figure.as_str()) {
+                Some(left) if *left > 0 => *left -= 1,
+                // What a row is for stands in its subject: «at f_z of 0.1 mm».
+                _ if of.iter().any(|row| row.subject.contains(figure)) => {}
+                _ => missing.push(format!("{table}: {figure}")),
+            }
+        }
+    }
+    assert!(missing.is_empty(), "{}: {missing:#?}", missing.len());
+}
