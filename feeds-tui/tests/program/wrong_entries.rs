@@ -65,6 +65,28 @@ fn one_wrong_entry_does_not_hide_the_others() {
     );
 }
 
+/// What is needed is told once, and half of what belongs together with its other half.
+#[test]
+fn what_is_missing_is_told_once() {
+    check(&[("width", "")], &["width: is needed"]);
+    check(&[("wall", "inside")], &["wall-radius: is needed"]);
+    check(
+        &[("wall", "inside"), ("wall-radius", "x")],
+        &["wall-radius: "],
+    );
+    check(&[("screw-diameter", "6 mm")], &["screw-torque: is needed"]);
+    check(&[("neck-length", "6 mm")], &["neck-diameter: is needed"]);
+    check(
+        &[("kc11", "1700 N/mm2")],
+        &["kc11: kc11 and mc belong together"],
+    );
+    check(&[("kc11", "x"), ("mc", "0.25")], &["kc11: "]);
+    let layered = [("stock", "pattern"), ("kc11", "1700 N/mm2"), ("mc", "0.25")];
+    check(&layered, &[]);
+    let two = [&layered[..], &[("ktc", "1.8 GPa")]].concat();
+    check(&two, &["kc11: "]);
+}
+
 #[test]
 fn an_unknown_cutter_is_told_once_and_not_asked_for_its_diameter() {
     check(

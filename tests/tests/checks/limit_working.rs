@@ -368,6 +368,11 @@ fn the_way_in_is_cut_at_its_own_depth() {
         "{depths:?}"
     );
     assert!(depths.windows(2).all(|two| two[0] != two[1]), "{depths:?}");
+    // Behind it the depth is that of the pass again.
+    let mut weighed = notes.weighed.iter();
+    let flutes = weighed.find(|w| w.check.limit.name == "flute-length");
+    let origin = flutes.and_then(|w| w.value.as_ref()).map(Origin::phrase);
+    assert_eq!(origin.as_deref(), Some("chosen: asked for"));
 }
 
 /// Of four edges one is in the work at a time at 60°, two are at full width: every load is

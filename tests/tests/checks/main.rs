@@ -83,6 +83,7 @@ mod table_lookups;
 mod table_numbers;
 mod table_prints;
 mod table_rows;
+mod table_words;
 mod tables;
 mod tidy;
 mod units;
