@@ -334,3 +334,33 @@ pub(crate) fn weaker(a: &Provenance, b: &Provenance) -> Provenance {
     let (low, high): ((bool, Basis), (bool, Basis)) = (rank(a), rank(b));
     if low < high { b.clone() } else { a.clone() }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::{Basis, Provenance, weaker};
+
+    #[test]
+    fn of_two_origins_the_weaker_is_told_and_of_equals_the_first() {
+        let of = |source: &str, basis, weak| Provenance {
+            source: source.to_owned(),
+            basis,
+            weak,
+            note: String::new(),
+        };
+        let printed = of("A", Basis::Printed, false);
+        let weak = of("B", Basis::Printed, true);
+        let memory = of("C", Basis::Memory, false);
+        let practice = of("D", Basis::CommonPractice, false);
+        for (strong, weak) in [
+            (&printed, &weak),
+            (&printed, &memory),
+            (&memory, &practice),
+            (&practice, &weak),
+        ] {
+            assert_eq!(weaker(strong, weak), *weak);
+            assert_eq!(weaker(weak, strong), *weak);
+        }
+        let other = of("E", Basis::Memory, false);
+        assert_eq!(weaker(&memory, &other), memory);
+    }
+}

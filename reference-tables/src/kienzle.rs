@@ -126,10 +126,9 @@ impl KienzleRow {
 
     fn cited(&self) -> Cited {
         let mut origin = weaker(&self.k_c1_1.origin, &self.m_c.origin);
-        if origin.source != self.k_c1_1.origin.source {
-            origin.source.clone_from(&self.k_c1_1.origin.source);
-            origin.basis = self.k_c1_1.origin.basis;
-        }
+        // However weak the exponent makes it, the pair is of the source of its force.
+        origin.source.clone_from(&self.k_c1_1.origin.source);
+        origin.basis = self.k_c1_1.origin.basis;
         Cited {
             table: TABLE,
             subject: self.subject.clone(),
@@ -326,12 +325,19 @@ impl Tables {
 }
 
 fn hardest_of((own, layers): Parts) -> Result<Choice<Fitted>, Unknown> {
+    let layered = !layers.is_empty();
     let layers = layers.into_iter().filter_map(|(layer, _)| layer);
-    layers.fold(own, |hardest, layer| {
+    let hardest = layers.fold(own, |hardest, layer| {
         Ok(match hardest {
             Ok(hardest) => harder(hardest, layer),
             Err(_) => layer,
         })
+    });
+    hardest.map(|mut hardest| {
+        if layered {
+            hardest.why = format!("the hardest layer decides; {}", hardest.why);
+        }
+        hardest
     })
 }
 
@@ -379,7 +385,6 @@ fn harder(a: Choice<Fitted>, b: Choice<Fitted>) -> Choice<Fitted> {
         (a, b)
     };
     hard.kept.insert(0, (soft.value, soft.row));
-    hard.why = format!("the hardest layer decides; {}", hard.why);
     hard
 }
 

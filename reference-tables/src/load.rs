@@ -84,10 +84,10 @@ fn whole(file: &'static str, error: &serde_json::Error) -> TableError {
 /// Every source, stock and layer that a row names must exist.
 pub(crate) fn check_references(tables: &Tables) -> Result<(), TableError> {
     let lost = |file, row, what| Err(TableError { file, row, what });
-    for (i, row) in tables.listing().enumerate() {
+    for row in tables.listing() {
         if row.title.is_empty() {
             let what = format!("{}: no source is called '{}'", row.subject, row.source);
-            return lost(row.table, i + 1, what);
+            return lost(row.table, 0, what);
         }
     }
     let known = |id: &String| tables.materials.iter().any(|m| m.id == *id);
@@ -127,8 +127,9 @@ pub(crate) fn check_references(tables: &Tables) -> Result<(), TableError> {
 
 #[cfg(test)]
 mod tests {
-    use super::rows;
+    use super::{check_references, rows};
     use crate::sourced::{Figure, Sourced};
+    use crate::tables::{Tables, tables};
     use feeds_core::quantity::{Quantity, Velocity};
 
     type Row = Sourced<Figure<Velocity>>;
@@ -172,6 +173,67 @@ mod tests {
             error.to_string().contains("no default is called \"bok\""),
             "{error}"
         );
+    }
+
+    /// What is wrong with the tables after a change.
+    fn lost(change: impl Fn(&mut Tables)) -> String {
+        let mut changed = tables().unwrap().clone();
+        change(&mut changed);
+        let error = check_references(&changed).err();
+        error.map_or_else(String::new, |error| error.to_string())
+    }
+
+    #[test]
+    fn what_a_row_names_has_to_be_there() {
+        let nothing = || "nothing".to_owned();
+        assert_eq!(lost(|_| ()), "");
+        let error = lost(|t| t.kienzle[3].k_c1_1.origin.source = nothing());
+        assert!(error.starts_with("kienzle: ") && error.ends_with("no source is called 'nothing'"));
+        let layered = |t: &Tables| t.materials.iter().position(|m| !m.layers.is_empty());
+        let row = layered(tables().unwrap()).unwrap();
+        let error = lost(|t| t.materials[row].layers[0].stock = nothing());
+        let right = format!(
+            "materials.json, row {}: no stock is called 'nothing'",
+            row + 1
+        );
+        assert_eq!(error, right);
+        let error = lost(|t| t.materials[row].layers[0].alternatives = vec![nothing()]);
+        assert_eq!(error, right);
+        for error in [
+            lost(|t| t.kienzle[0].scope.stocks.push(nothing())),
+            lost(|t| t.speed.rows[0].scope.stocks.push(nothing())),
+            lost(|t| t.feed[0].scope.stocks.push(nothing())),
+            lost(|t| t.unit_power[0].scope.stocks.push(nothing())),
+        ] {
+            assert!(
+                error.ends_with(".json: no stock is called 'nothing'"),
+                "{error}"
+            );
+        }
+    }
+
+    #[test]
+    fn a_sign_has_a_source_and_a_cause_and_a_cause_its_sign() {
+        let error = lost(|t| t.signs.signs[1].origin.source = "nothing".to_owned());
+        assert_eq!(error, "signs.json, row 2: no source is called 'nothing'");
+        let error = lost(|t| {
+            let name = t.signs.signs[1].name.clone();
+            t.signs.causes.retain(|cause| cause.sign != name);
+        });
+        let name = &tables().unwrap().signs.signs[1].name;
+        assert_eq!(error, format!("signs.json, row 2: {name} has no cause"));
+        // Two of a sign, so that the sign keeps a cause.
+        let of = |t: &Tables, at: usize| t.signs.causes[at].sign.clone();
+        let t = tables().unwrap();
+        let second = (1..t.signs.causes.len())
+            .find(|at| of(t, *at) == of(t, at - 1))
+            .unwrap();
+        let error = lost(|t| t.signs.causes[second].sign = "nothing".to_owned());
+        let right = format!(
+            "signs.json, row {}: no sign is called 'nothing'",
+            second + 1
+        );
+        assert_eq!(error, right);
     }
 
     #[test]

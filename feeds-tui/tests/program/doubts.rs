@@ -93,6 +93,39 @@ fn less_play_than_the_tables_have_is_no_slip() {
     asks(&[bench, ("drag", "0 N")], &[]);
 }
 
+/// Four times is the most (common practice): 1500 mm/min over 4 are 375 mm/min.
+#[test]
+fn a_value_four_times_off_its_row_is_asked_about_once() {
+    let bench = ("machine", "bench-5000");
+    asks(&[bench, ("feed-most", "380 mm/min")], &[]);
+    let slow = "fastest cutting feed: «360 mm/min» where the tables have 1500 mm/min: did you mean \
+                3600 mm/min?";
+    asks(&[bench, ("feed-most", "360 mm/min")], &[slow]);
+    // A value that is odd by itself is asked about as that, and hides no other.
+    let steep = "helix angle: «3 deg» is unusual, 10.0 deg to 60.0 deg is usual (common \
+                 practice): did you mean 30.0 deg?";
+    asks(
+        &[bench, ("feed-most", "360 mm/min"), ("helix", "3 deg")],
+        &[steep, slow],
+    );
+    let said = answer(&[bench, ("spindle-most", "100000 rpm")])
+        .resolved
+        .doubts;
+    assert_eq!(said.len(), 1, "{said:?}");
+}
+
+/// Two that are odd beside the diameter are one slip of it, unless the shank was typed.
+#[test]
+fn a_shank_that_is_typed_is_no_slip_of_the_diameter() {
+    let long = [("flute-length", "30 mm"), ("stick-out", "40 mm")];
+    let thin = "cutter diameter: «3 mm» does not go with flute length, stick-out (common \
+                practice): did you mean 30.000 mm?";
+    asks(&long, &[thin]);
+    let flutes = "flute length: «30 mm» is 10 x the diameter, 0.7 to 8 x is usual (common \
+                  practice): did you mean 3.0 mm?";
+    asks(&[&long[..], &[("shank", "6 mm")]].concat(), &[flutes]);
+}
+
 /// A small cutter on a slow machine turns as fast as that can: a quarter of it is asked about.
 #[test]
 fn a_speed_is_held_against_what_the_machine_can() {
@@ -206,6 +239,8 @@ fn a_finish_and_a_corner_radius_have_their_own_bounds() {
     let sharp = "corner radius: «0.02 mm» is 0.007 x the diameter, 0.015 to 0.3 x is usual (common \
                  practice): did you mean 0.200 mm or 0.0200 in?";
     asks(&corner("0.02 mm"), &[sharp]);
+    // Once, though the shape of the end is read off it as well.
+    asks(&[("corner-radius", "0.02 mm")], &[sharp]);
     asks(&[("end", "ball"), ("corner-radius", "1.5 mm")], &[]);
 }
 

@@ -62,7 +62,8 @@ fn said(entries: &[(&str, &str)]) -> Vec<String> {
         let of_thing = ["cutter", "hold and machine"].contains(&line.what.as_str());
         let value = if of_thing { line.value.as_str() } else { "" };
         let (what, basis) = (&line.what, &line.basis);
-        format!("row {what}, {basis}{weak}{capped} {value}")
+        let stretched = if line.extrapolated { ", stretched" } else { "" };
+        format!("row {what}, {basis}{weak}{capped}{stretched} {value}")
     });
     let origins = pass.setup.origins.iter();
     let origins = origins.map(|(of, from)| format!("from {}: {}", of.name, start(&from.phrase())));

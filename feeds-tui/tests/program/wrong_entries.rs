@@ -81,10 +81,11 @@ fn what_is_missing_is_told_once() {
         &["kc11: kc11 and mc belong together"],
     );
     check(&[("kc11", "x"), ("mc", "0.25")], &["kc11: "]);
+    check(&[("kc11", "1700 N/mm2"), ("mc", "x")], &["mc: "]);
     let layered = [("stock", "pattern"), ("kc11", "1700 N/mm2"), ("mc", "0.25")];
     check(&layered, &[]);
     let two = [&layered[..], &[("ktc", "1.8 GPa")]].concat();
-    check(&two, &["kc11: "]);
+    check(&two, &["ktc: kc11 and ktc are of two force laws"]);
 }
 
 #[test]

@@ -98,7 +98,7 @@ impl<'t, E: Entries<'t>> Room<'t, '_, E> {
             length: length?,
         };
         let rounding = mm(1e-6);
-        if neck.length > room.max(mm(0.0)) + rounding {
+        if neck.length > room + rounding {
             self.cautions.push(Caution::NeckInHolder);
         }
         Some(neck)

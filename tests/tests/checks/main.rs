@@ -52,6 +52,7 @@ mod odd_numbers;
 mod own;
 mod own_by_hand;
 mod own_cases;
+mod pass_builder;
 mod pass_by_hand;
 mod programmes;
 mod published;

@@ -38,7 +38,7 @@ const KNOWN: &[(&str, &str)] = &[
     ("layered steel", "PATTERN"), ("pattern welded", "PATTERN"),
     // EN 10088-1
     ("AISI 304", "304"), ("X5CrNi18-10", "304"), ("1.4301", "304"), ("SUS 304", "304"),
-    ("AISI 316", "316"), ("1.4401", "316"), ("17-4", "17-4PH"), ("17-4 PH", "17-4PH"),
+    ("304 stainless", "304"), ("AISI 316", "316"), ("1.4401", "316"), ("17-4", "17-4PH"), ("17-4 PH", "17-4PH"),
     ("Ti-6Al-4V", "Ti64"), ("Ti6Al4V", "Ti64"), ("ti 6al 4v", "Ti64"), ("grade 5", "Ti64"),
     ("titanium grade 2", "Ti-2"), ("EN AW-6061", "6061"), ("C36000", "C360"),
     ("CW614N", "C360"), ("CuZn30", "C260"), ("1.4305", "303"), ("G-10", "G10"), ("FR4", "G10"),
@@ -217,6 +217,7 @@ fn what_is_no_stock_is_offered_none_and_what_names_are() {
         "cast iron",
         "steal of the day",
         "95",
+        "1095%",
         "%",
     ] {
         let error = found(typed).expect_err(typed);

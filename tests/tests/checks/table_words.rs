@@ -329,6 +329,66 @@ fn a_borrowed_row_says_that_it_is() {
     assert!(borrowed > 0);
 }
 
+/// Of several conditions that have a hardness the first of the stock's row is taken: 350 HB is
+/// solution treated (320 to 363) and H1025 (331 to 401).
+#[test]
+fn of_conditions_that_share_a_hardness_the_first_is_taken() {
+    let of = |hardness| state("17-4PH", None, Some(hardness)).condition.unwrap();
+    assert_eq!(of("350 HB").name, "solution treated");
+    assert_eq!(of("390 HB").name, of("389 HB").name);
+}
+
+/// Softer than its softest condition (185 HB annealed) a stock is read as that.
+#[test]
+fn a_stock_that_is_too_soft_is_read_as_its_softest() {
+    let soft = state("1095", None, Some("165 HB"));
+    let speed = all()
+        .speed(&soft, CutterKind::COATED_CARBIDE, CutKind::Side)
+        .unwrap();
+    assert!(
+        speed
+            .why
+            .starts_with("read as 1095 annealed at 185 HB, its softest; "),
+        "{}",
+        speed.why
+    );
+    let own = state("1095", None, Some("185 HB"));
+    let own = all()
+        .speed(&own, CutterKind::COATED_CARBIDE, CutKind::Side)
+        .unwrap();
+    assert_eq!((speed.value, speed.row), (own.value, own.row));
+}
+
+/// Smooth steel on steel: the least of the row, and nothing for surfaces that no row has.
+#[test]
+fn friction_is_that_of_the_surfaces() {
+    let file = include_str!("../../../reference-tables/data/friction.json");
+    let file: Value = serde_json::from_str(file).unwrap();
+    let rows = file.as_array().or_else(|| file["rows"].as_array()).unwrap();
+    for row in rows {
+        let pair = row["pair"].as_str().unwrap();
+        let least = row["min"]
+            .as_f64()
+            .or_else(|| row["value"].as_f64())
+            .unwrap();
+        let found = all().friction(pair).unwrap();
+        assert!((found.value.least.si() - least).abs() < 1e-12, "{pair}");
+    }
+    assert!(all().friction("glue").is_none());
+}
+
+/// 1095 has rows up to 350 HB: a layer of it that is harder takes no less than those, weakly.
+#[test]
+fn a_layer_harder_than_its_rows_takes_no_less_than_the_hardest() {
+    let billet = state("PATTERN", None, Some("400 HB"));
+    let (hardest, mean) = all().kienzle_and_mean(&billet).unwrap();
+    let why = "the hardest layer decides; no row for 1095 at 400 HB: no less than 1095 at 350 HB; ";
+    assert!(hardest.why.starts_with(why), "{}", hardest.why);
+    let top = state("1095", None, Some("350 HB"));
+    assert_eq!(hardest.value, all().kienzle(&top).unwrap().value);
+    assert!(hardest.weak && mean.unwrap().weak);
+}
+
 /// A quarter of the way between two figures, whatever is printed.
 #[test]
 fn between_two_figures_lies_their_mean_by_share() {
