@@ -113,7 +113,7 @@ fn searched<'t, T>(
     let parts: Vec<&str> = wanted.split_whitespace().collect();
     // A phrase that begins names is meant before words that are anywhere in others: the 2 of
     // «2 mm square» is not a number of edges.
-    let begun = fits(&|name| parts.len() > 2 && name.starts_with(&wanted));
+    let begun = fits(&|name| parts.len() > 1 && name.starts_with(&wanted));
     if let [row] = begun[..] {
         return Ok(row);
     }

@@ -1,5 +1,5 @@
-//! The list of the tables that is read and searched: every figure of a data file stands in it, as
-//! the file has it. What a figure looks like is worked out here from the file alone.
+//! The list of the tables that is read and searched: every figure of a data file stands in it once,
+//! as the file has it, and no other. What a figure looks like is worked out here from the file alone.
 
 use crate::table_files::data_files;
 use reference_tables::listing::Listed;
@@ -31,6 +31,10 @@ fn gather(value: &Value, defaults: &Map<String, Value>, figures: &mut Vec<String
             let mut whole = of.cloned().unwrap_or_default();
             whole.extend(object.clone());
             figures.extend(shown(&whole));
+            for (key, unit) in [("hbw", "HB"), ("hv", "HV")] {
+                let number = object.get(key).and_then(Value::as_f64);
+                figures.extend(number.map(|number| format!("{number} {unit}")));
+            }
             object.values().for_each(|v| gather(v, defaults, figures));
         }
         _ => {}
@@ -70,6 +74,8 @@ fn every_figure_of_a_data_file_stands_in_the_list() {
                 _ => missing.push(format!("{table}: {figure}")),
             }
         }
+        let left = counts.into_iter().filter(|(_, count)| *count > 0);
+        missing.extend(left.map(|(figure, _)| format!("{table}: {figure} is in no file")));
     }
     assert!(missing.is_empty(), "{}: {missing:#?}", missing.len());
 }

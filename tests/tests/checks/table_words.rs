@@ -124,6 +124,15 @@ fn a_name_that_is_no_cutter_is_offered_the_five_nearest() {
     assert!(first.starts_with("3 mm square, 3 edges"), "{error}");
 }
 
+/// «2 mm» was one with two edges, too.
+#[test]
+fn a_size_that_begins_names_is_the_size() {
+    let error = all().cutter("2 mm").unwrap_err();
+    assert_eq!(error.fit, NameFit::Several);
+    let right = |offer: &feeds_core::error::Offer| offer.take.starts_with("2 mm ");
+    assert!(error.offers.iter().all(right), "{error}");
+}
+
 #[test]
 fn one_class_is_offered_as_one_and_a_name_of_nothing_as_nothing() {
     let error = all().material("CuNi10Fe1Mn").unwrap_err();
