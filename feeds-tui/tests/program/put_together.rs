@@ -66,7 +66,15 @@ fn said(entries: &[(&str, &str)]) -> Vec<String> {
         format!("row {what}, {basis}{weak}{capped}{stretched} {value}")
     });
     let origins = pass.setup.origins.iter();
-    let origins = origins.map(|(of, from)| format!("from {}: {}", of.name, start(&from.phrase())));
+    let origins = origins.map(|(of, from)| {
+        let from = from.phrase();
+        let stretched = if from.contains("extrapolated") {
+            ", stretched"
+        } else {
+            ""
+        };
+        format!("from {}: {}{stretched}", of.name, start(&from))
+    });
     let resistance = pass.setup.stock.resistance.as_ref();
     let law = resistance.map(law);
     let all = cautions

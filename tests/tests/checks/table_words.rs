@@ -131,6 +131,9 @@ fn a_size_that_begins_names_is_the_size() {
     assert_eq!(error.fit, NameFit::Several);
     let right = |offer: &feeds_core::error::Offer| offer.take.starts_with("2 mm ");
     assert!(error.offers.iter().all(right), "{error}");
+    // A number alone may be anything.
+    let error = all().cutter("2").unwrap_err();
+    assert!(!error.offers.iter().all(right), "{error}");
 }
 
 #[test]
@@ -262,6 +265,19 @@ fn the_list_tells_the_next_step_at_a_sign() {
         assert!(listed.iter().any(|row| fits(&row)), "{subject} {next}");
     }
     assert!(told > 0);
+}
+
+#[test]
+fn a_limit_has_its_own_signs() {
+    let signs = &all().signs;
+    assert!(!signs.limits.is_empty());
+    for row in &signs.limits {
+        assert_eq!(
+            signs.of_limit(&row.limit).map(|found| &found.limit),
+            Some(&row.limit)
+        );
+    }
+    assert!(signs.of_limit("no limit").is_none());
 }
 
 #[test]
