@@ -146,8 +146,8 @@ fn a_speed_is_held_against_what_the_machine_can() {
         .concat()
     };
     asks(&at("1260 rpm"), &[]);
-    let slow = "spindle speed: «1150 rpm» is 0.23 x the slowest that is usual here, at least 0.25 x \
-                is usual (common practice): did you mean 11500 rpm?";
+    let slow = "spindle speed: «1150 rpm» is 0.23 x the slowest that is usual here, at least \
+                0.25 x is usual (common practice): did you mean 11500 rpm?";
     asks(&at("1150 rpm"), &[slow]);
     let slow = "cutting speed: «5 m/min» is 0.11 x the slowest that is usual here, at least 0.25 x \
                 is usual (common practice): did you mean 50.0 m/min?";
@@ -215,7 +215,7 @@ fn depth_and_width_of_each_path_have_their_own_bounds() {
         );
         assert!(!at(0.97 * most), "{path:?} {entry} {most}");
         // No cut is wider than its cutter.
-        assert!(most == 1.0 || at(1.03 * most), "{path:?} {entry} {most}");
+        assert!(most <= 1.0 || at(1.03 * most), "{path:?} {entry} {most}");
     }
 }
 

@@ -87,8 +87,10 @@ fn said(entries: &[(&str, &str)]) -> Vec<String> {
     all
 }
 
-/// A block of the cases: the entries, and its lines with their marks.
-fn block(text: &str) -> (Vec<(&str, &str)>, Vec<(char, &str)>) {
+/// The entries of a block of the cases, and its lines with their marks.
+type Block<'a> = (Vec<(&'a str, &'a str)>, Vec<(char, &'a str)>);
+
+fn block(text: &str) -> Block<'_> {
     let (entries, lines) = text.split_once('\n').unwrap();
     let entries = entries.split("; ").filter(|pair| !pair.is_empty());
     let lines = lines.lines().map(|line| {
