@@ -1,3 +1,5 @@
+//! Findings: which are one, where they are so, what they come to, and what is left of too many.
+
 use super::*;
 
 fn found(add: impl FnOnce(&mut Findings)) -> Vec<Finding> {
