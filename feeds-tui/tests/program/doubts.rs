@@ -231,13 +231,13 @@ fn a_finish_and_a_corner_radius_have_their_own_bounds() {
     // 0.005 of 3 mm is 0.015 mm, 0.45 of it 1.35 mm, half of it 1.5 mm
     asks(&cut("0.0155 mm", "0.0155 mm"), &[]);
     asks(&cut("0.1 mm", "1.34 mm"), &[]);
-    let wide = "width of cut a_e: «1.4 mm» is 0.47 x the diameter, 0.005 to 0.45 x is usual (common \
-                practice): did you mean 0.140 mm?";
+    let wide = "width of cut a_e: «1.4 mm» is 0.47 x the diameter, 0.005 to 0.45 x is usual \
+                (common practice): did you mean 0.140 mm?";
     asks(&cut("0.1 mm", "1.4 mm"), &[wide]);
     let corner = |radius| [("end", "corner"), ("corner-radius", radius)];
     asks(&corner("0.05 mm"), &[]);
-    let sharp = "corner radius: «0.02 mm» is 0.007 x the diameter, 0.015 to 0.3 x is usual (common \
-                 practice): did you mean 0.200 mm or 0.0200 in?";
+    let sharp = "corner radius: «0.02 mm» is 0.007 x the diameter, 0.015 to 0.3 x is usual \
+                 (common practice): did you mean 0.200 mm or 0.0200 in?";
     asks(&corner("0.02 mm"), &[sharp]);
     // Once, though the shape of the end is read off it as well.
     asks(&[("corner-radius", "0.02 mm")], &[sharp]);

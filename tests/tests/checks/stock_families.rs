@@ -414,8 +414,8 @@ fn what_breaks_the_rule_of_a_standard_reads_like_some_steel() {
     )]);
 }
 
-/// One step inside and outside of what carbon and chromium say: 12 % of chromium are stainless, 14 %
-/// with more than 1 % of carbon; of chromium-nickel steels 0.15 % of carbon is the most. Some
+/// One step inside and outside of what carbon and chromium say: 12 % of chromium are stainless,
+/// 14 % with more than 1 % of carbon; of chromium-nickel steels 0.15 % of carbon is the most. Some
 /// names are made up, to stand at the bound.
 #[test]
 fn carbon_and_chromium_decide_at_their_bounds() {
