@@ -1,5 +1,6 @@
-//! The list of the tables that is read and searched: every figure of a data file stands in it once,
-//! as the file has it, and no other. What a figure looks like is worked out here from the file alone.
+//! The list of the tables that is read and searched: every figure of a data file stands in it
+//! once, as the file has it, and no other. What a figure looks like is worked out here from the
+//! file alone.
 
 use crate::table_files::data_files;
 use reference_tables::listing::Listed;

@@ -1,7 +1,7 @@
 //! What the tables say beside a number: the state a stock is read in, why a hardness cannot be,
-//! what is offered, why a row was taken and what is kept beside it. The figures stand in the data files
-//! with their sources; 25 HB beyond a range is common practice, 45 HRC is where ISO 513 group H
-//! begins here.
+//! what is offered, why a row was taken and what is kept beside it. The figures stand in the data
+//! files with their sources; 25 HB beyond a range is common practice, 45 HRC is where ISO 513
+//! group H begins here.
 
 use feeds_core::cutter::End;
 use feeds_core::quantity::{Length, Quantity, mm};
