@@ -432,8 +432,9 @@ fn composed(name: &str) -> Option<Family> {
 }
 
 /// The first amount behind elements in its first two digits, that of Cr where Cr comes first: 18 of
-/// `crni1810`, written `CrNi18-10`. Where they say more than the 30 % that no steel has, the amount
-/// is the first of them alone, 5 of `crmov51`, as it is where there is one digit.
+/// `crni1810`, written `CrNi18-10`. Where they say more than the 30 % that no steel has, it is the
+/// first of them alone, 5 of `crmov51`. One digit alone is less than any stainless steel has, and
+/// counts as nothing.
 fn chromium_of(elements: &str) -> u32 {
     let (_, digits, _) = head(elements);
     let two = digits.get(..2).and_then(|two| two.parse().ok());
