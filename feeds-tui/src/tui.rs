@@ -19,6 +19,7 @@ pub mod line;
 pub mod live;
 mod logging;
 pub mod message;
+pub mod pick;
 pub mod planning;
 pub mod practice;
 pub mod question;

@@ -9,12 +9,13 @@ use super::lessons::Reading;
 use super::line::EditLine;
 use super::live::Live;
 use super::message::Action;
+use super::pick::{Pick, has};
 use super::planning::Planning;
 use super::practice::Practice;
 use super::question::Asking;
 use super::rehearsal::Rehearsal;
 use super::shelves::ShelfView;
-use super::shop::{self, Workshop};
+use super::shop::Workshop;
 use super::theme::Theme;
 use super::vary::Vary;
 use crate::demo::NamedPass;
@@ -28,7 +29,6 @@ use crate::pass::resolve::Idle;
 use crate::store::job::{Job, KeptChange, Pass, PlannedShelves};
 use crate::store::shop::Shop as ShopFile;
 use crate::words::said_in;
-use feeds_core::nearest::same;
 use feeds_core::symbol::System;
 use std::path::PathBuf;
 use std::rc::Rc;
@@ -89,42 +89,6 @@ pub enum Over {
     Begin(Begin),
 }
 
-/// A list to pick from.
-#[derive(Clone, Debug, Default, PartialEq, Eq)]
-pub struct Pick {
-    /// All there is.
-    pub names: Vec<String>,
-    /// What was typed to find some.
-    pub wanted: EditLine,
-    /// The marked one of those found.
-    pub at: usize,
-    /// Whether they are stocks, which have more names than their own.
-    pub stocks: bool,
-}
-
-impl Pick {
-    /// The names in which every typed part occurs; one that is typed in full comes first. A stock
-    /// is found by its designations too; one that is not known stays as typed, above the nearest.
-    pub fn found(&self) -> Vec<&str> {
-        let names = || self.names.iter().map(String::as_str);
-        let wanted = self.wanted.text().trim();
-        let mut found: Vec<&str> = names().filter(|n| has(n, wanted)).collect();
-        found.sort_by_key(|name| !same(name, wanted));
-        if !found.is_empty() || !self.stocks {
-            return found;
-        }
-        let (known, near) = shop::stocks(wanted);
-        let near = near.into_iter();
-        let near = near.flat_map(|stock| names().filter(move |n| n.starts_with(stock)));
-        (!known).then_some(wanted).into_iter().chain(near).collect()
-    }
-
-    /// The marked name.
-    pub fn marked(&self) -> Option<&str> {
-        self.found().get(self.at).copied()
-    }
-}
-
 /// Help: the actions of the view below.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Help {
@@ -132,15 +96,6 @@ pub struct Help {
     pub wanted: EditLine,
     /// The marked one of those found.
     pub at: usize,
-}
-
-/// Whether every part of `wanted` occurs in `text`, in any letter case; «4mm» finds «4 mm».
-pub fn has(text: &str, wanted: &str) -> bool {
-    let text = text.to_lowercase();
-    let joined = text.replace(' ', "");
-    let wanted = wanted.to_lowercase();
-    let mut parts = wanted.split_whitespace();
-    parts.all(|part| text.contains(part) || joined.contains(part))
 }
 
 /// Where the job is kept.
