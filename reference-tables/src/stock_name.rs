@@ -179,8 +179,11 @@ fn searched(rows: &[Material], names: &[Names], asked: &str) -> Result<usize, No
         [] => {}
         _ => return missed(NameFit::Several, part),
     }
-    // None is called so: a designation among other words first, then the kind it reads like.
-    let named = fits(&|n| words.iter().any(|word| n.is(word)));
+    // None is called so: a designation among other words first, of one word or two such as 17-4,
+    // then the kind it reads like.
+    let pairs: Vec<String> = words.windows(2).map(<[&str]>::concat).collect();
+    let any = |n: &Names| pairs.iter().any(|pair| n.is(pair));
+    let named = fits(&|n| any(n) || words.iter().any(|word| n.is(word)));
     let family = Family::of(&words);
     let kin = family.into_iter().flat_map(Family::rows);
     let kin = kin.filter_map(|id| rows.iter().position(|row| row.id == *id));

@@ -277,6 +277,8 @@ fn a_name_of_a_standard_alone_is_a_word_like_others() {
 fn what_is_offered_stands_there_once() {
     let error = found("HSS D2").unwrap_err();
     assert_eq!(takes(&error), ["D2", "PM-HV-SS", "A2"]);
+    let error = found("17-4 stainless").unwrap_err();
+    assert_eq!(takes(&error), ["17-4PH", "440C", "416"]);
     // The beginning of a short name is as near as a slip.
     assert_eq!(takes(&found("pmhv").unwrap_err()), ["PM-HV-SS"]);
 }
